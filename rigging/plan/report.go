@@ -1,0 +1,238 @@
+package plan
+
+import (
+	"math"
+	"strconv"
+
+	"pullline/rigging"
+)
+
+// A Num is a number of the report in the unit its field name ends in. What
+// could not be computed is NaN inside the program and null in the file: a
+// report never holds a number that is not finite.
+type Num float64
+
+// None is the number nobody could compute.
+func None() Num { return Num(math.NaN()) }
+
+// Known says whether there is a finite number.
+func (n Num) Known() bool { return !math.IsNaN(float64(n)) && !math.IsInf(float64(n), 0) }
+
+// MarshalJSON writes the number, or null where there is none.
+func (n Num) MarshalJSON() ([]byte, error) {
+	if !n.Known() {
+		return []byte("null"), nil
+	}
+	return strconv.AppendFloat(nil, float64(n), 'g', -1, 64), nil
+}
+
+// UnmarshalJSON reads a number or null.
+func (n *Num) UnmarshalJSON(text []byte) error {
+	if string(text) == "null" {
+		*n = None()
+		return nil
+	}
+	v, err := strconv.ParseFloat(string(text), 64)
+	*n = Num(v)
+	return err
+}
+
+// A Report is everything computed from one plan. Loads, tensions and uses
+// are at planned tension with the tree standing (turn 0) unless a name says
+// otherwise.
+type Report struct {
+	Version      int             `json:"version"`
+	Verdict      rigging.Verdict `json:"verdict"`
+	Governing    string          `json:"governing"`     // id of the piece, puller or point with the greatest use
+	GoverningUse Num             `json:"governing_use"` // its use
+	// StallVerdict is the worst over gear and points when the puller pulls
+	// all it can; the pullers themselves are left out, since every puller
+	// at stall is past its rating.
+	StallVerdict   rigging.Verdict `json:"stall_verdict"`
+	StallGoverning string          `json:"stall_governing"`
+	Tree           TreeReport      `json:"tree"`
+	Pull           PullReport      `json:"pull"`
+	Lines          []LineReport    `json:"lines"`
+	Points         []PointReport   `json:"points"`
+	Gear           []GearReport    `json:"gear"`
+	Assumed        []Assumed       `json:"assumed"`
+	Problems       []Problem       `json:"problems"`
+	Cautions       []Caution       `json:"cautions"`
+	Working        []Working       `json:"working"`
+}
+
+// TreeReport is the tree above the hinge.
+type TreeReport struct {
+	VolumeM3         Num `json:"volume_m3"`    // whole stem
+	StemMassKg       Num `json:"stem_mass_kg"` // whole stem, from volume and density
+	CrownMassKg      Num `json:"crown_mass_kg"`
+	MassKg           Num `json:"mass_kg"` // above the hinge, with crown
+	WeightKN         Num `json:"weight_kN"`
+	MassCentreM      Num `json:"mass_centre_m"`   // along the stem from the ground
+	CentreHeightM    Num `json:"centre_height_m"` // above the hinge, plumb
+	ForwardM         Num `json:"forward_m"`
+	LeftM            Num `json:"left_m"`
+	ForwardMomentKNm Num `json:"forward_moment_kNm"`
+	SideMomentKNm    Num `json:"side_moment_kNm"`
+	WindMomentKNm    Num `json:"wind_moment_kNm"` // at turn 0, against the lay
+	HingeMomentKNm   Num `json:"hinge_moment_kNm"`
+	// HingeSideMomentKNm is the side moment left on the hinge (positive to
+	// the left) that the side hold is judged by; SideHoldUse its stress over
+	// the bending strength, an estimate.
+	HingeSideMomentKNm Num `json:"hinge_side_moment_kNm"`
+	SideHoldUse        Num `json:"side_hold_use"`
+}
+
+// PullReport is the pull through the fall.
+type PullReport struct {
+	StartKN    Num          `json:"start_kN"`
+	PeakKN     Num          `json:"peak_kN"`
+	PeakDeg    Num          `json:"peak_deg"`
+	CommitDeg  Num          `json:"commit_deg"`
+	HaulM      Num          `json:"haul_m"`
+	PlannedKN  Num          `json:"planned_kN"`
+	Allowance  Num          `json:"allowance"`
+	DriftDeg   Num          `json:"drift_deg"`         // positive left
+	LeverM     Num          `json:"lever_m"`           // forward moment per unit of tension at turn 0, all pull lines
+	HoldPullTo Num          `json:"hold_puller_to_kN"` // greatest haul at which every piece and point keeps within its capacity, first pull line
+	Curve      []CurvePoint `json:"curve"`
+}
+
+// A CurvePoint is the pull needed at one turn of the tree. Hold is the
+// largest tension of the hold lines there.
+type CurvePoint struct {
+	Deg    Num `json:"deg"`
+	KN     Num `json:"kN"`
+	HaulM  Num `json:"haul_m"`
+	HoldKN Num `json:"hold_kN"`
+}
+
+// LineReport is one line. Tension is that of the leg leaving the stem toward
+// the hauling end; StallKN is the same when the puller pulls all it can.
+type LineReport struct {
+	ID              string        `json:"id"`
+	Role            string        `json:"role"`
+	TensionKN       Num           `json:"tension_kN"`
+	HaulKN          Num           `json:"haul_kN"`
+	StallKN         Num           `json:"stall_kN"`
+	IdealAdvantage  Num           `json:"ideal_advantage"`
+	ActualAdvantage Num           `json:"actual_advantage"`
+	HaulM           Num           `json:"haul_m"` // how much shorter the path is at commit
+	RopeToHaulM     Num           `json:"rope_to_haul_m"`
+	LengthChangeM   Num           `json:"length_change_m"` // greatest lengthening up to the face closing; positive must be paid out
+	StemLoadKN      Num           `json:"stem_load_kN"`    // largest resultant at a place on the stem
+	TurningShare    Num           `json:"turning_share"`   // forward lever ÷ attachment height above the hinge
+	WeightKN        Num           `json:"weight_kN"`       // of the rope itself
+	EnergyKJ        Num           `json:"energy_kJ"`       // stored at planned tension
+	Legs            []LegReport   `json:"legs"`
+	Tackle          *TackleReport `json:"tackle,omitempty"`
+}
+
+// LegReport is one straight run of rope; elevation is seen from From.
+type LegReport struct {
+	From         string `json:"from"`
+	To           string `json:"to"`
+	LengthM      Num    `json:"length_m"`
+	ElevationDeg Num    `json:"elevation_deg"`
+	BearingDeg   Num    `json:"bearing_deg"`
+	TensionKN    Num    `json:"tension_kN"`
+	Hauling      bool   `json:"hauling"` // a leg of the tackle's haul path
+	SagM         Num    `json:"sag_m"`
+	EndAngleDeg  Num    `json:"end_angle_deg"`
+	StretchM     Num    `json:"stretch_m"`
+	EnergyKJ     Num    `json:"energy_kJ"`
+	// FromXYZ and ToXYZ place its ends: x along the lay, y left, z up, metres.
+	FromXYZ [3]Num `json:"from_xyz_m"`
+	ToXYZ   [3]Num `json:"to_xyz_m"`
+}
+
+// TackleReport is what a tackle's own rope and blocks carry.
+type TackleReport struct {
+	Parts  [][]Num       `json:"part_tensions_kN"` // per rope, from its made-fast end
+	Blocks []TackleBlock `json:"blocks"`
+}
+
+// TackleBlock is the load on one node of the tackle.
+type TackleBlock struct {
+	Node    string `json:"node"`
+	Kind    string `json:"kind"`
+	Sheaves int    `json:"sheaves"`
+	LoadKN  Num    `json:"load_kN"`
+}
+
+// PointReport is the pull on the anchor at a point: bearing is the way the
+// anchor is pulled, uplift is positive upward.
+type PointReport struct {
+	ID           string          `json:"id"`
+	LoadKN       Num             `json:"load_kN"`
+	HorizontalKN Num             `json:"horizontal_kN"`
+	UpliftKN     Num             `json:"uplift_kN"`
+	BearingDeg   Num             `json:"bearing_deg"`
+	IncludedDeg  Num             `json:"included_deg"` // smallest angle of rope over a block here; null without one
+	CapacityKN   Num             `json:"capacity_kN"`
+	Use          Num             `json:"use"`
+	Verdict      rigging.Verdict `json:"verdict"`
+	StallLoadKN  Num             `json:"stall_load_kN"`
+	StallVerdict rigging.Verdict `json:"stall_verdict"`
+	XYZ          [3]Num          `json:"xyz_m"`
+}
+
+// GearReport is one piece, or a line's puller as LINE/puller.
+type GearReport struct {
+	ID           string          `json:"id"`
+	Kind         string          `json:"kind"`
+	LoadKN       Num             `json:"load_kN"`
+	StallLoadKN  Num             `json:"stall_load_kN"`
+	CapacityKN   Num             `json:"capacity_kN"`
+	Use          Num             `json:"use"`
+	MarginKN     Num             `json:"margin_kN"`
+	Verdict      rigging.Verdict `json:"verdict"`
+	StallVerdict rigging.Verdict `json:"stall_verdict"`
+}
+
+// Assumed is a value the plan left out and what was taken instead.
+type Assumed struct {
+	Path   string `json:"path"`
+	Value  any    `json:"value"`
+	Why    string `json:"why"`
+	Source string `json:"source,omitempty"`
+	Basis  string `json:"basis,omitempty"`
+}
+
+// A Problem keeps the plan from being judged: the path, what was given and
+// what is accepted, in one plain message.
+type Problem struct {
+	Path     string `json:"path"`
+	Message  string `json:"message"`
+	Given    any    `json:"given,omitempty"`
+	Accepted string `json:"accepted,omitempty"`
+}
+
+// A Caution is a warning that does not keep the plan from being judged.
+// Path, where there is one, names what it concerns.
+type Caution struct {
+	Code    string `json:"code"`
+	Path    string `json:"path,omitempty"`
+	Message string `json:"message"`
+	Source  string `json:"source"`
+}
+
+// A Working shows how one number came about: the formula, the values put
+// in, the result and where the formula is from.
+type Working struct {
+	Path    string         `json:"path"` // the report field it explains
+	Name    string         `json:"name"`
+	Formula string         `json:"formula"`
+	Values  []WorkingValue `json:"values"`
+	Result  Num            `json:"result"`
+	Unit    string         `json:"unit"`
+	Source  string         `json:"source"`
+}
+
+// WorkingValue is one symbol of a formula with its number and unit.
+type WorkingValue struct {
+	Symbol string `json:"symbol"`
+	Name   string `json:"name"`
+	Value  Num    `json:"value"`
+	Unit   string `json:"unit"`
+}

@@ -1,0 +1,226 @@
+// Package screen turns a plan and its report into what the page shows:
+// words, numbers written out in the user's units, the form, the tables and
+// the drawings. The page only places what it is given here; it holds no
+// formula, limit, unit or word of the trade of its own.
+package screen
+
+import (
+	"encoding/json"
+)
+
+// A Request is what the page sends with every call.
+type Request struct {
+	Plan     json.RawMessage `json:"plan"`
+	Settings Settings        `json:"settings"`
+	Boxes    Boxes           `json:"boxes"`
+
+	// For edit: the field's path and the text typed into it.
+	Path string `json:"path,omitempty"`
+	Text string `json:"text,omitempty"`
+	// For act: an Action's Do and Path as the form gave them.
+	Do string `json:"do,omitempty"`
+	// For drag: the handle, and where it is dragged to in the drawing's
+	// own pixels; or, from the keyboard, how many steps right and up.
+	Handle string  `json:"handle,omitempty"`
+	X      float64 `json:"x,omitempty"`
+	Y      float64 `json:"y,omitempty"`
+	StepX  int     `json:"step_x,omitempty"`
+	StepY  int     `json:"step_y,omitempty"`
+	Fine   bool    `json:"fine,omitempty"`
+}
+
+// Settings are the user's choices that do not belong to the plan.
+type Settings struct {
+	Units string `json:"units"` // "kN", "tf" or "us"; anything else is kN
+}
+
+// Boxes are the sizes in CSS pixels of the drawings; a drawing whose box is
+// empty is not made.
+type Boxes struct {
+	Side  Box `json:"side"`
+	Plan  Box `json:"plan"`
+	Curve Box `json:"curve"`
+}
+
+// Box is a width and a height in CSS pixels.
+type Box struct {
+	W float64 `json:"w"`
+	H float64 `json:"h"`
+}
+
+// A View is everything the page shows for one plan.
+type View struct {
+	Headline Headline        `json:"headline"`
+	Facts    []Fact          `json:"facts"`
+	Form     []Section       `json:"form"`
+	Pieces   []Piece         `json:"pieces"` // sorted worst first
+	Side     *Drawing        `json:"side,omitempty"`
+	Plan     *Drawing        `json:"plan,omitempty"`
+	Curve    *Drawing        `json:"curve,omitempty"`
+	Problems []Note          `json:"problems"`
+	Cautions []Note          `json:"cautions"`
+	Standing []Note          `json:"standing"` // always shown: estimates, the competent person, local codes, what the model leaves out
+	Assumed  []AssumedLine   `json:"assumed"`
+	Working  []Step          `json:"working"`
+	Name     string          `json:"name"`
+	Units    []Option        `json:"units"` // the unit systems to choose from
+	Fresh    bool            `json:"fresh"` // false: the plan could not be computed; keep the last drawing, greyed
+	Report   json.RawMessage `json:"report,omitempty"`
+}
+
+// Headline is the verdict in sight at all times.
+type Headline struct {
+	Verdict   string `json:"verdict"`  // within, near, over, unknown: for data-verdict, shape and pattern
+	Word      string `json:"word"`     // the word shown
+	Sentence  string `json:"sentence"` // the governing piece and its use, or what is missing
+	Governing string `json:"governing"`
+	Use       string `json:"use"`
+	Stall     string `json:"stall"`      // verdict word key at stall
+	StallText string `json:"stall_text"` // one sentence
+}
+
+// A Fact is one main number with its name.
+type Fact struct {
+	ID    string `json:"id"`
+	Label string `json:"label"`
+	Value string `json:"value"` // with unit
+	Note  string `json:"note,omitempty"`
+}
+
+// A Section is a part of the form, possibly one of a list (a point, a line,
+// a piece of gear) and possibly holding further sections.
+type Section struct {
+	ID       string    `json:"id"` // the JSON path it edits: "tree", "points[0]"
+	Title    string    `json:"title"`
+	Help     string    `json:"help,omitempty"`
+	Fields   []Field   `json:"fields,omitempty"`
+	Sections []Section `json:"sections,omitempty"`
+	Actions  []Action  `json:"actions,omitempty"`
+	Notes    []Note    `json:"notes,omitempty"`   // problems and cautions beside what they concern
+	Summary  string    `json:"summary,omitempty"` // one line for the folded section
+	State    string    `json:"state,omitempty"`   // verdict key of the point or piece, if it has one
+}
+
+// A Field is one typed value of the plan.
+type Field struct {
+	Path    string   `json:"path"`
+	Label   string   `json:"label"`
+	Unit    string   `json:"unit,omitempty"`
+	Kind    string   `json:"kind"`              // number, text, long (several lines), choice, flag
+	Text    string   `json:"text"`              // as typed or, for a good number, in the user's unit; choice: the value; flag: "true" or ""
+	Default string   `json:"default,omitempty"` // what is taken while the field is empty, with "" if nothing is
+	Help    string   `json:"help,omitempty"`
+	Options []Option `json:"options,omitempty"`
+	Suggest []Option `json:"suggest,omitempty"` // published values offered by name for a number; choosing one types its value
+	Problem string   `json:"problem,omitempty"`
+}
+
+// An Option is one choice.
+type Option struct {
+	Value string `json:"value"`
+	Label string `json:"label"`
+}
+
+// An Action adds or removes a part of the plan.
+type Action struct {
+	Do    string `json:"do"`   // add, remove, up, down …: passed back unchanged
+	Path  string `json:"path"` // passed back unchanged
+	Label string `json:"label"`
+}
+
+// A Piece is a row of the table of all pieces, pullers and points.
+type Piece struct {
+	ID           string  `json:"id"`
+	Title        string  `json:"title"`
+	Where        string  `json:"where"`
+	Verdict      string  `json:"verdict"`
+	Word         string  `json:"word"`
+	Load         string  `json:"load"`
+	Capacity     string  `json:"capacity"`
+	Use          string  `json:"use"`
+	UseShare     float64 `json:"use_share"` // 0 to 1 of the bar's length; the bar ends at 1.25 of capacity
+	StallLoad    string  `json:"stall_load"`
+	StallUse     string  `json:"stall_use"`
+	StallVerdict string  `json:"stall_verdict"`
+	StallWord    string  `json:"stall_word"`
+	Path         string  `json:"path"`               // form section to open
+	Estimate     string  `json:"estimate,omitempty"` // said beside it: an estimate until a competent person has judged the anchor
+}
+
+// A Note is a problem or a caution in plain words.
+type Note struct {
+	Code    string `json:"code,omitempty"`
+	Path    string `json:"path,omitempty"` // field or section it concerns
+	Message string `json:"message"`
+	Source  string `json:"source,omitempty"`
+}
+
+// AssumedLine is one default taken.
+type AssumedLine struct {
+	Path   string `json:"path"`
+	Label  string `json:"label"`
+	Value  string `json:"value"`
+	Why    string `json:"why"`
+	Source string `json:"source,omitempty"`
+}
+
+// A Step is the working of one number, ready to show.
+type Step struct {
+	Path    string   `json:"path"`
+	Name    string   `json:"name"`
+	Formula string   `json:"formula"`
+	Values  []string `json:"values"`
+	Result  string   `json:"result"`
+	Source  string   `json:"source"`
+}
+
+// A Drawing is laid out in CSS pixels of its box, y down, to one scale.
+type Drawing struct {
+	W       float64  `json:"w"`
+	H       float64  `json:"h"`
+	Title   string   `json:"title"` // for those who cannot see it
+	Desc    string   `json:"desc"`  // what is here, in numbers
+	Shapes  []Shape  `json:"shapes"`
+	Handles []Handle `json:"handles"`
+}
+
+// A Shape is one mark. D is SVG path data for kind path; circle uses X, Y,
+// R; text uses X, Y, Text, Anchor.
+type Shape struct {
+	Kind   string  `json:"kind"`  // path, circle, text
+	Class  string  `json:"class"` // ground, stem, crown, hinge, rope, rope-hold, tackle, haul, block, anchor, force, angle, centre, label, dim, axis, curve, planned, grid …
+	D      string  `json:"d,omitempty"`
+	X      float64 `json:"x,omitempty"`
+	Y      float64 `json:"y,omitempty"`
+	R      float64 `json:"r,omitempty"`
+	Text   string  `json:"text,omitempty"`
+	Anchor string  `json:"anchor,omitempty"` // start, middle, end
+	State  string  `json:"state,omitempty"`  // verdict key, for colour and pattern
+}
+
+// A Handle can be dragged; from the keyboard an arrow key is one step.
+type Handle struct {
+	ID    string   `json:"id"`
+	Label string   `json:"label"` // what it is and its state in numbers
+	X     float64  `json:"x"`
+	Y     float64  `json:"y"`
+	Axes  string   `json:"axes"`  // x, y or xy: what it can change
+	Paths []string `json:"paths"` // the typed fields it stands for
+}
+
+// A Change is one step of editing the plan object, applied by the page in
+// order: set puts a value (making objects on the way), delete removes a key
+// or an array element, insert appends to an array (making it if need be).
+type Change struct {
+	Op    string `json:"op"`
+	At    []any  `json:"at"` // keys and indexes: ["points", 0, "distance_m"]
+	Value any    `json:"value,omitempty"`
+}
+
+// Changes answers edit, act and drag. Focus names the field or section to
+// show next. Message, if any, says why nothing was changed.
+type Changes struct {
+	Changes []Change `json:"changes"`
+	Focus   string   `json:"focus,omitempty"`
+	Message string   `json:"message,omitempty"`
+}
