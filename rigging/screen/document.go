@@ -1,0 +1,269 @@
+package screen
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// A document is a plan as it was written, rubbish and all: the tree that
+// encoding/json makes of it, with numbers kept as their text. A document
+// that could not be read has an empty object for its root, so every look-up
+// on it simply finds nothing.
+//
+// A path names a place in it the way problems and assumed values do:
+// "lines[0].path[1].efficiency". Keys hold no dots or brackets, with one
+// exception: whatever follows "plus_minus." is a single key, itself the path
+// of the field the give-or-take belongs to.
+type document struct {
+	root any
+	err  error // why the text could not be read, nil if it could
+}
+
+var errNotObject = errors.New("the plan is not a JSON object")
+
+// parseDocument reads a plan's text. It never fails: err says what was wrong.
+func parseDocument(raw []byte) *document {
+	dec := json.NewDecoder(bytes.NewReader(raw))
+	dec.UseNumber()
+	var root any
+	err := dec.Decode(&root)
+	if err == nil {
+		if _, more := dec.Token(); more != io.EOF {
+			err = errors.New("there is something after the end of the plan")
+		}
+	}
+	if _, ok := root.(map[string]any); !ok {
+		if err == nil {
+			err = errNotObject
+		}
+		root = map[string]any{}
+	}
+	return &document{root: root, err: err}
+}
+
+// parsePath splits a path into keys (string) and indexes (int); nil if it is
+// not a path.
+func parsePath(path string) []any {
+	if key, ok := strings.CutPrefix(path, "plus_minus."); ok {
+		return []any{"plus_minus", key}
+	}
+	var parts []any
+	for rest := path; ; {
+		end := strings.IndexAny(rest, ".[")
+		key := rest
+		if end >= 0 {
+			key = rest[:end]
+		}
+		if key == "" || strings.ContainsAny(key, "]") {
+			return nil
+		}
+		parts = append(parts, key)
+		if end < 0 {
+			return parts
+		}
+		rest = rest[end:]
+		for strings.HasPrefix(rest, "[") {
+			close := strings.IndexByte(rest, ']')
+			if close < 0 {
+				return nil
+			}
+			// A plan has a handful of points; the bound keeps a mistyped
+			// index from making a huge array.
+			i, err := strconv.Atoi(rest[1:close])
+			if err != nil || i < 0 || i > 9999 {
+				return nil
+			}
+			parts = append(parts, i)
+			rest = rest[close+1:]
+		}
+		if rest == "" {
+			return parts
+		}
+		if rest[0] != '.' {
+			return nil
+		}
+		rest = rest[1:]
+	}
+}
+
+// at finds the value at a path.
+func (d *document) at(path string) (any, bool) {
+	parts := parsePath(path)
+	if d == nil || parts == nil {
+		return nil, false
+	}
+	return dig(d.root, parts)
+}
+
+func dig(v any, parts []any) (any, bool) {
+	for _, part := range parts {
+		switch p := part.(type) {
+		case string:
+			m, ok := v.(map[string]any)
+			if !ok {
+				return nil, false
+			}
+			if v, ok = m[p]; !ok {
+				return nil, false
+			}
+		case int:
+			l, ok := v.([]any)
+			if !ok || p >= len(l) {
+				return nil, false
+			}
+			v = l[p]
+		}
+	}
+	return v, true
+}
+
+// has says whether anything but null stands at a path.
+func (d *document) has(path string) bool {
+	v, ok := d.at(path)
+	return ok && v != nil
+}
+
+// number reads a finite number at a path; anything else is not ok.
+func (d *document) number(path string) (float64, bool) {
+	v, _ := d.at(path)
+	return asNumber(v)
+}
+
+func asNumber(v any) (float64, bool) {
+	n, ok := v.(json.Number)
+	if !ok {
+		return 0, false
+	}
+	f, err := n.Float64()
+	if err != nil || math.IsInf(f, 0) || math.IsNaN(f) {
+		return 0, false
+	}
+	return f, true
+}
+
+// text reads a string at a path, "" if there is none.
+func (d *document) text(path string) string {
+	v, _ := d.at(path)
+	s, _ := v.(string)
+	return s
+}
+
+// flag reads true or false at a path, false if there is neither.
+func (d *document) flag(path string) bool {
+	v, _ := d.at(path)
+	b, _ := v.(bool)
+	return b
+}
+
+// list reads an array at a path, nil if there is none.
+func (d *document) list(path string) []any {
+	v, _ := d.at(path)
+	l, _ := v.([]any)
+	return l
+}
+
+// object reads an object at a path, nil if there is none.
+func (d *document) object(path string) map[string]any {
+	v, _ := d.at(path)
+	m, _ := v.(map[string]any)
+	return m
+}
+
+// size is the length of the array at a path.
+func (d *document) size(path string) int { return len(d.list(path)) }
+
+// pointIndex finds the point of an id, -1 if there is none.
+func (d *document) pointIndex(id string) int { return d.indexByID("points", id) }
+
+// lineIndex finds the line of an id, -1 if there is none.
+func (d *document) lineIndex(id string) int { return d.indexByID("lines", id) }
+
+// gearIndex finds the piece of an id, -1 if there is none.
+func (d *document) gearIndex(id string) int { return d.indexByID("gear", id) }
+
+func (d *document) indexByID(list, id string) int {
+	for i := range d.list(list) {
+		if v, ok := d.at(elem(list, i) + ".id"); ok && v == id {
+			return i
+		}
+	}
+	return -1
+}
+
+// elem is the path of an array's element.
+func elem(list string, i int) string { return list + "[" + strconv.Itoa(i) + "]" }
+
+// sub is the path of a key below a path.
+func sub(path, key string) string {
+	if path == "" {
+		return key
+	}
+	return path + "." + key
+}
+
+// splitElem takes "points[2]" apart into "points" and 2.
+func splitElem(path string) (list string, i int, ok bool) {
+	open := strings.LastIndexByte(path, '[')
+	if open <= 0 || !strings.HasSuffix(path, "]") {
+		return "", 0, false
+	}
+	i, err := strconv.Atoi(path[open+1 : len(path)-1])
+	return path[:open], i, err == nil && i >= 0
+}
+
+// within says whether a path lies in a section: is it, or is below it.
+func within(path, section string) bool {
+	if !strings.HasPrefix(path, section) {
+		return false
+	}
+	rest := path[len(section):]
+	return rest == "" || rest[0] == '.' || rest[0] == '['
+}
+
+// pattern is a path with its indexes left out: "points[].distance_m".
+func pattern(path string) string {
+	if strings.IndexByte(path, '[') < 0 {
+		return path
+	}
+	var b strings.Builder
+	b.Grow(len(path))
+	inside := false
+	for i := 0; i < len(path); i++ {
+		switch c := path[i]; {
+		case c == '[':
+			inside = true
+			b.WriteByte(c)
+		case c == ']':
+			inside = false
+			b.WriteByte(c)
+		case !inside:
+			b.WriteByte(c)
+		}
+	}
+	return b.String()
+}
+
+// written shows any value the way it stands in the file, for text that is
+// not what the field asks for.
+func written(v any) string {
+	switch x := v.(type) {
+	case nil:
+		return ""
+	case string:
+		return x
+	case json.Number:
+		return x.String()
+	case bool:
+		return strconv.FormatBool(x)
+	}
+	text, err := json.Marshal(v)
+	if err != nil {
+		return ""
+	}
+	return string(text)
+}
