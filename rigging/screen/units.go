@@ -14,24 +14,24 @@ import (
 type dimension int
 
 const (
-	plain     dimension = iota // a factor without unit
-	count                      // a whole number
-	metres                     // _m
-	centis                     // _cm
-	degrees                    // _deg
-	kilonewt                   // _kN
-	tonneSWL                   // _t: tonnes-force stamped on a tag; shown as tonnes in every system
-	kilograms                  // _kg
-	perVolume                  // _kgm3
-	megapasc                   // _MPa
-	areaM2                     // _m2
-	speed                      // _mps
-	perLength                  // _kgpm
-	turning                    // _Nm_per_kg
-	moment                     // _kNm
-	volume                     // _m3
-	energy                     // _kJ
-	dimensions                 // how many there are
+	plain      dimension = iota // a factor without unit
+	count                       // a whole number
+	metres                      // _m
+	centis                      // _cm
+	degrees                     // _deg
+	kilonewt                    // _kN
+	tonneSWL                    // _t: tonnes-force stamped on a tag; shown as tonnes in every system
+	kilograms                   // _kg
+	perVolume                   // _kgm3
+	megapasc                    // _MPa
+	areaM2                      // _m2
+	speed                       // _mps
+	perLength                   // _kgpm
+	turning                     // _Nm_per_kg
+	moment                      // _kNm
+	volume                      // _m3
+	energy                      // _kJ
+	dimensions                  // how many there are
 )
 
 // A shownUnit is a unit numbers are shown in: value in the file's unit =
@@ -153,9 +153,9 @@ func roundDigits(v float64, n int) float64 {
 type direction int
 
 const (
-	nearest direction = iota
-	upward            // away from nought: loads, tensions, uses, what must be paid for
-	downward          // toward less: capacities and margins
+	nearest  direction = iota
+	upward             // away from nought: loads, tensions, uses, what must be paid for
+	downward           // toward less: capacities and margins
 )
 
 // field writes a number of the plan for its input box in the user's unit:
