@@ -1,0 +1,221 @@
+package rigging
+
+import (
+	"fmt"
+	"math"
+)
+
+// An Anchor holds a point. Hold takes the pull on it (N) and gives the load
+// that matters for its kind and what it holds against that load, both in N.
+// A capacity below nothing is nothing. Whatever the numbers say, each is an
+// estimate until a competent person has judged the anchor in place.
+type Anchor interface {
+	Hold(pull Vec) (load, capacity float64, err error)
+}
+
+// RatedAnchor is a plate, or a stump or rock that a competent person has
+// judged, by its number. The whole pull counts.
+type RatedAnchor struct{ Capacity float64 } // N
+
+// Hold implements Anchor.
+func (a RatedAnchor) Hold(pull Vec) (float64, float64, error) {
+	return pull.Norm(), a.Capacity, nil
+}
+
+// MachineAnchor is a machine on its wheels or tracks. The level pull counts.
+type MachineAnchor struct {
+	Mass     float64 // kg
+	Traction float64 // coefficient of traction on its ground
+	Slope    float64 // rad, positive where the pull drags it downhill
+	Rated    float64 // N, its rated pull
+}
+
+// Hold implements Anchor: the least of the rated pull and
+// μ(m·g·cos α − uplift) − m·g·sin α (statics of a body on a slope).
+func (a MachineAnchor) Hold(pull Vec) (float64, float64, error) {
+	weight := a.Mass * G
+	sin, cos := math.Sincos(a.Slope)
+	grip := a.Traction*(weight*cos-pull.Z) - weight*sin
+	return pull.Horizontal(), math.Max(0, math.Min(a.Rated, grip)), nil
+}
+
+// TreeAnchor is a standing tree with a sling round it. The level pull
+// counts, by its moment about the ground.
+type TreeAnchor struct {
+	Diameter, Height float64 // m
+	FormFactor       float64
+	Density          float64 // kg/m³ green
+	Turning          float64 // N·m of critical turning moment per kg of stem
+	SlingHeight      float64 // m above ground
+	Factor           float64 // critical moment over allowed moment, at least 1
+}
+
+// Hold implements Anchor: the base moment is level pull × sling height, and
+// the allowed one turning × stem mass ÷ factor. The turning figures come
+// from whole trees pulled high on the stem (K. Byrne, UBC 2005): a sling
+// near the ground loads the roots otherwise and the result is then too
+// high.
+func (a TreeAnchor) Hold(pull Vec) (float64, float64, error) {
+	stem := Tree{Height: a.Height, Diameter: a.Diameter, FormFactor: a.FormFactor}
+	allowed := a.Turning * a.Density * stem.StemVolume() / a.Factor
+	return pull.Horizontal(), allowed / a.SlingHeight, nil
+}
+
+// BuriedLogAnchor is a log in a trench across the pull (a deadman). The
+// whole pull counts, at its own slope.
+type BuriedLogAnchor struct {
+	Depth, Length, Diameter float64 // m; depth to the middle of the log's face
+	Slot                    float64 // m, width of the slot for the rope
+	SoilFactor              float64
+}
+
+// Hold implements Anchor by BuriedLogCapacity.
+func (a BuriedLogAnchor) Hold(pull Vec) (float64, float64, error) {
+	capacity, err := BuriedLogCapacity(a.Depth, math.Max(0, pull.Elevation()), a.Diameter, a.Length, a.Slot, a.SoilFactor)
+	return pull.Norm(), capacity, err
+}
+
+// PicketAnchor is rows of pickets lashed together, front row first. The
+// whole pull counts.
+type PicketAnchor struct {
+	Rows       []int
+	SoilFactor float64
+}
+
+// Hold implements Anchor by PicketCapacity.
+func (a PicketAnchor) Hold(pull Vec) (float64, float64, error) {
+	capacity, err := PicketCapacity(a.Rows, a.SoilFactor)
+	return pull.Norm(), capacity, err
+}
+
+// A Bridle shares a junction's pull between two or three legs.
+type Bridle struct {
+	Legs          []Vec // m, from the junction to each leg's point
+	SelfAdjusting bool  // the legs run through a ring and pull alike
+}
+
+// Shared is how a bridle carries a pull. Tensions are in N.
+type Shared struct {
+	Tension []float64
+	Slack   []bool // the leg would have to push, so it hangs slack
+	// Off is the angle (rad) between the pull and the nearest direction in
+	// which the taut legs can hold it; the junction moves until it is none.
+	Off float64
+}
+
+// Share gives the legs' tensions under a pull (N) on the junction.
+//
+// Fixed legs carry it by equilibrium of the junction; a leg that would push
+// is slack and the others carry it. Where the taut legs cannot reach the
+// pull's direction (two legs and a pull out of their plane), the junction
+// moves into line, so the full pull is taken along the nearest direction
+// they hold. Self-adjusting legs carry equal tension, F ÷ |Σ unit vectors|,
+// which is F/(2·cos(γ/2)) for two legs with γ between them.
+func (b Bridle) Share(pull Vec) (Shared, error) {
+	n := len(b.Legs)
+	out := Shared{Tension: make([]float64, n), Slack: make([]bool, n)}
+	if n < 2 || n > 3 {
+		return out, fmt.Errorf("a shared anchor has %d legs; it needs two or three", n)
+	}
+	units := make([]Vec, n)
+	var sum Vec
+	for i, leg := range b.Legs {
+		u, err := leg.Unit()
+		if err != nil {
+			return out, fmt.Errorf("leg %d of the shared anchor has no length", i+1)
+		}
+		units[i] = u
+		sum = sum.Add(u)
+	}
+	size := pull.Norm()
+	if size == 0 {
+		return out, nil
+	}
+	if b.SelfAdjusting {
+		total := sum.Norm()
+		if total < 1e-6 {
+			return out, fmt.Errorf("the legs of the shared anchor lie in one straight line, so no tension in them can hold a pull across it")
+		}
+		out.Off = angleBetween(pull, sum.Scale(-1))
+		for i := range out.Tension {
+			out.Tension[i] = size / total
+		}
+		return out, nil
+	}
+	// A leg holds the pull by drawing against it.
+	against := pull.Scale(-1)
+	taut := []int{}
+	for i := range units {
+		taut = append(taut, i)
+	}
+	for len(taut) > 0 {
+		t, ok := leastSquares(units, taut, against)
+		if !ok {
+			return out, fmt.Errorf("the legs of the shared anchor lie in one line or plane, so their tensions cannot be told apart")
+		}
+		worst, at := -1e-9*size, -1
+		for k, v := range t {
+			if v < worst {
+				worst, at = v, k
+			}
+		}
+		if at >= 0 {
+			out.Slack[taut[at]] = true
+			taut = append(taut[:at:at], taut[at+1:]...)
+			continue
+		}
+		var held Vec
+		for k, i := range taut {
+			held = held.Add(units[i].Scale(t[k]))
+		}
+		h := held.Norm()
+		if h < 1e-6*size {
+			break
+		}
+		out.Off = angleBetween(held, against)
+		for k, i := range taut {
+			out.Tension[i] = math.Max(0, t[k]) * size / h
+		}
+		return out, nil
+	}
+	return out, fmt.Errorf("every leg of the shared anchor would have to push: the legs do not lie against the pull")
+}
+
+// leastSquares solves Σ t_i·u_i ≈ f for the legs listed in taut through the
+// normal equations, by Cramer's rule; at most three unknowns.
+func leastSquares(units []Vec, taut []int, f Vec) ([]float64, bool) {
+	n := len(taut)
+	var a [3][3]float64
+	var r [3]float64
+	for i := range n {
+		for j := range n {
+			a[i][j] = units[taut[i]].Dot(units[taut[j]])
+		}
+		r[i] = units[taut[i]].Dot(f)
+	}
+	for i := n; i < 3; i++ {
+		a[i][i] = 1
+	}
+	det := func(m [3][3]float64) float64 {
+		return m[0][0]*(m[1][1]*m[2][2]-m[1][2]*m[2][1]) -
+			m[0][1]*(m[1][0]*m[2][2]-m[1][2]*m[2][0]) +
+			m[0][2]*(m[1][0]*m[2][1]-m[1][1]*m[2][0])
+	}
+	d := det(a)
+	if math.Abs(d) < 1e-9 { // unit vectors: legs within about 2 arc minutes of one line or plane
+		return nil, false
+	}
+	t := make([]float64, n)
+	for k := range n {
+		m := a
+		for i := range 3 {
+			m[i][k] = r[i]
+		}
+		t[k] = det(m) / d
+	}
+	return t, true
+}
+
+func angleBetween(v, w Vec) float64 {
+	return math.Atan2(v.Cross(w).Norm(), v.Dot(w))
+}

@@ -1,0 +1,169 @@
+package rigging
+
+import (
+	"fmt"
+	"math"
+)
+
+// A Station is one place of a line's path: the dead end, a block, or where
+// the pull is applied. At is from the middle of the hinge with the tree
+// standing; a station on the stem turns with it.
+type Station struct {
+	OnStem     bool
+	At         Vec     // m
+	Efficiency float64 // of the block here, 0 < η ≤ 1; not used at the two ends
+}
+
+// StemStation is the place at a height (m, along the stem from the ground)
+// on a tree cut at stump.
+func StemStation(t Tree, stump, height, efficiency float64) Station {
+	return Station{OnStem: true, At: t.Axis().Scale(height - stump), Efficiency: efficiency}
+}
+
+// A Line is a rope from its dead end to its hauling end. Share is its part
+// of the pull, 1 for a single pull line; a hold line only answers to what
+// pushes the tree to a side.
+type Line struct {
+	Path  []Station
+	Share float64
+	Hold  bool
+}
+
+// A LineError says which station of a line keeps it from being computed.
+type LineError struct {
+	Station int // index in the path, −1 for the whole line
+	Message string
+}
+
+func (e *LineError) Error() string { return e.Message }
+
+// lastOnStem is the index of the station whose onward leg carries the
+// tension that stands for the line.
+func (l Line) lastOnStem() (int, error) {
+	for i := len(l.Path) - 1; i >= 0; i-- {
+		if l.Path[i].OnStem {
+			if i == len(l.Path)-1 {
+				return 0, &LineError{i, "the path ends on the stem; it must end at a point on the ground, where the pull is applied"}
+			}
+			return i, nil
+		}
+	}
+	return 0, &LineError{-1, "the path never touches the stem"}
+}
+
+// A LineState is a line at one turn of the tree, per newton of the tension
+// in the leg that leaves the stem toward the hauling end.
+type LineState struct {
+	Length   float64   // m, of the whole path
+	Forward  float64   // m, moment about the hinge axis, positive toward the lay
+	Side     float64   // m, moment that turns the stem to the left
+	Places   []Vec     // stations
+	Units    []Vec     // direction of leg i, from station i to station i+1
+	Lengths  []float64 // of leg i
+	Multiple []float64 // tension of leg i
+}
+
+// At gives the line at a turn (rad). Tensions rise from the dead end toward
+// the hauling end by SheaveRatio at every block.
+func (l Line) At(turn float64) (LineState, error) {
+	var st LineState
+	err := l.at(turn, &st)
+	return st, err
+}
+
+// at is At into a state whose slices are used again.
+func (l Line) at(turn float64, st *LineState) error {
+	n := len(l.Path)
+	if n < 2 {
+		return &LineError{-1, fmt.Sprintf("the path has %d stations; it needs at least two", n)}
+	}
+	ref, err := l.lastOnStem()
+	if err != nil {
+		return err
+	}
+	sin, cos := math.Sincos(turn)
+	st.Places = grow(st.Places, n)
+	st.Units = grow(st.Units, n-1)
+	st.Lengths = grow(st.Lengths, n-1)
+	st.Multiple = grow(st.Multiple, n-1)
+	for i, s := range l.Path {
+		st.Places[i] = s.At
+		if s.OnStem {
+			st.Places[i] = s.At.turned(sin, cos)
+		}
+	}
+	st.Length = 0
+	for i := range st.Units {
+		leg := st.Places[i+1].Sub(st.Places[i])
+		u, err := leg.Unit()
+		if err != nil {
+			return &LineError{i + 1, "this station is at the same place as the one before it"}
+		}
+		st.Units[i], st.Lengths[i] = u, leg.Norm()
+		st.Length += st.Lengths[i]
+	}
+	st.Multiple[ref] = 1
+	for i := ref + 1; i < n-1; i++ {
+		st.Multiple[i] = st.Multiple[i-1] * l.ratio(st, i)
+	}
+	for i := ref - 1; i >= 0; i-- {
+		st.Multiple[i] = st.Multiple[i+1] / l.ratio(st, i+1)
+	}
+	st.Forward, st.Side = 0, 0
+	for i, s := range l.Path {
+		if s.OnStem {
+			a, f := st.Places[i], st.Force(i)
+			st.Forward += float64(a.Z*f.X) - float64(a.X*f.Z)
+			st.Side += float64(a.Z*f.Y) - float64(a.Y*f.Z)
+		}
+	}
+	return nil
+}
+
+func (l Line) ratio(st *LineState, station int) float64 {
+	return sheaveRatio(l.Path[station].Efficiency, st.halfCosine(station))
+}
+
+// halfCosine is cos(γ/2) of the angle γ between the legs at a station.
+func (st *LineState) halfCosine(station int) float64 {
+	cosine := -st.Units[station-1].Dot(st.Units[station])
+	return math.Sqrt(math.Max(0, (1+cosine)/2))
+}
+
+// Included is the angle (rad) between the two legs at a station with a
+// block, 0 to π.
+func (st *LineState) Included(station int) float64 {
+	return 2 * math.Acos(math.Min(1, st.halfCosine(station)))
+}
+
+// Force is the pull of the rope on station i, per newton of the line's
+// tension.
+func (st *LineState) Force(i int) Vec {
+	var f Vec
+	if i > 0 {
+		f = f.Sub(st.Units[i-1].Scale(st.Multiple[i-1]))
+	}
+	if i < len(st.Units) {
+		f = f.Add(st.Units[i].Scale(st.Multiple[i]))
+	}
+	return f
+}
+
+// End is the tension of the last leg, per newton of the line's tension.
+func (st *LineState) End() float64 { return st.Multiple[len(st.Multiple)-1] }
+
+// Highest is the greatest tension of any leg, per newton of the line's.
+func (st *LineState) Highest() float64 {
+	var m float64
+	for _, v := range st.Multiple {
+		m = math.Max(m, v)
+	}
+	return m
+}
+
+func grow[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, n)
+	}
+	return s[:n]
+}

@@ -1,0 +1,458 @@
+package rigging
+
+import (
+	"errors"
+	"fmt"
+	"math"
+)
+
+// A Setup is all that decides the pull.
+type Setup struct {
+	Tree        Tree
+	Stump       float64 // m, height of the hinge
+	FaceOpening float64 // rad, turn at which the face closes and the hinge breaks
+	Hinge       Hinge
+	Wind        float64 // m/s, blowing against the lay
+	Lines       []Line
+
+	Allowance float64 // times the peak; at least 1
+	Planned   float64 // N, the crew's own planned tension; 0 where there is none
+}
+
+// A Need is what the lines carry at one turn so that the tree just goes on.
+type Need struct {
+	Turn    float64 // rad
+	Tension float64 // N, of a line with share 1
+	Length  []float64
+	Hold    []float64 // N, of each line; 0 for a pull line
+}
+
+// A Pull is the pull through the whole fall. Tensions are in N, turns in
+// rad; slices run like Setup.Lines.
+type Pull struct {
+	Body        Body
+	HingeMoment float64 // N·m
+	WindMoment  float64 // N·m at turn 0, against the lay
+	Standing    []LineState
+
+	Start      float64
+	Peak       float64
+	PeakTurn   float64
+	Commit     float64 // the first turn from which no pull is needed
+	Haul       []float64 // m, how much shorter each line is at commit
+	PayOut     []float64 // m, greatest lengthening of each line up to a quarter turn
+	AtClosing  []float64 // m, lengthening of each line when the face closes
+	Planned    float64
+	Tension    []float64 // planned tension of each line, hold lines with their allowance
+	Drift      float64   // rad, positive left
+	SideMoment float64   // N·m left on the hinge, the larger of that at start and at planned tension, positive left
+	SideStress float64   // Pa
+	Curve      []Need
+	Lever      float64 // m, forward moment per newton at turn 0
+}
+
+// ErrNoPullLine says that no line of the set-up pulls.
+var ErrNoPullLine = errors.New("there is no pull line")
+
+// A CannotPullError says at which turn the lines cannot turn the tree
+// further, or that no turn up to level commits it (Turn then a quarter turn).
+type CannotPullError struct {
+	Turn     float64
+	NoCommit bool
+}
+
+func (e *CannotPullError) Error() string {
+	if e.NoCommit {
+		return "the tree still needs pulling when it lies level: nothing commits it to the lay"
+	}
+	return fmt.Sprintf("at a turn of %.0f° the pull lines have no lever toward the lay: they cannot pull the tree over from there", e.Turn/Deg)
+}
+
+// A SetupLineError is a LineError with the index of its line.
+type SetupLineError struct {
+	Line int
+	Err  error
+}
+
+func (e *SetupLineError) Error() string { return e.Err.Error() }
+func (e *SetupLineError) Unwrap() error { return e.Err }
+
+// A fall is a set-up with what stays the same through it, and room for the
+// lines' states.
+type fall struct {
+	*Setup
+	body   Body
+	hinge  float64 // N·m while it bends
+	wind   float64 // N
+	states []LineState
+}
+
+// balance is the tree at one turn as a function of the pull lines' common
+// tension: forward(τ) and side(τ).
+type balance struct {
+	lever, sideLever float64 // of all pull lines, per newton of τ
+	weightSide       float64 // N·m
+	against          float64 // N·m: what the pull must overcome
+	weightForward    float64
+	holds            holdLines
+}
+
+func (b *balance) sideBeforeHold(tau float64) float64 { return b.weightSide + tau*b.sideLever }
+
+func (b *balance) surplus(tau float64) float64 {
+	return tau*b.lever + b.holds.forward(b.sideBeforeHold(tau)) - b.against
+}
+
+// need is the smallest τ ≥ 0 with no moment missing, and +Inf where the
+// pull lines cannot supply it. The surplus is made of two straight pieces
+// that meet where the side moment changes sign and the hold lines of the
+// other side take over.
+func (b *balance) need() float64 {
+	start := b.surplus(0)
+	if start >= 0 {
+		return 0
+	}
+	if !(b.lever > 0) {
+		return math.Inf(1)
+	}
+	corner := math.Inf(1)
+	if b.sideLever != 0 {
+		if c := -b.weightSide / b.sideLever; c > 0 {
+			corner = c
+		}
+	}
+	// A piece's slope is taken over a whole newton-metre-sized step within
+	// it; the pieces are straight, so any step gives the same slope.
+	from, at := 0.0, start
+	for _, to := range []float64{corner, math.Inf(1)} {
+		step := 1.0
+		if !math.IsInf(to, 1) {
+			step = to - from
+		}
+		slope := (b.surplus(from+step) - at) / step
+		if slope > 0 {
+			if tau := from - at/slope; tau <= to {
+				return tau
+			}
+		}
+		if math.IsInf(to, 1) {
+			break
+		}
+		from, at = to, b.surplus(to)
+	}
+	return math.Inf(1)
+}
+
+// at gives the balance at a turn, with the hinge still bending or broken.
+func (f *fall) at(turn float64, bending bool) (balance, error) {
+	var b balance
+	sin, cos := math.Sincos(turn)
+	centre := f.body.Centre.turned(sin, cos)
+	b.weightForward = f.body.Weight * centre.X
+	b.weightSide = f.body.Weight * centre.Y
+	// A crown that hangs below the hinge would have the wind push the tree
+	// over; nobody counts on that.
+	b.against = math.Max(0, f.wind*f.body.CrownCentre.turned(sin, cos).Z) - b.weightForward
+	if bending {
+		b.against += f.hinge
+	}
+	for i := range f.Lines {
+		l, st := &f.Lines[i], &f.states[i]
+		if err := l.at(turn, st); err != nil {
+			return b, &SetupLineError{i, err}
+		}
+		if l.Hold {
+			b.holds.add(st)
+		} else {
+			b.lever += l.Share * st.Forward
+			b.sideLever += l.Share * st.Side
+		}
+	}
+	return b, nil
+}
+
+func (f *fall) need(sm sample) (float64, error) {
+	b, err := f.at(sm.turn, sm.bending)
+	if err != nil {
+		return 0, err
+	}
+	return b.need(), nil
+}
+
+// Turns of the curve: every degree up to level, and the closing of the face
+// twice, with the hinge still bending and with it broken.
+const curveStep = 1 * Deg
+
+type sample struct {
+	turn    float64
+	bending bool
+}
+
+func (f *fall) samples() []sample {
+	out := make([]sample, 0, 93)
+	closing := math.Min(f.FaceOpening, math.Pi/2)
+	split := false
+	for i := 0; i <= 90; i++ {
+		turn := float64(i) * curveStep
+		if !split && turn >= closing {
+			split = true
+			out = append(out, sample{closing, true}, sample{closing, false})
+			if turn == closing {
+				continue
+			}
+		}
+		out = append(out, sample{turn, !split})
+	}
+	return out
+}
+
+// Solve works the pull out. The errors are ErrNoPullLine, *SetupLineError
+// and *CannotPullError.
+func (s Setup) Solve() (*Pull, error) {
+	f := &fall{Setup: &s, body: s.Tree.Body(s.Stump), states: make([]LineState, len(s.Lines))}
+	f.hinge = s.Hinge.Moment(HingePlastic, s.Tree.Strength)
+	f.wind = s.Tree.WindForce(s.Wind)
+	pulls := 0
+	for _, l := range s.Lines {
+		if !l.Hold {
+			pulls++
+		}
+	}
+	p := &Pull{Body: f.body, HingeMoment: f.hinge, WindMoment: math.Max(0, f.wind*f.body.CrownCentre.Z)}
+	p.Standing = make([]LineState, len(s.Lines))
+	for i, l := range s.Lines {
+		st, err := l.At(0)
+		if err != nil {
+			return p, &SetupLineError{i, err}
+		}
+		p.Standing[i] = st
+		if !l.Hold {
+			p.Lever += l.Share * st.Forward
+		}
+	}
+	if pulls == 0 {
+		return p, ErrNoPullLine
+	}
+	if err := f.through(p); err != nil {
+		return p, err
+	}
+	f.standing(p)
+	return p, nil
+}
+
+// through fills in the curve, peak, commit, haul and the hold lines' largest
+// tension through the fall.
+func (f *fall) through(p *Pull) error {
+	samples := f.samples()
+	p.Curve = make([]Need, len(samples))
+	holdPeak := make([]float64, len(f.Lines))
+	lengths := make([]float64, len(f.Lines)*len(samples))
+	holds := make([]float64, len(f.Lines)*len(samples))
+	last := -1
+	for k, sm := range samples {
+		b, err := f.at(sm.turn, sm.bending)
+		if err != nil {
+			return err
+		}
+		n := len(f.Lines)
+		need := Need{Turn: sm.turn, Tension: b.need(), Length: lengths[k*n : k*n+n], Hold: holds[k*n : k*n+n]}
+		if math.IsInf(need.Tension, 1) {
+			p.Curve = p.Curve[:k]
+			return &CannotPullError{Turn: sm.turn}
+		}
+		side := b.sideBeforeHold(need.Tension)
+		for i := range f.Lines {
+			need.Length[i] = f.states[i].Length
+			if f.Lines[i].Hold {
+				need.Hold[i] = b.holds.on(&f.states[i], side)
+			}
+		}
+		if need.Tension > 0 {
+			last = k
+		}
+		p.Curve[k] = need
+	}
+	if last == len(samples)-1 {
+		return &CannotPullError{Turn: math.Pi / 2, NoCommit: true}
+	}
+	p.Start = p.Curve[0].Tension
+
+	var err error
+	if p.Commit, err = f.commit(samples, last); err != nil {
+		return err
+	}
+	tension := func(n Need) float64 { return n.Tension }
+	p.Peak, p.PeakTurn, err = f.largest(samples, p.Curve, tension, f.need)
+	if err != nil {
+		return err
+	}
+	// The hold lines' largest tension is sought while the hinge bends.
+	closing := 0
+	for closing < len(samples) && samples[closing].bending {
+		closing++
+	}
+	for i := range f.Lines {
+		if !f.Lines[i].Hold {
+			continue
+		}
+		holdPeak[i], _, err = f.largest(samples[:closing], p.Curve[:closing], func(n Need) float64 { return n.Hold[i] },
+			func(sm sample) (float64, error) {
+				b, err := f.at(sm.turn, sm.bending)
+				if err != nil {
+					return 0, err
+				}
+				return b.holds.on(&f.states[i], b.sideBeforeHold(b.need())), nil
+			})
+		if err != nil {
+			return err
+		}
+	}
+	return f.lengths(p, samples, holdPeak)
+}
+
+// lengths compares the lines' lengths through the fall with those standing,
+// and leaves the hold lines' largest tension, with allowance, in p.Tension.
+func (f *fall) lengths(p *Pull, samples []sample, holdPeak []float64) error {
+	n := len(f.Lines)
+	p.Haul, p.PayOut, p.AtClosing = make([]float64, n), make([]float64, n), make([]float64, n)
+	p.Tension = make([]float64, n)
+	if _, err := f.at(p.Commit, false); err != nil {
+		return err
+	}
+	for i := range f.Lines {
+		standing := p.Standing[i].Length
+		p.Haul[i] = standing - f.states[i].Length
+		for k, c := range p.Curve {
+			p.PayOut[i] = math.Max(p.PayOut[i], c.Length[i]-standing)
+			if samples[k].bending {
+				p.AtClosing[i] = c.Length[i] - standing
+			}
+		}
+		p.Tension[i] = f.Allowance * holdPeak[i]
+	}
+	return nil
+}
+
+// commit narrows down where the need ends between sample last and the next.
+func (f *fall) commit(samples []sample, last int) (float64, error) {
+	if last < 0 {
+		return 0, nil
+	}
+	needed, free := samples[last], samples[last+1]
+	for free.turn-needed.turn > 1e-9 {
+		mid := sample{(needed.turn + free.turn) / 2, free.bending}
+		tau, err := f.need(mid)
+		if err != nil {
+			return 0, err
+		}
+		if tau > 0 {
+			needed = mid
+		} else {
+			free = mid
+		}
+	}
+	return free.turn, nil
+}
+
+// largest finds the largest value over the samples, narrowed down between
+// the neighbours of the largest sample by golden-section search.
+func (f *fall) largest(samples []sample, curve []Need, of func(Need) float64, at func(sample) (float64, error)) (value, turn float64, err error) {
+	best := -1
+	for k := range samples {
+		if v := of(curve[k]); best < 0 || v > value {
+			best, value, turn = k, v, samples[k].turn
+		}
+	}
+	if best < 0 || value == 0 {
+		return 0, 0, nil
+	}
+	bending := samples[best].bending
+	lo, hi := turn, turn
+	if best > 0 && samples[best-1].bending == bending {
+		lo = samples[best-1].turn
+	}
+	if best+1 < len(samples) && samples[best+1].bending == bending {
+		hi = samples[best+1].turn
+	}
+	const golden = 0.6180339887498949 // (√5 − 1)/2
+	a, b := hi-golden*(hi-lo), lo+golden*(hi-lo)
+	va, err := at(sample{a, bending})
+	if err != nil {
+		return 0, 0, err
+	}
+	vb, err := at(sample{b, bending})
+	if err != nil {
+		return 0, 0, err
+	}
+	for hi-lo > 1e-6 {
+		if va > vb {
+			hi, b, vb = b, a, va
+			a = hi - golden*(hi-lo)
+			va, err = at(sample{a, bending})
+		} else {
+			lo, a, va = a, b, vb
+			b = lo + golden*(hi-lo)
+			vb, err = at(sample{b, bending})
+		}
+		if err != nil {
+			return 0, 0, err
+		}
+	}
+	for _, c := range []struct{ v, t float64 }{{va, a}, {vb, b}} {
+		if c.v > value {
+			value, turn = c.v, c.t
+		}
+	}
+	return value, turn, nil
+}
+
+// standing fills in what is reported at turn 0: planned tension, the hold
+// lines' tension, the drift and the side moment left on the hinge.
+func (f *fall) standing(p *Pull) {
+	p.Planned = f.Allowance * p.Peak
+	if f.Planned > 0 {
+		p.Planned = f.Planned
+	}
+	b, _ := f.at(0, true) // the states were computed before without error
+	planned := b.sideBeforeHold(p.Planned)
+	for i := range f.Lines {
+		if f.Lines[i].Hold {
+			p.Tension[i] = math.Max(p.Tension[i], b.holds.on(&f.states[i], planned))
+		} else {
+			p.Tension[i] = f.Lines[i].Share * p.Planned
+		}
+	}
+	left := planned + b.holds.side(planned)
+	forward := b.weightForward + p.Planned*b.lever + b.holds.forward(planned)
+	if left != 0 || forward != 0 {
+		p.Drift = math.Atan2(left, forward)
+	}
+	start := b.sideBeforeHold(p.Start)
+	start += b.holds.side(start)
+	p.SideMoment = left
+	if math.Abs(start) > math.Abs(left) {
+		p.SideMoment = start
+	}
+	p.SideStress = f.Hinge.SideStress(p.SideMoment, f.Tree.Cavity)
+}
+
+// HoldAt is the tension (N) of each hold line with the tree standing and
+// the pull lines at tension tau times their shares; 0 for pull lines.
+func (s Setup) HoldAt(p *Pull, tau float64) []float64 {
+	var holds holdLines
+	side := p.Body.Weight * p.Body.Centre.Y
+	for i := range s.Lines {
+		if s.Lines[i].Hold {
+			holds.add(&p.Standing[i])
+		} else {
+			side += tau * s.Lines[i].Share * p.Standing[i].Side
+		}
+	}
+	out := make([]float64, len(s.Lines))
+	for i := range s.Lines {
+		if s.Lines[i].Hold {
+			out[i] = holds.on(&p.Standing[i], side)
+		}
+	}
+	return out
+}
