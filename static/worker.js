@@ -4,8 +4,10 @@
 const VERSION = "{{version}}";
 const FILES = ["{{files}}"];
 
+// Two copies of the site on one origin keep their stores apart.
 const PREFIX = "pullline-";
-const STORE = PREFIX + VERSION;
+const SUFFIX = " " + new URL(self.registration.scope).pathname;
+const STORE = PREFIX + VERSION + SUFFIX;
 
 // A new version stores all its files or none, then waits for the page's word.
 self.addEventListener("install", (event) => {
@@ -22,7 +24,7 @@ self.addEventListener("message", (event) => {
 self.addEventListener("activate", (event) => {
   event.waitUntil((async () => {
     for (const name of await caches.keys()) {
-      if (name.startsWith(PREFIX) && name !== STORE) await caches.delete(name);
+      if (name.startsWith(PREFIX) && name.endsWith(SUFFIX) && name !== STORE) await caches.delete(name);
     }
   })());
 });

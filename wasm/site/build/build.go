@@ -1,0 +1,273 @@
+// Package build makes the site and the single-file page from the static
+// files, the Go program and the toolchain's own glue, and serves the site.
+//
+// The site is a directory of plain files that works from any path of any
+// host. The single file is the same page with everything inlined: it opens
+// from disk and inside a sandboxed frame, where no file can be fetched.
+package build
+
+import (
+	"bytes"
+	"compress/gzip"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"maps"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// Files are the contents of a site by slash-separated path.
+type Files map[string][]byte
+
+// Names gives the paths in order.
+func (f Files) Names() []string { return slices.Sorted(maps.Keys(f)) }
+
+// A Result is a finished build.
+type Result struct {
+	Version string // one hash over everything shipped
+	Site    Files  // the site's files
+	Single  []byte // the single-file page
+}
+
+// Names of the files that do not come from the static directory.
+const (
+	programFile = "rigging.wasm.gz"
+	glueFile    = "wasm_exec.js"
+	demoFile    = "demo.json"
+)
+
+const (
+	indexFile  = "index.html"
+	workerFile = "worker.js"
+)
+
+// Placeholders in worker.js.
+const (
+	versionMark = `"{{version}}"`
+	filesMark   = `["{{files}}"]`
+)
+
+// Root finds the repository from any directory inside it.
+func Root() (string, error) {
+	out, err := exec.Command("go", "env", "GOMOD").Output()
+	if err != nil {
+		return "", fmt.Errorf("go env GOMOD: %w", err)
+	}
+	mod := strings.TrimSpace(string(out))
+	if mod == "" || mod == os.DevNull {
+		return "", errors.New("run this inside the repository: no go.mod found")
+	}
+	return filepath.Dir(mod), nil
+}
+
+// Repository builds the site of the repository at root.
+func Repository(root string) (*Result, error) {
+	static, err := readTree(filepath.Join(root, "static"))
+	if err != nil {
+		return nil, err
+	}
+	demo, err := os.ReadFile(filepath.Join(root, "testdata", demoFile))
+	if err != nil {
+		return nil, fmt.Errorf("the demonstration plan: %w", err)
+	}
+	return WithPage(root, static, demo)
+}
+
+// WithPage builds a site from the given static files and demonstration plan
+// around the Go program of the repository at root.
+func WithPage(root string, static Files, demo []byte) (*Result, error) {
+	program, err := compile(root)
+	if err != nil {
+		return nil, err
+	}
+	glue, err := toolchainGlue(root)
+	if err != nil {
+		return nil, err
+	}
+	parts := maps.Clone(static)
+	parts[programFile] = program
+	parts[glueFile] = glue
+	parts[demoFile] = demo
+	return assemble(parts)
+}
+
+// Write puts the build into a directory: site/ and pullline.html.
+func (r *Result) Write(dir string) error {
+	site := filepath.Join(dir, "site")
+	if err := os.RemoveAll(site); err != nil {
+		return err
+	}
+	for _, name := range r.Site.Names() {
+		path := filepath.Join(site, filepath.FromSlash(name))
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			return err
+		}
+		if err := os.WriteFile(path, r.Site[name], 0o644); err != nil {
+			return err
+		}
+	}
+	return os.WriteFile(filepath.Join(dir, "pullline.html"), r.Single, 0o644)
+}
+
+// Sizes describes every file in bytes as shipped and gzipped, and the sums.
+func (r *Result) Sizes() string {
+	var b strings.Builder
+	var plain, packed int
+	line := func(name string, body []byte) (int, int) {
+		zipped := len(pack(body))
+		if strings.HasSuffix(name, ".gz") {
+			zipped = len(body)
+		}
+		fmt.Fprintf(&b, "%9d %9d  %s\n", len(body), zipped, name)
+		return len(body), zipped
+	}
+	fmt.Fprintf(&b, "%9s %9s\n", "bytes", "gzip")
+	for _, name := range r.Site.Names() {
+		p, z := line(name, r.Site[name])
+		plain, packed = plain+p, packed+z
+	}
+	fmt.Fprintf(&b, "%9d %9d  the whole site\n", plain, packed)
+	line("pullline.html", r.Single)
+	return b.String()
+}
+
+// assemble makes the result from the parts: the static files, the program,
+// the glue and the demonstration plan.
+func assemble(parts Files) (*Result, error) {
+	for _, name := range []string{indexFile, workerFile} {
+		if _, ok := parts[name]; !ok {
+			return nil, fmt.Errorf("static/%s is missing", name)
+		}
+	}
+	r := &Result{Version: version(parts), Site: maps.Clone(parts)}
+
+	page, err := sitePage(string(parts[indexFile]), r.Version)
+	if err != nil {
+		return nil, err
+	}
+	r.Site[indexFile] = []byte(page)
+
+	worker, err := fillWorker(string(parts[workerFile]), r.Version, r.Site)
+	if err != nil {
+		return nil, err
+	}
+	r.Site[workerFile] = []byte(worker)
+
+	single, err := singlePage(parts, r.Version)
+	if err != nil {
+		return nil, err
+	}
+	r.Single = []byte(single)
+	return r, nil
+}
+
+// version is one hash over the names and contents of all parts, and over the
+// policies the builder adds.
+func version(parts Files) string {
+	h := sha256.New()
+	for _, name := range parts.Names() {
+		fmt.Fprintf(h, "%s %d\n", name, len(parts[name]))
+		h.Write(parts[name])
+	}
+	fmt.Fprintln(h, sitePolicy, singlePolicy)
+	return hex.EncodeToString(h.Sum(nil))[:12]
+}
+
+// fillWorker writes the version and the list of files to store into the
+// service worker. The page itself is stored under "./", because some hosts
+// answer index.html with a redirection, which a worker may not hand on.
+func fillWorker(source, version string, site Files) (string, error) {
+	list := []string{"./"}
+	for _, name := range site.Names() {
+		if name != indexFile && name != workerFile {
+			list = append(list, name)
+		}
+	}
+	text, err := json.Marshal(list)
+	if err != nil {
+		return "", err
+	}
+	for _, mark := range []string{versionMark, filesMark} {
+		if strings.Count(source, mark) != 1 {
+			return "", fmt.Errorf("static/%s: want %s exactly once", workerFile, mark)
+		}
+	}
+	source = strings.Replace(source, versionMark, `"`+version+`"`, 1)
+	return strings.Replace(source, filesMark, string(text), 1), nil
+}
+
+// compile builds the Go program and packs it.
+func compile(root string) ([]byte, error) {
+	dir, err := os.MkdirTemp("", "pullline-build-")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(dir)
+	out := filepath.Join(dir, "rigging.wasm")
+	// No build identity: the version is a hash of what is shipped, and a
+	// commit that changes nothing shipped must not change it.
+	cmd := exec.Command("go", "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", "-o", out, "./wasm")
+	cmd.Dir = root
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=", "GOWASM=")
+	if text, err := cmd.CombinedOutput(); err != nil {
+		return nil, fmt.Errorf("building the program: %w\n%s", err, text)
+	}
+	program, err := os.ReadFile(out)
+	if err != nil {
+		return nil, err
+	}
+	return pack(program), nil
+}
+
+// toolchainGlue reads the script that must come from the same toolchain as
+// the program.
+func toolchainGlue(root string) ([]byte, error) {
+	cmd := exec.Command("go", "env", "GOROOT")
+	cmd.Dir = root
+	out, err := cmd.Output()
+	if err != nil {
+		return nil, fmt.Errorf("go env GOROOT: %w", err)
+	}
+	return os.ReadFile(filepath.Join(strings.TrimSpace(string(out)), "lib", "wasm", glueFile))
+}
+
+// pack gzips as small as it goes, without a name or a time.
+func pack(body []byte) []byte {
+	var b bytes.Buffer
+	w, _ := gzip.NewWriterLevel(&b, gzip.BestCompression) // the level is valid
+	w.Write(body)                                         // a bytes.Buffer takes everything
+	w.Close()
+	return b.Bytes()
+}
+
+// readTree reads all files below a directory, leaving out dotfiles.
+func readTree(dir string) (Files, error) {
+	files := Files{}
+	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return err
+		case strings.HasPrefix(d.Name(), ".") && path != dir:
+			if d.IsDir() {
+				return filepath.SkipDir
+			}
+			return nil
+		case d.IsDir():
+			return nil
+		}
+		rel, err := filepath.Rel(dir, path)
+		if err != nil {
+			return err
+		}
+		files[filepath.ToSlash(rel)], err = os.ReadFile(path)
+		return err
+	})
+	return files, err
+}

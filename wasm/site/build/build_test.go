@@ -1,0 +1,202 @@
+package build
+
+import (
+	"bytes"
+	"compress/gzip"
+	"io"
+	"net/http/httptest"
+	"path"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// repository builds the real site twice, so that tests can compare.
+var repository = sync.OnceValues(func() ([2]*Result, error) {
+	var r [2]*Result
+	root, err := Root()
+	for i := range r {
+		if err == nil {
+			r[i], err = Repository(root)
+		}
+	}
+	return r, err
+})
+
+func built(t *testing.T) *Result {
+	t.Helper()
+	r, err := repository()
+	require.NoError(t, err)
+	return r[0]
+}
+
+// small are the parts of the smallest site.
+func small() Files {
+	return Files{
+		"index.html": []byte(`<!doctype html><html lang="en"><head><meta charset="utf-8"><title>t</title>
+<link rel="icon" href="icon.svg"><link rel="stylesheet" href="page.css">
+<script type="module" src="page.js"></script></head><body><p>1 < 2</p></body></html>`),
+		"page.css":        []byte("p { color: #000 }"),
+		"icon.svg":        []byte("<svg/>"),
+		"page.js":         []byte("import { load } from \"./rigging.js\";\nload();\n"),
+		"rigging.js":      []byte("import './wasm_exec.js';\nexport function load() { return \"</script>\"; }\n"),
+		"wasm_exec.js":    []byte("(() => { globalThis.Go = class {}; })();\n"),
+		"rigging.wasm.gz": pack([]byte("program")),
+		"demo.json":       []byte(`{"name":"</script><b>"}`),
+		"worker.js":       []byte(`const VERSION = "{{version}}"; const FILES = ["{{files}}"];`),
+	}
+}
+
+func TestSmallSite(t *testing.T) {
+	r, err := assemble(small())
+	require.NoError(t, err)
+
+	page := string(r.Site["index.html"])
+	assert.Contains(t, page, `content="`+sitePolicy+`"`)
+	assert.Contains(t, page, `<meta name="version" content="`+r.Version+`">`)
+	assert.Less(t, strings.Index(page, "Content-Security-Policy"), strings.Index(page, "<link"), "the policy stands before what it governs")
+
+	worker := string(r.Site["worker.js"])
+	assert.Contains(t, worker, `"`+r.Version+`"`)
+	assert.Contains(t, worker, `["./","demo.json","icon.svg","page.css","page.js","rigging.js","rigging.wasm.gz","wasm_exec.js"]`)
+}
+
+func TestSmallSingleFile(t *testing.T) {
+	r, err := assemble(small())
+	require.NoError(t, err)
+	page := string(r.Single)
+
+	assert.NotContains(t, page, "src=")
+	assert.NotContains(t, page, "<link")
+	assert.Contains(t, page, "<style>p { color: #000 }</style>")
+	assert.Contains(t, page, `{"name":"\u003c/script>\u003cb>"}`)
+	assert.Contains(t, page, `return "<\/script>"`, "a text does not end the script")
+	assert.Equal(t, 3, strings.Count(page, "</script>"), "plan, program and page")
+
+	// The policy allows exactly what is inlined.
+	code := regexp.MustCompile(`(?s)<script type="module">(.*?)</script>`).FindStringSubmatch(page)[1]
+	assert.Contains(t, page, "script-src "+hash(code)+" 'wasm-unsafe-eval'; style-src "+hash("p { color: #000 }")+";")
+	assert.NotContains(t, page, "'self'")
+}
+
+func TestVersionFollowsContents(t *testing.T) {
+	first, err := assemble(small())
+	require.NoError(t, err)
+	for name := range small() {
+		parts := small()
+		parts[name] = append(parts[name], ' ')
+		second, err := assemble(parts)
+		require.NoError(t, err, name)
+		assert.NotEqual(t, first.Version, second.Version, name)
+	}
+}
+
+func TestPageErrors(t *testing.T) {
+	for what, change := range map[string]func(Files){
+		"no page":        func(f Files) { delete(f, "index.html") },
+		"no worker":      func(f Files) { delete(f, "worker.js") },
+		"no placeholder": func(f Files) { f["worker.js"] = []byte("") },
+		"no style sheet": func(f Files) { delete(f, "page.css") },
+		"style import":   func(f Files) { f["page.css"] = []byte(`@import "x.css";`) },
+		"style url":      func(f Files) { f["page.css"] = []byte(`p { background: url(x.png) }`) },
+		"no charset":     func(f Files) { f["index.html"] = []byte(`<body><script type="module" src="page.js"></script></body>`) },
+		"no module":      func(f Files) { f["index.html"] = []byte(`<meta charset="utf-8"><body></body>`) },
+		"an image": func(f Files) {
+			f["index.html"] = bytes.Replace(f["index.html"], []byte("<p>"), []byte(`<img src="x.png"><p>`), 1)
+		},
+		"plan not JSON": func(f Files) { f["demo.json"] = []byte("{") },
+	} {
+		parts := small()
+		change(parts)
+		_, err := assemble(parts)
+		assert.Error(t, err, what)
+	}
+}
+
+func TestHandler(t *testing.T) {
+	h := small().Handler()
+	for name, want := range map[string]string{
+		"/":                     "text/html; charset=utf-8",
+		"/page.js":              "text/javascript; charset=utf-8",
+		"/page.css":             "text/css; charset=utf-8",
+		"/icon.svg":             "image/svg+xml",
+		"/demo.json?x=1":        "application/json",
+		"/rigging.wasm.gz":      "application/octet-stream",
+		"/manifest.webmanifest": "text/plain; charset=utf-8", // not there
+	} {
+		w := httptest.NewRecorder()
+		h.ServeHTTP(w, httptest.NewRequest("GET", name, nil))
+		assert.Equal(t, want, w.Header().Get("Content-Type"), name)
+		assert.Empty(t, w.Header().Get("Content-Encoding"), name)
+	}
+}
+
+func TestBuildIsDeterministic(t *testing.T) {
+	r, err := repository()
+	require.NoError(t, err)
+	assert.Equal(t, r[0].Version, r[1].Version)
+	assert.Equal(t, r[0].Site, r[1].Site)
+	assert.Equal(t, r[0].Single, r[1].Single)
+	t.Logf("\n%s", r[0].Sizes())
+}
+
+// Nothing shipped may ask another origin. The only absolute addresses are the
+// names of the SVG and XHTML vocabularies, which nobody fetches, and what
+// stands in comments.
+func TestNoOtherOrigin(t *testing.T) {
+	r := built(t)
+	address := regexp.MustCompile(`(?:https?|wss?)://[^\s"'<>)]*`)
+	vocabulary := regexp.MustCompile(`^http://www\.w3\.org/(2000/svg|1999/xhtml|1999/xlink)$`)
+	all := Files{"pullline.html": r.Single}
+	for name, body := range r.Site {
+		all[name] = body
+	}
+	for name, body := range all {
+		if path.Ext(name) == ".gz" {
+			continue // looked at below
+		}
+		for i, line := range strings.Split(string(body), "\n") {
+			if s := strings.TrimSpace(line); strings.HasPrefix(s, "//") || strings.HasPrefix(s, "*") {
+				continue
+			}
+			for _, found := range address.FindAllString(line, -1) {
+				assert.Regexp(t, vocabulary, found, "%s:%d", name, i+1)
+			}
+		}
+	}
+	// The program can reach nothing by itself: Go's network packages are not in it.
+	z, err := gzip.NewReader(bytes.NewReader(r.Site[programFile]))
+	require.NoError(t, err)
+	program, err := io.ReadAll(z)
+	require.NoError(t, err)
+	assert.NotContains(t, string(program), "net/http")
+}
+
+// The page's policy forbids inline script and style; what it would block must
+// not be there in the first place.
+func TestNothingInlineInThePage(t *testing.T) {
+	inline := regexp.MustCompile(`^(on[a-z]+|style)$`)
+	_, err := rewriteTags(string(built(t).Site[indexFile]), func(tg tag) (string, error) {
+		assert.NotEqual(t, "style", tg.name)
+		for name := range tg.attrs {
+			assert.NotRegexp(t, inline, name, tg.text)
+		}
+		for _, name := range []string{"src", "href", "action"} {
+			assert.False(t, strings.HasPrefix(tg.attr(name), "/"), "%s: addresses are relative", tg.text)
+		}
+		return tg.text, nil
+	})
+	require.NoError(t, err)
+}
+
+// Every file the page and its modules name is shipped.
+func TestManifestIconsAreShipped(t *testing.T) {
+	r := built(t)
+	for _, found := range regexp.MustCompile(`"src": *"([^"]+)"`).FindAllStringSubmatch(string(r.Site["manifest.webmanifest"]), -1) {
+		assert.Contains(t, r.Site, found[1])
+	}
+}

@@ -1,0 +1,137 @@
+package build
+
+import (
+	"encoding/json"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func modules(t *testing.T) (root string, scripts Files) {
+	t.Helper()
+	root, err := Root()
+	require.NoError(t, err)
+	static, err := readTree(filepath.Join(root, "static"))
+	require.NoError(t, err)
+	scripts = Files{}
+	for name, body := range static {
+		if filepath.Ext(name) == ".js" {
+			scripts[name] = body
+		}
+	}
+	require.NotEmpty(t, scripts)
+	return root, scripts
+}
+
+// uses gives the places where scripts, without their comment lines, match.
+func uses(scripts Files, pattern string) (files, places []string) {
+	re := regexp.MustCompile(pattern)
+	for _, name := range scripts.Names() {
+		found := false
+		for _, line := range strings.Split(string(scripts[name]), "\n") {
+			s := strings.TrimSpace(line)
+			if strings.HasPrefix(s, "//") || strings.HasPrefix(s, "*") || strings.HasPrefix(s, "/*") {
+				continue
+			}
+			if re.MatchString(line) {
+				found = true
+				places = append(places, name+": "+s)
+			}
+		}
+		if found {
+			files = append(files, name)
+		}
+	}
+	return files, places
+}
+
+// All computing is done in Go: a script has no trigonometry and no root.
+func TestScriptsDoNotCompute(t *testing.T) {
+	_, scripts := modules(t)
+	_, places := uses(scripts, `Math\.(a?sinh?|a?cosh?|a?tanh?|atan2|sqrt|cbrt|hypot|pow|exp|log|PI)\b|9\.8\d`)
+	assert.Empty(t, places)
+}
+
+// Text from a plan never becomes markup or code.
+func TestScriptsMakeNoMarkup(t *testing.T) {
+	_, scripts := modules(t)
+	_, places := uses(scripts, `innerHTML|outerHTML|insertAdjacentHTML|document\.write|\beval\(|new Function\(|setAttribute\("(on|style)`)
+	assert.Empty(t, places)
+}
+
+// One module each knows the program, the storage, the service worker and the
+// frames around the page. The worker itself, and the word the update module
+// sends to it, are the service worker's own business.
+func TestOneModuleEach(t *testing.T) {
+	_, scripts := modules(t)
+	delete(scripts, workerFile)
+	for what, pattern := range map[string]string{
+		"the program":        `\bWebAssembly\b`,
+		"the storage":        `\b(localStorage|sessionStorage|indexedDB)\b`,
+		"the service worker": `\bserviceWorker\b`,
+		"frames":             `(parent|top|source|contentWindow|window|self)\??\.postMessage|addEventListener\("message"|onmessage`,
+	} {
+		files, _ := uses(scripts, pattern)
+		assert.LessOrEqual(t, len(files), 1, "%s: %v", what, files)
+	}
+	files, places := uses(scripts, `fetch\(|XMLHttpRequest|WebSocket|EventSource|sendBeacon|RTCPeerConnection`)
+	assert.Subset(t, []string{"rigging.js"}, files, places)
+}
+
+// Only the bridge knows that there is a page.
+func TestOnlyTheBridgeTouchesThePage(t *testing.T) {
+	root, _ := modules(t)
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || filepath.Ext(path) != ".go" {
+			return err
+		}
+		rel, err := filepath.Rel(root, path)
+		if err != nil {
+			return err
+		}
+		body, err := os.ReadFile(path)
+		if strings.Contains(string(body), "\t\"syscall/js\"") {
+			assert.Equal(t, "wasm/main.go", filepath.ToSlash(rel))
+		}
+		return err
+	})
+	require.NoError(t, err)
+}
+
+// The program imports the standard library, this module and one numeric
+// package; a test may import the assertion package.
+func TestDirectRequirements(t *testing.T) {
+	root, _ := modules(t)
+	cmd := exec.Command("go", "mod", "edit", "-json")
+	cmd.Dir = root
+	out, err := cmd.Output()
+	require.NoError(t, err)
+	var mod struct {
+		Require []struct {
+			Path     string
+			Indirect bool
+		}
+	}
+	require.NoError(t, json.Unmarshal(out, &mod))
+	for _, r := range mod.Require {
+		if !r.Indirect {
+			assert.Contains(t, []string{"gonum.org/v1/gonum", "github.com/stretchr/testify"}, r.Path)
+		}
+	}
+
+	cmd = exec.Command("go", "list", "-deps", "-f", "{{if not .Standard}}{{.ImportPath}}{{end}}", "./wasm")
+	cmd.Dir = root
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	out, err = cmd.Output()
+	require.NoError(t, err)
+	for _, name := range strings.Fields(string(out)) {
+		assert.Regexp(t, `^(pullline/|gonum\.org/v1/gonum/(mat|blas|lapack|internal|floats)\b)`, name)
+	}
+}
