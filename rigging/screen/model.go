@@ -99,6 +99,9 @@ type Section struct {
 	Notes    []Note    `json:"notes,omitempty"`   // problems and cautions beside what they concern
 	Summary  string    `json:"summary,omitempty"` // one line for the folded section
 	State    string    `json:"state,omitempty"`   // verdict key of the point or piece, if it has one
+	// Problems counts the problems in this section and all below it, also
+	// those that stand at their field: a folded section shows it.
+	Problems int `json:"problems,omitempty"`
 }
 
 // A Field is one typed value of the plan.

@@ -1,0 +1,266 @@
+package screen
+
+import (
+	"strconv"
+	"strings"
+)
+
+// A planField is one field of the plan format: what it is called, measured
+// in and asked for. Every field of the format is in the catalogue once.
+type planField struct {
+	path    string // with the indexes left out: "points[].distance_m"
+	label   string
+	kind    string // number, text, long, choice, flag; also rows, a text that is a list of counts
+	dim     dimension
+	way     direction // how its number is rounded where its unit is converted
+	help    string
+	options []Option
+	// keep: emptied, the field stays in the plan as an empty text, because
+	// that it is there says which of several things is meant.
+	keep bool
+	// hidden: not asked for in the form.
+	hidden bool
+}
+
+const (
+	kindNumber = "number"
+	kindText   = "text"
+	kindLong   = "long"
+	kindChoice = "choice"
+	kindFlag   = "flag"
+	kindRows   = "rows"
+)
+
+// Choices of the plan format.
+var (
+	roles = []Option{{"pull", "pulls the tree over"}, {"hold", "holds it against falling sideways"}}
+
+	haulFrom = []Option{{"fixed", "the fixed {block} (at the anchor)"}, {"moving", "the moving {block} (toward the load)"}}
+
+	anchorKinds = []Option{
+		{"", "none"},
+		{"rated", "rated, or judged by a competent person"},
+		{"machine", "machine on its tracks or wheels"},
+		{"tree", "standing tree"},
+		{"buried_log", "{buried log}"},
+		{"pickets", "pickets driven and lashed"},
+		{"bridle", "shared between two or three points"},
+	}
+
+	gearKinds = []Option{
+		{"wire_rope", "wire rope"},
+		{"fibre_rope", "fibre rope"},
+		{"chain", "chain"},
+		{"sling", "{strop}"},
+		{"shackle", "shackle"},
+		{"block", "{block}"},
+		{"winch", "winch"},
+		{"other", "other"},
+	}
+)
+
+// Bearings are all asked for alike.
+const bearingHelp = "Degrees clockwise seen from above, from the {lay}: 0 straight ahead, 90 to the right, 180 behind, 270 to the left."
+
+var fields = []planField{
+	{path: "version", label: "Format version", kind: kindNumber, dim: count, hidden: true},
+	{path: "name", label: "Name of the plan", kind: kindText, help: "A name to know this job by."},
+	{path: "notes", label: "Notes", kind: kindLong, help: "Anything the crew should read with the plan: access, escape routes, signals, who does what."},
+
+	{path: "site.wind_mps", label: "Wind against the {lay}", kind: kindNumber, dim: speed, help: "The strongest gust expected while the tree stands cut, at crown height. It is taken as blowing against the pull."},
+
+	{path: "tree.species", label: "Species", kind: kindChoice, help: "Gives green weight, wood strength and stem shape where they are not typed. Take the nearest in weight, heavier rather than lighter."},
+	{path: "tree.height_m", label: "Height", kind: kindNumber, dim: metres, way: upward, help: "From the ground to the top, along the stem. Measured short, the tree comes out too light."},
+	{path: "tree.diameter_cm", label: "Diameter at breast height", kind: kindNumber, dim: centis, way: upward, help: "Over bark, at breast height; by tape, girth divided by 3.14. The mass grows with its square."},
+	{path: "tree.lean_deg", label: "{lean}, degrees from plumb", kind: kindNumber, dim: degrees, help: "How far the stem stands from plumb as a whole, foot to top. 1° of back lean on a big tree is a heavy pull."},
+	{path: "tree.lean_bearing_deg", label: "Leans toward", kind: kindNumber, dim: degrees, help: bearingHelp + " 180 is straight back, against the pull."},
+	{path: "tree.cavity_cm", label: "Cavity or rot across the {hinge}", kind: kindNumber, dim: centis, way: upward, help: "Diameter of the hollow or soft wood at hinge height. Only the side hold takes it into account: a rotten tree needs a competent person's judgement first."},
+
+	{path: "tree.crown_fraction", label: "Crown mass as a share of the stem's", kind: kindNumber, dim: plain, help: "Branches and leaves over the whole stem's mass: 0.2 is a fifth. Open-grown and broadleaved trees have much more."},
+	{path: "tree.crown_centre_m", label: "Height of the crown's centre", kind: kindNumber, dim: metres, help: "Along the stem from the ground, where the crown would balance."},
+	{path: "tree.crown_offset_m", label: "Crown hangs out by", kind: kindNumber, dim: metres, help: "How far the crown's centre lies to one side of the stem, level. Look from two sides, square to each other."},
+	{path: "tree.crown_offset_bearing_deg", label: "Crown hangs out toward", kind: kindNumber, dim: degrees, help: bearingHelp},
+	{path: "tree.crown_area_m2", label: "Crown area facing the wind", kind: kindNumber, dim: areaM2, way: upward, help: "Width times height of the crown as the wind sees it, less the gaps. Needed only when there is wind."},
+	{path: "tree.drag_coefficient", label: "Drag of the crown", kind: kindNumber, dim: plain, help: "How strongly the crown catches the wind. Higher is the cautious side."},
+
+	{path: "tree.form_factor", label: "Form factor of the stem", kind: kindNumber, dim: plain, help: "Stem volume over the cylinder of its diameter and height: a cone is 0.33, a full stem 0.5. Higher makes it heavier."},
+	{path: "tree.green_density_kgm3", label: "Green density", kind: kindNumber, dim: perVolume, way: upward, help: "Mass of the standing wood with its water, over bark. It differs by a fifth within a species; heavier is the cautious side for the pull."},
+	{path: "tree.bending_strength_MPa", label: "Green bending strength", kind: kindNumber, dim: megapasc, help: "Of the hinge's wood. Strong wood needs more pull to bend and holds better sideways."},
+
+	{path: "tree.mass_kg", label: "Mass above the {hinge}, if known", kind: kindNumber, dim: kilograms, way: upward, help: "Weighed, or worked out by someone else. Replaces the estimate."},
+	{path: "tree.mass_centre_m", label: "Height of the mass centre, if known", kind: kindNumber, dim: metres, help: "Along the stem from the ground. Replaces the estimate."},
+
+	{path: "cut.stump_m", label: "Height of the {hinge}", kind: kindNumber, dim: metres, help: "From the ground to the hinge: the stump that stays."},
+	{path: "cut.face_opening_deg", label: "{scarf} opening", kind: kindNumber, dim: degrees, help: "Angle of the face cut. When it closes the hinge is taken as broken: a narrow one lets the tree go early."},
+	{path: "cut.hinge_length_cm", label: "{hinge} length", kind: kindNumber, dim: centis, help: "From end to end along the front of the hinge, often about 80 % of the diameter."},
+	{path: "cut.hinge_left_cm", label: "{hinge} thickness, left end", kind: kindNumber, dim: centis, help: "Seen from behind, facing the {lay}. The pull needed grows with the square of the thickness; a thin hinge does not hold sideways."},
+	{path: "cut.hinge_right_cm", label: "{hinge} thickness, right end", kind: kindNumber, dim: centis, help: "Seen from behind, facing the {lay}. The same as the left end for an even hinge."},
+
+	{path: "points[].id", label: "Name of the point", kind: kindText, help: "A letter or a short word. Renaming it renames it in every line and piece."},
+	{path: "points[].bearing_deg", label: "Bearing from the tree", kind: kindNumber, dim: degrees, help: bearingHelp},
+	{path: "points[].distance_m", label: "Distance from the tree", kind: kindNumber, dim: metres, way: downward, help: "Level distance from the middle of the stem. A closer point pulls more downward and less forward."},
+	{path: "points[].rise_m", label: "Rise above the tree's foot", kind: kindNumber, dim: metres, help: "Height of the point where the rope meets it, above the ground at the stem; negative downhill."},
+
+	{path: "points[].anchor.kind", label: "Anchor", kind: kindChoice, options: anchorKinds, help: "What the point hangs on. Every loaded point needs one."},
+	{path: "points[].anchor.capacity_kN", label: "It holds", kind: kindNumber, dim: kilonewt, way: downward, help: "What it may be loaded with, not what it breaks at: the plate's number, or a competent person's."},
+	{path: "points[].anchor.mass_kg", label: "Mass of the machine", kind: kindNumber, dim: kilograms, way: downward, help: "As it stands there, empty tank and no load."},
+	{path: "points[].anchor.traction", label: "Traction on this ground", kind: kindNumber, dim: plain, help: "Pull before it slides, over its weight. Wet ground, snow and steep ground make it worse."},
+	{path: "points[].anchor.slope_deg", label: "Slope under the machine", kind: kindNumber, dim: degrees, help: "Positive where the pull drags it downhill, which is the bad way."},
+	{path: "points[].anchor.rated_kN", label: "Rated pull of the machine", kind: kindNumber, dim: kilonewt, way: downward, help: "What its drawbar or hitch is rated for."},
+	{path: "points[].anchor.diameter_cm", label: "Diameter", kind: kindNumber, dim: centis, way: downward, help: "Of the anchor tree at breast height, or of the buried log."},
+	{path: "points[].anchor.height_m", label: "Height of the anchor tree", kind: kindNumber, dim: metres, way: downward, help: "From the ground to the top. Only a live, sound, rooted tree is an anchor."},
+	{path: "points[].anchor.form_factor", label: "Form factor of the anchor tree", kind: kindNumber, dim: plain, help: "As for the tree itself; lower is the cautious side here."},
+	{path: "points[].anchor.green_density_kgm3", label: "Green density of the anchor tree", kind: kindNumber, dim: perVolume, way: downward, help: "As for the tree itself; lighter is the cautious side here."},
+	{path: "points[].anchor.turning_Nm_per_kg", label: "Turning moment per mass of stem", kind: kindNumber, dim: turning, way: downward, help: "The moment at which such trees were pulled over in trials, over their stem mass. Wet or shallow soil and rot make it far less."},
+	{path: "points[].anchor.sling_height_m", label: "Height of the {strop} above ground", kind: kindNumber, dim: metres, way: upward, help: "Measured on the uphill side. The higher, the harder it turns the tree over."},
+	{path: "points[].anchor.factor", label: "Factor against pulling it over", kind: kindNumber, dim: plain, help: "Trial moment over the moment allowed. Trees differ widely: never small."},
+	{path: "points[].anchor.depth_m", label: "Depth to the middle of the log", kind: kindNumber, dim: metres, way: downward, help: "From the ground to the middle of the log's face. Measure at the shallow side."},
+	{path: "points[].anchor.length_m", label: "Length of the log", kind: kindNumber, dim: metres, way: downward, help: "The part that bears against undisturbed soil."},
+	{path: "points[].anchor.slot_m", label: "Width of the rope's slot", kind: kindNumber, dim: metres, way: upward, help: "The slot cut for the rope, where the log bears on nothing."},
+	{path: "points[].anchor.soil_factor", label: "Soil factor", kind: kindNumber, dim: plain, help: "The tables are for undisturbed loam. Wet, sandy or dug-over soil holds much less."},
+	{path: "points[].anchor.rows", label: "Pickets in each row", kind: kindRows, help: "Front row first, for example 3-2-1, each row lashed to the next."},
+	{path: "points[].anchor.legs[].point", label: "Leg to", kind: kindChoice, help: "The point this leg of the shared anchor goes to. It needs an anchor of its own."},
+	{path: "points[].anchor.self_adjusting", label: "Legs run through a ring and share alike", kind: kindFlag, help: "Leave it off for legs of fixed length: those share by their angles."},
+
+	{path: "lines[].id", label: "Name of the line", kind: kindText, help: "A short word. Renaming it renames it on every piece."},
+	{path: "lines[].role", label: "What the line does", kind: kindChoice, options: roles, help: "A {hold line} carries just what keeps the tree from going sideways; the pull lines turn it over."},
+	{path: "lines[].share", label: "Share of the pull", kind: kindNumber, dim: plain, help: "With several pull lines: how this one's tension compares with the others'. 1 for a single line."},
+	{path: "lines[].path[].stem_m", label: "Height on the {stem}", kind: kindNumber, dim: metres, way: downward, keep: true, help: "Along the stem from the ground to the rope. Lower needs a greater pull; too high bends a thin or brittle top."},
+	{path: "lines[].path[].point", label: "Point", kind: kindChoice, help: "The point the rope goes to here."},
+	{path: "lines[].path[].efficiency", label: "Efficiency of the {block}", kind: kindNumber, dim: plain, help: "Tension in over tension out for rope that turns right round (180°). Lower means more friction and a heavier load on the hauling side. Not used at either end of the line."},
+	{path: "lines[].tackle.stages[].parts", label: "Parts of rope", kind: kindNumber, dim: count, help: "Parts that shorten when this stage is hauled: count them between its two {block}s, and the hauling part too where it leaves the moving one."},
+	{path: "lines[].tackle.stages[].haul_from", label: "The hauling part leaves", kind: kindChoice, options: haulFrom, help: "The block that the hauling part runs off."},
+	{path: "lines[].tackle.efficiency", label: "Efficiency of each sheave", kind: kindNumber, dim: plain, help: "Of the tackle's own sheaves, for a half turn. Lower is the cautious side for the hauling force."},
+	{path: "lines[].tackle.reeving.nodes", label: "Blocks of the reeving", kind: kindText, hidden: true},
+	{path: "lines[].tackle.reeving.ropes", label: "Ropes of the reeving", kind: kindText, hidden: true},
+	{path: "lines[].tackle.haul_path[].point", label: "Point", kind: kindChoice, help: "Where the hauling part goes; the last one is the {puller}."},
+	{path: "lines[].tackle.haul_path[].efficiency", label: "Efficiency of the {block}", kind: kindNumber, dim: plain, help: "As for the line's own blocks. Not used at the last point, the puller."},
+	{path: "lines[].puller.rated_kN", label: "Rated pull of the {puller}", kind: kindNumber, dim: kilonewt, way: downward, help: "At the rope, on the layer of the drum it will work on; a full drum pulls less than a bare one."},
+	{path: "lines[].puller.stall_kN", label: "Most it can pull (stall)", kind: kindNumber, dim: kilonewt, way: upward, help: "What it pulls before it stalls, slips or its clutch lets go. This is what the gear sees when something jams."},
+	{path: "lines[].rope.mass_kgpm", label: "Mass of the rope", kind: kindNumber, dim: perLength, help: "Per length, for the sag. Wet fibre rope weighs more."},
+	{path: "lines[].rope.stiffness_kN", label: "Stiffness of the rope (EA)", kind: kindNumber, dim: kilonewt, help: "Tension divided by the share it stretches: modulus times metal area. For the stretch and the energy that comes back if it parts."},
+
+	{path: "gear[].id", label: "Name of the piece", kind: kindText, help: "So that everyone knows which one is meant: its tag or its place."},
+	{path: "gear[].kind", label: "Kind", kind: kindChoice, options: gearKinds, help: "What sort of piece it is."},
+	{path: "gear[].line", label: "On line", kind: kindText, hidden: true},
+	{path: "gear[].place", label: "Place on the line", kind: kindText, hidden: true},
+	{path: "gear[].point", label: "At point", kind: kindText, hidden: true},
+	{path: "gear[].wll_kN", label: "Working load limit", kind: kindNumber, dim: kilonewt, way: downward, keep: true, help: "From the tag, for a straight pull. A piece without a readable tag has no limit."},
+	{path: "gear[].wll_t", label: "Working load limit, tonnes", kind: kindNumber, dim: tonneSWL, way: downward, keep: true, help: "From the tag, for a straight pull, in tonnes of 1000 kg. Some tags are in short tons of 2000 lb, a tenth less: type “short ton” after the number."},
+	{path: "gear[].mbl_kN", label: "Minimum breaking load", kind: kindNumber, dim: kilonewt, way: downward, keep: true, help: "From the maker's certificate for the new piece. Divided by the design factor it gives what it may carry."},
+	{path: "gear[].design_factor", label: "Design factor", kind: kindNumber, dim: plain, help: "Breaking load over the load allowed. Never below what your code asks for."},
+	{path: "gear[].hitch_factor", label: "Hitch factor", kind: kindNumber, dim: plain, help: "How the way it is put on changes what it carries: choked less than straight, a basket more. 1 for straight."},
+	{path: "gear[].reductions[].why", label: "Reduced for", kind: kindText, help: "What takes strength away: a knot, a splice, a tight bend, a side load, wear."},
+	{path: "gear[].reductions[].factor", label: "Leaves", kind: kindNumber, dim: plain, help: "The share of strength left: 0.8 or 80 %. At most 1."},
+
+	{path: "allowance", label: "Allowance on the pull needed", kind: kindNumber, dim: plain, help: "Planned tension over the largest pull needed, for what the estimate gets wrong. Never below 1."},
+	{path: "planned_kN", label: "Own planned tension, if set", kind: kindNumber, dim: kilonewt, help: "Replaces allowance times pull needed. Less than that is reported as a problem."},
+	{path: "plus_minus", label: "Give or take", kind: kindText, hidden: true},
+}
+
+// catalogue finds a field by its path without indexes.
+var catalogue = func() map[string]*planField {
+	m := make(map[string]*planField, len(fields))
+	for i := range fields {
+		m[fields[i].path] = &fields[i]
+	}
+	return m
+}()
+
+const plusMinus = "plus_minus."
+
+// fieldAt finds the catalogue's field of a path; for a give or take, the
+// one of the field it belongs to.
+func fieldAt(path string) (*planField, bool) {
+	f, ok := catalogue[pattern(strings.TrimPrefix(path, plusMinus))]
+	return f, ok
+}
+
+// labelOf is the label of any path of the plan, said with where it is: the
+// path itself where the catalogue does not know it.
+func labelOf(d *document, path string) string {
+	if target, ok := strings.CutPrefix(path, plusMinus); ok {
+		return "Give or take on: " + labelOf(d, target)
+	}
+	f, ok := fieldAt(path)
+	if !ok {
+		return path
+	}
+	label := capital(say(f.label))
+	if owner := ownerOf(d, path); owner != "" {
+		return owner + ": " + label
+	}
+	return label
+}
+
+// ownerOf names the point, line or piece a path lies in, "" if none.
+func ownerOf(d *document, path string) string {
+	parts := parsePath(path)
+	if len(parts) < 2 {
+		return ""
+	}
+	list, isKey := parts[0].(string)
+	i, isIndex := parts[1].(int)
+	if !isKey || !isIndex {
+		return ""
+	}
+	switch list {
+	case "points":
+		return pointTitle(d, i)
+	case "lines":
+		return lineTitle(d, i)
+	case "gear":
+		return gearTitle(d, i)
+	}
+	return ""
+}
+
+// Titles of the parts of a plan: by name, else by number.
+func pointTitle(d *document, i int) string {
+	return named("Point ", d, elem("points", i), i)
+}
+
+func lineTitle(d *document, i int) string {
+	word := "Line "
+	switch d.text(elem("lines", i) + ".role") {
+	case "pull":
+		word = say("{Pull line} ")
+	case "hold":
+		word = say("{Hold line} ")
+	}
+	return named(word, d, elem("lines", i), i)
+}
+
+func gearTitle(d *document, i int) string {
+	if id := d.text(elem("gear", i) + ".id"); id != "" {
+		return capital(id)
+	}
+	return "Piece " + strconv.Itoa(i+1)
+}
+
+func named(word string, d *document, path string, i int) string {
+	v, _ := d.at(path + ".id")
+	if id := written(v); id != "" {
+		return word + id
+	}
+	return word + "no. " + strconv.Itoa(i+1)
+}
+
+// optionLabel finds the words of a choice.
+func optionLabel(options []Option, value string) string {
+	for _, o := range options {
+		if o.Value == value {
+			return say(o.Label)
+		}
+	}
+	return value
+}
+
+// said puts the trade's words into the labels of choices.
+func said(options []Option) []Option {
+	out := make([]Option, len(options))
+	for i, o := range options {
+		out[i] = Option{o.Value, say(o.Label)}
+	}
+	return out
+}

@@ -1,0 +1,825 @@
+package screen
+
+import (
+	"encoding/json"
+	"math"
+	"strconv"
+	"strings"
+
+	"pullline/rigging"
+	"pullline/rigging/plan"
+)
+
+// A formBuilder makes the form of one plan and its report.
+type formBuilder struct {
+	d        *document
+	u        *unitSystem
+	rep      *plan.Report
+	assumed  map[string]any         // default taken, by path
+	problems map[string]string      // first problem, by exact path
+	points   map[string]*pieceState // by point id
+	pieces   map[string]*pieceState // by piece id, pullers as LINE/puller
+	at       []Option               // choices for a station
+	pointIDs []Option               // choices of a point
+	places   []Option               // choices for a piece of gear
+}
+
+// A pieceState is what the report says of a point or a piece.
+type pieceState struct {
+	verdict rigging.Verdict
+	use     float64
+}
+
+// buildForm lays out every field of a plan, in the order of the job.
+func buildForm(d *document, u *unitSystem, rep *plan.Report) []Section {
+	b := &formBuilder{
+		d: d, u: u, rep: rep,
+		assumed:  make(map[string]any, len(rep.Assumed)),
+		problems: make(map[string]string, len(rep.Problems)),
+		points:   make(map[string]*pieceState, len(rep.Points)),
+		pieces:   make(map[string]*pieceState, len(rep.Gear)),
+	}
+	for _, a := range rep.Assumed {
+		b.assumed[a.Path] = a.Value
+	}
+	for _, p := range rep.Problems {
+		if _, seen := b.problems[p.Path]; !seen {
+			b.problems[p.Path] = p.Message
+		}
+	}
+	for _, p := range rep.Points {
+		b.points[p.ID] = &pieceState{p.Verdict, float64(p.Use)}
+	}
+	for _, g := range rep.Gear {
+		b.pieces[g.ID] = &pieceState{g.Verdict, float64(g.Use)}
+	}
+	b.choices()
+	form := []Section{
+		b.tree(), b.cut(), b.site(), b.pointList(), b.lineList(), b.gearList(),
+		b.pull(), b.giveOrTake(), b.about(),
+	}
+	for _, p := range rep.Problems {
+		placeNote(form, Note{Path: p.Path, Message: p.Message}, true)
+	}
+	for _, c := range rep.Cautions {
+		if c.Path != "" {
+			placeNote(form, Note{Code: c.Code, Path: c.Path, Message: c.Message, Source: c.Source}, false)
+		}
+	}
+	return form
+}
+
+// choices gathers what a station or a piece can be put at.
+func (b *formBuilder) choices() {
+	b.at = append(b.at, Option{"", "choose"}, Option{"stem", say("on the {stem}")})
+	b.pointIDs = append(b.pointIDs, Option{"", "choose"})
+	b.places = append(b.places, Option{"", "choose"})
+	for i := range b.d.list("lines") {
+		if id := b.d.text(elem("lines", i) + ".id"); id != "" {
+			b.places = append(b.places,
+				Option{"line/" + id, "on line " + id},
+				Option{"stem/" + id, say("at the {stem}, line ") + id})
+		}
+	}
+	for i := range b.d.list("points") {
+		if id := b.d.text(elem("points", i) + ".id"); id != "" {
+			b.at = append(b.at, Option{"point/" + id, "at point " + id})
+			b.pointIDs = append(b.pointIDs, Option{id, "point " + id})
+			b.places = append(b.places, Option{"point/" + id, "at point " + id})
+		}
+	}
+}
+
+// placeNote puts a note into the deepest section it concerns. A problem that
+// already stands at its field is only counted.
+func placeNote(sections []Section, n Note, problem bool) bool {
+	for i := range sections {
+		s := &sections[i]
+		found := false
+		for _, f := range s.Fields {
+			if f.Path == n.Path {
+				if !problem || f.Problem == "" {
+					s.Notes = append(s.Notes, n)
+				}
+				found = true
+				break
+			}
+		}
+		found = found || placeNote(s.Sections, n, problem)
+		if !found && within(n.Path, s.ID) {
+			s.Notes = append(s.Notes, n)
+			found = true
+		}
+		if found {
+			if problem {
+				s.Problems++
+			}
+			return true
+		}
+	}
+	return false
+}
+
+// field makes the form's field of a path of the plan.
+func (b *formBuilder) field(path string) Field {
+	spec, ok := fieldAt(path)
+	if !ok {
+		return Field{Path: path, Label: path, Kind: kindText, Text: b.written(path), Problem: b.problems[path]}
+	}
+	f := Field{
+		Path: path, Label: capital(say(spec.label)), Kind: spec.kind, Help: say(spec.help),
+		Suggest: suggestions(spec.path), Problem: b.problems[path],
+	}
+	v, _ := b.d.at(path)
+	switch spec.kind {
+	case kindNumber:
+		f.Unit = b.u.units[spec.dim].name
+		if n, ok := asNumber(v); ok {
+			f.Text = b.u.field(n, spec.dim, spec.way)
+		} else if f.Text = written(v); f.Text != "" && f.Problem == "" {
+			f.Problem = notANumber(f.Text, f.Unit)
+		}
+	case kindFlag:
+		switch x := v.(type) {
+		case bool:
+			if x {
+				f.Text = "true"
+			}
+		default:
+			f.Text = written(v)
+		}
+	case kindRows:
+		f.Kind = kindText
+		if rows, ok := v.([]any); ok {
+			f.Text = joinRows(rows)
+		} else {
+			f.Text = written(v)
+		}
+	case kindChoice:
+		f.Text = written(v)
+		options := spec.options
+		switch {
+		case spec.path == "tree.species":
+			f.Options = speciesOptions()
+		case strings.HasSuffix(spec.path, ".point"):
+			f.Options = b.pointIDs
+		default:
+			f.Options = said(options)
+		}
+		f.Options = withValue(f.Options, f.Text)
+	default:
+		f.Text = written(v)
+	}
+	if given, ok := b.assumed[path]; ok {
+		f.Default = b.value(spec, given)
+	}
+	return f
+}
+
+// written is the text of whatever stands at a path.
+func (b *formBuilder) written(path string) string {
+	v, _ := b.d.at(path)
+	return written(v)
+}
+
+// withValue makes sure that a choice shows what the plan holds, however odd.
+func withValue(options []Option, value string) []Option {
+	for _, o := range options {
+		if o.Value == value {
+			return options
+		}
+	}
+	if value == "" {
+		return append([]Option{{"", "choose"}}, options...)
+	}
+	// The slice may be shared between fields: never append in place.
+	return append(options[:len(options):len(options)], Option{value, "“" + value + "” (not known here)"})
+}
+
+// value writes a default for its field, in the user's unit.
+func (b *formBuilder) value(spec *planField, v any) string {
+	if n, ok := assumedNumber(v); ok {
+		if spec.kind == kindNumber {
+			return b.u.field(n, spec.dim, spec.way)
+		}
+		return decimal(n, -1)
+	}
+	text := written(v)
+	switch {
+	case spec.path == "tree.species":
+		return optionLabel(speciesOptions(), text)
+	case spec.kind == kindChoice:
+		return optionLabel(spec.options, text)
+	}
+	return text
+}
+
+// assumedNumber reads a number out of an assumed value of any kind.
+func assumedNumber(v any) (float64, bool) {
+	f := math.NaN()
+	switch x := v.(type) {
+	case float64:
+		f = x
+	case plan.Num:
+		f = float64(x)
+	case int:
+		f = float64(x)
+	case json.Number:
+		return asNumber(x)
+	}
+	return f, !math.IsNaN(f) && !math.IsInf(f, 0)
+}
+
+// notANumber is what a number field says of a text that it cannot read.
+func notANumber(text, unit string) string {
+	say := "“" + text + "” is not a number it can be worked out from. Type a number such as 12.5"
+	if unit != "" && unit != "°" {
+		say += ", in " + unit + " or with its unit after it"
+	}
+	return say + "."
+}
+
+func joinRows(rows []any) string {
+	words := make([]string, len(rows))
+	for i, r := range rows {
+		words[i] = written(r)
+	}
+	return strings.Join(words, "-")
+}
+
+// fieldsOf makes fields of keys below a path ("" for the plan itself).
+func (b *formBuilder) fieldsOf(path string, keys ...string) []Field {
+	out := make([]Field, len(keys))
+	for i, key := range keys {
+		out[i] = b.field(sub(path, key))
+	}
+	return out
+}
+
+// shown is the text of a field with its unit, "" if empty.
+func (b *formBuilder) shown(path string) string {
+	spec, ok := fieldAt(path)
+	v, _ := b.d.at(path)
+	if !ok || v == nil {
+		return ""
+	}
+	if n, ok := asNumber(v); ok && spec.kind == kindNumber {
+		return b.u.field(n, spec.dim, spec.way) + b.u.unit(spec.dim)
+	}
+	return written(v)
+}
+
+// summary joins what is there.
+func summary(parts ...string) string {
+	out := ""
+	for _, p := range parts {
+		if p == "" {
+			continue
+		}
+		if out != "" {
+			out += ", "
+		}
+		out += p
+	}
+	return out
+}
+
+// with puts a word before a text, if there is a text.
+func with(before, text, after string) string {
+	if text == "" {
+		return ""
+	}
+	return before + text + after
+}
+
+func (b *formBuilder) tree() Section {
+	species := b.d.text("tree.species")
+	if species != "" {
+		species = optionLabel(speciesOptions(), species)
+	}
+	return Section{
+		ID: "tree", Title: "The tree",
+		Fields:  b.fieldsOf("tree", "species", "height_m", "diameter_cm", "lean_deg", "lean_bearing_deg", "cavity_cm"),
+		Summary: summary(species, b.shown("tree.height_m"), b.shown("tree.diameter_cm"), with("leans ", b.shown("tree.lean_deg"), with(" toward ", b.shown("tree.lean_bearing_deg"), ""))),
+		Sections: []Section{
+			{ID: "tree#crown", Title: "Crown", Fields: b.fieldsOf("tree", "crown_fraction", "crown_centre_m", "crown_offset_m", "crown_offset_bearing_deg"),
+				Help:    "Left empty, an even crown of ordinary size is taken.",
+				Summary: summary(with("share ", b.shown("tree.crown_fraction"), ""), with("out by ", b.shown("tree.crown_offset_m"), with(" toward ", b.shown("tree.crown_offset_bearing_deg"), "")))},
+			{ID: "tree#wood", Title: "Wood and shape", Fields: b.fieldsOf("tree", "form_factor", "green_density_kgm3", "bending_strength_MPa"),
+				Help:    "Left empty, the species' figures are taken.",
+				Summary: summary(b.shown("tree.green_density_kgm3"), b.shown("tree.bending_strength_MPa"))},
+			{ID: "tree#mass", Title: "Mass, if it is known", Fields: b.fieldsOf("tree", "mass_kg", "mass_centre_m"),
+				Help:    "Left empty, mass and mass centre are estimated from the sizes above.",
+				Summary: summary(b.shown("tree.mass_kg"), with("centre at ", b.shown("tree.mass_centre_m"), ""))},
+		},
+	}
+}
+
+func (b *formBuilder) cut() Section {
+	return Section{
+		ID: "cut", Title: "The cut",
+		Help:    say("The {scarf} faces the {lay}; the {hinge} is the wood left between it and the back cut."),
+		Fields:  b.fieldsOf("cut", "stump_m", "face_opening_deg", "hinge_length_cm", "hinge_left_cm", "hinge_right_cm"),
+		Summary: summary(with(say("{scarf} "), b.shown("cut.face_opening_deg"), ""), with(say("{hinge} "), b.shown("cut.hinge_length_cm"), with(" by ", b.shown("cut.hinge_left_cm"), with("/", b.shown("cut.hinge_right_cm"), "")))),
+	}
+}
+
+func (b *formBuilder) site() Section {
+	return Section{
+		ID: "site", Title: "Wind",
+		Help:    "Gusts are not modelled; in wind that moves the crown, leave it standing.",
+		Fields:  []Field{b.field("site.wind_mps"), b.field("tree.crown_area_m2"), b.field("tree.drag_coefficient")},
+		Summary: summary(b.shown("site.wind_mps")),
+	}
+}
+
+// stated tells a section's verdict and use.
+func stated(s *pieceState) (state, use string) {
+	if s == nil {
+		return "", ""
+	}
+	if !math.IsNaN(s.use) {
+		use = percent(s.use) + " used"
+	}
+	return s.verdict.String(), use
+}
+
+func (b *formBuilder) pointList() Section {
+	n := b.d.size("points")
+	s := Section{
+		ID: "points", Title: "Points on the ground",
+		Help:    "Every place a rope goes to besides the tree: anchors, redirects, the machine.",
+		Actions: []Action{{"add", "points", "Add a point"}},
+		Summary: countOf(n, "point", "points"),
+	}
+	for i := range n {
+		s.Sections = append(s.Sections, b.point(i))
+	}
+	return s
+}
+
+func (b *formBuilder) point(i int) Section {
+	path := elem("points", i)
+	id := b.d.text(path + ".id")
+	state, use := stated(b.points[id])
+	s := Section{
+		ID: path, Title: pointTitle(b.d, i), State: state,
+		Fields: b.fieldsOf(path, "id", "bearing_deg", "distance_m", "rise_m"),
+		Actions: []Action{
+			{"add-block", path, say("Add a {block} here")}, {"add-sling", path, say("Add a {strop} here")},
+			{"add-shackle", path, "Add a shackle here"}, {"remove", path, "Remove this point"},
+		},
+	}
+	anchor := b.anchor(path + ".anchor")
+	s.Summary = summary(b.shown(path+".distance_m"), with("at ", b.shown(path+".bearing_deg"), ""), anchor.Summary, use)
+	s.Sections = []Section{anchor}
+	return s
+}
+
+// anchorFields are the fields of each kind of anchor, in order.
+var anchorFields = map[string][]string{
+	"rated":      {"capacity_kN"},
+	"machine":    {"mass_kg", "traction", "slope_deg", "rated_kN"},
+	"tree":       {"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"},
+	"buried_log": {"depth_m", "length_m", "diameter_cm", "slot_m", "soil_factor"},
+	"pickets":    {"rows", "soil_factor"},
+	"bridle":     {"self_adjusting"},
+}
+
+func (b *formBuilder) anchor(path string) Section {
+	kind := b.d.text(path + ".kind")
+	s := Section{ID: path, Title: "Anchor", Fields: []Field{b.field(path + ".kind")}, Help: anchorEstimate}
+	if b.d.has(path + ".kind") {
+		s.Summary = optionLabel(anchorKinds, kind)
+	} else {
+		s.Summary = "no anchor"
+		s.Help = ""
+	}
+	s.Fields = append(s.Fields, b.fieldsOf(path, anchorFields[kind]...)...)
+	if kind == "bridle" {
+		n := b.d.size(path + ".legs")
+		for i := range n {
+			leg := elem(path+".legs", i)
+			s.Sections = append(s.Sections, Section{
+				ID: leg, Title: "Leg " + strconv.Itoa(i+1), Fields: b.fieldsOf(leg, "point"),
+				Summary: with("to point ", b.written(leg+".point"), ""),
+				Actions: []Action{{"remove", leg, "Remove this leg"}},
+			})
+		}
+		if n < 3 {
+			s.Actions = append(s.Actions, Action{"add", path + ".legs", "Add a leg"})
+		}
+	} else if kind == "rated" {
+		s.Summary = summary(s.Summary, b.shown(path+".capacity_kN"))
+	}
+	return s
+}
+
+func countOf(n int, one, many string) string {
+	switch n {
+	case 0:
+		return "none"
+	case 1:
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + many
+}
+
+func (b *formBuilder) lineList() Section {
+	n := b.d.size("lines")
+	s := Section{
+		ID: "lines", Title: "Lines",
+		Help:    say("From where the rope is made fast to where it is pulled."),
+		Actions: []Action{{"add-pull", "lines", say("Add a {pull line}")}, {"add-hold", "lines", say("Add a {hold line}")}},
+		Summary: countOf(n, "line", "lines"),
+	}
+	for i := range n {
+		s.Sections = append(s.Sections, b.line(i))
+	}
+	return s
+}
+
+func (b *formBuilder) line(i int) Section {
+	path := elem("lines", i)
+	id := b.d.text(path + ".id")
+	state, use := stated(b.pieces[id+"/puller"])
+	keys := []string{"id", "role"}
+	if b.d.text(path+".role") != "hold" || b.d.has(path+".share") {
+		keys = append(keys, "share")
+	}
+	way := b.way(path)
+	return Section{
+		ID: path, Title: lineTitle(b.d, i), Fields: b.fieldsOf(path, keys...),
+		Summary: way.Summary,
+		Sections: []Section{
+			way,
+			b.tackle(path + ".tackle"),
+			{ID: path + ".puller", Title: say("{Puller}"), State: state, Fields: b.fieldsOf(path+".puller", "rated_kN", "stall_kN"),
+				Help:    "Winch, tractor, excavator or hand winch at the hauling end.",
+				Summary: summary(with("rated ", b.shown(path+".puller.rated_kN"), ""), with("stalls at ", b.shown(path+".puller.stall_kN"), ""), use)},
+			{ID: path + ".rope", Title: "Sag and stretch of the rope", Fields: b.fieldsOf(path+".rope", "mass_kgpm", "stiffness_kN"),
+				Help:    "Only for the sag, the stretch and the energy stored; the rope's strength goes under gear.",
+				Summary: summary(b.shown(path+".rope.mass_kgpm"), b.shown(path+".rope.stiffness_kN"))},
+		},
+		Actions: []Action{
+			{"add-rope", path, "Add its rope to the gear"}, {"add-stem", path, say("Add its {strop} on the {stem} to the gear")},
+			{"remove", path, "Remove this line"},
+		},
+	}
+}
+
+// stationAt tells what a station is at: "stem", "point/ID" or "" for neither.
+func stationAt(d *document, path string) string {
+	if d.has(path + ".point") {
+		v, _ := d.at(path + ".point")
+		return "point/" + written(v)
+	}
+	if _, ok := d.at(path + ".stem_m"); ok {
+		return "stem"
+	}
+	return ""
+}
+
+// stationName says where a station is in words.
+func (b *formBuilder) stationName(path string) string {
+	switch at := stationAt(b.d, path); at {
+	case "":
+		return "not chosen yet"
+	case "stem":
+		return say("on the {stem}") + with(" at ", b.shown(path+".stem_m"), "")
+	default:
+		return "point " + at[len("point/"):]
+	}
+}
+
+// firstProblem is the first problem of several paths.
+func (b *formBuilder) firstProblem(paths ...string) string {
+	for _, p := range paths {
+		if m := b.problems[p]; m != "" {
+			return m
+		}
+	}
+	return ""
+}
+
+// way is the section of a line's path.
+func (b *formBuilder) way(line string) Section {
+	path := line + ".path"
+	n := b.d.size(path)
+	s := Section{
+		ID: path, Title: "Way of the rope",
+		Help:    say("In order from its {dead end} to the hauling end. Every station between the first and the last is a {block}."),
+		Actions: []Action{{"add", path, "Add a station"}},
+	}
+	tackle := b.d.has(line + ".tackle")
+	var names []string
+	for j := range n {
+		st := elem(path, j)
+		name := b.stationName(st)
+		names = append(names, name)
+		role := say("Through a {block}")
+		switch {
+		case j == 0:
+			role = "Made fast"
+		case j == n-1 && tackle:
+			role = say("{Tackle} anchored")
+		case j == n-1:
+			role = "Pulled from"
+		}
+		at := stationAt(b.d, st)
+		f := []Field{{
+			Path: st + ".@at", Label: "Where", Kind: kindChoice, Text: at, Options: withValue(b.at, at),
+			Help:    say("On the {stem}, or one of the points."),
+			Problem: b.firstProblem(st+".point", st),
+		}}
+		if at == "stem" || at == "" || b.d.has(st+".stem_m") {
+			f = append(f, b.field(st+".stem_m"))
+		}
+		if j > 0 && j < n-1 || b.d.has(st+".efficiency") {
+			f = append(f, b.field(st+".efficiency"))
+		}
+		s.Sections = append(s.Sections, Section{
+			ID: st, Title: strconv.Itoa(j+1) + ". " + role, Summary: name, Fields: f, Actions: moves(st, j, n, "Remove this station"),
+		})
+	}
+	s.Summary = strings.Join(names, " → ")
+	return s
+}
+
+// moves are the actions on one of n elements.
+func moves(path string, j, n int, remove string) []Action {
+	var a []Action
+	if j > 0 {
+		a = append(a, Action{"up", path, "Move up"})
+	}
+	if j < n-1 {
+		a = append(a, Action{"down", path, "Move down"})
+	}
+	return append(a, Action{"remove", path, remove})
+}
+
+func (b *formBuilder) tackle(path string) Section {
+	s := Section{ID: path, Title: say("{Tackle}")}
+	if !b.d.has(path) {
+		s.Summary = "none"
+		s.Help = say("Hangs between the line and its last station, to multiply the pull.")
+		s.Actions = []Action{{"add-tackle", path, say("Add a {tackle}")}}
+		return s
+	}
+	s.Fields = b.fieldsOf(path, "efficiency")
+	if b.d.has(path + ".reeving") {
+		nodes, ropes := b.d.size(path+".reeving.nodes"), b.d.size(path+".reeving.ropes")
+		s.Sections = append(s.Sections, Section{
+			ID: path + ".reeving", Title: "Reeving of its own",
+			Help:    "Comes from the file as it is; it is worked out but cannot be edited here.",
+			Summary: countOf(nodes, "node", "nodes") + ", " + countOf(ropes, "rope", "ropes"),
+			Actions: []Action{{"stages", path, "Replace it with stages"}},
+		})
+	}
+	if n := b.d.size(path + ".stages"); n > 0 || !b.d.has(path+".reeving") {
+		stages := Section{
+			ID: path + ".stages", Title: "Stages",
+			Help:    "One stage is a simple tackle. Of several, the haul of one is the load of the next, in order from the load.",
+			Actions: []Action{{"add", path + ".stages", "Add a stage"}}, Summary: countOf(n, "stage", "stages"),
+		}
+		for k := range n {
+			st := elem(path+".stages", k)
+			stages.Sections = append(stages.Sections, Section{
+				ID: st, Title: "Stage " + strconv.Itoa(k+1), Fields: b.fieldsOf(st, "parts", "haul_from"),
+				Summary: summary(with("", b.shown(st+".parts"), " parts"), with("hauled from ", optionLabel(haulFrom, b.d.text(st+".haul_from")), "")),
+				Actions: moves(st, k, n, "Remove this stage"),
+			})
+		}
+		s.Sections = append(s.Sections, stages)
+	}
+	haul := path + ".haul_path"
+	n := b.d.size(haul)
+	h := Section{
+		ID: haul, Title: "Way of the hauling part",
+		Help:    say("From the {tackle} to the {puller}, in order; the last one is the {puller}, every one before it a {block}."),
+		Actions: []Action{{"add", haul, "Add a station"}},
+	}
+	var names []string
+	for j := range n {
+		st := elem(haul, j)
+		role, keys := say("Through a {block}"), []string{"point", "efficiency"}
+		if j == n-1 {
+			role = say("{Puller}")
+			if !b.d.has(st + ".efficiency") {
+				keys = keys[:1]
+			}
+		}
+		name := with("point ", b.written(st+".point"), "")
+		names = append(names, name)
+		h.Sections = append(h.Sections, Section{
+			ID: st, Title: strconv.Itoa(j+1) + ". " + role, Summary: name,
+			Fields: b.fieldsOf(st, keys...), Actions: moves(st, j, n, "Remove this station"),
+		})
+	}
+	h.Summary = strings.Join(names, " → ")
+	s.Sections = append(s.Sections, h)
+	s.Actions = []Action{{"remove", path, say("Remove the {tackle}")}}
+	s.Summary = "hauled by way of " + h.Summary
+	if h.Summary == "" {
+		s.Summary = "way of the hauling part not given"
+	}
+	return s
+}
+
+// gearPlace tells where a piece sits: "line/ID", "stem/ID", "point/ID", or ""
+// if that is not said. A piece that is said to be in two places at once gives
+// both, which is none of the choices.
+func gearPlace(d *document, path string) string {
+	line, _ := d.at(path + ".line")
+	point, _ := d.at(path + ".point")
+	place, _ := d.at(path + ".place")
+	at := ""
+	if line != nil {
+		at = "line/" + written(line)
+		if place != nil {
+			at = written(place) + "/" + written(line)
+		}
+	} else if place != nil {
+		at = written(place) + "/"
+	}
+	if point != nil {
+		if at != "" {
+			at += " + "
+		}
+		at += "point/" + written(point)
+	}
+	return at
+}
+
+// placeWords says where a piece sits.
+func placeWords(d *document, path string) string {
+	at := gearPlace(d, path)
+	if kind, id, ok := strings.Cut(at, "/"); ok && !strings.Contains(at, " + ") {
+		switch kind {
+		case "line":
+			return "on line " + id
+		case "stem":
+			return say("at the {stem}, line ") + id
+		case "point":
+			return "at point " + id
+		}
+	}
+	return at
+}
+
+// Bases of a limit: which field of the plan holds it.
+var limitKeys = []string{"wll_kN", "wll_t", "mbl_kN"}
+
+func (b *formBuilder) bases() []Option {
+	return []Option{
+		{"wll_kN", "working load limit in " + b.u.units[kilonewt].name},
+		{"wll_t", "working load limit in tonnes (t), as stamped on the tag"},
+		{"mbl_kN", "minimum breaking load and a design factor"},
+	}
+}
+
+// limitKey is the field that holds a piece's limit, the first if there are
+// several, "" if there is none.
+func limitKey(d *document, path string) string {
+	for _, key := range limitKeys {
+		if _, ok := d.at(path + "." + key); ok {
+			return key
+		}
+	}
+	return ""
+}
+
+func (b *formBuilder) gearList() Section {
+	n := b.d.size("gear")
+	s := Section{
+		ID: "gear", Title: "Gear",
+		Help:    "Every piece between the tree and the anchors, with the limit from its own tag. What is not in this list is not judged.",
+		Actions: []Action{{"add", "gear", "Add a piece"}},
+		Summary: countOf(n, "piece", "pieces"),
+	}
+	for i := range n {
+		s.Sections = append(s.Sections, b.piece(i))
+	}
+	return s
+}
+
+func (b *formBuilder) piece(i int) Section {
+	path := elem("gear", i)
+	state, use := stated(b.pieces[b.d.text(path+".id")])
+	place := gearPlace(b.d, path)
+	basis := limitKey(b.d, path)
+	s := Section{
+		ID: path, Title: gearTitle(b.d, i), State: state,
+		Fields: append(b.fieldsOf(path, "id", "kind"),
+			Field{
+				Path: path + ".@place", Label: "Where it sits", Kind: kindChoice, Text: place, Options: withValue(b.places, place),
+				Help:    say("On a line it carries that line's highest tension; at the {stem} what the line puts on it there; at a point what the point carries."),
+				Problem: b.firstProblem(path+".line", path+".point", path+".place"),
+			}),
+		Actions: []Action{{"remove", path, "Remove this piece"}},
+	}
+	offered := basis
+	if offered == "" {
+		offered = limitKeys[0]
+		if b.u.key == systemTF.key {
+			offered = limitKeys[1]
+		}
+	}
+	s.Fields = append(s.Fields, Field{
+		Path: path + ".@basis", Label: "Limit given as", Kind: kindChoice, Text: offered, Options: b.bases(),
+		Help: "How the tag or the certificate gives it. Changing it between force and tonnes converts the number; for a breaking load type the number anew.",
+	}, b.field(path+"."+offered))
+	for _, key := range limitKeys {
+		if _, ok := b.d.at(path + "." + key); ok && key != offered {
+			s.Fields = append(s.Fields, b.field(path+"."+key))
+		}
+	}
+	if offered == "mbl_kN" || b.d.has(path+".design_factor") {
+		s.Fields = append(s.Fields, b.field(path+".design_factor"))
+	}
+	s.Fields = append(s.Fields, b.field(path+".hitch_factor"))
+	limit := ""
+	if basis != "" {
+		limit = b.shown(path + "." + basis)
+		if basis == "mbl_kN" && limit != "" {
+			limit += " breaking"
+		}
+	}
+	s.Summary = summary(placeWords(b.d, path), limit, use)
+	reductions := Section{
+		ID: path + ".reductions", Title: "Reductions",
+		Help:    "Each takes its share: knots, splices, tight bends, side load, wear.",
+		Actions: []Action{{"add", path + ".reductions", "Add a reduction"}},
+		Summary: countOf(b.d.size(path+".reductions"), "reduction", "reductions"),
+	}
+	for k := range b.d.list(path + ".reductions") {
+		red := elem(path+".reductions", k)
+		reductions.Sections = append(reductions.Sections, Section{
+			ID: red, Title: "Reduction " + strconv.Itoa(k+1), Fields: b.fieldsOf(red, "why", "factor"),
+			Summary: summary(b.written(red+".why"), b.shown(red+".factor")),
+			Actions: []Action{{"remove", red, "Remove this reduction"}},
+		})
+	}
+	s.Sections = []Section{reductions}
+	return s
+}
+
+func (b *formBuilder) pull() Section {
+	return Section{
+		ID: "pull", Title: "The pull planned",
+		Fields:  b.fieldsOf("", "allowance", "planned_kN"),
+		Summary: summary(with("allowance ", b.shown("allowance"), ""), with("own planned tension ", b.shown("planned_kN"), "")),
+	}
+}
+
+// measured are the fields whose give or take is asked for.
+var measured = []string{
+	"tree.height_m", "tree.diameter_cm", "tree.lean_deg", "tree.lean_bearing_deg", "tree.form_factor", "tree.green_density_kgm3",
+	"tree.bending_strength_MPa", "tree.crown_fraction", "tree.crown_centre_m", "tree.crown_offset_m", "tree.mass_kg", "tree.mass_centre_m",
+	"cut.hinge_left_cm", "cut.hinge_right_cm", "site.wind_mps",
+}
+
+func (b *formBuilder) giveOrTake() Section {
+	s := Section{
+		ID: "plus_minus", Title: "Give or take",
+		Help: "How far a measurement may be out, either way, in 19 cases of 20. With these the verdict is taken for the unlucky end of what is likely.",
+	}
+	listed := make(map[string]bool, len(measured))
+	add := func(target string) {
+		f := b.field(plusMinus + target)
+		f.Label = "± " + labelOf(b.d, target)
+		f.Help, f.Suggest, f.Options = "", nil, nil
+		if f.Kind != kindNumber {
+			f.Kind, f.Unit = kindText, ""
+		}
+		s.Fields = append(s.Fields, f)
+		listed[target] = true
+	}
+	for _, target := range measured {
+		if b.d.has(target) || b.d.has(plusMinus+target) {
+			add(target)
+		}
+	}
+	for i := range b.d.list("points") {
+		add(elem("points", i) + ".distance_m")
+	}
+	for i := range b.d.list("lines") {
+		for j := range b.d.list(elem("lines", i) + ".path") {
+			if st := elem(elem("lines", i)+".path", j); stationAt(b.d, st) == "stem" {
+				add(st + ".stem_m")
+			}
+		}
+	}
+	given := b.d.object("plus_minus")
+	for _, target := range sortedKeys(given) {
+		if !listed[target] {
+			add(target)
+		}
+	}
+	s.Summary = countOf(len(given), "measurement", "measurements")
+	return s
+}
+
+func (b *formBuilder) about() Section {
+	return Section{ID: "about", Title: "Name and notes", Fields: b.fieldsOf("", "name", "notes"), Summary: b.written("name")}
+}
