@@ -1,0 +1,232 @@
+package screen
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"pullline/rigging"
+	"pullline/rigging/plan"
+)
+
+// What dragging sets is rounded so that typing it would not be tedious; fine
+// is for the finer of the two, given by the page.
+const (
+	stemStep, stemFine         = 0.1, 0.01 // m
+	distanceStep, distanceFine = 0.1, 0.01 // m
+	bearingStep, bearingFine   = 0.5, 0.1  // degrees
+	leanStep, leanFine         = 0.1, 0.1  // degrees
+)
+
+// One press of an arrow key.
+const (
+	keyStem, keyStemFine   = 0.1, 0.01 // m along the stem
+	keyPoint, keyPointFine = 0.5, 0.1  // m over the ground
+	keyLean, keyLeanFine   = 0.5, 0.1  // degrees
+)
+
+// What dragging keeps to. Typing may go as far as the plan accepts.
+const (
+	dragLeanMax     = 60.0  // degrees
+	dragDistanceMax = 500.0 // m
+)
+
+func snap(v, step float64) float64 {
+	// Dividing by the whole number of steps in one unit gives the decimal
+	// that would be typed, not 12.600000000000001.
+	if n := math.Round(1 / step); step < 1 && n > 0 {
+		return math.Round(v*n)/n + 0
+	}
+	return math.Round(v/step)*step + 0
+}
+
+func pick(fine bool, coarse, finer float64) float64 {
+	if fine {
+		return finer
+	}
+	return coarse
+}
+
+// drag answers a handle being dragged to a place in its drawing, or moved by
+// steps from the keyboard. The place is carried back to the ground by the
+// layout the drawing was made with; it is kept inside the layout's extent, so
+// that the scale does not run away under the pointer.
+func drag(req Request, doc *document, rep *plan.Report) Changes {
+	s := newScene(doc, rep, units(req.Settings.Units))
+	if !finite(req.X) || !finite(req.Y) {
+		return Changes{Message: "The place dragged to is not a number."}
+	}
+	view, what, _ := strings.Cut(req.Handle, "/")
+	g := dragging{s: s, req: req, keys: req.StepX != 0 || req.StepY != 0}
+	switch view + "/" {
+	case sideIDs:
+		if !req.Boxes.Side.drawable() && !g.keys {
+			return Changes{Message: "There is no side view to drag in."}
+		}
+		g.box = req.Boxes.Side
+		g.l = s.sideLayout(g.box)
+		g.side = true
+	case planIDs:
+		if !req.Boxes.Plan.drawable() && !g.keys {
+			return Changes{Message: "There is no plan view to drag in."}
+		}
+		g.box = req.Boxes.Plan
+		g.l = s.planLayout(g.box)
+	default:
+		return noHandle(req.Handle)
+	}
+	parts := strings.Split(what, "/")
+	switch {
+	case what == "lean" && s.tree:
+		return g.lean()
+	case len(parts) == 2 && parts[0] == "point":
+		if i, err := strconv.Atoi(parts[1]); err == nil && i >= 0 && i < len(s.points) && s.points[i].known {
+			return g.point(&s.points[i])
+		}
+	case len(parts) == 3 && parts[0] == "stem" && g.side && s.tree:
+		i, err1 := strconv.Atoi(parts[1])
+		k, err2 := strconv.Atoi(parts[2])
+		if err1 == nil && err2 == nil && i >= 0 && i < len(s.lines) && k >= 0 && k < len(s.lines[i].stations) && s.lines[i].stations[k].stem && s.lines[i].stations[k].known {
+			return g.stem(i, k)
+		}
+	}
+	return noHandle(req.Handle)
+}
+
+func noHandle(id string) Changes {
+	return Changes{Message: "There is nothing to drag called " + strconv.Quote(id) + "."}
+}
+
+type dragging struct {
+	s    *scene
+	req  Request
+	box  Box
+	l    layout
+	side bool
+	keys bool
+}
+
+// pointer is where the handle is dragged to, metres right and up in the
+// view, kept inside the box.
+func (g dragging) pointer() (right, up float64) {
+	return g.l.fromPx(pt{min(max(g.req.X, 0), g.box.W), min(max(g.req.Y, 0), g.box.H)})
+}
+
+func set(value float64, at ...any) Change { return Change{Op: "set", At: at, Value: value} }
+
+// stem moves a line's place up and down the stem.
+func (g dragging) stem(i, k int) Changes {
+	s := g.s
+	h := s.lines[i].stations[k].h
+	step := pick(g.req.Fine, stemStep, stemFine)
+	if g.keys {
+		h = snap(h+float64(g.req.StepY+g.req.StepX)*pick(g.req.Fine, keyStem, keyStemFine), step)
+	} else {
+		// The foot of the perpendicular from the pointer to the stem.
+		x, z := g.pointer()
+		a := pt{s.axis.x, s.axis.z}
+		n := a.x*a.x + a.y*a.y
+		if n < 1e-6 {
+			return Changes{Message: "The stem points straight at the onlooker: type the height."}
+		}
+		h = snap(s.stump+(x*a.x+(z-s.stump)*a.y)/n, step)
+	}
+	h = min(max(h, s.stump), s.h)
+	at := elem(elem("lines", i)+".path", k) + ".stem_m"
+	return Changes{Changes: []Change{set(h, "lines", i, "path", k, "stem_m")}, Focus: at}
+}
+
+// point moves a point over the ground; in the side view along the lay only.
+func (g dragging) point(p *scenePoint) Changes {
+	x, y := p.at.x, p.at.y
+	bearingTo, distanceTo := pick(g.req.Fine, bearingStep, bearingFine), pick(g.req.Fine, distanceStep, distanceFine)
+	if g.keys {
+		step := pick(g.req.Fine, keyPoint, keyPointFine)
+		x += step * float64(g.req.StepX)
+		if !g.side {
+			y += step * float64(g.req.StepY)
+		}
+		// Bearings fine enough that a step far out is not rounded away.
+		bearingTo, distanceTo = 0.1, distanceFine
+		if math.Hypot(x, y) > 100 || g.req.Fine {
+			bearingTo = 0.01
+		}
+	} else if g.side {
+		x, _ = g.pointer()
+		// The side view keeps the lateral offset, so it needs the finer
+		// bearing lest the point wander off sideways.
+		bearingTo, distanceTo = 0.1, distanceFine
+		if y == 0 {
+			distanceTo = pick(g.req.Fine, distanceStep, distanceFine)
+		}
+	} else {
+		x, y = g.pointer()
+	}
+	bearing, distance := polar(x, y)
+	distance = min(snap(distance, distanceTo), dragDistanceMax)
+	bearing = math.Mod(snap(bearing, bearingTo), 360)
+	if distance == 0 {
+		bearing, _ = polar(p.at.x, p.at.y) // on the stem: keep where it came from
+		bearing = snap(bearing, bearingTo)
+	}
+	i := p.index
+	return Changes{Changes: []Change{
+		set(bearing, "points", i, "bearing_deg"),
+		set(distance, "points", i, "distance_m"),
+	}, Focus: elem("points", i)}
+}
+
+// lean moves the top of the tree: in the side view forward and back, the
+// sideways part kept; seen from above both.
+func (g dragging) lean() Changes {
+	s := g.s
+	step := pick(g.req.Fine, keyLean, keyLeanFine) * rigging.Deg
+	length := s.h - s.stump
+	var lean, bearing float64
+	switch {
+	case g.side:
+		// The lean as seen: the stem's slope in the plane of the lay.
+		seen := math.Atan2(s.axis.x, s.axis.z)
+		if g.keys {
+			seen += step * float64(g.req.StepX)
+		} else {
+			x, z := g.pointer()
+			seen = math.Atan2(x, max(z-s.stump, 0.05*length))
+		}
+		seen = snap(seen/rigging.Deg, leanStep) * rigging.Deg
+		seen = min(max(seen, -dragLeanMax*rigging.Deg), dragLeanMax*rigging.Deg)
+		// With the sideways part y kept, x/z = tan(seen) and x² + z² = 1 − y².
+		y := s.axis.y
+		r := math.Sqrt(max(1-y*y, 0))
+		sin, cos := math.Sincos(seen)
+		return s.leanChange(xyz{r * sin, y, r * cos}, 0.01, 0.1)
+	case g.keys:
+		sin := math.Sin(step)
+		x, y := s.axis.x+sin*float64(g.req.StepX), s.axis.y+sin*float64(g.req.StepY)
+		return s.leanChange(upright(x, y), leanStep, 0.1)
+	}
+	x, y := g.pointer()
+	lean, bearing = pick(g.req.Fine, leanStep, leanFine), pick(g.req.Fine, bearingStep, bearingFine)
+	return s.leanChange(upright(x/length, y/length), lean, bearing)
+}
+
+// upright completes a direction seen from above to a unit vector, as far
+// down as dragging may lean the tree.
+func upright(x, y float64) xyz {
+	r := math.Hypot(x, y)
+	if most := math.Sin(dragLeanMax * rigging.Deg); r > most {
+		x, y, r = x*most/r, y*most/r, most
+	}
+	return xyz{x, y, math.Sqrt(max(1-r*r, 0))}
+}
+
+func (s *scene) leanChange(a xyz, leanTo, bearingTo float64) Changes {
+	bearing, flat := polar(a.x, a.y)
+	lean := min(snap(math.Atan2(flat, a.z)/rigging.Deg, leanTo), dragLeanMax)
+	bearing = math.Mod(snap(bearing, bearingTo), 360)
+	out := Changes{Changes: []Change{set(lean, "tree", "lean_deg")}, Focus: "tree.lean_deg"}
+	if lean > 0 { // an upright tree keeps the bearing it had
+		out.Changes = append(out.Changes, set(bearing, "tree", "lean_bearing_deg"))
+	}
+	return out
+}

@@ -1,0 +1,191 @@
+package screen
+
+import (
+	"math"
+	"unicode/utf8"
+)
+
+// rect is a box on the drawing, pixels.
+type rect struct{ x0, y0, x1, y1 float64 }
+
+func (r rect) meets(q rect) bool {
+	return r.x0 < q.x1 && q.x0 < r.x1 && r.y0 < q.y1 && q.y0 < r.y1
+}
+
+func around(p pt, r float64) rect { return rect{p.x - r, p.y - r, p.x + r, p.y + r} }
+
+// stroke is a straight mark labels had better not cover.
+type stroke struct{ a, b pt }
+
+// crosses says whether any of the stroke lies inside the rectangle, by
+// cutting it to the rectangle one side after another.
+func (s stroke) crosses(r rect) bool {
+	t0, t1 := 0.0, 1.0
+	d := s.b.minus(s.a)
+	for _, e := range [...][2]float64{
+		{-d.x, s.a.x - r.x0}, {d.x, r.x1 - s.a.x},
+		{-d.y, s.a.y - r.y0}, {d.y, r.y1 - s.a.y}} {
+		switch {
+		case e[0] == 0 && e[1] < 0:
+			return false
+		case e[0] < 0:
+			t0 = max(t0, e[1]/e[0])
+		case e[0] > 0:
+			t1 = min(t1, e[1]/e[0])
+		}
+	}
+	return t0 < t1
+}
+
+// Label priorities: where there is no room the lowest are left out.
+const (
+	prioMust   = 9 // ids of points, planned tension
+	prioForce  = 7
+	prioAngle  = 6
+	prioLength = 5
+	prioNote   = 3
+	prioExtra  = 1
+)
+
+// A caption is text that wants to stand near a place, on the side it prefers.
+type caption struct {
+	text   string
+	class  string
+	state  string
+	at     pt
+	toward pt // preferred direction from at; none: above
+	gap    float64
+	prio   int
+	// along, if set, is the end of a stroke from at along which the label
+	// may slide.
+	along pt
+	slide bool
+}
+
+func (c *canvas) label(l caption) {
+	if l.gap == 0 {
+		l.gap = c.grow(5)
+	}
+	c.labels = append(c.labels, l)
+}
+
+// Widths of the page's sans serif faces run near 0.56 em a character for
+// words and numbers mixed; a line takes 1.2 em.
+const (
+	emPerRune = 0.56
+	emPerLine = 1.2
+)
+
+func (c *canvas) textWidth(s string) float64 {
+	return float64(utf8.RuneCountInString(s)) * emPerRune * c.font
+}
+
+// place finds room for the labels, the most wanted first, and draws those
+// that found it. The rest stay as empty shapes: the drawing's count of shapes
+// depends only on what it shows, never on how crowded it is.
+func (c *canvas) place() {
+	first := len(c.shapes)
+	for _, l := range c.labels {
+		c.shapes = append(c.shapes, Shape{Kind: "text", Class: l.class, State: l.state})
+	}
+	for prio := prioMust; prio > 0; prio-- {
+		for i, l := range c.labels {
+			if l.prio == prio && l.text != "" && l.at.finite() {
+				c.placeOne(&c.shapes[first+i], l)
+			}
+		}
+	}
+}
+
+// turns are the directions tried, in eighths of a turn from the wanted one.
+var turns = [...]float64{0, 1, -1, 2, -2, 3, -3, 4}
+
+// reaches are the distances tried, in gaps.
+var reaches = [...]float64{1, 2.2, 4}
+
+// slides are the places along a stroke tried, as shares of its length.
+var slides = [...]float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8}
+
+func (c *canvas) placeOne(s *Shape, l caption) {
+	best, bestHits := rect{}, math.MaxInt
+	try := func(at, dir pt, gap float64) bool {
+		r := c.textBox(l.text, at, dir, gap)
+		if r.x0 < 1 || r.y0 < 1 || r.x1 > c.w-1 || r.y1 > c.h-1 {
+			return false
+		}
+		for _, q := range c.solid {
+			if r.meets(q) {
+				return false
+			}
+		}
+		hits := 0
+		for _, q := range c.strokes {
+			if q.crosses(r) {
+				hits++
+			}
+		}
+		if hits < bestHits {
+			best, bestHits = r, hits
+		}
+		return hits == 0
+	}
+	c.candidates(l, try)
+	// Text over one stroke can be read with the page's halo; over more it
+	// cannot be told what it belongs to.
+	if bestHits > 1 && !(l.prio == prioMust && bestHits < math.MaxInt) {
+		return
+	}
+	c.solid = append(c.solid, best)
+	s.Text, s.Anchor = l.text, "middle"
+	s.X = tenth((best.x0 + best.x1) / 2)
+	s.Y = tenth((best.y0+best.y1)/2 + c.font*0.35) // baseline under the middle of the figures
+}
+
+func (c *canvas) candidates(l caption, try func(at, dir pt, gap float64) bool) {
+	if l.slide {
+		n := l.along.minus(l.at).unit().left()
+		if n.y > 0 { // above the stroke first
+			n = n.times(-1)
+		}
+		if l.toward != (pt{}) {
+			n = l.toward.unit()
+		}
+		for _, reach := range reaches[:2] {
+			for _, k := range slides {
+				at := l.at.toward(l.along, k)
+				if try(at, n, l.gap*reach) || try(at, n.times(-1), l.gap*reach) {
+					return
+				}
+			}
+		}
+		return
+	}
+	dir := l.toward
+	if dir == (pt{}) {
+		dir = pt{0, -1}
+	}
+	base := math.Atan2(dir.y, dir.x)
+	for _, reach := range reaches {
+		for _, t := range turns {
+			sin, cos := math.Sincos(base + t*math.Pi/4)
+			if try(l.at, pt{cos, sin}, l.gap*reach) {
+				return
+			}
+		}
+	}
+}
+
+// textBox is the room the text takes when its nearest edge lies gap away
+// from a place in a direction.
+func (c *canvas) textBox(text string, at, dir pt, gap float64) rect {
+	w, h := c.textWidth(text)/2, c.font*emPerLine/2
+	// The middle lies out along dir by the gap and the part of the box that
+	// reaches back toward the place.
+	u := dir.unit()
+	m := at.plus(u.times(gap)).plus(pt{u.x * w, u.y * h})
+	if math.Abs(u.x) > 0.35 && math.Abs(u.y) < 0.94 {
+		// On a slant the corner, not the middle of a side, is nearest.
+		m = at.plus(u.times(gap)).plus(pt{math.Copysign(w, u.x), u.y * h})
+	}
+	return rect{m.x - w, m.y - h, m.x + w, m.y + h}
+}

@@ -1,0 +1,434 @@
+package screen
+
+import (
+	"math"
+	"strconv"
+
+	"pullline/rigging"
+	"pullline/rigging/plan"
+)
+
+// xyz is a place in metres: x along the lay, y to the left, z up, from the
+// centre of the stem at the ground.
+type xyz struct{ x, y, z float64 }
+
+func (a xyz) minus(b xyz) xyz          { return xyz{a.x - b.x, a.y - b.y, a.z - b.z} }
+func (a xyz) length() float64          { return math.Sqrt(a.dot(a)) }
+func (a xyz) dot(b xyz) float64        { return float64(a.x*b.x) + float64(a.y*b.y) + float64(a.z*b.z) }
+func (a xyz) add(k float64, b xyz) xyz { return xyz{a.x + k*b.x, a.y + k*b.y, a.z + k*b.z} }
+
+// A scene is what of a plan can be drawn: numbers that are present, finite
+// and not absurd. It is read from the plan itself, so that a plan that cannot
+// be computed still shows what is known; only forces, and values the plan
+// leaves to its defaults, come from the report.
+type scene struct {
+	rep   *plan.Report
+	u     *unitSystem
+	tree  bool // height and diameter are known
+	h, d  float64
+	stump float64
+	lean  float64 // rad
+	leanB float64 // rad, clockwise from the lay
+	axis  xyz
+	face  float64 // rad, NaN if not known
+
+	crown     bool
+	crownH    float64 // height along the stem
+	crownHalf float64 // half its height, along the stem
+	crownR    float64 // half its width
+	crownAt   xyz     // offset of its centre from the stem's axis
+	centre    xyz     // mass centre
+	hasCentre bool
+
+	points []scenePoint
+	lines  []sceneLine
+}
+
+type scenePoint struct {
+	id    string
+	index int // in the plan's list
+	at    xyz
+	known bool
+	role  pointRole
+	rep   *plan.PointReport
+	legs  []int // bridle: the points that hold it
+}
+
+// pointRole is how a point is marked; a later one outranks an earlier one.
+type pointRole int
+
+const (
+	unusedPoint pointRole = iota
+	anchorPoint
+	blockPoint
+	pullerPoint
+)
+
+type sceneLine struct {
+	id       string
+	index    int
+	hold     bool
+	stations []station
+	haul     []station
+	tackle   bool
+	parts    int // strands drawn between the tackle's blocks
+	rep      *plan.LineReport
+	legs     []sceneLeg
+}
+
+// A station is where a line is made fast, turns or is pulled.
+type station struct {
+	stem  bool
+	h     float64 // height along the stem
+	point int     // index in scene.points, -1 on the stem
+	at    xyz
+	known bool
+	index int // in the path
+}
+
+type sceneLeg struct {
+	from, to station
+	hauling  bool
+	tackle   bool    // a tackle hangs at its far end
+	tension  float64 // kN, NaN if not known
+}
+
+func (l sceneLeg) known() bool { return l.from.known && l.to.known }
+
+// elevation is the slope of the leg seen from its lower end, rad.
+func (l sceneLeg) elevation() float64 {
+	d := l.to.at.minus(l.from.at)
+	return math.Atan2(math.Abs(d.z), math.Hypot(d.x, d.y))
+}
+
+// What is drawn at all. These are limits of the picture, far outside what
+// the plan accepts; beyond them a number is taken as a slip of the finger.
+const (
+	maxTreeM     = 200
+	maxDistanceM = 2000
+	maxRiseM     = 500
+	maxLeanDeg   = 89
+)
+
+func newScene(doc *document, rep *plan.Report, u *unitSystem) *scene {
+	if rep == nil {
+		rep = &plan.Report{}
+	}
+	s := &scene{rep: rep, u: u}
+	s.readTree(doc.object("tree"), doc.object("cut"))
+	s.readPoints(doc.list("points"))
+	s.readLines(doc.list("lines"))
+	return s
+}
+
+// value is a number of a part of the plan, or what the report says was taken
+// for it, NaN if neither is there.
+func (s *scene) value(part map[string]any, name, key string) float64 {
+	if raw, ok := part[key]; ok && raw != nil {
+		if v, ok := asNumber(raw); ok {
+			return v
+		}
+		return math.NaN()
+	}
+	path := name + "." + key
+	for i := range s.rep.Assumed {
+		if s.rep.Assumed[i].Path != path {
+			continue
+		}
+		switch v := s.rep.Assumed[i].Value.(type) {
+		case float64:
+			return v
+		case plan.Num:
+			return float64(v)
+		case int:
+			return float64(v)
+		}
+	}
+	return math.NaN()
+}
+
+// between gives v if it lies in the range, else the fallback.
+func between(v, lo, hi, fallback float64) float64 {
+	if v >= lo && v <= hi {
+		return v
+	}
+	return fallback
+}
+
+func (s *scene) readTree(tree, cut map[string]any) {
+	nan := math.NaN()
+	s.h = between(s.value(tree, "tree", "height_m"), 0.5, maxTreeM, nan)
+	s.d = between(s.value(tree, "tree", "diameter_cm"), 0.1, 2000, nan) * rigging.CM
+	s.tree = finite(s.h)
+	if !s.tree {
+		s.h = nan
+	}
+	s.stump = between(s.value(cut, "cut", "stump_m"), 0, s.h*0.9, 0)
+	s.face = between(s.value(cut, "cut", "face_opening_deg"), 1, 179, nan) * rigging.Deg
+	s.lean = between(s.value(tree, "tree", "lean_deg"), 0, maxLeanDeg, 0) * rigging.Deg
+	s.leanB = between(s.value(tree, "tree", "lean_bearing_deg"), -1e6, 1e6, 0) * rigging.Deg
+	s.axis = axisOf(s.lean, s.leanB)
+	if !s.tree {
+		return
+	}
+	if c := s.value(tree, "tree", "crown_centre_m"); c > s.stump && c < s.h {
+		s.crown = true
+		s.crownH = c
+		s.crownHalf = min(s.h-c, c-s.stump)
+		area := s.value(tree, "tree", "crown_area_m2")
+		// The crown's shape is not known; an ellipse of its area stands
+		// for it.
+		s.crownR = between(area/(math.Pi*s.crownHalf), 0.03*s.h, 0.4*s.h, 0.12*s.h)
+		off := between(s.value(tree, "tree", "crown_offset_m"), -0.5*s.h, 0.5*s.h, 0)
+		sin, cos := math.Sincos(between(s.value(tree, "tree", "crown_offset_bearing_deg"), -1e6, 1e6, 0) * rigging.Deg)
+		s.crownAt = xyz{off * cos, -off * sin, 0}
+	}
+	t := &s.rep.Tree
+	if t.ForwardM.Known() && t.LeftM.Known() && t.CentreHeightM.Known() {
+		s.centre = xyz{float64(t.ForwardM), float64(t.LeftM), s.stump + float64(t.CentreHeightM)}
+		s.hasCentre = s.centre.length() < 2*s.h
+	}
+}
+
+// axisOf is the unit vector along a stem leaning toward a bearing, rad.
+func axisOf(lean, bearing float64) xyz {
+	sl, cl := math.Sincos(lean)
+	sb, cb := math.Sincos(bearing)
+	return xyz{sl * cb, -sl * sb, cl}
+}
+
+// onStem is the place at a height along the stem.
+func (s *scene) onStem(h float64) xyz {
+	if h < s.stump {
+		return xyz{0, 0, h}
+	}
+	return xyz{0, 0, s.stump}.add(h-s.stump, s.axis)
+}
+
+// maxDrawn is how many points and lines are drawn of a list.
+const maxDrawn = 60
+
+func (s *scene) readPoints(list []any) {
+	list = list[:min(len(list), maxDrawn)]
+	s.points = make([]scenePoint, len(list))
+	for i, raw := range list {
+		m, _ := raw.(map[string]any)
+		p := &s.points[i]
+		p.index = i
+		p.id, _ = m["id"].(string)
+		bearing, okB := asNumber(m["bearing_deg"])
+		distance, okD := asNumber(m["distance_m"])
+		rise := 0.0
+		if r, ok := m["rise_m"]; ok && r != nil {
+			var okR bool
+			rise, okR = asNumber(r)
+			okD = okD && okR
+		}
+		p.known = okB && okD && math.Abs(bearing) <= 1e6 &&
+			distance >= 0 && distance <= maxDistanceM && math.Abs(rise) <= maxRiseM
+		if p.known {
+			p.at = groundPoint(bearing, distance, rise)
+		}
+		for k := range s.rep.Points {
+			if s.rep.Points[k].ID == p.id {
+				p.rep = &s.rep.Points[k]
+			}
+		}
+	}
+	for i, raw := range list {
+		m, _ := raw.(map[string]any)
+		a, _ := m["anchor"].(map[string]any)
+		legs, _ := a["legs"].([]any)
+		for _, l := range legs {
+			leg, _ := l.(map[string]any)
+			if k := s.pointIndex(leg["point"]); k >= 0 && k != i {
+				s.points[i].legs = append(s.points[i].legs, k)
+				s.points[k].role = max(s.points[k].role, anchorPoint)
+			}
+		}
+	}
+}
+
+// groundPoint is the place of a point as the plan gives it.
+func groundPoint(bearingDeg, distance, rise float64) xyz {
+	sin, cos := math.Sincos(bearingDeg * rigging.Deg)
+	return xyz{distance * cos, -distance * sin, rise}
+}
+
+func (s *scene) pointIndex(id any) int {
+	name, ok := id.(string)
+	if !ok {
+		return -1
+	}
+	for i := range s.points {
+		if s.points[i].id == name {
+			return i
+		}
+	}
+	return -1
+}
+
+func (s *scene) station(raw any, index int) station {
+	m, _ := raw.(map[string]any)
+	st := station{point: -1, index: index}
+	if h, ok := asNumber(m["stem_m"]); ok {
+		st.stem, st.h = true, h
+		st.known = s.tree && h >= 0 && h <= s.h
+		if st.known {
+			st.at = s.onStem(h)
+		}
+		return st
+	}
+	if i := s.pointIndex(m["point"]); i >= 0 {
+		st.point, st.at, st.known = i, s.points[i].at, s.points[i].known
+	}
+	return st
+}
+
+func (s *scene) readLines(list []any) {
+	list = list[:min(len(list), maxDrawn)]
+	s.lines = make([]sceneLine, len(list))
+	for i, raw := range list {
+		m, _ := raw.(map[string]any)
+		l := &s.lines[i]
+		l.index = i
+		l.id, _ = m["id"].(string)
+		role, _ := m["role"].(string)
+		l.hold = role == "hold"
+		for k := range s.rep.Lines {
+			if s.rep.Lines[k].ID == l.id {
+				l.rep = &s.rep.Lines[k]
+			}
+		}
+		path, _ := m["path"].([]any)
+		path = path[:min(len(path), maxDrawn)]
+		for k, st := range path {
+			l.stations = append(l.stations, s.station(st, k))
+		}
+		tackle, _ := m["tackle"].(map[string]any)
+		l.tackle = len(tackle) > 0 && len(path) > 1
+		l.parts = tackleParts(tackle)
+		haul, _ := tackle["haul_path"].([]any)
+		haul = haul[:min(len(haul), maxDrawn)]
+		for k, st := range haul {
+			l.haul = append(l.haul, s.station(st, k))
+		}
+		s.addLegs(l)
+		_, hasPuller := m["puller"].(map[string]any)
+		s.markPoints(l, hasPuller || !l.hold)
+	}
+}
+
+// tackleParts is the strands drawn for a tackle: those of its last stage, 2
+// where none is given, never more than can be told apart.
+func tackleParts(tackle map[string]any) int {
+	parts := 2.0
+	stages, _ := tackle["stages"].([]any)
+	if len(stages) > 0 {
+		stage, _ := stages[len(stages)-1].(map[string]any)
+		if p, ok := asNumber(stage["parts"]); ok {
+			parts = p
+		}
+	}
+	return int(min(max(parts, 1), 5))
+}
+
+func (s *scene) addLegs(l *sceneLine) {
+	for k := 1; k < len(l.stations); k++ {
+		l.legs = append(l.legs, sceneLeg{from: l.stations[k-1], to: l.stations[k], tackle: l.tackle && k == len(l.stations)-1})
+	}
+	if n := len(l.stations); n > 0 {
+		from := l.stations[n-1]
+		for _, to := range l.haul {
+			l.legs = append(l.legs, sceneLeg{from: from, to: to, hauling: true})
+			from = to
+		}
+	}
+	// The report lists the same legs in the same order; where it does not,
+	// no tension is written on them.
+	for k := range l.legs {
+		l.legs[k].tension = math.NaN()
+		if l.rep != nil && len(l.rep.Legs) == len(l.legs) && l.rep.Legs[k].Hauling == l.legs[k].hauling {
+			l.legs[k].tension = float64(l.rep.Legs[k].TensionKN)
+		}
+	}
+}
+
+func (s *scene) markPoints(l *sceneLine, pulled bool) {
+	mark := func(stations []station, last pointRole, first pointRole) {
+		for k, st := range stations {
+			if st.point < 0 {
+				continue
+			}
+			role := blockPoint
+			if k == len(stations)-1 {
+				role = last
+			} else if k == 0 {
+				role = first
+			}
+			p := &s.points[st.point]
+			p.role = max(p.role, role)
+		}
+	}
+	end := anchorPoint
+	if pulled && len(l.haul) == 0 && !l.tackle {
+		end = pullerPoint
+	}
+	mark(l.stations, end, anchorPoint)
+	mark(l.haul, pullerPoint, blockPoint)
+}
+
+// turnsAt calls f for every block on the ground with the places the rope
+// comes from and goes to.
+func (l *sceneLine) turnsAt(f func(from, block, to station)) {
+	for k := 1; k < len(l.legs); k++ {
+		a, b := &l.legs[k-1], &l.legs[k]
+		// Between the line and the haul path hangs the tackle, not a block
+		// the one rope runs over.
+		if a.hauling != b.hauling || a.to.point < 0 || !a.known() || !b.known() {
+			continue
+		}
+		f(a.from, a.to, b.to)
+	}
+}
+
+// included is the angle between the ropes at a block, rad.
+func included(from, block, to xyz) float64 {
+	u, v := from.minus(block), to.minus(block)
+	n := u.length() * v.length()
+	if n < 1e-9 {
+		return math.NaN()
+	}
+	return math.Acos(min(max(u.dot(v)/n, -1), 1))
+}
+
+func (s *scene) state(p *scenePoint) string {
+	if p.rep == nil {
+		return rigging.Unknown.String()
+	}
+	return p.rep.Verdict.String()
+}
+
+// names for people: an id left out is a number.
+func nameOf(id, kind string, index int) string {
+	if id != "" {
+		return id
+	}
+	return kind + " " + strconv.Itoa(index+1)
+}
+
+func (s *scene) pointName(p *scenePoint) string { return nameOf(p.id, "point", p.index) }
+func (s *scene) lineName(l *sceneLine) string   { return nameOf(l.id, "line", l.index) }
+
+func (s *scene) metres(v float64) string  { return s.u.quantity(v, metres, nearest) }
+func (s *scene) degrees(v float64) string { return s.u.quantity(v, degrees, nearest) }
+
+// bearing is written to half a degree at most finely needed: whole numbers
+// without a nought behind the point.
+func (s *scene) angleOf(rad float64) string {
+	deg := rad / rigging.Deg
+	if deg >= 10 || deg == 0 {
+		return decimal(math.Round(deg), 0) + "°"
+	}
+	return decimal(math.Round(deg*10)/10, -1) + "°"
+}

@@ -1,0 +1,465 @@
+package screen
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"pullline/rigging"
+)
+
+// sideIDs begin the ids of the side view's handles.
+const sideIDs = "side/"
+
+// drawSide draws the plan seen from the right of the lay: the tree falls to
+// the right of the picture.
+func (s *scene) drawSide(b Box) *Drawing {
+	if !b.drawable() {
+		return nil
+	}
+	l, c := s.sideLayout(b), newCanvas(b)
+	c.segment("ground", "", pt{0, l.oy}, pt{b.W, l.oy})
+	s.drops(c, l)
+	if s.tree {
+		s.sideTree(c, l)
+	}
+	s.drawLegs(c, l.side)
+	s.drawPoints(c, l.side)
+	if s.tree {
+		s.attachments(c, l)
+	}
+	s.sideForces(c, l)
+	s.sideAngles(c, l)
+	s.scaleBar(c, l)
+	s.layNote(c)
+	for i := range s.points {
+		if p := &s.points[i]; p.known {
+			c.label(caption{text: p.id, class: "label-id", state: s.state(p), at: l.side(p.at), toward: pt{0, 1}, gap: c.grow(8), prio: prioMust})
+		}
+	}
+	s.labelLegs(c, l.side, prioForce)
+	s.sideHandles(c, l)
+	return c.finish("Side view, seen from the right of the lay; the lay points to the right", s.describe())
+}
+
+// drops tie points above or below the ground line to it.
+func (s *scene) drops(c *canvas, l layout) {
+	for i := range s.points {
+		if p := &s.points[i]; p.known {
+			c.move(l.side(p.at))
+			c.line(pt{l.side(p.at).x, l.oy})
+		}
+	}
+	c.path("drop", "")
+}
+
+// radius of the stem at a height along it: an even taper from the butt,
+// through the diameter at breast height, to the tip.
+func (s *scene) radius(h float64) float64 {
+	const breast = 1.3 // m, where the diameter is measured
+	full := s.h - breast
+	if full < s.h/2 {
+		full = s.h
+	}
+	return max(s.d/2*(s.h-h)/full, 0)
+}
+
+func (s *scene) sideTree(c *canvas, l layout) {
+	// Half the width at a place on the stem, across the stem as seen.
+	flat := pt{s.axis.x, -s.axis.z}.unit()
+	across := flat.left().times(-1) // to the right of an upright stem
+	edge := func(h, side float64) pt {
+		r := s.radius(h)
+		if !finite(r) {
+			r = 0.01 * s.h
+		}
+		return l.side(s.onStem(h)).plus(across.times(side * r * l.scale))
+	}
+	foot, hinge, tip := l.side(xyz{}), l.side(s.onStem(s.stump)), l.side(s.onStem(s.h))
+
+	if s.crown {
+		s.crownShape(c, l.side(s.onStem(s.crownH).add(1, s.crownAt)), flat, s.crownHalf*math.Hypot(s.axis.x, s.axis.z)*l.scale, s.crownR*l.scale)
+	} else {
+		c.path("crown", "")
+	}
+	// Plumb line over the hinge, to see the lean by.
+	top := pt{hinge.x, l.toPx(0, s.stump+0.62*(s.h-s.stump)).y}
+	c.segment("plumb", "", hinge, top)
+
+	r0 := max(s.radius(0)*l.scale, 1)
+	if !finite(r0) {
+		r0 = 0.01 * s.h * l.scale
+	}
+	c.polygon("stem", "", edge(s.stump, -1), tip, edge(s.stump, 1))
+	c.polygon("stem stump", "", pt{foot.x - r0, foot.y}, pt{foot.x - r0, hinge.y}, pt{foot.x + r0, hinge.y}, pt{foot.x + r0, foot.y})
+	c.avoid(foot, tip)
+	c.solid = append(c.solid, rect{foot.x - r0, hinge.y - 2, foot.x + r0, foot.y})
+
+	s.hinge(c, hinge, r0)
+
+	// Height at the tip; the lean beside its plumb line.
+	c.label(caption{text: s.metres(s.h), class: "label", at: tip, toward: pt{0, -1}, prio: prioLength})
+	c.label(caption{text: "lean " + s.angleOf(s.lean), class: "label", at: top, toward: pt{-0.2, -1}, gap: c.grow(3), prio: prioNote})
+}
+
+// hinge draws the face cut: its two planes from the hinge forward. The arms
+// are longer than the cut is deep, so that the angle can be seen.
+func (s *scene) hinge(c *canvas, hinge pt, r0 float64) {
+	at := pt{hinge.x + r0*0.4, hinge.y}
+	if finite(s.face) {
+		arm := max(r0*1.8, c.grow(13))
+		up, down := sincosPt(s.face/2), sincosPt(-s.face/2)
+		c.move(at.plus(up.times(arm)))
+		c.line(at)
+		c.line(at.plus(down.times(arm)))
+		c.path("hinge", "")
+		c.angle("angle", at, down, up, arm*0.8)
+		c.label(caption{text: "face " + s.angleOf(s.face), class: "label-note", at: at.plus(pt{arm, 0}), toward: pt{1, -0.3}, prio: prioNote})
+	} else {
+		c.path("hinge", "")
+		c.path("angle", "")
+	}
+	c.circle("hinge", "", at, c.grow(2.5))
+}
+
+// sincosPt is the direction on screen at an angle counter-clockwise from
+// the right.
+func sincosPt(rad float64) pt {
+	sin, cos := math.Sincos(rad)
+	return pt{cos, -sin}
+}
+
+// crownShape is an ellipse about its centre, its first half-axis along the
+// direction given.
+func (s *scene) crownShape(c *canvas, at, dir pt, half, wide float64) {
+	half, wide = max(half, 0.5), max(wide, 0.5)
+	deg := math.Atan2(dir.y, dir.x) / rigging.Deg
+	a, b := at.plus(dir.times(half)), at.minus(dir.times(half))
+	c.move(a)
+	c.arc(half, wide, deg, true, true, b)
+	c.arc(half, wide, deg, true, true, a)
+	c.close()
+	c.path("crown", "")
+}
+
+// attachments marks where lines meet the stem, with the height along it.
+func (s *scene) attachments(c *canvas, l layout) {
+	flat := pt{s.axis.x, -s.axis.z}.unit()
+	out := flat.left() // to the left of an upright stem
+	foot := l.side(xyz{})
+	r := c.grow(3.5)
+	// The dimensions stand outside the crown, side by side.
+	off := s.radius(s.stump)*l.scale + c.grow(12)
+	if s.crown {
+		off = max(off, min(s.crownR*l.scale+c.grow(6), c.grow(44)))
+	}
+	done := make([]float64, 0, 8)
+	for i := range s.lines {
+		for _, st := range s.lines[i].stations {
+			if !st.stem || !st.known {
+				continue
+			}
+			at := l.side(st.at)
+			c.circle("attach", "", at, r)
+			c.solid = append(c.solid, around(at, r))
+			text := s.metres(st.h)
+			for _, h := range done {
+				if math.Abs(h-st.h) < 0.05 {
+					text = ""
+				}
+			}
+			done = append(done, st.h)
+			if text != "" {
+				s.dimension(c, foot.plus(out.times(off)), at.plus(out.times(off)), at, out)
+				c.label(caption{text: text, class: "label", at: at.plus(out.times(off)), along: foot.plus(out.times(off)), slide: true, toward: out, prio: prioLength})
+				off += c.grow(11)
+			} else {
+				c.path("dim", "")
+			}
+		}
+	}
+}
+
+// dimension draws a line from foot to end with ticks, tied to the place
+// measured.
+func (s *scene) dimension(c *canvas, foot, end, place, out pt) {
+	t := out.times(c.grow(4))
+	c.move(foot.minus(t))
+	c.line(foot.plus(t))
+	c.move(foot)
+	c.line(end)
+	c.move(end.plus(t))
+	c.line(place.plus(out.times(c.grow(5))))
+	c.path("dim", "")
+	c.avoid(foot, end)
+}
+
+// sideForces draws weight and what the lines do to the stem, to one scale of
+// force; the labels of tensions stand on the legs.
+func (s *scene) sideForces(c *canvas, l layout) {
+	weight := float64(s.rep.Tree.WeightKN)
+	top := 0.0
+	if weight > 0 && finite(weight) {
+		top = weight
+	}
+	s.stemPulls(func(_ station, _ xyz, kN float64) { top = max(top, kN) })
+	perKN := 0.3 * c.h / niceForce(top)
+	if s.hasCentre && weight > 0 && finite(weight) {
+		at := l.side(s.centre)
+		c.arrow("weight", "", at, at.plus(pt{0, weight * perKN}))
+		s.centreMark(c, at)
+		c.label(caption{text: s.u.load(weight), class: "label-force", at: at.plus(pt{0, weight * perKN}), toward: pt{1, -0.6}, prio: prioForce})
+	}
+	s.stemPulls(func(st station, u xyz, kN float64) {
+		at := l.side(st.at)
+		c.arrow("force", "", at, at.plus(pt{u.x, -u.z}.times(kN*perKN)))
+	})
+}
+
+// stemPulls calls f for every rope that pulls on the stem, with the unit
+// vector away from it and the tension in kN.
+func (s *scene) stemPulls(f func(st station, u xyz, kN float64)) {
+	for i := range s.lines {
+		for k := range s.lines[i].legs {
+			leg := &s.lines[i].legs[k]
+			if !leg.known() || !finite(leg.tension) || leg.tension <= 0 {
+				continue
+			}
+			for _, e := range [...][2]station{{leg.from, leg.to}, {leg.to, leg.from}} {
+				if d := e[1].at.minus(e[0].at); e[0].stem && d.length() > 1e-6 {
+					f(e[0], xyz{}.add(1/d.length(), d), leg.tension)
+				}
+			}
+		}
+	}
+}
+
+// centreMark is the quartered circle that stands for a centre of mass.
+func (s *scene) centreMark(c *canvas, at pt) {
+	r := c.grow(6)
+	c.circle("centre", "", at, r)
+	for _, k := range [...]float64{1, -1} {
+		c.move(at)
+		c.line(at.plus(pt{k * r, 0}))
+		c.arc(r, r, 0, false, true, at.plus(pt{0, k * r}))
+		c.close()
+	}
+	c.path("centre-mark", "")
+	c.solid = append(c.solid, around(at, r))
+}
+
+// sideAngles marks how steeply each line rises to the stem. The number is
+// the true slope; the arc is drawn where the view shows it nearly so.
+func (s *scene) sideAngles(c *canvas, l layout) {
+	for i := range s.lines {
+		for k := range s.lines[i].legs {
+			leg := &s.lines[i].legs[k]
+			if leg.hauling || leg.from.stem == leg.to.stem || !leg.known() {
+				continue
+			}
+			low, high := leg.from, leg.to
+			if low.stem {
+				low, high = high, low
+			}
+			a, b := l.side(low.at), l.side(high.at)
+			d := b.minus(a)
+			flat := pt{math.Copysign(1, d.x), 0}
+			r := min(c.grow(34), d.length()*0.4)
+			seen := math.Abs(math.Atan2(d.y, math.Abs(d.x)))
+			true_ := leg.elevation()
+			mid := flat.plus(d.unit()).unit()
+			text := ""
+			if r > c.grow(10) {
+				text = s.angleOf(true_)
+			}
+			if math.Abs(seen-true_) < 6*rigging.Deg {
+				c.angle("angle", a, flat, d, r)
+			} else {
+				c.path("angle", "")
+				if text != "" {
+					text += " up"
+				}
+			}
+			c.label(caption{text: text, class: "label", at: a.plus(mid.times(r)), toward: mid, gap: c.grow(3), prio: prioAngle})
+		}
+	}
+}
+
+// layNote says which way the tree shall fall, in the lower right corner.
+func (s *scene) layNote(c *canvas) {
+	y := c.h - c.grow(8)
+	a := pt{c.w - c.grow(44), y}
+	c.arrow("lay", "", a, pt{c.w - c.grow(8), y})
+	c.label(caption{text: "lay", class: "label-note", at: a, toward: pt{-1, 0}, prio: prioMust})
+}
+
+func (s *scene) sideHandles(c *canvas, l layout) {
+	if s.tree {
+		s.leanHandle(c, sideIDs, l.side(s.onStem(s.h)), "x")
+		for i := range s.lines {
+			for _, st := range s.lines[i].stations {
+				if !st.stem || !st.known {
+					continue
+				}
+				at := l.side(st.at)
+				c.handle(Handle{
+					ID:    sideIDs + "stem/" + strconv.Itoa(i) + "/" + strconv.Itoa(st.index),
+					Label: "Height of " + s.lineName(&s.lines[i]) + " on the stem: " + s.metres(st.h),
+					X:     at.x, Y: at.y, Axes: "y",
+					Paths: []string{elem(elem("lines", i)+".path", st.index) + ".stem_m"},
+				})
+			}
+		}
+	}
+	s.pointHandles(c, sideIDs, l.side, "x")
+}
+
+func (s *scene) leanHandle(c *canvas, view string, at pt, axes string) {
+	c.handle(Handle{ID: view + "lean",
+		Label: "Top of the tree: leans " + s.degrees(s.lean/rigging.Deg) + " toward bearing " + s.degrees(s.leanB/rigging.Deg),
+		X:     at.x, Y: at.y, Axes: axes, Paths: []string{"tree.lean_deg", "tree.lean_bearing_deg"}})
+}
+
+func (s *scene) pointHandles(c *canvas, view string, see func(xyz) pt, axes string) {
+	for i := range s.points {
+		p := &s.points[i]
+		if !p.known {
+			continue
+		}
+		at := see(p.at)
+		base := elem("points", i)
+		c.handle(Handle{ID: view + "point/" + strconv.Itoa(i),
+			Label: "Point " + s.pointName(p) + ": " + s.where(p),
+			X:     at.x, Y: at.y, Axes: axes,
+			Paths: []string{base + ".bearing_deg", base + ".distance_m"}})
+	}
+}
+
+// where is a point's bearing and distance in words.
+func (s *scene) where(p *scenePoint) string {
+	bearing, distance := polar(p.at.x, p.at.y)
+	text := "bearing " + s.degrees(bearing) + ", distance " + s.metres(distance)
+	if p.at.z != 0 {
+		text += ", rise " + s.metres(p.at.z)
+	}
+	return text
+}
+
+// polar gives bearing (0 to 360 degrees) and distance of a place seen from
+// above.
+func polar(x, y float64) (bearingDeg, distance float64) {
+	bearingDeg = math.Atan2(-y, x) / rigging.Deg
+	if bearingDeg < 0 {
+		bearingDeg += 360
+	}
+	return bearingDeg + 0, math.Hypot(x, y)
+}
+
+func (c *canvas) handle(h Handle) {
+	if !finite(h.X) || !finite(h.Y) {
+		return
+	}
+	h.X, h.Y = tenth(h.X), tenth(h.Y)
+	c.handles = append(c.handles, h)
+}
+
+// describe tells in words what both views show.
+func (s *scene) describe() string {
+	var b strings.Builder
+	say := func(parts ...string) {
+		if b.Len() > 0 {
+			b.WriteByte(' ')
+		}
+		for _, p := range parts {
+			b.WriteString(p)
+		}
+		b.WriteByte('.')
+	}
+	if s.tree {
+		say("Tree ", s.metres(s.h), " high, leaning ", s.degrees(s.lean/rigging.Deg), " toward bearing ", s.degrees(s.leanB/rigging.Deg))
+	} else {
+		say("The tree's height is not known, so no tree is drawn")
+	}
+	if w := s.rep.Tree.WeightKN; s.hasCentre && w.Known() {
+		say("Its weight of ", s.u.load(float64(w)), " acts ", s.metres(math.Abs(s.centre.x)), ahead(s.centre.x, " ahead of", " behind"),
+			" the hinge and ", s.metres(math.Abs(s.centre.y)), ahead(s.centre.y, " to the left", " to the right"))
+	}
+	for i := range s.lines {
+		l := &s.lines[i]
+		kind := "Pull line "
+		if l.hold {
+			kind = "Hold line "
+		}
+		say(kind, s.lineName(l), ": ", s.pathWords(l))
+		for k := range l.legs {
+			leg := &l.legs[k]
+			if leg.hauling || !leg.known() || leg.from.stem == leg.to.stem {
+				continue
+			}
+			if finite(leg.tension) {
+				say("It rises ", s.angleOf(leg.elevation()), " to the stem at a tension of ", s.u.load(leg.tension))
+			} else {
+				say("It rises ", s.angleOf(leg.elevation()), " to the stem")
+			}
+		}
+		l.turnsAt(func(from, block, to station) {
+			say("The rope makes an angle of ", s.angleOf(included(from.at, block.at, to.at)), " at ", s.pointName(&s.points[block.point]))
+		})
+	}
+	for i := range s.points {
+		p := &s.points[i]
+		if !p.known {
+			say("Where point ", s.pointName(p), " lies is not known")
+			continue
+		}
+		if p.rep != nil && p.rep.LoadKN.Known() {
+			say("Point ", s.pointName(p), ": ", s.where(p), ", load ", s.u.load(float64(p.rep.LoadKN)))
+		} else {
+			say("Point ", s.pointName(p), ": ", s.where(p))
+		}
+	}
+	return b.String()
+}
+
+func ahead(v float64, yes, no string) string {
+	if v < 0 {
+		return no
+	}
+	return yes
+}
+
+func (s *scene) pathWords(l *sceneLine) string {
+	var b strings.Builder
+	add := func(st station) {
+		if b.Len() > 0 {
+			b.WriteString(" to ")
+		}
+		switch {
+		case st.stem:
+			b.WriteString("stem at " + s.metres(st.h))
+		case st.point >= 0:
+			b.WriteString(s.pointName(&s.points[st.point]))
+		default:
+			b.WriteString("a place not known")
+		}
+	}
+	for _, st := range l.stations {
+		add(st)
+	}
+	if l.tackle {
+		b.WriteString(" with a tackle")
+		if t := l.tackleText(); t != "" {
+			b.WriteString(" of " + t)
+		}
+		if len(l.haul) > 0 {
+			b.WriteString(" hauled along")
+		}
+	}
+	for _, st := range l.haul {
+		add(st)
+	}
+	if b.Len() == 0 {
+		return "no path yet"
+	}
+	return b.String()
+}
