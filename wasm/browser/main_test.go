@@ -1,0 +1,113 @@
+package browser
+
+import (
+	"fmt"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"pullline/wasm/site/build"
+)
+
+// These tests start real browsers. PULLLINE_BROWSERS=1 asks for them, as
+// make test does: then a missing browser fails. PULLLINE_SHOTS=DIR keeps the
+// screenshots that tests take.
+
+func TestMain(m *testing.M) {
+	if os.Getenv("PULLLINE_BROWSERS") != "1" {
+		fmt.Println("browser tests skipped: set PULLLINE_BROWSERS=1, or use make test")
+		os.Exit(0)
+	}
+	code := m.Run()
+	for _, d := range drivers {
+		d.Stop()
+	}
+	os.Exit(code)
+}
+
+// wait is long enough for a page to load on a busy machine with two cores.
+const wait = 30 * time.Second
+
+// root is the repository's directory.
+var root = sync.OnceValues(build.Root)
+
+// result is the site under test, built once.
+var result = sync.OnceValues(func() (*build.Result, error) {
+	dir, err := root()
+	if err != nil {
+		return nil, err
+	}
+	return build.Repository(dir)
+})
+
+func site(t testing.TB) *build.Result {
+	t.Helper()
+	r, err := result()
+	require.NoError(t, err)
+	return r
+}
+
+// serve serves a handler for the length of a test.
+func serve(t testing.TB, h http.Handler) *Server {
+	t.Helper()
+	s, err := Serve(h)
+	require.NoError(t, err)
+	t.Cleanup(s.Leave)
+	return s
+}
+
+var drivers = map[string]*Driver{}
+
+// open opens a window of an engine for the length of a test.
+func open(t testing.TB, engine string, o Options) *Page {
+	t.Helper()
+	d := drivers[engine]
+	if d == nil {
+		var err error
+		d, err = Start(engine)
+		require.NoError(t, err)
+		drivers[engine] = d
+	}
+	p, err := d.Open(o)
+	require.NoError(t, err)
+	t.Cleanup(func() { p.Close() })
+	return p
+}
+
+// each runs a test in every engine.
+func each(t *testing.T, test func(t *testing.T, engine string)) {
+	for _, engine := range Engines {
+		t.Run(engine, func(t *testing.T) { test(t, engine) })
+	}
+}
+
+// visit opens an address and waits until the page shows a verdict.
+func visit(t testing.TB, p *Page, url string) {
+	t.Helper()
+	require.NoError(t, p.Go(url))
+	_, err := p.WaitFor("[data-verdict]", wait)
+	if err != nil {
+		shot(t, p, "no-verdict")
+	}
+	require.NoError(t, err, "the page shows a verdict")
+}
+
+// shot saves a screenshot where the person asked for them.
+func shot(t testing.TB, p *Page, name string) {
+	t.Helper()
+	dir := os.Getenv("PULLLINE_SHOTS")
+	if dir == "" {
+		return
+	}
+	png, err := p.Screenshot()
+	require.NoError(t, err)
+	require.NoError(t, os.MkdirAll(dir, 0o755))
+	file := strings.NewReplacer("/", "-", " ", "-").Replace(t.Name()+"-"+name) + ".png"
+	require.NoError(t, os.WriteFile(filepath.Join(dir, file), png, 0o644))
+}

@@ -1,0 +1,289 @@
+package browser
+
+import (
+	"encoding/json"
+	"html"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pullline/wasm/site/build"
+)
+
+// verdicts are the only words that a verdict may be.
+var verdicts = []string{"within", "near", "over", "unknown"}
+
+func verdict(t testing.TB, p *Page) string {
+	t.Helper()
+	e, err := p.WaitFor("[data-verdict]", wait)
+	require.NoError(t, err)
+	word, err := e.Attribute("data-verdict")
+	require.NoError(t, err)
+	return word
+}
+
+func TestPageOpens(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		s := serve(t, site(t).Site.Handler())
+		p := open(t, engine, Options{})
+		visit(t, p, s.URL())
+		assert.Contains(t, verdicts, verdict(t, p))
+		assert.NotEqual(t, "unknown", verdict(t, p), "the demonstration plan is whole")
+		shot(t, p, "desktop")
+	})
+}
+
+// The site works from any path of a host.
+func TestPageOpensBelowAPath(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		s := serve(t, http.StripPrefix("/a/b", site(t).Site.Handler()))
+		p := open(t, engine, Options{})
+		visit(t, p, s.URL()+"a/b/?x=1#y")
+		for _, asked := range s.Asked() {
+			assert.Contains(t, asked, "/a/b/")
+		}
+	})
+}
+
+// No other origin is asked: neither by what the page's own record of
+// requests says, nor by a name other than this server's.
+func TestNoOtherOriginIsAsked(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		s := serve(t, site(t).Site.Handler())
+		p := open(t, engine, Options{})
+		visit(t, p, s.URL())
+		var names []string
+		require.NoError(t, p.Script(&names, "return performance.getEntriesByType('resource').map((e) => e.name)"))
+		assert.NotEmpty(t, names)
+		for _, name := range names {
+			assert.True(t, strings.HasPrefix(name, s.URL()) || strings.HasPrefix(name, "data:") || strings.HasPrefix(name, "blob:"), name)
+		}
+		host := strings.TrimSuffix(strings.TrimPrefix(s.URL(), "http://"), "/")
+		for _, asked := range s.Asked() {
+			assert.True(t, strings.HasPrefix(asked, host+"/"), asked)
+		}
+		// The policy stops what a script might try.
+		var blocked bool
+		require.NoError(t, p.Await(&blocked, `
+			const other = location.href.replace("localhost", "127.0.0.1");
+			try { await fetch(other, {mode: "no-cors"}); return false; } catch { return true; }`))
+		assert.True(t, blocked, "the policy allows no other origin")
+	})
+}
+
+// hostile are inputs no page should send; as JavaScript, because JSON has no
+// words for most of them.
+var hostile = map[string]string{
+	"nothing":             "undefined",
+	"null":                "null",
+	"text":                `"plan"`,
+	"empty text":          `""`,
+	"number":              "7",
+	"not a number":        "NaN",
+	"infinity":            "Infinity",
+	"big integer":         "10n",
+	"symbol":              "Symbol('x')",
+	"function":            "() => 1",
+	"true":                "true",
+	"array":               "[]",
+	"empty object":        "{}",
+	"map":                 "new Map([['version', 1]])",
+	"date":                "new Date()",
+	"cycle":               "(() => { const o = {version: 1}; o.o = o; return o; })()",
+	"throwing getter":     "({get version() { throw new Error('no'); }})",
+	"throwing toJSON":     "({toJSON() { throw new Error('no'); }})",
+	"proxy":               "new Proxy({}, {ownKeys() { throw new Error('no'); }})",
+	"deep":                "(() => { let o = {}; for (let i = 0; i < 5000; i++) o = {tree: o}; return o; })()",
+	"very deep":           "(() => { let o = []; for (let i = 0; i < 1e6; i++) o = [o]; return o; })()",
+	"huge text":           "({version: 1, name: 'x'.repeat(5e6)})",
+	"broken text":         `({version: 1, name: "\ud800\u0000"})`,
+	"prototype":           `JSON.parse('{"__proto__": {"verdict": "within"}}')`,
+	"demo, NaN height":    "({...demo, tree: {...demo.tree, height_m: NaN}})",
+	"demo, NaN object":    "({...demo, tree: {...demo.tree, height_m: new Number(NaN)}})",
+	"demo, infinite pull": "({...demo, planned_kN: Infinity})",
+	"demo, text height":   `({...demo, tree: {...demo.tree, height_m: "28"}})`,
+	"demo, null height":   "({...demo, tree: {...demo.tree, height_m: null}})",
+	"demo, big integer":   "({...demo, planned_kN: 25n})",
+	"demo, function":      "({...demo, planned_kN: () => 25})",
+	"demo, no lines":      "({...demo, lines: []})",
+	"demo, null lines":    "({...demo, lines: null})",
+	"demo, lines of null": "({...demo, lines: [null]})",
+	"demo, minus pull":    "({...demo, planned_kN: -25})",
+	"demo, huge height":   "({...demo, tree: {...demo.tree, height_m: 1e308}})",
+	"demo, tiny diameter": "({...demo, tree: {...demo.tree, diameter_cm: 5e-324}})",
+}
+
+// Whatever the calculator is given it answers with a report; and what is not
+// a plan is never judged to be within.
+func TestHostileInputs(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		s := serve(t, site(t).Site.Handler())
+		p := open(t, engine, Options{})
+		visit(t, p, s.URL())
+		script := "const module = await import(new URL('rigging.js', location.href)); const c = await module.load(); const demo = await module.demo(); const out = {};\n"
+		for name, expression := range hostile {
+			quoted, err := json.Marshal(name)
+			require.NoError(t, err)
+			script += "out[" + string(quoted) + "] = (() => { try { return c.evaluate(" + expression + "); } catch (e) { return {thrown: String(e)}; } })();\n"
+		}
+		script += `out["afterwards"] = c.evaluate(demo); out["same"] = {verdict: String(await module.load() === c)}; return out;`
+		var reports map[string]struct {
+			Thrown, Verdict string
+			Problems        []struct{ Path, Message string }
+		}
+		require.NoError(t, p.Await(&reports, script))
+		for name := range hostile {
+			r := reports[name]
+			assert.Empty(t, r.Thrown, name)
+			assert.Equal(t, "unknown", r.Verdict, name)
+			if assert.NotEmpty(t, r.Problems, name) {
+				assert.NotEmpty(t, r.Problems[0].Message, name)
+			}
+		}
+		assert.NotEqual(t, "unknown", reports["afterwards"].Verdict, "the calculator works on")
+		assert.Equal(t, "true", reports["same"].Verdict, "load gives the same calculator again")
+	})
+}
+
+// A page that was opened once opens without a signal.
+func TestReloadWithoutSignal(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		s := serve(t, site(t).Site.Handler())
+		p := open(t, engine, Options{})
+		visit(t, p, s.URL())
+		before := verdict(t, p)
+		var can bool
+		require.NoError(t, p.Script(&can, "return 'serviceWorker' in navigator"))
+		require.True(t, can, "the engine has service workers")
+		require.NoError(t, p.Await(nil, "await navigator.serviceWorker.ready"))
+
+		s.Leave()
+		visit(t, p, s.URL()+"?another=query")
+		assert.Equal(t, before, verdict(t, p))
+		require.NoError(t, p.Reload())
+		assert.Equal(t, before, verdict(t, p))
+		var keys []string
+		require.NoError(t, p.Await(&keys, "return await caches.keys()"))
+		assert.Equal(t, []string{"pullline-" + site(t).Version + " /"}, keys)
+		require.NoError(t, s.Return())
+	})
+}
+
+// A new version waits until the page agrees, then all of it is there at once.
+func TestNewVersionWaits(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		dir, err := root()
+		require.NoError(t, err)
+		old := site(t)
+		static := build.Files{}
+		for _, name := range old.Site.Names() {
+			static[name] = old.Site[name]
+		}
+		worker, err := os.ReadFile(filepath.Join(dir, "static", "worker.js"))
+		require.NoError(t, err)
+		static["worker.js"] = worker
+		static["new.json"] = []byte("{}")
+		next, err := build.WithPage(dir, static, old.Site["demo.json"])
+		require.NoError(t, err)
+		require.NotEqual(t, old.Version, next.Version)
+
+		s := serve(t, old.Site.Handler())
+		p := open(t, engine, Options{})
+		visit(t, p, s.URL())
+		require.NoError(t, p.Await(nil, "await navigator.serviceWorker.ready"))
+		visit(t, p, s.URL())
+
+		s.Swap(next.Site.Handler())
+		require.NoError(t, p.Await(nil, "await (await navigator.serviceWorker.getRegistration()).update()"))
+		var waiting bool
+		require.NoError(t, p.Await(&waiting, `
+			for (let i = 0; i < 200; i++) {
+				if ((await navigator.serviceWorker.getRegistration()).waiting) return true;
+				await new Promise((r) => setTimeout(r, 50));
+			}
+			return false;`))
+		require.True(t, waiting)
+		version := func() (v string) {
+			require.NoError(t, p.Script(&v, "return document.querySelector('meta[name=version]').content"))
+			return v
+		}
+		visit(t, p, s.URL())
+		assert.Equal(t, old.Version, version(), "the old version stays until the person agrees")
+
+		// The page's own module offers it, and agreeing loads the page again.
+		require.NoError(t, p.Run(`import(new URL("update.js", location.href))
+			.then((update) => update.keepOffline({waiting: (agree) => agree()}));`))
+		require.NoError(t, p.WaitUntil(wait, "return document.querySelector('meta[name=version]')?.content === arguments[0]", next.Version))
+		visit(t, p, s.URL())
+		assert.Equal(t, next.Version, version())
+		s.Leave()
+		visit(t, p, s.URL())
+		assert.Equal(t, next.Version, version())
+		require.NoError(t, s.Return())
+	})
+}
+
+// singleFile writes the single-file page to disk and gives its address.
+func singleFile(t testing.TB) string {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "pullline.html")
+	require.NoError(t, os.WriteFile(file, site(t).Single, 0o644))
+	return "file://" + file
+}
+
+func TestSingleFileOpensFromDisk(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		p := open(t, engine, Options{})
+		visit(t, p, singleFile(t))
+		assert.NotEqual(t, "unknown", verdict(t, p), "the demonstration plan is whole")
+		shot(t, p, "from-disk")
+	})
+}
+
+// A course page may embed the single file in a sandboxed frame, from a page
+// of another origin or as the frame's own text.
+func TestSingleFileInASandboxedFrame(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		tool := serve(t, build.Files{"pullline.html": site(t).Single}.Handler())
+		for how, attribute := range map[string]string{
+			"by address": `src="` + tool.URL() + `pullline.html"`,
+			"as text":    `srcdoc="` + html.EscapeString(string(site(t).Single)) + `"`,
+		} {
+			course := serve(t, build.Files{"index.html": []byte(`<!doctype html><html lang="en"><meta charset="utf-8"><title>Course</title>
+<iframe title="tool" sandbox="allow-scripts" style="width: 100%; height: 700px" ` + attribute + `></iframe>`)}.Handler())
+			p := open(t, engine, Options{})
+			require.NoError(t, p.Go(course.URL()))
+			frame, err := p.Find("iframe")
+			require.NoError(t, err)
+			require.NoError(t, p.Frame(frame))
+			assert.NotEqual(t, "unknown", verdict(t, p), how)
+			require.NoError(t, p.Frame())
+			shot(t, p, "embedded "+how)
+			require.NoError(t, p.Close())
+		}
+	})
+}
+
+// The picture fits a phone without scrolling sideways, and a projector.
+func TestFitsTheScreen(t *testing.T) {
+	s := serve(t, site(t).Site.Handler())
+	for name, o := range map[string]Options{
+		"small":     {Width: 320, Height: 640, Touch: true},
+		"phone":     {Width: 360, Height: 740, Touch: true},
+		"projector": {Width: 1920, Height: 1080},
+	} {
+		t.Run(name, func(t *testing.T) {
+			p := open(t, "chromium", o)
+			visit(t, p, s.URL())
+			var width int
+			require.NoError(t, p.Script(&width, "return document.documentElement.scrollWidth"))
+			assert.LessOrEqual(t, width, o.Width, "no sideways scrolling")
+			shot(t, p, "screen")
+		})
+	}
+}
