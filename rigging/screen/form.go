@@ -97,7 +97,7 @@ func placeNote(sections []Section, n Note, problem bool) bool {
 		s := &sections[i]
 		found := false
 		for _, f := range s.Fields {
-			if f.Path == n.Path {
+			if f.Path == n.Path || standsFor(f.Path, n.Path) {
 				if !problem || f.Problem == "" {
 					s.Notes = append(s.Notes, n)
 				}
@@ -116,6 +116,23 @@ func placeNote(sections []Section, n Note, problem bool) bool {
 			}
 			return true
 		}
+	}
+	return false
+}
+
+// standsFor says whether a choice that is no field of the plan stands for the
+// one at a path.
+func standsFor(choice, path string) bool {
+	owner, key := lastKey(choice)
+	of, field := lastKey(path)
+	if owner != of {
+		return false
+	}
+	switch key {
+	case "@at":
+		return field == "point"
+	case "@place":
+		return field == "line" || field == "place" || field == "point"
 	}
 	return false
 }
@@ -737,7 +754,7 @@ func (b *formBuilder) piece(i int) Section {
 	if offered == "mbl_kN" || b.d.has(path+".design_factor") {
 		s.Fields = append(s.Fields, b.field(path+".design_factor"))
 	}
-	s.Fields = append(s.Fields, b.field(path+".hitch_factor"))
+	s.Fields = append(s.Fields, b.field(path+".hitch_factor"), b.field(path+".notes"))
 	limit := ""
 	if basis != "" {
 		limit = b.shown(path + "." + basis)

@@ -1,0 +1,271 @@
+package screen
+
+import (
+	"strconv"
+	"strings"
+)
+
+// act does one of the form's actions. What it adds is a skeleton: it never
+// fills in a strength, a size or a place that nobody measured, so nothing
+// added can make a plan look better than it is.
+func act(d *document, u *unitSystem, do, path string) Changes {
+	e := &editor{d: d, u: u}
+	if parsePath(path) == nil {
+		e.refuse("There is no part “" + path + "” in the plan.")
+		return e.out
+	}
+	switch do {
+	case "add":
+		e.add(path)
+	case "add-pull":
+		e.addLine("pull")
+	case "add-hold":
+		e.addLine("hold")
+	case "add-tackle":
+		e.set(path, map[string]any{
+			"stages":    []any{map[string]any{"haul_from": "fixed"}},
+			"haul_path": []any{map[string]any{"point": ""}},
+		})
+		e.out.Focus = elem(path+".stages", 0) + ".parts"
+	case "stages":
+		e.remove(path + ".reeving")
+		e.set(path+".stages", []any{map[string]any{"haul_from": "fixed"}})
+		e.out.Focus = elem(path+".stages", 0) + ".parts"
+	case "add-rope":
+		e.addGear("rope "+d.text(path+".id"), map[string]any{"line": d.text(path + ".id")}, path)
+	case "add-stem":
+		e.addGear(say("{strop} ")+d.text(path+".id"), map[string]any{"kind": "sling", "line": d.text(path + ".id"), "place": "stem"}, path)
+	case "add-block":
+		e.addGear(say("{block} ")+d.text(path+".id"), map[string]any{"kind": "block", "point": d.text(path + ".id")}, path)
+	case "add-sling":
+		e.addGear(say("{strop} ")+d.text(path+".id"), map[string]any{"kind": "sling", "point": d.text(path + ".id")}, path)
+	case "add-shackle":
+		e.addGear("shackle "+d.text(path+".id"), map[string]any{"kind": "shackle", "point": d.text(path + ".id")}, path)
+	case "remove":
+		e.removePart(path)
+	case "up":
+		e.swap(path, -1)
+	case "down":
+		e.swap(path, +1)
+	default:
+		e.refuse("There is no action “" + do + "”.")
+	}
+	return e.out
+}
+
+// add appends to one of the plan's lists.
+func (e *editor) add(list string) {
+	n := e.d.size(list)
+	item := map[string]any{}
+	focus := elem(list, n)
+	switch pattern(list) {
+	case "points":
+		item["id"] = nextPointID(e.d)
+		focus += ".bearing_deg"
+	case "gear":
+		item["id"] = freeID(e.d, "gear", "piece "+strconv.Itoa(n+1))
+		focus += ".kind"
+	case "lines[].path":
+		// Before the last, which stays the hauling end.
+		item["point"] = ""
+		if n >= 2 {
+			stations := e.d.list(list)
+			longer := append(append(append([]any{}, stations[:n-1]...), item), stations[n-1])
+			e.set(list, longer)
+			e.shift(list, func(i int) int {
+				if i == n-1 {
+					return n
+				}
+				return i
+			})
+			e.out.Focus = elem(list, n-1) + ".@at"
+			return
+		}
+		focus += ".@at"
+	case "lines[].tackle.haul_path":
+		item["point"] = ""
+		focus += ".point"
+	case "lines[].tackle.stages":
+		item["haul_from"] = "fixed"
+		focus += ".parts"
+	case "gear[].reductions":
+		focus += ".why"
+	case "points[].anchor.legs":
+		item["point"] = ""
+		focus += ".point"
+	default:
+		e.refuse("Nothing can be added to “" + list + "”.")
+		return
+	}
+	e.push(list, item)
+	e.out.Focus = focus
+}
+
+// addLine adds a line from the stem, at a height still to be typed, to a
+// point that no line goes to yet; it makes one if there is none.
+func (e *editor) addLine(role string) {
+	target := ""
+	for i := range e.d.list("points") {
+		if id := e.d.text(elem("points", i) + ".id"); id != "" && len(references(e.d, "point", id)) == 0 {
+			target = id
+			break
+		}
+	}
+	if target == "" {
+		target = nextPointID(e.d)
+		e.push("points", map[string]any{"id": target})
+	}
+	n := e.d.size("lines")
+	e.push("lines", map[string]any{
+		"id":   freeID(e.d, "lines", role),
+		"role": role,
+		"path": []any{map[string]any{"stem_m": ""}, map[string]any{"point": target}},
+	})
+	e.out.Focus = elem(elem("lines", n)+".path", 0) + ".stem_m"
+}
+
+// addGear adds a piece without a limit.
+func (e *editor) addGear(id string, piece map[string]any, from string) {
+	if e.d.text(from+".id") == "" {
+		e.refuse("Give it a name first, so that the piece can say where it sits.")
+		return
+	}
+	piece["id"] = freeID(e.d, "gear", id)
+	n := e.d.size("gear")
+	e.push("gear", piece)
+	e.out.Focus = elem("gear", n)
+}
+
+// nextPointID is the next free letter, A to Z, then P27 and on.
+func nextPointID(d *document) string {
+	for c := byte('A'); c <= 'Z'; c++ {
+		if d.pointIndex(string(c)) < 0 {
+			return string(c)
+		}
+	}
+	for i := 27; ; i++ {
+		if id := "P" + strconv.Itoa(i); d.pointIndex(id) < 0 {
+			return id
+		}
+	}
+}
+
+// freeID is a name that none of the list has yet.
+func freeID(d *document, list, id string) string {
+	if d.indexByID(list, id) < 0 {
+		return id
+	}
+	for i := 2; ; i++ {
+		if next := id + " " + strconv.Itoa(i); d.indexByID(list, next) < 0 {
+			return next
+		}
+	}
+}
+
+// removePart takes away a part of the plan. What else names it is left as it
+// is, and said: the report then names the problem.
+func (e *editor) removePart(path string) {
+	if _, there := e.d.at(path); !there {
+		e.refuse("That part of the plan is no longer there.")
+		return
+	}
+	if spec, isField := catalogue[pattern(path)]; isField && !spec.hidden {
+		e.refuse("“" + path + "” is a field, not a part: empty it instead.")
+		return
+	}
+	list, i, isElem := splitElem(path)
+	e.remove(path)
+	e.out.Focus = list
+	if !isElem {
+		e.out.Focus, _ = lastKey(path)
+		return
+	}
+	e.shift(list, func(k int) int {
+		switch {
+		case k == i:
+			return -1
+		case k > i:
+			return k - 1
+		}
+		return k
+	})
+	what := map[string]string{"points": "point", "lines": "line"}[list]
+	id := e.d.text(path + ".id")
+	if what == "" || id == "" || e.countID(list, id) > 1 {
+		return
+	}
+	var still []string
+	for _, ref := range references(e.d, what, id) {
+		if !within(ref, path) {
+			owner, _ := lastKey(ref)
+			still = append(still, e.nameOf(owner))
+		}
+	}
+	if len(still) > 0 {
+		e.out.Message = capital(what) + " " + id + " is gone, but is still named by: " + strings.Join(still, "; ") + "."
+	}
+}
+
+// nameOf says which part of the plan a path is, for a message.
+func (e *editor) nameOf(path string) string {
+	owner := ownerOf(e.d, path)
+	_, i, ok := splitElem(path)
+	no := " " + strconv.Itoa(i+1)
+	switch p := pattern(path); {
+	case !ok:
+		return owner
+	case strings.HasSuffix(p, ".path[]"), strings.HasSuffix(p, ".haul_path[]"):
+		return owner + ", station" + no
+	case strings.HasSuffix(p, ".legs[]"):
+		return owner + ", leg" + no
+	}
+	return owner
+}
+
+// swap changes the places of an element and the one before or after it.
+func (e *editor) swap(path string, by int) {
+	list, i, ok := splitElem(path)
+	items := e.d.list(list)
+	j := i + by
+	if !ok || i >= len(items) || j < 0 || j >= len(items) {
+		e.refuse("It cannot be moved any further.")
+		return
+	}
+	e.set(path, items[j])
+	e.set(elem(list, j), items[i])
+	e.shift(list, func(k int) int {
+		switch k {
+		case i:
+			return j
+		case j:
+			return i
+		}
+		return k
+	})
+	e.out.Focus = elem(list, j)
+}
+
+// shift lets every give or take follow the element it belongs to when a
+// list's elements move; one whose element goes (−1) goes with it.
+func (e *editor) shift(list string, to func(int) int) {
+	given := e.d.object("plus_minus")
+	moved := map[string]any{}
+	changed := false
+	for key, v := range given {
+		rest, ok := strings.CutPrefix(key, list+"[")
+		digits, tail, closed := strings.Cut(rest, "]")
+		i, err := strconv.Atoi(digits)
+		if !ok || !closed || err != nil {
+			moved[key] = v
+			continue
+		}
+		j := to(i)
+		changed = changed || j != i
+		if j >= 0 {
+			moved[elem(list, j)+tail] = v
+		}
+	}
+	if changed {
+		e.set("plus_minus", moved)
+	}
+}

@@ -1,0 +1,310 @@
+package screen
+
+import (
+	"encoding/json"
+	"strconv"
+	"strings"
+
+	"pullline/rigging"
+)
+
+// An editor gathers the changes that one step of editing makes.
+type editor struct {
+	d   *document
+	u   *unitSystem
+	out Changes
+}
+
+func (e *editor) set(path string, value any) {
+	if at := parsePath(path); at != nil {
+		e.out.Changes = append(e.out.Changes, Change{Op: "set", At: at, Value: value})
+	}
+}
+
+func (e *editor) remove(path string) {
+	if _, there := e.d.at(path); there {
+		e.out.Changes = append(e.out.Changes, Change{Op: "delete", At: parsePath(path)})
+	}
+}
+
+// push appends to a list. Where something that is no list stands, the list
+// takes its place.
+func (e *editor) push(list string, value any) {
+	if v, there := e.d.at(list); there {
+		if _, ok := v.([]any); !ok {
+			e.set(list, []any{value})
+			return
+		}
+	}
+	e.out.Changes = append(e.out.Changes, Change{Op: "insert", At: parsePath(list), Value: value})
+}
+
+// refuse takes back every change and says why.
+func (e *editor) refuse(message string) {
+	e.out.Changes = nil
+	e.out.Message = message
+}
+
+// edit turns the text typed into one field into changes of the plan. A text
+// that cannot be read is kept in the plan as it was typed: nothing typed is
+// lost, and the report names the problem.
+func edit(d *document, u *unitSystem, path, text string) Changes {
+	e := &editor{d: d, u: u, out: Changes{Focus: path}}
+	if parsePath(path) == nil {
+		e.refuse("There is no field " + path + " in the plan.")
+		return e.out
+	}
+	text = strings.TrimSpace(text)
+	switch owner, key := lastKey(path); {
+	case key == "@at":
+		e.station(owner, text)
+	case key == "@place":
+		e.place(owner, text)
+	case key == "@basis":
+		e.basis(owner, text)
+	case pattern(path) == "points[].id":
+		e.rename(path, text, "point")
+	case pattern(path) == "lines[].id":
+		e.rename(path, text, "line")
+	case pattern(path) == "points[].anchor.kind":
+		e.anchorKind(owner, text)
+	default:
+		e.value(path, text)
+	}
+	return e.out
+}
+
+// lastKey splits "gear[0].@place" into "gear[0]" and "@place".
+func lastKey(path string) (owner, key string) {
+	if strings.HasPrefix(path, plusMinus) {
+		return "plus_minus", path[len(plusMinus):]
+	}
+	i := strings.LastIndexByte(path, '.')
+	if i < 0 {
+		return "", path
+	}
+	return path[:i], path[i+1:]
+}
+
+// value sets or deletes an ordinary field.
+func (e *editor) value(path, text string) {
+	spec, ok := fieldAt(path)
+	if !ok {
+		e.refuse("There is no field " + path + " in the plan.")
+		return
+	}
+	if text == "" {
+		if spec.keep && !strings.HasPrefix(path, plusMinus) {
+			e.set(path, "")
+		} else {
+			e.remove(path)
+		}
+		return
+	}
+	e.set(path, e.typed(spec, text))
+}
+
+// typed is what a text stands for in the plan.
+func (e *editor) typed(spec *planField, text string) any {
+	switch spec.kind {
+	case kindNumber:
+		if v, ok := e.u.parseTyped(text, spec.dim); ok {
+			return fileNumber(v)
+		}
+	case kindFlag:
+		if b, err := strconv.ParseBool(text); err == nil {
+			return b
+		}
+	case kindRows:
+		if rows, ok := parseRows(text); ok {
+			return rows
+		}
+	}
+	return text
+}
+
+// fileNumber writes a number as the plan keeps it.
+func fileNumber(v float64) json.Number {
+	return json.Number(strconv.FormatFloat(v, 'g', -1, 64))
+}
+
+// station puts a station on the stem or at a point.
+func (e *editor) station(path, at string) {
+	switch kind, id, _ := strings.Cut(at, "/"); {
+	case at == "":
+		e.remove(path + ".point")
+		e.remove(path + ".stem_m")
+	case at == "stem":
+		e.remove(path + ".point")
+		if _, there := e.d.at(path + ".stem_m"); !there {
+			e.set(path+".stem_m", "") // still to be typed: the report names it
+		}
+	case kind == "point":
+		e.remove(path + ".stem_m")
+		e.set(path+".point", id)
+	default:
+		e.refuse("“" + at + "” is not a place for a station. Choose the stem or one of the points.")
+	}
+}
+
+// place puts a piece of gear on a line, at the stem or at a point.
+func (e *editor) place(path, at string) {
+	kind, id, _ := strings.Cut(at, "/")
+	if strings.Contains(at, " + ") {
+		kind = "both"
+	}
+	switch kind {
+	case "":
+		e.remove(path + ".line")
+		e.remove(path + ".place")
+		e.remove(path + ".point")
+	case "line":
+		e.remove(path + ".place")
+		e.remove(path + ".point")
+		e.set(path+".line", id)
+	case "stem":
+		e.remove(path + ".point")
+		e.set(path+".line", id)
+		e.set(path+".place", "stem")
+	case "point":
+		e.remove(path + ".line")
+		e.remove(path + ".place")
+		e.set(path+".point", id)
+	default:
+		e.refuse("“" + at + "” is not a place for a piece. Choose a line, the stem or a point.")
+	}
+}
+
+// basis changes which field holds a piece's limit. Between force and tonnes
+// the number is converted: it means the same load. A breaking load is another
+// thing than a working load limit, so there the number has to be typed anew.
+func (e *editor) basis(path, key string) {
+	known := false
+	for _, k := range limitKeys {
+		known = known || k == key
+	}
+	if !known {
+		e.refuse("“" + key + "” is not a way to give a limit.")
+		return
+	}
+	old := limitKey(e.d, path)
+	if old == key {
+		return
+	}
+	var value any = ""
+	if n, ok := e.d.number(path + "." + old); ok && old != "" && old != "mbl_kN" && key != "mbl_kN" {
+		const tonneKN = rigging.TonneForce / rigging.KN
+		if key == "wll_kN" {
+			n *= tonneKN
+		} else {
+			n /= tonneKN
+		}
+		value = fileNumber(roundDigits(n, fileDigits))
+	}
+	for _, k := range limitKeys {
+		if k != key {
+			e.remove(path + "." + k)
+		}
+	}
+	e.set(path+"."+key, value)
+	if key != "mbl_kN" {
+		e.remove(path + ".design_factor")
+	}
+	e.out.Focus = path + "." + key
+}
+
+// anchorKind changes what a point hangs on. Fields that the new kind also
+// has are kept; the others mean nothing to it and go.
+func (e *editor) anchorKind(path, kind string) {
+	if kind == "" {
+		e.remove(path)
+		return
+	}
+	keep := map[string]any{"kind": kind}
+	if kind == "bridle" {
+		keep["legs"] = []any{}
+	}
+	old := e.d.object(path)
+	for _, key := range append([]string{"legs"}, anchorFields[kind]...) {
+		if v, ok := old[key]; ok && (key != "legs" || kind == "bridle") {
+			keep[key] = v
+		}
+	}
+	// A buried log's diameter is not the anchor tree's, nor is a machine's
+	// rated pull a plate's: only bare facts of the ground carry over.
+	if was, _ := old["kind"].(string); was != kind {
+		delete(keep, "diameter_cm")
+	}
+	e.set(path, keep)
+}
+
+// rename gives a point or a line another name everywhere at once.
+func (e *editor) rename(path, name, what string) {
+	list, _, _ := splitElem(strings.TrimSuffix(path, ".id"))
+	v, there := e.d.at(path)
+	old := written(v)
+	switch {
+	case name == "":
+		e.refuse("A " + what + " needs a name, so that the rest of the plan can say which one is meant.")
+		return
+	case there && name == old:
+		return
+	case what == "point" && strings.EqualFold(name, "stem"):
+		e.refuse("“stem” means the tree itself. Give the point another name.")
+		return
+	case strings.ContainsAny(name, "/+"):
+		e.refuse("A name cannot hold “/” or “+”. Give it another.")
+		return
+	case e.d.indexByID(list, name) >= 0:
+		e.refuse("There is already a " + what + " “" + name + "”. Give each its own name.")
+		return
+	}
+	e.set(path, name)
+	if old == "" || e.countID(list, old) != 1 {
+		return // nobody can tell which of them the others mean
+	}
+	for _, ref := range references(e.d, what, old) {
+		e.set(ref, name)
+	}
+}
+
+func (e *editor) countID(list, id string) int {
+	n := 0
+	for i := range e.d.list(list) {
+		if v, ok := e.d.at(elem(list, i) + ".id"); ok && v == id {
+			n++
+		}
+	}
+	return n
+}
+
+// references are the paths that name a point or a line.
+func references(d *document, what, id string) []string {
+	var refs []string
+	names := func(path string) {
+		if v, ok := d.at(path); ok && v == id {
+			refs = append(refs, path)
+		}
+	}
+	for i := range d.list("gear") {
+		names(elem("gear", i) + "." + what)
+	}
+	if what != "point" {
+		return refs
+	}
+	for i := range d.list("points") {
+		legs := elem("points", i) + ".anchor.legs"
+		for k := range d.list(legs) {
+			names(elem(legs, k) + ".point")
+		}
+	}
+	for i := range d.list("lines") {
+		for _, list := range []string{".path", ".tackle.haul_path"} {
+			stations := elem("lines", i) + list
+			for k := range d.list(stations) {
+				names(elem(stations, k) + ".point")
+			}
+		}
+	}
+	return refs
+}

@@ -1,0 +1,149 @@
+package screen
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"pullline/rigging"
+	"pullline/rigging/plan"
+)
+
+// barEnd is the use at which the bar of a piece is full.
+const barEnd = 1.25
+
+// A ranked is a piece with what it is sorted by.
+type ranked struct {
+	Piece
+	verdict rigging.Verdict
+	use     float64
+}
+
+// pieces lists every piece of gear, puller and point, worst first.
+func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
+	all := make([]ranked, 0, len(rep.Gear)+len(rep.Points))
+	for i := range rep.Gear {
+		g := &rep.Gear[i]
+		p := judged(u, g.ID, float64(g.LoadKN), float64(g.CapacityKN), float64(g.Use), float64(g.StallLoadKN), g.Verdict, g.StallVerdict)
+		p.Title = capital(g.ID)
+		if k := d.gearIndex(g.ID); k >= 0 {
+			p.Path, p.Where = elem("gear", k), placeWords(d, elem("gear", k))
+		}
+		if line, ok := strings.CutSuffix(g.ID, "/puller"); ok && p.Path == "" {
+			p.Title, p.Where = say("{Puller}"), "of line "+line
+			if len(rep.Lines) > 1 {
+				p.Title += " of line " + line
+			}
+			if k := d.lineIndex(line); k >= 0 {
+				p.Path = elem("lines", k) + ".puller"
+			}
+		}
+		all = append(all, p)
+	}
+	for i := range rep.Points {
+		q := &rep.Points[i]
+		k := d.pointIndex(q.ID)
+		kind := ""
+		if k >= 0 {
+			kind = d.text(elem("points", k) + ".anchor.kind")
+		}
+		load, stall, level := float64(q.LoadKN), float64(q.StallLoadKN), ""
+		if kind == "machine" || kind == "tree" {
+			// These hold against the level part of the pull, and a machine's
+			// grip changes with the uplift: no use at stall is made of them.
+			load, level = float64(q.HorizontalKN), " level"
+		}
+		p := judged(u, q.ID, load, float64(q.CapacityKN), float64(q.Use), stall, q.Verdict, q.StallVerdict)
+		if level != "" {
+			p.StallUse = none
+			if p.Load != none {
+				p.Load += level
+			}
+		}
+		p.Title, p.Where = "Anchor at point "+q.ID, "no anchor given"
+		if kind != "" {
+			p.Where = optionLabel(anchorKinds, kind)
+		}
+		if k >= 0 {
+			p.Path = elem("points", k)
+		}
+		p.Estimate = anchorEstimate
+		all = append(all, p)
+	}
+	slices.SortStableFunc(all, func(a, b ranked) int {
+		if a.verdict != b.verdict {
+			if a.verdict.Worse(b.verdict) == a.verdict {
+				return -1
+			}
+			return 1
+		}
+		switch {
+		case a.use > b.use:
+			return -1
+		case a.use < b.use:
+			return 1
+		}
+		return 0
+	})
+	out := make([]Piece, len(all))
+	for i := range all {
+		out[i] = all[i].Piece
+	}
+	return out
+}
+
+// judged writes a load against a capacity, both in kN. A verdict that the
+// numbers do not bear out is not shown: without them it is unknown.
+func judged(u *unitSystem, id string, load, capacity, use, stall float64, verdict, stallVerdict rigging.Verdict) ranked {
+	if math.IsNaN(load) || math.IsNaN(capacity) || math.IsInf(load, 0) || math.IsInf(capacity, 0) {
+		verdict = verdict.Worse(rigging.Unknown)
+	}
+	if math.IsNaN(use) && capacity <= 0 {
+		use = rigging.Use(load, math.Max(0, capacity)) // more than nothing on nothing
+	}
+	if math.IsNaN(stall) || math.IsInf(stall, 0) {
+		stallVerdict = stallVerdict.Worse(rigging.Unknown)
+	}
+	p := ranked{verdict: verdict, use: use, Piece: Piece{
+		ID: id, Verdict: verdict.String(), Word: pieceWords[verdict],
+		Load: u.load(load), Capacity: u.holds(capacity), Use: percent(use),
+		StallLoad: u.load(stall), StallUse: percent(rigging.Use(stall, math.Max(0, capacity))),
+		StallVerdict: stallVerdict.String(), StallWord: pieceWords[stallVerdict],
+	}}
+	if math.IsNaN(capacity) {
+		p.StallUse = none
+	}
+	if use > 0 {
+		p.UseShare = math.Min(1, use/barEnd)
+	}
+	if math.IsNaN(p.use) {
+		p.use = -1
+	}
+	return p
+}
+
+// valueUnit writes a number of a working with its unit, to four digits. A
+// force that is a result goes the way that does not flatter: up, or down if
+// it is something to be relied on.
+func valueUnit(v float64, unit, path string) string {
+	way := nearest
+	if path != "" && (unit == "kN" || unit == "kN·m" || unit == "kNm") {
+		way = upward
+		for _, word := range []string{"capacity", "margin", "hold_puller"} {
+			if strings.Contains(path, word) {
+				way = downward
+			}
+		}
+	}
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return none
+	}
+	text := grouped(decimal(roundDigits(roundWay(v, digitStep(v, 4), way), 12), -1))
+	if unit == "" || unit == "1" {
+		return text
+	}
+	if unit == "°" || unit == "deg" {
+		return text + "°"
+	}
+	return text + "\u00a0" + unit
+}

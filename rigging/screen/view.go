@@ -1,0 +1,433 @@
+package screen
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+
+	"pullline/rigging"
+	"pullline/rigging/plan"
+)
+
+// ViewJSON answers a Request with the View of its plan. It answers to any
+// input; what it cannot work out is unknown, with the problem named.
+func ViewJSON(request []byte) (out []byte) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			out = encode(brokenView("The page could not work this plan out: there is a fault in the program. Nothing shown before counts.", ""))
+		}
+	}()
+	req, err := parseRequest(request)
+	if err != nil {
+		return encode(brokenView("The page asked for a view in a way that could not be read: "+err.Error(), ""))
+	}
+	return encode(view(req))
+}
+
+// EditJSON answers a Request for an edit with Changes.
+func EditJSON(request []byte) []byte {
+	return answer(request, func(req *Request, d *document, u *unitSystem) Changes {
+		return edit(d, u, req.Path, req.Text)
+	})
+}
+
+// ActJSON answers a Request for an action with Changes.
+func ActJSON(request []byte) []byte {
+	return answer(request, func(req *Request, d *document, u *unitSystem) Changes {
+		return act(d, u, req.Do, req.Path)
+	})
+}
+
+// DragJSON answers a Request for a drag, or a step from the keyboard, with
+// Changes.
+func DragJSON(request []byte) []byte {
+	return answer(request, func(req *Request, d *document, u *unitSystem) Changes {
+		rep := plan.Evaluate(req.Plan)
+		return drag(*req, d, &rep)
+	})
+}
+
+// answer reads a request and never fails: where it cannot be done, the
+// changes are none and the message says so.
+func answer(request []byte, do func(*Request, *document, *unitSystem) Changes) (out []byte) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			out = encode(Changes{Changes: []Change{}, Message: "Nothing was changed: there is a fault in the program."})
+		}
+	}()
+	req, err := parseRequest(request)
+	if err != nil {
+		return encode(Changes{Changes: []Change{}, Message: "Nothing was changed: " + err.Error()})
+	}
+	d := parseDocument(req.Plan)
+	if d.err != nil {
+		return encode(Changes{Changes: []Change{}, Message: "Nothing was changed: " + d.err.Error()})
+	}
+	changes := do(req, d, units(req.Settings.Units))
+	if changes.Changes == nil {
+		changes.Changes = []Change{}
+	}
+	return encode(changes)
+}
+
+// largestBox bounds a drawing's sides, CSS pixels: beyond it a size is a
+// mistake.
+const largestBox = 20000
+
+// parseRequest reads a request. A field of a wrong type counts as left out.
+func parseRequest(raw []byte) (*Request, error) {
+	var req Request
+	var wrongType *json.UnmarshalTypeError
+	if err := json.Unmarshal(raw, &req); err != nil && !errors.As(err, &wrongType) {
+		return nil, err
+	}
+	for _, b := range []*Box{&req.Boxes.Side, &req.Boxes.Plan, &req.Boxes.Curve} {
+		if !(b.W > 0 && b.W <= largestBox && b.H > 0 && b.H <= largestBox) {
+			*b = Box{}
+		}
+	}
+	return &req, nil
+}
+
+// encode writes an answer; every number in one is finite, so it can.
+func encode(v any) []byte {
+	out, err := json.Marshal(v)
+	if err != nil {
+		out, _ = json.Marshal(brokenView("The answer could not be written.", ""))
+	}
+	return out
+}
+
+// brokenView is the view of what could not be read or worked out.
+func brokenView(message, path string) *View {
+	return &View{
+		Headline: Headline{
+			Verdict: rigging.Unknown.String(), Word: headlineWords[rigging.Unknown], Sentence: message,
+			Use: none, Stall: rigging.Unknown.String(),
+		},
+		Facts: []Fact{}, Form: []Section{}, Pieces: []Piece{}, Cautions: []Note{},
+		Problems: []Note{{Path: path, Message: message}}, Standing: standing(),
+		Assumed: []AssumedLine{}, Working: []Step{}, Units: unitOptions(),
+	}
+}
+
+// view makes the view of a request's plan.
+func view(req *Request) *View {
+	rep := plan.Evaluate(req.Plan)
+	d := parseDocument(req.Plan)
+	u := units(req.Settings.Units)
+	v := viewOf(d, u, &rep)
+	v.Side, v.Plan, v.Curve = drawings(req.Boxes, d, &rep, u)
+	return v
+}
+
+// viewOf makes all of a view but the drawings.
+func viewOf(d *document, u *unitSystem, rep *plan.Report) *View {
+	v := &View{
+		Facts:    facts(d, u, rep),
+		Form:     buildForm(d, u, rep),
+		Pieces:   pieces(d, u, rep),
+		Problems: make([]Note, 0, len(rep.Problems)),
+		Cautions: make([]Note, 0, len(rep.Cautions)),
+		Standing: standing(),
+		Assumed:  make([]AssumedLine, 0, len(rep.Assumed)),
+		Working:  steps(rep),
+		Name:     d.text("name"),
+		Units:    unitOptions(),
+		Fresh:    rep.Pull.PlannedKN.Known(),
+	}
+	for _, p := range rep.Problems {
+		v.Problems = append(v.Problems, Note{Path: p.Path, Message: p.Message})
+	}
+	for _, c := range rep.Cautions {
+		v.Cautions = append(v.Cautions, Note{Code: c.Code, Path: c.Path, Message: c.Message, Source: c.Source})
+	}
+	for _, a := range rep.Assumed {
+		v.Assumed = append(v.Assumed, assumedLine(d, u, a))
+	}
+	v.Headline = headline(u, rep, v.Pieces)
+	v.Report, _ = json.Marshal(rep)
+	return v
+}
+
+func assumedLine(d *document, u *unitSystem, a plan.Assumed) AssumedLine {
+	line := AssumedLine{Path: a.Path, Label: labelOf(d, a.Path), Why: a.Why, Source: a.Source}
+	if a.Basis != "" && a.Basis != "published" {
+		line.Source = summary(a.Source, a.Basis)
+	}
+	spec, known := fieldAt(a.Path)
+	switch {
+	case known:
+		b := formBuilder{d: d, u: u}
+		line.Value = b.value(spec, a.Value)
+		if spec.kind == kindNumber && line.Value != "" {
+			line.Value += u.unit(spec.dim)
+		}
+	default:
+		line.Value = written(a.Value)
+	}
+	if line.Value == "" {
+		line.Value = none
+	}
+	return line
+}
+
+// headlineVerdict is the report's verdict, but never a reassuring one over a
+// report with anything missing in it: the page's own second look.
+func headlineVerdict(rep *plan.Report) rigging.Verdict {
+	v := rep.Verdict
+	incomplete := len(rep.Problems) > 0 || len(rep.Gear) == 0 || !rep.GoverningUse.Known() ||
+		!rep.Pull.PlannedKN.Known() || rep.Pull.PlannedKN < 0
+	for _, g := range rep.Gear {
+		v = v.Worse(g.Verdict)
+		incomplete = incomplete || !g.LoadKN.Known() || !g.CapacityKN.Known()
+	}
+	for _, p := range rep.Points {
+		v = v.Worse(p.Verdict)
+		incomplete = incomplete || !p.LoadKN.Known()
+	}
+	if float64(rep.GoverningUse) > 1 {
+		v = v.Worse(rigging.Over)
+	}
+	if incomplete {
+		v = v.Worse(rigging.Unknown)
+	}
+	return v
+}
+
+func headline(u *unitSystem, rep *plan.Report, pieces []Piece) Headline {
+	v := headlineVerdict(rep)
+	h := Headline{
+		Verdict: v.String(), Word: headlineWords[v], Governing: rep.Governing,
+		Use: percent(float64(rep.GoverningUse)), Stall: stallVerdict(rep, v).String(),
+	}
+	piece := func(id string) (Piece, bool) {
+		for _, p := range pieces {
+			if p.ID == id {
+				return p, true
+			}
+		}
+		return Piece{}, false
+	}
+	governs := ""
+	if p, ok := piece(rep.Governing); ok && rep.Governing != "" {
+		governs = p.Title + ": " + p.Load + " on " + p.Capacity + ", " + p.Use + " used."
+		if p.Capacity == none {
+			governs = p.Title + ": " + p.Load + ", and what it holds is not known."
+		}
+		if p.Estimate != "" {
+			governs += " " + p.Estimate
+		}
+	}
+	switch v {
+	case rigging.Unknown:
+		h.Sentence = firstMissing(rep, pieces)
+	case rigging.Over:
+		h.Sentence = governs
+		if len(rep.Problems) > 0 {
+			h.Sentence = join(governs, "Besides: "+firstMissing(rep, pieces))
+		}
+		if h.Sentence == "" {
+			h.Sentence = "A piece carries more than it may."
+		}
+	default:
+		h.Sentence = governs
+	}
+	h.StallText = stallText(u, rep, piece, stallVerdict(rep, v))
+	return h
+}
+
+// join puts two sentences one after the other.
+func join(a, b string) string {
+	if a == "" || b == "" {
+		return a + b
+	}
+	return a + " " + b
+}
+
+// firstMissing names the first thing that keeps a plan from being judged.
+func firstMissing(rep *plan.Report, pieces []Piece) string {
+	if n := len(rep.Problems); n > 0 {
+		text := capital(rep.Problems[0].Message)
+		if text == "" {
+			text = "The plan has a problem at " + rep.Problems[0].Path
+		}
+		if last := text[len(text)-1]; last != '.' && last != '!' && last != '?' {
+			text += "."
+		}
+		switch {
+		case n == 2:
+			text += " One more problem is listed below."
+		case n > 2:
+			text += " " + countOf(n-1, "", "more problems are listed below.")
+		}
+		return text
+	}
+	for _, p := range pieces {
+		if p.Verdict == rigging.Unknown.String() {
+			return p.Title + ": its load or what it holds is not known."
+		}
+	}
+	return "There is not enough in the plan to judge it."
+}
+
+// stallVerdict is the verdict at stall, never better known than the plan.
+func stallVerdict(rep *plan.Report, planned rigging.Verdict) rigging.Verdict {
+	v := rep.StallVerdict
+	for _, g := range rep.Gear {
+		// A puller at its own stall is past its rating by its nature.
+		if g.Kind != "puller" && !isPuller(rep, g.ID) {
+			v = v.Worse(g.StallVerdict)
+		}
+	}
+	if planned == rigging.Unknown || len(rep.Problems) > 0 {
+		v = v.Worse(rigging.Unknown)
+	}
+	return v
+}
+
+func isPuller(rep *plan.Report, id string) bool {
+	for _, l := range rep.Lines {
+		if id == l.ID+"/puller" {
+			return true
+		}
+	}
+	return false
+}
+
+func stallText(u *unitSystem, rep *plan.Report, piece func(string) (Piece, bool), v rigging.Verdict) string {
+	what := ""
+	if p, ok := piece(rep.StallGoverning); ok && rep.StallGoverning != "" {
+		what = p.Title
+		if p.StallUse != none {
+			what += " at " + p.StallUse
+		}
+	}
+	hold := ""
+	if rep.Pull.HoldPullTo.Known() {
+		hold = say("Hold the {puller} to ") + u.holds(float64(rep.Pull.HoldPullTo)) + "."
+	}
+	switch v {
+	case rigging.Over:
+		return join("If it pulls until it stalls: over the limit"+with(", ", what, "")+".", hold)
+	case rigging.Near:
+		return "If it pulls until it stalls: near the limit" + with(", ", what, "") + "."
+	case rigging.Within:
+		return "If it pulls until it stalls: still within limits as computed" + with(", ", what, "") + "."
+	}
+	return say("What happens when the {puller} pulls until it stalls is not known.")
+}
+
+// sided puts a signed quantity into words: so much one way or the other.
+func sided(text func(float64) string, v float64, positive, negative, nought string) string {
+	shown := text(math.Abs(v))
+	switch {
+	case math.IsNaN(v) || math.IsInf(v, 0):
+		return none
+	case shown == text(0):
+		return nought
+	case v > 0:
+		return shown + " " + positive
+	}
+	return shown + " " + negative
+}
+
+const estimateNote = "An estimate."
+
+// facts are the main numbers.
+func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
+	p, t := &rep.Pull, &rep.Tree
+	degree := func(v plan.Num) string { return u.quantity(float64(v), degrees, nearest) }
+	moments := func(v float64) string { return u.quantity(v, moment, upward) }
+	degreesOf := func(v float64) string { return u.quantity(v, degrees, upward) }
+
+	allowance := ""
+	switch {
+	case d.has("planned_kN"):
+		allowance = "The crew's own."
+	case p.Allowance.Known():
+		allowance = "Allowance " + significant(float64(p.Allowance), 3) + " times the largest pull needed."
+	}
+	peak := ""
+	if p.PeakDeg.Known() {
+		peak = "With the tree turned " + degree(p.PeakDeg) + "."
+	}
+	out := []Fact{
+		{ID: "planned", Label: "Planned tension", Value: u.load(float64(p.PlannedKN)), Note: allowance},
+		{ID: "start", Label: "Pull needed to start", Value: u.load(float64(p.StartKN))},
+		{ID: "peak", Label: "Largest pull needed", Value: u.load(float64(p.PeakKN)), Note: peak},
+		{ID: "hold-puller", Label: say("Hold the {puller} to"), Value: u.holds(float64(p.HoldPullTo)), Note: say("The most at the {puller} that no piece and no point is overloaded by.")},
+		{ID: "commit", Label: "Falls by itself from", Value: degree(p.CommitDeg), Note: "Turn from standing; until then the line has to pull."},
+	}
+	var pulls int
+	for _, l := range rep.Lines {
+		if l.Role != "hold" {
+			pulls++
+		}
+	}
+	for _, l := range rep.Lines {
+		of := ""
+		if l.Role == "hold" {
+			out = append(out, Fact{ID: "hold-tension:" + l.ID, Label: say("Tension of {hold line} ") + l.ID, Value: u.load(float64(l.TensionKN))},
+				Fact{ID: "hold-length:" + l.ID, Label: say("Rope of {hold line} ") + l.ID, Note: "Until the face closes. A line that comes tight pulls the tree off its lay.",
+					Value: sided(func(v float64) string { return u.quantity(v, metres, upward) }, float64(l.LengthChangeM), "to pay out", "goes slack", "stays as it is")})
+			continue
+		}
+		if pulls > 1 {
+			of = ", line " + l.ID
+		}
+		out = append(out,
+			Fact{ID: "haul:" + l.ID, Label: say("Haul at the {puller}") + of, Value: u.load(float64(l.HaulKN)), Note: advantageNote(&l)},
+			Fact{ID: "travel:" + l.ID, Label: "Line comes in by" + of, Value: u.quantity(float64(l.HaulM), metres, upward), Note: "Until the tree falls by itself."},
+			Fact{ID: "rope:" + l.ID, Label: say("Rope to haul at the {puller}") + of, Value: u.quantity(float64(l.RopeToHaulM), metres, upward)})
+	}
+	return append(out,
+		Fact{ID: "drift", Label: "Drift", Value: sided(degreesOf, float64(p.DriftDeg), "to the left", "to the right", say("straight along the {lay}")), Note: say("Which way weight and lines together push it, before the {hinge} steers. ") + estimateNote},
+		Fact{ID: "side-hold", Label: say("Side hold of the {hinge}"), Value: with("", percent(float64(t.SideHoldUse)), usedOf(t.SideHoldUse)), Note: "An estimate: it counts on sound wood and an even cut."},
+		Fact{ID: "mass", Label: say("Mass above the {hinge}"), Value: u.quantity(float64(t.MassKg), kilograms, upward), Note: massNote(d)},
+		Fact{ID: "centre", Label: "Mass centre", Value: u.quantity(float64(t.MassCentreM), metres, nearest), Note: "Along the stem from the ground. " + estimateNote},
+		Fact{ID: "forward", Label: "Moment of the weight along the lay", Value: sided(moments, float64(t.ForwardMomentKNm), "toward the lay", "against the lay", "none")},
+		Fact{ID: "side", Label: "Moment of the weight sideways", Value: sided(moments, float64(t.SideMomentKNm), "to the left", "to the right", "none")},
+		Fact{ID: "hinge", Label: say("Moment to bend the {hinge}"), Value: moments(float64(t.HingeMomentKNm)), Note: estimateNote},
+	)
+}
+
+func usedOf(n plan.Num) string {
+	if n.Known() {
+		return " used"
+	}
+	return ""
+}
+
+func massNote(d *document) string {
+	if d.has("tree.mass_kg") {
+		return "As given."
+	}
+	return estimateNote
+}
+
+func advantageNote(l *plan.LineReport) string {
+	if l.Tackle == nil || !l.IdealAdvantage.Known() || !l.ActualAdvantage.Known() {
+		return ""
+	}
+	actual := decimal(roundWay(float64(l.ActualAdvantage), 0.01, downward), -1)
+	return say("{Tackle} ") + significant(float64(l.IdealAdvantage), 3) + " to 1, with friction " + actual + " to 1."
+}
+
+// steps writes the workings out.
+func steps(rep *plan.Report) []Step {
+	out := make([]Step, 0, len(rep.Working))
+	for _, w := range rep.Working {
+		s := Step{Path: w.Path, Name: w.Name, Formula: w.Formula, Source: w.Source, Result: valueUnit(float64(w.Result), w.Unit, w.Path)}
+		s.Values = make([]string, 0, len(w.Values))
+		for _, v := range w.Values {
+			line := v.Symbol + " = " + valueUnit(float64(v.Value), v.Unit, "")
+			if v.Name != "" {
+				line += " (" + v.Name + ")"
+			}
+			s.Values = append(s.Values, line)
+		}
+		out = append(out, s)
+	}
+	return out
+}
