@@ -437,15 +437,15 @@ func (f *fall) standing(p *Pull) {
 }
 
 // HoldAt is the tension (N) of each hold line with the tree standing and
-// the pull lines at tension tau times their shares; 0 for pull lines.
-func (s Setup) HoldAt(p *Pull, tau float64) []float64 {
+// the pull lines at the given tensions (N); 0 for pull lines.
+func (s Setup) HoldAt(p *Pull, tensions []float64) []float64 {
 	var holds holdLines
 	side := p.Body.Weight * p.Body.Centre.Y
 	for i := range s.Lines {
 		if s.Lines[i].Hold {
 			holds.add(&p.Standing[i])
 		} else {
-			side += tau * s.Lines[i].Share * p.Standing[i].Side
+			side += tensions[i] * p.Standing[i].Side
 		}
 	}
 	out := make([]float64, len(s.Lines))

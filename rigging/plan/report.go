@@ -119,7 +119,8 @@ type LineReport struct {
 	ActualAdvantage Num           `json:"actual_advantage"`
 	HaulM           Num           `json:"haul_m"` // how much shorter the path is at commit
 	RopeToHaulM     Num           `json:"rope_to_haul_m"`
-	LengthChangeM   Num           `json:"length_change_m"` // greatest lengthening up to the face closing; positive must be paid out
+	LengthChangeM   Num           `json:"length_change_m"` // lengthening when the face closes
+	PayOutM         Num           `json:"pay_out_m"`       // greatest lengthening up to a quarter turn; must be paid out
 	StemLoadKN      Num           `json:"stem_load_kN"`    // largest resultant at a place on the stem
 	TurningShare    Num           `json:"turning_share"`   // forward lever ÷ attachment height above the hinge
 	WeightKN        Num           `json:"weight_kN"`       // of the rope itself

@@ -1,0 +1,268 @@
+package plan
+
+import (
+	"math"
+	"sort"
+
+	"pullline/rigging"
+)
+
+// report writes down what an evaluation found; e is nil where there was
+// nothing to evaluate. Every number not computed is None.
+func (r *reader) report(e *evaluation) Report {
+	none := None()
+	rep := Report{
+		Version: Version, GoverningUse: none,
+		Tree: TreeReport{none, none, none, none, none, none, none, none, none, none, none, none, none, none, none},
+		Pull: PullReport{none, none, none, none, none, none, none, none, none, none, []CurvePoint{}},
+		// Lists are never null in the file.
+		Lines: []LineReport{}, Points: []PointReport{}, Gear: []GearReport{},
+		Assumed: []Assumed{}, Problems: []Problem{}, Cautions: []Caution{}, Working: []Working{},
+	}
+	if e != nil {
+		e.writeTree(&rep)
+		e.writePull(&rep)
+		e.writeLines(&rep)
+		e.writePoints(&rep)
+		rep.Gear = append(rep.Gear, e.pieces...)
+		rep.Cautions = append(rep.Cautions, e.cautions...)
+		e.verdict(&rep)
+		rep.Working = append(rep.Working, e.working(&rep)...)
+	}
+	rep.Problems = append(rep.Problems, r.problems...)
+	rep.Assumed = append(rep.Assumed, r.assumed...)
+	sort.SliceStable(rep.Assumed, func(i, j int) bool { return rep.Assumed[i].Path < rep.Assumed[j].Path })
+	for i := range rep.Assumed {
+		if v, ok := rep.Assumed[i].Value.(float64); ok {
+			rep.Assumed[i].Value = Num(v)
+		}
+	}
+	return rep
+}
+
+// verdict takes the worst over gear, pullers and points, and unknown with
+// any problem. An evaluation that found nothing to judge is unknown.
+func (e *evaluation) verdict(rep *Report) {
+	verdict, stall := rigging.Within, rigging.Within
+	judged := 0
+	worst := func(id string, use float64, governing *string, of *float64) {
+		if use > *of || use == *of && (*governing == "" || id < *governing) {
+			*governing, *of = id, use
+		}
+	}
+	use, stallUse := -1.0, -1.0
+	for i, g := range rep.Gear {
+		verdict = verdict.Worse(g.Verdict)
+		judged++
+		worst(g.ID, float64(g.Use), &rep.Governing, &use)
+		if e.isPuller(i) {
+			continue
+		}
+		stall = stall.Worse(g.StallVerdict)
+		worst(g.ID, rigging.Use(float64(g.StallLoadKN), float64(g.CapacityKN)), &rep.StallGoverning, &stallUse)
+	}
+	for i := range e.held {
+		h := &e.held[i]
+		if !h.used {
+			continue
+		}
+		judged++
+		verdict, stall = verdict.Worse(h.verdict), stall.Worse(h.stallState)
+		worst(e.m.points[i].id, h.use, &rep.Governing, &use)
+		worst(e.m.points[i].id, h.stallUse, &rep.StallGoverning, &stallUse)
+	}
+	if len(e.r.problems) > 0 || judged == 0 || !e.solved {
+		verdict, stall = verdict.Worse(rigging.Unknown), stall.Worse(rigging.Unknown)
+	}
+	rep.Verdict, rep.StallVerdict = verdict, stall
+	if use >= 0 {
+		rep.GoverningUse = Num(use)
+	}
+}
+
+// isPuller tells the pullers' rows, which follow the pieces of gear.
+func (e *evaluation) isPuller(row int) bool { return row >= len(e.m.gear) }
+
+func (e *evaluation) writeTree(rep *Report) {
+	if e.r.broken || e.pull == nil {
+		return
+	}
+	p, b := e.pull, &e.pull.Body
+	t := &rep.Tree
+	t.VolumeM3 = Num(e.m.volume)
+	t.StemMassKg, t.CrownMassKg, t.MassKg = Num(b.StemMass), Num(b.CrownMass), Num(b.Mass)
+	t.WeightKN = Num(b.Weight / rigging.KN)
+	t.MassCentreM, t.CentreHeightM = Num(b.CentreHeight), Num(b.Centre.Z)
+	t.ForwardM, t.LeftM = Num(b.Centre.X), Num(b.Centre.Y)
+	t.ForwardMomentKNm = Num(b.Weight * b.Centre.X / rigging.KNm)
+	t.SideMomentKNm = Num(b.Weight * b.Centre.Y / rigging.KNm)
+	t.WindMomentKNm = Num(p.WindMoment / rigging.KNm)
+	t.HingeMomentKNm = Num(p.HingeMoment / rigging.KNm)
+	if e.solved {
+		t.HingeSideMomentKNm = Num(p.SideMoment / rigging.KNm)
+		t.SideHoldUse = Num(p.SideStress / e.m.setup.Tree.Strength)
+	}
+}
+
+func (e *evaluation) writePull(rep *Report) {
+	out := &rep.Pull
+	out.Allowance = Num(e.m.allowance)
+	out.HoldPullTo = Num(e.holdTo / rigging.KN)
+	p := e.pull
+	if p == nil {
+		return
+	}
+	out.LeverM = Num(p.Lever)
+	out.Curve = make([]CurvePoint, len(p.Curve))
+	main := e.mainLine()
+	for k, c := range p.Curve {
+		hold := 0.0
+		for _, t := range c.Hold {
+			hold = math.Max(hold, t)
+		}
+		haul := math.NaN()
+		if main >= 0 {
+			haul = p.Standing[main].Length - c.Length[main]
+		}
+		out.Curve[k] = CurvePoint{Deg: Num(c.Turn / rigging.Deg), KN: Num(c.Tension / rigging.KN), HaulM: Num(haul), HoldKN: Num(hold / rigging.KN)}
+	}
+	if !e.solved {
+		return
+	}
+	out.StartKN, out.PeakKN, out.PlannedKN = Num(p.Start/rigging.KN), Num(p.Peak/rigging.KN), Num(p.Planned/rigging.KN)
+	out.PeakDeg, out.CommitDeg, out.DriftDeg = Num(p.PeakTurn/rigging.Deg), Num(p.Commit/rigging.Deg), Num(p.Drift/rigging.Deg)
+	out.HaulM = Num(p.Haul[main])
+}
+
+// mainLine is the first pull line, −1 without one.
+func (e *evaluation) mainLine() int {
+	for i, l := range e.m.lines {
+		if !l.hold {
+			return i
+		}
+	}
+	return -1
+}
+
+func (e *evaluation) writeLines(rep *Report) {
+	none := None()
+	for i := range e.m.lines {
+		l := &e.m.lines[i]
+		role := "pull"
+		if l.hold {
+			role = "hold"
+		}
+		out := LineReport{ID: l.id, Role: role, TensionKN: none, HaulKN: none, StallKN: none, IdealAdvantage: 1, ActualAdvantage: 1,
+			HaulM: none, RopeToHaulM: none, LengthChangeM: none, PayOutM: none, StemLoadKN: none, TurningShare: none, WeightKN: none, EnergyKJ: none, Legs: []LegReport{}}
+		if l.tackle != nil {
+			out.IdealAdvantage, out.ActualAdvantage = none, none
+			if l.tackle.usable {
+				out.IdealAdvantage, out.ActualAdvantage = Num(l.tackle.result.Ideal), Num(l.tackle.result.Actual)
+			}
+		}
+		if e.pull != nil && len(e.pull.Standing) > i && len(e.pull.Standing[i].Units) > 0 {
+			e.writeLine(i, &out)
+		}
+		rep.Lines = append(rep.Lines, out)
+	}
+}
+
+func (e *evaluation) writeLine(i int, out *LineReport) {
+	l, ll, st, p := &e.m.lines[i], &e.loads[i], &e.pull.Standing[i], e.pull
+	tension := math.NaN()
+	if e.solved {
+		tension = ll.tension
+		out.TensionKN = Num(tension / rigging.KN)
+		out.StallKN = Num(ll.stall / rigging.KN)
+		out.StemLoadKN = Num(ll.stem * tension / rigging.KN)
+		out.HaulM, out.LengthChangeM, out.PayOutM = Num(p.Haul[i]), Num(p.AtClosing[i]), Num(p.PayOut[i])
+		out.RopeToHaulM = out.HaulM * out.IdealAdvantage
+		if ll.known {
+			out.HaulKN = Num(ll.haul * tension / rigging.KN)
+		}
+	}
+	highest := 0.0
+	for k, s := range l.stations {
+		if s.onStem {
+			highest = math.Max(highest, st.Places[k].Norm())
+		}
+	}
+	out.TurningShare = Num(st.Forward / highest)
+	if !math.IsNaN(l.mass) {
+		out.WeightKN = Num(l.mass * st.Length * rigging.G / rigging.KN)
+	}
+	energy := 0.0
+	stump := e.m.setup.Stump
+	leg := func(from, to string, a, b rigging.Vec, unit rigging.Vec, length, tension float64, hauling bool) {
+		chord := unit.Scale(length)
+		sag := rigging.Catenary(chord, l.mass, tension)
+		stored := rigging.StoredEnergy(tension, length, l.stiff)
+		energy += stored
+		out.Legs = append(out.Legs, LegReport{
+			From: from, To: to, LengthM: Num(length), Hauling: hauling,
+			ElevationDeg: Num(unit.Elevation() / rigging.Deg), BearingDeg: Num(unit.Bearing() / rigging.Deg),
+			TensionKN: Num(tension / rigging.KN), SagM: Num(sag.Mid), EndAngleDeg: Num(sag.EndAngle / rigging.Deg),
+			StretchM: Num(rigging.Stretch(tension, length, l.stiff)), EnergyKJ: Num(stored / 1000),
+			FromXYZ: [3]Num{Num(a.X), Num(a.Y), Num(a.Z + stump)}, ToXYZ: [3]Num{Num(b.X), Num(b.Y), Num(b.Z + stump)},
+		})
+	}
+	for k, u := range st.Units {
+		leg(e.placeName(l.stations[k]), e.placeName(l.stations[k+1]), st.Places[k], st.Places[k+1], u, st.Lengths[k], st.Multiple[k]*tension, false)
+	}
+	if l.tackle != nil && e.solved {
+		from := l.stations[len(l.stations)-1]
+		for k, u := range ll.haulUnits {
+			to := l.tackle.haul[k]
+			leg(e.placeName(from), e.placeName(to), e.m.points[from.point].at, e.m.points[to.point].at, u, ll.haulLength[k], ll.haulMult[k]*tension, true)
+			from = to
+		}
+		out.Tackle = tackleReport(&l.tackle.result, ll.end*tension)
+	}
+	out.EnergyKJ = Num(energy / 1000)
+}
+
+func (e *evaluation) placeName(s station) string {
+	if s.onStem {
+		return "stem"
+	}
+	return e.m.points[s.point].id
+}
+
+func tackleReport(t *rigging.TackleResult, load float64) *TackleReport {
+	out := &TackleReport{Parts: make([][]Num, len(t.PartTensions))}
+	for i, parts := range t.PartTensions {
+		for _, v := range parts {
+			out.Parts[i] = append(out.Parts[i], Num(v*load/rigging.KN))
+		}
+	}
+	for _, n := range t.NodeLoads {
+		out.Blocks = append(out.Blocks, TackleBlock{Node: n.ID, Kind: string(n.Kind), Sheaves: n.Sheaves, LoadKN: Num(n.Load * load / rigging.KN)})
+	}
+	return out
+}
+
+// writePoints lists every point that carries something, and, where nothing
+// could be computed, every point.
+func (e *evaluation) writePoints(rep *Report) {
+	none := None()
+	for i := range e.m.points {
+		p, h := &e.m.points[i], &e.held[i]
+		at := p.at
+		out := PointReport{ID: p.id, LoadKN: none, HorizontalKN: none, UpliftKN: none, BearingDeg: none, IncludedDeg: none,
+			CapacityKN: none, Use: none, StallLoadKN: none, XYZ: [3]Num{Num(at.X), Num(at.Y), Num(p.rise)}}
+		if e.solved {
+			if !h.used {
+				continue
+			}
+			out.LoadKN, out.HorizontalKN = Num(h.pull.Norm()/rigging.KN), Num(h.pull.Horizontal()/rigging.KN)
+			out.UpliftKN, out.BearingDeg = Num(h.pull.Z/rigging.KN), Num(h.pull.Bearing()/rigging.Deg)
+			out.IncludedDeg = Num(h.included / rigging.Deg)
+			out.CapacityKN, out.Use, out.Verdict = Num(h.capacity/rigging.KN), Num(h.use), h.verdict
+			if h.stallKnown {
+				out.StallLoadKN = Num(h.stall.Norm() / rigging.KN)
+			}
+			out.StallVerdict = h.stallState
+		}
+		rep.Points = append(rep.Points, out)
+	}
+}

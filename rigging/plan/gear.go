@@ -1,0 +1,118 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"pullline/rigging"
+)
+
+var gearKinds = []string{"wire_rope", "fibre_rope", "sling", "shackle", "block", "chain", "winch", "other"}
+
+// gear reads the pieces. A limit missing or not accepted leaves the capacity
+// NaN, so that the piece is unknown.
+func (r *reader) gear(root *object, m *model) {
+	seen := map[string]bool{}
+	for i, raw := range root.list("gear", maxGear) {
+		path := fmt.Sprintf("gear[%d]", i)
+		o := r.object(path, raw, false)
+		g := piece{path: path, id: o.identifier("id"), line: -1, point: -1, breaking: math.NaN(), designFactor: math.NaN()}
+		if seen[g.id] && g.id != "" {
+			o.problem("id", "a name no other piece has", shorten(g.id), "two pieces are called %s; each needs a name of its own", quote(g.id))
+		}
+		seen[g.id] = true
+		g.kind = o.choice("kind", gearKinds...)
+		if g.kind == "" && !o.has("kind") {
+			o.problem("kind", "one of wire_rope, fibre_rope, sling, shackle, block, chain, winch, other", nil, "the kind of %s is missing", quote(g.id))
+		}
+		r.gearPlace(o, m, &g)
+		r.gearLimit(o, &g)
+		g.hitch = o.optional("hitch_factor", span{min: 0, max: 4, above: true}, 1, "a straight pull on the piece", "", "")
+		for k, raw := range o.list("reductions", maxList) {
+			ro := r.object(fmt.Sprintf("%s.reductions[%d]", path, k), raw, false)
+			ro.text("why")
+			g.factors = append(g.factors, ro.required("factor", spanFactor))
+			ro.done()
+		}
+		o.text("notes")
+		o.done()
+		g.capacity = rigging.Capacity(g.limit, g.hitch, g.factors...)
+		if len(r.problemsAt(path)) > 0 {
+			g.capacity = math.NaN() // half-read limits judge nothing
+		}
+		m.gear = append(m.gear, g)
+	}
+}
+
+func (r *reader) gearPlace(o *object, m *model, g *piece) {
+	hasLine, hasPoint := o.has("line"), o.has("point")
+	place := o.choice("place", "stem")
+	switch {
+	case hasLine && hasPoint:
+		o.problem("point", "either line or point", nil, "%s sits both on a line and at a point; give one", quote(g.id))
+	case hasPoint:
+		g.point = o.pointNamed(m, "point")
+		if place != "" {
+			o.problem("place", "only with line", place, "%s sits at a point; place is only said of a piece on a line", quote(g.id))
+		}
+	case hasLine:
+		id := o.text("line")
+		for i, l := range m.lines {
+			if l.id == id && id != "" {
+				g.line = i
+				break
+			}
+		}
+		if g.line < 0 {
+			o.problem("line", "the name of a line", shorten(id), "no line is called %s", quote(id))
+		}
+		g.atStem = place == "stem"
+	default:
+		o.problem("line", "line or point", nil, "%s sits nowhere; give the line or the point it is on", quote(g.id))
+	}
+}
+
+func (r *reader) gearLimit(o *object, g *piece) {
+	g.limit = math.NaN()
+	wll, okKN := o.number("wll_kN", spanForce)
+	tonnes, okT := o.number("wll_t", span{min: 0, max: 1000, above: true, unit: "t"})
+	mbl, okM := o.number("mbl_kN", spanForce)
+	factor, okF := o.number("design_factor", span{min: 1, max: 20})
+	given := 0
+	for _, key := range []string{"wll_kN", "wll_t", "mbl_kN"} {
+		if o.has(key) {
+			given++
+		}
+	}
+	if okM {
+		g.breaking = mbl * rigging.KN
+	}
+	if okF {
+		g.designFactor = factor
+	}
+	switch {
+	case o.has("wll_kN") && o.has("wll_t"):
+		o.problem("wll_t", "one working load limit", nil, "%s has its working load limit twice, in kN and in tonnes; give one", quote(g.id))
+	case given == 0:
+		o.problem("wll_kN", "wll_kN, wll_t, or mbl_kN with design_factor", nil, "%s has no limit; give its working load limit, or its breaking load with a design factor", quote(g.id))
+	case okKN:
+		g.limit = wll * rigging.KN
+	case okT:
+		g.limit = tonnes * rigging.TonneForce
+	case okM && okF:
+		g.limit = rigging.WorkingLimit(g.breaking, factor)
+	case okM && !o.has("design_factor"):
+		o.problem("design_factor", span{min: 1, max: 20}.String(), nil, "%s gives a breaking load without a design factor; give the factor your rules ask for", quote(g.id))
+	}
+}
+
+// problemsAt lists the problems of a path and of what lies under it.
+func (r *reader) problemsAt(path string) []Problem {
+	var out []Problem
+	for _, p := range r.problems {
+		if p.Path == path || len(p.Path) > len(path) && p.Path[:len(path)] == path && (p.Path[len(path)] == '.' || p.Path[len(path)] == '[') {
+			out = append(out, p)
+		}
+	}
+	return out
+}

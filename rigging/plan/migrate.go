@@ -1,0 +1,37 @@
+package plan
+
+import (
+	"encoding/json"
+	"strconv"
+)
+
+// migrations[v] turns a plan of version v into one of version v+1, in
+// place. Version 0 is a plan without a version, as a hand-written file may
+// be: its fields are those of version 1.
+var migrations = []func(fields map[string]any){
+	func(fields map[string]any) { fields["version"] = json.Number("1") },
+}
+
+// migrate brings a decoded plan up to Version. A plan of a later version, or
+// whose version cannot be read, is a problem; its fields are still read as
+// if they were today's.
+func (r *reader) migrate(fields map[string]any) {
+	version := 0
+	if raw, given := fields["version"]; given {
+		v, ok := r.value("version", raw, span{min: 0, max: 1e6, whole: true}, false)
+		if !ok {
+			return
+		}
+		version = int(v)
+		if version > Version {
+			r.problem("version", "1 to "+strconv.Itoa(Version), v,
+				"this plan was written by a later version (%d) of the calculator; this one reads up to version %d. Update the calculator.", version, Version)
+			return
+		}
+	} else {
+		r.assume("version", Version, "the plan names no version", "", "")
+	}
+	for v := version; v < Version; v++ {
+		migrations[v](fields)
+	}
+}

@@ -1,0 +1,525 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"pullline/rigging"
+)
+
+// A model is a plan read, with defaults filled in, in SI. Values that could
+// not be read are NaN.
+type model struct {
+	setup     rigging.Setup
+	volume    float64
+	points    []point
+	byID      map[string]int
+	lines     []line
+	gear      []piece
+	allowance float64
+	planned   float64 // N, 0 where the crew gave none
+	uncertain bool    // the plan gives a ± for some field
+
+	strangeSpecies string // a species not in the table, where every figure is given
+}
+
+type point struct {
+	id, path       string
+	bearing        float64     // rad
+	distance, rise float64     // m
+	at             rigging.Vec // from the hinge
+	anchor         rigging.Anchor
+	kind           string // of the anchor, "" where there is none
+	bridle         *bridle
+	slender        bool // a buried log too slender for its length
+	lowSling       bool
+}
+
+type bridle struct {
+	legs          []int // indexes of points
+	names         []string
+	selfAdjusting bool
+}
+
+type station struct {
+	path       string
+	onStem     bool
+	stem       float64 // m
+	point      int     // index, −1 where unknown
+	efficiency float64
+}
+
+type line struct {
+	id, path string
+	hold     bool
+	share    float64
+	stations []station
+	tackle   *tackle
+	rated    float64 // N, NaN where not given
+	stall    float64 // N, NaN where not given
+	puller   bool
+	mass     float64 // kg/m, NaN
+	stiff    float64 // N, NaN
+}
+
+type tackle struct {
+	path       string
+	reeving    rigging.Reeving
+	efficiency float64
+	haul       []station
+	result     rigging.TackleResult
+	usable     bool
+}
+
+type piece struct {
+	id, path, kind string
+	line, point    int // −1 where not there
+	atStem         bool
+	limit          float64 // N, before hitch and reductions
+	breaking       float64 // N, NaN unless given
+	capacity       float64 // N
+	hitch          float64
+	factors        []float64
+	designFactor   float64
+}
+
+// Accepted ranges. They are wide on purpose: what no tree, rope or machine
+// has, not what is unusual.
+var (
+	spanHeight     = span{min: 2, max: 130, unit: "m"}
+	spanDiameter   = span{min: 5, max: 1000, unit: "cm"}
+	spanLean       = span{min: 0, max: 60, unit: "°"}
+	spanBearing    = span{min: -360, max: 360, unit: "°"}
+	spanDistance   = span{min: 0, max: 1000, unit: "m", above: true}
+	spanRise       = span{min: -300, max: 300, unit: "m"}
+	spanEfficiency = span{min: 0.3, max: 1}
+	spanForce      = span{min: 0, max: 10000, unit: "kN", above: true}
+	spanFactor     = span{min: 0, max: 1, above: true}
+	spanStem       = span{min: 0, max: 130, unit: "m", above: true}
+)
+
+func (r *reader) model(root *object) *model {
+	m := &model{byID: map[string]int{}}
+	root.take("version")
+	root.text("name")
+	root.text("notes")
+	r.tree(root, m)
+	r.points(root, m)
+	r.lines(root, m)
+	r.gear(root, m)
+	m.allowance = root.optional("allowance", span{min: 1, max: 10}, 1.5,
+		"the tension planned is 1.5 times the greatest pull needed", "a New Zealand guide to tree felling gives 1.5 as a guide figure for the rating of pulling gear; what it multiplies was not readable", "common practice, no source")
+	planned, ok := root.number("planned_kN", spanForce)
+	if ok {
+		m.planned = planned * rigging.KN
+	}
+	r.plusMinus(root, m)
+	root.done()
+	m.setup.Allowance = m.allowance
+	m.setup.Planned = m.planned
+	return m
+}
+
+const (
+	basisPractice = "common practice, no source"
+	basisMemory   = "from memory"
+)
+
+func (r *reader) tree(root *object, m *model) {
+	site := root.child("site", true)
+	if site == nil {
+		site = &object{r: r, path: "site", fields: map[string]any{}, seen: map[string]bool{}, vital: true}
+	}
+	m.setup.Wind = site.optional("wind_mps", span{min: 0, max: 40, unit: "m/s"}, 0, "calm air", "", "")
+	site.done()
+
+	t := root.child("tree", true)
+	if t == nil {
+		root.problem("tree", "an object { … }", nil, "the tree is missing: give at least its height, diameter and lean")
+		r.broken = true
+		t = &object{r: r, path: "tree", fields: map[string]any{}, seen: map[string]bool{}}
+	}
+	key := t.text("species")
+	species, known := rigging.FindSpecies(key)
+	allGiven := t.has("form_factor") && t.has("green_density_kgm3") && t.has("bending_strength_MPa") && t.has("crown_fraction")
+	switch {
+	case known:
+	case allGiven:
+		m.strangeSpecies = key // nothing is taken from the table
+	default:
+		if key != "" {
+			r.problem("tree.species", "a key of the species table", shorten(key), "species %s is not in the table; choose one, or one of the unknown kinds", quote(key))
+		}
+		key = "unknown_broadleaf"
+		species, _ = rigging.FindSpecies(key)
+		if !t.has("species") {
+			r.assume("tree.species", key, "no species was given: the heaviest of the unknown kinds is taken", "", "")
+		}
+	}
+	figure := func(field string, s span, f rigging.Figure, unit float64) float64 {
+		return t.optional(field, s, f.Value/unit, "figure for "+species.Name, f.Source.Text, string(f.Source.Basis)) * unit
+	}
+	tree := &m.setup.Tree
+	tree.Height = t.required("height_m", spanHeight)
+	diameter := t.required("diameter_cm", spanDiameter)
+	tree.Diameter = diameter * rigging.CM
+	tree.FormFactor = figure("form_factor", span{min: 0.2, max: 1}, species.FormFactor, 1)
+	tree.Density = figure("green_density_kgm3", span{min: 200, max: 1500, unit: "kg/m³"}, species.Density, 1)
+	tree.Strength = figure("bending_strength_MPa", span{min: 5, max: 200, unit: "MPa"}, species.Strength, rigging.MPa)
+	tree.CrownShare = figure("crown_fraction", span{min: 0, max: 3}, species.CrownShare, 1)
+	tree.CrownCentre = t.optional("crown_centre_m", spanStem, round(0.65*tree.Height), "0.65 of the height", "", basisPractice)
+	tree.CrownOffset = t.optional("crown_offset_m", span{min: 0, max: 30, unit: "m"}, 0, "the crown hangs evenly round the stem", "", "")
+	offsetBearing, ok := t.number("crown_offset_bearing_deg", spanBearing)
+	if !ok && tree.CrownOffset > 0 && !t.has("crown_offset_bearing_deg") {
+		t.problem("crown_offset_bearing_deg", spanBearing.String(), nil, "the crown hangs off the stem, but its bearing is missing; give %s", spanBearing)
+	}
+	tree.CrownOffsetBearing = offsetBearing * rigging.Deg
+	if tree.CrownOffset == 0 {
+		tree.CrownOffsetBearing = 0
+	}
+	area := span{min: 0, max: 3000, unit: "m²"}
+	drag := span{min: 0.05, max: 2}
+	if m.setup.Wind > 0 {
+		tree.CrownArea = t.optional("crown_area_m2", area, round(0.14*tree.Height*tree.Height),
+			"0.14 × height²: an ellipse 0.7 of the height deep and a quarter of it wide", "", basisPractice)
+		tree.DragCoefficient = t.optional("drag_coefficient", drag, 0.5,
+			"just above the largest measured figure", "Wind tunnel measurements of crown streamlining, Can. J. For. Res. 34(3), 2004 (0.47 for western hemlock and lodgepole pine at 20 m/s)", "published")
+	} else {
+		t.number("crown_area_m2", area)
+		t.number("drag_coefficient", drag)
+	}
+	tree.Lean = t.required("lean_deg", spanLean) * rigging.Deg
+	leanBearing, ok := t.number("lean_bearing_deg", spanBearing)
+	if !ok && tree.Lean > 0 && !t.has("lean_bearing_deg") {
+		t.problem("lean_bearing_deg", spanBearing.String(), nil, "the tree leans, but the bearing of the lean is missing; give %s: 180 leans straight back, 90 to the right", spanBearing)
+	}
+	tree.LeanBearing = leanBearing * rigging.Deg
+	if tree.Lean == 0 {
+		tree.LeanBearing = 0
+	}
+	tree.Cavity = t.optional("cavity_cm", span{min: 0, max: 1000, unit: "cm"}, 0, "the hinge is sound wood", "", "") * rigging.CM
+	mass, _ := t.number("mass_kg", span{min: 10, max: 1e6, unit: "kg"})
+	centre, _ := t.number("mass_centre_m", spanStem)
+	tree.Mass, tree.MassCentre = orZero(mass), orZero(centre)
+	t.done()
+	m.volume = tree.StemVolume()
+
+	c := root.child("cut", true)
+	if c == nil {
+		c = &object{r: r, path: "cut", fields: map[string]any{}, seen: map[string]bool{}, vital: true}
+	}
+	m.setup.Stump = c.optional("stump_m", span{min: 0, max: 10, unit: "m"}, 0.4, "a usual stump", "", basisPractice)
+	m.setup.FaceOpening = c.optional("face_opening_deg", span{min: 5, max: 120, unit: "°"}, 70,
+		"an open face; a wider one keeps the hinge working longer, so the pull is sized for it", "OSHA CPL 2-1.22: an open face is 70 to 90 degrees", "published") * rigging.Deg
+	guideLength, guideThickness := round(0.8*diameter), round(0.1*diameter)
+	h := &m.setup.Hinge
+	h.Length = c.optional("hinge_length_cm", span{min: 2, max: 1000, unit: "cm"}, guideLength, "80 % of the diameter", hingeGuide, "published") * rigging.CM
+	thickness := span{min: 0.5, max: 200, unit: "cm"}
+	h.Left = c.optional("hinge_left_cm", thickness, guideThickness, "10 % of the diameter", hingeGuide, "published") * rigging.CM
+	h.Right = c.optional("hinge_right_cm", thickness, guideThickness, "10 % of the diameter", hingeGuide, "published") * rigging.CM
+	c.done()
+
+	within := func(o *object, key string, value, min, max float64, unit float64, u, why string) {
+		if value < min || value > max {
+			s := span{min: min / unit, max: max / unit, unit: u}
+			o.problem(key, s.String(), round(value/unit), "%s of %s %s %s; give %s", name(o.at(key)), short(round(value/unit)), u, why, s)
+		}
+	}
+	stump, height := m.setup.Stump, tree.Height
+	within(c, "stump_m", stump, 0, height/2, 1, "m", "is more than half the tree")
+	within(t, "crown_centre_m", tree.CrownCentre, stump, height, 1, "m", "is not between the stump and the top")
+	if tree.MassCentre > 0 {
+		within(t, "mass_centre_m", tree.MassCentre, stump, height, 1, "m", "is not between the stump and the top")
+	}
+	within(c, "hinge_length_cm", h.Length, 0, 1.5*tree.Diameter, rigging.CM, "cm", "is longer than the stem is wide")
+	within(c, "hinge_left_cm", h.Left, 0, tree.Diameter, rigging.CM, "cm", "is thicker than the stem")
+	within(c, "hinge_right_cm", h.Right, 0, tree.Diameter, rigging.CM, "cm", "is thicker than the stem")
+	if tree.Cavity >= h.Length {
+		t.problem("cavity_cm", "less than the hinge length", round(tree.Cavity/rigging.CM), "a cavity of %s cm leaves nothing of a hinge %s cm long: nothing steers the tree", short(round(tree.Cavity/rigging.CM)), short(round(h.Length/rigging.CM)))
+	}
+}
+
+const hingeGuide = "US OSHA Logging eTool, felling hinge (good practice, not a legal standard)"
+
+func orZero(v float64) float64 {
+	if math.IsNaN(v) {
+		return 0
+	}
+	return v
+}
+
+// round keeps six significant digits, so that a default reads as a person
+// would write it.
+func round(v float64) float64 {
+	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+		return v
+	}
+	scale := math.Pow(10, 5-math.Floor(math.Log10(math.Abs(v))))
+	return math.Round(v*scale) / scale
+}
+
+func (r *reader) points(root *object, m *model) {
+	list := root.list("points", maxPoints)
+	objects := make([]*object, len(list))
+	for i, raw := range list {
+		path := fmt.Sprintf("points[%d]", i)
+		o := r.object(path, raw, true)
+		objects[i] = o
+		p := point{path: path, id: o.identifier("id")}
+		p.bearing = o.required("bearing_deg", spanBearing) * rigging.Deg
+		p.distance = o.required("distance_m", spanDistance)
+		p.rise = o.optional("rise_m", spanRise, 0, "level with the tree's foot", "", "")
+		p.at = rigging.AtBearing(p.bearing, p.distance, p.rise-m.setup.Stump)
+		if _, twice := m.byID[p.id]; twice && p.id != "" {
+			o.problem("id", "a name no other point has", shorten(p.id), "two points are called %s; each needs a name of its own", quote(p.id))
+		} else if p.id != "" {
+			m.byID[p.id] = i
+		}
+		m.points = append(m.points, p)
+	}
+	for i, o := range objects {
+		r.anchor(o, m, &m.points[i])
+		o.done()
+	}
+}
+
+// pointNamed reads a reference to a point, −1 where there is none.
+func (o *object) pointNamed(m *model, key string) int {
+	id := o.text(key)
+	if i, ok := m.byID[id]; ok {
+		return i
+	}
+	if id != "" {
+		o.problem(key, "the name of a point", shorten(id), "no point is called %s", quote(id))
+	} else if v, given := o.fields[key]; !given || v == "" {
+		o.problem(key, "the name of a point", nil, "the point is missing; give the name of a point")
+	}
+	return -1
+}
+
+func (r *reader) lines(root *object, m *model) {
+	seen := map[string]bool{}
+	for i, raw := range root.list("lines", maxLines) {
+		path := fmt.Sprintf("lines[%d]", i)
+		o := r.object(path, raw, true)
+		l := line{path: path, id: o.identifier("id"), rated: math.NaN(), stall: math.NaN(), mass: math.NaN(), stiff: math.NaN()}
+		if seen[l.id] && l.id != "" {
+			o.problem("id", "a name no other line has", shorten(l.id), "two lines are called %s; each needs a name of its own", quote(l.id))
+		}
+		seen[l.id] = true
+		role := o.choice("role", "pull", "hold")
+		if role == "" && !o.has("role") {
+			r.assume(o.at("role"), "pull", "a line pulls unless it is said to hold", "", "")
+		}
+		l.hold = role == "hold"
+		l.share = 1
+		if !l.hold {
+			share, given := o.number("share", span{min: 0, max: 100, above: true})
+			if given || o.has("share") {
+				l.share = share
+			}
+		} else {
+			o.take("share")
+		}
+		for k, s := range o.list("path", maxStations) {
+			l.stations = append(l.stations, r.station(fmt.Sprintf("%s.path[%d]", path, k), s, m))
+		}
+		if !o.has("path") {
+			o.problem("path", "a list of at least two stations", nil, "the path is missing; give the places the rope runs through, from its dead end to its hauling end")
+		}
+		for k, s := range l.stations {
+			if k > 0 && k < len(l.stations)-1 {
+				l.stations[k].efficiency = r.blockEfficiency(s)
+			}
+		}
+		r.tackle(o, m, &l)
+		if p := o.child("puller", false); p != nil {
+			l.puller = true
+			l.rated = force(p.number("rated_kN", spanForce))
+			l.stall = force(p.number("stall_kN", spanForce))
+			if l.stall < l.rated {
+				p.problem("stall_kN", "not below the rated pull", round(l.stall/rigging.KN), "the pull at stall (%s kN) is below the rated pull (%s kN); give the greatest pull the machine can make", short(round(l.stall/rigging.KN)), short(round(l.rated/rigging.KN)))
+				l.stall = math.NaN()
+			}
+			p.done()
+		}
+		if rope := o.child("rope", false); rope != nil {
+			l.mass, _ = rope.number("mass_kgpm", span{min: 0, max: 100, above: true, unit: "kg/m"})
+			l.stiff = force(rope.number("stiffness_kN", span{min: 0, max: 1e7, above: true, unit: "kN"}))
+			rope.done()
+		}
+		o.done()
+		m.lines = append(m.lines, l)
+	}
+}
+
+func force(kN float64, _ bool) float64 { return kN * rigging.KN }
+
+func (r *reader) station(path string, raw any, m *model) station {
+	o := r.object(path, raw, true)
+	s := station{path: path, point: -1}
+	s.efficiency, _ = o.number("efficiency", spanEfficiency)
+	switch {
+	case o.has("stem_m") && o.has("point"):
+		o.problem("stem_m", "either stem_m or point", nil, "this place names both a height on the stem and a point; give one")
+	case o.has("stem_m"):
+		s.onStem = true
+		s.stem, _ = o.number("stem_m", spanStem)
+		if s.stem <= m.setup.Stump || s.stem > m.setup.Tree.Height {
+			o.problem("stem_m", fmt.Sprintf("above %s m, up to %s m", short(m.setup.Stump), short(m.setup.Tree.Height)), s.stem,
+				"the height on the stem of %s m is not between the cut at %s m and the top at %s m", short(s.stem), short(m.setup.Stump), short(m.setup.Tree.Height))
+		}
+	case o.has("point"):
+		s.point = o.pointNamed(m, "point")
+	default:
+		o.problem("point", "stem_m or point", nil, "this place is empty; give a height on the stem or the name of a point")
+	}
+	o.done()
+	return s
+}
+
+// blockEfficiency fills in the default of a station that is a block.
+func (r *reader) blockEfficiency(s station) float64 {
+	if !math.IsNaN(s.efficiency) {
+		return s.efficiency
+	}
+	for _, p := range r.problems {
+		if p.Path == s.path+".efficiency" {
+			return s.efficiency
+		}
+	}
+	r.assume(s.path+".efficiency", 0.9, "each sheave costs a tenth of the load", sheaveRule, "published")
+	return 0.9
+}
+
+const sheaveRule = "Steelworker vol. 2, NAVEDTRA 14251, ch. 6, allowance for friction"
+
+func (r *reader) tackle(o *object, m *model, l *line) {
+	to := o.child("tackle", true)
+	if to == nil {
+		return
+	}
+	t := &tackle{path: to.path}
+	l.tackle = t
+	t.efficiency = to.optional("efficiency", spanEfficiency, 0.9, "each sheave costs a tenth of the load", sheaveRule, "published")
+	stages, reeving := to.has("stages"), to.has("reeving")
+	switch {
+	case stages && reeving:
+		to.problem("reeving", "either stages or reeving", nil, "the tackle gives both stages and a reeving; give one")
+	case stages:
+		r.stages(to, t)
+	case reeving:
+		r.reeving(to, t)
+	default:
+		to.problem("stages", "stages or reeving", nil, "the tackle has no parts; give its stages")
+	}
+	if t.usable {
+		result, err := t.reeving.Solve(t.efficiency)
+		if err != nil {
+			t.usable = false
+			key := "stages"
+			if reeving {
+				key = "reeving"
+			}
+			to.problem(key, "an arrangement that hauls", nil, "the tackle cannot be computed: %s", err)
+		}
+		t.result = result
+	}
+	for k, s := range to.list("haul_path", maxStations) {
+		path := fmt.Sprintf("%s.haul_path[%d]", to.path, k)
+		st := r.station(path, s, m)
+		if st.onStem {
+			r.problem(path, "the name of a point", nil, "the hauling part of a tackle runs over points on the ground, not over the stem")
+			r.broken = true
+		}
+		t.haul = append(t.haul, st)
+	}
+	for k, s := range t.haul {
+		if k < len(t.haul)-1 {
+			t.haul[k].efficiency = r.blockEfficiency(s)
+		}
+	}
+	if len(t.haul) == 0 {
+		r.assume(to.path+".haul_path", "back along the line", "where the hauling part leads is not given: the worst direction for the anchor is taken, the hauling part led back along the line", "", "")
+	}
+	to.done()
+}
+
+func (r *reader) stages(to *object, t *tackle) {
+	list := to.list("stages", maxList)
+	var stages []rigging.TackleStage
+	ok := len(list) > 0
+	if !ok {
+		to.problem("stages", "at least one stage", nil, "the tackle has no stage; give at least one")
+	}
+	for k, raw := range list {
+		so := r.object(fmt.Sprintf("%s.stages[%d]", to.path, k), raw, true)
+		parts := so.required("parts", span{min: 1, max: 12, whole: true})
+		from := so.choice("haul_from", "fixed", "moving")
+		if from == "" && !so.has("haul_from") {
+			from = "fixed"
+			r.assume(so.at("haul_from"), from, "the hauling part leaves the fixed block, which loads the anchor most", "", "")
+		}
+		so.done()
+		if math.IsNaN(parts) || from == "" {
+			ok = false
+			continue
+		}
+		stages = append(stages, rigging.TackleStage{Parts: int(parts), HaulFrom: from})
+	}
+	if !ok {
+		return
+	}
+	reeving, err := rigging.StagesReeving(stages)
+	if err != nil {
+		to.problem("stages", "stages that can be reeved", nil, "the tackle cannot be reeved: %s", err)
+		return
+	}
+	t.reeving, t.usable = reeving, true
+}
+
+func (r *reader) reeving(to *object, t *tackle) {
+	ro := to.child("reeving", true)
+	before := len(r.problems)
+	for k, raw := range ro.list("nodes", maxList) {
+		no := r.object(fmt.Sprintf("%s.nodes[%d]", ro.path, k), raw, true)
+		node := rigging.ReevingNode{ID: no.identifier("id"), Kind: rigging.NodeKind(no.choice("kind", "anchor", "moving", "load", "haul"))}
+		if node.Kind == "" && !no.has("kind") {
+			no.problem("kind", "one of anchor, moving, load, haul", nil, "the kind is missing; give one of anchor, moving, load, haul")
+		}
+		node.At = no.required("at", span{min: -1000, max: 1000})
+		no.done()
+		t.reeving.Nodes = append(t.reeving.Nodes, node)
+	}
+	for k, raw := range ro.list("ropes", maxList) {
+		po := r.object(fmt.Sprintf("%s.ropes[%d]", ro.path, k), raw, true)
+		rope := rigging.ReevingRope{}
+		for j, v := range po.list("path", maxList) {
+			id, ok := v.(string)
+			if !ok {
+				r.problem(fmt.Sprintf("%s.path[%d]", po.path, j), "the name of a node", shown(v), "this is %s; give the name of a node", describe(v))
+				r.broken = true
+			}
+			rope.Path = append(rope.Path, id)
+		}
+		rope.Efficiency, _ = po.number("efficiency", spanEfficiency)
+		rope.Efficiency = orZero(rope.Efficiency)
+		po.done()
+		t.reeving.Ropes = append(t.reeving.Ropes, rope)
+	}
+	ro.done()
+	t.usable = len(r.problems) == before
+}
+
+// plusMinus checks the measured fields' ±: a table of field paths.
+func (r *reader) plusMinus(root *object, m *model) {
+	o := root.child("plus_minus", false)
+	if o == nil {
+		return
+	}
+	for key := range o.fields {
+		if v, ok := o.number(key, span{min: 0, max: 1e6}); ok && v > 0 {
+			m.uncertain = true
+		}
+	}
+}

@@ -1,0 +1,322 @@
+package plan
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"sort"
+	"strconv"
+	"strings"
+)
+
+// A reader walks a decoded plan and gathers problems and assumptions. It
+// never fails: a value it cannot take is NaN or empty, with a problem.
+type reader struct {
+	problems []Problem
+	assumed  []Assumed
+	// broken is set when what is wrong keeps the mechanics from running at
+	// all; other problems only keep the plan from being judged.
+	broken bool
+}
+
+func (r *reader) problem(path, accepted string, given any, format string, args ...any) {
+	r.problems = append(r.problems, Problem{Path: path, Message: fmt.Sprintf(format, args...), Given: given, Accepted: accepted})
+}
+
+func (r *reader) assume(path string, value any, why, source, basis string) {
+	r.assumed = append(r.assumed, Assumed{Path: path, Value: value, Why: why, Source: source, Basis: basis})
+}
+
+// An object is a JSON object at a path. Every key asked for is ticked off;
+// done reports the others.
+type object struct {
+	r      *reader
+	path   string
+	fields map[string]any
+	seen   map[string]bool
+	vital  bool // a problem here breaks the mechanics
+}
+
+func (o *object) at(key string) string {
+	if o.path == "" {
+		return key
+	}
+	return o.path + "." + key
+}
+
+func (o *object) problem(key, accepted string, given any, format string, args ...any) {
+	o.r.problem(o.at(key), accepted, given, format, args...)
+	if o.vital {
+		o.r.broken = true
+	}
+}
+
+func (o *object) take(key string) (any, bool) {
+	o.seen[key] = true
+	v, ok := o.fields[key]
+	return v, ok
+}
+
+func (o *object) has(key string) bool {
+	_, ok := o.take(key)
+	return ok
+}
+
+// done reports keys nobody asked for.
+func (o *object) done() {
+	var rest []string
+	for key := range o.fields {
+		if !o.seen[key] {
+			rest = append(rest, key)
+		}
+	}
+	sort.Strings(rest)
+	for _, key := range rest {
+		o.r.problem(o.at(shorten(key)), "a field of the plan format", nil,
+			"%s is not a field of the plan: it is kept but not used. If it is misspelt, the value meant is missing.", quote(key))
+	}
+}
+
+func (r *reader) object(path string, v any, vital bool) *object {
+	o := &object{r: r, path: path, seen: map[string]bool{}, vital: vital}
+	m, ok := v.(map[string]any)
+	if !ok {
+		r.problem(path, "an object { … }", shown(v), "this part is %s; an object { … } is needed", describe(v))
+		r.broken = r.broken || vital
+		m = map[string]any{}
+	}
+	o.fields = m
+	return o
+}
+
+// child is an object that may be left out; nil when it is.
+func (o *object) child(key string, vital bool) *object {
+	v, ok := o.take(key)
+	if !ok {
+		return nil
+	}
+	return o.r.object(o.at(key), v, vital)
+}
+
+// list is an array that may be left out, cut at most elements.
+func (o *object) list(key string, most int) []any {
+	v, ok := o.take(key)
+	if !ok {
+		return nil
+	}
+	l, ok := v.([]any)
+	if !ok {
+		o.problem(key, "a list [ … ]", shown(v), "this is %s; a list [ … ] is needed", describe(v))
+		return nil
+	}
+	if len(l) > most {
+		o.problem(key, fmt.Sprintf("at most %d entries", most), len(l), "there are %d entries here; at most %d are read", len(l), most)
+		l = l[:most]
+	}
+	return l
+}
+
+// A span is the accepted range of a number.
+type span struct {
+	min, max float64
+	above    bool // min itself is not accepted
+	unit     string
+	whole    bool
+}
+
+func (s span) String() string {
+	unit := s.unit
+	if unit != "" {
+		unit = " " + unit
+	}
+	kind := "a number"
+	if s.whole {
+		kind = "a whole number"
+	}
+	if s.above {
+		return fmt.Sprintf("%s above %s, up to %s%s", kind, short(s.min), short(s.max), unit)
+	}
+	return fmt.Sprintf("%s from %s to %s%s", kind, short(s.min), short(s.max), unit)
+}
+
+func (s span) holds(v float64) bool {
+	return v <= s.max && (v > s.min || (!s.above && v == s.min)) && (!s.whole || v == math.Trunc(v))
+}
+
+// number reads a number; ok is false, and v NaN, when it is left out or not
+// accepted. A value not accepted is a problem.
+func (o *object) number(key string, s span) (v float64, ok bool) {
+	raw, given := o.take(key)
+	if !given {
+		return math.NaN(), false
+	}
+	return o.r.value(o.at(key), raw, s, o.vital)
+}
+
+func (r *reader) value(path string, raw any, s span, vital bool) (float64, bool) {
+	n, isNumber := raw.(json.Number)
+	if !isNumber {
+		r.problem(path, s.String(), shown(raw), "%s is %s; give %s", name(path), describe(raw), s)
+		r.broken = r.broken || vital
+		return math.NaN(), false
+	}
+	v, err := strconv.ParseFloat(string(n), 64)
+	if err != nil || !s.holds(v) {
+		r.problem(path, s.String(), shown(raw), "%s is %s; give %s", name(path), shorten(string(n)), s)
+		r.broken = r.broken || vital
+		return math.NaN(), false
+	}
+	return v, true
+}
+
+// required is a number that has no default.
+func (o *object) required(key string, s span) float64 {
+	v, ok := o.number(key, s)
+	if !ok && !o.has(key) {
+		o.problem(key, s.String(), nil, "%s is missing; give %s", name(o.at(key)), s)
+	}
+	return v
+}
+
+// optional is a number with a default, which is then listed as assumed.
+func (o *object) optional(key string, s span, value float64, why, source, basis string) float64 {
+	v, ok := o.number(key, s)
+	if ok || o.has(key) {
+		return v
+	}
+	o.r.assume(o.at(key), value, why, source, basis)
+	return value
+}
+
+// text is a string, "" when left out.
+func (o *object) text(key string) string {
+	v, ok := o.take(key)
+	if !ok {
+		return ""
+	}
+	s, ok := v.(string)
+	if !ok {
+		o.problem(key, "text", shown(v), "%s is %s; give text", name(o.at(key)), describe(v))
+		return ""
+	}
+	if len(s) > maxText {
+		o.problem(key, fmt.Sprintf("at most %d characters", maxText), nil, "%s is longer than %d characters", name(o.at(key)), maxText)
+	}
+	return s
+}
+
+// identifier is a text that must be there.
+func (o *object) identifier(key string) string {
+	s := o.text(key)
+	if strings.TrimSpace(s) == "" {
+		if v, given := o.fields[key]; !given || v == "" || s != "" {
+			o.problem(key, "a short name of its own", nil, "%s is missing; give a short name", name(o.at(key)))
+		}
+		return ""
+	}
+	return s
+}
+
+// choice is one of several words, "" when left out or not one of them.
+func (o *object) choice(key string, words ...string) string {
+	v, ok := o.take(key)
+	if !ok {
+		return ""
+	}
+	s, _ := v.(string)
+	for _, w := range words {
+		if s == w {
+			return s
+		}
+	}
+	o.problem(key, "one of "+strings.Join(words, ", "), shown(v), "%s is %s; give one of %s", name(o.at(key)), describe(v), strings.Join(words, ", "))
+	return ""
+}
+
+// flag is true or false, false when left out.
+func (o *object) flag(key string) bool {
+	v, ok := o.take(key)
+	if !ok {
+		return false
+	}
+	b, ok := v.(bool)
+	if !ok {
+		o.problem(key, "true or false", shown(v), "%s is %s; give true or false", name(o.at(key)), describe(v))
+	}
+	return b
+}
+
+// describe says in words what a JSON value is.
+func describe(v any) string {
+	switch x := v.(type) {
+	case nil:
+		return "empty (null)"
+	case bool:
+		return strconv.FormatBool(x)
+	case json.Number:
+		return shorten(string(x))
+	case string:
+		if x == "" {
+			return "empty text"
+		}
+		return "the text " + quote(x)
+	case []any:
+		return "a list"
+	case map[string]any:
+		return "an object"
+	}
+	return "something else"
+}
+
+// shown is the value as the problem carries it: itself if it is small.
+func shown(v any) any {
+	switch x := v.(type) {
+	case json.Number:
+		if f, err := strconv.ParseFloat(string(x), 64); err == nil && len(x) <= 40 {
+			return f
+		}
+		return shorten(string(x))
+	case string:
+		return shorten(x)
+	case bool:
+		return x
+	case nil:
+		return "null"
+	}
+	return describe(v)
+}
+
+func quote(s string) string { return "“" + shorten(s) + "”" }
+
+// shorten keeps hostile lengths out of messages.
+func shorten(s string) string {
+	const most = 60
+	r := []rune(s)
+	if len(r) > most {
+		return string(r[:most]) + "…"
+	}
+	return s
+}
+
+func short(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
+
+// name turns the last part of a path into words: "tree.height_m" gives
+// "height".
+func name(path string) string {
+	if i := strings.LastIndexByte(path, '.'); i >= 0 {
+		path = path[i+1:]
+	}
+	for _, unit := range []string{"_m", "_cm", "_deg", "_kg", "_kN", "_t", "_m2", "_kgm3", "_MPa", "_mps", "_kgpm", "_Nm_per_kg"} {
+		if strings.HasSuffix(path, unit) {
+			path = strings.TrimSuffix(path, unit)
+			break
+		}
+	}
+	switch path {
+	case "wll":
+		return "working load limit"
+	case "mbl":
+		return "breaking load"
+	}
+	return strings.ReplaceAll(path, "_", " ")
+}
