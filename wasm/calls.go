@@ -2,11 +2,16 @@
 
 package main
 
+import (
+	"pullline/rigging/plan"
+	"pullline/rigging/screen"
+)
+
 // calls are the functions the page may call, by name.
 var calls = map[string]func([]byte) []byte{
-	"evaluate": nil, // plan.EvaluateJSON
-	"view":     nil, // screen.ViewJSON
-	"edit":     nil, // screen.EditJSON
-	"act":      nil, // screen.ActJSON
-	"drag":     nil, // screen.DragJSON
+	"evaluate": plan.EvaluateJSON,
+	"view":     screen.ViewJSON,
+	"edit":     screen.EditJSON,
+	"act":      screen.ActJSON,
+	"drag":     screen.DragJSON,
 }

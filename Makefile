@@ -1,0 +1,72 @@
+# make run       build the page and serve it on this machine
+# make test      everything that is checked; 0 when it passes
+# make build     dist/site/ and dist/pullline.html
+# make bench     how long the calculations take, natively and in the browsers
+# make browsers  install the browsers the tests drive (Debian)
+#
+# PULLLINE_NO_BROWSER=1 leaves the browser tests out.
+# PULLLINE_SHOTS=DIR keeps the screenshots they take.
+
+.PHONY: run build test vet test-go test-wasm test-browsers bench browsers
+
+WASM_EXEC = $(shell go env GOROOT)/lib/wasm/go_js_wasm_exec
+
+run:
+	go run ./wasm/site serve
+
+build:
+	go run ./wasm/site build
+
+test: vet test-go test-wasm test-browsers
+
+vet:
+	go vet ./...
+	GOOS=js GOARCH=wasm go vet ./wasm ./rigging/...
+	@unformatted=$$(gofmt -l rigging wasm); \
+	if [ -n "$$unformatted" ]; then echo "gofmt these files:"; echo "$$unformatted"; exit 1; fi
+
+# The build is made by the go command, which the test cache does not see.
+test-go:
+	go test ./rigging/...
+	go test -count=1 ./wasm/site/...
+
+# The same tests in WebAssembly, where the page computes.
+test-wasm:
+	@if command -v node >/dev/null; then \
+		echo "GOOS=js GOARCH=wasm go test ./rigging/..."; \
+		GOOS=js GOARCH=wasm go test -exec "$(WASM_EXEC)" ./rigging/...; \
+	else \
+		echo "NOTE: Node is not installed, so the Go tests did not run in WebAssembly."; \
+	fi
+
+ifeq ($(PULLLINE_NO_BROWSER),1)
+test-browsers:
+	@echo "NOTE: PULLLINE_NO_BROWSER=1, so the browser tests did not run."
+else
+test-browsers: browsers
+	PULLLINE_BROWSERS=1 go test -count=1 -timeout 20m ./wasm/browser/...
+endif
+
+bench: browsers
+	go test -run '^$$' -bench . -benchmem ./rigging/...
+	PULLLINE_BROWSERS=1 go test -count=1 -timeout 20m -run '^$$' -bench . -benchtime 1x ./wasm/browser
+
+browsers:
+	@missing=""; \
+	have() { command -v $$1 >/dev/null || [ -x /usr/bin/$$1 ]; }; \
+	have chromium || have chromium-browser || missing="$$missing chromium"; \
+	have chromedriver || missing="$$missing chromium-driver"; \
+	have WebKitWebDriver || missing="$$missing webkit2gtk-driver"; \
+	have Xvfb || missing="$$missing xvfb"; \
+	[ -z "$$missing" ] && exit 0; \
+	echo "Browser packages missing:$$missing"; \
+	if ! command -v apt-get >/dev/null; then \
+		echo "There is no apt-get here: install them another way, or set PULLLINE_NO_BROWSER=1."; exit 1; \
+	elif [ "$$(id -u)" = 0 ]; then become=""; \
+	elif command -v sudo >/dev/null && sudo -n true 2>/dev/null; then become="sudo"; \
+	else \
+		echo "Not root, and sudo needs a password. Run: sudo apt-get install$$missing"; \
+		echo "or set PULLLINE_NO_BROWSER=1 to leave the browser tests out."; exit 1; \
+	fi; \
+	$$become apt-get update -q && \
+	$$become env DEBIAN_FRONTEND=noninteractive apt-get install -y -q --no-install-recommends$$missing
