@@ -62,7 +62,7 @@ func buildForm(d *document, u *unitSystem, rep *plan.Report) []Section {
 		placeNote(form, Note{Path: p.Path, Message: p.Message}, true)
 	}
 	for _, c := range rep.Cautions {
-		if c.Path != "" {
+		if c.Path != "" && !saidAlready[c.Code] {
 			placeNote(form, Note{Code: c.Code, Path: c.Path, Message: c.Message, Source: c.Source}, false)
 		}
 	}

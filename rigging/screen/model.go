@@ -6,6 +6,8 @@ package screen
 
 import (
 	"encoding/json"
+
+	"pullline/rigging/plan"
 )
 
 // A Request is what the page sends with every call.
@@ -13,6 +15,10 @@ type Request struct {
 	Plan     json.RawMessage `json:"plan"`
 	Settings Settings        `json:"settings"`
 	Boxes    Boxes           `json:"boxes"`
+	// Light asks for a view without form, working and standing notes: for
+	// the frames of a drag. Report asks for the plan's report in the view.
+	Light  bool `json:"light,omitempty"`
+	Report bool `json:"report,omitempty"`
 
 	// For edit: the field's path and the text typed into it.
 	Path string `json:"path,omitempty"`
@@ -50,22 +56,22 @@ type Box struct {
 
 // A View is everything the page shows for one plan.
 type View struct {
-	Headline Headline        `json:"headline"`
-	Facts    []Fact          `json:"facts"`
-	Form     []Section       `json:"form"`
-	Pieces   []Piece         `json:"pieces"` // sorted worst first
-	Side     *Drawing        `json:"side,omitempty"`
-	Plan     *Drawing        `json:"plan,omitempty"`
-	Curve    *Drawing        `json:"curve,omitempty"`
-	Problems []Note          `json:"problems"`
-	Cautions []Note          `json:"cautions"`
-	Standing []Note          `json:"standing"` // always shown: estimates, the competent person, local codes, what the model leaves out
-	Assumed  []AssumedLine   `json:"assumed"`
-	Working  []Step          `json:"working"`
-	Name     string          `json:"name"`
-	Units    []Option        `json:"units"` // the unit systems to choose from
-	Fresh    bool            `json:"fresh"` // false: the plan could not be computed; keep the last drawing, greyed
-	Report   json.RawMessage `json:"report,omitempty"`
+	Headline Headline      `json:"headline"`
+	Facts    []Fact        `json:"facts"`
+	Form     []Section     `json:"form"`
+	Pieces   []Piece       `json:"pieces"` // sorted worst first
+	Side     *Drawing      `json:"side,omitempty"`
+	Plan     *Drawing      `json:"plan,omitempty"`
+	Curve    *Drawing      `json:"curve,omitempty"`
+	Problems []Note        `json:"problems"`
+	Cautions []Note        `json:"cautions"`
+	Standing []Note        `json:"standing"` // always shown: estimates, the competent person, local codes, what the model leaves out
+	Assumed  []AssumedLine `json:"assumed"`
+	Working  []Step        `json:"working"`
+	Name     string        `json:"name"`
+	Units    []Option      `json:"units"`            // the unit systems to choose from
+	Fresh    bool          `json:"fresh"`            // false: the plan could not be computed; keep the last drawing, greyed
+	Report   *plan.Report  `json:"report,omitempty"` // where the request asks for it
 }
 
 // Headline is the verdict in sight at all times.

@@ -30,7 +30,7 @@ func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 			p.Path, p.Where = elem("gear", k), placeWords(d, elem("gear", k))
 		}
 		if line, ok := strings.CutSuffix(g.ID, "/puller"); ok && p.Path == "" {
-			p.Title, p.Where = say("{Puller}"), "of line "+line
+			p.Title, p.Where = say("{Puller}"), "line "+line
 			if len(rep.Lines) > 1 {
 				p.Title += " of line " + line
 			}

@@ -116,38 +116,54 @@ func view(req *Request) *View {
 	rep := plan.Evaluate(req.Plan)
 	d := parseDocument(req.Plan)
 	u := units(req.Settings.Units)
-	v := viewOf(d, u, &rep)
+	v := viewOf(d, u, &rep, req.Light)
+	if req.Report {
+		v.Report = &rep
+	}
 	v.Side, v.Plan, v.Curve = drawings(req.Boxes, d, &rep, u)
 	return v
 }
 
-// viewOf makes all of a view but the drawings.
-func viewOf(d *document, u *unitSystem, rep *plan.Report) *View {
+// viewOf makes all of a view but the drawings; a light one is without form,
+// working and standing notes.
+func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
 	v := &View{
 		Facts:    facts(d, u, rep),
-		Form:     buildForm(d, u, rep),
+		Form:     []Section{},
 		Pieces:   pieces(d, u, rep),
 		Problems: make([]Note, 0, len(rep.Problems)),
 		Cautions: make([]Note, 0, len(rep.Cautions)),
-		Standing: standing(),
+		Standing: []Note{},
 		Assumed:  make([]AssumedLine, 0, len(rep.Assumed)),
-		Working:  steps(rep),
+		Working:  []Step{},
 		Name:     d.text("name"),
 		Units:    unitOptions(),
 		Fresh:    rep.Pull.PlannedKN.Known(),
+	}
+	if !light {
+		v.Form, v.Working, v.Standing = buildForm(d, u, rep), steps(rep), standing()
 	}
 	for _, p := range rep.Problems {
 		v.Problems = append(v.Problems, Note{Path: p.Path, Message: p.Message})
 	}
 	for _, c := range rep.Cautions {
+		if saidAlready[c.Code] {
+			continue
+		}
 		v.Cautions = append(v.Cautions, Note{Code: c.Code, Path: c.Path, Message: c.Message, Source: c.Source})
 	}
 	for _, a := range rep.Assumed {
 		v.Assumed = append(v.Assumed, assumedLine(d, u, a))
 	}
 	v.Headline = headline(u, rep, v.Pieces)
-	v.Report, _ = json.Marshal(rep)
 	return v
+}
+
+// saidAlready are the report's cautions that the page always shows in its
+// standing notes, or beside every anchor.
+var saidAlready = map[string]bool{
+	"competent": true, "distance": true, "recoil": true, "power_lines": true, "signals": true, "statics": true,
+	"anchor_estimate": true,
 }
 
 func assumedLine(d *document, u *unitSystem, a plan.Assumed) AssumedLine {
