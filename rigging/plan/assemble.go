@@ -14,7 +14,7 @@ func (r *reader) report(e *evaluation) Report {
 	rep := Report{
 		Version: Version, GoverningUse: none,
 		Tree: TreeReport{none, none, none, none, none, none, none, none, none, none, none, none, none, none, none},
-		Pull: PullReport{none, none, none, none, none, none, none, none, none, none, []CurvePoint{}},
+		Pull: PullReport{none, none, none, none, none, none, none, none, none, none, Curve{}},
 		// Lists are never null in the file.
 		Lines: []LineReport{}, Points: []PointReport{}, Gear: []GearReport{},
 		Assumed: []Assumed{}, Problems: []Problem{}, Cautions: []Caution{}, Working: []Working{},
@@ -113,7 +113,7 @@ func (e *evaluation) writePull(rep *Report) {
 		return
 	}
 	out.LeverM = Num(p.Lever)
-	out.Curve = make([]CurvePoint, len(p.Curve))
+	out.Curve = make(Curve, len(p.Curve))
 	main := e.mainLine()
 	for k, c := range p.Curve {
 		hold := 0.0

@@ -92,7 +92,7 @@ var (
 	spanBearing    = span{min: -360, max: 360, unit: "°"}
 	spanDistance   = span{min: 0, max: 1000, unit: "m", above: true}
 	spanRise       = span{min: -300, max: 300, unit: "m"}
-	spanEfficiency = span{min: 0.3, max: 1}
+	spanEfficiency = span{min: 0.1, max: 1}
 	spanForce      = span{min: 0, max: 10000, unit: "kN", above: true}
 	spanFactor     = span{min: 0, max: 1, above: true}
 	spanStem       = span{min: 0, max: 130, unit: "m", above: true}
@@ -128,7 +128,7 @@ const (
 func (r *reader) tree(root *object, m *model) {
 	site := root.child("site", true)
 	if site == nil {
-		site = &object{r: r, path: "site", fields: map[string]any{}, seen: map[string]bool{}, vital: true}
+		site = &object{r: r, path: "site", fields: map[string]any{}, vital: true}
 	}
 	m.setup.Wind = site.optional("wind_mps", span{min: 0, max: 40, unit: "m/s"}, 0, "calm air", "", "")
 	site.done()
@@ -137,7 +137,7 @@ func (r *reader) tree(root *object, m *model) {
 	if t == nil {
 		root.problem("tree", "an object { … }", nil, "the tree is missing: give at least its height, diameter and lean")
 		r.broken = true
-		t = &object{r: r, path: "tree", fields: map[string]any{}, seen: map[string]bool{}}
+		t = &object{r: r, path: "tree", fields: map[string]any{}}
 	}
 	key := t.text("species")
 	species, known := rigging.FindSpecies(key)
@@ -165,7 +165,7 @@ func (r *reader) tree(root *object, m *model) {
 	tree.Diameter = diameter * rigging.CM
 	tree.FormFactor = figure("form_factor", span{min: 0.2, max: 1}, species.FormFactor, 1)
 	tree.Density = figure("green_density_kgm3", span{min: 200, max: 1500, unit: "kg/m³"}, species.Density, 1)
-	tree.Strength = figure("bending_strength_MPa", span{min: 5, max: 200, unit: "MPa"}, species.Strength, rigging.MPa)
+	tree.Strength = figure("bending_strength_MPa", span{min: 1, max: 200, unit: "MPa"}, species.Strength, rigging.MPa)
 	tree.CrownShare = figure("crown_fraction", span{min: 0, max: 3}, species.CrownShare, 1)
 	tree.CrownCentre = t.optional("crown_centre_m", spanStem, round(0.65*tree.Height), "0.65 of the height", "", basisPractice)
 	tree.CrownOffset = t.optional("crown_offset_m", span{min: 0, max: 30, unit: "m"}, 0, "the crown hangs evenly round the stem", "", "")
@@ -206,15 +206,15 @@ func (r *reader) tree(root *object, m *model) {
 
 	c := root.child("cut", true)
 	if c == nil {
-		c = &object{r: r, path: "cut", fields: map[string]any{}, seen: map[string]bool{}, vital: true}
+		c = &object{r: r, path: "cut", fields: map[string]any{}, vital: true}
 	}
 	m.setup.Stump = c.optional("stump_m", span{min: 0, max: 10, unit: "m"}, 0.4, "a usual stump", "", basisPractice)
-	m.setup.FaceOpening = c.optional("face_opening_deg", span{min: 5, max: 120, unit: "°"}, 70,
+	m.setup.FaceOpening = c.optional("face_opening_deg", span{min: 1, max: 120, unit: "°"}, 70,
 		"an open face; a wider one keeps the hinge working longer, so the pull is sized for it", "OSHA CPL 2-1.22: an open face is 70 to 90 degrees", "published") * rigging.Deg
 	guideLength, guideThickness := round(0.8*diameter), round(0.1*diameter)
 	h := &m.setup.Hinge
-	h.Length = c.optional("hinge_length_cm", span{min: 2, max: 1000, unit: "cm"}, guideLength, "80 % of the diameter", hingeGuide, "published") * rigging.CM
-	thickness := span{min: 0.5, max: 200, unit: "cm"}
+	h.Length = c.optional("hinge_length_cm", span{min: 0, max: 1000, unit: "cm", above: true}, guideLength, "80 % of the diameter", hingeGuide, "published") * rigging.CM
+	thickness := span{min: 0, max: 200, unit: "cm", above: true}
 	h.Left = c.optional("hinge_left_cm", thickness, guideThickness, "10 % of the diameter", hingeGuide, "published") * rigging.CM
 	h.Right = c.optional("hinge_right_cm", thickness, guideThickness, "10 % of the diameter", hingeGuide, "published") * rigging.CM
 	c.done()

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strconv"
 	"strings"
@@ -33,7 +34,7 @@ type object struct {
 	r      *reader
 	path   string
 	fields map[string]any
-	seen   map[string]bool
+	seen   []string
 	vital  bool // a problem here breaks the mechanics
 }
 
@@ -52,7 +53,7 @@ func (o *object) problem(key, accepted string, given any, format string, args ..
 }
 
 func (o *object) take(key string) (any, bool) {
-	o.seen[key] = true
+	o.seen = append(o.seen, key)
 	v, ok := o.fields[key]
 	return v, ok
 }
@@ -66,7 +67,7 @@ func (o *object) has(key string) bool {
 func (o *object) done() {
 	var rest []string
 	for key := range o.fields {
-		if !o.seen[key] {
+		if !slices.Contains(o.seen, key) {
 			rest = append(rest, key)
 		}
 	}
@@ -78,7 +79,7 @@ func (o *object) done() {
 }
 
 func (r *reader) object(path string, v any, vital bool) *object {
-	o := &object{r: r, path: path, seen: map[string]bool{}, vital: vital}
+	o := &object{r: r, path: path, vital: vital}
 	m, ok := v.(map[string]any)
 	if !ok {
 		r.problem(path, "an object { … }", shown(v), "this part is %s; an object { … } is needed", describe(v))

@@ -19,11 +19,13 @@ func None() Num { return Num(math.NaN()) }
 func (n Num) Known() bool { return !math.IsNaN(float64(n)) && !math.IsInf(float64(n), 0) }
 
 // MarshalJSON writes the number, or null where there is none.
-func (n Num) MarshalJSON() ([]byte, error) {
+func (n Num) MarshalJSON() ([]byte, error) { return n.append(nil), nil }
+
+func (n Num) append(out []byte) []byte {
 	if !n.Known() {
-		return []byte("null"), nil
+		return append(out, "null"...)
 	}
-	return strconv.AppendFloat(nil, float64(n), 'g', -1, 64), nil
+	return strconv.AppendFloat(out, float64(n), 'g', -1, 64)
 }
 
 // UnmarshalJSON reads a number or null.
@@ -85,17 +87,17 @@ type TreeReport struct {
 
 // PullReport is the pull through the fall.
 type PullReport struct {
-	StartKN    Num          `json:"start_kN"`
-	PeakKN     Num          `json:"peak_kN"`
-	PeakDeg    Num          `json:"peak_deg"`
-	CommitDeg  Num          `json:"commit_deg"`
-	HaulM      Num          `json:"haul_m"`
-	PlannedKN  Num          `json:"planned_kN"`
-	Allowance  Num          `json:"allowance"`
-	DriftDeg   Num          `json:"drift_deg"`         // positive left
-	LeverM     Num          `json:"lever_m"`           // forward moment per unit of tension at turn 0, all pull lines
-	HoldPullTo Num          `json:"hold_puller_to_kN"` // greatest haul at which every piece and point keeps within its capacity, first pull line
-	Curve      []CurvePoint `json:"curve"`
+	StartKN    Num   `json:"start_kN"`
+	PeakKN     Num   `json:"peak_kN"`
+	PeakDeg    Num   `json:"peak_deg"`
+	CommitDeg  Num   `json:"commit_deg"`
+	HaulM      Num   `json:"haul_m"`
+	PlannedKN  Num   `json:"planned_kN"`
+	Allowance  Num   `json:"allowance"`
+	DriftDeg   Num   `json:"drift_deg"`         // positive left
+	LeverM     Num   `json:"lever_m"`           // forward moment per unit of tension at turn 0, all pull lines
+	HoldPullTo Num   `json:"hold_puller_to_kN"` // greatest haul at which every piece and point keeps within its capacity, first pull line
+	Curve      Curve `json:"curve"`
 }
 
 // A CurvePoint is the pull needed at one turn of the tree. Hold is the
@@ -105,6 +107,28 @@ type CurvePoint struct {
 	KN     Num `json:"kN"`
 	HaulM  Num `json:"haul_m"`
 	HoldKN Num `json:"hold_kN"`
+}
+
+// A Curve is the pull needed through the fall.
+type Curve []CurvePoint
+
+// MarshalJSON writes the curve in one go: it holds most of a report's
+// numbers, and asking the encoder for each would take longer than computing
+// them.
+func (c Curve) MarshalJSON() ([]byte, error) {
+	out := make([]byte, 0, 80*len(c)+2)
+	out = append(out, '[')
+	for i, p := range c {
+		if i > 0 {
+			out = append(out, ',')
+		}
+		out = p.Deg.append(append(out, `{"deg":`...))
+		out = p.KN.append(append(out, `,"kN":`...))
+		out = p.HaulM.append(append(out, `,"haul_m":`...))
+		out = p.HoldKN.append(append(out, `,"hold_kN":`...))
+		out = append(out, '}')
+	}
+	return append(out, ']'), nil
 }
 
 // LineReport is one line. Tension is that of the leg leaving the stem toward
