@@ -145,7 +145,7 @@ func (b *formBuilder) field(path string) Field {
 	}
 	f := Field{
 		Path: path, Label: capital(say(spec.label)), Kind: spec.kind, Help: say(spec.help),
-		Suggest: suggestions(spec.path), Problem: b.problems[path],
+		Suggest: suggestions(b.d, path, spec), Problem: b.problems[path],
 	}
 	v, _ := b.d.at(path)
 	switch spec.kind {
