@@ -43,14 +43,18 @@ async function start() {
   if (typeof bridge !== "function") throw new Error("The calculator did not start");
 
   let fatal = "";
-  function stop(why) {
-    if (fatal) return;
-    fatal = why;
+  let hook = null;
+  function tell() {
     try {
-      calculator.onfatal?.(fatal);
+      hook?.(fatal);
     } catch (err) {
       console.error(err);
     }
+  }
+  function stop(why) {
+    if (fatal) return;
+    fatal = why;
+    tell();
   }
   const stopped = () => stop("The calculator has stopped and gives no results. Load the page again.");
   ended.then(stopped, stopped);
@@ -75,15 +79,20 @@ async function start() {
     }
   }
 
-  const calculator = {
+  return {
     evaluate: (plan) => ask("evaluate", plan),
     view: (request) => ask("view", request),
     edit: (request) => ask("edit", request),
     act: (request) => ask("act", request),
     drag: (request) => ask("drag", request),
-    onfatal: null, // called once with a sentence when the program has ended
+    // onfatal is called once with a sentence when the program has ended, at
+    // once if it had ended before.
+    get onfatal() { return hook; },
+    set onfatal(called) {
+      hook = called;
+      if (fatal) tell();
+    },
   };
-  return calculator;
 }
 
 // write gives the JSON text of a value, or "" when it has none. JSON would

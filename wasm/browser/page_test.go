@@ -2,7 +2,9 @@ package browser
 
 import (
 	"encoding/json"
+	"fmt"
 	"html"
+	"math"
 	"net/http"
 	"os"
 	"path/filepath"
@@ -12,6 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pullline/rigging/plan"
 	"pullline/wasm/site/build"
 )
 
@@ -148,6 +151,54 @@ func TestHostileInputs(t *testing.T) {
 		assert.NotEqual(t, "unknown", reports["afterwards"].Verdict, "the calculator works on")
 		assert.Equal(t, "true", reports["same"].Verdict, "load gives the same calculator again")
 	})
+}
+
+// What the page computes is what the same code computes natively.
+func TestReportEqualsNative(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		s := serve(t, site(t).Site.Handler())
+		p := open(t, engine, Options{})
+		visit(t, p, s.URL())
+		var answer struct {
+			Report any
+			Text   string // the plan as the page sent it
+		}
+		require.NoError(t, p.Await(&answer, `
+			const { load, demo } = await import(new URL("rigging.js", location.href));
+			const plan = await demo();
+			return {report: (await load()).evaluate(plan), text: JSON.stringify(plan)};`))
+		var native any
+		require.NoError(t, json.Unmarshal(plan.EvaluateJSON([]byte(answer.Text)), &native))
+		same(t, "report", native, answer.Report)
+	})
+}
+
+// tolerance is relative: Go computes exponentials and powers differently per
+// architecture, in the last bits; searches and sums may carry that further.
+const tolerance = 1e-9
+
+// same asserts that two JSON values are the same, numbers within tolerance.
+func same(t *testing.T, path string, want, got any) {
+	switch want := want.(type) {
+	case map[string]any:
+		object, ok := got.(map[string]any)
+		if assert.True(t, ok, path) && assert.Len(t, object, len(want), path) {
+			for key := range want {
+				same(t, path+"."+key, want[key], object[key])
+			}
+		}
+	case []any:
+		list, ok := got.([]any)
+		if assert.True(t, ok, path) && assert.Len(t, list, len(want), path) {
+			for i := range want {
+				same(t, fmt.Sprintf("%s[%d]", path, i), want[i], list[i])
+			}
+		}
+	case float64:
+		assert.InDelta(t, want, got, tolerance*max(1, math.Abs(want)), path)
+	default:
+		assert.Equal(t, want, got, path)
+	}
 }
 
 // A page that was opened once opens without a signal.
