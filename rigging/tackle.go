@@ -135,7 +135,8 @@ const (
 //
 // Source: virtual work and inextensible ropes, any mechanics textbook; the
 // constant ratio at a sheave as in DIN 15020-1 (from memory). Left out: the
-// weight and stiffness of the rope, blocks that tip, parts out of line.
+// weight and stiffness of the rope, blocks that tip, parts out of line, and
+// paying out, where friction acts the other way round.
 func (r Reeving) Solve(efficiency float64) (TackleResult, error) {
 	if err := checkEfficiency("efficiency", efficiency); err != nil {
 		return TackleResult{}, err
