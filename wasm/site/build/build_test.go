@@ -38,9 +38,10 @@ func built(t *testing.T) *Result {
 func small() Files {
 	return Files{
 		"index.html": []byte(`<!doctype html><html lang="en"><head><meta charset="utf-8"><title>t</title>
-<link rel="icon" href="icon.svg"><link rel="stylesheet" href="page.css">
+<link rel="icon" href="icon.svg"><link rel="stylesheet" href="page.css"><link rel="stylesheet" href="print.css" media="print">
 <script type="module" src="page.js"></script></head><body><p>1 < 2</p></body></html>`),
 		"page.css":        []byte("p { color: #000 }"),
+		"print.css":       []byte("p { fill: url(#dots) }"),
 		"icon.svg":        []byte("<svg/>"),
 		"page.js":         []byte("import { load } from \"./rigging.js\";\nload();\n"),
 		"rigging.js":      []byte("import './wasm_exec.js';\nexport function load() { return \"</script>\"; }\n"),
@@ -62,7 +63,7 @@ func TestSmallSite(t *testing.T) {
 
 	worker := string(r.Site["worker.js"])
 	assert.Contains(t, worker, `"`+r.Version+`"`)
-	assert.Contains(t, worker, `["./","demo.json","icon.svg","page.css","page.js","rigging.js","rigging.wasm.gz","wasm_exec.js"]`)
+	assert.Contains(t, worker, `["./","demo.json","icon.svg","page.css","page.js","print.css","rigging.js","rigging.wasm.gz","wasm_exec.js"]`)
 }
 
 func TestSmallSingleFile(t *testing.T) {
@@ -73,13 +74,14 @@ func TestSmallSingleFile(t *testing.T) {
 	assert.NotContains(t, page, "src=")
 	assert.NotContains(t, page, "<link")
 	assert.Contains(t, page, "<style>p { color: #000 }</style>")
+	assert.Contains(t, page, `<style media="print">p { fill: url(#dots) }</style>`)
 	assert.Contains(t, page, `{"name":"\u003c/script>\u003cb>"}`)
 	assert.Contains(t, page, `return "<\/script>"`, "a text does not end the script")
 	assert.Equal(t, 3, strings.Count(page, "</script>"), "plan, program and page")
 
 	// The policy allows exactly what is inlined.
 	code := regexp.MustCompile(`(?s)<script type="module">(.*?)</script>`).FindStringSubmatch(page)[1]
-	assert.Contains(t, page, "script-src "+hash(code)+" 'wasm-unsafe-eval'; style-src "+hash("p { color: #000 }")+";")
+	assert.Contains(t, page, "script-src "+hash(code)+" 'wasm-unsafe-eval'; style-src "+hash("p { color: #000 }")+" "+hash("p { fill: url(#dots) }")+";")
 	assert.NotContains(t, page, "'self'")
 }
 

@@ -41,11 +41,14 @@ func singlePage(parts Files, version string) (string, error) {
 			}
 			body := unixLines(css)
 			for _, bad := range []string{"@import", "url(", "</style"} {
-				if strings.Contains(body, bad) && !onlyData(body, bad) {
+				if strings.Contains(body, bad) && !needsNoFile(body, bad) {
 					return "", fmt.Errorf("static/%s: %s cannot be inlined", href, bad)
 				}
 			}
 			styles = append(styles, hash(body))
+			if media := t.attr("media"); media != "" {
+				return `<style media="` + media + `">` + body + "</style>", nil
+			}
 			return "<style>" + body + "</style>", nil
 		case t.name == "link":
 			return "", nil // icon, manifest: files that a single file has not
@@ -96,13 +99,15 @@ func singlePage(parts Files, version string) (string, error) {
 	return addMeta(page, policy, version)
 }
 
-// onlyData says whether every url( in a style sheet is a data URL.
-func onlyData(css, what string) bool {
+// needsNoFile says whether every url( in a style sheet is a data URL or a
+// place in the page itself.
+func needsNoFile(css, what string) bool {
 	if what != "url(" {
 		return false
 	}
 	for _, rest := range strings.Split(css, "url(")[1:] {
-		if !strings.HasPrefix(strings.TrimLeft(rest, ` "'`), "data:") {
+		rest = strings.TrimLeft(rest, ` "'`)
+		if !strings.HasPrefix(rest, "data:") && !strings.HasPrefix(rest, "#") {
 			return false
 		}
 	}
