@@ -49,8 +49,9 @@ func pick(fine bool, coarse, finer float64) float64 {
 
 // drag answers a handle being dragged to a place in its drawing, or moved by
 // steps from the keyboard. The place is carried back to the ground by the
-// layout the drawing was made with; it is kept inside the layout's extent, so
-// that the scale does not run away under the pointer.
+// layout the drawing was made with, and kept inside what that has in view. The
+// page sends the frame of the drawing in which the drag began, lest the scale
+// change under the pointer.
 func drag(req Request, doc *document, rep *plan.Report) Changes {
 	s := newScene(doc, rep, units(req.Settings.Units))
 	if !finite(req.X) || !finite(req.Y) {
@@ -107,9 +108,10 @@ type dragging struct {
 }
 
 // pointer is where the handle is dragged to, metres right and up in the
-// view, kept inside the box.
+// view, kept inside what is in view.
 func (g dragging) pointer() (right, up float64) {
-	return g.l.fromPx(pt{min(max(g.req.X, 0), g.box.W), min(max(g.req.Y, 0), g.box.H)})
+	right, up = g.l.fromPx(pt{g.req.X, g.req.Y})
+	return min(max(right, -g.l.left), g.l.right), min(max(up, -g.l.down), g.l.up)
 }
 
 func set(value float64, at ...any) Change { return Change{Op: "set", At: at, Value: value} }

@@ -168,8 +168,10 @@ func (l *sceneLeg) ends(see func(xyz) pt) (pt, pt) {
 	return a, b
 }
 
-// labelLegs writes tensions along the legs and the advantage at the tackles.
-func (s *scene) labelLegs(c *canvas, see func(xyz) pt, prio int) {
+// labelLegs writes tensions along the legs that are seen to be longer than
+// least pixels, and the advantage at the tackles. Seen from above a line of a
+// single leg bears its tension as the load at its end.
+func (s *scene) labelLegs(c *canvas, see func(xyz) pt, prio int, least float64, above bool) {
 	for i := range s.lines {
 		l := &s.lines[i]
 		for k := range l.legs {
@@ -179,13 +181,13 @@ func (s *scene) labelLegs(c *canvas, see func(xyz) pt, prio int) {
 			}
 			a, b := leg.ends(see)
 			text := ""
-			if finite(leg.tension) && b.minus(a).length() > c.grow(24) {
+			if finite(leg.tension) && b.minus(a).length() > least && !(above && len(l.legs) == 1) {
 				text = s.u.load(leg.tension)
 			}
 			c.label(caption{text: text, class: "label-force", at: a, along: b, slide: true, prio: prio})
 			if leg.tackle {
 				q := see(leg.to.at)
-				c.label(caption{text: l.tackleText(), class: "label", at: b, along: q, slide: true, gap: c.grow(12), prio: prioAngle})
+				c.label(caption{text: l.tackleText(), class: "label", at: b, along: q, slide: true, gap: c.grow(10), prio: prioAngle})
 			}
 		}
 	}

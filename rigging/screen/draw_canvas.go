@@ -59,7 +59,7 @@ func newCanvas(b Box) *canvas {
 	c := &canvas{w: b.W, h: b.H, font: fontFor(b),
 		buf:    make([]byte, 0, 512),
 		shapes: make([]Shape, 0, 64), labels: make([]caption, 0, 32),
-		solid: make([]rect, 0, 48), strokes: make([]stroke, 0, 64)}
+		handles: make([]Handle, 0, 8), solid: make([]rect, 0, 48), strokes: make([]stroke, 0, 64)}
 	return c
 }
 
@@ -228,5 +228,5 @@ func (c *canvas) hatch(class string, t [3]pt, gap float64) {
 // finish places the labels and gives the drawing.
 func (c *canvas) finish(title, desc string) *Drawing {
 	c.place()
-	return &Drawing{W: c.w, H: c.h, Title: title, Desc: desc, Shapes: c.shapes, Handles: c.handles}
+	return &Drawing{W: c.w, H: c.h, Title: title, Desc: desc, Shapes: c.shapes, Handles: c.handles, Font: c.font}
 }

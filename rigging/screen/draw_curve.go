@@ -72,7 +72,7 @@ func (s *scene) chart(c *canvas) chart {
 	}
 	h := chart{maxDeg: min(math.Ceil((deg+4)/10)*10, 90), maxKN: show * unit}
 	left := c.textWidth(grouped(decimal(show, -1))+"0") + c.grow(10)
-	right, top, bottom := c.grow(14), c.font*1.9, c.font*2.9
+	right, top, bottom := c.grow(14), c.font*1.9, c.font*3.3
 	h.x0, h.y0 = left, c.h-bottom
 	h.perDeg = max(c.w-left-right, 20) / h.maxDeg
 	h.perKN = max(c.h-top-bottom, 20) / h.maxKN
@@ -129,6 +129,7 @@ func (s *scene) axes(c *canvas, h chart) {
 	c.line(pt{right, h.y0})
 	c.path("axis", "")
 	c.avoid(pt{h.x0, h.y0}, pt{right, h.y0})
+	c.avoid(pt{h.x0, h.y0}, pt{h.x0, top})
 	for k := 0.0; k*h.stepShow <= h.maxKN/unit*(1+1e-9) && k < 50; k++ {
 		v := k * h.stepShow
 		text := grouped(decimal(math.Round(v*1e6)/1e6, -1))
@@ -136,7 +137,7 @@ func (s *scene) axes(c *canvas, h chart) {
 		x := h.x0 - c.grow(6)
 		c.figure(text, rect{x - c.textWidth(text), y - line, x, y + line}, "end")
 	}
-	y := h.y0 + c.grow(6)
+	y := h.y0 + c.grow(8.5)
 	for k := 0.0; k*h.stepDeg <= h.maxDeg*(1+1e-9) && k < 50; k++ {
 		text := decimal(k*h.stepDeg, -1) + "°"
 		x, w := h.at(k*h.stepDeg, 0).x, c.textWidth(text)/2
@@ -174,7 +175,7 @@ func (s *scene) across(c *canvas, h chart, class string, deg float64, text strin
 	if deg > h.maxDeg*0.6 {
 		side.x = -1
 	}
-	c.label(caption{text: text + s.angleOf(deg*rigging.Deg), class: "label", at: a, along: b, slide: true, toward: side, gap: c.grow(4), prio: prioLength})
+	c.label(caption{text: text + s.degrees(deg), class: "label", at: a, along: b, slide: true, toward: side, gap: c.grow(4), prio: prioLength})
 }
 
 // curvePath draws the pull needed, or the hold lines' tension; where a
@@ -183,7 +184,8 @@ func (s *scene) curvePath(c *canvas, h chart, class string, hold bool) {
 	pen := false
 	last, some := pt{}, false
 	step := max(len(s.rep.Pull.Curve)/400, 1)
-	peakAt, peak := pt{}, 0.0
+	peak := 0.0
+	shown := make([]pt, 0, 128) // where there is something above nought
 	for i := 0; i < len(s.rep.Pull.Curve); i += step {
 		q := &s.rep.Pull.Curve[i]
 		v := float64(q.KN)
@@ -203,8 +205,9 @@ func (s *scene) curvePath(c *canvas, h chart, class string, hold bool) {
 			c.move(p)
 		}
 		pen, last = true, p
-		if v > peak {
-			peakAt, peak, some = p, v, true
+		if v > 0 {
+			peak, some = max(peak, v), true
+			shown = append(shown, p)
 		}
 	}
 	if hold && !some { // no hold line pulls: no line along the axis
@@ -212,11 +215,16 @@ func (s *scene) curvePath(c *canvas, h chart, class string, hold bool) {
 	}
 	c.path(class, "")
 	if hold {
-		text := ""
+		l := caption{class: "label", only: true, prio: prioNote}
 		if some {
-			text = "hold line " + s.u.load(peak)
+			l.text = "hold line up to " + s.u.load(peak)
 		}
-		c.label(caption{text: text, class: "label", at: peakAt, toward: pt{1, -1}, prio: prioNote})
+		for _, k := range [...]float64{0.5, 0.65, 0.35, 0.8, 0.2} {
+			if n := int(k * float64(len(shown))); n < len(shown) {
+				l.spots = append(l.spots, spot{shown[n], pt{1, -1}}, spot{shown[n], pt{0, -1}})
+			}
+		}
+		c.label(l)
 	}
 }
 
@@ -231,7 +239,7 @@ func (s *scene) peak(c *canvas, h chart) {
 	at := h.at(deg, kN)
 	c.circle("peak", "", at, c.grow(5))
 	c.solid = append(c.solid, around(at, c.grow(5)))
-	c.label(caption{text: "peak " + s.u.load(kN) + " at " + s.angleOf(deg*rigging.Deg), class: "label-force", at: at, toward: pt{1, -0.5}, prio: prioForce})
+	c.label(caption{text: "peak " + s.u.load(kN) + " at " + s.degrees(deg), class: "label-force", at: at, toward: pt{1, -0.5}, prio: prioForce})
 }
 
 func (s *scene) describeCurve() string {
@@ -241,9 +249,9 @@ func (s *scene) describeCurve() string {
 		return "The pull needed could not be computed from what is given."
 	}
 	b.WriteString("Standing, the tree needs a pull of " + s.u.load(float64(p.StartKN)) + ". The most, " + s.u.load(float64(p.PeakKN)) +
-		", is needed at a turn of " + s.angleOf(float64(p.PeakDeg)*rigging.Deg) + ".")
+		", is needed at a turn of " + s.degrees(float64(p.PeakDeg)) + ".")
 	if p.CommitDeg.Known() {
-		b.WriteString(" From " + s.angleOf(float64(p.CommitDeg)*rigging.Deg) + " on it falls by itself.")
+		b.WriteString(" From " + s.degrees(float64(p.CommitDeg)) + " on it falls by itself.")
 	}
 	if finite(s.face) {
 		b.WriteString(" The face closes at " + s.angleOf(s.face) + ".")

@@ -60,7 +60,15 @@ type caption struct {
 	// may slide.
 	along pt
 	slide bool
+	early bool // near at rather than half way
+	// spots are tried before all else, and if only is set nothing else is.
+	spots []spot
+	only  bool
 }
+
+// A spot is a place and the side of it on which text stands; no direction
+// stands for right on it.
+type spot struct{ at, toward pt }
 
 func (c *canvas) label(l caption) {
 	if l.gap == 0 {
@@ -90,7 +98,7 @@ func (c *canvas) place() {
 	}
 	for prio := prioMust; prio > 0; prio-- {
 		for i, l := range c.labels {
-			if l.prio == prio && l.text != "" && l.at.finite() {
+			if l.prio == prio && l.text != "" {
 				c.placeOne(&c.shapes[first+i], l)
 			}
 		}
@@ -104,13 +112,16 @@ var turns = [...]float64{0, 1, -1, 2, -2, 3, -3, 4}
 var reaches = [...]float64{1, 2.2, 4}
 
 // slides are the places along a stroke tried, as shares of its length.
-var slides = [...]float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8}
+var (
+	slides      = [...]float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8}
+	slidesEarly = [...]float64{0.08, 0.14, 0.2, 0.3, 0.4, 0.5, 0.65}
+)
 
 func (c *canvas) placeOne(s *Shape, l caption) {
-	best, bestHits := rect{}, math.MaxInt
+	best, bestHits, bestAt := rect{}, math.MaxInt, pt{}
 	try := func(at, dir pt, gap float64) bool {
 		r := c.textBox(l.text, at, dir, gap)
-		if r.x0 < 1 || r.y0 < 1 || r.x1 > c.w-1 || r.y1 > c.h-1 {
+		if !(r.x0 >= 1 && r.y0 >= 1 && r.x1 <= c.w-1 && r.y1 <= c.h-1) {
 			return false
 		}
 		for _, q := range c.solid {
@@ -125,7 +136,7 @@ func (c *canvas) placeOne(s *Shape, l caption) {
 			}
 		}
 		if hits < bestHits {
-			best, bestHits = r, hits
+			best, bestHits, bestAt = r, hits, at
 		}
 		return hits == 0
 	}
@@ -136,12 +147,26 @@ func (c *canvas) placeOne(s *Shape, l caption) {
 		return
 	}
 	c.solid = append(c.solid, best)
-	s.Text, s.Anchor = l.text, "middle"
-	s.X = tenth((best.x0 + best.x1) / 2)
+	// The text starts at its place, however wide the page's face runs.
+	s.Text, s.Anchor, s.X = l.text, "middle", tenth((best.x0+best.x1)/2)
+	switch {
+	case best.x0 >= bestAt.x:
+		s.Anchor, s.X = "start", tenth(best.x0)
+	case best.x1 <= bestAt.x:
+		s.Anchor, s.X = "end", tenth(best.x1)
+	}
 	s.Y = tenth((best.y0+best.y1)/2 + c.font*0.35) // baseline under the middle of the figures
 }
 
 func (c *canvas) candidates(l caption, try func(at, dir pt, gap float64) bool) {
+	for _, p := range l.spots {
+		if try(p.at, p.toward, l.gap) {
+			return
+		}
+	}
+	if l.only {
+		return
+	}
 	if l.slide {
 		n := l.along.minus(l.at).unit().left()
 		if n.y > 0 { // above the stroke first
@@ -150,8 +175,12 @@ func (c *canvas) candidates(l caption, try func(at, dir pt, gap float64) bool) {
 		if l.toward != (pt{}) {
 			n = l.toward.unit()
 		}
+		ks := slides
+		if l.early {
+			ks = slidesEarly
+		}
 		for _, reach := range reaches[:2] {
-			for _, k := range slides {
+			for _, k := range ks {
 				at := l.at.toward(l.along, k)
 				if try(at, n, l.gap*reach) || try(at, n.times(-1), l.gap*reach) {
 					return
@@ -179,6 +208,9 @@ func (c *canvas) candidates(l caption, try func(at, dir pt, gap float64) bool) {
 // from a place in a direction.
 func (c *canvas) textBox(text string, at, dir pt, gap float64) rect {
 	w, h := c.textWidth(text)/2, c.font*emPerLine/2
+	if dir == (pt{}) {
+		return rect{at.x - w, at.y - h, at.x + w, at.y + h}
+	}
 	// The middle lies out along dir by the gap and the part of the box that
 	// reaches back toward the place.
 	u := dir.unit()

@@ -5,6 +5,7 @@ import "math"
 // A layout carries metres to pixels and back, to one scale. The drawing and
 // the dragging use the same one, so a handle is where it is grabbed.
 type layout struct {
+	extent
 	scale float64 // px per metre
 	ox    float64 // px of the stem's centre
 	oy    float64 // px of the ground, or of the stem's centre seen from above
@@ -26,7 +27,7 @@ type extent struct{ left, right, down, up float64 }
 
 // bounds are the steps an extent is taken in, metres: while a point is
 // dragged about between two of them the scale stands still.
-var bounds = [...]float64{1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100, 120, 150, 200, 250, 300, 400, 500, 600, 800, 1000, 1200, 1500, 2000, 2500}
+var bounds = [...]float64{1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 100, 120, 150, 200, 250, 300, 400, 500, 600, 800, 1000, 1200, 1500, 2000, 2500}
 
 func bound(v float64) float64 {
 	for _, b := range bounds {
@@ -43,7 +44,10 @@ const beyond = 1.05
 
 // extentOf takes every place in, and at least what the tree's height asks
 // for, whatever the plan holds.
-func (s *scene) extentOf(least extent, up func(xyz) float64, tip bool) extent {
+func (s *scene) extentOf(b Box, least extent, up func(xyz) float64, tip bool) extent {
+	if kept, ok := b.kept(); ok {
+		return kept
+	}
 	e := extent{}
 	take := func(p xyz) {
 		e.right, e.left = max(e.right, p.x), max(e.left, -p.x)
@@ -62,25 +66,41 @@ func (s *scene) extentOf(least extent, up func(xyz) float64, tip bool) extent {
 		take(t)
 	}
 	return extent{
-		left:  max(least.left, boundOr0(e.left)),
-		right: max(least.right, boundOr0(e.right)),
-		down:  max(least.down, boundOr0(e.down)),
-		up:    max(least.up, boundOr0(e.up)),
+		left:  max(boundOr0(least.left), boundOr0(e.left*beyond)),
+		right: max(boundOr0(least.right), boundOr0(e.right*beyond)),
+		down:  max(boundOr0(least.down), boundOr0(e.down*beyond)),
+		up:    max(boundOr0(least.up), boundOr0(e.up*beyond)),
 	}
 }
+
+// kept is the extent of the drawing a drag began in.
+func (b Box) kept() (extent, bool) {
+	if len(b.Frame) != 4 {
+		return extent{}, false
+	}
+	for _, v := range b.Frame {
+		if !(v >= 0 && v <= bounds[len(bounds)-1]) {
+			return extent{}, false
+		}
+	}
+	e := extent{b.Frame[0], b.Frame[1], b.Frame[2], b.Frame[3]}
+	return e, e.left+e.right >= 1 && e.down+e.up >= 1
+}
+
+func (e extent) frame() []float64 { return []float64{e.left, e.right, e.down, e.up} }
 
 func boundOr0(v float64) float64 {
 	if v <= 0 {
 		return 0
 	}
-	return bound(v * beyond)
+	return bound(v)
 }
 
 // fit lays an extent into a box less its margins; room left over goes half
 // to each side, but all of it above where the ground is at the bottom.
 func fit(b Box, e extent, left, right, top, bottom float64, ground bool) layout {
 	w, h := max(b.W-left-right, 20), max(b.H-top-bottom, 20)
-	l := layout{scale: min(w/(e.left+e.right), h/(e.down+e.up))}
+	l := layout{extent: e, scale: min(w/(e.left+e.right), h/(e.down+e.up))}
 	l.ox = left + e.left*l.scale + (w-(e.left+e.right)*l.scale)/2
 	spare := h - (e.down+e.up)*l.scale
 	l.oy = top + e.up*l.scale + spare/2
@@ -99,14 +119,14 @@ func (s *scene) size() float64 {
 
 func (s *scene) sideLayout(b Box) layout {
 	h := s.size()
-	e := s.extentOf(extent{left: 0.35 * h, right: 1.1 * h, up: h}, func(p xyz) float64 { return p.z }, false)
+	e := s.extentOf(b, extent{left: 0.35 * h, right: 1.1 * h, up: h}, func(p xyz) float64 { return p.z }, false)
 	f := fontFor(b)
-	return fit(b, e, f*0.8, f*0.8, f*1.3, f*2.9, true)
+	return fit(b, e, f*2.2, f*0.8, f*1.5, f*2.9, true)
 }
 
 func (s *scene) planLayout(b Box) layout {
 	h := s.size()
-	e := s.extentOf(extent{left: 0.3 * h, right: 1.1 * h, up: 0.6 * h, down: 0.6 * h}, func(p xyz) float64 { return p.y }, true)
+	e := s.extentOf(b, extent{left: 0.3 * h, right: 1.1 * h, up: 0.6 * h, down: 0.6 * h}, func(p xyz) float64 { return p.y }, true)
 	f := fontFor(b)
 	return fit(b, e, f, f, f*1.2, f*1.6, false)
 }

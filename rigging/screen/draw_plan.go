@@ -40,15 +40,17 @@ func (s *scene) drawPlan(b Box) *Drawing {
 	s.scaleBar(c, l)
 	for i := range s.points {
 		if p := &s.points[i]; p.known {
-			c.label(caption{text: p.id, class: "label-id", state: s.state(p), at: l.plan(p.at), toward: l.plan(p.at).minus(origin), gap: c.grow(8), prio: prioMust})
+			c.label(caption{text: p.id, class: "label-id", state: s.state(p), at: l.plan(p.at), toward: l.plan(p.at).minus(origin), gap: c.grow(9), prio: prioMust})
 		}
 	}
-	s.labelLegs(c, l.plan, prioNote)
+	s.labelLegs(c, l.plan, prioNote, c.grow(80), true)
 	if s.tree {
 		s.leanHandle(c, planIDs, l.plan(s.onStem(s.h)), "xy")
 	}
 	s.pointHandles(c, planIDs, l.plan, "xy")
-	return c.finish("Plan view, seen from above; the lay points to the right", s.describe())
+	d := c.finish("Plan view, seen from above; the lay points to the right", s.describe())
+	d.Frame = l.frame()
+	return d
 }
 
 // treeLengths is how far from the stem nobody but the crew that fells stays:
@@ -60,26 +62,24 @@ func (s *scene) farCircle(c *canvas, l layout, origin pt) {
 	r := treeLengths * s.h * l.scale
 	c.circle("far", "", origin, r)
 	const n = 64
-	at, best := pt{}, -1.0
 	last := origin.plus(pt{r, 0})
 	for i := 1; i <= n; i++ {
-		u := sincosPt(2 * math.Pi * float64(i) / n)
-		p := origin.plus(u.times(r))
-		in := p.x > 0 && p.y > 0 && p.x < c.w && p.y < c.h
-		if in {
+		p := origin.plus(sincosPt(2 * math.Pi * float64(i) / n).times(r))
+		if around(p, 0).meets(rect{0, 0, c.w, c.h}) {
 			c.avoid(last, p)
-			// Best at the side, well inside the box.
-			if room := min(min(p.x, c.w-p.x)/4, p.y, c.h-p.y); room > best {
-				at, best = p, room
-			}
 		}
 		last = p
 	}
-	text := ""
-	if best > 0 {
-		text = decimal(treeLengths, -1) + " tree lengths " + s.metres(treeLengths*s.h)
+	text := decimal(treeLengths, -1) + " tree lengths " + s.metres(treeLengths*s.h)
+	name := caption{text: text, class: "label-note", gap: c.grow(4), prio: prioExtra, only: true}
+	for _, deg := range [...]float64{180, 0, 165, 195, 15, 345, 150, 210, 30, 330, 120, 240, 60, 300, 90, 270} {
+		u := sincosPt(deg * rigging.Deg)
+		p := origin.plus(u.times(r))
+		if around(p, 0).meets(rect{0, 0, c.w, c.h}) {
+			name.spots = append(name.spots, spot{p, u}, spot{p, u.times(-1)})
+		}
 	}
-	c.label(caption{text: text, class: "label-note", at: at, toward: origin.minus(at), gap: c.grow(3), prio: prioExtra})
+	c.label(name)
 }
 
 // bights hatches the area inside the angle of each redirect.
@@ -113,11 +113,7 @@ func (s *scene) planCrown(c *canvas, l layout) {
 
 // planTree is the butt of the stem and where it leans.
 func (s *scene) planTree(c *canvas, l layout, origin pt) {
-	r := s.radius(s.stump) * l.scale
-	if !finite(r) {
-		r = 0
-	}
-	r = max(r, c.grow(3.5)) // smaller could not be seen
+	r := max(s.radius(s.stump)*l.scale, c.grow(3.5)) // smaller could not be seen
 	c.circle("stem", "", origin, r)
 	c.solid = append(c.solid, around(origin, r))
 	tip := l.plan(s.onStem(s.h))
@@ -178,7 +174,16 @@ func (s *scene) planAngles(c *canvas, l layout) {
 			if g := included(from.at, block.at, to.at); finite(g) {
 				text = s.angleOf(g)
 			}
-			c.label(caption{text: text, class: "label", at: at.plus(mid.times(r)), toward: mid, gap: c.grow(3), prio: prioAngle})
+			// Inside the angle, but beside its half: there lies the arrow of
+			// the load.
+			quarter := math.Acos(min(max(mid.x*u.unit().x+mid.y*u.unit().y, -1), 1)) / 2
+			out := min(max(c.font*1.1/max(math.Sin(quarter), 0.1), r+c.font*0.8), 0.7*min(u.length(), v.length()))
+			l := caption{text: text, class: "label", at: at.plus(mid.times(r)), toward: mid, gap: c.grow(3), prio: prioAngle}
+			for _, w := range [...]pt{v.unit(), u.unit()} {
+				dir := mid.plus(w).unit()
+				l.spots = append(l.spots, spot{at: at.plus(dir.times(out))}, spot{at: at.plus(dir.times(out * 1.3))})
+			}
+			c.label(l)
 		})
 	}
 }

@@ -423,9 +423,12 @@ func (s *scene) lineName(l *sceneLine) string   { return nameOf(l.id, "line", l.
 func (s *scene) metres(v float64) string  { return s.u.quantity(v, metres, nearest) }
 func (s *scene) degrees(v float64) string { return s.u.quantity(v, degrees, nearest) }
 
-// bearing is written to half a degree at most finely needed: whole numbers
-// without a nought behind the point.
+// angleOf writes an angle given in rad as a label: whole degrees, tenths
+// below ten.
 func (s *scene) angleOf(rad float64) string {
+	if !finite(rad) {
+		return none
+	}
 	deg := rad / rigging.Deg
 	if deg >= 10 || deg == 0 {
 		return decimal(math.Round(deg), 0) + "°"

@@ -1,7 +1,9 @@
 package screen
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -34,12 +36,14 @@ func (s *scene) drawSide(b Box) *Drawing {
 	s.layNote(c)
 	for i := range s.points {
 		if p := &s.points[i]; p.known {
-			c.label(caption{text: p.id, class: "label-id", state: s.state(p), at: l.side(p.at), toward: pt{0, 1}, gap: c.grow(8), prio: prioMust})
+			c.label(caption{text: p.id, class: "label-id", state: s.state(p), at: l.side(p.at), toward: pt{0, 1}, gap: c.grow(9), prio: prioMust})
 		}
 	}
-	s.labelLegs(c, l.side, prioForce)
+	s.labelLegs(c, l.side, prioForce, c.grow(24), false)
 	s.sideHandles(c, l)
-	return c.finish("Side view, seen from the right of the lay; the lay points to the right", s.describe())
+	d := c.finish("Side view, seen from the right of the lay; the lay points to the right", s.describe())
+	d.Frame = l.frame()
+	return d
 }
 
 // drops tie points above or below the ground line to it.
@@ -61,7 +65,11 @@ func (s *scene) radius(h float64) float64 {
 	if full < s.h/2 {
 		full = s.h
 	}
-	return max(s.d/2*(s.h-h)/full, 0)
+	d := s.d
+	if !finite(d) {
+		d = 0.02 * s.h // not known: slender
+	}
+	return max(d/2*(s.h-h)/full, 0)
 }
 
 func (s *scene) sideTree(c *canvas, l layout) {
@@ -69,11 +77,7 @@ func (s *scene) sideTree(c *canvas, l layout) {
 	flat := pt{s.axis.x, -s.axis.z}.unit()
 	across := flat.left().times(-1) // to the right of an upright stem
 	edge := func(h, side float64) pt {
-		r := s.radius(h)
-		if !finite(r) {
-			r = 0.01 * s.h
-		}
-		return l.side(s.onStem(h)).plus(across.times(side * r * l.scale))
+		return l.side(s.onStem(h)).plus(across.times(side * s.radius(h) * l.scale))
 	}
 	foot, hinge, tip := l.side(xyz{}), l.side(s.onStem(s.stump)), l.side(s.onStem(s.h))
 
@@ -87,9 +91,6 @@ func (s *scene) sideTree(c *canvas, l layout) {
 	c.segment("plumb", "", hinge, top)
 
 	r0 := max(s.radius(0)*l.scale, 1)
-	if !finite(r0) {
-		r0 = 0.01 * s.h * l.scale
-	}
 	c.polygon("stem", "", edge(s.stump, -1), tip, edge(s.stump, 1))
 	c.polygon("stem stump", "", pt{foot.x - r0, foot.y}, pt{foot.x - r0, hinge.y}, pt{foot.x + r0, hinge.y}, pt{foot.x + r0, foot.y})
 	c.avoid(foot, tip)
@@ -98,7 +99,7 @@ func (s *scene) sideTree(c *canvas, l layout) {
 	s.hinge(c, hinge, r0)
 
 	// Height at the tip; the lean beside its plumb line.
-	c.label(caption{text: s.metres(s.h), class: "label", at: tip, toward: pt{0, -1}, prio: prioLength})
+	c.label(caption{text: s.metres(s.h), class: "label", at: tip, toward: pt{0, -1}, gap: c.grow(8), prio: prioLength})
 	c.label(caption{text: "lean " + s.angleOf(s.lean), class: "label", at: top, toward: pt{-0.2, -1}, gap: c.grow(3), prio: prioNote})
 }
 
@@ -151,32 +152,36 @@ func (s *scene) attachments(c *canvas, l layout) {
 	// The dimensions stand outside the crown, side by side.
 	off := s.radius(s.stump)*l.scale + c.grow(12)
 	if s.crown {
-		off = max(off, min(s.crownR*l.scale+c.grow(6), c.grow(44)))
+		if w := s.crownR*l.scale + c.grow(6); w < c.grow(36) {
+			off = max(off, w)
+		}
 	}
-	done := make([]float64, 0, 8)
+	places := make([]station, 0, 8)
 	for i := range s.lines {
 		for _, st := range s.lines[i].stations {
-			if !st.stem || !st.known {
-				continue
-			}
-			at := l.side(st.at)
-			c.circle("attach", "", at, r)
-			c.solid = append(c.solid, around(at, r))
-			text := s.metres(st.h)
-			for _, h := range done {
-				if math.Abs(h-st.h) < 0.05 {
-					text = ""
-				}
-			}
-			done = append(done, st.h)
-			if text != "" {
-				s.dimension(c, foot.plus(out.times(off)), at.plus(out.times(off)), at, out)
-				c.label(caption{text: text, class: "label", at: at.plus(out.times(off)), along: foot.plus(out.times(off)), slide: true, toward: out, prio: prioLength})
-				off += c.grow(11)
-			} else {
-				c.path("dim", "")
+			if st.stem && st.known {
+				at := l.side(st.at)
+				c.circle("attach", "", at, r)
+				c.solid = append(c.solid, around(at, r))
+				places = append(places, st)
 			}
 		}
+	}
+	// The highest is measured nearest to the stem: its number then stands
+	// above the next one's line.
+	slices.SortStableFunc(places, func(a, b station) int { return cmp.Compare(b.h, a.h) })
+	for i, st := range places {
+		if i > 0 && places[i-1].h-st.h < 0.05 {
+			c.path("dim", "")
+			c.label(caption{class: "label"})
+			continue
+		}
+		at := l.side(st.at)
+		end := at.plus(out.times(off))
+		s.dimension(c, foot.plus(out.times(off)), end, at, out)
+		c.label(caption{text: s.metres(st.h), class: "label", at: end, along: foot.plus(out.times(off)),
+			slide: true, early: true, toward: out, gap: c.grow(3), prio: prioLength})
+		off += c.grow(11)
 	}
 }
 
@@ -208,7 +213,8 @@ func (s *scene) sideForces(c *canvas, l layout) {
 		at := l.side(s.centre)
 		c.arrow("weight", "", at, at.plus(pt{0, weight * perKN}))
 		s.centreMark(c, at)
-		c.label(caption{text: s.u.load(weight), class: "label-force", at: at.plus(pt{0, weight * perKN}), toward: pt{1, -0.6}, prio: prioForce})
+		c.label(caption{text: s.u.load(weight), class: "label-force", at: at, along: at.plus(pt{0, weight * perKN}), slide: true,
+			toward: pt{1, 0}, gap: c.grow(3) + s.radius(s.stump)*l.scale, prio: prioForce})
 	}
 	s.stemPulls(func(st station, u xyz, kN float64) {
 		at := l.side(st.at)
@@ -280,7 +286,10 @@ func (s *scene) sideAngles(c *canvas, l layout) {
 					text += " up"
 				}
 			}
-			c.label(caption{text: text, class: "label", at: a.plus(mid.times(r)), toward: mid, gap: c.grow(3), prio: prioAngle})
+			// Far enough out that the number fits between the arms.
+			room := c.font * 1.7 / max(math.Tan(seen/2), 0.05) / 2
+			at := a.plus(mid.times(min(max(r, room), d.length()*0.6)))
+			c.label(caption{text: text, class: "label", at: at, toward: flat, gap: c.grow(3), prio: prioAngle})
 		}
 	}
 }
@@ -403,7 +412,11 @@ func (s *scene) describe() string {
 			}
 		}
 		l.turnsAt(func(from, block, to station) {
-			say("The rope makes an angle of ", s.angleOf(included(from.at, block.at, to.at)), " at ", s.pointName(&s.points[block.point]))
+			g := included(from.at, block.at, to.at)
+			if !finite(g) {
+				return
+			}
+			say("The rope makes an angle of ", s.angleOf(g), " at ", s.pointName(&s.points[block.point]))
 		})
 	}
 	for i := range s.points {

@@ -4,8 +4,10 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -80,7 +82,7 @@ func drawnReport(doc *document) *plan.Report {
 
 func drawn(t testing.TB, raw string, w, h float64) []*Drawing {
 	doc := parseDocument([]byte(raw))
-	box := Box{w, h}
+	box := Box{W: w, H: h}
 	a, b, c := drawings(Boxes{box, box, box}, doc, drawnReport(doc), &systemKN)
 	require.NotNil(t, a)
 	require.NotNil(t, b)
@@ -88,7 +90,7 @@ func drawn(t testing.TB, raw string, w, h float64) []*Drawing {
 	return []*Drawing{a, b, c}
 }
 
-var drawnBoxes = []Box{{328, 260}, {700, 420}, {1100, 620}}
+var drawnBoxes = []Box{{W: 328, H: 260}, {W: 700, H: 420}, {W: 1100, H: 620}}
 
 // TestDrawToLook writes the drawings as SVG files, to look at, into the
 // directory PULLLINE_DRAW names.
@@ -121,7 +123,7 @@ text{fill:#111;stroke:#fff;stroke-width:3;paint-order:stroke;stroke:#fff}
 
 func svgOf(d *Drawing) string {
 	var b strings.Builder
-	font := fontFor(Box{d.W, d.H})
+	font := fontFor(Box{W: d.W, H: d.H})
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%g" height="%g" viewBox="0 0 %g %g" font-size="%g"><style>%s</style>`, d.W, d.H, d.W, d.H, font, lookStyle)
 	fmt.Fprintf(&b, "<title>%s</title><desc>%s</desc>\n", d.Title, d.Desc)
 	for _, s := range d.Shapes {
@@ -140,4 +142,276 @@ func svgOf(d *Drawing) string {
 	return b.String() + "</svg>"
 }
 
-var _ = json.Valid
+// numbersOf are all numbers of a drawing, those in path data too.
+func numbersOf(t testing.TB, d *Drawing) []float64 {
+	out := []float64{d.W, d.H, d.Font}
+	for _, s := range d.Shapes {
+		out = append(out, s.X, s.Y, s.R)
+		for _, f := range strings.FieldsFunc(s.D, func(r rune) bool { return strings.ContainsRune("MLAZ ", r) }) {
+			v, err := strconv.ParseFloat(f, 64)
+			require.NoError(t, err, "path %q", s.D)
+			out = append(out, v)
+		}
+	}
+	for _, h := range d.Handles {
+		out = append(out, h.X, h.Y)
+	}
+	return append(out, d.Frame...)
+}
+
+func requireFinite(t testing.TB, d *Drawing) {
+	for _, v := range numbersOf(t, d) {
+		require.True(t, finite(v) && math.Abs(v) <= farPixel, "%s: %v", d.Title, v)
+	}
+	text, err := json.Marshal(d)
+	require.NoError(t, err)
+	require.NotContains(t, string(text), "NaN")
+	require.NotContains(t, string(text), "Inf")
+}
+
+func findHandle(t testing.TB, d *Drawing, id string) Handle {
+	for _, h := range d.Handles {
+		if h.ID == id {
+			return h
+		}
+	}
+	require.Fail(t, "no handle", id)
+	return Handle{}
+}
+
+// Coordinates are written to a tenth of a pixel: two ends may each be half of
+// that off in both axes.
+const pixelNoise = 0.15
+
+// A line between two points is as long on the drawing, in either axis, as on
+// the ground times one scale.
+func TestDrawingsAreToScale(t *testing.T) {
+	s := newScene(parseDocument([]byte(drawnPlan)), nil, &systemKN)
+	for _, b := range drawnBoxes {
+		ds := drawn(t, drawnPlan, b.W, b.H)
+		tip, at := s.onStem(s.h), s.onStem(14)
+		side := findHandle(t, ds[0], "side/lean")
+		stem := findHandle(t, ds[0], "side/stem/0/0")
+		r := findHandle(t, ds[0], "side/point/0")
+		scale := (r.X - side.X) / (s.points[0].at.x - tip.x)
+		require.Greater(t, scale, 1.0)
+		require.InDelta(t, (r.Y-side.Y)/scale, tip.z, pixelNoise/scale)
+		require.InDelta(t, (stem.Y-side.Y)/scale, tip.z-at.z, pixelNoise/scale)
+
+		h, m := findHandle(t, ds[1], "plan/point/3"), findHandle(t, ds[1], "plan/point/2")
+		r = findHandle(t, ds[1], "plan/point/0")
+		scale = (m.Y - h.Y) / (s.points[3].at.y - s.points[2].at.y)
+		require.Greater(t, scale, 1.0)
+		require.InDelta(t, (r.X-h.X)/scale, s.points[0].at.x-s.points[3].at.x, pixelNoise/scale)
+		// Left of the lay is up, ahead is to the right.
+		require.Less(t, h.Y, r.Y)
+		require.Less(t, h.X, r.X)
+	}
+}
+
+// What is mirrored about the lay is drawn mirrored from above, and the same
+// from the side.
+func TestMirroredPlanIsDrawnMirrored(t *testing.T) {
+	mirror := drawnPlan
+	for _, p := range [...][2]string{{":20,", ":340,"}, {":75,", ":285.0,"}, {":80,", ":280,"}, {`"H","bearing_deg":285,`, `"H","bearing_deg":75,`}, {`bearing_deg":150`, `bearing_deg":210`}, {`lean_bearing_deg":160`, `lean_bearing_deg":200`}} {
+		require.Contains(t, mirror, p[0])
+		mirror = strings.Replace(mirror, p[0], p[1], 1)
+	}
+	a, b := drawn(t, drawnPlan, 700, 420), drawn(t, mirror, 700, 420)
+	for i := range a[1].Handles {
+		p, q := a[1].Handles[i], b[1].Handles[i]
+		require.Equal(t, p.ID, q.ID)
+		require.InDelta(t, p.X, q.X, pixelNoise)
+		require.InDelta(t, p.Y-axisY(t, a[1]), axisY(t, b[1])-q.Y, 2*pixelNoise)
+		p, q = a[0].Handles[i%len(a[0].Handles)], b[0].Handles[i%len(b[0].Handles)]
+		require.InDelta(t, p.X, q.X, pixelNoise)
+		require.InDelta(t, p.Y, q.Y, pixelNoise)
+	}
+}
+
+// axisY is where the lay lies in a plan view.
+func axisY(t testing.TB, d *Drawing) float64 {
+	for _, s := range d.Shapes {
+		if s.Class == "far" {
+			return s.Y
+		}
+	}
+	require.Fail(t, "no circle")
+	return 0
+}
+
+// textRects are the boxes of all written labels, by the width the placing
+// reckons with.
+func textRects(d *Drawing) (out []rect, texts []string) {
+	c := canvas{font: d.Font}
+	for _, s := range d.Shapes {
+		if s.Kind != "text" || s.Text == "" {
+			continue
+		}
+		w, h := c.textWidth(s.Text), c.font*emPerLine
+		x := s.X - w/2
+		switch s.Anchor {
+		case "start":
+			x = s.X
+		case "end":
+			x = s.X - w
+		}
+		y := s.Y - c.font*0.35
+		out = append(out, rect{x, y - h/2, x + w, y + h/2})
+		texts = append(texts, s.Text)
+	}
+	return out, texts
+}
+
+func TestLabelsNeitherOverlapNorRunOut(t *testing.T) {
+	for _, b := range drawnBoxes {
+		for _, d := range drawn(t, drawnPlan, b.W, b.H) {
+			rs, texts := textRects(d)
+			for i, r := range rs {
+				require.True(t, r.x0 >= -0.1 && r.y0 >= -0.1 && r.x1 <= d.W+0.1 && r.y1 <= d.H+0.1, "%q in %s at %v", texts[i], d.Title, b.W)
+				for k := range i {
+					q := rs[k]
+					q = rect{q.x0 + 0.2, q.y0 + 0.2, q.x1 - 0.2, q.y1 - 0.2} // rounding
+					require.False(t, r.meets(q), "%q over %q in %s at %v", texts[i], texts[k], d.Title, b.W)
+				}
+			}
+		}
+	}
+}
+
+// The numbers the user looks for are there at every size.
+func TestTheMainLabelsFindRoom(t *testing.T) {
+	for _, b := range drawnBoxes {
+		ds := drawn(t, drawnPlan, b.W, b.H)
+		want := [][]string{{"R", "A", "M", "H", "24.6\u00a0kN", "19°", "14.0\u00a0m", "84.3\u00a0kN"}, {"R", "A", "M", "H", "73°", "3:1", "lay"}, {"planned 24.6\u00a0kN", "face closes 60.0°"}}
+		for i, d := range ds {
+			_, texts := textRects(d)
+			for _, w := range want[i] {
+				require.Contains(t, texts, w, "%s at %v", d.Title, b.W)
+			}
+		}
+	}
+}
+
+// While a point wanders the number and order of shapes stay.
+func TestShapesStayWhileDragging(t *testing.T) {
+	classes := func(d *Drawing) (out []string) {
+		for _, s := range d.Shapes {
+			out = append(out, s.Kind+" "+s.Class)
+		}
+		return out
+	}
+	first := drawn(t, drawnPlan, 328, 260)
+	for bearing := 25; bearing < 360; bearing += 15 {
+		raw := strings.Replace(drawnPlan, ":20,", ":"+strconv.Itoa(bearing)+",", 1)
+		for i, d := range drawn(t, raw, 328, 260)[:2] {
+			require.Equal(t, classes(first[i]), classes(d), "bearing %d", bearing)
+		}
+	}
+}
+
+// Whatever stands in the plan, nothing that is not a number is drawn, no
+// label leaves the box and nothing hangs.
+func TestHostilePlansDrawFinite(t *testing.T) {
+	odd := []string{"0", "-1", "1e9", "-1e9", "1e308", "1e-308", `"12"`, `"x"`, "null", "true", "[]", "{}", "0.1", "199", "89.9", "1999", "-500", "1e400"}
+	numbers := numberFields(drawnPlan)
+	rng := rand.New(rand.NewPCG(7, 7))
+	for range 1500 {
+		raw := drawnPlan
+		for range 1 + rng.IntN(4) {
+			n := numbers[rng.IntN(len(numbers))]
+			raw = strings.Replace(raw, n, n[:strings.IndexByte(n, ':')+1]+odd[rng.IntN(len(odd))]+n[len(n)-1:], 1)
+		}
+		for _, d := range drawn(t, raw, 328, 260) {
+			requireFinite(t, d)
+			rs, texts := textRects(d)
+			for i, r := range rs {
+				require.True(t, r.x0 >= -0.1 && r.y0 >= -0.1 && r.x1 <= d.W+0.1 && r.y1 <= d.H+0.1, "%q of %s", texts[i], raw)
+			}
+		}
+	}
+}
+
+// numberFields are the `"key":number` pieces of a plan, with the
+// character that ends each.
+func numberFields(raw string) (out []string) {
+	for i := 0; i < len(raw); i++ {
+		if raw[i] != ':' || i+1 >= len(raw) || !strings.ContainsRune("0123456789-", rune(raw[i+1])) {
+			continue
+		}
+		start := strings.LastIndexByte(raw[:i-1], '"')
+		end := i + strings.IndexAny(raw[i:], ",}]")
+		out = append(out, raw[start:end+1])
+	}
+	return out
+}
+
+func TestWhatIsNotKnownIsNotDrawn(t *testing.T) {
+	for _, raw := range []string{`{}`, `[]`, `not a plan`, `{"tree":{"height_m":"tall"}}`, `{"points":[{}],"lines":[{}]}`,
+		`{"points":[7,null,"x"],"lines":[null,{"path":[null,3,{"stem_m":"x"},{"point":4}]},7]}`} {
+		for _, d := range drawn(t, raw, 328, 260) {
+			requireFinite(t, d)
+			for _, s := range d.Shapes {
+				require.NotContains(t, []string{"stem", "rope", "crown", "weight", "force"}, s.Class, raw)
+			}
+		}
+	}
+	// A plan without a report still shows tree, ropes and points.
+	doc := parseDocument([]byte(drawnPlan))
+	box := Box{W: 328, H: 260}
+	side, above, curve := drawings(Boxes{box, box, box}, doc, nil, &systemKN)
+	for _, d := range []*Drawing{side, above} {
+		seen := map[string]bool{}
+		for _, s := range d.Shapes {
+			seen[s.Class] = seen[s.Class] || s.D != "" || s.R > 0
+			require.False(t, (s.Class == "force" || s.Class == "weight" || s.Class == "load") && s.D != "", s.Class)
+			require.NotContains(t, s.Text, "kN")
+		}
+		for _, class := range []string{"stem", "rope", "rope-hold", "haul", "tackle", "block", "anchor"} {
+			require.True(t, seen[class], class)
+		}
+	}
+	for _, s := range curve.Shapes {
+		require.False(t, strings.HasPrefix(s.Class, "curve") && s.D != "")
+	}
+	side, above, curve = drawings(Boxes{}, doc, nil, &systemKN)
+	require.True(t, side == nil && above == nil && curve == nil)
+}
+
+// The drawings speak the user's units.
+func TestDrawingsInOtherUnits(t *testing.T) {
+	doc := parseDocument([]byte(drawnPlan))
+	box := Box{W: 700, H: 420}
+	for _, key := range []string{"us", "tf"} {
+		u := units(key)
+		side, _, curve := drawings(Boxes{box, box, box}, doc, drawnReport(doc), u)
+		for _, d := range []*Drawing{side, curve} {
+			_, texts := textRects(d)
+			all := strings.Join(append(texts, d.Desc), "|")
+			require.NotContains(t, all, "kN")
+			require.Contains(t, all, u.load(24.6))
+		}
+	}
+}
+
+func BenchmarkDrawSide(b *testing.B)  { benchmarkDraw(b, 0) }
+func BenchmarkDrawPlan(b *testing.B)  { benchmarkDraw(b, 1) }
+func BenchmarkDrawCurve(b *testing.B) { benchmarkDraw(b, 2) }
+
+func benchmarkDraw(b *testing.B, which int) {
+	doc := parseDocument([]byte(drawnPlan))
+	rep := drawnReport(doc)
+	box := Box{W: 328, H: 260}
+	b.ReportAllocs()
+	for b.Loop() {
+		s := newScene(doc, rep, &systemKN)
+		switch which {
+		case 0:
+			s.drawSide(box)
+		case 1:
+			s.drawPlan(box)
+		default:
+			s.drawCurve(box)
+		}
+	}
+}

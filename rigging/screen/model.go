@@ -48,10 +48,13 @@ type Boxes struct {
 	Curve Box `json:"curve"`
 }
 
-// Box is a width and a height in CSS pixels.
+// Box is a width and a height in CSS pixels. While a handle is dragged the
+// page sends with it the Frame its drawing had at the press, in every call:
+// then the scale stands still until the handle is let go.
 type Box struct {
-	W float64 `json:"w"`
-	H float64 `json:"h"`
+	W     float64   `json:"w"`
+	H     float64   `json:"h"`
+	Frame []float64 `json:"frame,omitempty"`
 }
 
 // A View is everything the page shows for one plan.
@@ -185,12 +188,14 @@ type Step struct {
 
 // A Drawing is laid out in CSS pixels of its box, y down, to one scale.
 type Drawing struct {
-	W       float64  `json:"w"`
-	H       float64  `json:"h"`
-	Title   string   `json:"title"` // for those who cannot see it
-	Desc    string   `json:"desc"`  // what is here, in numbers
-	Shapes  []Shape  `json:"shapes"`
-	Handles []Handle `json:"handles"`
+	W       float64   `json:"w"`
+	H       float64   `json:"h"`
+	Title   string    `json:"title"` // for those who cannot see it
+	Desc    string    `json:"desc"`  // what is here, in numbers
+	Shapes  []Shape   `json:"shapes"`
+	Handles []Handle  `json:"handles"`
+	Font    float64   `json:"font"`            // px, the size the labels were given room for
+	Frame   []float64 `json:"frame,omitempty"` // what is in view, to be sent back as Box.Frame during a drag
 }
 
 // A Shape is one mark. D is SVG path data for kind path; circle uses X, Y,
