@@ -1,0 +1,80 @@
+// Dragging the handles of a drawing, by pointer and by keyboard.
+
+import { say } from "./messages.js";
+import { dragEnd, dragStart, dragTo, onView, step } from "./state.js";
+
+const ARROW_KEYS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
+
+let announcing = null; // the handle whose new label is to be said
+
+onView(() => {
+  if (!announcing) return;
+  const label = announcing.getAttribute("aria-label");
+  announcing = null;
+  if (label) say(label);
+});
+
+// draggable makes the handles in a group of a picture movable.
+export function draggable(picture, group) {
+  let held = null; // { node, pointer, dx, dy }
+
+  const place = (event) => {
+    const matrix = picture.getScreenCTM();
+    return matrix ? new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix.inverse()) : null;
+  };
+
+  const letGo = (giveUp) => {
+    if (!held) return;
+    const { node, pointer } = held;
+    held = null;
+    node.classList.remove("held");
+    picture.classList.remove("dragging");
+    if (node.hasPointerCapture(pointer)) node.releasePointerCapture(pointer);
+    announcing = node;
+    dragEnd(giveUp);
+  };
+
+  group.addEventListener("pointerdown", (event) => {
+    const node = event.target.closest("[data-handle]");
+    if (!node || held || event.button !== 0) return;
+    const p = place(event);
+    if (!p) return;
+    event.preventDefault(); // no selecting of text on the way
+    node.focus({ preventScroll: true });
+    node.setPointerCapture(event.pointerId);
+    held = { node, pointer: event.pointerId, dx: Number(node.dataset.x) - p.x, dy: Number(node.dataset.y) - p.y };
+    node.classList.add("held");
+    picture.classList.add("dragging");
+    dragStart(node.dataset.handle);
+  });
+
+  group.addEventListener("pointermove", (event) => {
+    if (!held || event.pointerId !== held.pointer) return;
+    const p = place(event);
+    if (p) dragTo(p.x + held.dx, p.y + held.dy);
+  });
+
+  group.addEventListener("pointerup", (event) => {
+    if (held && event.pointerId === held.pointer) letGo(false);
+  });
+  for (const name of ["pointercancel", "lostpointercapture"]) {
+    group.addEventListener(name, (event) => {
+      if (held && event.pointerId === held.pointer) letGo(false);
+    });
+  }
+
+  group.addEventListener("keydown", (event) => {
+    const node = event.target.closest("[data-handle]");
+    if (!node) return;
+    if (event.key === "Escape" && held) {
+      event.preventDefault();
+      letGo(true);
+      return;
+    }
+    const arrow = ARROW_KEYS[event.key];
+    if (!arrow || event.ctrlKey || event.metaKey || event.altKey || held) return;
+    event.preventDefault();
+    announcing = node;
+    step(node.dataset.handle, arrow[0], arrow[1], event.shiftKey);
+  });
+}

@@ -1,0 +1,93 @@
+// The sheet for printing, made when the browser is about to print.
+
+import { byId, el } from "./dom.js";
+import { makePicture } from "./drawing.js";
+import { makeMark } from "./marks.js";
+import { state, viewFor } from "./state.js";
+import { placeAssumed, placeFacts, placeNotes, placePieces, placeSteps } from "./tables.js";
+
+// The drawings are laid out anew for the width they have on the sheet, in
+// CSS pixels; the style sheet scales them to it.
+const BOXES = { side: { w: 460, h: 300 }, plan: { w: 460, h: 300 }, curve: { w: 460, h: 200 } };
+
+export function startPaper(version) {
+  const sheet = byId("print-sheet");
+  addEventListener("beforeprint", () => sheet.replaceChildren(...pages(version)));
+  addEventListener("afterprint", () => sheet.replaceChildren());
+}
+
+function pages(version) {
+  const now = state.view;
+  if (!now) return [el("p", { text: "Nothing was worked out yet." })];
+  const view = viewFor(BOXES) ?? now;
+  const date = new Date().toLocaleDateString(undefined, { year: "numeric", month: "long", day: "numeric" });
+  const head = el("header", {},
+    el("h1", { text: view.name || "Plan without a name" }),
+    el("p", { text: `Pull-line load calculator${version ? `, version ${version}` : ""}. Printed ${date}.` }));
+  if (state.origin === "example") head.append(el("p", { text: "This is an invented example, not a plan of a real job." }));
+
+  const { headline } = view;
+  const verdict = el("section", { class: "sheet-verdict" }, makeMark(headline.verdict),
+    el("div", {}, el("p", { class: "sheet-word", text: headline.word }), el("p", { text: headline.sentence }),
+      headline.stall_text ? el("p", { text: headline.stall_text }) : null));
+
+  const pictures = el("section", { class: "sheet-pictures" });
+  for (const [name, caption] of [["side", "Side view"], ["plan", "Plan view"], ["curve", "Pull through the fall"]]) {
+    if (!view[name]) continue;
+    const figure = el("figure", { class: `sheet-${name}` });
+    makePicture(figure, caption).update(view[name], false);
+    pictures.append(figure);
+  }
+
+  const facts = el("dl", { class: "facts" });
+  placeFacts(facts, view.facts);
+  const table = el("div", {});
+  placePieces(table, view.pieces);
+  const standing = el("ul", {});
+  placeNotes(standing, view.standing);
+  const cautions = el("ul", {});
+  placeNotes(cautions, view.cautions);
+  const problems = el("ul", {});
+  placeNotes(problems, view.problems);
+  const assumed = el("div", {});
+  placeAssumed(assumed, view.assumed);
+  const steps = el("div", { class: "sheet-steps" });
+  placeSteps(steps, view.working, true);
+
+  const part = (title, node, cls) => el("section", { class: cls ?? null }, el("h2", { text: title }), node);
+  const first = el("div", { class: "page" }, head, verdict);
+  if (view.problems?.length) first.append(part("To put right before this counts", problems));
+  first.append(pictures, part("Main numbers", facts), part("Every piece, the hardest worked first", table),
+    part("What was typed in", inputs(view.form), "sheet-inputs"));
+  if (view.cautions?.length) first.append(part("Cautions for this plan", cautions));
+  first.append(part("Always", standing), part("What was assumed", assumed, "sheet-assumed"), signatures());
+  const second = el("div", { class: "page" }, part("Working", steps));
+  return view.working?.length ? [first, second] : [first];
+}
+
+// inputs lists every value given, with its unit, under its section's title.
+function inputs(sections) {
+  const list = el("div", { class: "inputs" });
+  const walk = (section, titles) => {
+    const path = [...titles, section.title];
+    const given = (section.fields ?? []).filter((f) => (f.text ?? "") !== "");
+    if (given.length) {
+      list.append(el("div", { class: "input-group" }, el("strong", { text: path.join(" – ") }), ...given.map((f) => el("span", { text: `${f.label}: ${shown(f)}` }))));
+    }
+    for (const below of section.sections ?? []) walk(below, path);
+  };
+  for (const section of sections ?? []) walk(section, []);
+  return list;
+}
+
+function shown(field) {
+  if (field.kind === "choice") return field.options?.find((o) => o.value === field.text)?.label ?? field.text;
+  if (field.kind === "flag") return field.text === "true" ? "yes" : field.text;
+  return field.unit ? `${field.text} ${field.unit}` : field.text;
+}
+
+function signatures() {
+  const line = (label) => el("div", {}, el("span", { class: "rule" }), el("span", { text: label }));
+  return el("section", { class: "signatures" },
+    line("Planned by: name, signature"), line("Anchors judged by: name, signature"), line("Go-ahead by: name, signature, date and time"));
+}

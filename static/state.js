@@ -1,0 +1,241 @@
+// The one state of the page. Events change it; it asks the calculator for a
+// view, at most once a frame; the views draw what they are given.
+
+import { applyChanges } from "./changes.js";
+
+const EMPTY = { version: 1 };
+const UNDO_STEPS = 200;
+
+export const state = {
+  plan: EMPTY,
+  origin: "own", // "example" while the invented example is as it came
+  settings: { units: "kN", theme: "light", size: "ordinary" },
+  boxes: { side: { w: 0, h: 0 }, plan: { w: 0, h: 0 }, curve: { w: 0, h: 0 } },
+  view: null, // what the calculator last answered
+  shown: null, // the last view that could be worked out, or the only one there is
+  stale: false, // shown is not what the plan says now
+};
+
+let calculator = null;
+let waiting = 0;
+let drag = null; // { base, origin, handle, x, y, moved, done }
+let group = ""; // edits of one kind make one undo step
+const past = [];
+const future = [];
+const views = [];
+const keepers = [];
+let report = () => {};
+
+// start takes the calculator and a function that shows a message.
+export function start(calc, message) {
+  calculator = calc;
+  report = message;
+}
+
+// stop ends all calculating: the calculator has failed.
+export function stop() {
+  calculator = null;
+}
+
+export function onView(listener) {
+  views.push(listener);
+}
+
+// onPlan calls a listener whenever there is another plan to keep.
+export function onPlan(listener) {
+  keepers.push(listener);
+}
+
+export function canUndo() {
+  return past.length > 0;
+}
+
+export function canRedo() {
+  return future.length > 0;
+}
+
+// refresh asks for a new view with the next frame.
+export function refresh() {
+  if (waiting || !calculator) return;
+  waiting = requestAnimationFrame(() => {
+    waiting = 0;
+    compute();
+  });
+}
+
+// computeNow gives the view at once, for the first one.
+export function computeNow() {
+  if (waiting) cancelAnimationFrame(waiting);
+  waiting = 0;
+  compute();
+}
+
+function compute() {
+  if (!calculator) return;
+  if (drag?.moved) dragStep();
+  if (!calculator) return;
+  const answer = calculator.view(request());
+  if (!calculator) return; // it ended under the call
+  if (answer && answer.headline) {
+    state.view = answer;
+    if (answer.fresh || !state.shown) state.shown = answer;
+    state.stale = !answer.fresh && state.shown !== answer;
+  } else {
+    state.view = failed(answer);
+    state.stale = state.shown !== null;
+  }
+  for (const listener of views) listener(state);
+}
+
+// failed stands in for a view that did not come: unknown, and why.
+function failed(answer) {
+  const why = answer?.problems?.length ? answer.problems : [{ path: "", message: "The calculator gave no result." }];
+  return {
+    headline: { verdict: "unknown", word: "Not known", sentence: why[0].message, stall: "unknown", stall_text: "" },
+    form: state.view?.form ?? [], problems: why, cautions: state.view?.cautions ?? [], standing: state.view?.standing ?? [],
+    units: state.view?.units ?? [], name: state.view?.name ?? "", assumed: [], fresh: false,
+  };
+}
+
+function request(more) {
+  return { plan: state.plan, settings: { units: state.settings.units }, boxes: state.boxes, ...more };
+}
+
+// viewFor gives a view of the same plan for boxes of another size.
+export function viewFor(boxes) {
+  return calculator ? calculator.view(request({ boxes })) : null;
+}
+
+function put(plan, origin) {
+  state.plan = plan;
+  state.origin = origin;
+  for (const listener of keepers) listener(state);
+  refresh();
+}
+
+function remember(kind) {
+  if (!kind || kind !== group) {
+    past.push({ plan: state.plan, origin: state.origin });
+    if (past.length > UNDO_STEPS) past.shift();
+  }
+  group = kind;
+  future.length = 0;
+}
+
+// endGroup makes the next edit an undo step of its own.
+export function endGroup() {
+  group = "";
+}
+
+// replacePlan puts another plan in place of this one. Undo brings it back.
+export function replacePlan(plan, origin) {
+  remember("");
+  state.shown = null;
+  put(plan, origin);
+}
+
+// begin sets the first plan: there is nothing before it to go back to.
+export function begin(plan, origin) {
+  state.plan = plan;
+  state.origin = origin;
+}
+
+export function emptyPlan() {
+  return structuredClone(EMPTY);
+}
+
+function go(from, to) {
+  const step = from.pop();
+  if (!step) return;
+  to.push({ plan: state.plan, origin: state.origin });
+  group = "";
+  put(step.plan, step.origin);
+}
+
+export function undo() {
+  go(past, future);
+}
+
+export function redo() {
+  go(future, past);
+}
+
+// take applies an answer of changes; it gives what to show next, or null.
+function take(answer, kind) {
+  const trouble = answer?.message || (!answer?.changes && answer?.problems?.[0]?.message);
+  if (trouble) report(trouble);
+  if (!answer?.changes?.length) return answer?.focus ?? null;
+  let plan;
+  try {
+    plan = applyChanges(state.plan, answer.changes);
+  } catch (err) {
+    report(`Nothing was changed: ${err.message}.`);
+    return null;
+  }
+  remember(kind);
+  put(plan, "own");
+  return answer.focus ?? null;
+}
+
+// edit takes the text typed into a field.
+export function edit(path, text) {
+  if (calculator) take(calculator.edit(request({ path, text })), `edit ${path}`);
+}
+
+// act does one of the form's actions and gives the path to show next.
+export function act(action) {
+  if (!calculator) return null;
+  group = "";
+  return take(calculator.act(request({ do: action.do, path: action.path })), "");
+}
+
+// step moves a handle by steps from the keyboard.
+export function step(handle, stepX, stepY, fine) {
+  if (calculator) take(calculator.drag(request({ handle, step_x: stepX, step_y: stepY, fine })), `step ${handle}`);
+}
+
+// A drag is worked out with the drawing as it stands, so the handle stays
+// under the pointer; the plan it began with is kept for giving up.
+export function dragStart(handle) {
+  drag = { base: state.plan, origin: state.origin, handle, x: 0, y: 0, moved: false, done: false };
+}
+
+export function dragTo(x, y) {
+  if (!drag) return;
+  drag.x = x;
+  drag.y = y;
+  drag.moved = true;
+  refresh();
+}
+
+function dragStep() {
+  drag.moved = false;
+  const answer = calculator.drag(request({ handle: drag.handle, x: drag.x, y: drag.y }));
+  if (!answer?.changes?.length) return;
+  let plan;
+  try {
+    plan = applyChanges(state.plan, answer.changes);
+  } catch {
+    return;
+  }
+  if (!drag.done) {
+    remember("");
+    drag.done = true;
+  }
+  state.plan = plan;
+  state.origin = "own";
+}
+
+// dragEnd lets the handle go; a drag that is given up leaves no trace.
+export function dragEnd(giveUp) {
+  if (!drag) return;
+  if (drag.moved && calculator && !giveUp) dragStep();
+  const was = drag;
+  drag = null;
+  if (giveUp && was.done) {
+    past.pop();
+    put(was.base, was.origin);
+  } else if (was.done) {
+    put(state.plan, state.origin);
+  }
+}

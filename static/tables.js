@@ -1,0 +1,162 @@
+// Numbers, pieces, cautions, assumptions and working.
+
+import { byId, el, keyed, setAttr, setNote, setText, show } from "./dom.js";
+import { known, makeMark, setMark } from "./marks.js";
+
+const HEADS = ["Piece", "Limit", "Load as planned", "Used as planned", "Load if the puller stalls", "Used at stall"];
+const parts = new WeakMap();
+
+// placeFacts fills a list of terms with the main numbers.
+export function placeFacts(list, facts) {
+  keyed(list, facts ?? [], (f) => f.id, () => {
+    const p = { label: el("dt", {}), value: el("dd", { class: "value" }), note: el("dd", { class: "quiet" }) };
+    const node = el("div", { class: "fact" }, p.label, p.value, p.note);
+    parts.set(node, p);
+    return node;
+  }, (node, f) => {
+    const p = parts.get(node);
+    setAttr(node, "data-fact", f.id);
+    setText(p.label, f.label);
+    setText(p.value, f.value);
+    setNote(p.note, f.note);
+  });
+}
+
+// placePieces fills the table of pieces. reveal opens a part of the form; a
+// table on paper has none.
+export function placePieces(root, pieces, reveal) {
+  const list = pieces ?? [];
+  if (!root.firstChild) {
+    const head = el("tr", { role: "row" }, ...HEADS.map((h) => el("th", { role: "columnheader", scope: "col", text: h })));
+    root.append(
+      el("table", { class: "pieces", role: "table" }, el("thead", { role: "rowgroup" }, head), el("tbody", { role: "rowgroup" })),
+      el("p", { class: "quiet", text: "There are no pieces yet. Add lines, points and gear in the form." }));
+  }
+  const [table, none] = root.children;
+  show(table, list.length > 0);
+  show(none, list.length === 0);
+  keyed(table.lastChild, list, (p) => p.id, (p) => makeRow(p, reveal), updateRow);
+}
+
+function makeRow(piece, reveal) {
+  const p = {
+    piece,
+    name: reveal ? el("button", { type: "button", class: "link" }) : el("strong", {}),
+    where: el("span", { class: "where" }), estimate: el("span", { class: "estimate" }),
+    limit: el("td", { role: "cell", "data-head": HEADS[1] }),
+    load: el("td", { role: "cell", "data-head": HEADS[2] }),
+    stall: el("td", { role: "cell", "data-head": HEADS[4] }),
+    mark: makeMark("unknown"), word: el("span", { class: "word" }), use: el("span", { class: "use" }), bar: el("span", { class: "use-bar", "aria-hidden": "true" }, el("span", {})),
+    stallMark: makeMark("unknown"), stallWord: el("span", { class: "word" }), stallUse: el("span", { class: "use" }),
+  };
+  if (reveal) {
+    p.name.addEventListener("click", () => {
+      if (p.piece.path) reveal(p.piece.path);
+    });
+  }
+  const row = el("tr", { role: "row" },
+    el("th", { role: "rowheader", scope: "row" }, p.name, p.where, p.estimate),
+    p.limit, p.load,
+    el("td", { role: "cell", "data-head": HEADS[3] }, el("span", { class: "judged" }, p.mark, p.use, p.word), p.bar),
+    p.stall,
+    el("td", { role: "cell", "data-head": HEADS[5] }, el("span", { class: "judged" }, p.stallMark, p.stallUse, p.stallWord)));
+  parts.set(row, p);
+  return row;
+}
+
+function updateRow(row, piece) {
+  const p = parts.get(row);
+  p.piece = piece;
+  setAttr(row, "data-piece", piece.id);
+  setAttr(row, "data-state", known(piece.verdict));
+  setText(p.name, piece.title);
+  setText(p.where, piece.where);
+  setNote(p.estimate, piece.estimate);
+  setText(p.limit, piece.capacity);
+  setText(p.load, piece.load);
+  setText(p.use, piece.use);
+  setText(p.word, piece.word);
+  setMark(p.mark, piece.verdict);
+  const share = Number.isFinite(piece.use_share) ? Math.min(Math.max(piece.use_share, 0), 1) : 0;
+  p.bar.style.setProperty("--share", String(share));
+  setAttr(p.bar, "data-state", known(piece.verdict));
+  setText(p.stall, piece.stall_load);
+  setText(p.stallUse, piece.stall_use);
+  setText(p.stallWord, piece.stall_word);
+  setMark(p.stallMark, piece.stall_verdict);
+}
+
+// placeNotes fills a list with cautions or standing notes.
+export function placeNotes(list, notes, reveal) {
+  keyed(list, notes ?? [], (n) => `${n.code ?? ""} ${n.path ?? ""} ${n.message}`, (n) => el("li", { "data-code": n.code || null },
+    el("span", { text: n.message }),
+    n.source ? el("span", { class: "source", text: `Source: ${n.source}` }) : null,
+    reveal && n.path ? el("button", { type: "button", class: "link", text: "Show it in the form", on: { click: () => reveal(n.path) } }) : null));
+}
+
+export function placeCautions(root, cautions, reveal) {
+  if (!root.firstChild) root.append(el("ul", { class: "cautions" }), el("p", { class: "quiet", text: "Nothing in this plan calls for a caution of its own. The notes under “Always” stand." }));
+  const [list, none] = root.children;
+  placeNotes(list, cautions, reveal);
+  show(list, Boolean(cautions?.length));
+  show(none, !cautions?.length);
+}
+
+// placeAssumed fills a table of the defaults taken.
+export function placeAssumed(root, assumed, reveal) {
+  const list = assumed ?? [];
+  if (!root.firstChild) {
+    root.append(
+      el("dl", { class: "assumed" }),
+      el("p", { class: "quiet", text: "Nothing was assumed: every value was given." }));
+  }
+  const [table, none] = root.children;
+  show(table, list.length > 0);
+  show(none, list.length === 0);
+  keyed(table, list, (a) => a.path, (a) => {
+    const p = {
+      label: reveal ? el("button", { type: "button", class: "link", on: { click: () => reveal(a.path) } }) : el("span", {}),
+      value: el("dd", { class: "value" }), why: el("dd", {}), source: el("dd", { class: "source" }),
+    };
+    const node = el("div", {}, el("dt", {}, p.label), p.value, p.why, p.source);
+    parts.set(node, p);
+    return node;
+  }, (node, a) => {
+    const p = parts.get(node);
+    setText(p.label, a.label || a.path);
+    setText(p.value, a.value);
+    setText(p.why, a.why);
+    setNote(p.source, a.source ? `Source: ${a.source}` : "");
+  });
+}
+
+// placeSteps fills a list with the working, folded on screen, open on paper.
+export function placeSteps(root, steps, unfolded) {
+  keyed(root, steps ?? [], (s, i) => `${s.path} ${s.name}`, () => {
+    const p = {
+      name: el("span", { class: "step-name" }), result: el("span", { class: "step-result" }),
+      formula: el("p", { class: "formula" }), values: el("ul", { class: "step-values" }), end: el("p", { class: "formula" }), source: el("p", { class: "source" }),
+    };
+    const node = unfolded
+      ? el("div", { class: "step" }, el("p", { class: "step-head" }, p.name, p.result), p.formula, p.values, p.source)
+      : el("details", { class: "step" }, el("summary", {}, p.name, p.result), p.formula, p.values, p.end, p.source);
+    parts.set(node, p);
+    return node;
+  }, (node, s) => {
+    const p = parts.get(node);
+    setText(p.name, s.name);
+    setText(p.result, s.result);
+    setNote(p.formula, s.formula);
+    keyed(p.values, (s.values ?? []).map((text, i) => ({ text, i })), (v) => String(v.i), () => el("li", {}), (li, v) => setText(li, v.text));
+    setNote(p.end, s.result ? `Result: ${s.result}` : "");
+    setNote(p.source, s.source ? `Source: ${s.source}` : "");
+  });
+}
+
+// setStale greys the tables and says that they are not updated.
+export function setStale(stale) {
+  for (const id of ["drawings", "pieces", "working"]) {
+    setAttr(byId(id), "data-stale", stale ? "true" : null);
+    show(byId(`${id}-stale`), stale);
+  }
+}
