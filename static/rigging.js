@@ -118,10 +118,14 @@ function trouble(message) {
 // program gives the inflated Go program as a response of the right type.
 async function program() {
   const inlined = element("rigging-wasm");
-  const packed = inlined
-    ? new Blob([Uint8Array.from(atob(inlined.textContent.trim()), (c) => c.charCodeAt(0))]).stream()
-    : (await beside("rigging.wasm.gz")).body;
-  const inflated = packed.pipeThrough(new DecompressionStream("gzip"));
+  const bytes = inlined
+    ? Uint8Array.from(atob(inlined.textContent.trim()), (c) => c.charCodeAt(0))
+    : new Uint8Array(await (await beside("rigging.wasm.gz")).arrayBuffer());
+  // Some hosts declare .gz files as compressed transfer; then the browser has
+  // inflated it already.
+  const packed = bytes[0] === 0x1f && bytes[1] === 0x8b;
+  const stream = new Blob([bytes]).stream();
+  const inflated = packed ? stream.pipeThrough(new DecompressionStream("gzip")) : stream;
   return new Response(inflated, { headers: { "Content-Type": "application/wasm" } });
 }
 

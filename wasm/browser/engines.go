@@ -23,7 +23,7 @@ var ErrMissing = errors.New("not installed (make browsers installs it)")
 
 // Options are those of a window. The zero value is a desktop window.
 type Options struct {
-	Width, Height int  // of the viewport in CSS pixels; 1280 × 800 by default
+	Width, Height int  // of the viewport in CSS pixels; 1280 × 800 by default; WebKit's is 500 wide at least
 	Touch         bool // a phone: touch, and the mobile viewport rules (Chromium only)
 	Dark          bool // prefer a dark scheme (Chromium only)
 	LessMotion    bool // prefer reduced motion (Chromium only)
@@ -204,7 +204,10 @@ func (d *Driver) openChromium(o Options) (*Page, error) {
 		remove()
 		return nil, fmt.Errorf("chromium: %w", ErrMissing)
 	}
-	p, err := d.session(map[string]any{"goog:chromeOptions": options}, remove)
+	p, err := d.session(map[string]any{
+		"goog:chromeOptions": options,
+		"goog:loggingPrefs":  map[string]string{"browser": "WARNING"},
+	}, remove)
 	if err != nil {
 		return nil, err
 	}

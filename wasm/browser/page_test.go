@@ -53,6 +53,22 @@ func TestPageOpensBelowAPath(t *testing.T) {
 	})
 }
 
+// A host that declares .gz files as a compressed transfer is no obstacle.
+func TestPageOpensOnAHostThatDeclaresCompression(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		files := site(t).Site.Handler()
+		s := serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			if strings.HasSuffix(r.URL.Path, ".gz") {
+				w.Header().Set("Content-Encoding", "gzip")
+			}
+			files.ServeHTTP(w, r)
+		}))
+		p := open(t, engine, Options{})
+		visit(t, p, s.URL())
+		assert.NotEqual(t, "unknown", verdict(t, p), "the demonstration plan is whole")
+	})
+}
+
 // No other origin is asked: neither by what the page's own record of
 // requests says, nor by a name other than this server's.
 func TestNoOtherOriginIsAsked(t *testing.T) {
@@ -318,6 +334,22 @@ func TestSingleFileInASandboxedFrame(t *testing.T) {
 			require.NoError(t, p.Close())
 		}
 	})
+}
+
+// Neither page fails at anything, or tries what its policy forbids.
+func TestNoComplaints(t *testing.T) {
+	s := serve(t, site(t).Site.Handler())
+	for what, url := range map[string]string{"site": s.URL(), "single file": singleFile(t)} {
+		p := open(t, "chromium", Options{})
+		visit(t, p, url)
+		lines, err := p.Complaints()
+		require.NoError(t, err)
+		assert.Empty(t, lines, what)
+		require.NoError(t, p.Run("console.error('one')"))
+		lines, err = p.Complaints()
+		require.NoError(t, err)
+		assert.Len(t, lines, 1, "complaints are heard")
+	}
 }
 
 // The picture fits a phone without scrolling sideways, and a projector.

@@ -340,3 +340,18 @@ func (p *Page) DevTools(command string, params map[string]any, value any) error 
 	}
 	return p.post("/goog/cdp/execute", map[string]any{"cmd": command, "params": params}, value)
 }
+
+// Complaints gives the warnings and errors of the browser's console since the
+// last call: failed requests, scripts that failed, what the policy blocked
+// (Chromium only).
+func (p *Page) Complaints() ([]string, error) {
+	var entries []struct{ Level, Message string }
+	if err := p.post("/se/log", map[string]string{"type": "browser"}, &entries); err != nil {
+		return nil, err
+	}
+	var lines []string
+	for _, e := range entries {
+		lines = append(lines, e.Level+": "+e.Message)
+	}
+	return lines, nil
+}
