@@ -1,0 +1,21 @@
+package rigging
+
+// TreeAnchorTurning are critical turning moments of standing trees, in N·m
+// for each kg of stem, at which whole living trees were winched over. They are
+// mean slopes of scattered tests, pulled high on the stem; a sling near the
+// ground loads the roots in shear as well and the moment overstates the hold.
+func TreeAnchorTurning() []Entry {
+	source := Source{"K. E. Byrne, Critical turning moments and drag equations for British Columbia conifers, MSc thesis, UBC (2005)", Published}
+	const unit = "The abstract prints no unit; N·m per kg of stem is the convention of such tests."
+	return []Entry{
+		{Key: "unknown_tree", Name: "tree, not listed", Value: 77.4, Low: 77.4, High: 145.6, Note: "The lowest of the four. " + unit,
+			Source: Source{source.Text, GroupFigure}},
+		{Key: "lodgepole_pine", Name: "lodgepole pine", Value: 145.6, Note: unit, Source: source},
+		{Key: "hybrid_spruce", Name: "hybrid spruce", Value: 118.6, Note: unit, Source: source},
+		{Key: "western_redcedar", Name: "western redcedar", Value: 94.5, Note: unit, Source: source},
+		{Key: "western_hemlock", Name: "western hemlock", Value: 77.4, Note: unit, Source: source},
+	}
+}
+
+// FindTreeAnchorTurning is the turning moment of that key.
+func FindTreeAnchorTurning(key string) (Entry, bool) { return findEntry(TreeAnchorTurning(), key) }
