@@ -138,7 +138,7 @@ func valueUnit(v float64, unit, path string) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return none
 	}
-	text := grouped(decimal(roundDigits(roundWay(v, digitStep(v, 4), way), 12), -1))
+	text := grouped(decimal(roundDigits(roundWay(v, digitStep(v, 4), way), shownDigits), -1))
 	if unit == "" || unit == "1" {
 		return text
 	}

@@ -31,7 +31,7 @@ var speciesOptions = sync.OnceValue(func() []Option {
 func entries(table []rigging.Entry, unit string, way direction) []Option {
 	out := make([]Option, 0, len(table))
 	for _, e := range table {
-		value := roundDigits(e.Value, fileDigits)
+		value := roundDigits(e.Value, shownDigits)
 		if math.Abs(value-roundDigits(value, 3)) > 1e-9 {
 			value = roundWay(value, 0.001, way)
 		}

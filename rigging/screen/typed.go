@@ -183,6 +183,9 @@ func readNumber(token string) (float64, bool) {
 			}
 			whole, over = w, b
 		}
+		if strings.ContainsRune(under, '/') {
+			return 0, false
+		}
 		n, okN := readNumber(over)
 		d, okD := readNumber(under)
 		if !okN || !okD || d == 0 {

@@ -127,9 +127,13 @@ func unitOptions() []Option {
 // none is shown for a number nobody knows: never a nought.
 const none = "–"
 
-// fileDigits is how many digits a converted number keeps in the plan: enough
-// that reading it back gives the digits typed.
-const fileDigits = 12
+// A converted number keeps fileDigits in the plan, and is read back to
+// shownDigits: three fewer, so that it is the very number typed that is read
+// back, while 10 ft are still 3.048 m in the file.
+const (
+	fileDigits  = 15
+	shownDigits = 12
+)
 
 // toFile turns a number typed in the unit u into the file's unit. A number
 // typed in the file's own unit is not touched.
@@ -166,15 +170,13 @@ func (s *unitSystem) field(v float64, dim dimension, way direction) string {
 	if u.size == 1 {
 		return decimal(v, -1)
 	}
-	shown := roundDigits(v/u.size, fileDigits)
-	if text := decimal(shown, -1); len(strings.Trim(text, "-0.")) <= 10 && u.toFile(shown) == roundDigits(v, fileDigits) {
+	shown := roundDigits(v/u.size, shownDigits)
+	if text := decimal(shown, -1); len(strings.Trim(text, "-0.")) <= 10 &&
+		roundDigits(u.toFile(shown), fileDigits-1) == roundDigits(v, fileDigits-1) {
 		return text
 	}
-	return decimal(roundWay(shown, sixth(shown), way), -1)
+	return decimal(roundWay(shown, digitStep(shown, 6), way), -1)
 }
-
-// sixth is the step of the sixth significant digit of v.
-func sixth(v float64) float64 { return digitStep(v, 6) }
 
 // digitStep is the value of one in the nth significant digit of v.
 func digitStep(v float64, n int) float64 {
