@@ -19,7 +19,7 @@ func TestCapstanExamples(t *testing.T) {
 	assertPrinted(t, c, "mass", c.In("T")/CapstanRatio(c.In("mu"), wraps[0]+wraps[1])/c.In("g"))
 	c = publishedExample(t, "cap-06")
 	assertPrinted(t, c, "tail", c.In("load")/CapstanRatio(c.In("mu"), c.In("turns")*fullTurn))
-	c = publishedExample(t, "cap-07") // band brake: M = (tight − slack)·r
+	c = publishedExample(t, "cap-07")                              // band brake: M = (tight − slack)·r
 	tight := c.In("W") * c.InList("arms")[0] / c.InList("arms")[1] // the side on the lever
 	assertPrintedWithin(t, c, "M", tight*(1-1/CapstanRatio(c.In("mu"), c.InSI("wrap")))*c.In("r"), 1e-4, "takes 2.718 for e")
 }
