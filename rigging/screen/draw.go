@@ -180,11 +180,14 @@ func (s *scene) labelLegs(c *canvas, see func(xyz) pt, prio int, least float64, 
 				continue
 			}
 			a, b := leg.ends(see)
-			text := ""
+			text, p := "", prio
+			if !above && !leg.from.stem && !leg.to.stem {
+				p = prioExtra // seen from the side ropes over the ground lie over each other
+			}
 			if finite(leg.tension) && b.minus(a).length() > least && !(above && len(l.legs) == 1) {
 				text = s.u.load(leg.tension)
 			}
-			c.label(caption{text: text, class: "label-force", at: a, along: b, slide: true, prio: prio})
+			c.label(caption{text: text, class: "label-force", at: a, along: b, slide: true, prio: p})
 			if leg.tackle {
 				q := see(leg.to.at)
 				c.label(caption{text: l.tackleText(), class: "label", at: b, along: q, slide: true, gap: c.grow(10), prio: prioAngle})

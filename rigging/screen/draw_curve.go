@@ -42,6 +42,10 @@ func (s *scene) drawCurve(b Box) *Drawing {
 
 func (s *scene) faceDeg() float64 { return s.face / rigging.Deg }
 
+// held says whether a hold line still counts at a turn: until the face
+// closes and the hinge breaks.
+func (s *scene) held(deg float64) bool { return !finite(s.face) || deg <= s.faceDeg()+1e-9 }
+
 // chart takes the smallest round axes that hold everything.
 func (s *scene) chart(c *canvas) chart {
 	p := &s.rep.Pull
@@ -52,11 +56,14 @@ func (s *scene) chart(c *canvas) chart {
 		}
 	}
 	for i := range p.Curve {
-		if q := &p.Curve[i]; q.Deg.Known() && (q.KN > 0 || q.HoldKN > 0) {
+		q := &p.Curve[i]
+		if q.Deg.Known() && (q.KN > 0 || q.HoldKN > 0 && s.held(float64(q.Deg))) {
 			deg = max(deg, float64(q.Deg))
 		}
-		take(float64(p.Curve[i].KN))
-		take(float64(p.Curve[i].HoldKN))
+		take(float64(q.KN))
+		if s.held(float64(q.Deg)) {
+			take(float64(q.HoldKN))
+		}
 	}
 	take(float64(p.PlannedKN))
 	take(float64(p.PeakKN))
@@ -189,10 +196,13 @@ func (s *scene) curvePath(c *canvas, h chart, class string, hold bool) {
 	for i := 0; i < len(s.rep.Pull.Curve); i += step {
 		q := &s.rep.Pull.Curve[i]
 		v := float64(q.KN)
+		deg := float64(q.Deg)
 		if hold {
 			v = float64(q.HoldKN)
+			if !s.held(deg) {
+				break
+			}
 		}
-		deg := float64(q.Deg)
 		if !finite(v) || !finite(deg) || deg < 0 || deg > h.maxDeg || v < 0 {
 			pen = false
 			continue
@@ -261,7 +271,7 @@ func (s *scene) describeCurve() string {
 	}
 	hold := 0.0
 	for i := range p.Curve {
-		if v := float64(p.Curve[i].HoldKN); finite(v) {
+		if v := float64(p.Curve[i].HoldKN); finite(v) && s.held(float64(p.Curve[i].Deg)) {
 			hold = max(hold, v)
 		}
 	}

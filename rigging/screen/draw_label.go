@@ -143,7 +143,14 @@ func (c *canvas) placeOne(s *Shape, l caption) {
 	c.candidates(l, try)
 	// Text over one stroke can be read with the page's halo; over more it
 	// cannot be told what it belongs to.
-	if bestHits > 1 && !(l.prio == prioMust && bestHits < math.MaxInt) {
+	most := 1
+	switch {
+	case l.prio == prioMust:
+		most = math.MaxInt - 1
+	case l.prio <= prioNote:
+		most = 0
+	}
+	if bestHits > most {
 		return
 	}
 	c.solid = append(c.solid, best)

@@ -82,11 +82,12 @@ func (s *scene) farCircle(c *canvas, l layout, origin pt) {
 	c.label(name)
 }
 
-// bights hatches the area inside the angle of each redirect.
+// bights hatches the area inside the angle of each turn of rope: whatever
+// lets go there comes that way, and nobody stands in it.
 func (s *scene) bights(c *canvas, l layout) {
 	gap := c.grow(8)
 	for i := range s.lines {
-		s.lines[i].turnsAt(func(from, block, to station) {
+		s.lines[i].bightsAt(func(from, block, to station) {
 			t := [3]pt{l.plan(from.at), l.plan(block.at), l.plan(to.at)}
 			c.polygon("bight", "", t[:]...)
 			c.hatch("hatch", t, gap)

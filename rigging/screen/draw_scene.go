@@ -392,6 +392,18 @@ func (l *sceneLine) turnsAt(f func(from, block, to station)) {
 	}
 }
 
+// bightsAt calls f for every place where rope turns on the ground, also where
+// the hauling part leaves a tackle's fixed block.
+func (l *sceneLine) bightsAt(f func(from, block, to station)) {
+	l.turnsAt(f)
+	for k := 1; k < len(l.legs); k++ {
+		a, b := &l.legs[k-1], &l.legs[k]
+		if !a.hauling && b.hauling && a.to.point >= 0 && a.known() && b.known() {
+			f(a.from, a.to, b.to)
+		}
+	}
+}
+
 // included is the angle between the ropes at a block, rad.
 func included(from, block, to xyz) float64 {
 	u, v := from.minus(block), to.minus(block)

@@ -209,6 +209,9 @@ func (s *scene) sideForces(c *canvas, l layout) {
 	}
 	s.stemPulls(func(_ station, _ xyz, kN float64) { top = max(top, kN) })
 	perKN := 0.3 * c.h / niceForce(top)
+	if room := l.oy - l.side(s.centre).y; s.hasCentre && room > 0 && weight > 0 {
+		perKN = min(perKN, room/niceForce(weight)) // it ends above the ground
+	}
 	if s.hasCentre && weight > 0 && finite(weight) {
 		at := l.side(s.centre)
 		c.arrow("weight", "", at, at.plus(pt{0, weight * perKN}))
@@ -217,8 +220,13 @@ func (s *scene) sideForces(c *canvas, l layout) {
 			toward: pt{1, 0}, gap: c.grow(3) + s.radius(s.stump)*l.scale, prio: prioForce})
 	}
 	s.stemPulls(func(st station, u xyz, kN float64) {
+		// Shorter than this an arrow could not be told from a dot.
+		d := pt{u.x, -u.z}.times(kN * perKN)
+		if least := c.grow(16); d.length() < least {
+			d = d.unit().times(least)
+		}
 		at := l.side(st.at)
-		c.arrow("force", "", at, at.plus(pt{u.x, -u.z}.times(kN*perKN)))
+		c.arrow("force", "", at, at.plus(d))
 	})
 }
 

@@ -99,11 +99,31 @@ func TestDrawToLook(t *testing.T) {
 	if dir == "" {
 		t.Skip("set PULLLINE_DRAW to a directory to look at the drawings")
 	}
-	for _, b := range drawnBoxes {
-		for i, d := range drawn(t, drawnPlan, b.W, b.H) {
-			name := fmt.Sprintf("%s-%.0f.svg", [...]string{"side", "plan", "curve"}[i], b.W)
-			require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(svgOf(d)), 0o644))
+	for name, raw := range lookPlans(t) {
+		doc, rep := parseDocument([]byte(raw)), plan.Evaluate([]byte(raw))
+		for _, b := range drawnBoxes {
+			side, above, curve := drawings(Boxes{b, b, b}, doc, &rep, &systemKN)
+			for view, d := range map[string]*Drawing{"side": side, "plan": above, "curve": curve} {
+				file := fmt.Sprintf("%s-%s-%.0f.svg", name, view, b.W)
+				require.NoError(t, os.WriteFile(filepath.Join(dir, file), []byte(svgOf(d)), 0o644))
+			}
 		}
+	}
+}
+
+// lookPlans are invented plans of the kinds that are drawn differently.
+func lookPlans(t testing.TB) map[string]string {
+	demo, err := os.ReadFile("../../testdata/demo.json")
+	require.NoError(t, err)
+	head := `{"version":1,"tree":{"species":"","height_m":24,"diameter_cm":60,"form_factor":0.42,"green_density_kgm3":900,"bending_strength_MPa":40,"crown_fraction":0.2,"crown_area_m2":50,"drag_coefficient":0.5,"lean_deg":6,"lean_bearing_deg":200},
+"cut":{"stump_m":0.3,"face_opening_deg":70,"hinge_length_cm":48,"hinge_left_cm":6,"hinge_right_cm":6},`
+	return map[string]string{
+		"demo":  string(demo),
+		"drawn": drawnPlan,
+		"straight": head + `"points":[{"id":"A","bearing_deg":0,"distance_m":45,"rise_m":-3}],
+"lines":[{"id":"pull","role":"pull","path":[{"stem_m":11},{"point":"A"}],"puller":{"rated_kN":30,"stall_kN":50}}]}`,
+		"doubled": head + `"points":[{"id":"D","bearing_deg":-8,"distance_m":42},{"id":"A","bearing_deg":8,"distance_m":40,"anchor":{"kind":"bridle","legs":[{"point":"T1"},{"point":"T2"}]}},{"id":"T1","bearing_deg":5,"distance_m":50},{"id":"T2","bearing_deg":14,"distance_m":49},{"id":"W","bearing_deg":70,"distance_m":55},{"id":"B","bearing_deg":30,"distance_m":48}],
+"lines":[{"id":"pull","role":"pull","path":[{"point":"D"},{"stem_m":12},{"point":"A"}],"tackle":{"stages":[{"parts":4,"haul_from":"moving"}],"haul_path":[{"point":"B"},{"point":"W"}]},"puller":{"rated_kN":30,"stall_kN":50}}]}`,
 	}
 }
 
@@ -275,6 +295,40 @@ func TestLabelsNeitherOverlapNorRunOut(t *testing.T) {
 					require.False(t, r.meets(q), "%q over %q in %s at %v", texts[i], texts[k], d.Title, b.W)
 				}
 			}
+		}
+	}
+}
+
+// The drawing's own geometry is the report's: every leg and point.
+func TestDrawnGeometryIsTheReports(t *testing.T) {
+	for name, raw := range lookPlans(t) {
+		rep := plan.Evaluate([]byte(raw))
+		s := newScene(parseDocument([]byte(raw)), &rep, &systemKN)
+		same := func(want [3]plan.Num, got xyz) {
+			for i, v := range [...]float64{got.x, got.y, got.z} {
+				require.InDelta(t, float64(want[i]), v, 1e-9, name)
+			}
+		}
+		for i := range s.points {
+			require.NotNil(t, s.points[i].rep)
+			same(s.points[i].rep.XYZ, s.points[i].at)
+		}
+		for _, l := range s.lines {
+			require.NotNil(t, l.rep)
+			require.Len(t, l.rep.Legs, len(l.legs))
+			for k, leg := range l.legs {
+				r := l.rep.Legs[k]
+				require.Equal(t, r.Hauling, leg.hauling)
+				require.True(t, finite(leg.tension))
+				same(r.FromXYZ, leg.from.at)
+				same(r.ToXYZ, leg.to.at)
+				require.InDelta(t, math.Abs(float64(r.ElevationDeg)), leg.elevation()/rigging.Deg, 1e-6)
+			}
+			l.turnsAt(func(from, block, to station) {
+				if p := s.points[block.point].rep; p.IncludedDeg.Known() {
+					require.InDelta(t, float64(p.IncludedDeg), included(from.at, block.at, to.at)/rigging.Deg, 1e-6)
+				}
+			})
 		}
 	}
 }
