@@ -60,10 +60,9 @@ const (
 
 // Densities.
 
-func fiaDensity(v float64) Figure      { return Figure{v, Source{fiaText, Derived}} }
-func fiaGroupDensity(v float64) Figure { return Figure{v, Source{fiaText, GroupFigure}} }
-func osuDensity(v float64) Figure      { return Figure{v, Source{osuText, Published}} }
-func ukDensity(v float64) Figure       { return Figure{v, Source{ukText, FromMemory}} }
+func fiaDensity(v float64) Figure { return Figure{v, Source{fiaText, Derived}} }
+func osuDensity(v float64) Figure { return Figure{v, Source{osuText, Published}} }
+func ukDensity(v float64) Figure  { return Figure{v, Source{ukText, FromMemory}} }
 
 // gwddDensity is a basic density made green with the moisture of the species
 // itself, or of the one named.

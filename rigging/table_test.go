@@ -48,7 +48,7 @@ func TestTablesAreWhole(t *testing.T) {
 func TestTableLookup(t *testing.T) {
 	for key, find := range map[string]func(string) (Entry, bool){
 		"field_rule": FindSheave, "shackle": FindDesignFactor, "wedge_socket": FindTermination, "bowline": FindKnot,
-		"thimble": FindBend, "basket_parallel": FindHitch, "loam": BuriedLogSoil,
+		"thimble": FindBend, "basket_parallel": FindHitch, "loam": BuriedLogSoil, "clay_gravel": PicketSoil,
 	} {
 		e, ok := find(key)
 		assert.True(t, ok, key)
@@ -125,6 +125,7 @@ func TestWireRopeBend(t *testing.T) {
 	for r := 1.0; r < 50; r += 0.1 {
 		assert.GreaterOrEqual(t, bend(r+0.1), bend(r))
 	}
+	assert.Equal(t, FromMemory, WireRopeBendSource().Basis)
 	for _, bad := range []float64{0.99, 0, -1, math.NaN(), math.Inf(1)} {
 		_, err := WireRopeBend(bad)
 		assert.Error(t, err)
