@@ -221,6 +221,9 @@ func (b *formBuilder) value(spec *planField, v any) string {
 		}
 		return decimal(n, -1)
 	}
+	if spec.kind == kindNumber {
+		return "" // not worked out: nothing is taken
+	}
 	text := written(v)
 	switch {
 	case spec.path == "tree.species":

@@ -182,7 +182,7 @@ func assumedLine(d *document, u *unitSystem, a plan.Assumed) AssumedLine {
 	default:
 		line.Value = written(a.Value)
 	}
-	if line.Value == "" {
+	if line.Value == "" || line.Value == "null" {
 		line.Value = none
 	}
 	return line

@@ -82,7 +82,14 @@ const anchorEstimate = "An estimate until a competent person has judged the anch
 const commonPractice = "common practice, no source"
 
 // standing are the notes always shown.
-func standing() []Note { return standingNotes }
+func standing() []Note {
+	out := make([]Note, len(standingNotes))
+	for i, n := range standingNotes {
+		n.Message = say(n.Message)
+		out[i] = n
+	}
+	return out
+}
 
 var standingNotes = []Note{
 	{Code: "competent", Message: "Soundness of the tree, of every anchor and of the gear, and the go-ahead, are for a competent, licensed person on the spot. Local codes and licensed practice come first; this page replaces neither.", Source: commonPractice},

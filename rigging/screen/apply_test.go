@@ -1,0 +1,147 @@
+package screen
+
+import (
+	"encoding/json"
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+// apply makes changes to a plan the way the page does: set puts a value,
+// making objects on the way; delete removes a key or an element; insert
+// appends to a list, making it if need be.
+func apply(t *testing.T, raw []byte, c Changes) []byte {
+	t.Helper()
+	// Through JSON, as the page gets them.
+	text, err := json.Marshal(c)
+	require.NoError(t, err)
+	var got struct {
+		Changes []struct {
+			Op    string          `json:"op"`
+			At    []any           `json:"at"`
+			Value json.RawMessage `json:"value"`
+		} `json:"changes"`
+	}
+	require.NoError(t, json.Unmarshal(text, &got))
+	root := parseDocument(raw).root
+	for _, change := range got.Changes {
+		require.NotEmpty(t, change.At)
+		var value any
+		if change.Op != "delete" {
+			require.NotEmpty(t, change.Value, "a value that the page can see: %s", text)
+			d := parseAny(t, change.Value)
+			value = d
+		}
+		root = changed(t, root, change.At, change.Op, value)
+	}
+	out, err := json.Marshal(root)
+	require.NoError(t, err)
+	return out
+}
+
+func parseAny(t *testing.T, raw []byte) any {
+	d := parseDocument([]byte(`{"v":` + string(raw) + `}`))
+	require.NoError(t, d.err)
+	v, _ := d.at("v")
+	return v
+}
+
+// changed returns v with one change made below it.
+func changed(t *testing.T, v any, at []any, op string, value any) any {
+	t.Helper()
+	if len(at) == 0 {
+		switch op {
+		case "set":
+			return value
+		case "insert":
+			l, ok := v.([]any)
+			require.True(t, ok || v == nil, "insert into what is no list")
+			return append(l, value)
+		}
+		require.Fail(t, "no such op", op)
+	}
+	last := len(at) == 1
+	switch key := at[0].(type) {
+	case string:
+		m, ok := v.(map[string]any)
+		if !ok {
+			require.Nil(t, v, "an object is needed at %v", at)
+			m = map[string]any{}
+		}
+		if last && op == "delete" {
+			_, there := m[key]
+			require.True(t, there, "delete what is there: %v", at)
+			delete(m, key)
+			return m
+		}
+		m[key] = changed(t, m[key], at[1:], op, value)
+		return m
+	case float64:
+		l, ok := v.([]any)
+		require.True(t, ok, "a list is needed at %v", at)
+		i := int(key)
+		require.Less(t, i, len(l), "an element that is there: %v", at)
+		if last && op == "delete" {
+			return append(l[:i:i], l[i+1:]...)
+		}
+		l[i] = changed(t, l[i], at[1:], op, value)
+		return l
+	}
+	require.Fail(t, "a path of keys and indexes")
+	return nil
+}
+
+// full is a plan with every field of the format in it. Its numbers are
+// invented and need not make sense together.
+const full = `{
+  "version": 1, "name": "everything", "notes": "invented",
+  "site": {"wind_mps": 2},
+  "tree": {"species": "radiata_pine", "height_m": 28, "diameter_cm": 85, "form_factor": 0.42, "green_density_kgm3": 900, "bending_strength_MPa": 40,
+    "crown_fraction": 0.2, "crown_centre_m": 18.2, "crown_offset_m": 0, "crown_offset_bearing_deg": 0, "crown_area_m2": 60, "drag_coefficient": 0.5,
+    "lean_deg": 4, "lean_bearing_deg": 180, "cavity_cm": 0, "mass_kg": 7200, "mass_centre_m": 9.9},
+  "cut": {"stump_m": 0.4, "face_opening_deg": 60, "hinge_length_cm": 68, "hinge_left_cm": 8.5, "hinge_right_cm": 8.5},
+  "points": [
+    {"id": "A", "bearing_deg": 0, "distance_m": 45, "rise_m": 0, "anchor": {"kind": "rated", "capacity_kN": 60}},
+    {"id": "B", "bearing_deg": 10, "distance_m": 45, "rise_m": 0, "anchor": {"kind": "machine", "mass_kg": 9000, "traction": 0.5, "slope_deg": 0, "rated_kN": 40}},
+    {"id": "C", "bearing_deg": 20, "distance_m": 45, "rise_m": 0, "anchor": {"kind": "tree", "diameter_cm": 40, "height_m": 20, "form_factor": 0.4, "green_density_kgm3": 900, "turning_Nm_per_kg": 100, "sling_height_m": 0.5, "factor": 3}},
+    {"id": "D", "bearing_deg": 30, "distance_m": 45, "rise_m": 0, "anchor": {"kind": "buried_log", "depth_m": 1.5, "length_m": 2, "diameter_cm": 40, "slot_m": 0.3, "soil_factor": 1}},
+    {"id": "E", "bearing_deg": 40, "distance_m": 45, "rise_m": 0, "anchor": {"kind": "pickets", "rows": [3, 2, 1], "soil_factor": 1}},
+    {"id": "F", "bearing_deg": 50, "distance_m": 45, "rise_m": 0, "anchor": {"kind": "bridle", "legs": [{"point": "A"}, {"point": "B"}], "self_adjusting": true}}
+  ],
+  "lines": [
+    {"id": "pull", "role": "pull", "share": 1, "path": [{"stem_m": 14}, {"point": "A", "efficiency": 0.95}, {"point": "F"}],
+     "tackle": {"stages": [{"parts": 3, "haul_from": "fixed"}], "efficiency": 0.9, "haul_path": [{"point": "B", "efficiency": 0.95}, {"point": "C"}]},
+     "puller": {"rated_kN": 30, "stall_kN": 60}, "rope": {"mass_kgpm": 1.0, "stiffness_kN": 12000}},
+    {"id": "hold", "role": "hold", "path": [{"stem_m": 12}, {"point": "D"}], "tackle": {"reeving": {"nodes": [], "ropes": []}, "efficiency": 0.9}}
+  ],
+  "gear": [
+    {"id": "rope", "kind": "wire_rope", "line": "pull", "wll_t": 3.2, "hitch_factor": 1, "reductions": [{"why": "splice", "factor": 0.9}]},
+    {"id": "strop", "kind": "sling", "line": "pull", "place": "stem", "wll_kN": 40},
+    {"id": "block", "kind": "block", "point": "A", "mbl_kN": 200, "design_factor": 5, "notes": "x"}
+  ],
+  "allowance": 1.5, "planned_kN": 25,
+  "plus_minus": {"tree.height_m": 1.5, "tree.lean_deg": 1, "points[1].distance_m": 2, "lines[0].path[0].stem_m": 0.5}
+}`
+
+func demo(t testing.TB) []byte {
+	raw, err := os.ReadFile("../../testdata/demo.json")
+	require.NoError(t, err)
+	return raw
+}
+
+// walk visits every leaf of a plan by path.
+func walk(path string, v any, visit func(path string, v any)) {
+	switch x := v.(type) {
+	case map[string]any:
+		for _, key := range sortedKeys(x) {
+			walk(sub(path, key), x[key], visit)
+		}
+	case []any:
+		for i, item := range x {
+			walk(elem(path, i), item, visit)
+		}
+	default:
+		visit(path, v)
+	}
+}

@@ -1,0 +1,197 @@
+package screen
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pullline/rigging/plan"
+)
+
+func formOf(t testing.TB, raw string, u *unitSystem) []Section {
+	rep := plan.Evaluate([]byte(raw))
+	return buildForm(parseDocument([]byte(raw)), u, &rep)
+}
+
+// sectionsOf visits every section of a form.
+func sectionsOf(form []Section, visit func(*Section)) {
+	for i := range form {
+		visit(&form[i])
+		sectionsOf(form[i].Sections, visit)
+	}
+}
+
+func fieldsByPath(form []Section) map[string]Field {
+	m := map[string]Field{}
+	sectionsOf(form, func(s *Section) {
+		for _, f := range s.Fields {
+			m[f.Path] = f
+		}
+	})
+	return m
+}
+
+// Every field of the plan format is in the catalogue, and every one that can
+// be typed is in the form.
+func TestEveryFieldIsInCatalogueAndForm(t *testing.T) {
+	d := parseDocument([]byte(full))
+	require.NoError(t, d.err)
+	inForm := fieldsByPath(formOf(t, full, &systemKN))
+	seen := map[string]bool{}
+	walk("", d.root, func(path string, v any) {
+		if strings.Contains(path, ".rows[") {
+			path, _, _ = splitElem(path)
+		}
+		spec, ok := fieldAt(path)
+		if !assert.True(t, ok, "%s is not in the catalogue", path) {
+			return
+		}
+		seen[spec.path] = true
+		pseudo := strings.Contains(path, ".path[") && strings.HasSuffix(path, ".point")
+		if !spec.hidden && !pseudo {
+			assert.Contains(t, inForm, path)
+			assert.NotEmpty(t, inForm[path].Text, path)
+		}
+	})
+	for _, f := range fields {
+		if !strings.HasPrefix(f.path, "lines[].tackle.reeving") && f.path != "plus_minus" && f.path != "lines[].tackle.haul_path" && f.path != "lines[].path[].point" {
+			assert.True(t, seen[f.path], "the full plan has no %s", f.path)
+		}
+	}
+}
+
+func TestCatalogueIsSpelledOut(t *testing.T) {
+	for _, f := range fields {
+		assert.NotEmpty(t, f.label, f.path)
+		if !f.hidden {
+			assert.NotEmpty(t, f.help, f.path)
+			assert.NotContains(t, say(f.label+f.help), "{", f.path)
+		}
+		// The file's unit is in the name of the field.
+		for suffix, dim := range map[string]dimension{"_m": metres, "_cm": centis, "_deg": degrees, "_kN": kilonewt, "_t": tonneSWL, "_kg": kilograms,
+			"_kgm3": perVolume, "_MPa": megapasc, "_m2": areaM2, "_mps": speed, "_kgpm": perLength} {
+			if strings.HasSuffix(f.path, suffix) {
+				want := dim
+				if strings.HasSuffix(f.path, "_Nm_per_kg") {
+					want = turning
+				}
+				assert.Equal(t, want, f.dim, f.path)
+			}
+		}
+	}
+	assert.Len(t, catalogue, len(fields), "each path once")
+}
+
+func TestPseudoFields(t *testing.T) {
+	form := fieldsByPath(formOf(t, full, &systemKN))
+	assert.Equal(t, "stem", form["lines[0].path[0].@at"].Text)
+	assert.Equal(t, "point/A", form["lines[0].path[1].@at"].Text)
+	assert.Equal(t, "line/pull", form["gear[0].@place"].Text)
+	assert.Equal(t, "stem/pull", form["gear[1].@place"].Text)
+	assert.Equal(t, "point/A", form["gear[2].@place"].Text)
+	assert.Equal(t, "wll_t", form["gear[0].@basis"].Text)
+	assert.Equal(t, "mbl_kN", form["gear[2].@basis"].Text)
+	assert.Contains(t, form, "gear[2].design_factor")
+	assert.NotContains(t, form, "gear[0].design_factor")
+	assert.Equal(t, "3-2-1", form["points[4].anchor.rows"].Text)
+	assert.Equal(t, "true", form["points[5].anchor.self_adjusting"].Text)
+	for _, f := range form {
+		if f.Kind == kindChoice {
+			found := false
+			for _, o := range f.Options {
+				found = found || o.Value == f.Text
+			}
+			assert.True(t, found, "%s: %q is one of its own options", f.Path, f.Text)
+		}
+	}
+}
+
+// A choice that the plan leaves wrong is shown as it is, not as something else.
+func TestOddChoicesAreShown(t *testing.T) {
+	form := fieldsByPath(formOf(t, `{"tree": {"species": "triffid"}, "points": [{"id": "A", "anchor": {"kind": "balloon"}}],
+		"gear": [{"id": "x", "line": "gone", "point": "A"}, {"id": "y", "place": "stem"}],
+		"lines": [{"id": "l", "path": [{"point": "Z"}, {}, {"stem_m": 3, "point": "A"}]}]}`, &systemKN))
+	assert.Equal(t, "triffid", form["tree.species"].Text)
+	assert.Equal(t, "balloon", form["points[0].anchor.kind"].Text)
+	assert.Equal(t, "line/gone + point/A", form["gear[0].@place"].Text)
+	assert.Equal(t, "point/Z", form["lines[0].path[0].@at"].Text)
+	assert.Equal(t, "", form["lines[0].path[1].@at"].Text)
+	assert.Contains(t, form, "lines[0].path[1].stem_m")
+	assert.NotEmpty(t, form["lines[0].path[0].@at"].Problem)
+	assert.NotEmpty(t, form["gear[0].@place"].Problem)
+	assert.Contains(t, form, "lines[0].path[2].stem_m", "what stands in the file can be cleared")
+}
+
+func TestDefaultsAndUnits(t *testing.T) {
+	raw := string(demo(t))
+	metric := fieldsByPath(formOf(t, raw, &systemKN))
+	assert.NotEmpty(t, metric["tree.form_factor"].Default)
+	assert.Equal(t, "", metric["tree.form_factor"].Text)
+	us := fieldsByPath(formOf(t, raw, &systemUS))
+	assert.Equal(t, "ft", us["tree.height_m"].Unit)
+	assert.Equal(t, "in", us["tree.diameter_cm"].Unit)
+	assert.Equal(t, "lbf", us["lines[0].puller.rated_kN"].Unit)
+	assert.NotEqual(t, metric["tree.height_m"].Text, us["tree.height_m"].Text)
+}
+
+// Every problem stands either at its field or in the notes of a section, and
+// is counted in every section it lies in.
+func TestProblemsStandWhereTheyBelong(t *testing.T) {
+	raw := `{"tree": {"height_m": "tall", "wrong": 1}, "points": [{"id": "A", "bearing_deg": 0}], "lines": [{"id": "l", "path": [{"stem_m": ""}]}],
+		"gear": [{"id": "x"}], "allowance": 0.5, "plus_minus": {"tree.height_m": "x"}}`
+	rep := plan.Evaluate([]byte(raw))
+	require.NotEmpty(t, rep.Problems)
+	form := formOf(t, raw, &systemKN)
+	shown := map[string]bool{}
+	total := 0
+	for _, s := range form {
+		total += s.Problems
+	}
+	sectionsOf(form, func(s *Section) {
+		for _, n := range s.Notes {
+			shown[n.Message] = true
+		}
+		for _, f := range s.Fields {
+			shown[f.Problem] = true
+		}
+	})
+	for _, p := range rep.Problems {
+		if top := parsePath(p.Path); top != nil && p.Path != "tree" {
+			assert.True(t, shown[p.Message], "%s: %s", p.Path, p.Message)
+		}
+	}
+	assert.Positive(t, total)
+	assert.Equal(t, "tall", fieldsByPath(form)["tree.height_m"].Text)
+	assert.NotEmpty(t, fieldsByPath(form)["tree.height_m"].Problem)
+}
+
+// What is suggested can be typed: it is read as the number its label gives.
+func TestSuggestionsCanBeTyped(t *testing.T) {
+	n := 0
+	for _, f := range fieldsByPath(formOf(t, full, &systemUS)) {
+		spec, ok := fieldAt(f.Path)
+		if !ok {
+			continue
+		}
+		for _, o := range f.Suggest {
+			n++
+			v, ok := systemUS.parseTyped(o.Value, spec.dim)
+			assert.True(t, ok, "%s: %s", f.Path, o.Value)
+			assert.Positive(t, v)
+			assert.Contains(t, o.Label, o.Value)
+		}
+	}
+	assert.Greater(t, n, 50)
+	assert.Greater(t, len(speciesOptions()), 10)
+}
+
+func TestSay(t *testing.T) {
+	assert.Equal(t, "scarf opening", say("{scarf} opening"))
+	assert.Equal(t, "{nonsense} and {", say("{nonsense} and {"))
+	assert.Equal(t, "plain", say("plain"))
+	for key, word := range trade {
+		assert.Equal(t, word, say("{"+key+"}"))
+	}
+}
