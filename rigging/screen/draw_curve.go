@@ -78,15 +78,18 @@ func (s *scene) chart(c *canvas) chart {
 		show = niceForce(10 / unit)
 	}
 	h := chart{maxDeg: min(math.Ceil((deg+4)/10)*10, 90), maxKN: show * unit}
-	left := c.textWidth(grouped(decimal(show, -1))+"0") + c.grow(10)
 	right, top, bottom := c.grow(14), c.font*1.9, c.font*3.3
+	h.stepShow = tickStep(show, (c.h-top-bottom)/c.grow(30), 0)
+	left := max(c.textWidth(h.figure(show)), c.textWidth(h.figure(show-h.stepShow)), c.textWidth(h.figure(h.stepShow))) + c.grow(9)
 	h.x0, h.y0 = left, c.h-bottom
 	h.perDeg = max(c.w-left-right, 20) / h.maxDeg
 	h.perKN = max(c.h-top-bottom, 20) / h.maxKN
 	h.stepDeg = tickStep(h.maxDeg, (c.w-left-right)/c.grow(48), 10)
-	h.stepShow = tickStep(show, (c.h-top-bottom)/c.grow(30), 0)
 	return h
 }
+
+// figure writes a number beside the axis of force.
+func (h chart) figure(v float64) string { return grouped(decimal(roundDigits(v, 6), -1)) }
 
 // tickStep is the round step that makes no more ticks than asked for, but
 // never finer than least.
@@ -139,7 +142,7 @@ func (s *scene) axes(c *canvas, h chart) {
 	c.avoid(pt{h.x0, h.y0}, pt{h.x0, top})
 	for k := 0.0; k*h.stepShow <= h.maxKN/unit*(1+1e-9) && k < 50; k++ {
 		v := k * h.stepShow
-		text := grouped(decimal(math.Round(v*1e6)/1e6, -1))
+		text := h.figure(v)
 		y := h.at(0, v*unit).y
 		x := h.x0 - c.grow(6)
 		c.figure(text, rect{x - c.textWidth(text), y - line, x, y + line}, "end")
@@ -231,7 +234,7 @@ func (s *scene) curvePath(c *canvas, h chart, class string, hold bool) {
 		}
 		for _, k := range [...]float64{0.5, 0.65, 0.35, 0.8, 0.2} {
 			if n := int(k * float64(len(shown))); n < len(shown) {
-				l.spots = append(l.spots, spot{shown[n], pt{1, -1}}, spot{shown[n], pt{0, -1}})
+				l.spots = append(l.spots, spot{shown[n], pt{1, -1}}, spot{shown[n], pt{0, -1}}, spot{shown[n], pt{1, 1}})
 			}
 		}
 		c.label(l)

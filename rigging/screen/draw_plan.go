@@ -121,7 +121,7 @@ func (s *scene) planTree(c *canvas, l layout, origin pt) {
 	d := tip.minus(origin)
 	if s.lean <= 0 {
 		c.path("lean", "")
-		c.label(caption{})
+		c.label(caption{text: s.leanText(), class: "label", at: origin, toward: pt{-1, 0}, gap: r + c.grow(4), prio: prioLength})
 		return
 	}
 	// A lean too small to be seen keeps a short arrow for its direction; the
@@ -131,7 +131,7 @@ func (s *scene) planTree(c *canvas, l layout, origin pt) {
 		tip = origin.plus(dir.times(c.grow(16)))
 	}
 	c.arrow("lean", "", origin, tip)
-	c.label(caption{text: "lean " + s.angleOf(s.lean), class: "label", at: tip, toward: dir, prio: prioLength})
+	c.label(caption{text: s.leanText(), class: "label", at: tip, toward: dir, prio: prioLength})
 }
 
 // planLoads draws how each anchor is pulled; the arrows' lengths are the

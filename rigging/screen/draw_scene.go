@@ -29,6 +29,7 @@ type scene struct {
 	stump float64
 	lean  float64 // rad
 	leanB float64 // rad, clockwise from the lay
+	leans bool    // lean and bearing are known; else the stem is drawn upright, and said so
 	axis  xyz
 	face  float64 // rad, NaN if not known
 
@@ -167,6 +168,11 @@ func (s *scene) readTree(tree, cut map[string]any) {
 	s.face = between(s.value(cut, "cut", "face_opening_deg"), 1, 179, nan) * rigging.Deg
 	s.lean = between(s.value(tree, "tree", "lean_deg"), 0, maxLeanDeg, 0) * rigging.Deg
 	s.leanB = between(s.value(tree, "tree", "lean_bearing_deg"), -1e6, 1e6, 0) * rigging.Deg
+	lean, toward := s.value(tree, "tree", "lean_deg"), s.value(tree, "tree", "lean_bearing_deg")
+	s.leans = lean == 0 || lean > 0 && lean <= maxLeanDeg && math.Abs(toward) <= 1e6
+	if !s.leans {
+		s.lean, s.leanB = 0, 0
+	}
 	s.axis = axisOf(s.lean, s.leanB)
 	if !s.tree {
 		return
@@ -434,6 +440,26 @@ func (s *scene) lineName(l *sceneLine) string   { return nameOf(l.id, "line", l.
 
 func (s *scene) metres(v float64) string  { return s.u.quantity(v, metres, nearest) }
 func (s *scene) degrees(v float64) string { return s.u.quantity(v, degrees, nearest) }
+
+// leanText is the label of the lean.
+func (s *scene) leanText() string {
+	if !s.leans {
+		return "lean not known"
+	}
+	return "lean " + s.angleOf(s.lean)
+}
+
+// leanWords tell the lean and its bearing.
+func (s *scene) leanWords() string {
+	switch {
+	case !s.leans:
+		return "lean not known, drawn upright"
+	case s.lean == 0:
+		return "upright"
+	}
+	bearing := math.Mod(math.Mod(s.leanB/rigging.Deg, 360)+360, 360)
+	return "leaning " + s.degrees(s.lean/rigging.Deg) + " toward bearing " + s.degrees(bearing)
+}
 
 // angleOf writes an angle given in rad as a label: whole degrees, tenths
 // below ten.

@@ -100,7 +100,7 @@ func (s *scene) sideTree(c *canvas, l layout) {
 
 	// Height at the tip; the lean beside its plumb line.
 	c.label(caption{text: s.metres(s.h), class: "label", at: tip, toward: pt{0, -1}, gap: c.grow(8), prio: prioLength})
-	c.label(caption{text: "lean " + s.angleOf(s.lean), class: "label", at: top, toward: pt{-0.2, -1}, gap: c.grow(3), prio: prioNote})
+	c.label(caption{text: s.leanText(), class: "label", at: top, toward: pt{-0.2, -1}, gap: c.grow(3), prio: prioNote})
 }
 
 // hinge draws the face cut: its two planes from the hinge forward. The arms
@@ -333,7 +333,7 @@ func (s *scene) sideHandles(c *canvas, l layout) {
 
 func (s *scene) leanHandle(c *canvas, view string, at pt, axes string) {
 	c.handle(Handle{ID: view + "lean",
-		Label: "Top of the tree: leans " + s.degrees(s.lean/rigging.Deg) + " toward bearing " + s.degrees(s.leanB/rigging.Deg),
+		Label: "Top of the tree: " + s.leanWords(),
 		X:     at.x, Y: at.y, Axes: axes, Paths: []string{"tree.lean_deg", "tree.lean_bearing_deg"}})
 }
 
@@ -393,7 +393,7 @@ func (s *scene) describe() string {
 		b.WriteByte('.')
 	}
 	if s.tree {
-		say("Tree ", s.metres(s.h), " high, leaning ", s.degrees(s.lean/rigging.Deg), " toward bearing ", s.degrees(s.leanB/rigging.Deg))
+		say("Tree ", s.metres(s.h), " high, ", s.leanWords())
 	} else {
 		say("The tree's height is not known, so no tree is drawn")
 	}

@@ -410,6 +410,13 @@ func TestWhatIsNotKnownIsNotDrawn(t *testing.T) {
 			}
 		}
 	}
+	for _, raw := range []string{`{"tree":{"height_m":20}}`, `{"tree":{"height_m":20,"lean_deg":5}}`, `{"tree":{"height_m":20,"lean_deg":"5","lean_bearing_deg":0}}`} {
+		for _, d := range drawn(t, raw, 328, 260)[:2] {
+			_, texts := textRects(d)
+			require.Contains(t, texts, "lean not known")
+			require.Contains(t, d.Desc, "lean not known, drawn upright")
+		}
+	}
 	// A plan without a report still shows tree, ropes and points.
 	doc := parseDocument([]byte(drawnPlan))
 	box := Box{W: 328, H: 260}
