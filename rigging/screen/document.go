@@ -46,74 +46,118 @@ func parseDocument(raw []byte) *document {
 	return &document{root: root, err: err}
 }
 
+// largestIndex bounds the indexes of a path: a plan has a handful of points,
+// and a mistyped index must not make a huge list.
+const largestIndex = 9999
+
+// nextPart takes the first key or index off a path; ok is false where the
+// path is malformed. A part that is an index has no key.
+func nextPart(path string) (key string, index int, rest string, ok bool) {
+	if path != "" && path[0] == '[' {
+		end := strings.IndexByte(path, ']')
+		if end < 0 {
+			return "", 0, "", false
+		}
+		i, err := strconv.Atoi(path[1:end])
+		if err != nil || i < 0 || i > largestIndex {
+			return "", 0, "", false
+		}
+		rest = path[end+1:]
+		index = i
+	} else {
+		end := strings.IndexAny(path, ".[")
+		if end < 0 {
+			end = len(path)
+		}
+		key, rest = path[:end], path[end:]
+		if key == "" || strings.IndexByte(key, ']') >= 0 {
+			return "", 0, "", false
+		}
+	}
+	if rest == "" || rest[0] == '[' {
+		return key, index, rest, true
+	}
+	// A dot leads to a key, and so does nothing else after an index.
+	if rest[0] != '.' || len(rest) == 1 || rest[1] == '[' {
+		return "", 0, "", false
+	}
+	return key, index, rest[1:], true
+}
+
 // parsePath splits a path into keys (string) and indexes (int); nil if it is
 // not a path.
 func parsePath(path string) []any {
-	if key, ok := strings.CutPrefix(path, "plus_minus."); ok {
+	if key, ok := strings.CutPrefix(path, plusMinus); ok {
 		return []any{"plus_minus", key}
 	}
-	var parts []any
-	for rest := path; ; {
-		end := strings.IndexAny(rest, ".[")
-		key := rest
-		if end >= 0 {
-			key = rest[:end]
-		}
-		if key == "" || strings.ContainsAny(key, "]") {
-			return nil
-		}
-		parts = append(parts, key)
-		if end < 0 {
-			return parts
-		}
-		rest = rest[end:]
-		for strings.HasPrefix(rest, "[") {
-			close := strings.IndexByte(rest, ']')
-			if close < 0 {
-				return nil
-			}
-			// A plan has a handful of points; the bound keeps a mistyped
-			// index from making a huge array.
-			i, err := strconv.Atoi(rest[1:close])
-			if err != nil || i < 0 || i > 9999 {
-				return nil
-			}
-			parts = append(parts, i)
-			rest = rest[close+1:]
-		}
-		if rest == "" {
-			return parts
-		}
-		if rest[0] != '.' {
-			return nil
-		}
-		rest = rest[1:]
+	if path == "" || path[0] == '[' {
+		return nil
 	}
+	var parts []any
+	for rest := path; rest != ""; {
+		key, index, after, ok := nextPart(rest)
+		switch {
+		case !ok:
+			return nil
+		case key != "":
+			parts = append(parts, key)
+		default:
+			parts = append(parts, index)
+		}
+		rest = after
+	}
+	return parts
 }
 
-// at finds the value at a path.
+// at finds the value at a path. It reads the path as it goes down, since the
+// form asks for some hundreds of them.
 func (d *document) at(path string) (any, bool) {
-	parts := parsePath(path)
-	if d == nil || parts == nil {
+	if d == nil || path == "" || path[0] == '[' {
 		return nil, false
 	}
-	return dig(d.root, parts)
+	v := d.root
+	if key, ok := strings.CutPrefix(path, plusMinus); ok {
+		m, _ := v.(map[string]any)
+		m, _ = m["plus_minus"].(map[string]any)
+		v, ok = m[key]
+		return v, ok
+	}
+	for rest := path; rest != ""; {
+		key, index, after, ok := nextPart(rest)
+		if !ok {
+			return nil, false
+		}
+		if key != "" {
+			m, _ := v.(map[string]any)
+			if v, ok = m[key]; !ok {
+				return nil, false
+			}
+		} else {
+			l, _ := v.([]any)
+			if index >= len(l) {
+				return nil, false
+			}
+			v = l[index]
+		}
+		rest = after
+	}
+	return v, true
 }
 
+// dig finds the value that keys and indexes lead to.
 func dig(v any, parts []any) (any, bool) {
 	for _, part := range parts {
 		switch p := part.(type) {
 		case string:
-			m, ok := v.(map[string]any)
+			m, _ := v.(map[string]any)
+			w, ok := m[p]
 			if !ok {
 				return nil, false
 			}
-			if v, ok = m[p]; !ok {
-				return nil, false
-			}
+			v = w
 		case int:
-			l, ok := v.([]any)
-			if !ok || p >= len(l) {
+			l, _ := v.([]any)
+			if p < 0 || p >= len(l) {
 				return nil, false
 			}
 			v = l[p]
