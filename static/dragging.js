@@ -1,18 +1,20 @@
 // Dragging the handles of a drawing, by pointer and by keyboard.
 
 import { say } from "./messages.js";
-import { dragEnd, dragStart, dragTo, onView, step } from "./state.js";
+import { dragEnd, dragStart, dragTo, step } from "./state.js";
 
 const ARROW_KEYS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 
 let announcing = null; // the handle whose new label is to be said
 
-onView(() => {
+// sayMoved tells what has become of the handle that was moved, once it is
+// drawn anew.
+export function sayMoved() {
   if (!announcing) return;
   const label = announcing.getAttribute("aria-label");
   announcing = null;
   if (label) say(label);
-});
+}
 
 // draggable makes the handles in a group of a picture movable.
 export function draggable(picture, group) {
@@ -35,10 +37,10 @@ export function draggable(picture, group) {
   };
 
   group.addEventListener("pointerdown", (event) => {
-    const node = event.target.closest("[data-handle]");
-    if (!node || held || event.button !== 0) return;
+    if (!event.target.closest("[data-handle]") || held || event.button !== 0) return;
     const p = place(event);
     if (!p) return;
+    const node = nearest(group, p);
     event.preventDefault(); // no selecting of text on the way
     node.focus({ preventScroll: true });
     node.setPointerCapture(event.pointerId);
@@ -77,4 +79,21 @@ export function draggable(picture, group) {
     announcing = node;
     step(node.dataset.handle, arrow[0], arrow[1], event.shiftKey);
   });
+}
+
+// nearest gives the handle whose middle lies nearest: the areas to touch
+// are large and may overlap.
+function nearest(group, p) {
+  let best = null;
+  let least = Infinity;
+  for (const node of group.children) {
+    const dx = Number(node.dataset.x) - p.x;
+    const dy = Number(node.dataset.y) - p.y;
+    const apart = dx * dx + dy * dy;
+    if (apart <= least) {
+      least = apart;
+      best = node;
+    }
+  }
+  return best;
 }

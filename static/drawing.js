@@ -57,7 +57,8 @@ function placeShapes(group, shapes) {
     const name = shape.class.split(" ")[0];
     setAttr(node, "class", shape.class);
     setAttr(node, "data-state", shape.state ? known(shape.state) : null);
-    setAttr(node, "fill", FILLED.has(name) && shape.state ? pattern(shape.state) : null);
+    const filling = FILLED.has(name) && shape.state ? pattern(shape.state) : "";
+    if (node.filling !== filling) node.style.setProperty("fill", node.filling = filling);
     if (shape.kind === "path") {
       setAttr(node, "d", shape.d ?? "");
     } else if (shape.kind === "circle") {

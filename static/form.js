@@ -209,7 +209,7 @@ function updateField(node, field) {
     if (!parts.typed && input.value !== text) input.value = text;
     setAttr(input, "placeholder", field.default || null);
   }
-  const standard = field.default && text === "" ? `Default: ${field.default}${field.unit ? ` ${field.unit}` : ""}. Taken while this is empty.` : "";
+  const standard = field.default && text === "" ? `Default: ${field.default}${field.unit ? ` ${field.unit}` : ""}, taken while this is empty.` : "";
   setNote(parts.standard, standard);
   const suggest = field.suggest ?? [];
   show(parts.suggest, suggest.length > 0);
@@ -241,7 +241,7 @@ function placeProblems(root, problems, reveal) {
         el("h3", { id: "problems-title" }), el("ol", {})));
   }
   const box = root.firstChild;
-  show(box, problems.length > 0);
+  show(root, problems.length > 0);
   setText(box.firstChild, problems.length === 1 ? "One thing to put right" : `${problems.length} things to put right`);
   keyed(box.lastChild, problems, (p) => `${p.path ?? ""} ${p.message}`, (p) => {
     const item = el("li", {});

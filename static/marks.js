@@ -11,7 +11,7 @@ const OUTLINES = {
 };
 
 const SIGNS = {
-  within: "M10 16.5H22",
+  within: "M21 8.5L11.5 13.5L21 18.5M11.5 22.5H21",
   near: "M16 12V19M16 23V24",
   over: "M11 11L21 21M21 11L11 21",
   unknown: "M12 12.5A4 4 0 1 1 16 16.5V19M16 23V23.5",

@@ -2,6 +2,7 @@
 
 import { load, demo, version } from "./rigging.js";
 import { byId, setAttr, setText, show } from "./dom.js";
+import { sayMoved } from "./dragging.js";
 import { makePicture } from "./drawing.js";
 import { canSend, readPlan, savePlanFile, sendPlan, takeFiles } from "./files.js";
 import { makeForm } from "./form.js";
@@ -60,8 +61,9 @@ function draw({ view, shown, stale, origin }) {
   showUnits(view.units);
   byId("undo").disabled = !canUndo();
   byId("redo").disabled = !canRedo();
+  sayMoved();
   if (origin === "example") {
-    if (!exampleSaid) notice("example", "This is an invented example: the tree, the places and the gear are made up. Change it to see what happens, or start a new plan from the menu.");
+    if (!exampleSaid) notice("example", "This is an invented example: tree, places and gear are made up.");
     exampleSaid = true;
   } else {
     dismiss("example");

@@ -11,6 +11,9 @@ byId("verdict-mark").append(mark);
 byId("verdict-stall").append(stallMark, stallText);
 let said = "";
 
+// Where there is little room long sentences are cut; a tap shows them whole.
+bar.addEventListener("click", () => bar.classList.toggle("whole"));
+
 // What is scrolled to stops below the bar.
 new ResizeObserver(() => {
   document.documentElement.style.setProperty("--verdict-height", `${bar.offsetHeight}px`);
