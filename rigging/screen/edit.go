@@ -62,6 +62,8 @@ func edit(d *document, u *unitSystem, path, text string) Changes {
 		e.place(owner, text)
 	case key == "@basis":
 		e.basis(owner, text)
+	case key == "@ready":
+		e.ready(owner, text)
 	case pattern(path) == "points[].id":
 		e.rename(path, text, "point")
 	case pattern(path) == "lines[].id":

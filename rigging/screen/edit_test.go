@@ -189,3 +189,22 @@ func TestEditWithWhatIsShown(t *testing.T) {
 		}
 	}
 }
+
+// Every ready-made tackle can be chosen, is known again, and is one that the
+// plan's report can work out.
+func TestEditReadyTackle(t *testing.T) {
+	require.Greater(t, len(readyTackles()), 10)
+	raw := string(demo(t))
+	for _, r := range readyTackles() {
+		d, c := typing(t, raw, &systemKN, "lines[0].tackle.@ready", r.key)
+		require.Empty(t, c.Message)
+		assert.Equal(t, r.key, readyKey(d, "lines[0].tackle"))
+		assert.False(t, d.has("lines[0].tackle.stages") && d.has("lines[0].tackle.reeving"))
+		rep := plan.Evaluate([]byte(text(t, d)))
+		for _, p := range rep.Problems {
+			assert.NotContains(t, p.Path, "tackle", "%s: %s", r.key, p.Message)
+		}
+	}
+	_, c := typing(t, raw, &systemKN, "lines[0].tackle.@ready", "perpetual motion")
+	assert.NotEmpty(t, c.Message)
+}

@@ -586,7 +586,10 @@ func (b *formBuilder) tackle(path string) Section {
 		s.Actions = []Action{{"add-tackle", path, say("Add a {tackle}")}}
 		return s
 	}
-	s.Fields = b.fieldsOf(path, "efficiency")
+	s.Fields = append([]Field{{
+		Path: path + ".@ready", Label: say("Ready-made {tackle}"), Kind: kindChoice, Text: readyKey(b.d, path), Options: readyOptions(),
+		Help: "Choosing one replaces the stages or the reeving. Count the parts against what hangs there.",
+	}}, b.fieldsOf(path, "efficiency")...)
 	if b.d.has(path + ".reeving") {
 		nodes, ropes := b.d.size(path+".reeving.nodes"), b.d.size(path+".reeving.ropes")
 		s.Sections = append(s.Sections, Section{

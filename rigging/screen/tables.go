@@ -2,6 +2,7 @@ package screen
 
 import (
 	"math"
+	"strings"
 	"sync"
 
 	"pullline/rigging"
@@ -80,10 +81,62 @@ var (
 		}
 		return nil
 	})
+	tractions    = sync.OnceValue(func() []Option { return entries(rigging.TractionTable(), "", downward) })
+	turnings     = sync.OnceValue(func() []Option { return entries(rigging.TreeAnchorTurning(), "N·m/kg", downward) })
+	drags        = sync.OnceValue(func() []Option { return entries(rigging.DragCoefficients(), "", upward) })
+	faceOpenings = sync.OnceValue(func() []Option {
+		var degrees []rigging.Entry
+		for _, e := range rigging.HingeGuide() {
+			if strings.HasSuffix(e.Key, "_deg") {
+				degrees = append(degrees, e)
+			}
+		}
+		return entries(degrees, "°", nearest)
+	})
+	ropeMasses = sync.OnceValue(func() []Option {
+		return wireRopes(func(r rigging.WireRope, d float64) float64 { return r.MassPerMetre(d) }, "kg/m", "", upward)
+	})
+	ropeStiffness = sync.OnceValue(func() []Option {
+		return wireRopes(func(r rigging.WireRope, d float64) float64 { return r.Stiffness(d) / rigging.KN }, "kN", ", used rope", downward)
+	})
+	wireBreaking = sync.OnceValue(func() []Option {
+		return wireRopes(func(r rigging.WireRope, d float64) float64 {
+			return r.BreakingForce(d, rigging.WireGrade1770) / rigging.KN
+		}, "kN", ", grade 1770, new", downward)
+	})
+	fibreBreaking = sync.OnceValue(func() []Option {
+		var out []Option
+		for _, r := range rigging.FibreRopes() {
+			value := decimal(roundWay(r.Breaking/rigging.KN, 0.1, downward), -1) + " kN"
+			label := capital(strings.ReplaceAll(r.Kind, "_", " ")) + ", " + decimal(roundDigits(r.Diameter/rigging.MM, 3), -1) + " mm: " + value
+			if r.Source.Basis != rigging.Published {
+				label += " – " + string(r.Source.Basis)
+			}
+			out = append(out, Option{value, label})
+		}
+		return out
+	})
 	wireReductions  = sync.OnceValue(func() []Option { return joined(terminations(), sharpBend()) })
 	slingReductions = sync.OnceValue(func() []Option { return joined(chokes(), sharpBend()) })
 	allReductions   = sync.OnceValue(func() []Option { return joined(terminations(), knots(), chokes(), sideLoads(), sharpBend()) })
 )
+
+// wireRopes writes a property of two common classes of wire rope by size.
+func wireRopes(of func(r rigging.WireRope, diameter float64) float64, unit, state string, way direction) []Option {
+	var out []Option
+	for _, key := range []string{"6x19_fibre_core", "6x36_steel_core"} {
+		r, ok := rigging.FindWireRope(key)
+		if !ok {
+			continue
+		}
+		for _, mm := range []float64{8, 10, 12, 14, 16, 18, 20, 22} {
+			v := of(r, mm*rigging.MM)
+			value := decimal(roundWay(v, digitStep(v, 3), way), -1) + " " + unit
+			out = append(out, Option{value, decimal(mm, -1) + " mm, " + r.Name + state + ": " + value})
+		}
+	}
+	return out
+}
 
 func joined(lists ...[]Option) []Option {
 	var out []Option
@@ -99,6 +152,26 @@ func suggestions(d *document, path string, spec *planField) []Option {
 	switch spec.path {
 	case "lines[].path[].efficiency", "lines[].tackle.efficiency", "lines[].tackle.haul_path[].efficiency":
 		return sheaveOptions()
+	case "cut.face_opening_deg":
+		return faceOpenings()
+	case "tree.drag_coefficient":
+		return drags()
+	case "points[].anchor.traction":
+		return tractions()
+	case "points[].anchor.turning_Nm_per_kg":
+		return turnings()
+	case "lines[].rope.mass_kgpm":
+		return ropeMasses()
+	case "lines[].rope.stiffness_kN":
+		return ropeStiffness()
+	case "gear[].mbl_kN":
+		owner, _ := lastKey(path)
+		switch d.text(owner + ".kind") {
+		case "wire_rope":
+			return wireBreaking()
+		case "fibre_rope":
+			return fibreBreaking()
+		}
 	case "gear[].design_factor":
 		return factorOptions()
 	case "gear[].hitch_factor":
