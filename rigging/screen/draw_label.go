@@ -64,6 +64,7 @@ type caption struct {
 	// spots are tried before all else, and if only is set nothing else is.
 	spots []spot
 	only  bool
+	near  bool // farther off it would seem to belong to something else
 }
 
 // A spot is a place and the side of it on which text stands; no direction
@@ -201,7 +202,11 @@ func (c *canvas) candidates(l caption, try func(at, dir pt, gap float64) bool) {
 		dir = pt{0, -1}
 	}
 	base := math.Atan2(dir.y, dir.x)
-	for _, reach := range reaches {
+	far := len(reaches)
+	if l.near {
+		far = 2
+	}
+	for _, reach := range reaches[:far] {
 		for _, t := range turns {
 			sin, cos := math.Sincos(base + t*math.Pi/4)
 			if try(l.at, pt{cos, sin}, l.gap*reach) {

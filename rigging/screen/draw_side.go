@@ -297,7 +297,10 @@ func (s *scene) sideAngles(c *canvas, l layout) {
 			// Far enough out that the number fits between the arms.
 			room := c.font * 1.7 / max(math.Tan(seen/2), 0.05) / 2
 			at := a.plus(mid.times(min(max(r, room), d.length()*0.6)))
-			c.label(caption{text: text, class: "label", at: at, toward: flat, gap: c.grow(3), prio: prioAngle})
+			if strings.HasSuffix(text, "up") {
+				at = a.plus(mid.times(c.grow(12)))
+			}
+			c.label(caption{text: text, class: "label", at: at, toward: flat, gap: c.grow(3), prio: prioAngle, near: true})
 		}
 	}
 }
