@@ -216,7 +216,7 @@ func (s *scene) sideForces(c *canvas, l layout) {
 		at := l.side(s.centre)
 		c.arrow("weight", "", at, at.plus(pt{0, weight * perKN}))
 		s.centreMark(c, at)
-		c.label(caption{text: s.u.load(weight), class: "label-force", at: at, along: at.plus(pt{0, weight * perKN}), slide: true,
+		c.label(caption{text: s.u.load(weight), class: "label-force", at: at.plus(pt{0, weight * perKN}), along: at, slide: true, early: true,
 			toward: pt{1, 0}, gap: c.grow(3) + s.radius(s.stump)*l.scale, prio: prioForce})
 	}
 	s.stemPulls(func(st station, u xyz, kN float64) {
