@@ -223,12 +223,15 @@ func pointTitle(d *document, i int) string {
 }
 
 func lineTitle(d *document, i int) string {
-	word := "Line "
-	switch d.text(elem("lines", i) + ".role") {
+	word, role := "Line ", d.text(elem("lines", i)+".role")
+	switch role {
 	case "pull":
 		word = say("{Pull line} ")
 	case "hold":
 		word = say("{Hold line} ")
+	}
+	if id := d.text(elem("lines", i) + ".id"); id != "" && id == role {
+		return strings.TrimSpace(word) // “pull line pull” says it twice
 	}
 	return named(word, d, elem("lines", i), i)
 }

@@ -44,7 +44,7 @@ func buildForm(d *document, u *unitSystem, rep *plan.Report) []Section {
 	}
 	for _, p := range rep.Problems {
 		if _, seen := b.problems[p.Path]; !seen {
-			b.problems[p.Path] = p.Message
+			b.problems[p.Path] = capital(p.Message)
 		}
 	}
 	for _, p := range rep.Points {
@@ -59,7 +59,7 @@ func buildForm(d *document, u *unitSystem, rep *plan.Report) []Section {
 		b.pull(), b.giveOrTake(), b.about(),
 	}
 	for _, p := range rep.Problems {
-		placeNote(form, Note{Path: p.Path, Message: p.Message}, true)
+		placeNote(form, Note{Path: p.Path, Message: capital(p.Message)}, true)
 	}
 	for _, c := range rep.Cautions {
 		if c.Path != "" && !saidAlready[c.Code] {
@@ -805,7 +805,7 @@ var measured = []string{
 func (b *formBuilder) giveOrTake() Section {
 	s := Section{
 		ID: "plus_minus", Title: "Give or take",
-		Help: "How far a measurement may be out, either way, in 19 cases of 20. With these the verdict is taken for the unlucky end of what is likely.",
+		Help: "How far a measurement may be out, either way, in 19 cases of 20.",
 	}
 	listed := make(map[string]bool, len(measured))
 	add := func(target string) {

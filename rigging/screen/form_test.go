@@ -159,7 +159,7 @@ func TestProblemsStandWhereTheyBelong(t *testing.T) {
 	})
 	for _, p := range rep.Problems {
 		if top := parsePath(p.Path); top != nil && p.Path != "tree" {
-			assert.True(t, shown[p.Message], "%s: %s", p.Path, p.Message)
+			assert.True(t, shown[capital(p.Message)], "%s: %s", p.Path, p.Message)
 		}
 	}
 	assert.Positive(t, total)

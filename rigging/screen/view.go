@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"math"
+	"strings"
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
@@ -144,7 +145,7 @@ func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
 		v.Form, v.Working, v.Standing = buildForm(d, u, rep), steps(rep), standing()
 	}
 	for _, p := range rep.Problems {
-		v.Problems = append(v.Problems, Note{Path: p.Path, Message: p.Message})
+		v.Problems = append(v.Problems, Note{Path: p.Path, Message: capital(p.Message)})
 	}
 	for _, c := range rep.Cautions {
 		if saidAlready[c.Code] {
@@ -227,9 +228,13 @@ func headline(u *unitSystem, rep *plan.Report, pieces []Piece) Headline {
 	}
 	governs := ""
 	if p, ok := piece(rep.Governing); ok && rep.Governing != "" {
-		governs = p.Title + ": " + p.Load + " on " + p.Capacity + ", " + p.Use + " used."
-		if p.Capacity == none {
+		switch {
+		case p.Capacity == none:
 			governs = p.Title + ": " + p.Load + ", and what it holds is not known."
+		case strings.HasSuffix(p.Use, "%"):
+			governs = p.Title + ": " + p.Load + " on " + p.Capacity + ", " + p.Use + " used."
+		default:
+			governs = p.Title + ": " + p.Load + " on what holds nothing."
 		}
 		if p.Estimate != "" {
 			governs += " " + p.Estimate
@@ -238,6 +243,7 @@ func headline(u *unitSystem, rep *plan.Report, pieces []Piece) Headline {
 	switch v {
 	case rigging.Unknown:
 		h.Sentence = firstMissing(rep, pieces)
+		h.Use = none // a use of part of the plan would reassure
 	case rigging.Over:
 		h.Sentence = governs
 		if len(rep.Problems) > 0 {
@@ -384,8 +390,12 @@ func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 	for _, l := range rep.Lines {
 		of := ""
 		if l.Role == "hold" {
-			out = append(out, Fact{ID: "hold-tension:" + l.ID, Label: say("Tension of {hold line} ") + l.ID, Value: u.load(float64(l.TensionKN))},
-				Fact{ID: "hold-length:" + l.ID, Label: say("Rope of {hold line} ") + l.ID, Note: "Until the face closes. A line that comes tight pulls the tree off its lay.",
+			name := say("{hold line}")
+			if l.ID != l.Role {
+				name += " " + l.ID
+			}
+			out = append(out, Fact{ID: "hold-tension:" + l.ID, Label: "Tension of " + name, Value: u.load(float64(l.TensionKN))},
+				Fact{ID: "hold-length:" + l.ID, Label: "Rope of " + name, Note: "Until the face closes. A line that comes tight pulls the tree off its lay.",
 					Value: sided(func(v float64) string { return u.quantity(v, metres, upward) }, float64(l.LengthChangeM), "to pay out", "goes slack", "stays as it is")})
 			continue
 		}
