@@ -45,30 +45,32 @@ const pictures = {
   curve: makePicture(byId("figure-curve"), "Pull through the fall", false),
 };
 
-function draw({ view, shown, stale, origin }) {
+function draw({ view, shown, stale, light, origin }) {
   showVerdict(view.headline, say);
   setText(byId("plan-name"), view.name || "Plan without a name");
   setAttr(document.body, "data-origin", origin);
   for (const name of ["side", "plan", "curve"]) pictures[name].update(shown?.[name], stale);
+  sayMoved();
   setStale(stale);
   placeFacts(byId("facts"), shown?.facts);
   placePieces(byId("pieces-table"), shown?.pieces, form.reveal);
+  for (const button of document.querySelectorAll("[data-command]")) {
+    button.disabled = button.dataset.command === "undo" ? !canUndo() : !canRedo();
+  }
+  if (!light) drawRest(view, shown);
+  if (origin !== "example") dismiss("example");
+  else if (!exampleSaid) notice("example", "This is an invented example: tree, places and gear are made up.");
+  exampleSaid = origin === "example";
+}
+
+// drawRest draws what may follow when things have come to rest.
+function drawRest(view, shown) {
+  form.update(view);
   placeAssumed(byId("assumed"), shown?.assumed, form.reveal);
   placeSteps(byId("steps"), shown?.working);
-  form.update(view);
   placeCautions(byId("caution-list"), view.cautions, form.reveal);
-  if (view.standing?.length) placeNotes(byId("standing"), view.standing);
+  placeNotes(byId("standing"), view.standing);
   showUnits(view.units);
-  byId("undo").disabled = !canUndo();
-  byId("redo").disabled = !canRedo();
-  sayMoved();
-  if (origin === "example") {
-    if (!exampleSaid) notice("example", "This is an invented example: tree, places and gear are made up.");
-    exampleSaid = true;
-  } else {
-    dismiss("example");
-    exampleSaid = false;
-  }
 }
 let exampleSaid = false;
 
@@ -140,8 +142,9 @@ function listen() {
   choose("plan-print", () => print());
   show(byId("plan-share"), canSend());
 
-  byId("undo").addEventListener("click", undo);
-  byId("redo").addEventListener("click", redo);
+  for (const button of document.querySelectorAll("[data-command]")) {
+    button.addEventListener("click", button.dataset.command === "undo" ? undo : redo);
+  }
   document.addEventListener("keydown", (event) => {
     if (!(event.ctrlKey || event.metaKey) || event.altKey || event.target.matches?.("input[type=text], textarea")) return;
     const key = event.key.toLowerCase();

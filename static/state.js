@@ -5,6 +5,7 @@ import { applyChanges } from "./changes.js";
 
 const EMPTY = { version: 1 };
 const UNDO_STEPS = 200;
+const REST = 120; // ms without a change until the form and the working follow
 
 export const state = {
   plan: EMPTY,
@@ -14,10 +15,13 @@ export const state = {
   view: null, // what the calculator last answered
   shown: null, // the last view that could be worked out, or the only one there is
   stale: false, // shown is not what the plan says now
+  light: false, // the view has verdict, drawings and loads only; form and working are those before
 };
 
 let calculator = null;
 let waiting = 0;
+let resting = 0;
+let whole = false; // the next view is to be a whole one
 let drag = null; // { base, origin, handle, x, y, moved, done }
 let group = ""; // edits of one kind make one undo step
 const past = [];
@@ -54,29 +58,36 @@ export function canRedo() {
   return future.length > 0;
 }
 
-// refresh asks for a new view with the next frame.
-export function refresh() {
-  if (waiting || !calculator) return;
+// refresh asks for a new view with the next frame. While things are moving
+// or being typed a light one is enough; the whole one follows at rest.
+export function refresh(light = false) {
+  if (!calculator) return;
+  whole = whole || !light;
+  if (waiting) return;
   waiting = requestAnimationFrame(() => {
     waiting = 0;
-    compute();
+    compute(!whole && state.view !== null);
   });
 }
 
-// computeNow gives the view at once, for the first one.
+// computeNow gives the whole view at once.
 export function computeNow() {
   if (waiting) cancelAnimationFrame(waiting);
   waiting = 0;
-  compute();
+  compute(false);
 }
 
-function compute() {
+function compute(light) {
+  whole = false;
+  clearTimeout(resting);
   if (!calculator) return;
   if (drag?.moved) dragStep();
   if (!calculator) return;
-  const answer = calculator.view(request());
+  let answer = calculator.view(request({ light }));
   if (!calculator) return; // it ended under the call
+  state.light = light;
   if (answer && answer.headline) {
+    if (light) answer = { ...answer, form: state.view.form, working: state.view.working, standing: state.view.standing };
     state.view = answer;
     if (answer.fresh || !state.shown) state.shown = answer;
     state.stale = !answer.fresh && state.shown !== answer;
@@ -85,6 +96,7 @@ function compute() {
     state.stale = state.shown !== null;
   }
   for (const listener of views) listener(state);
+  if (light) resting = setTimeout(() => refresh(), REST);
 }
 
 // failed stands in for a view that did not come: unknown, and why.
@@ -106,11 +118,11 @@ export function viewFor(boxes) {
   return calculator ? calculator.view(request({ boxes })) : null;
 }
 
-function put(plan, origin) {
+function put(plan, origin, light) {
   state.plan = plan;
   state.origin = origin;
   for (const listener of keepers) listener(state);
-  refresh();
+  refresh(light);
 }
 
 function remember(kind) {
@@ -161,7 +173,7 @@ export function redo() {
 }
 
 // take applies an answer of changes; it gives what to show next, or null.
-function take(answer, kind) {
+function take(answer, kind, light) {
   const trouble = answer?.message || (!answer?.changes && answer?.problems?.[0]?.message);
   if (trouble) report(trouble);
   if (!answer?.changes?.length) return answer?.focus ?? null;
@@ -173,13 +185,13 @@ function take(answer, kind) {
     return null;
   }
   remember(kind);
-  put(plan, "own");
+  put(plan, "own", light);
   return answer.focus ?? null;
 }
 
 // edit takes the text typed into a field.
 export function edit(path, text) {
-  if (calculator) take(calculator.edit(request({ path, text })), `edit ${path}`);
+  if (calculator) take(calculator.edit(request({ path, text })), `edit ${path}`, true);
 }
 
 // act does one of the form's actions and gives the path to show next.
@@ -191,7 +203,7 @@ export function act(action) {
 
 // step moves a handle by steps from the keyboard.
 export function step(handle, stepX, stepY, fine) {
-  if (calculator) take(calculator.drag(request({ handle, step_x: stepX, step_y: stepY, fine })), `step ${handle}`);
+  if (calculator) take(calculator.drag(request({ handle, step_x: stepX, step_y: stepY, fine })), `step ${handle}`, true);
 }
 
 // A drag is worked out with the drawing as it stands, so the handle stays
@@ -205,7 +217,7 @@ export function dragTo(x, y) {
   drag.x = x;
   drag.y = y;
   drag.moved = true;
-  refresh();
+  refresh(true);
 }
 
 function dragStep() {
