@@ -1,6 +1,7 @@
 package rigging
 
 import (
+	"errors"
 	"fmt"
 	"math"
 )
@@ -103,6 +104,8 @@ type Shared struct {
 	Off float64
 }
 
+var errNoLegAgainst = errors.New("every leg of the shared anchor would have to push: the legs do not lie against the pull")
+
 // Share gives the legs' tensions under a pull (N) on the junction.
 //
 // Fixed legs carry it by equilibrium of the junction; a leg that would push
@@ -137,6 +140,9 @@ func (b Bridle) Share(pull Vec) (Shared, error) {
 			return out, fmt.Errorf("the legs of the shared anchor lie in one straight line, so no tension in them can hold a pull across it")
 		}
 		out.Off = angleBetween(pull, sum.Scale(-1))
+		if out.Off > math.Pi/2-1e-6 {
+			return out, errNoLegAgainst
+		}
 		for i := range out.Tension {
 			out.Tension[i] = size / total
 		}
@@ -178,7 +184,7 @@ func (b Bridle) Share(pull Vec) (Shared, error) {
 		}
 		return out, nil
 	}
-	return out, fmt.Errorf("every leg of the shared anchor would have to push: the legs do not lie against the pull")
+	return out, errNoLegAgainst
 }
 
 // leastSquares solves Σ t_i·u_i ≈ f for the legs listed in taut through the

@@ -38,7 +38,7 @@ type Pull struct {
 	Start      float64
 	Peak       float64
 	PeakTurn   float64
-	Commit     float64 // the first turn from which no pull is needed
+	Commit     float64   // the first turn from which no pull is needed
 	Haul       []float64 // m, how much shorter each line is at commit
 	PayOut     []float64 // m, greatest lengthening of each line up to a quarter turn
 	AtClosing  []float64 // m, lengthening of each line when the face closes
