@@ -25,6 +25,9 @@ func TestMain(m *testing.M) {
 		os.Exit(0)
 	}
 	code := m.Run()
+	for _, p := range desktop {
+		p.Close()
+	}
 	for _, d := range drivers {
 		d.Stop()
 	}
@@ -62,11 +65,25 @@ func serve(t testing.TB, h http.Handler) *Server {
 	return s
 }
 
-var drivers = map[string]*Driver{}
+var (
+	drivers = map[string]*Driver{}
+	desktop = map[string]*Page{} // the windows without options, by engine
+)
 
-// open opens a window of an engine for the length of a test.
+// open opens a window of an engine for the length of a test. Starting a
+// browser takes seconds, so a window without options is used again: every
+// test serves from a port of its own, which is another origin with a storage
+// and a service worker of its own.
 func open(t testing.TB, engine string, o Options) *Page {
 	t.Helper()
+	plain := o == Options{}
+	if p := desktop[engine]; plain && p != nil {
+		if p.reset() == nil {
+			return p
+		}
+		p.Close()
+		delete(desktop, engine)
+	}
 	d := drivers[engine]
 	if d == nil {
 		var err error
@@ -74,10 +91,34 @@ func open(t testing.TB, engine string, o Options) *Page {
 		require.NoError(t, err)
 		drivers[engine] = d
 	}
+	// WebKit's driver knows one window at a time.
+	if p := desktop[engine]; engine == "webkit" && p != nil {
+		p.Close()
+		delete(desktop, engine)
+	}
 	p, err := d.Open(o)
 	require.NoError(t, err)
-	t.Cleanup(func() { p.Close() })
+	if plain {
+		desktop[engine] = p
+	} else {
+		t.Cleanup(func() { p.Close() })
+	}
 	return p
+}
+
+// reset leaves the page that a test left open, and what it complained of.
+func (p *Page) reset() error {
+	if err := p.Frame(); err != nil {
+		return err
+	}
+	if err := p.Go("about:blank"); err != nil {
+		return err
+	}
+	if p.Engine != "chromium" {
+		return nil
+	}
+	_, err := p.Complaints()
+	return err
 }
 
 // each runs a test in every engine.

@@ -331,7 +331,6 @@ func TestSingleFileInASandboxedFrame(t *testing.T) {
 			assert.NotEqual(t, "unknown", verdict(t, p), how)
 			require.NoError(t, p.Frame())
 			shot(t, p, "embedded "+how)
-			require.NoError(t, p.Close())
 		}
 	})
 }
