@@ -145,7 +145,7 @@ func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
 		v.Form, v.Working, v.Standing = buildForm(d, u, rep), steps(rep), standing()
 	}
 	for _, p := range rep.Problems {
-		v.Problems = append(v.Problems, Note{Path: p.Path, Message: capital(p.Message)})
+		v.Problems = append(v.Problems, Note{Path: p.Path, Message: located(d, p)})
 	}
 	for _, c := range rep.Cautions {
 		if saidAlready[c.Code] {
@@ -156,7 +156,7 @@ func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
 	for _, a := range rep.Assumed {
 		v.Assumed = append(v.Assumed, assumedLine(d, u, a))
 	}
-	v.Headline = headline(u, rep, v.Pieces)
+	v.Headline = headline(d, u, rep, v.Pieces)
 	return v
 }
 
@@ -212,7 +212,7 @@ func headlineVerdict(rep *plan.Report) rigging.Verdict {
 	return v
 }
 
-func headline(u *unitSystem, rep *plan.Report, pieces []Piece) Headline {
+func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Headline {
 	v := headlineVerdict(rep)
 	h := Headline{
 		Verdict: v.String(), Word: headlineWords[v], Governing: rep.Governing,
@@ -242,12 +242,12 @@ func headline(u *unitSystem, rep *plan.Report, pieces []Piece) Headline {
 	}
 	switch v {
 	case rigging.Unknown:
-		h.Sentence = firstMissing(rep, pieces)
+		h.Sentence = firstMissing(d, rep, pieces)
 		h.Use = none // a use of part of the plan would reassure
 	case rigging.Over:
 		h.Sentence = governs
 		if len(rep.Problems) > 0 {
-			h.Sentence = join(governs, "Besides: "+firstMissing(rep, pieces))
+			h.Sentence = join(governs, "Besides: "+firstMissing(d, rep, pieces))
 		}
 		if h.Sentence == "" {
 			h.Sentence = "A piece carries more than it may."
@@ -267,13 +267,22 @@ func join(a, b string) string {
 	return a + " " + b
 }
 
+// located is a problem's message with the part of the plan it lies in before
+// it, unless the message names a part itself.
+func located(d *document, p plan.Problem) string {
+	if p.Message == "" {
+		return "The plan has a problem at " + p.Path + "."
+	}
+	if owner := ownerOf(d, p.Path); owner != "" && !strings.Contains(p.Message, "“") {
+		return owner + ": " + p.Message
+	}
+	return capital(p.Message)
+}
+
 // firstMissing names the first thing that keeps a plan from being judged.
-func firstMissing(rep *plan.Report, pieces []Piece) string {
+func firstMissing(d *document, rep *plan.Report, pieces []Piece) string {
 	if n := len(rep.Problems); n > 0 {
-		text := capital(rep.Problems[0].Message)
-		if text == "" {
-			text = "The plan has a problem at " + rep.Problems[0].Path
-		}
+		text := located(d, rep.Problems[0])
 		if last := text[len(text)-1]; last != '.' && last != '!' && last != '?' {
 			text += "."
 		}

@@ -288,3 +288,16 @@ func BenchmarkView(b *testing.B) {
 		}
 	})
 }
+
+// Out of its place in the form, a problem says which part it lies in.
+func TestProblemsSayWhere(t *testing.T) {
+	v := viewed(t, request(t, []byte(`{"tree": {"height_m": 28, "diameter_cm": 60, "lean_deg": 0}, "points": [{"id": "A", "bearing_deg": 0}, {"id": "B", "bearing_deg": 0}]}`), "kN"))
+	var said []string
+	for _, p := range v.Problems {
+		said = append(said, p.Message)
+	}
+	all := strings.Join(said, "\n")
+	assert.Contains(t, all, "Point A: ")
+	assert.Contains(t, all, "Point B: ")
+	assert.True(t, strings.HasPrefix(v.Headline.Sentence, "Point A: "), v.Headline.Sentence)
+}
