@@ -190,7 +190,7 @@ type sample struct {
 
 func (f *fall) samples() []sample {
 	out := make([]sample, 0, 93)
-	closing := math.Min(f.FaceOpening, math.Pi/2)
+	closing := f.FaceOpening // past level, the hinge bends to the end
 	split := false
 	for i := 0; i <= 90; i++ {
 		turn := float64(i) * curveStep

@@ -1,0 +1,671 @@
+package rigging
+
+import (
+	"encoding/json"
+	"errors"
+	"math"
+	"math/rand/v2"
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// randomSetup is a tree to be pulled toward the lay: one or two pull lines,
+// none to two hold lines, a tapered hinge, now and then wind.
+func randomSetup(r *rand.Rand) Setup {
+	t := randomTree(r)
+	s := Setup{
+		Tree: t, Stump: 0.2 + 0.5*r.Float64(), FaceOpening: (30 + 60*r.Float64()) * Deg,
+		Hinge:     Hinge{Length: t.Diameter * (0.5 + 0.4*r.Float64()), Left: t.Diameter * (0.05 + 0.08*r.Float64()), Right: t.Diameter * (0.05 + 0.08*r.Float64())},
+		Allowance: 1 + r.Float64(),
+	}
+	if r.IntN(3) == 0 {
+		s.Wind = 10 * r.Float64()
+	}
+	for range 1 + r.IntN(2) {
+		l := randomLine(r, t, s.Stump)
+		l.Share = 0.3 + r.Float64()
+		s.Lines = append(s.Lines, l)
+	}
+	for range r.IntN(3) {
+		s.Lines = append(s.Lines, randomHold(r, t, s.Stump))
+	}
+	return s
+}
+
+func randomHold(r *rand.Rand, t Tree, stump float64) Line {
+	side := float64(1 - 2*r.IntN(2))
+	bearing := side * (60 + 60*r.Float64()) * Deg
+	return Line{Hold: true, Share: 1, Path: []Station{StemStation(t, stump, t.Height*(0.3+0.3*r.Float64()), 0), {At: AtBearing(bearing, 15+30*r.Float64(), -stump-3*r.Float64())}}}
+}
+
+// reference is the pull worked out once more from the note on the model
+// alone: vectors, rotations and vector products of gonum's spatial/r3, the
+// sum of all moments about the hinge axis, and no closed form for the need.
+type reference struct{ Setup }
+
+func toR3(v Vec) r3.Vec { return r3.Vec{X: v.X, Y: v.Y, Z: v.Z} }
+
+// moments of a line about the middle of the hinge, per unit of its tension.
+func (f reference) line(l Line, turn float64) r3.Vec {
+	rotation := r3.NewRotation(turn, r3.Vec{Y: 1})
+	n := len(l.Path)
+	places := make([]r3.Vec, n)
+	leaving := -1
+	for i, s := range l.Path {
+		places[i] = toR3(s.At)
+		if s.OnStem {
+			places[i] = rotation.Rotate(places[i])
+			leaving = i
+		}
+	}
+	tension := make([]float64, n-1) // of the leg after station i
+	ratio := func(i int) float64 {
+		included := math.Acos(math.Max(-1, math.Min(1, r3.Cos(r3.Sub(places[i-1], places[i]), r3.Sub(places[i+1], places[i])))))
+		k := (1 - l.Path[i].Efficiency) / (1 + l.Path[i].Efficiency)
+		theta := math.Pi - included
+		return (1 + k*math.Sin(theta/2)) / (1 - k*math.Sin(theta/2))
+	}
+	tension[leaving] = 1
+	for i := leaving + 1; i < n-1; i++ {
+		tension[i] = tension[i-1] * ratio(i)
+	}
+	for i := leaving - 1; i >= 0; i-- {
+		tension[i] = tension[i+1] / ratio(i+1)
+	}
+	var m r3.Vec
+	for i, s := range l.Path {
+		if !s.OnStem {
+			continue
+		}
+		if i > 0 {
+			m = r3.Add(m, r3.Cross(places[i], r3.Scale(tension[i-1], r3.Unit(r3.Sub(places[i-1], places[i])))))
+		}
+		m = r3.Add(m, r3.Cross(places[i], r3.Scale(tension[i], r3.Unit(r3.Sub(places[i+1], places[i])))))
+	}
+	return m
+}
+
+// balance gives the surplus of moment toward the lay and each hold line's
+// tension, as functions of the common tension τ, and the lever of the pull.
+func (f reference) balance(turn float64, bending bool) (surplus func(tau float64) float64, holds func(tau float64) []float64, lever float64) {
+	t := f.Tree
+	rotation := r3.NewRotation(turn, r3.Vec{Y: 1})
+	axis := r3.Vec{X: math.Sin(t.Lean) * math.Cos(t.LeanBearing), Y: -math.Sin(t.Lean) * math.Sin(t.LeanBearing), Z: math.Cos(t.Lean)}
+	volume := t.FormFactor * math.Pi / 4 * t.Diameter * t.Diameter * t.Height
+	stem := t.Density * volume * math.Pow(1-f.Stump/t.Height, 1/t.FormFactor)
+	crown := t.CrownShare * t.Density * volume
+	gravity := func(mass float64, at r3.Vec) r3.Vec {
+		return r3.Cross(rotation.Rotate(at), r3.Vec{Z: -mass * 9.80665})
+	}
+	stemCentre := r3.Scale((t.Height-f.Stump)*t.FormFactor/(1+t.FormFactor), axis)
+	crownOnAxis := r3.Scale(t.CrownCentre-f.Stump, axis)
+	crownCentre := r3.Add(crownOnAxis, r3.Vec{X: t.CrownOffset * math.Cos(t.CrownOffsetBearing), Y: -t.CrownOffset * math.Sin(t.CrownOffsetBearing)})
+	base := r3.Add(gravity(stem, stemCentre), gravity(crown, crownCentre))
+	wind := 0.5 * 1.225 * t.DragCoefficient * t.CrownArea * f.Wind * f.Wind
+	windMoment := r3.Cross(rotation.Rotate(crownOnAxis), r3.Vec{X: -wind}).Y
+	hinge := 0.0
+	if bending {
+		l, r := f.Hinge.Left, f.Hinge.Right
+		hinge = 1.5 * t.Strength * f.Hinge.Length * (l*l + l*r + r*r) / 18
+	}
+	var pull r3.Vec
+	moments := make([]r3.Vec, len(f.Lines))
+	for i, l := range f.Lines {
+		moments[i] = f.line(l, turn)
+		if !l.Hold {
+			pull = r3.Add(pull, r3.Scale(l.Share, moments[i]))
+		}
+	}
+	holds = func(tau float64) []float64 {
+		out := make([]float64, len(f.Lines))
+		side := -(base.X + tau*pull.X) // to the left
+		levers := 0.0
+		for i, l := range f.Lines {
+			if l.Hold && side*-moments[i].X < 0 {
+				levers += math.Abs(moments[i].X)
+			}
+		}
+		for i, l := range f.Lines {
+			if l.Hold && side*-moments[i].X < 0 {
+				out[i] = math.Abs(side) / levers
+			}
+		}
+		return out
+	}
+	surplus = func(tau float64) float64 {
+		sum := base.Y + tau*pull.Y + math.Min(0, windMoment) - hinge
+		for i, tension := range holds(tau) {
+			sum += tension * moments[i].Y
+		}
+		return sum
+	}
+	return surplus, holds, pull.Y
+}
+
+// need is the smallest τ with no moment missing, by stepping and bisection.
+func (f reference) need(turn float64, bending bool) float64 {
+	surplus, _, lever := f.balance(turn, bending)
+	if surplus(0) >= 0 {
+		return 0
+	}
+	if lever <= 0 {
+		return math.Inf(1)
+	}
+	lo, hi := 0.0, 1.0
+	for surplus(hi) < 0 {
+		lo = hi
+		if hi *= 1.01; hi > 1e12 {
+			return math.Inf(1)
+		}
+	}
+	for range 100 {
+		mid := (lo + hi) / 2
+		if surplus(mid) >= 0 {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	return hi
+}
+
+func TestPullAgainstReference(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 1))
+	pulled := 0
+	for range 200 {
+		s := randomSetup(r)
+		f := reference{s}
+		p, err := s.Solve()
+		var cannot *CannotPullError
+		if errors.As(err, &cannot) {
+			if cannot.NoCommit {
+				assert.Positive(t, f.need(math.Pi/2, false))
+			} else {
+				assert.True(t, math.IsInf(f.need(cannot.Turn, cannot.Turn < s.FaceOpening), 1) || math.IsInf(f.need(cannot.Turn, true), 1), "turn %v", cannot.Turn/Deg)
+			}
+		} else {
+			require.NoError(t, err)
+			pulled++
+			assert.InEpsilon(t, 1+f.need(0, true), 1+p.Start, 1e-6)
+		}
+		closing := math.Min(s.FaceOpening, math.Pi/2)
+		seen := false
+		for k, c := range p.Curve {
+			bending := c.Turn < closing || c.Turn == closing && !seen
+			seen = seen || c.Turn == closing
+			if k > 0 && r.IntN(12) != 0 && c.Turn != closing {
+				continue
+			}
+			want := f.need(c.Turn, bending)
+			if c.Tension > 1e10 {
+				continue // beyond what the reference looks for
+			}
+			// 1e-6 of the tension, and a newton where it starts from nothing.
+			assert.InEpsilon(t, 1+want, 1+c.Tension, 1e-6, "turn %v", c.Turn/Deg)
+			_, holds, _ := f.balance(c.Turn, bending)
+			for i, tension := range holds(c.Tension) {
+				assert.InDelta(t, tension, c.Hold[i], 1e-6*(1+tension))
+			}
+		}
+	}
+	assert.Greater(t, pulled, 80, "most set-ups can be pulled")
+}
+
+// Commit and peak against a scan of every 0.01°.
+func TestPeakAndCommitAgainstAFineScan(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 2))
+	for done := 0; done < 25; {
+		s := randomSetup(r)
+		p, err := s.Solve()
+		if err != nil {
+			continue
+		}
+		done++
+		f := &fall{Setup: &s, body: s.Tree.Body(s.Stump), states: make([]LineState, len(s.Lines))}
+		f.hinge = s.Hinge.Moment(HingePlastic, s.Tree.Strength)
+		f.wind = s.Tree.WindForce(s.Wind)
+		peak, commit := 0.0, 0.0
+		hold := make([]float64, len(s.Lines))
+		for i := 0; i <= 9000; i++ {
+			turn := float64(i) * 0.01 * Deg
+			bending := turn < s.FaceOpening
+			b, err := f.at(turn, bending)
+			require.NoError(t, err)
+			need := b.need()
+			if need > 0 {
+				commit = turn
+			}
+			peak = math.Max(peak, need)
+			for k := range s.Lines {
+				if bending {
+					hold[k] = math.Max(hold[k], b.holds.on(&f.states[k], b.sideBeforeHold(need)))
+				}
+			}
+		}
+		// The scan sees the peak at most 0.005° beside it.
+		assert.GreaterOrEqual(t, p.Peak, peak*(1-1e-9))
+		assert.InEpsilon(t, 1+peak, 1+p.Peak, 1e-3)
+		assert.InDelta(t, commit, p.Commit, 0.011*Deg)
+		assert.InDelta(t, p.Peak*s.Allowance, p.Planned, 1e-9*p.Planned)
+		for k, l := range s.Lines {
+			if l.Hold {
+				assert.GreaterOrEqual(t, p.Tension[k], s.Allowance*hold[k]*(1-1e-4))
+			} else {
+				assert.InDelta(t, l.Share*p.Planned, p.Tension[k], 1e-9*p.Planned)
+			}
+		}
+	}
+}
+
+// What stands in the report of the standing tree: drift, hold lines, what is
+// left on the hinge, haul.
+func TestStandingAgainstReference(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 3))
+	for done := 0; done < 150; {
+		s := randomSetup(r)
+		p, err := s.Solve()
+		if err != nil {
+			continue
+		}
+		done++
+		f := reference{s}
+		var total r3.Vec
+		side := func(tau float64) float64 {
+			_, holds, _ := f.balance(0, true)
+			tensions := holds(tau)
+			total = r3.Cross(toR3(p.Body.Centre), r3.Vec{Z: -p.Body.Weight})
+			for i, l := range s.Lines {
+				tension := l.Share * tau
+				if l.Hold {
+					tension = tensions[i]
+					assert.GreaterOrEqual(t, p.Tension[i], 0.0)
+				}
+				total = r3.Add(total, r3.Scale(tension, f.line(l, 0)))
+			}
+			return -total.X
+		}
+		atStart := side(p.Start)
+		atPlanned := side(p.Planned)
+		scale := 1 + p.Body.Weight*p.Body.Centre.Norm() + p.Planned*20
+		if math.Abs(atPlanned)+math.Abs(total.Y) > 1e-6*scale {
+			got := p.Drift
+			if math.Abs(atPlanned) > 1e-6*scale {
+				assert.InDelta(t, math.Atan2(atPlanned, total.Y), got, 1e-6)
+			} else {
+				assert.InDelta(t, 0, math.Sin(got), 1e-6)
+			}
+		}
+		assert.InDelta(t, math.Max(math.Abs(atStart), math.Abs(atPlanned)), math.Abs(p.SideMoment), 1e-9*scale)
+		assert.InDelta(t, s.Hinge.SideStress(p.SideMoment, s.Tree.Cavity), p.SideStress, 1e-9)
+		_, holds, _ := f.balance(0, true)
+		for i, tension := range holds(p.Planned) {
+			assert.GreaterOrEqual(t, p.Tension[i], tension*(1-1e-9))
+		}
+		for i, l := range s.Lines {
+			st, err := l.At(p.Commit)
+			require.NoError(t, err)
+			assert.InDelta(t, p.Standing[i].Length-st.Length, p.Haul[i], 1e-9)
+			st, err = l.At(math.Min(s.FaceOpening, math.Pi/2))
+			require.NoError(t, err)
+			assert.InDelta(t, st.Length-p.Standing[i].Length, p.AtClosing[i], 1e-9)
+		}
+		// HoldAt gives what standing gave.
+		for i, tension := range s.HoldAt(p, p.Tension) {
+			if s.Lines[i].Hold {
+				assert.InDelta(t, holds(p.Planned)[i], tension, 1e-9*scale)
+			}
+		}
+	}
+}
+
+// never runs a change over random set-ups: after it, the peak is not below
+// what it was (less than or equal where fewer is set).
+func neverNeedsLess(t *testing.T, seed uint64, holds bool, change func(s *Setup) bool) {
+	t.Helper()
+	r := rand.New(rand.NewPCG(9, seed))
+	done := 0
+	for try := 0; done < 200 && try < 2000; try++ {
+		s := randomSetup(r)
+		if !holds {
+			kept := s.Lines[:0]
+			for _, l := range s.Lines {
+				if !l.Hold {
+					kept = append(kept, l)
+				}
+			}
+			s.Lines = kept
+		}
+		before, err := s.Solve()
+		if err != nil || !change(&s) {
+			continue
+		}
+		done++
+		after, err := s.Solve()
+		if err != nil { // it takes more than the lines can give
+			var cannot *CannotPullError
+			require.ErrorAs(t, err, &cannot)
+			continue
+		}
+		// The peak is narrowed down to about 1e-9 of itself, hold lines put
+		// corners in it; 1e-4 is the sampling's share.
+		assert.GreaterOrEqual(t, after.Peak, before.Peak*(1-1e-4))
+		assert.GreaterOrEqual(t, after.Commit, before.Commit-1e-6)
+	}
+	assert.Equal(t, 200, done)
+}
+
+func TestMoreHingeWeightWindOrBackLeanNeverNeedsLess(t *testing.T) {
+	t.Run("hinge", func(t *testing.T) {
+		neverNeedsLess(t, 1, true, func(s *Setup) bool { s.Hinge.Left *= 1.2; s.Hinge.Right *= 1.05; return true })
+	})
+	t.Run("wood", func(t *testing.T) {
+		neverNeedsLess(t, 2, true, func(s *Setup) bool { s.Tree.Strength *= 1.3; return true })
+	})
+	t.Run("wind", func(t *testing.T) {
+		neverNeedsLess(t, 3, true, func(s *Setup) bool { s.Wind += 5; return true })
+	})
+	t.Run("face that keeps the hinge longer", func(t *testing.T) {
+		neverNeedsLess(t, 4, true, func(s *Setup) bool { s.FaceOpening += 20 * Deg; return true })
+	})
+	// More weight needs more where it stands behind the hinge; where gravity
+	// helps already it may need less. So the tree leans straight back.
+	back := func(s *Setup) {
+		s.Tree.LeanBearing, s.Tree.CrownOffset = math.Pi, 0
+	}
+	t.Run("weight behind", func(t *testing.T) {
+		r := rand.New(rand.NewPCG(9, 5))
+		for done := 0; done < 200; {
+			s := randomSetup(r)
+			back(&s)
+			s.Lines = s.Lines[:1]
+			s.Lines[0] = Line{Share: 1, Path: []Station{StemStation(s.Tree, s.Stump, s.Tree.Height*0.6, 0), {At: AtBearing(0, 50, 0)}}}
+			s.Hinge.Left, s.Hinge.Right = 0.001, 0.001
+			before, err := s.Solve()
+			require.NoError(t, err)
+			s.Tree.Density *= 1.2
+			after, err := s.Solve()
+			require.NoError(t, err)
+			assert.GreaterOrEqual(t, after.Peak, before.Peak*(1-1e-9))
+			s.Tree.Lean += 1 * Deg
+			s.Lines[0].Path[0] = StemStation(s.Tree, s.Stump, s.Tree.Height*0.6, 0)
+			leaning, err := s.Solve()
+			require.NoError(t, err)
+			assert.Greater(t, leaning.Peak, after.Peak)
+			assert.Greater(t, leaning.Commit, after.Commit)
+			done++
+		}
+	})
+}
+
+// A higher attachment on the same line to the same anchor, while the lever
+// grows at every turn, never needs more.
+func TestHigherAttachmentNeverNeedsMore(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 6))
+	done := 0
+	for done < 200 {
+		s := randomSetup(r)
+		height := s.Tree.Height * (0.2 + 0.5*r.Float64())
+		anchor := Station{At: AtBearing(20*Deg*(2*r.Float64()-1), 20+60*r.Float64(), 0)}
+		s.Lines = []Line{{Share: 1, Path: []Station{StemStation(s.Tree, s.Stump, height, 0), anchor}}}
+		low, err := s.Solve()
+		if err != nil || low.Peak == 0 {
+			continue
+		}
+		s.Lines = []Line{{Share: 1, Path: []Station{StemStation(s.Tree, s.Stump, height*1.1, 0), anchor}}}
+		grows := true
+		for _, c := range low.Curve {
+			if c.Tension > 0 {
+				a, err := Line{Path: []Station{StemStation(s.Tree, s.Stump, height, 0), anchor}}.At(c.Turn)
+				require.NoError(t, err)
+				b, err := s.Lines[0].At(c.Turn)
+				require.NoError(t, err)
+				grows = grows && b.Forward > a.Forward
+			}
+		}
+		if !grows {
+			continue
+		}
+		done++
+		high, err := s.Solve()
+		require.NoError(t, err)
+		assert.LessOrEqual(t, high.Peak, low.Peak*(1+1e-9))
+		assert.InDelta(t, low.Commit, high.Commit, 1e-6, "where gravity takes over is the tree's own")
+	}
+}
+
+func mirrored(s Setup) Setup {
+	m := s
+	m.Hinge.Left, m.Hinge.Right = s.Hinge.Right, s.Hinge.Left
+	m.Tree.LeanBearing, m.Tree.CrownOffsetBearing = -s.Tree.LeanBearing, -s.Tree.CrownOffsetBearing
+	m.Lines = nil
+	for _, l := range s.Lines {
+		n := l
+		n.Path = append([]Station{}, l.Path...)
+		for i := range n.Path {
+			n.Path[i].At.Y = -n.Path[i].At.Y
+		}
+		m.Lines = append(m.Lines, n)
+	}
+	return m
+}
+
+// assertSamePull compares two pulls whose side is the same or mirrored, and
+// whose forces and lengths stand in a known ratio. 1e-6: the search for the
+// peak ends by comparing sums that round differently.
+func assertSamePull(t *testing.T, a, b *Pull, side, force, length float64) {
+	t.Helper()
+	near := func(want, got, slack float64) {
+		t.Helper()
+		assert.InDelta(t, want, got, slack*(1+math.Abs(want)))
+	}
+	near(a.Start*force, b.Start, 1e-6)
+	near(a.Peak*force, b.Peak, 1e-6)
+	near(a.Planned*force, b.Planned, 1e-6)
+	near(a.Commit, b.Commit, 1e-6)
+	near(a.Body.Weight*force, b.Body.Weight, 1e-9)
+	near(a.HingeMoment*force*length, b.HingeMoment, 1e-9)
+	near(a.Lever*length, b.Lever, 1e-9)
+	near(a.SideMoment*side*force*length, b.SideMoment, 1e-6)
+	if math.Abs(math.Abs(a.Drift)-math.Pi) > 1e-3 { // straight back is both sides
+		near(a.Drift*side, b.Drift, 1e-6)
+	}
+	for i := range a.Tension {
+		near(a.Tension[i]*force, b.Tension[i], 1e-6)
+		near(a.Haul[i]*length, b.Haul[i], 1e-6)
+		near(a.PayOut[i]*length, b.PayOut[i], 1e-6)
+		near(a.Standing[i].Side*side*length, b.Standing[i].Side, 1e-9)
+	}
+}
+
+func TestMirrored(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 7))
+	for done := 0; done < 200; {
+		s := randomSetup(r)
+		p, err := s.Solve()
+		m, mirrorErr := mirrored(s).Solve()
+		require.Equal(t, err == nil, mirrorErr == nil)
+		if err != nil {
+			continue
+		}
+		done++
+		assertSamePull(t, p, m, -1, 1, 1)
+		assert.InDelta(t, p.SideStress, m.SideStress, 1e-6*(1+p.SideStress))
+	}
+}
+
+// With all lengths k times as long, densities 1/k as high and the same wood
+// and wind, weights, wind and pulls grow as k², moments as k³; stresses,
+// turns and angles stay.
+func TestScaled(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 8))
+	for done := 0; done < 200; {
+		s := randomSetup(r)
+		p, err := s.Solve()
+		if err != nil {
+			continue
+		}
+		k := 0.5 + 2*r.Float64()
+		b := s
+		b.Tree.Height *= k
+		b.Tree.Diameter *= k
+		b.Tree.Density /= k
+		b.Tree.CrownCentre *= k
+		b.Tree.CrownOffset *= k
+		b.Tree.CrownArea *= k * k
+		b.Stump *= k
+		b.Hinge = Hinge{s.Hinge.Length * k, s.Hinge.Left * k, s.Hinge.Right * k}
+		b.Lines = nil
+		for _, l := range s.Lines {
+			n := l
+			n.Path = append([]Station{}, l.Path...)
+			for i := range n.Path {
+				n.Path[i].At = n.Path[i].At.Scale(k)
+			}
+			b.Lines = append(b.Lines, n)
+		}
+		done++
+		q, err := b.Solve()
+		require.NoError(t, err)
+		assertSamePull(t, p, q, 1, k*k, k)
+		assert.InDelta(t, p.SideStress, q.SideStress, 1e-6*(1+p.SideStress))
+	}
+}
+
+func TestAllowanceAndOwnPlan(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 9))
+	for done := 0; done < 100; {
+		s := randomSetup(r)
+		p, err := s.Solve()
+		if err != nil {
+			continue
+		}
+		done++
+		s.Allowance *= 1.25
+		more, err := s.Solve()
+		require.NoError(t, err)
+		assert.Equal(t, p.Peak, more.Peak)
+		assert.InDelta(t, 1.25*p.Planned, more.Planned, 1e-9*p.Planned)
+		s.Planned = 7 * KN
+		own, err := s.Solve()
+		require.NoError(t, err)
+		assert.Equal(t, 7*KN, own.Planned)
+		again, err := s.Solve()
+		require.NoError(t, err)
+		assert.Equal(t, own, again, "the same twice")
+	}
+}
+
+func TestCannotPull(t *testing.T) {
+	tree := Tree{Height: 25, Diameter: 0.6, FormFactor: 0.42, Density: 900, Strength: 40 * MPa, CrownShare: 0.2, CrownCentre: 16, Lean: 4 * Deg, LeanBearing: math.Pi}
+	s := Setup{Tree: tree, Stump: 0.4, FaceOpening: 70 * Deg, Hinge: Hinge{0.5, 0.06, 0.06}, Allowance: 1.5}
+	_, err := s.Solve()
+	assert.ErrorIs(t, err, ErrNoPullLine)
+
+	// The line pulls the wrong way.
+	s.Lines = []Line{{Share: 1, Path: []Station{StemStation(tree, 0.4, 12, 0), {At: Vec{X: -40}}}}}
+	_, err = s.Solve()
+	var cannot *CannotPullError
+	require.ErrorAs(t, err, &cannot)
+	assert.Zero(t, cannot.Turn)
+	assert.False(t, cannot.NoCommit)
+	assert.Contains(t, err.Error(), "0°")
+
+	// A light tree on a strong hinge has to be bent all the way; once the
+	// line to an anchor high up a slope lies along the stem, it has no lever.
+	s.Tree.Density = 1
+	s.FaceOpening = 120 * Deg
+	s.Lines[0].Path[1].At = Vec{X: 40, Z: 30}
+	_, err = s.Solve()
+	require.ErrorAs(t, err, &cannot)
+	assert.InDelta(t, math.Atan2(40, 30)+4*Deg, cannot.Turn, 1*Deg)
+	assert.False(t, cannot.NoCommit)
+
+	// A face that never closes and a hinge stronger than the tree is heavy.
+	s.Lines[0].Path[1].At = Vec{X: 40, Z: -1}
+	for _, opening := range []float64{90, 120} {
+		s.FaceOpening = opening * Deg
+		_, err = s.Solve()
+		if opening > 90 { // at 90° the face closes just there
+			require.ErrorAs(t, err, &cannot)
+			assert.True(t, cannot.NoCommit)
+			assert.NotEmpty(t, err.Error())
+		}
+	}
+
+	s.Lines[0].Path = s.Lines[0].Path[:1]
+	_, err = s.Solve()
+	var line *SetupLineError
+	require.ErrorAs(t, err, &line)
+	assert.Zero(t, line.Line)
+	var at *LineError
+	require.ErrorAs(t, err, &at)
+
+	s.Lines[0].Hold = true
+	_, err = s.Solve()
+	assert.Error(t, err)
+}
+
+// A tree that already goes needs no pull.
+func TestForwardLeanNeedsNothing(t *testing.T) {
+	tree := Tree{Height: 25, Diameter: 0.6, FormFactor: 0.42, Density: 900, Strength: 40 * MPa, CrownShare: 0.2, CrownCentre: 16, Lean: 20 * Deg}
+	s := Setup{Tree: tree, Stump: 0.4, FaceOpening: 70 * Deg, Hinge: Hinge{0.5, 0.06, 0.06}, Allowance: 1.5, Lines: []Line{{Share: 1, Path: []Station{StemStation(tree, 0.4, 12, 0), {At: Vec{X: 40}}}}}}
+	p, err := s.Solve()
+	require.NoError(t, err)
+	assert.Zero(t, p.Start)
+	assert.Zero(t, p.Peak)
+	assert.Zero(t, p.Commit)
+	assert.Zero(t, p.Haul[0])
+	assert.Zero(t, p.Planned)
+}
+
+// The balance of one straight line by hand: T·k = W·x + M_hinge.
+func TestStartByHand(t *testing.T) {
+	tree := Tree{Height: 28, Diameter: 0.85, FormFactor: 0.42, Density: 900, Strength: 40 * MPa, Lean: 4 * Deg, LeanBearing: math.Pi, Mass: 7200, MassCentre: 9.9}
+	s := Setup{Tree: tree, Stump: 0.4, FaceOpening: 60 * Deg, Hinge: Hinge{0.68, 0.085, 0.085}, Allowance: 1.5, Lines: []Line{{Share: 1, Path: []Station{StemStation(tree, 0.4, 14, 0), {At: Vec{45, 0, -0.4}}}}}}
+	p, err := s.Solve()
+	require.NoError(t, err)
+	weight := 7200 * 9.80665 * 9.5 * math.Sin(4*Deg)
+	hinge := 1.5 * 40e6 * 0.68 * 0.085 * 0.085 / 6
+	x, z := -13.6*math.Sin(4*Deg), 13.6*math.Cos(4*Deg)
+	long := math.Hypot(45-x, z+0.4)
+	arm := (z*(45-x) + x*(z+0.4)) / long
+	assert.InEpsilon(t, (weight+hinge)/arm, p.Start, 1e-9)
+	// The tree is level on its hinge and commits where its centre passes
+	// over it by what the hinge resists: sin(φ − 4°) = M_h/(W·9.5).
+	assert.InDelta(t, 4*Deg+math.Asin(hinge/(7200*9.80665*9.5)), p.Commit, 1e-8)
+}
+
+func demoSetup(b testing.TB) Setup {
+	raw, err := os.ReadFile("../testdata/demo.json")
+	require.NoError(b, err)
+	var demo struct {
+		Tree struct {
+			Height  float64 `json:"height_m"`
+			Dbh     float64 `json:"diameter_cm"`
+			Lean    float64 `json:"lean_deg"`
+			Bearing float64 `json:"lean_bearing_deg"`
+		} `json:"tree"`
+	}
+	require.NoError(b, json.Unmarshal(raw, &demo))
+	tree := Tree{Height: demo.Tree.Height, Diameter: demo.Tree.Dbh * CM, FormFactor: 0.42, Density: 950, Strength: 40 * MPa, CrownShare: 0.15, CrownCentre: 0.65 * demo.Tree.Height,
+		Lean: demo.Tree.Lean * Deg, LeanBearing: demo.Tree.Bearing * Deg}
+	return Setup{Tree: tree, Stump: 0.4, FaceOpening: 70 * Deg, Hinge: Hinge{0.62, 0.08, 0.08}, Allowance: 1.5, Lines: []Line{
+		{Share: 1, Path: []Station{StemStation(tree, 0.4, 14, 0), {At: AtBearing(4*Deg, 44, 0.1), Efficiency: 0.96}, {At: AtBearing(62*Deg, 58, 0.2)}}},
+		{Hold: true, Path: []Station{StemStation(tree, 0.4, 12, 0), {At: AtBearing(262*Deg, 34, -0.4)}}},
+	}}
+}
+
+// The tree, lines and cut of the demonstration plan.
+func BenchmarkSolveDemo(b *testing.B) {
+	s := demoSetup(b)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := s.Solve(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
