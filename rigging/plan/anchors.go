@@ -24,41 +24,41 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 		p.anchor = rigging.RatedAnchor{Capacity: a.required("capacity_kN", spanForce) * rigging.KN}
 	case "machine":
 		p.anchor = rigging.MachineAnchor{
-			Mass:     a.required("mass_kg", span{min: 50, max: 500000, unit: "kg"}),
-			Traction: a.required("traction", span{min: 0.02, max: 1.5}),
-			Slope:    a.optional("slope_deg", span{min: -45, max: 45, unit: "°"}, 0, "level ground under the machine", "", "") * rigging.Deg,
+			Mass:     a.required("mass_kg", Range{Min: 50, Max: 500000, Unit: "kg"}),
+			Traction: a.required("traction", Range{Min: 0.02, Max: 1.5}),
+			Slope:    a.optional("slope_deg", Range{Min: -45, Max: 45, Unit: "°"}, 0, "level ground under the machine", "", "") * rigging.Deg,
 			Rated:    a.required("rated_kN", spanForce) * rigging.KN,
 		}
 	case "tree":
 		t := rigging.TreeAnchor{
 			Diameter:    a.required("diameter_cm", spanDiameter) * rigging.CM,
 			Height:      a.required("height_m", spanHeight),
-			FormFactor:  a.optional("form_factor", span{min: 0.2, max: 1}, 0.35, "the low end of forest stems", "", basisMemory),
-			Density:     a.optional("green_density_kgm3", span{min: 200, max: 1500, unit: "kg/m³"}, 500, "light wood: less stem holds less", "", basisPractice),
-			Turning:     a.optional("turning_Nm_per_kg", span{min: 10, max: 300, unit: "N·m/kg"}, 77.4, "the lowest of four conifers winched over", "K. Byrne, Critical turning moments and drag equations for British Columbia conifers, MSc thesis, UBC 2005 (abstract)", "published"),
-			SlingHeight: a.required("sling_height_m", span{min: 0.1, max: 30, unit: "m"}),
-			Factor:      a.optional("factor", span{min: 1, max: 20}, 3, "a third of what would turn it over", "", basisPractice),
+			FormFactor:  a.optional("form_factor", Range{Min: 0.2, Max: 1}, 0.35, "the low end of forest stems", "", basisMemory),
+			Density:     a.optional("green_density_kgm3", Range{Min: 200, Max: 1500, Unit: "kg/m³"}, 500, "light wood: less stem holds less", "", basisPractice),
+			Turning:     a.optional("turning_Nm_per_kg", Range{Min: 10, Max: 300, Unit: "N·m/kg"}, 77.4, "the lowest of four conifers winched over", "K. Byrne, Critical turning moments and drag equations for British Columbia conifers, MSc thesis, UBC 2005 (abstract)", "published"),
+			SlingHeight: a.required("sling_height_m", Range{Min: 0.1, Max: 30, Unit: "m"}),
+			Factor:      a.optional("factor", Range{Min: 1, Max: 20}, 3, "a third of what would turn it over", "", basisPractice),
 		}
 		p.lowSling = t.SlingHeight < 1
 		p.anchor = t
 	case "buried_log":
 		b := rigging.BuriedLogAnchor{
-			Depth:      a.required("depth_m", span{min: 0.3, max: 6, unit: "m"}),
-			Length:     a.required("length_m", span{min: 0.3, max: 20, unit: "m"}),
-			Diameter:   a.required("diameter_cm", span{min: 5, max: 200, unit: "cm"}) * rigging.CM,
-			Slot:       a.optional("slot_m", span{min: 0, max: 3, unit: "m"}, 0.3048, "one foot for the rope's slot", "TM 5-5420-278-10, work package 0035", "published"),
-			SoilFactor: a.optional("soil_factor", span{min: 0, max: 5, above: true}, 1, "loam, undisturbed and dry", "TM 5-5420-278-10, work package 0035, table 9", "published"),
+			Depth:      a.required("depth_m", Range{Min: 0.3, Max: 6, Unit: "m"}),
+			Length:     a.required("length_m", Range{Min: 0.3, Max: 20, Unit: "m"}),
+			Diameter:   a.required("diameter_cm", Range{Min: 5, Max: 200, Unit: "cm"}) * rigging.CM,
+			Slot:       a.optional("slot_m", Range{Min: 0, Max: 3, Unit: "m"}, 0.3048, "one foot for the rope's slot", "TM 5-5420-278-10, work package 0035", "published"),
+			SoilFactor: a.optional("soil_factor", Range{Min: 0, Max: 5, Above: true}, 1, "loam, undisturbed and dry", "TM 5-5420-278-10, work package 0035, table 9", "published"),
 		}
 		p.slender = b.Length > 5*b.Diameter
 		p.anchor = b
 	case "pickets":
-		k := rigging.PicketAnchor{SoilFactor: a.optional("soil_factor", span{min: 0, max: 1, above: true}, 1, "undisturbed loam", "NAVEDTRA 14251 ch. 6", "published")}
+		k := rigging.PicketAnchor{SoilFactor: a.optional("soil_factor", Range{Min: 0, Max: 1, Above: true}, 1, "undisturbed loam", "NAVEDTRA 14251 ch. 6", "published")}
 		ok := a.has("rows")
 		if !ok {
 			a.problem("rows", "such as [1, 1, 1] or [3, 2, 1]", nil, "the rows of pickets are missing")
 		}
 		for i, raw := range a.list("rows", maxList) {
-			n, good := r.value(fmt.Sprintf("%s.rows[%d]", a.path, i), raw, span{min: 1, max: 9, whole: true}, false)
+			n, good := r.value(fmt.Sprintf("%s.rows[%d]", a.path, i), raw, Range{Min: 1, Max: 9, Whole: true}, false)
 			ok = ok && good
 			k.Rows = append(k.Rows, int(orZero(n)))
 		}

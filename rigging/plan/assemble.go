@@ -249,7 +249,7 @@ func (e *evaluation) writePoints(rep *Report) {
 		p, h := &e.m.points[i], &e.held[i]
 		at := p.at
 		out := PointReport{ID: p.id, LoadKN: none, HorizontalKN: none, UpliftKN: none, BearingDeg: none, IncludedDeg: none,
-			CapacityKN: none, Use: none, StallLoadKN: none, XYZ: [3]Num{Num(at.X), Num(at.Y), Num(p.rise)}}
+			CapacityKN: none, Use: none, StallLoadKN: none, StallUse: none, XYZ: [3]Num{Num(at.X), Num(at.Y), Num(p.rise)}}
 		if e.solved {
 			if !h.used {
 				continue
@@ -261,7 +261,7 @@ func (e *evaluation) writePoints(rep *Report) {
 			if h.stallKnown {
 				out.StallLoadKN = Num(h.stall.Norm() / rigging.KN)
 			}
-			out.StallVerdict = h.stallState
+			out.StallUse, out.StallVerdict = Num(h.stallUse), h.stallState
 		}
 		rep.Points = append(rep.Points, out)
 	}

@@ -33,7 +33,7 @@ func (e *evaluation) cautionTree() {
 		e.caution("steers_only", "lines", "The tree needs no pull to go over: gravity takes it toward the lay. The line only steers, and the tree may go before anyone is ready.", sourceStatics)
 	}
 	if m.setup.Wind > 0 {
-		e.caution("wind", "site.wind_mps", "Wind of %s m/s against the lay is in the pull, but gusts and turns of the wind are not. Do not fell when the wind can defeat the intended direction.", "OAR 437-007-0810(2)", short(m.setup.Wind))
+		e.caution("wind", "site.wind_mps", "Wind of %s against the lay is in the pull, but gusts and turns of the wind are not. Do not fell when the wind can defeat the intended direction.", "OAR 437-007-0810(2)", Amount{m.setup.Wind, "m/s", Up})
 	}
 	if m.setup.Tree.Cavity > 0 {
 		e.caution("cavity", "tree.cavity_cm", "There is a cavity in the hinge. Decay is seldom only where it is seen: the hinge, the stem at the attachment and the roots may be weaker than computed. A competent person judges whether this tree may be pulled at all.", sourcePractice)
@@ -43,13 +43,13 @@ func (e *evaluation) cautionTree() {
 	}
 	h, d := m.setup.Hinge, m.setup.Tree.Diameter
 	if thin := math.Min(h.Left, h.Right); thin < 0.1*d*(1-1e-9) {
-		e.caution("hinge_thin", "cut", "The hinge is %s cm thick at its thinner end, less than 10 %% of the diameter.", hingeGuide, short(round(thin/rigging.CM)))
+		e.caution("hinge_thin", "cut", "The hinge is %s thick at its thinner end, less than 10 %% of the diameter.", hingeGuide, Amount{thin / rigging.CM, "cm", Down})
 	}
 	if m.setup.FaceOpening < 45*rigging.Deg*(1-1e-9) {
 		e.caution("face_narrow", "cut.face_opening_deg", "The face opens less than 45°: it closes early and the hinge breaks before the tree has committed.", "US OSHA Logging eTool; OSHA CPL 2-1.22")
 	}
 	if p.Commit > m.setup.FaceOpening {
-		e.caution("closes_first", "cut.face_opening_deg", "The face closes at %s° and the hinge is taken as broken, but the tree only commits at %s°: from there on nothing but the lines steers it.", sourceStatics, degrees(m.setup.FaceOpening), degreesUp(p.Commit))
+		e.caution("closes_first", "cut.face_opening_deg", "The face closes at %s and the hinge is taken as broken, but the tree only commits at %s: from there on nothing but the lines steers it.", sourceStatics, degrees(m.setup.FaceOpening), degreesUp(p.Commit))
 	}
 }
 
@@ -75,11 +75,11 @@ func (e *evaluation) cautionSide() {
 		if p.Drift < 0 {
 			side = "right"
 		}
-		e.caution("drift", "lines", "Before the hinge takes any of it, weight and lines together pull the tree %s° to the %s of the lay.", sourceStatics, degreesUp(drift), side)
+		e.caution("drift", "lines", "Before the hinge takes any of it, weight and lines together pull the tree %s to the %s of the lay.", sourceStatics, degreesUp(drift), side)
 	}
 	for i, l := range m.lines {
 		if l.hold && p.PayOut[i] > 0.05 {
-			e.caution("pay_out", l.path, "The hold line %s gets longer by up to %s m as the tree turns: it comes tight and must be paid out, or it stops or swings the tree.", sourceStatics, quote(l.id), short(roundUp(p.PayOut[i])))
+			e.caution("pay_out", l.path, "The hold line %s gets longer by up to %s as the tree turns: it comes tight and must be paid out, or it stops or swings the tree.", sourceStatics, quote(l.id), Amount{p.PayOut[i], "m", Up})
 		}
 	}
 }
@@ -111,7 +111,7 @@ func (e *evaluation) cautionLine(i int) {
 			e.caution("attachment_high", s.path, "The line sits above two thirds of the height: the stem is thin there. Attach only where it is sound and stiff.", sourceMemory)
 		}
 		if k+1 < len(l.stations) && !l.hold && st.Units[k].Elevation() < -30*rigging.Deg {
-			e.caution("line_steep", s.path, "The line runs down at %s° from level: much of its pull only presses the stem down. Go farther out or lower on the stem.", sourceMemory, degreesUp(-st.Units[k].Elevation()))
+			e.caution("line_steep", s.path, "The line runs down at %s from level: much of its pull only presses the stem down. Go farther out or lower on the stem.", sourceMemory, degreesUp(-st.Units[k].Elevation()))
 		}
 	}
 	if !math.IsNaN(l.mass) && ll.tension > 0 && l.mass*rigging.G*st.Length > ll.tension/20 {
@@ -134,7 +134,7 @@ func (e *evaluation) cautionRope(i int, g piece) {
 	case math.IsNaN(g.breaking):
 		e.caution("rope_twice", g.path, "The breaking load of %s is not given, so the pulling rule could not be checked: it should break at no less than twice the greatest pull, %s.", sourceMGN308, quote(g.id), kilonewtons(2*greatest))
 	case g.breaking < 2*greatest:
-		e.caution("rope_twice", g.path, "%s breaks at %s kN. The pulling rule asks for at least twice the greatest pull the machine can put on it, %s.", sourceMGN308, quote(g.id), short(roundDown(g.breaking/rigging.KN)), kilonewtons(2*greatest))
+		e.caution("rope_twice", g.path, "%s breaks at %s. The pulling rule asks for at least twice the greatest pull the machine can put on it, %s.", sourceMGN308, quote(g.id), heldKilonewtons(g.breaking), kilonewtons(2*greatest))
 	}
 }
 
@@ -169,7 +169,7 @@ func (e *evaluation) cautionStall() {
 		if math.IsNaN(l.stall) {
 			e.caution("stall_unknown", l.path+".puller.stall_kN", "How hard the puller of line %s can really pull is not given, so nothing is known of what happens if it keeps pulling.", sourceMGN308, quote(l.id))
 		} else if ll := &e.loads[i]; l.stall < ll.haul*ll.tension {
-			e.caution("stalls_early", l.path+".puller.stall_kN", "The puller of line %s stalls at %s kN, below the haul planned, %s.", sourceStatics, quote(l.id), short(roundDown(l.stall/rigging.KN)), kilonewtons(ll.haul*ll.tension))
+			e.caution("stalls_early", l.path+".puller.stall_kN", "The puller of line %s stalls at %s, below the haul planned, %s.", sourceStatics, quote(l.id), heldKilonewtons(l.stall), kilonewtons(ll.haul*ll.tension))
 		}
 	}
 	overAtStall := ""
@@ -187,8 +187,8 @@ func (e *evaluation) cautionStall() {
 		return
 	}
 	if main := e.mainLine(); !math.IsNaN(e.holdTo) && main >= 0 {
-		e.caution("stall_over", e.m.lines[main].path+".puller", "If the puller keeps pulling until it stalls, %s and perhaps more is over its limit. Hold the puller of line %s to %s kN and stop there.", sourceMGN308,
-			quote(overAtStall), quote(e.m.lines[main].id), short(roundDown(e.holdTo/rigging.KN)))
+		e.caution("stall_over", e.m.lines[main].path+".puller", "If the puller keeps pulling until it stalls, %s and perhaps more is over its limit. Hold the puller of line %s to %s and stop there.", sourceMGN308,
+			quote(overAtStall), quote(e.m.lines[main].id), heldKilonewtons(e.holdTo))
 		return
 	}
 	e.caution("stall_over", "lines", "If the puller keeps pulling until it stalls, %s and perhaps more is over its limit.", sourceMGN308, quote(overAtStall))
@@ -230,9 +230,9 @@ func (e *evaluation) cautionPoints() {
 		p := &m.points[i]
 		switch {
 		case p.distance < height:
-			e.caution("within_reach", p.path, "Point %s, where the line ends, is %s m from the tree: within its height of %s m. A tree that goes astray reaches it.", sourceOSHA, quote(p.id), short(roundDown(p.distance)), short(round(height)))
+			e.caution("within_reach", p.path, "Point %s, where the line ends, is %s from the tree: within its height of %s. A tree that goes astray reaches it.", sourceOSHA, quote(p.id), Amount{p.distance, "m", Down}, Amount{height, "m", Nearest})
 		case p.distance < 2*height:
-			e.caution("two_lengths", p.path, "Point %s, where the line ends, is within two tree lengths (%s m). Whoever works there must be part of the pull, with the saw operator's word; everyone else stays outside. Or redirect the line.", sourceOSHA, quote(p.id), short(round(2*height)))
+			e.caution("two_lengths", p.path, "Point %s, where the line ends, is within two tree lengths (%s). Whoever works there must be part of the pull, with the saw operator's word; everyone else stays outside. Or redirect the line.", sourceOSHA, quote(p.id), Amount{2 * height, "m", Nearest})
 		}
 	}
 }
@@ -250,8 +250,8 @@ func (e *evaluation) standingCautions() {
 	e.caution("statics", "", "Left out: shock when a line snatches, a stem that slips, splits or breaks at the attachment, roots that lift, branches that catch, and decay other than the cavity given.", "what this model covers")
 }
 
-func degrees(rad float64) string   { return short(math.Floor(rad/rigging.Deg*10+1e-9) / 10) }
-func degreesUp(rad float64) string { return short(math.Ceil(rad/rigging.Deg*10-1e-9) / 10) }
+func degrees(rad float64) Amount   { return Amount{rad / rigging.Deg, "°", Nearest} }
+func degreesUp(rad float64) Amount { return Amount{rad / rigging.Deg, "°", Up} }
 
 func percentUp(use float64) string {
 	if math.IsInf(use, 0) || use > 99.99 {

@@ -101,7 +101,7 @@ type lineLoad struct {
 }
 
 func (e *evaluation) caution(code, path, format, source string, args ...any) {
-	e.cautions = append(e.cautions, Caution{Code: code, Path: path, Message: fmt.Sprintf(format, args...), Source: source})
+	e.cautions = append(e.cautions, Caution{Code: code, Path: path, Message: fmt.Sprintf(format, args...), Source: source, Format: format, Args: args})
 }
 
 func (e *evaluation) run() {
@@ -162,8 +162,8 @@ func (e *evaluation) solve() {
 	if e.solved && m.planned > 0 {
 		least := m.allowance * e.pull.Peak
 		if m.planned < least*(1-1e-9) {
-			e.r.problem("planned_kN", fmt.Sprintf("at least %s kN", short(roundUp(least/rigging.KN))), m.planned/rigging.KN,
-				"the planned tension of %s kN is below the allowance times the greatest pull needed, %s kN; plan for at least that", short(m.planned/rigging.KN), short(roundUp(least/rigging.KN)))
+			e.r.problem("planned_kN", "at least "+kilonewtons(least).String(), m.planned/rigging.KN,
+				"the planned tension of %s is below the allowance times the greatest pull needed, %s; plan for at least that", Amount{m.planned / rigging.KN, "kN", Nearest}, kilonewtons(least))
 		}
 	}
 }
@@ -425,22 +425,8 @@ func (e *evaluation) limitHaul() {
 	}
 }
 
-// roundUp keeps four significant digits of a load, upward.
-func roundUp(v float64) float64 {
-	if !(v > 0) || math.IsInf(v, 0) {
-		return v
-	}
-	scale := math.Pow(10, 3-math.Floor(math.Log10(v)))
-	return math.Ceil(v*scale) / scale
-}
+// kilonewtons is a load, or whatever else must not be understated.
+func kilonewtons(newtons float64) Amount { return Amount{newtons / rigging.KN, "kN", Up} }
 
-// roundDown keeps four significant digits of a capacity, downward.
-func roundDown(v float64) float64 {
-	if !(v > 0) || math.IsInf(v, 0) {
-		return v
-	}
-	scale := math.Pow(10, 3-math.Floor(math.Log10(v)))
-	return math.Floor(v*scale) / scale
-}
-
-func kilonewtons(newtons float64) string { return short(roundUp(newtons/rigging.KN)) + " kN" }
+// heldKilonewtons is a capacity, or whatever else must not be overstated.
+func heldKilonewtons(newtons float64) Amount { return Amount{newtons / rigging.KN, "kN", Down} }

@@ -27,7 +27,7 @@ func (r *reader) gear(root *object, m *model) {
 		}
 		r.gearPlace(o, m, &g)
 		r.gearLimit(o, &g)
-		g.hitch = o.optional("hitch_factor", span{min: 0, max: 4, above: true}, 1, "a straight pull on the piece", "", "")
+		g.hitch = o.optional("hitch_factor", Range{Min: 0, Max: 4, Above: true}, 1, "a straight pull on the piece", "", "")
 		for k, raw := range o.list("reductions", maxList) {
 			ro := r.object(fmt.Sprintf("%s.reductions[%d]", path, k), raw, false)
 			ro.text("why")
@@ -75,9 +75,9 @@ func (r *reader) gearPlace(o *object, m *model, g *piece) {
 func (r *reader) gearLimit(o *object, g *piece) {
 	g.limit = math.NaN()
 	wll, okKN := o.number("wll_kN", spanForce)
-	tonnes, okT := o.number("wll_t", span{min: 0, max: 1000, above: true, unit: "t"})
+	tonnes, okT := o.number("wll_t", Range{Min: 0, Max: 1000, Above: true, Unit: "t"})
 	mbl, okM := o.number("mbl_kN", spanForce)
-	factor, okF := o.number("design_factor", span{min: 1, max: 20})
+	factor, okF := o.number("design_factor", Range{Min: 1, Max: 20})
 	given := 0
 	for _, key := range []string{"wll_kN", "wll_t", "mbl_kN"} {
 		if o.has(key) {
@@ -102,7 +102,7 @@ func (r *reader) gearLimit(o *object, g *piece) {
 	case okM && okF:
 		g.limit = rigging.WorkingLimit(g.breaking, factor)
 	case okM && !o.has("design_factor"):
-		o.problem("design_factor", span{min: 1, max: 20}.String(), nil, "%s gives a breaking load without a design factor; give the factor your rules ask for", quote(g.id))
+		o.problem("design_factor", Range{Min: 1, Max: 20}.String(), nil, "%s gives a breaking load without a design factor; give the factor your rules ask for", quote(g.id))
 	}
 }
 

@@ -18,7 +18,7 @@ var migrations = []func(fields map[string]any){
 func (r *reader) migrate(fields map[string]any) {
 	version := 0
 	if raw, given := fields["version"]; given {
-		v, ok := r.value("version", raw, span{min: 0, max: 1e6, whole: true}, false)
+		v, ok := r.value("version", raw, Range{Min: 0, Max: 1e6, Whole: true}, false)
 		if !ok {
 			return
 		}

@@ -86,16 +86,16 @@ type piece struct {
 // Accepted ranges. They are wide on purpose: what no tree, rope or machine
 // has, not what is unusual.
 var (
-	spanHeight     = span{min: 2, max: 130, unit: "m"}
-	spanDiameter   = span{min: 5, max: 1000, unit: "cm"}
-	spanLean       = span{min: 0, max: 60, unit: "°"}
-	spanBearing    = span{min: -360, max: 360, unit: "°"}
-	spanDistance   = span{min: 0, max: 1000, unit: "m", above: true}
-	spanRise       = span{min: -300, max: 300, unit: "m"}
-	spanEfficiency = span{min: 0.1, max: 1}
-	spanForce      = span{min: 0, max: 10000, unit: "kN", above: true}
-	spanFactor     = span{min: 0, max: 1, above: true}
-	spanStem       = span{min: 0, max: 130, unit: "m", above: true}
+	spanHeight     = Range{Min: 2, Max: 130, Unit: "m"}
+	spanDiameter   = Range{Min: 5, Max: 1000, Unit: "cm"}
+	spanLean       = Range{Min: 0, Max: 60, Unit: "°"}
+	spanBearing    = Range{Min: -360, Max: 360, Unit: "°"}
+	spanDistance   = Range{Min: 0, Max: 1000, Unit: "m", Above: true}
+	spanRise       = Range{Min: -300, Max: 300, Unit: "m"}
+	spanEfficiency = Range{Min: 0.1, Max: 1}
+	spanForce      = Range{Min: 0, Max: 10000, Unit: "kN", Above: true}
+	spanFactor     = Range{Min: 0, Max: 1, Above: true}
+	spanStem       = Range{Min: 0, Max: 130, Unit: "m", Above: true}
 )
 
 func (r *reader) model(root *object) *model {
@@ -107,7 +107,7 @@ func (r *reader) model(root *object) *model {
 	r.points(root, m)
 	r.lines(root, m)
 	r.gear(root, m)
-	m.allowance = root.optional("allowance", span{min: 1, max: 10}, 1.5,
+	m.allowance = root.optional("allowance", Range{Min: 1, Max: 10}, 1.5,
 		"the tension planned is 1.5 times the greatest pull needed", "a New Zealand guide to tree felling gives 1.5 as a guide figure for the rating of pulling gear; what it multiplies was not readable", "common practice, no source")
 	planned, ok := root.number("planned_kN", spanForce)
 	if ok {
@@ -130,7 +130,7 @@ func (r *reader) tree(root *object, m *model) {
 	if site == nil {
 		site = &object{r: r, path: "site", fields: map[string]any{}, vital: true}
 	}
-	m.setup.Wind = site.optional("wind_mps", span{min: 0, max: 40, unit: "m/s"}, 0, "calm air", "", "")
+	m.setup.Wind = site.optional("wind_mps", Range{Min: 0, Max: 40, Unit: "m/s"}, 0, "calm air", "", "")
 	site.done()
 
 	t := root.child("tree", true)
@@ -156,19 +156,19 @@ func (r *reader) tree(root *object, m *model) {
 			r.assume("tree.species", key, "no species was given: the heaviest of the unknown kinds is taken", "", "")
 		}
 	}
-	figure := func(field string, s span, f rigging.Figure, unit float64) float64 {
+	figure := func(field string, s Range, f rigging.Figure, unit float64) float64 {
 		return t.optional(field, s, f.Value/unit, "figure for "+species.Name, f.Source.Text, string(f.Source.Basis)) * unit
 	}
 	tree := &m.setup.Tree
 	tree.Height = t.required("height_m", spanHeight)
 	diameter := t.required("diameter_cm", spanDiameter)
 	tree.Diameter = diameter * rigging.CM
-	tree.FormFactor = figure("form_factor", span{min: 0.2, max: 1}, species.FormFactor, 1)
-	tree.Density = figure("green_density_kgm3", span{min: 200, max: 1500, unit: "kg/m³"}, species.Density, 1)
-	tree.Strength = figure("bending_strength_MPa", span{min: 1, max: 200, unit: "MPa"}, species.Strength, rigging.MPa)
-	tree.CrownShare = figure("crown_fraction", span{min: 0, max: 3}, species.CrownShare, 1)
+	tree.FormFactor = figure("form_factor", Range{Min: 0.2, Max: 1}, species.FormFactor, 1)
+	tree.Density = figure("green_density_kgm3", Range{Min: 200, Max: 1500, Unit: "kg/m³"}, species.Density, 1)
+	tree.Strength = figure("bending_strength_MPa", Range{Min: 1, Max: 200, Unit: "MPa"}, species.Strength, rigging.MPa)
+	tree.CrownShare = figure("crown_fraction", Range{Min: 0, Max: 3}, species.CrownShare, 1)
 	tree.CrownCentre = t.optional("crown_centre_m", spanStem, round(0.65*tree.Height), "0.65 of the height", "", basisPractice)
-	tree.CrownOffset = t.optional("crown_offset_m", span{min: 0, max: 30, unit: "m"}, 0, "the crown hangs evenly round the stem", "", "")
+	tree.CrownOffset = t.optional("crown_offset_m", Range{Min: 0, Max: 30, Unit: "m"}, 0, "the crown hangs evenly round the stem", "", "")
 	offsetBearing, ok := t.number("crown_offset_bearing_deg", spanBearing)
 	if !ok && tree.CrownOffset > 0 && !t.has("crown_offset_bearing_deg") {
 		t.problem("crown_offset_bearing_deg", spanBearing.String(), nil, "the crown hangs off the stem, but its bearing is missing; give %s", spanBearing)
@@ -177,8 +177,8 @@ func (r *reader) tree(root *object, m *model) {
 	if tree.CrownOffset == 0 {
 		tree.CrownOffsetBearing = 0
 	}
-	area := span{min: 0, max: 3000, unit: "m²"}
-	drag := span{min: 0.05, max: 2}
+	area := Range{Min: 0, Max: 3000, Unit: "m²"}
+	drag := Range{Min: 0.05, Max: 2}
 	if m.setup.Wind > 0 {
 		tree.CrownArea = t.optional("crown_area_m2", area, round(0.14*tree.Height*tree.Height),
 			"0.14 × height²: an ellipse 0.7 of the height deep and a quarter of it wide", "", basisPractice)
@@ -197,8 +197,8 @@ func (r *reader) tree(root *object, m *model) {
 	if tree.Lean == 0 {
 		tree.LeanBearing = 0
 	}
-	tree.Cavity = t.optional("cavity_cm", span{min: 0, max: 1000, unit: "cm"}, 0, "the hinge is sound wood", "", "") * rigging.CM
-	mass, _ := t.number("mass_kg", span{min: 10, max: 1e6, unit: "kg"})
+	tree.Cavity = t.optional("cavity_cm", Range{Min: 0, Max: 1000, Unit: "cm"}, 0, "the hinge is sound wood", "", "") * rigging.CM
+	mass, _ := t.number("mass_kg", Range{Min: 10, Max: 1e6, Unit: "kg"})
 	centre, _ := t.number("mass_centre_m", spanStem)
 	tree.Mass, tree.MassCentre = orZero(mass), orZero(centre)
 	t.done()
@@ -208,21 +208,21 @@ func (r *reader) tree(root *object, m *model) {
 	if c == nil {
 		c = &object{r: r, path: "cut", fields: map[string]any{}, vital: true}
 	}
-	m.setup.Stump = c.optional("stump_m", span{min: 0, max: 10, unit: "m"}, 0.4, "a usual stump", "", basisPractice)
-	m.setup.FaceOpening = c.optional("face_opening_deg", span{min: 1, max: 120, unit: "°"}, 70,
+	m.setup.Stump = c.optional("stump_m", Range{Min: 0, Max: 10, Unit: "m"}, 0.4, "a usual stump", "", basisPractice)
+	m.setup.FaceOpening = c.optional("face_opening_deg", Range{Min: 1, Max: 120, Unit: "°"}, 70,
 		"an open face; a wider one keeps the hinge working longer, so the pull is sized for it", "OSHA CPL 2-1.22: an open face is 70 to 90 degrees", "published") * rigging.Deg
 	guideLength, guideThickness := round(0.8*diameter), round(0.1*diameter)
 	h := &m.setup.Hinge
-	h.Length = c.optional("hinge_length_cm", span{min: 0, max: 1000, unit: "cm", above: true}, guideLength, "80 % of the diameter", hingeGuide, "published") * rigging.CM
-	thickness := span{min: 0, max: 200, unit: "cm", above: true}
+	h.Length = c.optional("hinge_length_cm", Range{Min: 0, Max: 1000, Unit: "cm", Above: true}, guideLength, "80 % of the diameter", hingeGuide, "published") * rigging.CM
+	thickness := Range{Min: 0, Max: 200, Unit: "cm", Above: true}
 	h.Left = c.optional("hinge_left_cm", thickness, guideThickness, "10 % of the diameter", hingeGuide, "published") * rigging.CM
 	h.Right = c.optional("hinge_right_cm", thickness, guideThickness, "10 % of the diameter", hingeGuide, "published") * rigging.CM
 	c.done()
 
 	within := func(o *object, key string, value, min, max float64, unit float64, u, why string) {
 		if value < min || value > max {
-			s := span{min: min / unit, max: max / unit, unit: u}
-			o.problem(key, s.String(), round(value/unit), "%s of %s %s %s; give %s", name(o.at(key)), short(round(value/unit)), u, why, s)
+			s := Range{Min: min / unit, Max: max / unit, Unit: u}
+			o.problem(key, s.String(), round(value/unit), "%s of %s %s; give %s", name(o.at(key)), Amount{value / unit, u, Nearest}, why, s)
 		}
 	}
 	stump, height := m.setup.Stump, tree.Height
@@ -235,7 +235,7 @@ func (r *reader) tree(root *object, m *model) {
 	within(c, "hinge_left_cm", h.Left, 0, tree.Diameter, rigging.CM, "cm", "is thicker than the stem")
 	within(c, "hinge_right_cm", h.Right, 0, tree.Diameter, rigging.CM, "cm", "is thicker than the stem")
 	if tree.Cavity >= h.Length {
-		t.problem("cavity_cm", "less than the hinge length", round(tree.Cavity/rigging.CM), "a cavity of %s cm leaves nothing of a hinge %s cm long: nothing steers the tree", short(round(tree.Cavity/rigging.CM)), short(round(h.Length/rigging.CM)))
+		t.problem("cavity_cm", "less than the hinge length", round(tree.Cavity/rigging.CM), "a cavity of %s leaves nothing of a hinge %s long: nothing steers the tree", Amount{tree.Cavity / rigging.CM, "cm", Nearest}, Amount{h.Length / rigging.CM, "cm", Nearest})
 	}
 }
 
@@ -246,16 +246,6 @@ func orZero(v float64) float64 {
 		return 0
 	}
 	return v
-}
-
-// round keeps six significant digits, so that a default reads as a person
-// would write it.
-func round(v float64) float64 {
-	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
-		return v
-	}
-	scale := math.Pow(10, 5-math.Floor(math.Log10(math.Abs(v))))
-	return math.Round(v*scale) / scale
 }
 
 func (r *reader) points(root *object, m *model) {
@@ -314,7 +304,7 @@ func (r *reader) lines(root *object, m *model) {
 		l.hold = role == "hold"
 		l.share = 1
 		if !l.hold {
-			share, given := o.number("share", span{min: 0, max: 100, above: true})
+			share, given := o.number("share", Range{Min: 0, Max: 100, Above: true})
 			if given || o.has("share") {
 				l.share = share
 			}
@@ -338,14 +328,14 @@ func (r *reader) lines(root *object, m *model) {
 			l.rated = force(p.number("rated_kN", spanForce))
 			l.stall = force(p.number("stall_kN", spanForce))
 			if l.stall < l.rated {
-				p.problem("stall_kN", "not below the rated pull", round(l.stall/rigging.KN), "the pull at stall (%s kN) is below the rated pull (%s kN); give the greatest pull the machine can make", short(round(l.stall/rigging.KN)), short(round(l.rated/rigging.KN)))
+				p.problem("stall_kN", "not below the rated pull", round(l.stall/rigging.KN), "the pull at stall (%s) is below the rated pull (%s); give the greatest pull the machine can make", Amount{l.stall / rigging.KN, "kN", Nearest}, Amount{l.rated / rigging.KN, "kN", Nearest})
 				l.stall = math.NaN()
 			}
 			p.done()
 		}
 		if rope := o.child("rope", false); rope != nil {
-			l.mass, _ = rope.number("mass_kgpm", span{min: 0, max: 100, above: true, unit: "kg/m"})
-			l.stiff = force(rope.number("stiffness_kN", span{min: 0, max: 1e7, above: true, unit: "kN"}))
+			l.mass, _ = rope.number("mass_kgpm", Range{Min: 0, Max: 100, Above: true, Unit: "kg/m"})
+			l.stiff = force(rope.number("stiffness_kN", Range{Min: 0, Max: 1e7, Above: true, Unit: "kN"}))
 			rope.done()
 		}
 		o.done()
@@ -366,8 +356,8 @@ func (r *reader) station(path string, raw any, m *model) station {
 		s.onStem = true
 		s.stem, _ = o.number("stem_m", spanStem)
 		if s.stem <= m.setup.Stump || s.stem > m.setup.Tree.Height {
-			o.problem("stem_m", fmt.Sprintf("above %s m, up to %s m", short(m.setup.Stump), short(m.setup.Tree.Height)), s.stem,
-				"the height on the stem of %s m is not between the cut at %s m and the top at %s m", short(s.stem), short(m.setup.Stump), short(m.setup.Tree.Height))
+			o.problem("stem_m", Range{Min: m.setup.Stump, Max: m.setup.Tree.Height, Above: true, Unit: "m"}.String(), s.stem,
+				"the height on the stem of %s is not between the cut at %s and the top at %s", Amount{s.stem, "m", Nearest}, Amount{m.setup.Stump, "m", Nearest}, Amount{m.setup.Tree.Height, "m", Nearest})
 		}
 	case o.has("point"):
 		s.point = o.pointNamed(m, "point")
@@ -454,7 +444,7 @@ func (r *reader) stages(to *object, t *tackle) {
 	}
 	for k, raw := range list {
 		so := r.object(fmt.Sprintf("%s.stages[%d]", to.path, k), raw, true)
-		parts := so.required("parts", span{min: 1, max: 12, whole: true})
+		parts := so.required("parts", Range{Min: 1, Max: 12, Whole: true})
 		from := so.choice("haul_from", "fixed", "moving")
 		if from == "" && !so.has("haul_from") {
 			from = "fixed"
@@ -487,7 +477,7 @@ func (r *reader) reeving(to *object, t *tackle) {
 		if node.Kind == "" && !no.has("kind") {
 			no.problem("kind", "one of anchor, moving, load, haul", nil, "the kind is missing; give one of anchor, moving, load, haul")
 		}
-		node.At = no.required("at", span{min: -1000, max: 1000})
+		node.At = no.required("at", Range{Min: -1000, Max: 1000})
 		no.done()
 		t.reeving.Nodes = append(t.reeving.Nodes, node)
 	}
@@ -518,7 +508,7 @@ func (r *reader) plusMinus(root *object, m *model) {
 		return
 	}
 	for key := range o.fields {
-		if v, ok := o.number(key, span{min: 0, max: 1e6}); ok && v > 0 {
+		if v, ok := o.number(key, Range{Min: 0, Max: 1e6}); ok && v > 0 {
 			m.uncertain = true
 		}
 	}

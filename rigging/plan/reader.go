@@ -21,7 +21,7 @@ type reader struct {
 }
 
 func (r *reader) problem(path, accepted string, given any, format string, args ...any) {
-	r.problems = append(r.problems, Problem{Path: path, Message: fmt.Sprintf(format, args...), Given: given, Accepted: accepted})
+	r.problems = append(r.problems, Problem{Path: path, Message: fmt.Sprintf(format, args...), Given: given, Accepted: accepted, Format: format, Args: args})
 }
 
 func (r *reader) assume(path string, value any, why, source, basis string) {
@@ -117,36 +117,9 @@ func (o *object) list(key string, most int) []any {
 	return l
 }
 
-// A span is the accepted range of a number.
-type span struct {
-	min, max float64
-	above    bool // min itself is not accepted
-	unit     string
-	whole    bool
-}
-
-func (s span) String() string {
-	unit := s.unit
-	if unit != "" {
-		unit = " " + unit
-	}
-	kind := "a number"
-	if s.whole {
-		kind = "a whole number"
-	}
-	if s.above {
-		return fmt.Sprintf("%s above %s, up to %s%s", kind, short(s.min), short(s.max), unit)
-	}
-	return fmt.Sprintf("%s from %s to %s%s", kind, short(s.min), short(s.max), unit)
-}
-
-func (s span) holds(v float64) bool {
-	return v <= s.max && (v > s.min || (!s.above && v == s.min)) && (!s.whole || v == math.Trunc(v))
-}
-
 // number reads a number; ok is false, and v NaN, when it is left out or not
 // accepted. A value not accepted is a problem.
-func (o *object) number(key string, s span) (v float64, ok bool) {
+func (o *object) number(key string, s Range) (v float64, ok bool) {
 	raw, given := o.take(key)
 	if !given {
 		return math.NaN(), false
@@ -154,7 +127,7 @@ func (o *object) number(key string, s span) (v float64, ok bool) {
 	return o.r.value(o.at(key), raw, s, o.vital)
 }
 
-func (r *reader) value(path string, raw any, s span, vital bool) (float64, bool) {
+func (r *reader) value(path string, raw any, s Range, vital bool) (float64, bool) {
 	n, isNumber := raw.(json.Number)
 	if !isNumber {
 		r.problem(path, s.String(), shown(raw), "%s is %s; give %s", name(path), describe(raw), s)
@@ -163,7 +136,11 @@ func (r *reader) value(path string, raw any, s span, vital bool) (float64, bool)
 	}
 	v, err := strconv.ParseFloat(string(n), 64)
 	if err != nil || !s.holds(v) {
-		r.problem(path, s.String(), shown(raw), "%s is %s; give %s", name(path), shorten(string(n)), s)
+		var given any = shorten(string(n))
+		if err == nil {
+			given = Amount{v, s.Unit, Nearest}
+		}
+		r.problem(path, s.String(), shown(raw), "%s is %s; give %s", name(path), given, s)
 		r.broken = r.broken || vital
 		return math.NaN(), false
 	}
@@ -171,7 +148,7 @@ func (r *reader) value(path string, raw any, s span, vital bool) (float64, bool)
 }
 
 // required is a number that has no default.
-func (o *object) required(key string, s span) float64 {
+func (o *object) required(key string, s Range) float64 {
 	v, ok := o.number(key, s)
 	if !ok && !o.has(key) {
 		o.problem(key, s.String(), nil, "%s is missing; give %s", name(o.at(key)), s)
@@ -180,7 +157,7 @@ func (o *object) required(key string, s span) float64 {
 }
 
 // optional is a number with a default, which is then listed as assumed.
-func (o *object) optional(key string, s span, value float64, why, source, basis string) float64 {
+func (o *object) optional(key string, s Range, value float64, why, source, basis string) float64 {
 	v, ok := o.number(key, s)
 	if ok || o.has(key) {
 		return v
@@ -298,8 +275,6 @@ func shorten(s string) string {
 	}
 	return s
 }
-
-func short(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
 
 // name turns the last part of a path into words: "tree.height_m" gives
 // "height".

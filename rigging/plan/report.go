@@ -198,6 +198,7 @@ type PointReport struct {
 	Use          Num             `json:"use"`
 	Verdict      rigging.Verdict `json:"verdict"`
 	StallLoadKN  Num             `json:"stall_load_kN"`
+	StallUse     Num             `json:"stall_use"`
 	StallVerdict rigging.Verdict `json:"stall_verdict"`
 	XYZ          [3]Num          `json:"xyz_m"`
 }
@@ -231,6 +232,11 @@ type Problem struct {
 	Message  string `json:"message"`
 	Given    any    `json:"given,omitempty"`
 	Accepted string `json:"accepted,omitempty"`
+
+	// Format and Args make up Message; amounts and ranges among the Args
+	// can be written in other units.
+	Format string `json:"-"`
+	Args   []any  `json:"-"`
 }
 
 // A Caution is a warning that does not keep the plan from being judged.
@@ -240,6 +246,9 @@ type Caution struct {
 	Path    string `json:"path,omitempty"`
 	Message string `json:"message"`
 	Source  string `json:"source"`
+
+	Format string `json:"-"` // as in Problem
+	Args   []any  `json:"-"`
 }
 
 // A Working shows how one number came about: the formula, the values put

@@ -117,6 +117,7 @@ func view(req *Request) *View {
 	rep := plan.Evaluate(req.Plan)
 	d := parseDocument(req.Plan)
 	u := units(req.Settings.Units)
+	u.reword(&rep)
 	v := viewOf(d, u, &rep, req.Light)
 	if req.Report {
 		v.Report = &rep
