@@ -129,15 +129,16 @@ func BuriedLogLength(force, pressure, face, slot float64) (float64, error) {
 }
 
 // BuriedLogSoils are the factors on the pressure for other ground.
-func BuriedLogSoils() []Entry {
-	source := Source{buriedLogSource, Published}
-	return []Entry{
-		{Key: "loam", Name: "loam, undisturbed", Value: 1, Source: source},
-		{Key: "wet_sand", Name: "fine-grained or sandy soil, wet", Value: 0.5, Source: source},
-		{Key: "hardpan", Name: "hardpan or rock", Value: 5, Source: source,
-			Note: "Only where a competent person has seen the ground: it is ten times the figure for wet sand."},
-	}
+func BuriedLogSoils() []Entry { return copied(logSoilTable[:]) }
+
+var logSoilSource = Source{buriedLogSource, Published}
+
+var logSoilTable = [...]Entry{
+	{Key: "loam", Name: "loam, undisturbed", Value: 1, Source: logSoilSource},
+	{Key: "wet_sand", Name: "fine-grained or sandy soil, wet", Value: 0.5, Source: logSoilSource},
+	{Key: "hardpan", Name: "hardpan or rock", Value: 5, Source: logSoilSource,
+		Note: "Only where a competent person has seen the ground: it is ten times the figure for wet sand."},
 }
 
 // BuriedLogSoil is the soil of that key.
-func BuriedLogSoil(key string) (Entry, bool) { return findEntry(BuriedLogSoils(), key) }
+func BuriedLogSoil(key string) (Entry, bool) { return findEntry(logSoilTable[:], key) }

@@ -23,14 +23,15 @@ func NotchedRatio(friction, wrap, angle float64) float64 {
 
 // RopeFrictions are coefficients of friction of rope on what it is wrapped
 // round. Value is the low end, for what the wraps are relied on to hold.
-func RopeFrictions() []Entry {
-	recalled := Source{"typical range", FromMemory}
-	return []Entry{
-		{Key: "hmpe_on_steel", Name: "high-modulus polyethylene on steel", Value: 0.06, Low: 0.06, High: 0.10, Source: recalled},
-		{Key: "steel_on_steel", Name: "wire rope on steel", Value: 0.08, Low: 0.08, High: 0.15, Source: recalled},
-		{Key: "polyester_on_steel", Name: "polyester or nylon on steel", Value: 0.10, Low: 0.10, High: 0.20, Source: recalled},
-		{Key: "rope_on_bark", Name: "rope on bark", Value: 0.30, Low: 0.30, High: 0.50, Source: recalled},
-		{Key: "cable_on_stump", Name: "wire rope in a notched stump", Value: 0.1768,
-			Source: Source{"A. R. Kimbell, Tension relationships for steel cable on notched stumps (Oregon State University, 1981), mean", Published}},
-	}
+func RopeFrictions() []Entry { return copied(ropeFrictionTable[:]) }
+
+var ropeFrictionRange = Source{"typical range", FromMemory}
+
+var ropeFrictionTable = [...]Entry{
+	{Key: "hmpe_on_steel", Name: "high-modulus polyethylene on steel", Value: 0.06, Low: 0.06, High: 0.10, Source: ropeFrictionRange},
+	{Key: "steel_on_steel", Name: "wire rope on steel", Value: 0.08, Low: 0.08, High: 0.15, Source: ropeFrictionRange},
+	{Key: "polyester_on_steel", Name: "polyester or nylon on steel", Value: 0.10, Low: 0.10, High: 0.20, Source: ropeFrictionRange},
+	{Key: "rope_on_bark", Name: "rope on bark", Value: 0.30, Low: 0.30, High: 0.50, Source: ropeFrictionRange},
+	{Key: "cable_on_stump", Name: "wire rope in a notched stump", Value: 0.1768,
+		Source: Source{"A. R. Kimbell, Tension relationships for steel cable on notched stumps (Oregon State University, 1981), mean", Published}},
 }

@@ -42,31 +42,36 @@ type FibreRope struct {
 // polyethylene is left out: no figure is at hand, and its makers differ.
 func FibreRopes() []FibreRope {
 	var all []FibreRope
-	braid := Source{"UFC 4-159-03 Moorings (2005), Table 6-8 (mean strength, dry)", Published}
-	for _, r := range []struct{ inches, breaking, stiffness float64 }{
-		{1.0, 149.5, 529}, {1.1, 200.2, 709}, {1.2, 231.3, 819}, {1.3, 262.4, 929},
-	} {
-		all = append(all, FibreRope{"nylon_double_braid", r.inches * Inch, r.breaking * KN, r.stiffness * KN, braid})
-	}
-	manila := Source{"US Army FM 5-125 (1995), Table 1-1", FromMemory}
-	for _, r := range []struct{ inches, pounds float64 }{
-		{1.0 / 4, 600}, {3.0 / 8, 1350}, {1.0 / 2, 2650}, {5.0 / 8, 4400}, {3.0 / 4, 5400}, {7.0 / 8, 7700}, {1, 9000}, {1.25, 13500}, {1.5, 18500}, {2, 31000},
-	} {
-		all = append(all, FibreRope{"manila", r.inches * Inch, r.pounds * PoundForce, 0, manila})
-	}
-	for _, k := range []struct {
-		kind, standard string
-		breaking       [6]float64 // kN
-	}{
-		{"polyamide_3_strand", "ISO 1140", [6]float64{20, 29, 40, 52, 81, 118}},
-		{"polyester_3_strand", "ISO 1141", [6]float64{16, 22, 31, 40, 62, 90}},
-		{"polypropylene_3_strand", "ISO 1346", [6]float64{15, 22, 30, 37, 57, 80}},
-	} {
-		for i, mm := range []float64{10, 12, 14, 16, 20, 24} {
-			all = append(all, FibreRope{k.kind, mm * MM, k.breaking[i] * KN, 0, Source{k.standard + ", within about 5 %", FromMemory}})
+	for _, t := range fibreRopeTable {
+		for _, r := range t.rows {
+			all = append(all, FibreRope{t.kind, r.size * t.length, r.breaking * t.force, r.stiffness * t.force, Source{t.source, t.basis}})
 		}
 	}
 	return all
+}
+
+// A fibreRopeSize is a row of a table as printed.
+type fibreRopeSize struct{ size, breaking, stiffness float64 }
+
+// fibreRopeTable holds the rows by kind, with the units they are printed in.
+var fibreRopeTable = [...]struct {
+	kind          string
+	source        string
+	basis         Basis
+	length, force float64 // m and N in the printed units
+	rows          []fibreRopeSize
+}{
+	{"nylon_double_braid", "UFC 4-159-03 Moorings (2005), Table 6-8 (mean strength, dry)", Published, Inch, KN,
+		[]fibreRopeSize{{1.0, 149.5, 529}, {1.1, 200.2, 709}, {1.2, 231.3, 819}, {1.3, 262.4, 929}}},
+	{"manila", "US Army FM 5-125 (1995), Table 1-1", FromMemory, Inch, PoundForce,
+		[]fibreRopeSize{{1.0 / 4, 600, 0}, {3.0 / 8, 1350, 0}, {1.0 / 2, 2650, 0}, {5.0 / 8, 4400, 0}, {3.0 / 4, 5400, 0},
+			{7.0 / 8, 7700, 0}, {1, 9000, 0}, {1.25, 13500, 0}, {1.5, 18500, 0}, {2, 31000, 0}}},
+	{"polyamide_3_strand", "ISO 1140, within about 5 %", FromMemory, MM, KN,
+		[]fibreRopeSize{{10, 20, 0}, {12, 29, 0}, {14, 40, 0}, {16, 52, 0}, {20, 81, 0}, {24, 118, 0}}},
+	{"polyester_3_strand", "ISO 1141, within about 5 %", FromMemory, MM, KN,
+		[]fibreRopeSize{{10, 16, 0}, {12, 22, 0}, {14, 31, 0}, {16, 40, 0}, {20, 62, 0}, {24, 90, 0}}},
+	{"polypropylene_3_strand", "ISO 1346, within about 5 %", FromMemory, MM, KN,
+		[]fibreRopeSize{{10, 15, 0}, {12, 22, 0}, {14, 30, 0}, {16, 37, 0}, {20, 57, 0}, {24, 80, 0}}},
 }
 
 // FindFibreRope is the largest listed rope of that kind that is no thicker
@@ -83,14 +88,15 @@ func FindFibreRope(kind string, diameter float64) (FibreRope, bool) {
 
 // FibreRopeStretch is the elongation at break by material, as a share of the
 // length. The high end is used: what stretches most stores most.
-func FibreRopeStretch() []Entry {
-	source := Source{"mooring handbooks", FromMemory}
-	return []Entry{
-		{Key: "nylon", Name: "polyamide (nylon)", Value: 0.50, Low: 0.25, High: 0.50,
-			Source: Source{"US Navy NAVEDTRA 12018, p. 7-13: about a third at working load, about half before break", Published}},
-		{Key: "polyester", Name: "polyester", Value: 0.20, Low: 0.12, High: 0.20, Source: source},
-		{Key: "polypropylene", Name: "polypropylene", Value: 0.25, Low: 0.18, High: 0.25, Source: source},
-		{Key: "aramid", Name: "aramid", Value: 0.045, Low: 0.035, High: 0.045, Source: source},
-		{Key: "hmpe", Name: "high-modulus polyethylene", Value: 0.05, Low: 0.03, High: 0.05, Source: source},
-	}
+func FibreRopeStretch() []Entry { return copied(stretchTable[:]) }
+
+var mooringHandbooks = Source{"mooring handbooks", FromMemory}
+
+var stretchTable = [...]Entry{
+	{Key: "nylon", Name: "polyamide (nylon)", Value: 0.50, Low: 0.25, High: 0.50,
+		Source: Source{"US Navy NAVEDTRA 12018, p. 7-13: about a third at working load, about half before break", Published}},
+	{Key: "polyester", Name: "polyester", Value: 0.20, Low: 0.12, High: 0.20, Source: mooringHandbooks},
+	{Key: "polypropylene", Name: "polypropylene", Value: 0.25, Low: 0.18, High: 0.25, Source: mooringHandbooks},
+	{Key: "aramid", Name: "aramid", Value: 0.045, Low: 0.035, High: 0.045, Source: mooringHandbooks},
+	{Key: "hmpe", Name: "high-modulus polyethylene", Value: 0.05, Low: 0.03, High: 0.05, Source: mooringHandbooks},
 }

@@ -20,15 +20,24 @@ const picketSource = "US Navy NAVEDTRA 14251, Steelworker vol. 2, ch. 6"
 // 4 ft into undisturbed loam, leaning 15° back from the load, rows 3 to 6 ft
 // apart and lashed top to foot.
 func PicketHolds() []PicketHold {
-	seen := Source{picketSource, Published}
-	recalled := Source{"US Army FM 5-125, Table 4-1", FromMemory}
-	return []PicketHold{
-		{[]int{1}, 700 * PoundForce, seen},
-		{[]int{1, 1}, 1400 * PoundForce, recalled},
-		{[]int{2, 1}, 2000 * PoundForce, recalled},
-		{[]int{1, 1, 1}, 1800 * PoundForce, seen},
-		{[]int{3, 2, 1}, 4000 * PoundForce, seen},
+	out := slices.Clone(picketTable[:])
+	for i := range out {
+		out[i].Rows = slices.Clone(out[i].Rows)
 	}
+	return out
+}
+
+var (
+	picketsSeen     = Source{picketSource, Published}
+	picketsRecalled = Source{"US Army FM 5-125, Table 4-1", FromMemory}
+)
+
+var picketTable = [...]PicketHold{
+	{[]int{1}, 700 * PoundForce, picketsSeen},
+	{[]int{1, 1}, 1400 * PoundForce, picketsRecalled},
+	{[]int{2, 1}, 2000 * PoundForce, picketsRecalled},
+	{[]int{1, 1, 1}, 1800 * PoundForce, picketsSeen},
+	{[]int{3, 2, 1}, 4000 * PoundForce, picketsSeen},
 }
 
 // PicketCapacity is what rows of wooden pickets hold, in N: the hold of that
@@ -38,14 +47,13 @@ func PicketCapacity(rows []int, soilFactor float64) (float64, error) {
 	if !(soilFactor > 0 && soilFactor <= 1) {
 		return 0, outsideTable("the soil factor of the pickets", soilFactor, "", "above 0, up to 1 (undisturbed loam)")
 	}
-	holds := PicketHolds()
-	for _, h := range holds {
+	for _, h := range picketTable {
 		if slices.Equal(h.Rows, rows) {
 			return h.Hold * soilFactor, nil
 		}
 	}
 	var accepted []string
-	for _, h := range holds {
+	for _, h := range picketTable {
 		accepted = append(accepted, rowsText(h.Rows))
 	}
 	return 0, &TableError{
@@ -70,17 +78,18 @@ func rowsText(rows []int) string {
 }
 
 // PicketSoils are the factors on the hold of pickets for other ground.
-func PicketSoils() []Entry {
-	recalled := Source{"US Army FM 5-125, notes to Table 4-1", FromMemory}
-	return []Entry{
-		{Key: "loam", Name: "loam, undisturbed", Value: 1, Source: Source{picketSource, Published}},
-		{Key: "clay_gravel", Name: "clay and gravel", Value: 0.9, Source: recalled},
-		{Key: "river_clay_sand", Name: "river clay and sand", Value: 0.5, Source: recalled},
-	}
+func PicketSoils() []Entry { return copied(picketSoilTable[:]) }
+
+var picketSoilNotes = Source{"US Army FM 5-125, notes to Table 4-1", FromMemory}
+
+var picketSoilTable = [...]Entry{
+	{Key: "loam", Name: "loam, undisturbed", Value: 1, Source: picketsSeen},
+	{Key: "clay_gravel", Name: "clay and gravel", Value: 0.9, Source: picketSoilNotes},
+	{Key: "river_clay_sand", Name: "river clay and sand", Value: 0.5, Source: picketSoilNotes},
 }
 
 // PicketSoil is the soil of that key.
-func PicketSoil(key string) (Entry, bool) { return findEntry(PicketSoils(), key) }
+func PicketSoil(key string) (Entry, bool) { return findEntry(picketSoilTable[:], key) }
 
 // SteelPicketCapacity is what steel pickets of 1.5 m × 25 mm hold together,
 // in N: 350 kgf each, and about 2 tonnes-force for the whole at most. They are

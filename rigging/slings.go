@@ -43,39 +43,41 @@ func BasketFactor(included float64) float64 {
 
 // Hitches are the factors on a sling's straight-pull rating. The angles of a
 // basket are those of each leg from the line of pull.
-func Hitches() []Entry {
-	web := Source{"EN 1492-1:2000+A1:2008, Table 3", FromMemory}
-	return []Entry{
-		{Key: "straight", Name: "straight pull", Value: 1, Source: Source{"by definition of the rating", Derived}},
-		{Key: "choked_natural_fibre", Name: "choked, natural fibre rope", Value: 0.5, Source: Source{"29 CFR 1918 App. II, Table 2", Published}},
-		{Key: "choked_wire_rope", Name: "choked, wire rope 6x19 or 6x37", Value: 0.75, Source: Source{"ASME B30.9", FromMemory},
-			Note: "with the choke hanging freely; a tighter choke angle holds less"},
-		{Key: "choked_textile", Name: "choked, webbing or roundsling", Value: 0.8, Source: web},
-		{Key: "basket_parallel", Name: "basket, legs parallel", Value: 2, Source: web},
-		{Key: "basket_45", Name: "basket, each leg up to 45° off the pull", Value: 1.4, Source: web},
-		{Key: "basket_60", Name: "basket, each leg 45° to 60° off the pull", Value: 1, Source: web},
-		{Key: "two_leg_45", Name: "two legs, each up to 45° off the pull", Value: 1.4, Source: web},
-		{Key: "two_leg_60", Name: "two legs, each 45° to 60° off the pull", Value: 1, Source: web},
-		{Key: "two_leg_choked_45", Name: "two legs choked, each up to 45° off the pull", Value: 1.12, Source: web},
-		{Key: "two_leg_choked_60", Name: "two legs choked, each 45° to 60° off the pull", Value: 0.8, Source: web},
-	}
+func Hitches() []Entry { return copied(hitchTable[:]) }
+
+var webHitches = Source{"EN 1492-1:2000+A1:2008, Table 3", FromMemory}
+
+var hitchTable = [...]Entry{
+	{Key: "straight", Name: "straight pull", Value: 1, Source: Source{"by definition of the rating", Derived}},
+	{Key: "choked_natural_fibre", Name: "choked, natural fibre rope", Value: 0.5, Source: Source{"29 CFR 1918 App. II, Table 2", Published}},
+	{Key: "choked_wire_rope", Name: "choked, wire rope 6x19 or 6x37", Value: 0.75, Source: Source{"ASME B30.9", FromMemory},
+		Note: "with the choke hanging freely; a tighter choke angle holds less"},
+	{Key: "choked_textile", Name: "choked, webbing or roundsling", Value: 0.8, Source: webHitches},
+	{Key: "basket_parallel", Name: "basket, legs parallel", Value: 2, Source: webHitches},
+	{Key: "basket_45", Name: "basket, each leg up to 45° off the pull", Value: 1.4, Source: webHitches},
+	{Key: "basket_60", Name: "basket, each leg 45° to 60° off the pull", Value: 1, Source: webHitches},
+	{Key: "two_leg_45", Name: "two legs, each up to 45° off the pull", Value: 1.4, Source: webHitches},
+	{Key: "two_leg_60", Name: "two legs, each 45° to 60° off the pull", Value: 1, Source: webHitches},
+	{Key: "two_leg_choked_45", Name: "two legs choked, each up to 45° off the pull", Value: 1.12, Source: webHitches},
+	{Key: "two_leg_choked_60", Name: "two legs choked, each 45° to 60° off the pull", Value: 0.8, Source: webHitches},
 }
 
 // FindHitch is the hitch of that key.
-func FindHitch(key string) (Entry, bool) { return findEntry(Hitches(), key) }
+func FindHitch(key string) (Entry, bool) { return findEntry(hitchTable[:], key) }
 
 // ChokeBands are the factors on the choker rating by the angle of choke in
 // degrees, from Low to High; 120° itself belongs to the band below it, the
 // other bounds to the band above.
-func ChokeBands() []Entry {
-	source := Source{"ASME B30.9, table of choke angles", FromMemory}
-	return []Entry{
-		{Key: "choke_over_120", Name: "over 120°", Value: 1, Low: 120, High: 180, Source: source},
-		{Key: "choke_90_120", Name: "90° to 120°", Value: 0.87, Low: 90, High: 120, Source: source},
-		{Key: "choke_60_90", Name: "60° to 90°", Value: 0.74, Low: 60, High: 90, Source: source},
-		{Key: "choke_30_60", Name: "30° to 60°", Value: 0.62, Low: 30, High: 60, Source: source},
-		{Key: "choke_under_30", Name: "under 30°", Value: 0.49, Low: 0, High: 30, Source: source},
-	}
+func ChokeBands() []Entry { return copied(chokeTable[:]) }
+
+var chokeSource = Source{"ASME B30.9, table of choke angles", FromMemory}
+
+var chokeTable = [...]Entry{
+	{Key: "choke_over_120", Name: "over 120°", Value: 1, Low: 120, High: 180, Source: chokeSource},
+	{Key: "choke_90_120", Name: "90° to 120°", Value: 0.87, Low: 90, High: 120, Source: chokeSource},
+	{Key: "choke_60_90", Name: "60° to 90°", Value: 0.74, Low: 60, High: 90, Source: chokeSource},
+	{Key: "choke_30_60", Name: "30° to 60°", Value: 0.62, Low: 30, High: 60, Source: chokeSource},
+	{Key: "choke_under_30", Name: "under 30°", Value: 0.49, Low: 0, High: 30, Source: chokeSource},
 }
 
 // ChokeFactor is the factor on the choker rating for an angle of choke (rad,
@@ -84,14 +86,13 @@ func ChokeFactor(angle float64) (float64, error) {
 	if !(angle >= 0 && angle <= math.Pi) {
 		return 0, outsideTable("the angle of choke", angle/Deg, "degrees", "0 to 180 degrees")
 	}
-	bands := ChokeBands()
-	for _, b := range bands[1:] {
+	for _, b := range chokeTable[1:] {
 		// A hair keeps an angle that has been through a conversion in its band.
 		if angle/Deg >= b.Low-1e-9 && (angle/Deg <= 120+1e-9) {
 			return b.Value, nil
 		}
 	}
-	return bands[0].Value, nil
+	return chokeTable[0].Value, nil
 }
 
 // FibreSling is the rating of a natural fibre rope sling with eye splices.
@@ -105,18 +106,26 @@ type FibreSling struct {
 
 // FibreSlings are the ratings of 29 CFR 1918 App. II, Table 2 (some sizes).
 func FibreSlings() []FibreSling {
-	row := func(inches float64, pounds ...float64) FibreSling {
-		for i := range pounds {
-			pounds[i] *= PoundForce
+	out := make([]FibreSling, len(fibreSlingTable))
+	for i, r := range fibreSlingTable {
+		s := FibreSling{Diameter: r.inches * Inch, Vertical: r.vertical * PoundForce, Choker: r.choker * PoundForce}
+		for k, pounds := range r.basket {
+			s.Basket[k] = pounds * PoundForce
 		}
-		return FibreSling{inches * Inch, pounds[0], pounds[1], [4]float64(pounds[2:])}
+		out[i] = s
 	}
-	return []FibreSling{
-		row(0.5, 550, 250, 1100, 900, 750, 550),
-		row(0.625, 900, 450, 1800, 1500, 1200, 900),
-		row(0.75, 1100, 550, 2200, 1900, 1500, 1100),
-		row(1, 1800, 900, 3600, 3100, 2600, 1800),
-	}
+	return out
+}
+
+// fibreSlingTable is in inches and pounds, as printed.
+var fibreSlingTable = [...]struct {
+	inches, vertical, choker float64
+	basket                   [4]float64
+}{
+	{0.5, 550, 250, [4]float64{1100, 900, 750, 550}},
+	{0.625, 900, 450, [4]float64{1800, 1500, 1200, 900}},
+	{0.75, 1100, 550, [4]float64{2200, 1900, 1500, 1100}},
+	{1, 1800, 900, [4]float64{3600, 3100, 2600, 1800}},
 }
 
 // FindFibreSling is the rating of the largest listed sling that is no thicker

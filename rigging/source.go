@@ -48,13 +48,16 @@ func (e *TableError) Error() string { return e.What + " is " + e.Given + "; acce
 
 // findEntry is the entry of that key in a table.
 func findEntry(table []Entry, key string) (Entry, bool) {
-	for _, e := range table {
-		if e.Key == key {
-			return e, true
+	for i := range table {
+		if table[i].Key == key {
+			return table[i], true
 		}
 	}
 	return Entry{}, false
 }
+
+// copied is a table for a caller to keep: a change to it reaches no other.
+func copied(table []Entry) []Entry { return append([]Entry(nil), table...) }
 
 // short writes a number for a message, to the digits given.
 func short(v float64, digits int) string { return strconv.FormatFloat(v, 'g', digits, 64) }

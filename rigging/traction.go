@@ -5,35 +5,29 @@ import "math"
 // TractionTable are coefficients of traction of a machine on its ground:
 // usable pull over the weight on driven wheels or tracks. Of a range Value is
 // the low end, since the machine is relied on to hold.
-func TractionTable() []Entry {
-	source := Source{"Peurifoy & Schexnayder, Construction Planning, Equipment and Methods, traction table", FromMemory}
-	row := func(key, name string, low, high float64) Entry {
-		e := Entry{Key: key, Name: name, Value: low, Source: source}
-		if high > low {
-			e.Low, e.High = low, high
-		}
-		return e
-	}
-	return []Entry{
-		row("tyres_dry_concrete", "tyres on dry concrete", 0.80, 1.00),
-		row("tyres_dry_clay_loam", "tyres on dry clay loam", 0.50, 0.70),
-		row("tyres_wet_clay_loam", "tyres on wet clay loam", 0.40, 0.50),
-		row("tyres_wet_sand_gravel", "tyres on wet sand and gravel", 0.30, 0.40),
-		row("tyres_loose_dry_sand", "tyres on loose dry sand", 0.20, 0.30),
-		row("tyres_dry_snow", "tyres on dry snow", 0.20, 0.20),
-		row("tyres_ice", "tyres on ice", 0.10, 0.10),
-		row("tracks_dry_concrete", "tracks on dry concrete", 0.45, 0.45),
-		row("tracks_dry_clay_loam", "tracks on dry clay loam", 0.90, 0.90),
-		row("tracks_wet_clay_loam", "tracks on wet clay loam", 0.70, 0.70),
-		row("tracks_wet_sand_gravel", "tracks on wet sand and gravel", 0.35, 0.35),
-		row("tracks_loose_dry_sand", "tracks on loose dry sand", 0.30, 0.30),
-		row("tracks_dry_snow", "tracks on dry snow", 0.15, 0.35),
-		row("tracks_ice", "tracks on ice", 0.10, 0.25),
-	}
+func TractionTable() []Entry { return copied(tractionTable[:]) }
+
+var tractionSource = Source{"Peurifoy & Schexnayder, Construction Planning, Equipment and Methods, traction table", FromMemory}
+
+var tractionTable = [...]Entry{
+	{Key: "tyres_dry_concrete", Name: "tyres on dry concrete", Value: 0.80, Low: 0.80, High: 1.00, Source: tractionSource},
+	{Key: "tyres_dry_clay_loam", Name: "tyres on dry clay loam", Value: 0.50, Low: 0.50, High: 0.70, Source: tractionSource},
+	{Key: "tyres_wet_clay_loam", Name: "tyres on wet clay loam", Value: 0.40, Low: 0.40, High: 0.50, Source: tractionSource},
+	{Key: "tyres_wet_sand_gravel", Name: "tyres on wet sand and gravel", Value: 0.30, Low: 0.30, High: 0.40, Source: tractionSource},
+	{Key: "tyres_loose_dry_sand", Name: "tyres on loose dry sand", Value: 0.20, Low: 0.20, High: 0.30, Source: tractionSource},
+	{Key: "tyres_dry_snow", Name: "tyres on dry snow", Value: 0.20, Source: tractionSource},
+	{Key: "tyres_ice", Name: "tyres on ice", Value: 0.10, Source: tractionSource},
+	{Key: "tracks_dry_concrete", Name: "tracks on dry concrete", Value: 0.45, Source: tractionSource},
+	{Key: "tracks_dry_clay_loam", Name: "tracks on dry clay loam", Value: 0.90, Source: tractionSource},
+	{Key: "tracks_wet_clay_loam", Name: "tracks on wet clay loam", Value: 0.70, Source: tractionSource},
+	{Key: "tracks_wet_sand_gravel", Name: "tracks on wet sand and gravel", Value: 0.35, Source: tractionSource},
+	{Key: "tracks_loose_dry_sand", Name: "tracks on loose dry sand", Value: 0.30, Source: tractionSource},
+	{Key: "tracks_dry_snow", Name: "tracks on dry snow", Value: 0.15, Low: 0.15, High: 0.35, Source: tractionSource},
+	{Key: "tracks_ice", Name: "tracks on ice", Value: 0.10, Low: 0.10, High: 0.25, Source: tractionSource},
 }
 
 // FindTraction is the ground of that key.
-func FindTraction(key string) (Entry, bool) { return findEntry(TractionTable(), key) }
+func FindTraction(key string) (Entry, bool) { return findEntry(tractionTable[:], key) }
 
 // DragPull is the pull (N) that just moves a body of a weight (N) up ground
 // that rises by slope (rad; negative downhill), on a rope at an angle (rad)

@@ -4,18 +4,23 @@ package rigging
 // for each kg of stem, at which whole living trees were winched over. They are
 // mean slopes of scattered tests, pulled high on the stem; a sling near the
 // ground loads the roots in shear as well and the moment overstates the hold.
-func TreeAnchorTurning() []Entry {
-	source := Source{"K. E. Byrne, Critical turning moments and drag equations for British Columbia conifers, MSc thesis, UBC (2005)", Published}
-	const unit = "The abstract prints no unit; N·m per kg of stem is the convention of such tests."
-	return []Entry{
-		{Key: "unknown_tree", Name: "tree, not listed", Value: 77.4, Low: 77.4, High: 145.6, Note: "The lowest of the four. " + unit,
-			Source: Source{source.Text, GroupFigure}},
-		{Key: "lodgepole_pine", Name: "lodgepole pine", Value: 145.6, Note: unit, Source: source},
-		{Key: "hybrid_spruce", Name: "hybrid spruce", Value: 118.6, Note: unit, Source: source},
-		{Key: "western_redcedar", Name: "western redcedar", Value: 94.5, Note: unit, Source: source},
-		{Key: "western_hemlock", Name: "western hemlock", Value: 77.4, Note: unit, Source: source},
-	}
+func TreeAnchorTurning() []Entry { return copied(turningTable[:]) }
+
+const (
+	turningText = "K. E. Byrne, Critical turning moments and drag equations for British Columbia conifers, MSc thesis, UBC (2005)"
+	turningUnit = "The abstract prints no unit; N·m per kg of stem is the convention of such tests."
+)
+
+var turningSource = Source{turningText, Published}
+
+var turningTable = [...]Entry{
+	{Key: "unknown_tree", Name: "tree, not listed", Value: 77.4, Low: 77.4, High: 145.6, Note: "The lowest of the four. " + turningUnit,
+		Source: Source{turningText, GroupFigure}},
+	{Key: "lodgepole_pine", Name: "lodgepole pine", Value: 145.6, Note: turningUnit, Source: turningSource},
+	{Key: "hybrid_spruce", Name: "hybrid spruce", Value: 118.6, Note: turningUnit, Source: turningSource},
+	{Key: "western_redcedar", Name: "western redcedar", Value: 94.5, Note: turningUnit, Source: turningSource},
+	{Key: "western_hemlock", Name: "western hemlock", Value: 77.4, Note: turningUnit, Source: turningSource},
 }
 
 // FindTreeAnchorTurning is the turning moment of that key.
-func FindTreeAnchorTurning(key string) (Entry, bool) { return findEntry(TreeAnchorTurning(), key) }
+func FindTreeAnchorTurning(key string) (Entry, bool) { return findEntry(turningTable[:], key) }

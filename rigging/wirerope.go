@@ -1,6 +1,9 @@
 package rigging
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A WireRope is a class of steel wire rope with its core, by the factors of
 // EN 12385-4: with d the nominal diameter and R the rope grade, least
@@ -28,45 +31,48 @@ const (
 // WireRopeTable are the classes. Factors: K. Feyrer, Wire Ropes: Tension,
 // Endurance, Reliability, Table 1.9, after EN 12385. A new rope's modulus is
 // lower, so it stretches and stores more than these moduli of used rope say.
-func WireRopeTable() []WireRope {
-	source := Source{"K. Feyrer, Wire Ropes, Table 1.9, factors of EN 12385", Published}
-	const moduli = "machine-elements textbook, Table 18.7, after Shigley & Mitchell (1983)"
-	// Printed in millions of psi.
-	const mpsi = 1e6 * PoundForce / (Inch * Inch)
-	e6x7 := Figure{14 * mpsi, Source{moduli + ", 6x7", Published}}
-	e6x19 := Figure{12 * mpsi, Source{moduli + ", 6x19", Published}}
-	e6x37 := Figure{11 * mpsi, Source{moduli + ", 6x37", Published}}
-	e8x19 := Figure{10 * mpsi, Source{moduli + ", 8x19", Published}}
-	softest := Figure{10 * mpsi, Source{moduli + ", 8x19, the softest of its table, for a class it does not list", GroupFigure}}
+func WireRopeTable() []WireRope { return slices.Clone(wireRopeTable[:]) }
 
-	row := func(key, name string, w, c, k float64, modulus Figure) WireRope {
-		return WireRope{key, name, k, c, w, modulus, source}
-	}
-	return []WireRope{
-		row("6x7_fibre_core", "6x7, fibre core", 0.345, 0.369, 0.332, e6x7),
-		row("6x7_steel_core", "6x7, steel core", 0.384, 0.432, 0.359, e6x7),
-		row("6x19_fibre_core", "6x19 (Seale, Warrington, filler), fibre core", 0.359, 0.384, 0.330, e6x19),
-		row("6x19_steel_core", "6x19 (Seale, Warrington, filler), steel core", 0.400, 0.449, 0.356, e6x19),
-		row("6x36_fibre_core", "6x36 (Warrington-Seale), fibre core", 0.367, 0.393, 0.330, e6x37),
-		row("6x36_steel_core", "6x36 (Warrington-Seale), steel core", 0.409, 0.460, 0.356, e6x37),
-		row("8x19_fibre_core", "8x19, fibre core", 0.340, 0.349, 0.293, e8x19),
-		row("8x19_steel_core", "8x19, steel core", 0.407, 0.457, 0.356, e8x19),
-		row("8x36_fibre_core", "8x36, fibre core", 0.348, 0.357, 0.293, softest),
-		row("8x36_steel_core", "8x36, steel core", 0.417, 0.468, 0.356, softest),
-		row("6x19m_fibre_core", "6x19M (cross lay), fibre core", 0.344, 0.357, 0.307, e6x19),
-		row("6x19m_steel_core", "6x19M (cross lay), steel core", 0.372, 0.418, 0.332, e6x19),
-		row("6x37m_fibre_core", "6x37M (cross lay), fibre core", 0.334, 0.357, 0.295, e6x37),
-		row("6x37m_steel_core", "6x37M (cross lay), steel core", 0.372, 0.418, 0.319, e6x37),
-		row("18x7_fibre_core", "18x7, fibre core", 0.382, 0.408, 0.328, softest),
-		row("18x7_steel_core", "18x7, steel core", 0.401, 0.433, 0.328, softest),
-	}
+const (
+	wireModuli = "machine-elements textbook, Table 18.7, after Shigley & Mitchell (1983)"
+	mpsi       = 1e6 * PoundForce / (Inch * Inch) // a million psi, as printed
+)
+
+var (
+	modulus6x7     = Figure{14 * mpsi, Source{wireModuli + ", 6x7", Published}}
+	modulus6x19    = Figure{12 * mpsi, Source{wireModuli + ", 6x19", Published}}
+	modulus6x37    = Figure{11 * mpsi, Source{wireModuli + ", 6x37", Published}}
+	modulus8x19    = Figure{10 * mpsi, Source{wireModuli + ", 8x19", Published}}
+	modulusSoftest = Figure{10 * mpsi, Source{wireModuli + ", 8x19, the softest of its table, for a class it does not list", GroupFigure}}
+
+	wireRopeSource = Source{"K. Feyrer, Wire Ropes, Table 1.9, factors of EN 12385", Published}
+)
+
+// wireRopeTable lists key, name, K, C, W, modulus and source.
+var wireRopeTable = [...]WireRope{
+	{"6x7_fibre_core", "6x7, fibre core", 0.332, 0.369, 0.345, modulus6x7, wireRopeSource},
+	{"6x7_steel_core", "6x7, steel core", 0.359, 0.432, 0.384, modulus6x7, wireRopeSource},
+	{"6x19_fibre_core", "6x19 (Seale, Warrington, filler), fibre core", 0.330, 0.384, 0.359, modulus6x19, wireRopeSource},
+	{"6x19_steel_core", "6x19 (Seale, Warrington, filler), steel core", 0.356, 0.449, 0.400, modulus6x19, wireRopeSource},
+	{"6x36_fibre_core", "6x36 (Warrington-Seale), fibre core", 0.330, 0.393, 0.367, modulus6x37, wireRopeSource},
+	{"6x36_steel_core", "6x36 (Warrington-Seale), steel core", 0.356, 0.460, 0.409, modulus6x37, wireRopeSource},
+	{"8x19_fibre_core", "8x19, fibre core", 0.293, 0.349, 0.340, modulus8x19, wireRopeSource},
+	{"8x19_steel_core", "8x19, steel core", 0.356, 0.457, 0.407, modulus8x19, wireRopeSource},
+	{"8x36_fibre_core", "8x36, fibre core", 0.293, 0.357, 0.348, modulusSoftest, wireRopeSource},
+	{"8x36_steel_core", "8x36, steel core", 0.356, 0.468, 0.417, modulusSoftest, wireRopeSource},
+	{"6x19m_fibre_core", "6x19M (cross lay), fibre core", 0.307, 0.357, 0.344, modulus6x19, wireRopeSource},
+	{"6x19m_steel_core", "6x19M (cross lay), steel core", 0.332, 0.418, 0.372, modulus6x19, wireRopeSource},
+	{"6x37m_fibre_core", "6x37M (cross lay), fibre core", 0.295, 0.357, 0.334, modulus6x37, wireRopeSource},
+	{"6x37m_steel_core", "6x37M (cross lay), steel core", 0.319, 0.418, 0.372, modulus6x37, wireRopeSource},
+	{"18x7_fibre_core", "18x7, fibre core", 0.328, 0.408, 0.382, modulusSoftest, wireRopeSource},
+	{"18x7_steel_core", "18x7, steel core", 0.328, 0.433, 0.401, modulusSoftest, wireRopeSource},
 }
 
 // FindWireRope is the class of that key.
 func FindWireRope(key string) (WireRope, bool) {
-	for _, r := range WireRopeTable() {
-		if r.Key == key {
-			return r, true
+	for i := range wireRopeTable {
+		if wireRopeTable[i].Key == key {
+			return wireRopeTable[i], true
 		}
 	}
 	return WireRope{}, false
