@@ -1,4 +1,5 @@
-// The sheet for printing, made when the browser is about to print.
+// The sheet for printing, both sides of one for the plan and more for the
+// working, made when the browser is about to print.
 
 import { byId, el } from "./dom.js";
 import { makePicture } from "./drawing.js";
@@ -55,35 +56,50 @@ function pages(version) {
   placeSteps(steps, view.working, true);
 
   const part = (title, node, cls) => el("section", { class: cls ?? null }, el("h2", { text: title }), node);
-  const first = el("div", { class: "page" }, head, verdict);
-  if (view.problems?.length) first.append(part("To put right before this counts", problems));
-  first.append(pictures, part("Main numbers", facts), part("Every piece, the hardest worked first", table),
-    part("What was typed in", inputs(view.form), "sheet-inputs"));
-  if (view.cautions?.length) first.append(part("Cautions for this plan", cautions));
-  first.append(part("Always", standing), part("What was assumed", assumed, "sheet-assumed"), signatures());
-  const second = el("div", { class: "page" }, part("Working", steps));
-  return view.working?.length ? [first, second] : [first];
+  const plan = el("div", { class: "page" }, head, verdict);
+  if (view.problems?.length) plan.append(part("To put right before this counts", problems));
+  plan.append(pictures, part("Every piece, the hardest worked first", table));
+  if (view.cautions?.length) plan.append(part("Cautions for this plan", cautions));
+  plan.append(part("Always", standing), part("What was typed in", inputs(view.form)), part("What was assumed", assumed), signatures());
+  pictures.append(part("Main numbers", facts, "sheet-facts"));
+  const working = el("div", { class: "page" }, part("Working", steps));
+  return view.working?.length ? [plan, working] : [plan];
 }
 
-// inputs lists every value given, with its unit, under its section's title.
+// inputs lists every value given, with its unit, a paragraph for each point,
+// line and piece.
 function inputs(sections) {
   const list = el("div", { class: "inputs" });
-  const walk = (section, titles) => {
-    const path = [...titles, section.title];
-    const given = (section.fields ?? []).filter((f) => (f.text ?? "") !== "");
-    if (given.length) {
-      list.append(el("div", { class: "input-group" }, el("strong", { text: path.join(" – ") }), ...given.map((f) => el("span", { text: `${f.label}: ${shown(f)}` }))));
-    }
-    for (const below of section.sections ?? []) walk(below, path);
+  const add = (section, title) => {
+    const group = el("div", { class: "input-group" }, el("strong", { text: title }));
+    fillGroup(group, section);
+    if (group.children.length > 1) list.append(group);
   };
-  for (const section of sections ?? []) walk(section, []);
+  for (const section of sections ?? []) {
+    if (section.fields?.length) add(section, section.title);
+    else for (const item of section.sections ?? []) add(item, item.title);
+  }
   return list;
+}
+
+function fillGroup(group, section) {
+  for (const field of section.fields ?? []) {
+    if ((field.text ?? "") !== "") group.append(el("span", { text: `${field.label}: ${shown(field)}` }));
+  }
+  for (const below of section.sections ?? []) {
+    const before = group.children.length;
+    const title = el("em", { text: below.title });
+    group.append(title);
+    fillGroup(group, below);
+    if (group.children.length === before + 1) title.remove();
+  }
 }
 
 function shown(field) {
   if (field.kind === "choice") return field.options?.find((o) => o.value === field.text)?.label ?? field.text;
   if (field.kind === "flag") return field.text === "true" ? "yes" : field.text;
-  return field.unit ? `${field.text} ${field.unit}` : field.text;
+  if (!field.unit) return field.text;
+  return field.unit === "°" ? `${field.text}°` : `${field.text} ${field.unit}`;
 }
 
 function signatures() {
