@@ -85,6 +85,8 @@ type held struct {
 	pull       rigging.Vec // N on the anchor
 	stall      rigging.Vec
 	stallKnown bool
+	block      float64 // N, greatest load on a single block here
+	blockStall float64
 	load       float64 // N, the part that matters for the kind
 	capacity   float64 // N, NaN where unknown
 	stallLoad  float64
@@ -153,6 +155,31 @@ func (e *evaluation) bridleOrder() (order []int, circular []bool) {
 	return order, circular
 }
 
+// shareInto adds to the pulls on the legs' points what the pull on shared
+// anchor i puts there; false where it cannot be held.
+func (m *model) shareInto(i int, pulls []rigging.Vec) bool {
+	p := &m.points[i]
+	b := rigging.Bridle{SelfAdjusting: p.bridle.selfAdjusting}
+	for _, leg := range p.bridle.legs {
+		if leg < 0 {
+			return false
+		}
+		b.Legs = append(b.Legs, m.points[leg].at.Sub(p.at))
+	}
+	shared, err := b.Share(pulls[i])
+	if err != nil {
+		return false
+	}
+	for k, leg := range p.bridle.legs {
+		u, err := b.Legs[k].Unit()
+		if err != nil {
+			return false
+		}
+		pulls[leg] = pulls[leg].Sub(u.Scale(shared.Tension[k]))
+	}
+	return true
+}
+
 func (e *evaluation) share(i int, p *point, h *held) {
 	path := p.path + ".anchor"
 	b := rigging.Bridle{SelfAdjusting: p.bridle.selfAdjusting}
@@ -167,8 +194,10 @@ func (e *evaluation) share(i int, p *point, h *held) {
 		e.r.problem(path+".legs", "two or three legs that lie against the pull", nil, "%s: %s", quote(p.id), err)
 		return
 	}
+	stallKnown := h.stallKnown
 	stall, err := b.Share(h.stall)
 	if err != nil {
+		stallKnown = false
 		stall = rigging.Shared{Tension: make([]float64, len(b.Legs))}
 	}
 	for k, leg := range p.bridle.legs {
@@ -180,7 +209,7 @@ func (e *evaluation) share(i int, p *point, h *held) {
 		l.used = true
 		l.pull = l.pull.Sub(u.Scale(shared.Tension[k]))
 		l.stall = l.stall.Sub(u.Scale(stall.Tension[k]))
-		l.stallKnown = l.stallKnown && h.stallKnown
+		l.stallKnown = l.stallKnown && stallKnown
 		if shared.Slack[k] {
 			e.caution("bridle_slack", path, "The leg of the shared anchor %s to %s hangs slack: it would have to push, so the other legs carry everything.", "equilibrium of the junction", p.id, e.m.points[leg].id)
 		}

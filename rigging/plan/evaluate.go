@@ -81,7 +81,14 @@ type evaluation struct {
 	held     []held
 	pieces   []GearReport
 	cautions []Caution
+	parts    []part
 	holdTo   float64 // N of haul on the first pull line, NaN where unknown
+}
+
+// A part is what one line puts on one point, per newton of its tension.
+type part struct {
+	point, line int
+	per         rigging.Vec
 }
 
 // A lineLoad is what one line carries, in N.
@@ -262,8 +269,9 @@ func (e *evaluation) loadPoints() {
 		e.held[i].stallKnown = true
 		e.held[i].included = math.NaN()
 	}
-	add := func(point int, ll *lineLoad, perNewton rigging.Vec) {
-		h := &e.held[point]
+	add := func(point, line int, perNewton rigging.Vec) {
+		h, ll := &e.held[point], &e.loads[line]
+		e.parts = append(e.parts, part{point, line, perNewton})
 		h.used = true
 		h.pull = h.pull.Add(perNewton.Scale(ll.tension))
 		if math.IsNaN(ll.stall) {
@@ -271,6 +279,11 @@ func (e *evaluation) loadPoints() {
 		} else {
 			h.stall = h.stall.Add(perNewton.Scale(ll.stall))
 		}
+	}
+	block := func(point int, ll *lineLoad, perNewton float64) {
+		h := &e.held[point]
+		h.block = math.Max(h.block, perNewton*ll.tension)
+		h.blockStall = math.Max(h.blockStall, perNewton*ll.stall) // math.Max keeps a NaN
 	}
 	include := func(point int, angle float64) {
 		h := &e.held[point]
@@ -292,9 +305,11 @@ func (e *evaluation) loadPoints() {
 				} else {
 					f = f.Add(st.Units[k-1].Scale(-ll.first)) // back along the line, the worst for the anchor
 				}
+				block(s.point, ll, math.Max(ll.end, f.Norm())) // the tackle's moving block, and its fixed one
 			}
-			add(s.point, ll, f)
+			add(s.point, i, f)
 			if k > 0 && k < last {
+				block(s.point, ll, f.Norm())
 				include(s.point, st.Included(k))
 			}
 		}
@@ -306,8 +321,9 @@ func (e *evaluation) loadPoints() {
 			if k+1 < len(ll.haulUnits) {
 				f = f.Add(ll.haulUnits[k+1].Scale(ll.haulMult[k+1]))
 				include(l.tackle.haul[k].point, ll.haulAngles[k])
+				block(l.tackle.haul[k].point, ll, f.Norm())
 			}
-			add(l.tackle.haul[k].point, ll, f)
+			add(l.tackle.haul[k].point, i, f)
 		}
 	}
 }
@@ -323,6 +339,11 @@ func (e *evaluation) judgeGear() {
 			load = h.pull.Norm()
 			if h.stallKnown {
 				stall = h.stall.Norm()
+			}
+			if g.kind == "block" {
+				// Pulls of several lines may cancel in what holds the point,
+				// but not in the block of each.
+				load, stall = math.Max(load, h.block), math.Max(stall, h.blockStall)
 			}
 		case g.line >= 0 && e.loads[g.line].known:
 			ll := &e.loads[g.line]
@@ -392,7 +413,7 @@ func (e *evaluation) missingLinks() {
 		if l.tackle != nil {
 			blocks(l.tackle.haul, 0)
 		}
-		if !l.hold && math.IsNaN(l.rated) && len(e.r.problemsAt(l.path+".puller")) == 0 {
+		if (!l.hold || l.puller) && math.IsNaN(l.rated) && len(e.r.problemsAt(l.path+".puller")) == 0 {
 			e.r.problem(l.path+".puller.rated_kN", spanForce.String(), nil, "the puller of line %s has no rated pull; give it", quote(l.id))
 		}
 	}
@@ -420,9 +441,85 @@ func (e *evaluation) limitHaul() {
 			greatest = math.Max(greatest, e.held[i].use)
 		}
 	}
-	if greatest > 0 && !math.IsInf(greatest, 0) {
-		e.holdTo = ll.haul * ll.tension / greatest
+	if !(greatest > 0) || math.IsInf(greatest, 0) {
+		return
 	}
+	// Were everything in proportion, the haul could grow by 1/greatest. It is
+	// not: uplift takes a machine's grip, and a hold line takes up what
+	// gravity no longer balances.
+	scale := 1 / greatest
+	if !e.holdsAt(scale) {
+		if !e.holdsAt(0) {
+			return
+		}
+		low := 0.0
+		for range 40 {
+			if mid := (low + scale) / 2; e.holdsAt(mid) {
+				low = mid
+			} else {
+				scale = mid
+			}
+		}
+		scale = low
+	}
+	e.holdTo = scale * ll.haul * ll.tension
+}
+
+// holdsAt says whether every piece and point is within its capacity with
+// all pulls at scale times the planned ones.
+func (e *evaluation) holdsAt(scale float64) bool {
+	const slack = 1 + 1e-9 // of rounding
+	tensions := make([]float64, len(e.loads))
+	for i := range e.loads {
+		tensions[i] = scale * e.loads[i].tension
+	}
+	holds := e.m.setup.HoldAt(e.pull, tensions)
+	for i, l := range e.m.lines {
+		if l.hold {
+			tensions[i] = math.Max(tensions[i], holds[i])
+		}
+	}
+	pulls := make([]rigging.Vec, len(e.held))
+	for _, p := range e.parts {
+		pulls[p.point] = pulls[p.point].Add(p.per.Scale(tensions[p.line]))
+	}
+	order, circular := e.bridleOrder()
+	for _, i := range order {
+		if e.m.points[i].bridle != nil && e.held[i].used && (circular[i] || !e.m.shareInto(i, pulls)) {
+			return false
+		}
+	}
+	for i := range e.held {
+		if anchor := e.m.points[i].anchor; anchor != nil && e.held[i].used {
+			load, capacity, err := anchor.Hold(pulls[i])
+			if err != nil || !(load <= capacity*slack) {
+				return false
+			}
+		}
+	}
+	for _, g := range e.m.gear {
+		load := 0.0
+		switch {
+		case g.point >= 0:
+			load = pulls[g.point].Norm()
+			if g.kind == "block" {
+				load = math.Max(load, scale*e.held[g.point].block)
+			}
+		case g.line >= 0 && g.atStem:
+			load = e.loads[g.line].stem * tensions[g.line]
+		case g.line >= 0:
+			load = e.loads[g.line].highest * tensions[g.line]
+		}
+		if !(load <= g.capacity*slack) {
+			return false
+		}
+	}
+	for i, l := range e.m.lines {
+		if (l.puller || !l.hold) && !(e.loads[i].haul*tensions[i] <= l.rated*slack) {
+			return false
+		}
+	}
+	return true
 }
 
 // kilonewtons is a load, or whatever else must not be understated.

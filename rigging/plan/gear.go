@@ -100,9 +100,14 @@ func (r *reader) gearLimit(o *object, g *piece) {
 	case okT:
 		g.limit = tonnes * rigging.TonneForce
 	case okM && okF:
-		g.limit = rigging.WorkingLimit(g.breaking, factor)
 	case okM && !o.has("design_factor"):
 		o.problem("design_factor", Range{Min: 1, Max: 20}.String(), nil, "%s gives a breaking load without a design factor; give the factor your rules ask for", quote(g.id))
+	}
+	// Where a piece gives both kinds of limit, the smaller holds.
+	if okM && okF {
+		if byBreaking := rigging.WorkingLimit(g.breaking, factor); !(g.limit <= byBreaking) {
+			g.limit = byBreaking
+		}
 	}
 }
 

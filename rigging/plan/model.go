@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"sort"
 
 	"pullline/rigging"
 )
@@ -303,13 +304,9 @@ func (r *reader) lines(root *object, m *model) {
 		}
 		l.hold = role == "hold"
 		l.share = 1
-		if !l.hold {
-			share, given := o.number("share", Range{Min: 0, Max: 100, Above: true})
-			if given || o.has("share") {
-				l.share = share
-			}
-		} else {
-			o.take("share")
+		share, _ := o.number("share", Range{Min: 0, Max: 100, Above: true})
+		if !l.hold && o.has("share") {
+			l.share = share
 		}
 		for k, s := range o.list("path", maxStations) {
 			l.stations = append(l.stations, r.station(fmt.Sprintf("%s.path[%d]", path, k), s, m))
@@ -507,7 +504,12 @@ func (r *reader) plusMinus(root *object, m *model) {
 	if o == nil {
 		return
 	}
+	keys := make([]string, 0, len(o.fields))
 	for key := range o.fields {
+		keys = append(keys, key)
+	}
+	sort.Strings(keys)
+	for _, key := range keys {
 		if v, ok := o.number(key, Range{Min: 0, Max: 1e6}); ok && v > 0 {
 			m.uncertain = true
 		}
