@@ -49,16 +49,12 @@ func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 		}
 		load, stall, level := float64(q.LoadKN), float64(q.StallLoadKN), ""
 		if kind == "machine" || kind == "tree" {
-			// These hold against the level part of the pull, and a machine's
-			// grip changes with the uplift: no use at stall is made of them.
-			load, level = float64(q.HorizontalKN), " level"
+			load, level = float64(q.HorizontalKN), " level" // what these hold against
 		}
 		p := judged(u, q.ID, load, float64(q.CapacityKN), float64(q.Use), stall, q.Verdict, q.StallVerdict)
-		if level != "" {
-			p.StallUse = none
-			if p.Load != none {
-				p.Load += level
-			}
+		p.StallUse = percent(float64(q.StallUse)) // a machine's grip changes with the uplift
+		if level != "" && p.Load != none {
+			p.Load += level
 		}
 		p.Title, p.Where = "Anchor at point "+q.ID, "no anchor given"
 		if kind != "" {
