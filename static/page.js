@@ -25,6 +25,7 @@ function fatal(why) {
   show(byId("fatal"), true);
   show(byId("main"), false);
   show(byId("menu"), false);
+  show(byId("bars"), false);
   for (const button of document.querySelectorAll(".top button")) button.disabled = true;
   showVerdict({ verdict: "unknown", word: "Not known", sentence: "The calculator is not running.", stall: "unknown", stall_text: "" }, say);
 }

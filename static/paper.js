@@ -60,7 +60,7 @@ function pages(version) {
   if (view.problems?.length) plan.append(part("To put right before this counts", problems));
   plan.append(pictures, part("Every piece, the hardest worked first", table));
   if (view.cautions?.length) plan.append(part("Cautions for this plan", cautions));
-  plan.append(part("Always", standing), part("What was typed in", inputs(view.form)), part("What was assumed", assumed), signatures());
+  plan.append(part("For every pull", standing), part("What was typed in", inputs(view.form)), part("What was assumed", assumed), signatures());
   pictures.append(part("Main numbers", facts, "sheet-facts"));
   const working = el("div", { class: "page" }, part("Working", steps));
   return view.working?.length ? [plan, working] : [plan];

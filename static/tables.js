@@ -95,7 +95,7 @@ export function placeNotes(list, notes, reveal) {
 }
 
 export function placeCautions(root, cautions, reveal) {
-  if (!root.firstChild) root.append(el("ul", { class: "cautions" }), el("p", { class: "quiet", text: "Nothing in this plan calls for a caution of its own. The notes under “Always” stand." }));
+  if (!root.firstChild) root.append(el("ul", { class: "cautions" }), el("p", { class: "quiet", text: "Nothing in this plan calls for a caution of its own. The notes “For every pull” stand." }));
   const [list, none] = root.children;
   placeNotes(list, cautions, reveal);
   show(list, Boolean(cautions?.length));
