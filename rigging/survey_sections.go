@@ -21,9 +21,9 @@ type DiameterAt struct {
 // tip it is a cone. From the first point down it is the heavier of a cylinder
 // and of the taper of the two lowest diameters drawn on to the ground (with
 // one point, of the cone to the tip): a flare left out would make the stem too
-// light, and more wood anywhere above the hinge makes the weight's lever about
-// it larger, never smaller. For a stem that leans to the lay that weight helps;
-// take the pull needed without it where you rely on it.
+// light, and more wood anywhere above the hinge makes the weight's moment about
+// it larger, never smaller. On a stem that leans to the lay that weight helps
+// instead: measure the flare there, so that nothing rests on this choice.
 //
 // Sources: Smalian and Newton as in SmalianVolume and NewtonVolume.
 type StemSections struct {
@@ -35,6 +35,9 @@ type StemSections struct {
 // still count so: heights along a stem are read to about 10 cm. The parabola
 // goes through the heights as given.
 const spacingSlack = 0.1
+
+// leastTip (m) is the least stem above a height that anything is said of.
+const leastTip = CM
 
 var (
 	stemHeightReading    = lengthReading("height", "the height of the tree along the stem", "tape", 0.5, 150)
@@ -59,8 +62,8 @@ func (s StemSections) sorted() ([]DiameterAt, error) {
 		if err := pointDiameterReading.check(Measured{p.Diameter, 0}); err != nil {
 			return nil, err
 		}
-		if !(p.Height < s.Height) {
-			return nil, pointHeightReading.wrong(p.Height, "below the tip at "+stemHeightReading.text(s.Height))
+		if !(p.Height <= s.Height-leastTip) {
+			return nil, pointHeightReading.wrong(p.Height, "1 cm or more below the tip at "+stemHeightReading.text(s.Height))
 		}
 	}
 	slices.SortFunc(points, func(a, b DiameterAt) int {
@@ -181,7 +184,7 @@ func (p stemPiece) slopeAt(h float64) float64 {
 // pieces are the stem from the ground to the tip.
 func (s StemSections) pieces(points []DiameterAt) []stemPiece {
 	var pieces []stemPiece
-	if low := points[0]; low.Height > 0 {
+	if low := points[0]; low.Height >= MM { // lower is the ground
 		pieces = append(pieces, taperPiece(0, low.Height, s.groundDiameter(points), low.Diameter))
 	}
 	for i := 0; i+1 < len(points); {
@@ -215,8 +218,8 @@ func (s StemSections) Volume(above float64) (volume, centre float64, err error) 
 	if err != nil {
 		return 0, 0, err
 	}
-	if !(above >= 0 && above < s.Height) {
-		return 0, 0, hingeHeightReading.wrong(above, "0 to below the tip at "+stemHeightReading.text(s.Height))
+	if !(above >= 0 && above <= s.Height-leastTip) {
+		return 0, 0, hingeHeightReading.wrong(above, "0 to 1 cm below the tip at "+stemHeightReading.text(s.Height))
 	}
 	volume, centre, _ = s.volume(points, above)
 	return volume, centre, nil
@@ -283,7 +286,7 @@ func (s StemSections) Measure(above float64, density Measured, pm StemErrors) (S
 			moved.Points = append(moved.Points, DiameterAt{math.Max(0, v[i]), v[i+1]})
 		}
 		sorted, err := moved.sorted()
-		if err != nil || above >= moved.Height {
+		if err != nil || above > moved.Height-leastTip {
 			return math.NaN(), math.NaN()
 		}
 		volume, centre, _ = moved.volume(sorted, above)

@@ -198,6 +198,32 @@ func TestButtTakenHeavier(t *testing.T) {
 	assert.InEpsilon(t, SmalianVolume(1, 0.1, 4)+SmalianVolume(0.1, 0.1, 4), v, 1e-9)
 }
 
+// Whatever is accepted gives a finite volume above nothing, with its centre
+// above the hinge, less of it the higher the hinge.
+func TestSectionsStayInBounds(t *testing.T) {
+	random := rand.New(rand.NewSource(16))
+	for range 500 {
+		s := StemSections{Height: 1 + 40*random.Float64()}
+		for range 1 + random.Intn(8) {
+			h := math.Floor(s.Height*random.Float64()*10) / 10 // often on a grid, often at the ground
+			s.Points = append(s.Points, DiameterAt{h, 0.01 + random.Float64()})
+		}
+		s.Points[0].Height *= 1e-300
+		before := math.Inf(1)
+		for _, share := range []float64{0, 1e-12, 0.1, 0.5, 0.9, 1} {
+			v, c, err := s.Volume(share * (s.Height - 0.01))
+			if err != nil {
+				break // two points at one height
+			}
+			assert.True(t, v > 0 && v <= before*(1+1e-12), "%v %+v", v, s)
+			assert.True(t, c >= share*(s.Height-0.01)-1e-9 && c <= s.Height, "%v %+v", c, s)
+			before = v
+		}
+	}
+	_, _, err := StemSections{20, []DiameterAt{{19.995, 0.1}}}.Volume(0)
+	readingWrong(t, err, "point_height")
+}
+
 func TestStemMassPlusMinus(t *testing.T) {
 	s := solid(2, 0.6, 25, 4, 0.8)
 	m, err := s.Measure(0.5, Measured{900, 90}, StemErrors{0.5, 0.1, 0.02})
