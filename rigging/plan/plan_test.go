@@ -1,10 +1,21 @@
 package plan
 
 import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"math/rand/v2"
 	"os"
+	"strconv"
+	"strings"
 	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pullline/rigging"
 )
 
+// demo is the demonstration plan: everything in it is invented.
 func demo(t testing.TB) []byte {
 	t.Helper()
 	raw, err := os.ReadFile("../../testdata/demo.json")
@@ -14,8 +25,508 @@ func demo(t testing.TB) []byte {
 	return raw
 }
 
-func TestShow(t *testing.T) {
-	os.Stdout.Write(EvaluateJSON(demo(t)))
+// A tree of JSON values that can be changed at a path such as
+// "points[2].anchor.kind".
+type document map[string]any
+
+func parse(t testing.TB, raw []byte) document {
+	t.Helper()
+	var d document
+	require.NoError(t, json.Unmarshal(raw, &d))
+	return d
+}
+
+func demoDocument(t testing.TB) document { return parse(t, demo(t)) }
+
+func steps(path string) []any {
+	var out []any
+	for _, part := range strings.Split(path, ".") {
+		key, rest, _ := strings.Cut(part, "[")
+		out = append(out, key)
+		for rest != "" {
+			var index string
+			index, rest, _ = strings.Cut(rest, "]")
+			n, _ := strconv.Atoi(index)
+			out = append(out, n)
+			rest = strings.TrimPrefix(rest, "[")
+		}
+	}
+	return out
+}
+
+func (d document) at(path string) any {
+	var v any = map[string]any(d)
+	for _, s := range steps(path) {
+		switch s := s.(type) {
+		case string:
+			v = v.(map[string]any)[s]
+		case int:
+			v = v.([]any)[s]
+		}
+	}
+	return v
+}
+
+func (d document) set(path string, value any) document {
+	all := steps(path)
+	var v any = map[string]any(d)
+	for i, s := range all {
+		last := i == len(all)-1
+		switch s := s.(type) {
+		case string:
+			m := v.(map[string]any)
+			if last {
+				m[s] = value
+			}
+			v = m[s]
+		case int:
+			l := v.([]any)
+			if last {
+				l[s] = value
+			}
+			v = l[s]
+		}
+	}
+	return d
+}
+
+func (d document) drop(path string) document {
+	all := steps(path)
+	parent := path
+	switch last := all[len(all)-1].(type) {
+	case string:
+		if len(all) == 1 {
+			delete(d, last)
+			return d
+		}
+		parent = strings.TrimSuffix(path, "."+last)
+		delete(d.at(parent).(map[string]any), last)
+	case int:
+		parent = path[:strings.LastIndex(path, "[")]
+		l := d.at(parent).([]any)
+		d.set(parent, append(append([]any{}, l[:last]...), l[last+1:]...))
+	}
+	return d
+}
+
+func (d document) raw(t testing.TB) []byte {
+	t.Helper()
+	raw, err := json.Marshal(d)
+	require.NoError(t, err)
+	return raw
+}
+
+func (d document) evaluate(t testing.TB) Report {
+	t.Helper()
+	return evaluated(t, d.raw(t))
+}
+
+// evaluated reads the report back from its JSON and checks what every report
+// must keep.
+func evaluated(t testing.TB, raw []byte) Report {
+	t.Helper()
+	out := EvaluateJSON(raw)
+	if message := sound(out); message != "" {
+		t.Fatalf("%s\nplan: %.2000s", message, raw)
+	}
+	var rep Report
+	require.NoError(t, json.Unmarshal(out, &rep))
+	return rep
+}
+
+// sound says what is wrong with a report, "" where nothing is: it is one
+// JSON object, its verdicts are words, nothing is reassuring beside a
+// problem, and a problem has a message.
+func sound(out []byte) string {
+	if !json.Valid(out) {
+		return "the report is not JSON"
+	}
+	var rep struct {
+		Version  int
+		Verdict  string
+		Stall    string `json:"stall_verdict"`
+		Problems []Problem
+		Gear     []struct {
+			Verdict string
+			Use     *float64
+		}
+	}
+	if err := json.Unmarshal(out, &rep); err != nil {
+		return err.Error()
+	}
+	if strings.Contains(string(out), "the report could not be written") {
+		return "a value got into the report that cannot be written"
+	}
+	for _, word := range []string{"NaN", "Inf\"", ":Inf", "-Inf"} {
+		if strings.Contains(string(out), word) && !strings.Contains(string(out), "\""+word) {
+			return "the report contains " + word
+		}
+	}
+	for _, v := range []string{rep.Verdict, rep.Stall} {
+		switch v {
+		case "within", "near":
+			if len(rep.Problems) > 0 {
+				return "the verdict is " + v + " beside a problem: " + rep.Problems[0].Path
+			}
+		case "over", "unknown":
+		default:
+			return "the verdict is " + strconv.Quote(v)
+		}
+	}
+	for _, p := range rep.Problems {
+		if p.Message == "" {
+			return "a problem without a message at " + p.Path
+		}
+	}
+	for _, g := range rep.Gear {
+		if g.Use == nil && (g.Verdict == "within" || g.Verdict == "near") {
+			return "a piece is " + g.Verdict + " without a use"
+		}
+	}
+	if rep.Version != Version {
+		return "the report has no version"
+	}
+	return ""
+}
+
+// numbers walks all numbers of a report.
+func numbers(v any, path string, visit func(path string, v float64)) {
+	switch v := v.(type) {
+	case map[string]any:
+		for k, w := range v {
+			numbers(w, path+"."+k, visit)
+		}
+	case []any:
+		for i, w := range v {
+			numbers(w, fmt.Sprintf("%s[%d]", path, i), visit)
+		}
+	case float64:
+		visit(path, v)
+	}
+}
+
+func TestDemoIsWithinAsPlanned(t *testing.T) {
+	raw := EvaluateJSON(demo(t))
+	rep := evaluated(t, demo(t))
+	assert.Equal(t, rigging.Within, rep.Verdict)
+	assert.Empty(t, rep.Problems)
+	assert.NotEmpty(t, rep.Governing)
+	assert.NotEmpty(t, rep.Cautions)
+	assert.NotEmpty(t, rep.Working)
+	for _, g := range rep.Gear {
+		assert.Equal(t, rigging.Within, g.Verdict, g.ID)
+	}
+	for _, p := range rep.Points {
+		assert.Equal(t, rigging.Within, p.Verdict, p.ID)
+	}
+	// Everything known is finite; only what the plan does not ask for is null.
+	var v any
+	require.NoError(t, json.Unmarshal(raw, &v))
+	n := 0
+	numbers(v, "", func(path string, v float64) {
+		n++
+		assert.False(t, math.IsNaN(v) || math.IsInf(v, 0), path)
+	})
+	assert.Greater(t, n, 500)
+	// The worst use is the governing one.
+	worst := 0.0
+	for _, g := range rep.Gear {
+		worst = math.Max(worst, float64(g.Use))
+	}
+	for _, p := range rep.Points {
+		worst = math.Max(worst, float64(p.Use))
+	}
+	assert.Equal(t, worst, float64(rep.GoverningUse))
+}
+
+func TestTwiceTheSameBytes(t *testing.T) {
+	plans := [][]byte{demo(t), []byte(`{}`), []byte(`[`)}
+	d := demoDocument(t).set("plus_minus", map[string]any{"a": "x", "b": nil, "c": -1, "d": true, "e": []any{}, "f": "y"}).set("who", 1).set("are", 2).set("you", 3)
+	plans = append(plans, d.raw(t))
+	for _, raw := range plans {
+		first := EvaluateJSON(raw)
+		for range 8 {
+			require.Equal(t, string(first), string(EvaluateJSON(raw)))
+		}
+	}
+}
+
+// The report against statics worked out here from its own positions: the
+// forces of all lines on points and stem close, legs carry what blocks add.
+func TestReportBalances(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 1))
+	for range 100 {
+		rep := randomPlan(t, r).evaluate(t)
+		if !rep.Pull.PlannedKN.Known() {
+			continue
+		}
+		pulls := map[string]rigging.Vec{}
+		for _, l := range rep.Lines {
+			var sum rigging.Vec
+			for _, leg := range l.Legs {
+				from, to := xyz(leg.FromXYZ), xyz(leg.ToXYZ)
+				u, err := to.Sub(from).Unit()
+				require.NoError(t, err)
+				assert.InDelta(t, to.Sub(from).Norm(), float64(leg.LengthM), 1e-9)
+				f := u.Scale(float64(leg.TensionKN))
+				pulls[leg.From] = pulls[leg.From].Add(f)
+				pulls[leg.To] = pulls[leg.To].Sub(f)
+				sum = sum.Add(f)
+			}
+			_ = sum
+		}
+		for _, p := range rep.Points {
+			want, ok := pulls[p.ID]
+			if !ok || strings.HasPrefix(p.ID, "T") {
+				continue // legs of a shared anchor
+			}
+			assert.InDelta(t, want.Norm(), float64(p.LoadKN), 1e-6, p.ID)
+			assert.InDelta(t, want.Horizontal(), float64(p.HorizontalKN), 1e-6, p.ID)
+			assert.InDelta(t, want.Z, float64(p.UpliftKN), 1e-6, p.ID)
+			if want.Horizontal() > 1e-6 {
+				between := math.Mod(float64(p.BearingDeg)-want.Bearing()/rigging.Deg+540, 360) - 180
+				assert.InDelta(t, 0, between, 1e-6, p.ID)
+			}
+		}
+		// A shared anchor's legs together hold what its junction is pulled by.
+		var held rigging.Vec
+		shared := false
+		for _, p := range rep.Points {
+			if strings.HasPrefix(p.ID, "T") {
+				shared = true
+				f := rigging.AtBearing(float64(p.BearingDeg)*rigging.Deg, float64(p.HorizontalKN), float64(p.UpliftKN))
+				held = held.Add(f)
+				assert.InDelta(t, f.Norm(), float64(p.LoadKN), 1e-6, p.ID)
+			}
+		}
+		if shared {
+			assert.InDelta(t, pulls["A"].Norm(), held.Norm(), 1e-6)
+		}
+	}
+}
+
+func xyz(v [3]Num) rigging.Vec {
+	return rigging.Vec{X: float64(v[0]), Y: float64(v[1]), Z: float64(v[2])}
+}
+
+// randomPlan is the demonstration plan with other numbers, sometimes with
+// other parts: everything stays named, so that it can be judged.
+func randomPlan(t testing.TB, r *rand.Rand) document {
+	t.Helper()
+	d := demoDocument(t)
+	vary := func(path string, by float64) {
+		d.set(path, d.at(path).(float64)*(1+by*(2*r.Float64()-1)))
+	}
+	for _, path := range []string{"tree.height_m", "tree.diameter_cm", "tree.lean_deg", "tree.crown_offset_m", "tree.crown_offset_bearing_deg", "points[0].distance_m", "points[5].distance_m", "points[4].distance_m",
+		"cut.hinge_left_cm", "cut.hinge_right_cm", "lines[0].path[0].stem_m", "lines[1].path[0].stem_m"} {
+		vary(path, 0.15)
+	}
+	vary("cut.face_opening_deg", 0.25)
+	d.set("tree.lean_bearing_deg", 120+120*r.Float64())
+	d.set("lines[0].path[1].efficiency", 0.8+0.2*r.Float64())
+	d.set("allowance", 1+r.Float64())
+	if r.IntN(3) == 0 {
+		d.set("site.wind_mps", 8*r.Float64())
+	}
+	if r.IntN(3) == 0 {
+		d.drop("lines[1]").drop("gear[7]").drop("gear[6]")
+	}
+	if r.IntN(3) == 0 {
+		d.drop("lines[0].tackle").drop("points[4]")
+	}
+	if r.IntN(3) == 0 {
+		d.set("points[1].anchor.self_adjusting", false)
+	}
+	return d
+}
+
+// loads gathers a report's loads by name.
+func loads(rep Report) map[string]float64 {
+	out := map[string]float64{"start": float64(rep.Pull.StartKN), "peak": float64(rep.Pull.PeakKN), "planned": float64(rep.Pull.PlannedKN), "commit": float64(rep.Pull.CommitDeg), "haul": float64(rep.Pull.HaulM),
+		"side hold": float64(rep.Tree.SideHoldUse), "limit": float64(rep.Pull.HoldPullTo)}
+	for _, l := range rep.Lines {
+		out["line "+l.ID] = float64(l.TensionKN)
+		out["haul "+l.ID] = float64(l.HaulKN)
+		out["stall "+l.ID] = float64(l.StallKN)
+		out["stem "+l.ID] = float64(l.StemLoadKN)
+	}
+	for _, p := range rep.Points {
+		out["point "+p.ID] = float64(p.LoadKN)
+		out["uplift "+p.ID] = float64(p.UpliftKN)
+		out["capacity "+p.ID] = float64(p.CapacityKN)
+	}
+	for _, g := range rep.Gear {
+		out["gear "+g.ID] = float64(g.LoadKN)
+		out["gear at stall "+g.ID] = float64(g.StallLoadKN)
+	}
+	return out
+}
+
+// assertSame compares loads to 1e-6, which the search for the peak is good
+// for.
+func assertSame(t *testing.T, want, got map[string]float64) {
+	t.Helper()
+	assert.Equal(t, len(want), len(got))
+	for name, v := range want {
+		if math.IsNaN(v) {
+			assert.True(t, math.IsNaN(got[name]), name)
+			continue
+		}
+		assert.InDelta(t, v, got[name], 1e-6*(1+math.Abs(v)), name)
+	}
+}
+
+func TestOrderNeverMatters(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 2))
+	for range 60 {
+		d := randomPlan(t, r)
+		a := d.evaluate(t)
+		for _, key := range []string{"points", "gear"} {
+			l := d.at(key).([]any)
+			r.Shuffle(len(l), func(i, j int) { l[i], l[j] = l[j], l[i] })
+		}
+		b := d.evaluate(t)
+		assertSame(t, loads(a), loads(b))
+		assert.Equal(t, a.Verdict, b.Verdict)
+		assert.Equal(t, a.StallVerdict, b.StallVerdict)
+		assert.Equal(t, a.GoverningUse, b.GoverningUse)
+		assert.Equal(t, len(a.Problems), len(b.Problems))
+		assert.Equal(t, len(a.Cautions), len(b.Cautions))
+	}
+}
+
+func TestMirroredReport(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 3))
+	for range 60 {
+		d := randomPlan(t, r)
+		a := d.evaluate(t)
+		flip := func(path string) { d.set(path, -d.at(path).(float64)) }
+		flip("tree.lean_bearing_deg")
+		flip("tree.crown_offset_bearing_deg")
+		left, right := d.at("cut.hinge_left_cm"), d.at("cut.hinge_right_cm")
+		d.set("cut.hinge_left_cm", right).set("cut.hinge_right_cm", left)
+		for i := range d.at("points").([]any) {
+			flip(fmt.Sprintf("points[%d].bearing_deg", i))
+		}
+		b := d.evaluate(t)
+		assertSame(t, loads(a), loads(b))
+		assert.Equal(t, a.Verdict, b.Verdict)
+		if a.Pull.DriftDeg.Known() {
+			assert.InDelta(t, -float64(a.Pull.DriftDeg), float64(b.Pull.DriftDeg), 1e-6)
+			assert.InDelta(t, -float64(a.Tree.SideMomentKNm), float64(b.Tree.SideMomentKNm), 1e-9)
+			assert.InDelta(t, -float64(a.Tree.HingeSideMomentKNm), float64(b.Tree.HingeSideMomentKNm), 1e-6)
+			assert.InDelta(t, -float64(a.Tree.LeftM), float64(b.Tree.LeftM), 1e-12)
+			assert.InDelta(t, float64(a.Tree.ForwardM), float64(b.Tree.ForwardM), 1e-12)
+		}
+	}
+}
+
+func TestAllowanceScalesWhatIsPlanned(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 4))
+	for range 40 {
+		d := randomPlan(t, r).set("allowance", 1.2)
+		a := d.evaluate(t)
+		b := d.set("allowance", 2.4).evaluate(t)
+		if !a.Pull.PlannedKN.Known() {
+			continue
+		}
+		assert.Equal(t, a.Pull.PeakKN, b.Pull.PeakKN)
+		assert.InDelta(t, 2*float64(a.Pull.PlannedKN), float64(b.Pull.PlannedKN), 1e-9*float64(b.Pull.PlannedKN))
+		for i := range a.Lines {
+			if a.Lines[i].Role == "pull" {
+				assert.InDelta(t, 2*float64(a.Lines[i].HaulKN), float64(b.Lines[i].HaulKN), 1e-9*float64(b.Lines[i].HaulKN))
+			}
+		}
+	}
+}
+
+// The haul a crew is told to hold the puller to: at it, nothing is over.
+// A plan whose own tension makes just that haul says so itself.
+func TestHaulLimitHolds(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 5))
+	limited := 0
+	for range 80 {
+		d := randomPlan(t, r)
+		// A machine that uplift makes lose its grip.
+		if r.IntN(2) == 0 {
+			d.set("points[0].anchor", map[string]any{"kind": "machine", "mass_kg": 5000 + 15000*r.Float64(), "traction": 0.3 + 0.4*r.Float64(), "rated_kN": 60})
+		}
+		a := d.evaluate(t)
+		if len(a.Problems) > 0 || !a.Pull.HoldPullTo.Known() || a.Pull.PlannedKN <= 0 {
+			continue
+		}
+		scale := float64(a.Pull.HoldPullTo / a.Lines[0].HaulKN)
+		if scale < 1 {
+			continue // below the allowance: the plan is over as it stands
+		}
+		limited++
+		d.set("planned_kN", float64(a.Pull.PlannedKN)*scale*(1-1e-6))
+		b := d.evaluate(t)
+		assert.Empty(t, b.Problems)
+		assert.NotEqual(t, rigging.Over, b.Verdict, "%v", b.Governing)
+		d.set("planned_kN", float64(a.Pull.PlannedKN)*scale*1.01)
+		b = d.evaluate(t)
+		hold := 0.0
+		for _, l := range a.Lines {
+			if l.Role == "hold" {
+				hold = float64(l.TensionKN)
+			}
+		}
+		if hold == 0 { // a hold line's tension through the fall is not in proportion to the pull
+			assert.Equal(t, rigging.Over, b.Verdict)
+		}
+	}
+	assert.Greater(t, limited, 30)
+}
+
+// Loads at stall are those of a plan that pulls as hard as the puller can.
+func TestStallIsThePlanAtStall(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 6))
+	compared := 0
+	for range 60 {
+		d := randomPlan(t, r)
+		if len(d.at("lines").([]any)) > 1 {
+			continue
+		}
+		a := d.evaluate(t)
+		if !a.Lines[0].StallKN.Known() || a.Lines[0].StallKN < a.Pull.PlannedKN {
+			continue
+		}
+		compared++
+		b := d.set("planned_kN", float64(a.Lines[0].StallKN)).evaluate(t)
+		for i, g := range a.Gear {
+			assert.InDelta(t, float64(g.StallLoadKN), float64(b.Gear[i].LoadKN), 1e-6*float64(g.StallLoadKN), g.ID)
+		}
+		for i, p := range a.Points {
+			assert.InDelta(t, float64(p.StallLoadKN), float64(b.Points[i].LoadKN), 1e-6*float64(p.StallLoadKN), p.ID)
+			assert.Equal(t, p.StallVerdict, b.Points[i].Verdict, p.ID)
+		}
+	}
+	assert.Greater(t, compared, 5)
+}
+
+// Making the tree or the pull worse never makes a report more reassuring,
+// and never lowers a use: more lean straight back, a lower limit, a smaller
+// reduction, a stricter allowance.
+func TestWorseNeverReassures(t *testing.T) {
+	rank := map[rigging.Verdict]int{rigging.Within: 0, rigging.Near: 1, rigging.Unknown: 2, rigging.Over: 3}
+	r := rand.New(rand.NewPCG(11, 7))
+	for name, worse := range map[string]func(d document){
+		"lower limit":     func(d document) { d.set("gear[3].wll_t", d.at("gear[3].wll_t").(float64)*0.3) },
+		"more allowance":  func(d document) { d.set("allowance", d.at("allowance").(float64)+0.5) },
+		"reduction":       func(d document) { d.set("gear[0].reductions", []any{map[string]any{"why": "worn", "factor": 0.4}}) },
+		"weaker point":    func(d document) { d.set("points[0].anchor.capacity_kN", 15.0) },
+		"no limit at all": func(d document) { d.drop("gear[3].wll_t") },
+		"weak puller":     func(d document) { d.set("lines[0].puller.rated_kN", 3.0) },
+	} {
+		for range 25 {
+			d := randomPlan(t, r)
+			a := d.evaluate(t)
+			worse(d)
+			b := d.evaluate(t)
+			assert.GreaterOrEqual(t, rank[b.Verdict], rank[a.Verdict], name)
+		}
+	}
 }
 
 func BenchmarkEvaluateDemo(b *testing.B) {
