@@ -1,9 +1,7 @@
 package screen
 
 import (
-	"cmp"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -169,7 +167,7 @@ func (s *scene) attachments(c *canvas, l layout) {
 	}
 	// The highest is measured nearest to the stem: its number then stands
 	// above the next one's line.
-	slices.SortStableFunc(places, func(a, b station) int { return cmp.Compare(b.h, a.h) })
+	sortStable(len(places), func(i, j int) bool { return places[i].h > places[j].h }, func(i, j int) { places[i], places[j] = places[j], places[i] })
 	for i, st := range places {
 		if i > 0 && places[i-1].h-st.h < 0.05 {
 			c.path("dim", "")

@@ -177,7 +177,7 @@ func (b *formBuilder) field(path string) Field {
 		options := spec.options
 		switch {
 		case spec.path == "tree.species":
-			f.Options = speciesOptions()
+			f.Options = speciesOptions.options()
 		case strings.HasSuffix(spec.path, ".point"):
 			f.Options = b.pointIDs
 		default:
@@ -227,7 +227,7 @@ func (b *formBuilder) value(spec *planField, v any) string {
 	text := written(v)
 	switch {
 	case spec.path == "tree.species":
-		return optionLabel(speciesOptions(), text)
+		return optionLabel(speciesOptions.options(), text)
 	case spec.kind == kindChoice:
 		return optionLabel(spec.options, text)
 	}
@@ -315,7 +315,7 @@ func with(before, text, after string) string {
 func (b *formBuilder) tree() Section {
 	species := b.d.text("tree.species")
 	if species != "" {
-		species = optionLabel(speciesOptions(), species)
+		species = optionLabel(speciesOptions.options(), species)
 	}
 	return Section{
 		ID: "tree", Title: "The tree",
@@ -587,7 +587,7 @@ func (b *formBuilder) tackle(path string) Section {
 		return s
 	}
 	s.Fields = append([]Field{{
-		Path: path + ".@ready", Label: say("Ready-made {tackle}"), Kind: kindChoice, Text: readyKey(b.d, path), Options: readyOptions(),
+		Path: path + ".@ready", Label: say("Ready-made {tackle}"), Kind: kindChoice, Text: readyKey(b.d, path), Options: readyOptions.options(),
 		Help: "Choosing one replaces the stages or the reeving. Count the parts against what hangs there.",
 	}}, b.fieldsOf(path, "efficiency")...)
 	if b.d.has(path + ".reeving") {

@@ -184,14 +184,15 @@ func TestSuggestionsCanBeTyped(t *testing.T) {
 		}
 	}
 	assert.Greater(t, n, 50)
-	assert.Greater(t, len(speciesOptions()), 10)
+	assert.Greater(t, len(speciesOptions.options()), 10)
 }
 
 func TestSay(t *testing.T) {
 	assert.Equal(t, "scarf opening", say("{scarf} opening"))
 	assert.Equal(t, "{nonsense} and {", say("{nonsense} and {"))
 	assert.Equal(t, "plain", say("plain"))
-	for key, word := range trade {
+	for _, w := range trade {
+		key, word := w.key, w.word
 		assert.Equal(t, word, say("{"+key+"}"))
 	}
 }

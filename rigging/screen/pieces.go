@@ -2,7 +2,6 @@ package screen
 
 import (
 	"math"
-	"slices"
 	"strings"
 
 	"pullline/rigging"
@@ -66,21 +65,13 @@ func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 		p.Estimate = anchorEstimate
 		all = append(all, p)
 	}
-	slices.SortStableFunc(all, func(a, b ranked) int {
+	sortStable(len(all), func(i, j int) bool {
+		a, b := &all[i], &all[j]
 		if a.verdict != b.verdict {
-			if a.verdict.Worse(b.verdict) == a.verdict {
-				return -1
-			}
-			return 1
+			return a.verdict.Worse(b.verdict) == a.verdict
 		}
-		switch {
-		case a.use > b.use:
-			return -1
-		case a.use < b.use:
-			return 1
-		}
-		return 0
-	})
+		return a.use > b.use
+	}, func(i, j int) { all[i], all[j] = all[j], all[i] })
 	out := make([]Piece, len(all))
 	for i := range all {
 		out[i] = all[i].Piece

@@ -51,13 +51,13 @@ var readyTackles = sync.OnceValue(func() []readyTackle {
 })
 
 // readyOptions are the ready-made tackles to choose from.
-var readyOptions = sync.OnceValue(func() []Option {
+var readyOptions = offer{write: func() []Option {
 	out := []Option{{"", "as counted below"}}
 	for _, r := range rigging.ReadyReevings() {
 		out = append(out, Option{r.Key, r.Name})
 	}
 	return out
-})
+}}
 
 // readyKey finds the ready-made tackle that stands at a path, "" if it is of
 // another arrangement.

@@ -12,8 +12,21 @@ import (
 // only offered: nothing takes one but the user. The tables never change, so
 // each is written out once.
 
-// speciesOptions are the species to choose from.
-var speciesOptions = sync.OnceValue(func() []Option {
+// An offer is a list of options that is written out when it is first asked
+// for.
+type offer struct {
+	write func() []Option
+	once  sync.Once
+	list  []Option
+}
+
+func (o *offer) options() []Option {
+	o.once.Do(func() { o.list = o.write() })
+	return o.list
+}
+
+// writeSpecies writes the species to choose from.
+func writeSpecies() []Option {
 	table := rigging.SpeciesTable()
 	out := make([]Option, 0, len(table)+1)
 	out = append(out, Option{"", "not chosen"})
@@ -25,7 +38,7 @@ var speciesOptions = sync.OnceValue(func() []Option {
 		out = append(out, Option{s.Key, label})
 	}
 	return out
-})
+}
 
 // entries writes a table as options. A value that has to be cut short goes
 // the cautious way.
@@ -66,25 +79,26 @@ func banded(table []rigging.Entry, what string) []Option {
 }
 
 var (
-	sheaveOptions = sync.OnceValue(func() []Option { return entries(rigging.SheaveTable(), "", downward) })
-	factorOptions = sync.OnceValue(func() []Option { return entries(rigging.DesignFactors(), "", upward) })
-	hitchOptions  = sync.OnceValue(func() []Option { return entries(rigging.Hitches(), "", downward) })
-	logSoils      = sync.OnceValue(func() []Option { return entries(rigging.BuriedLogSoils(), "", downward) })
-	picketSoils   = sync.OnceValue(func() []Option { return entries(rigging.PicketSoils(), "", downward) })
-	terminations  = sync.OnceValue(func() []Option { return entries(rigging.Terminations(), "", downward) })
-	knots         = sync.OnceValue(func() []Option { return entries(rigging.Knots(), "", downward) })
-	chokes        = sync.OnceValue(func() []Option { return banded(rigging.ChokeBands(), "choked, angle of choke ") })
-	sideLoads     = sync.OnceValue(func() []Option { return banded(rigging.ShackleSideLoads(), "load ") })
-	sharpBend     = sync.OnceValue(func() []Option {
+	speciesOptions = offer{write: writeSpecies}
+	sheaveOptions  = offer{write: func() []Option { return entries(rigging.SheaveTable(), "", downward) }}
+	factorOptions  = offer{write: func() []Option { return entries(rigging.DesignFactors(), "", upward) }}
+	hitchOptions   = offer{write: func() []Option { return entries(rigging.Hitches(), "", downward) }}
+	logSoils       = offer{write: func() []Option { return entries(rigging.BuriedLogSoils(), "", downward) }}
+	picketSoils    = offer{write: func() []Option { return entries(rigging.PicketSoils(), "", downward) }}
+	terminations   = offer{write: func() []Option { return entries(rigging.Terminations(), "", downward) }}
+	knots          = offer{write: func() []Option { return entries(rigging.Knots(), "", downward) }}
+	chokes         = offer{write: func() []Option { return banded(rigging.ChokeBands(), "choked, angle of choke ") }}
+	sideLoads      = offer{write: func() []Option { return banded(rigging.ShackleSideLoads(), "load ") }}
+	sharpBend      = offer{write: func() []Option {
 		if e, ok := rigging.FindBend("sharp_bend"); ok {
 			return entries([]rigging.Entry{e}, "", downward)
 		}
 		return nil
-	})
-	tractions    = sync.OnceValue(func() []Option { return entries(rigging.TractionTable(), "", downward) })
-	turnings     = sync.OnceValue(func() []Option { return entries(rigging.TreeAnchorTurning(), "N·m/kg", downward) })
-	drags        = sync.OnceValue(func() []Option { return entries(rigging.DragCoefficients(), "", upward) })
-	faceOpenings = sync.OnceValue(func() []Option {
+	}}
+	tractions    = offer{write: func() []Option { return entries(rigging.TractionTable(), "", downward) }}
+	turnings     = offer{write: func() []Option { return entries(rigging.TreeAnchorTurning(), "N·m/kg", downward) }}
+	drags        = offer{write: func() []Option { return entries(rigging.DragCoefficients(), "", upward) }}
+	faceOpenings = offer{write: func() []Option {
 		var degrees []rigging.Entry
 		for _, e := range rigging.HingeGuide() {
 			if strings.HasSuffix(e.Key, "_deg") {
@@ -92,19 +106,19 @@ var (
 			}
 		}
 		return entries(degrees, "°", nearest)
-	})
-	ropeMasses = sync.OnceValue(func() []Option {
+	}}
+	ropeMasses = offer{write: func() []Option {
 		return wireRopes(func(r rigging.WireRope, d float64) float64 { return r.MassPerMetre(d) }, "kg/m", "", upward)
-	})
-	ropeStiffness = sync.OnceValue(func() []Option {
+	}}
+	ropeStiffness = offer{write: func() []Option {
 		return wireRopes(func(r rigging.WireRope, d float64) float64 { return r.Stiffness(d) / rigging.KN }, "kN", ", used rope", downward)
-	})
-	wireBreaking = sync.OnceValue(func() []Option {
+	}}
+	wireBreaking = offer{write: func() []Option {
 		return wireRopes(func(r rigging.WireRope, d float64) float64 {
 			return r.BreakingForce(d, rigging.WireGrade1770) / rigging.KN
 		}, "kN", ", grade 1770, new", downward)
-	})
-	fibreBreaking = sync.OnceValue(func() []Option {
+	}}
+	fibreBreaking = offer{write: func() []Option {
 		var out []Option
 		for _, r := range rigging.FibreRopes() {
 			value := decimal(roundWay(r.Breaking/rigging.KN, 0.1, downward), -1) + " kN"
@@ -115,10 +129,12 @@ var (
 			out = append(out, Option{value, label})
 		}
 		return out
-	})
-	wireReductions  = sync.OnceValue(func() []Option { return joined(terminations(), sharpBend()) })
-	slingReductions = sync.OnceValue(func() []Option { return joined(chokes(), sharpBend()) })
-	allReductions   = sync.OnceValue(func() []Option { return joined(terminations(), knots(), chokes(), sideLoads(), sharpBend()) })
+	}}
+	wireReductions  = offer{write: func() []Option { return joined(terminations.options(), sharpBend.options()) }}
+	slingReductions = offer{write: func() []Option { return joined(chokes.options(), sharpBend.options()) }}
+	allReductions   = offer{write: func() []Option {
+		return joined(terminations.options(), knots.options(), chokes.options(), sideLoads.options(), sharpBend.options())
+	}}
 )
 
 // wireRopes writes a property of two common classes of wire rope by size.
@@ -151,56 +167,56 @@ func joined(lists ...[]Option) []Option {
 func suggestions(d *document, path string, spec *planField) []Option {
 	switch spec.path {
 	case "lines[].path[].efficiency", "lines[].tackle.efficiency", "lines[].tackle.haul_path[].efficiency":
-		return sheaveOptions()
+		return sheaveOptions.options()
 	case "cut.face_opening_deg":
-		return faceOpenings()
+		return faceOpenings.options()
 	case "tree.drag_coefficient":
-		return drags()
+		return drags.options()
 	case "points[].anchor.traction":
-		return tractions()
+		return tractions.options()
 	case "points[].anchor.turning_Nm_per_kg":
-		return turnings()
+		return turnings.options()
 	case "lines[].rope.mass_kgpm":
-		return ropeMasses()
+		return ropeMasses.options()
 	case "lines[].rope.stiffness_kN":
-		return ropeStiffness()
+		return ropeStiffness.options()
 	case "gear[].mbl_kN":
 		owner, _ := lastKey(path)
 		switch d.text(owner + ".kind") {
 		case "wire_rope":
-			return wireBreaking()
+			return wireBreaking.options()
 		case "fibre_rope":
-			return fibreBreaking()
+			return fibreBreaking.options()
 		}
 	case "gear[].design_factor":
-		return factorOptions()
+		return factorOptions.options()
 	case "gear[].hitch_factor":
 		owner, _ := lastKey(path)
 		switch d.text(owner + ".kind") {
 		case "shackle", "block", "winch":
 			return nil
 		}
-		return hitchOptions()
+		return hitchOptions.options()
 	case "gear[].reductions[].factor":
 		parts := parsePath(path)
 		i, _ := parts[1].(int)
 		switch d.text(elem("gear", i) + ".kind") {
 		case "wire_rope":
-			return wireReductions()
+			return wireReductions.options()
 		case "fibre_rope":
-			return knots()
+			return knots.options()
 		case "shackle":
-			return sideLoads()
+			return sideLoads.options()
 		case "sling", "chain":
-			return slingReductions()
+			return slingReductions.options()
 		}
-		return allReductions()
+		return allReductions.options()
 	case "points[].anchor.soil_factor":
 		owner, _ := lastKey(path)
 		if d.text(owner+".kind") == "pickets" {
-			return picketSoils()
+			return picketSoils.options()
 		}
-		return logSoils()
+		return logSoils.options()
 	}
 	return nil
 }

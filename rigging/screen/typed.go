@@ -11,46 +11,60 @@ import (
 // typedUnits are the units a person may type after a number, by dimension:
 // value in the file's unit = number × size. A bare "ton" is in none of them:
 // short ton and tonne differ by a tenth, and gear is stamped in both.
-var typedUnits = [dimensions]map[string]float64{
-	plain: {"%": 0.01},
-	metres: {"m": 1, "metre": 1, "metres": 1, "meter": 1, "meters": 1, "cm": rigging.CM, "mm": rigging.MM,
-		"ft": rigging.Foot, "'": rigging.Foot, "foot": rigging.Foot, "feet": rigging.Foot,
-		"in": rigging.Inch, "\"": rigging.Inch, "inch": rigging.Inch, "inches": rigging.Inch},
-	degrees: {"°": 1, "deg": 1, "degree": 1, "degrees": 1},
-	kilonewt: {"kn": 1, "n": 1 / rigging.KN, "dan": 10 / rigging.KN,
-		"t": rigging.TonneForce / rigging.KN, "tf": rigging.TonneForce / rigging.KN,
-		"tonne": rigging.TonneForce / rigging.KN, "tonnes": rigging.TonneForce / rigging.KN,
-		"kg": rigging.G / rigging.KN, "kgf": rigging.G / rigging.KN,
-		"lb": rigging.PoundForce / rigging.KN, "lbs": rigging.PoundForce / rigging.KN, "lbf": rigging.PoundForce / rigging.KN,
-		"kip": 1000 * rigging.PoundForce / rigging.KN, "kips": 1000 * rigging.PoundForce / rigging.KN,
-		"short ton": rigging.ShortTonForce / rigging.KN, "short tons": rigging.ShortTonForce / rigging.KN},
-	kilograms: {"kg": 1, "t": 1000, "tonne": 1000, "tonnes": 1000, "lb": rigging.Pound, "lbs": rigging.Pound,
-		"short ton": 2000 * rigging.Pound, "short tons": 2000 * rigging.Pound},
-	perVolume: {"kg/m3": 1, "kg/m³": 1, "t/m3": 1000, "t/m³": 1000,
-		"lb/ft3": rigging.Pound / (rigging.Foot * rigging.Foot * rigging.Foot), "lb/ft³": rigging.Pound / (rigging.Foot * rigging.Foot * rigging.Foot)},
-	megapasc: {"mpa": 1, "n/mm2": 1, "n/mm²": 1, "psi": rigging.PoundForce / (rigging.Inch * rigging.Inch) / rigging.MPa},
-	areaM2: {"m2": 1, "m²": 1, "sqm": 1, "ft2": rigging.Foot * rigging.Foot, "ft²": rigging.Foot * rigging.Foot,
-		"sqft": rigging.Foot * rigging.Foot, "sq ft": rigging.Foot * rigging.Foot},
-	speed: {"m/s": 1, "mps": 1, "km/h": 1000 / hour, "kmh": 1000 / hour, "kph": 1000 / hour, "mph": mile / hour,
-		"kt": 1852 / hour, "kts": 1852 / hour, "knot": 1852 / hour, "knots": 1852 / hour},
-	perLength: {"kg/m": 1, "g/m": 0.001, "lb/ft": rigging.Pound / rigging.Foot},
-	turning: {"n·m/kg": 1, "nm/kg": 1, "n m/kg": 1, "ft·lbf/lb": footPound / rigging.Pound, "ft lbf/lb": footPound / rigging.Pound,
-		"ft·lb/lb": footPound / rigging.Pound},
+var typedUnits = [dimensions][]typedUnit{
+	plain: {{"%", 0.01}},
+	metres: {{"m", 1}, {"metre", 1}, {"metres", 1}, {"meter", 1}, {"meters", 1}, {"cm", rigging.CM}, {"mm", rigging.MM},
+		{"ft", rigging.Foot}, {"'", rigging.Foot}, {"foot", rigging.Foot}, {"feet", rigging.Foot},
+		{"in", rigging.Inch}, {"\"", rigging.Inch}, {"inch", rigging.Inch}, {"inches", rigging.Inch}},
+	degrees: {{"°", 1}, {"deg", 1}, {"degree", 1}, {"degrees", 1}},
+	kilonewt: {{"kn", 1}, {"n", 1 / rigging.KN}, {"dan", 10 / rigging.KN},
+		{"t", rigging.TonneForce / rigging.KN}, {"tf", rigging.TonneForce / rigging.KN},
+		{"tonne", rigging.TonneForce / rigging.KN}, {"tonnes", rigging.TonneForce / rigging.KN},
+		{"kg", rigging.G / rigging.KN}, {"kgf", rigging.G / rigging.KN},
+		{"lb", rigging.PoundForce / rigging.KN}, {"lbs", rigging.PoundForce / rigging.KN}, {"lbf", rigging.PoundForce / rigging.KN},
+		{"kip", 1000 * rigging.PoundForce / rigging.KN}, {"kips", 1000 * rigging.PoundForce / rigging.KN},
+		{"short ton", rigging.ShortTonForce / rigging.KN}, {"short tons", rigging.ShortTonForce / rigging.KN}},
+	kilograms: {{"kg", 1}, {"t", 1000}, {"tonne", 1000}, {"tonnes", 1000}, {"lb", rigging.Pound}, {"lbs", rigging.Pound},
+		{"short ton", 2000 * rigging.Pound}, {"short tons", 2000 * rigging.Pound}},
+	perVolume: {{"kg/m3", 1}, {"kg/m³", 1}, {"t/m3", 1000}, {"t/m³", 1000},
+		{"lb/ft3", rigging.Pound / (rigging.Foot * rigging.Foot * rigging.Foot)}, {"lb/ft³", rigging.Pound / (rigging.Foot * rigging.Foot * rigging.Foot)}},
+	megapasc: {{"mpa", 1}, {"n/mm2", 1}, {"n/mm²", 1}, {"psi", rigging.PoundForce / (rigging.Inch * rigging.Inch) / rigging.MPa}},
+	areaM2: {{"m2", 1}, {"m²", 1}, {"sqm", 1}, {"ft2", rigging.Foot * rigging.Foot}, {"ft²", rigging.Foot * rigging.Foot},
+		{"sqft", rigging.Foot * rigging.Foot}, {"sq ft", rigging.Foot * rigging.Foot}},
+	speed: {{"m/s", 1}, {"mps", 1}, {"km/h", 1000 / hour}, {"kmh", 1000 / hour}, {"kph", 1000 / hour}, {"mph", mile / hour},
+		{"kt", 1852 / hour}, {"kts", 1852 / hour}, {"knot", 1852 / hour}, {"knots", 1852 / hour}},
+	perLength: {{"kg/m", 1}, {"g/m", 0.001}, {"lb/ft", rigging.Pound / rigging.Foot}},
+	turning: {{"n·m/kg", 1}, {"nm/kg", 1}, {"n m/kg", 1}, {"ft·lbf/lb", footPound / rigging.Pound}, {"ft lbf/lb", footPound / rigging.Pound},
+		{"ft·lb/lb", footPound / rigging.Pound}},
 }
 
-func init() {
-	// The same lengths in the centimetres that diameters are kept in, and
-	// the same forces in the tonnes-force stamped on a tag.
-	typedUnits[centis] = scaled(typedUnits[metres], 1/rigging.CM)
-	typedUnits[tonneSWL] = scaled(typedUnits[kilonewt], rigging.KN/rigging.TonneForce)
+// A typedUnit is the name of a unit and its size.
+type typedUnit struct {
+	name string
+	size float64
 }
 
-func scaled(sizes map[string]float64, by float64) map[string]float64 {
-	out := make(map[string]float64, len(sizes))
-	for name, size := range sizes {
-		out[name] = roundDigits(size*by, 15)
+// sizeTyped is the size of a unit that may be typed in every system. The
+// centimetres that diameters are kept in take the same lengths as metres, and
+// the tonnes-force stamped on a tag the same forces as kilonewtons.
+func sizeTyped(unit string, dim dimension) (float64, bool) {
+	kept, by := dim, 0.0
+	switch dim {
+	case centis:
+		kept, by = metres, 1/rigging.CM
+	case tonneSWL:
+		kept, by = kilonewt, rigging.KN/rigging.TonneForce
 	}
-	return out
+	for _, u := range typedUnits[kept] {
+		if u.name != unit {
+			continue
+		}
+		if by != 0 {
+			return roundDigits(u.size*by, 15), true
+		}
+		return u.size, true
+	}
+	return 0, false
 }
 
 // parseTyped reads a number as people type it, in the user's unit unless
@@ -97,7 +111,7 @@ func (s *unitSystem) parseTyped(text string, dim dimension) (float64, bool) {
 }
 
 func (s *unitSystem) typedSize(unit string, dim dimension) (float64, bool) {
-	if size, ok := typedUnits[dim][unit]; ok {
+	if size, ok := sizeTyped(unit, dim); ok {
 		return size, true
 	}
 	if unit == strings.ToLower(s.units[dim].name) {
@@ -117,7 +131,9 @@ func feetAndInches(feet float64, rest string, dim dimension) (float64, bool) {
 			if !ok || unit != "" && unit != "in" && unit != "\"" && unit != "inches" && unit != "inch" {
 				return 0, false
 			}
-			v := feet*typedUnits[dim]["ft"] + inches*typedUnits[dim]["in"]
+			foot, _ := sizeTyped("ft", dim)
+			inch, _ := sizeTyped("in", dim)
+			v := feet*foot + inches*inch
 			return roundDigits(v, fileDigits), true
 		}
 	}

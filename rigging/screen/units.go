@@ -49,9 +49,10 @@ type unitSystem struct {
 	units [dimensions]shownUnit
 }
 
-// Units of the file: each is shown as it is kept.
+// The systems. Kilonewtons shows each number in the unit it is kept in; the
+// others name only what differs.
 var (
-	metric = [dimensions]shownUnit{
+	systemKN = unitSystem{key: "kN", label: "Metric, kilonewtons (kN)", units: [dimensions]shownUnit{
 		plain:     {"", 1, 0.01},
 		count:     {"", 1, 1},
 		metres:    {"m", 1, 0.1},
@@ -69,14 +70,12 @@ var (
 		moment:    {"kN·m", 1, 0.1},
 		volume:    {"m³", 1, 0.01},
 		energy:    {"kJ", 1, 0.1},
-	}
-
-	systemKN = unitSystem{key: "kN", label: "Metric, kilonewtons (kN)", units: metric}
-	systemTF = unitSystem{key: "tf", label: "Metric, tonnes-force (tf)", units: withUnits(metric, [dimensions]shownUnit{
+	}}
+	systemTF = unitSystem{key: "tf", label: "Metric, tonnes-force (tf)", units: [dimensions]shownUnit{
 		kilonewt: {"tf", rigging.TonneForce / rigging.KN, 0.01},
 		moment:   {"tf·m", rigging.TonneForce / rigging.KNm, 0.01},
-	})}
-	systemUS = unitSystem{key: "us", label: "Feet, inches, pounds-force (lbf)", units: withUnits(metric, [dimensions]shownUnit{
+	}}
+	systemUS = unitSystem{key: "us", label: "Feet, inches, pounds-force (lbf)", units: [dimensions]shownUnit{
 		metres:    {"ft", rigging.Foot, 1},
 		centis:    {"in", rigging.Inch / rigging.CM, 0.1},
 		kilonewt:  {"lbf", rigging.PoundForce / rigging.KN, 10},
@@ -90,7 +89,7 @@ var (
 		moment:    {"ft·lbf", footPound / rigging.KNm, 10},
 		volume:    {"ft³", rigging.Foot * rigging.Foot * rigging.Foot, 1},
 		energy:    {"ft·lbf", footPound / 1000, 10},
-	})}
+	}}
 )
 
 const (
@@ -99,13 +98,15 @@ const (
 	footPound = rigging.Foot * rigging.PoundForce // N·m
 )
 
-func withUnits(base, own [dimensions]shownUnit) [dimensions]shownUnit {
-	for i, u := range own {
-		if u.size != 0 {
-			base[i] = u
+// Whatever a system has no unit of its own for is shown as it is kept.
+func init() {
+	for _, s := range []*unitSystem{&systemTF, &systemUS} {
+		for i := range s.units {
+			if s.units[i].size == 0 {
+				s.units[i] = systemKN.units[i]
+			}
 		}
 	}
-	return base
 }
 
 // units finds the system of a settings key; anything unknown is kN.

@@ -9,28 +9,28 @@ import (
 // trade holds the words of the trade that differ from region to region, as
 // they are said in New Zealand and Australia. Labels and sentences name them
 // in braces: "{scarf} opening". All else in this package is plain English.
-var trade = map[string]string{
-	"scarf":      "scarf",
-	"Scarf":      "Scarf",
-	"hinge":      "hinge",
-	"Hinge":      "Hinge",
-	"lay":        "lay",
-	"stem":       "stem",
-	"crown":      "crown",
-	"strop":      "strop",
-	"redirect":   "redirect block",
-	"hold line":  "hold line",
-	"Hold line":  "Hold line",
-	"pull line":  "pull line",
-	"Pull line":  "Pull line",
-	"tackle":     "tackle",
-	"Tackle":     "Tackle",
-	"puller":     "puller",
-	"Puller":     "Puller",
-	"buried log": "buried log (deadman)",
-	"block":      "block",
-	"lean":       "lean",
-	"dead end":   "dead end",
+var trade = [...]struct{ key, word string }{
+	{"scarf", "scarf"},
+	{"Scarf", "Scarf"},
+	{"hinge", "hinge"},
+	{"Hinge", "Hinge"},
+	{"lay", "lay"},
+	{"stem", "stem"},
+	{"crown", "crown"},
+	{"strop", "strop"},
+	{"redirect", "redirect block"},
+	{"hold line", "hold line"},
+	{"Hold line", "Hold line"},
+	{"pull line", "pull line"},
+	{"Pull line", "Pull line"},
+	{"tackle", "tackle"},
+	{"Tackle", "Tackle"},
+	{"puller", "puller"},
+	{"Puller", "Puller"},
+	{"buried log", "buried log (deadman)"},
+	{"block", "block"},
+	{"lean", "lean"},
+	{"dead end", "dead end"},
 }
 
 // say puts the trade's words into a text that names them in braces.
@@ -46,7 +46,7 @@ func say(text string) string {
 			return b.String()
 		}
 		key, after, ok := strings.Cut(rest, "}")
-		word, known := trade[key]
+		word, known := tradeWord(key)
 		if !ok || !known {
 			b.WriteByte('{') // not one of ours: leave the text as it is
 			text = rest
@@ -57,16 +57,25 @@ func say(text string) string {
 	}
 }
 
+func tradeWord(key string) (string, bool) {
+	for i := range trade {
+		if trade[i].key == key {
+			return trade[i].word, true
+		}
+	}
+	return "", false
+}
+
 // Words for the verdicts. None of them says that anything is safe: a verdict
 // is about the numbers typed, as far as the model goes.
 var (
-	headlineWords = map[rigging.Verdict]string{
+	headlineWords = [...]string{
 		rigging.Within:  "Within limits as computed",
 		rigging.Near:    "Near the limit",
 		rigging.Over:    "Over the limit",
 		rigging.Unknown: "Not known – something is missing",
 	}
-	pieceWords = map[rigging.Verdict]string{
+	pieceWords = [...]string{
 		rigging.Within:  "Within",
 		rigging.Near:    "Near",
 		rigging.Over:    "Over",
