@@ -240,7 +240,10 @@ func (e *evaluation) judge(i int) {
 	}
 	load, capacity, err := p.anchor.Hold(h.pull)
 	if err != nil {
-		e.r.problem(p.path+".anchor", "", nil, "what holds point %s cannot be computed: %s", quote(p.id), err)
+		if len(e.r.problemsAt(p.path+".anchor")) > 0 {
+			return // the value it cannot be computed from is named already
+		}
+		e.r.problem(p.path+".anchor", "an anchor its table covers", nil, "what holds point %s cannot be computed: %s", quote(p.id), err)
 		return
 	}
 	h.load, h.capacity = load, capacity

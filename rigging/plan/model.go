@@ -400,6 +400,7 @@ func (r *reader) tackle(o *object, m *model, l *line) {
 	default:
 		to.problem("stages", "stages or reeving", nil, "the tackle has no parts; give its stages")
 	}
+	t.usable = t.usable && !math.IsNaN(t.efficiency)
 	if t.usable {
 		result, err := t.reeving.Solve(t.efficiency)
 		if err != nil {

@@ -126,7 +126,7 @@ func (d document) evaluate(t testing.TB) Report {
 func evaluated(t testing.TB, raw []byte) Report {
 	t.Helper()
 	out := EvaluateJSON(raw)
-	if message := sound(out); message != "" {
+	if message := sound(string(raw), out); message != "" {
 		t.Fatalf("%s\nplan: %.2000s", message, raw)
 	}
 	var rep Report
@@ -137,7 +137,7 @@ func evaluated(t testing.TB, raw []byte) Report {
 // sound says what is wrong with a report, "" where nothing is: it is one
 // JSON object, its verdicts are words, nothing is reassuring beside a
 // problem, and a problem has a message.
-func sound(out []byte) string {
+func sound(plan string, out []byte) string {
 	if !json.Valid(out) {
 		return "the report is not JSON"
 	}
@@ -157,9 +157,10 @@ func sound(out []byte) string {
 	if strings.Contains(string(out), "the report could not be written") {
 		return "a value got into the report that cannot be written"
 	}
-	for _, word := range []string{"NaN", "Inf\"", ":Inf", "-Inf"} {
-		if strings.Contains(string(out), word) && !strings.Contains(string(out), "\""+word) {
-			return "the report contains " + word
+	// No such word in a sentence either, unless the plan itself has it.
+	for _, word := range []string{"NaN", "+Inf", "-Inf", "%!"} {
+		if i := strings.Index(string(out), word); i >= 0 && !strings.Contains(plan, word) {
+			return "the report contains " + word + ": " + string(out[max(0, i-150):i+20])
 		}
 	}
 	for _, v := range []string{rep.Verdict, rep.Stall} {
