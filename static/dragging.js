@@ -16,8 +16,9 @@ export function sayMoved() {
   if (label) say(label);
 }
 
-// draggable makes the handles in a group of a picture movable.
-export function draggable(picture, group) {
+// draggable makes the handles in a group of a picture movable. The Enter key
+// reveals the field a handle stands for.
+export function draggable(picture, group, reveal) {
   let held = null; // { node, pointer, dx, dy }
 
   const place = (event) => {
@@ -71,6 +72,11 @@ export function draggable(picture, group) {
     if (event.key === "Escape" && held) {
       event.preventDefault();
       letGo(true);
+      return;
+    }
+    if (event.key === "Enter" && node.dataset.path && !held) {
+      event.preventDefault();
+      reveal(node.dataset.path);
       return;
     }
     const arrow = ARROW_KEYS[event.key];

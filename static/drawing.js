@@ -1,6 +1,6 @@
 // Drawings: marks laid out by the calculator, placed here as they come.
 
-import { el, keyed, setAttr, setText, show, svg } from "./dom.js";
+import { el, keyed, setAttr, setText, svg } from "./dom.js";
 import { draggable } from "./dragging.js";
 import { known, pattern } from "./marks.js";
 
@@ -13,9 +13,11 @@ const ARROWS = {
 
 let count = 0;
 
-// makePicture fills a figure with a drawing that can be updated. A picture
-// without handles is a plain image.
-export function makePicture(figure, caption, movable) {
+// makePicture fills a figure with a drawing that can be updated. With a
+// function that reveals a field its handles can be moved; without, it is a
+// plain image.
+export function makePicture(figure, caption, reveal) {
+  const movable = Boolean(reveal);
   const id = `picture-${++count}`;
   const title = svg("title", { id: `${id}-title` });
   const shapes = svg("g", { class: "shapes" });
@@ -25,12 +27,11 @@ export function makePicture(figure, caption, movable) {
   const desc = el("p", {});
   const words = el("details", { class: "in-words" }, el("summary", { text: "In words" }), desc);
   figure.append(el("figcaption", { text: caption }), box, words);
-  if (movable) draggable(picture, handles);
+  if (movable) draggable(picture, handles, reveal);
   return { box, update: (drawing, stale) => update({ figure, picture, title, shapes, handles, desc, movable }, drawing, stale) };
 }
 
 function update(at, drawing, stale) {
-  show(at.figure, Boolean(drawing) || at.movable !== undefined);
   setAttr(at.figure, "data-stale", stale ? "true" : null);
   setAttr(at.figure, "data-empty", drawing ? null : "true");
   if (!drawing) return;
@@ -82,7 +83,7 @@ function placeHandles(group, handles) {
     setAttr(node, "aria-valuetext", h.label);
     setAttr(node, "data-x", h.x);
     setAttr(node, "data-y", h.y);
-    setAttr(node, "data-axes", h.axes);
+    setAttr(node, "data-path", h.paths?.[0]);
     setAttr(node.querySelector(".handle-arrows"), "d", ARROWS[h.axes] ?? ARROWS.xy);
   });
 }

@@ -7,26 +7,40 @@ const BIGGEST = 5e6; // bytes; a plan is a few thousand
 
 // readPlan gives the plan in a file, or null after saying what is wrong.
 export async function readPlan(file) {
-  const refuse = (why) => {
-    notice("file", `${file.name}: ${why} Nothing was changed.`);
-    return null;
-  };
-  if (file.size > BIGGEST) return refuse("this file is too big to be a plan.");
+  if (file.size > BIGGEST) return refuse(file.name, "this file is too big to be a plan.");
+  try {
+    return parsePlan(file.name, await file.text());
+  } catch {
+    return refuse(file.name, "this file cannot be read.");
+  }
+}
+
+// parsePlan gives the plan in a text, or null after saying what is wrong.
+export function parsePlan(name, text) {
   let plan;
   try {
-    plan = JSON.parse(await file.text());
+    plan = JSON.parse(text);
   } catch {
-    return refuse("this is not a plan. A plan is a JSON file, as saved by this page.");
+    return refuse(name, "this is not a plan. A plan is a JSON file, as saved by this page.");
   }
   if (plan === null || typeof plan !== "object" || Array.isArray(plan)) {
-    return refuse("this is not a plan, although it is a JSON file.");
+    return refuse(name, "this is not a plan, although it is JSON.");
   }
   return plan;
 }
 
+function refuse(name, why) {
+  notice("file", `${name}: ${why} Nothing was changed.`);
+  return null;
+}
+
+export function planText(plan) {
+  return `${JSON.stringify(plan, null, 2)}\n`;
+}
+
 function asFile(plan) {
   const name = String(plan.name || "plan").normalize("NFKD").replace(/[^A-Za-z0-9]+/g, "-").replace(/^-+|-+$/g, "").slice(0, 60).toLowerCase() || "plan";
-  return new File([`${JSON.stringify(plan, null, 2)}\n`], `${name}.json`, { type: "application/json" });
+  return new File([planText(plan)], `${name}.json`, { type: "application/json" });
 }
 
 // savePlanFile hands the plan to the browser's downloads.

@@ -51,3 +51,32 @@ export function ask(title, text, yes) {
     dialog.showModal();
   });
 }
+
+// askText shows a text that can be copied or put in anew; the promise gives
+// the text, or null if it is left alone.
+export function askText(title, text, value, yes) {
+  return new Promise((answer) => {
+    const area = el("textarea", { rows: "10", spellcheck: "false", "aria-labelledby": "text-title" });
+    area.value = value;
+    const dialog = el("dialog", { "aria-labelledby": "text-title" });
+    const close = (given) => {
+      dialog.close();
+      dialog.remove();
+      answer(given);
+    };
+    dialog.append(
+      el("h2", { id: "text-title", text: title }),
+      el("p", { text }),
+      area,
+      el("div", { class: "actions" },
+        el("button", { type: "button", text: "Select it all", on: { click: () => area.select() } }),
+        el("button", { type: "button", text: yes, on: { click: () => close(area.value) } }),
+        el("button", { type: "button", class: "main", text: "Close", autofocus: true, on: { click: () => close(null) } })));
+    dialog.addEventListener("cancel", (event) => {
+      event.preventDefault();
+      close(null);
+    });
+    document.body.append(dialog);
+    dialog.showModal();
+  });
+}

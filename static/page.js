@@ -4,9 +4,9 @@ import { load, demo, version } from "./rigging.js";
 import { byId, setAttr, setText, show } from "./dom.js";
 import { sayMoved } from "./dragging.js";
 import { makePicture } from "./drawing.js";
-import { canSend, readPlan, savePlanFile, sendPlan, takeFiles } from "./files.js";
+import { canSend, parsePlan, planText, readPlan, savePlanFile, sendPlan, takeFiles } from "./files.js";
 import { makeForm } from "./form.js";
-import { ask, dismiss, notice, say } from "./messages.js";
+import { ask, askText, dismiss, notice, say } from "./messages.js";
 import { startPaper } from "./paper.js";
 import { showUnits, startSettings } from "./settings.js";
 import {
@@ -41,9 +41,9 @@ const form = makeForm(byId("form-sections"), byId("problems"), {
 });
 
 const pictures = {
-  side: makePicture(byId("figure-side"), "Side view", true),
-  plan: makePicture(byId("figure-plan"), "Plan view", true),
-  curve: makePicture(byId("figure-curve"), "Pull through the fall", false),
+  side: makePicture(byId("figure-side"), "Side view", form.reveal),
+  plan: makePicture(byId("figure-plan"), "Plan view", form.reveal),
+  curve: makePicture(byId("figure-curve"), "Pull through the fall", null),
 };
 
 function draw({ view, shown, stale, light, origin }) {
@@ -77,10 +77,13 @@ let exampleSaid = false;
 
 // Keeping the plan: soon after a change, and at once when the page goes away.
 let saving = 0;
+let lossSaid = false;
 function keep() {
   clearTimeout(saving);
   saving = 0;
-  savePlan(state.plan, state.origin);
+  if (savePlan(state.plan, state.origin) || lossSaid) return;
+  lossSaid = true;
+  notice("loss", "This browser does not let the page keep the plan. Save it to a file before leaving.");
 }
 function keepSoon() {
   clearTimeout(saving);
@@ -105,6 +108,12 @@ async function openFile(file) {
   if (!plan) return;
   dismiss("file");
   await replace(`Open “${file.name}”?`, plan, "own", "Open the file");
+}
+
+async function planAsText() {
+  const given = await askText("The plan as text", "Copy it to send it on, or put the text of another plan in its place.", planText(state.plan), "Open this text");
+  const plan = given === null ? null : parsePlan("The text", given);
+  if (plan) await replace("Open the text?", plan, "own", "Open the text");
 }
 
 function openExample() {
@@ -139,6 +148,7 @@ function listen() {
   choose("plan-open", chooseFile);
   choose("plan-save", () => savePlanFile(state.plan));
   choose("plan-share", () => sendPlan(state.plan));
+  choose("plan-text", planAsText);
   choose("plan-example", openExample);
   choose("plan-print", () => print());
   show(byId("plan-share"), canSend());
