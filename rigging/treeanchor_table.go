@@ -11,15 +11,13 @@ const (
 	turningUnit = "The abstract prints no unit; N·m per kg of stem is the convention of such tests."
 )
 
-var turningSource = Source{turningText, Published}
-
 var turningTable = [...]Entry{
 	{Key: "unknown_tree", Name: "tree, not listed", Value: 77.4, Low: 77.4, High: 145.6, Note: "The lowest of the four. " + turningUnit,
 		Source: Source{turningText, GroupFigure}},
-	{Key: "lodgepole_pine", Name: "lodgepole pine", Value: 145.6, Note: turningUnit, Source: turningSource},
-	{Key: "hybrid_spruce", Name: "hybrid spruce", Value: 118.6, Note: turningUnit, Source: turningSource},
-	{Key: "western_redcedar", Name: "western redcedar", Value: 94.5, Note: turningUnit, Source: turningSource},
-	{Key: "western_hemlock", Name: "western hemlock", Value: 77.4, Note: turningUnit, Source: turningSource},
+	{Key: "lodgepole_pine", Name: "lodgepole pine", Value: 145.6, Note: turningUnit, Source: Source{turningText, Published}},
+	{Key: "hybrid_spruce", Name: "hybrid spruce", Value: 118.6, Note: turningUnit, Source: Source{turningText, Published}},
+	{Key: "western_redcedar", Name: "western redcedar", Value: 94.5, Note: turningUnit, Source: Source{turningText, Published}},
+	{Key: "western_hemlock", Name: "western hemlock", Value: 77.4, Note: turningUnit, Source: Source{turningText, Published}},
 }
 
 // FindTreeAnchorTurning is the turning moment of that key.

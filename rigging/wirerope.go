@@ -34,38 +34,36 @@ const (
 func WireRopeTable() []WireRope { return slices.Clone(wireRopeTable[:]) }
 
 const (
-	wireModuli = "machine-elements textbook, Table 18.7, after Shigley & Mitchell (1983)"
-	mpsi       = 1e6 * PoundForce / (Inch * Inch) // a million psi, as printed
-)
+	wireRopeText = "K. Feyrer, Wire Ropes, Table 1.9, factors of EN 12385"
 
-var (
-	modulus6x7     = Figure{14 * mpsi, Source{wireModuli + ", 6x7", Published}}
-	modulus6x19    = Figure{12 * mpsi, Source{wireModuli + ", 6x19", Published}}
-	modulus6x37    = Figure{11 * mpsi, Source{wireModuli + ", 6x37", Published}}
-	modulus8x19    = Figure{10 * mpsi, Source{wireModuli + ", 8x19", Published}}
-	modulusSoftest = Figure{10 * mpsi, Source{wireModuli + ", 8x19, the softest of its table, for a class it does not list", GroupFigure}}
+	wireModuli    = "machine-elements textbook, Table 18.7, after Shigley & Mitchell (1983)"
+	moduli6x7     = wireModuli + ", 6x7"
+	moduli6x19    = wireModuli + ", 6x19"
+	moduli6x37    = wireModuli + ", 6x37"
+	moduli8x19    = wireModuli + ", 8x19"
+	moduliSoftest = wireModuli + ", 8x19, the softest of its table, for a class it does not list"
 
-	wireRopeSource = Source{"K. Feyrer, Wire Ropes, Table 1.9, factors of EN 12385", Published}
+	mpsi = 1e6 * PoundForce / (Inch * Inch) // a million psi, as printed
 )
 
 // wireRopeTable lists key, name, K, C, W, modulus and source.
 var wireRopeTable = [...]WireRope{
-	{"6x7_fibre_core", "6x7, fibre core", 0.332, 0.369, 0.345, modulus6x7, wireRopeSource},
-	{"6x7_steel_core", "6x7, steel core", 0.359, 0.432, 0.384, modulus6x7, wireRopeSource},
-	{"6x19_fibre_core", "6x19 (Seale, Warrington, filler), fibre core", 0.330, 0.384, 0.359, modulus6x19, wireRopeSource},
-	{"6x19_steel_core", "6x19 (Seale, Warrington, filler), steel core", 0.356, 0.449, 0.400, modulus6x19, wireRopeSource},
-	{"6x36_fibre_core", "6x36 (Warrington-Seale), fibre core", 0.330, 0.393, 0.367, modulus6x37, wireRopeSource},
-	{"6x36_steel_core", "6x36 (Warrington-Seale), steel core", 0.356, 0.460, 0.409, modulus6x37, wireRopeSource},
-	{"8x19_fibre_core", "8x19, fibre core", 0.293, 0.349, 0.340, modulus8x19, wireRopeSource},
-	{"8x19_steel_core", "8x19, steel core", 0.356, 0.457, 0.407, modulus8x19, wireRopeSource},
-	{"8x36_fibre_core", "8x36, fibre core", 0.293, 0.357, 0.348, modulusSoftest, wireRopeSource},
-	{"8x36_steel_core", "8x36, steel core", 0.356, 0.468, 0.417, modulusSoftest, wireRopeSource},
-	{"6x19m_fibre_core", "6x19M (cross lay), fibre core", 0.307, 0.357, 0.344, modulus6x19, wireRopeSource},
-	{"6x19m_steel_core", "6x19M (cross lay), steel core", 0.332, 0.418, 0.372, modulus6x19, wireRopeSource},
-	{"6x37m_fibre_core", "6x37M (cross lay), fibre core", 0.295, 0.357, 0.334, modulus6x37, wireRopeSource},
-	{"6x37m_steel_core", "6x37M (cross lay), steel core", 0.319, 0.418, 0.372, modulus6x37, wireRopeSource},
-	{"18x7_fibre_core", "18x7, fibre core", 0.328, 0.408, 0.382, modulusSoftest, wireRopeSource},
-	{"18x7_steel_core", "18x7, steel core", 0.328, 0.433, 0.401, modulusSoftest, wireRopeSource},
+	{"6x7_fibre_core", "6x7, fibre core", 0.332, 0.369, 0.345, Figure{14 * mpsi, Source{moduli6x7, Published}}, Source{wireRopeText, Published}},
+	{"6x7_steel_core", "6x7, steel core", 0.359, 0.432, 0.384, Figure{14 * mpsi, Source{moduli6x7, Published}}, Source{wireRopeText, Published}},
+	{"6x19_fibre_core", "6x19 (Seale, Warrington, filler), fibre core", 0.330, 0.384, 0.359, Figure{12 * mpsi, Source{moduli6x19, Published}}, Source{wireRopeText, Published}},
+	{"6x19_steel_core", "6x19 (Seale, Warrington, filler), steel core", 0.356, 0.449, 0.400, Figure{12 * mpsi, Source{moduli6x19, Published}}, Source{wireRopeText, Published}},
+	{"6x36_fibre_core", "6x36 (Warrington-Seale), fibre core", 0.330, 0.393, 0.367, Figure{11 * mpsi, Source{moduli6x37, Published}}, Source{wireRopeText, Published}},
+	{"6x36_steel_core", "6x36 (Warrington-Seale), steel core", 0.356, 0.460, 0.409, Figure{11 * mpsi, Source{moduli6x37, Published}}, Source{wireRopeText, Published}},
+	{"8x19_fibre_core", "8x19, fibre core", 0.293, 0.349, 0.340, Figure{10 * mpsi, Source{moduli8x19, Published}}, Source{wireRopeText, Published}},
+	{"8x19_steel_core", "8x19, steel core", 0.356, 0.457, 0.407, Figure{10 * mpsi, Source{moduli8x19, Published}}, Source{wireRopeText, Published}},
+	{"8x36_fibre_core", "8x36, fibre core", 0.293, 0.357, 0.348, Figure{10 * mpsi, Source{moduliSoftest, GroupFigure}}, Source{wireRopeText, Published}},
+	{"8x36_steel_core", "8x36, steel core", 0.356, 0.468, 0.417, Figure{10 * mpsi, Source{moduliSoftest, GroupFigure}}, Source{wireRopeText, Published}},
+	{"6x19m_fibre_core", "6x19M (cross lay), fibre core", 0.307, 0.357, 0.344, Figure{12 * mpsi, Source{moduli6x19, Published}}, Source{wireRopeText, Published}},
+	{"6x19m_steel_core", "6x19M (cross lay), steel core", 0.332, 0.418, 0.372, Figure{12 * mpsi, Source{moduli6x19, Published}}, Source{wireRopeText, Published}},
+	{"6x37m_fibre_core", "6x37M (cross lay), fibre core", 0.295, 0.357, 0.334, Figure{11 * mpsi, Source{moduli6x37, Published}}, Source{wireRopeText, Published}},
+	{"6x37m_steel_core", "6x37M (cross lay), steel core", 0.319, 0.418, 0.372, Figure{11 * mpsi, Source{moduli6x37, Published}}, Source{wireRopeText, Published}},
+	{"18x7_fibre_core", "18x7, fibre core", 0.328, 0.408, 0.382, Figure{10 * mpsi, Source{moduliSoftest, GroupFigure}}, Source{wireRopeText, Published}},
+	{"18x7_steel_core", "18x7, steel core", 0.328, 0.433, 0.401, Figure{10 * mpsi, Source{moduliSoftest, GroupFigure}}, Source{wireRopeText, Published}},
 }
 
 // FindWireRope is the class of that key.

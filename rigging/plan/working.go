@@ -103,7 +103,10 @@ func (w *workings) add(s *step, result Num, values ...float64) {
 	w.addFor(s.path, s.name, s, result, values...)
 }
 
-// addFor writes a step of one line, piece or point.
+// addFor writes a step of one line, piece or point. Written out at each of its
+// calls it would make the program larger for nothing.
+//
+//go:noinline
 func (w *workings) addFor(path, name string, s *step, result Num, values ...float64) {
 	shown := make([]WorkingValue, len(values))
 	for i, v := range values {
