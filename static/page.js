@@ -166,6 +166,7 @@ function listen() {
   });
 
   onPlan(keepSoon);
+  onPlan(() => dismiss("answer"));
   addEventListener("pagehide", keepNow);
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "hidden") keepNow();

@@ -175,18 +175,19 @@ export function redo() {
 // take applies an answer of changes; it gives what to show next, or null.
 function take(answer, kind, light) {
   const trouble = answer?.message || (!answer?.changes && answer?.problems?.[0]?.message);
-  if (trouble) report(trouble);
-  if (!answer?.changes?.length) return answer?.focus ?? null;
-  let plan;
-  try {
-    plan = applyChanges(state.plan, answer.changes);
-  } catch (err) {
-    report(`Nothing was changed: ${err.message}.`);
-    return null;
+  let plan = null;
+  if (answer?.changes?.length) {
+    try {
+      plan = applyChanges(state.plan, answer.changes);
+    } catch (err) {
+      report(`Nothing was changed: ${err.message}.`);
+      return null;
+    }
+    remember(kind);
+    put(plan, "own", light);
   }
-  remember(kind);
-  put(plan, "own", light);
-  return answer.focus ?? null;
+  if (trouble) report(trouble); // after the plan: what was said of the one before goes
+  return answer?.focus ?? null;
 }
 
 // edit takes the text typed into a field.
