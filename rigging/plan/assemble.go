@@ -216,7 +216,9 @@ func (e *evaluation) writeLine(i int, out *LineReport) {
 			leg(e.placeName(from), e.placeName(to), e.m.points[from.point].at, e.m.points[to.point].at, u, ll.haulLength[k], ll.haulMult[k]*tension, true)
 			from = to
 		}
-		out.Tackle = tackleReport(&l.tackle.result, ll.end*tension)
+		if l.tackle.usable {
+			out.Tackle = tackleReport(&l.tackle.result, ll.end*tension)
+		}
 	}
 	out.EnergyKJ = Num(energy / 1000)
 }

@@ -451,3 +451,44 @@ func TestLineThatOnlySteers(t *testing.T) {
 	assert.True(t, said)
 	assert.False(t, math.IsInf(float64(rep.Pull.HoldPullTo), 0))
 }
+
+// A tackle that cannot be computed leaves the haul, and all it loads, not
+// known; it is never taken as no tackle at all.
+func TestTackleThatCannotBeComputed(t *testing.T) {
+	reeving := fields{
+		"nodes": []any{fields{"id": "f", "kind": "anchor", "at": 10}, fields{"id": "l", "kind": "load", "at": 0}, fields{"id": "h", "kind": "haul", "at": 8}},
+		"ropes": []any{fields{"way": []any{"f", "l", "f", "h"}}},
+	}
+	rep := demoDocument(t).drop("lines[0].tackle.stages").set("lines[0].tackle.reeving", reeving).evaluate(t)
+	refused(t, "reeving", rep, "lines[0].tackle.reeving.ropes[0].way", false)
+	assert.False(t, rep.Lines[0].HaulKN.Known())
+	assert.False(t, rep.Lines[0].ActualAdvantage.Known())
+	assert.Nil(t, rep.Lines[0].Tackle)
+	for _, g := range rep.Gear {
+		switch g.ID {
+		case "pull rope", "tackle blocks", "pull/puller":
+			assert.Equal(t, rigging.Unknown, g.Verdict, g.ID)
+			assert.False(t, g.LoadKN.Known(), g.ID)
+		}
+	}
+	for _, p := range rep.Points {
+		switch p.ID {
+		case "A", "T1", "T2", "M":
+			assert.Equal(t, rigging.Unknown, p.Verdict, p.ID)
+			assert.False(t, p.LoadKN.Known(), p.ID)
+		}
+	}
+}
+
+// A hauling part that stops half-way judges nothing it leads to.
+func TestHaulingPartInOnePlace(t *testing.T) {
+	d := demoDocument(t).set("lines[0].tackle.haul_path", []any{fields{"point": "M"}, fields{"point": "M"}})
+	d.set("gear", append(d.at("gear").([]any), fields{"id": "b", "kind": "block", "point": "M", "wll_t": 10}))
+	rep := d.evaluate(t)
+	refused(t, "hauling part", rep, "lines[0].tackle.haul_path[1]", false)
+	for _, p := range rep.Points {
+		if p.ID == "A" || p.ID == "M" || p.ID == "T1" {
+			assert.Equal(t, rigging.Unknown, p.Verdict, p.ID)
+		}
+	}
+}

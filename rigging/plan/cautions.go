@@ -117,7 +117,7 @@ func (e *evaluation) cautionLine(i int) {
 	if !math.IsNaN(l.mass) && ll.tension > 0 && l.mass*rigging.G*st.Length > ll.tension/20 {
 		e.caution("sag", l.path+".rope", "Line %s weighs more than a twentieth of its tension, so it sags and its ends pull at other angles than computed; these statics leave that out.", "catenary", quote(l.id))
 	}
-	if l.tackle != nil {
+	if l.tackle != nil && l.tackle.usable {
 		e.cautionTackle(i)
 	}
 }

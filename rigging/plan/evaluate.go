@@ -188,10 +188,19 @@ func (e *evaluation) loadLines() {
 		}
 		ll.first = ll.end
 		if l.tackle != nil {
-			ll.first = ll.end / l.tackle.result.Actual
+			ll.first = math.NaN()
+			if l.tackle.usable {
+				ll.first = ll.end / l.tackle.result.Actual
+			}
 		}
 		ll.haul = ll.first
-		ll.known = e.haulLegs(l, ll)
+		ll.known = e.haulLegs(l, ll) && !math.IsNaN(ll.haul)
+		if !ll.known { // half a hauling part loads nothing that could be judged
+			ll.first, ll.haul = math.NaN(), math.NaN()
+			for k := range ll.haulMult {
+				ll.haulMult[k] = math.NaN()
+			}
+		}
 		if ll.known && l.stall > 0 {
 			ll.stall = l.stall / ll.haul
 		} else {

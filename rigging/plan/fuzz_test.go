@@ -32,6 +32,8 @@ func FuzzEvaluate(f *testing.F) {
 	}
 	// A tackle by its reeving, which gives names of nodes.
 	f.Add([]byte(strings.Replace(whole, `"stages": [{"parts": 3, "haul_from": "fixed"}]`, `"reeving":{"nodes":[{"id":"f","kind":"anchor","at":10},{"id":"l","kind":"load","at":0},{"id":"h","kind":"haul","at":8}],"ropes":[{"path":["f","l","f","h"]}]}`, 1)))
+	// The same with its rope's path misspelt, so that there is no advantage.
+	f.Add([]byte(strings.Replace(whole, `"stages": [{"parts": 3, "haul_from": "fixed"}]`, `"reeving":{"nodes":[{"id":"f","kind":"anchor","at":10},{"id":"l","kind":"load","at":0},{"id":"h","kind":"haul","at":8}],"ropes":[{"way":["f","l","f","h"]}]}`, 1)))
 	// Names that are not text, lists that are not lists, nesting.
 	f.Add([]byte(`{"points":[[],{"id":[]},{"id":{}}],"lines":{},"gear":[{"reductions":[[]]}],"plus_minus":{"":{}}}`))
 	f.Add([]byte(strings.Repeat(`{"tree":[`, 400)))

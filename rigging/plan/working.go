@@ -185,7 +185,7 @@ func (e *evaluation) workLoads(w *workings, rep *Report) {
 		for k := 1; k < len(l.stations)-1; k++ {
 			e.workBlock(w, &l.stations[k], st.Multiple[k-1]*ll.tension, st.Multiple[k]*ll.tension, st.Included(k))
 		}
-		if l.tackle != nil {
+		if l.tackle != nil && l.tackle.usable {
 			w.addFor(numbered("lines", i, "actual_advantage"), "Advantage of the tackle of "+l.id, &stepTackle, Num(l.tackle.result.Actual),
 				l.tackle.efficiency, l.tackle.result.Ideal)
 			for k := range ll.haulAngles {
