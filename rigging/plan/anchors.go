@@ -234,9 +234,16 @@ func (e *evaluation) judge(i int) {
 	}
 	if p.anchor == nil {
 		if p.kind == "" {
-			e.r.problem(p.path+".anchor", "what holds this point", nil, "point %s carries %s, but nothing is said of what holds it", quote(p.id), kilonewtons(h.load))
+			if math.IsNaN(h.load) {
+				e.r.problem(p.path+".anchor", "what holds this point", nil, "point %s carries a load, but nothing is said of what holds it", quote(p.id))
+			} else {
+				e.r.problem(p.path+".anchor", "what holds this point", nil, "point %s carries %s, but nothing is said of what holds it", quote(p.id), kilonewtons(h.load))
+			}
 		}
 		return
+	}
+	if math.IsNaN(h.load) {
+		return // what keeps it from being known is a problem already
 	}
 	load, capacity, err := p.anchor.Hold(h.pull)
 	if err != nil {

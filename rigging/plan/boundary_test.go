@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pullline/rigging"
+	"pullline/rigging/jsontext"
 )
 
 // refused holds a report to what a wrong plan must give: no reassuring
@@ -273,7 +274,7 @@ func TestNotAPlan(t *testing.T) {
 	refused(t, "empty plan", rep, "tree", false)
 	assert.Equal(t, rigging.Unknown, rep.Verdict)
 	// Nested as deep as it goes within a field nobody knows: named, not read.
-	deep := strings.Replace(string(demo(t)), `"version": 1`, `"version": 1, "x": `+strings.Repeat("[", 9000)+strings.Repeat("]", 9000), 1)
+	deep := strings.Replace(string(demo(t)), `"version": 1`, `"version": 1, "x": `+strings.Repeat("[", jsontext.MaxDepth-1)+strings.Repeat("]", jsontext.MaxDepth-1), 1)
 	refused(t, "deep unknown", evaluated(t, []byte(deep)), "x", false)
 	// A hostile name neither ends up whole in a message nor breaks it.
 	long := strings.Repeat("ä", 5000) + "%s%n<script>"
@@ -459,7 +460,8 @@ func TestTackleThatCannotBeComputed(t *testing.T) {
 		"nodes": []any{fields{"id": "f", "kind": "anchor", "at": 10}, fields{"id": "l", "kind": "load", "at": 0}, fields{"id": "h", "kind": "haul", "at": 8}},
 		"ropes": []any{fields{"way": []any{"f", "l", "f", "h"}}},
 	}
-	rep := demoDocument(t).drop("lines[0].tackle.stages").set("lines[0].tackle.reeving", reeving).evaluate(t)
+	d := demoDocument(t).drop("lines[0].tackle.stages").set("lines[0].tackle.reeving", reeving)
+	rep := d.evaluate(t)
 	refused(t, "reeving", rep, "lines[0].tackle.reeving.ropes[0].way", false)
 	assert.False(t, rep.Lines[0].HaulKN.Known())
 	assert.False(t, rep.Lines[0].ActualAdvantage.Known())
@@ -478,6 +480,10 @@ func TestTackleThatCannotBeComputed(t *testing.T) {
 			assert.False(t, p.LoadKN.Known(), p.ID)
 		}
 	}
+	// Sentences leave out a load that is not known.
+	d.set("points[4].anchor", fields{"kind": "buried_log", "depth_m": 2, "length_m": 2, "diameter_cm": 50})
+	refused(t, "without an anchor", d.drop("points[2].anchor").evaluate(t), "points[2].anchor", false)
+	refused(t, "without an anchor", d.drop("points[1].anchor").evaluate(t), "points[1].anchor", false)
 }
 
 // A hauling part that stops half-way judges nothing it leads to.

@@ -1,74 +1,72 @@
 package plan
 
 import (
-	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"math"
 	"strconv"
 
 	"pullline/rigging"
+	"pullline/rigging/jsontext"
 )
 
 // EvaluateJSON reads a plan and writes its report. It answers to any input
 // with a report; what is wrong is in its problems.
 func EvaluateJSON(raw []byte) []byte {
-	out, err := json.Marshal(Evaluate(raw))
-	if err != nil { // every number is a Num, so this cannot come from a value
-		return []byte(`{"version":1,"verdict":"unknown","stall_verdict":"unknown","problems":[{"path":"","message":"the report could not be written"}]}`)
-	}
-	return out
+	rep := Evaluate(raw)
+	w := jsontext.NewWriter(32 << 10)
+	rep.AppendJSON(w)
+	return w.Bytes()
 }
 
 // Evaluate reads a plan and computes its report.
 func Evaluate(raw []byte) Report {
-	r := &reader{}
-	root := r.decode(raw)
-	if root == nil {
+	if len(raw) > MaxBytes {
+		return EvaluateTree(nil, len(raw))
+	}
+	tree, err := jsontext.Parse(raw)
+	if err != nil {
+		r := &reader{}
+		r.problem("", "one JSON object", nil, "%s", unreadable(err))
 		return r.report(nil)
 	}
-	r.migrate(root.fields)
-	m := r.model(root)
-	e := &evaluation{r: r, m: m}
+	return EvaluateTree(tree, len(raw))
+}
+
+// EvaluateTree computes the report of a plan that package jsontext has read
+// from a text of so many bytes. The tree is left as it is.
+func EvaluateTree(tree any, size int) Report {
+	r := &reader{}
+	if size > MaxBytes {
+		r.problem("", fmt.Sprintf("at most %d bytes", MaxBytes), size, "the plan is %d bytes long; at most %d are read", size, MaxBytes)
+		return r.report(nil)
+	}
+	if _, ok := tree.(map[string]any); !ok {
+		r.problem("", "one JSON object", shown(tree), "this is %s, not a plan; a plan is one JSON object { … }", describe(tree))
+		return r.report(nil)
+	}
+	root := r.object("", tree, true)
+	root.fields = r.migrate(root.fields)
+	e := &evaluation{r: r, m: r.model(root)}
 	e.run()
 	return r.report(e)
 }
 
-// decode reads the JSON text; nil, with a problem, where it is not an object.
-func (r *reader) decode(raw []byte) *object {
-	if len(raw) > MaxBytes {
-		r.problem("", fmt.Sprintf("at most %d bytes", MaxBytes), len(raw), "the plan is %d bytes long; at most %d are read", len(raw), MaxBytes)
-		return nil
+// unreadable says in a sentence why a text is not a plan.
+func unreadable(err error) string {
+	var at *jsontext.Error
+	if !errors.As(err, &at) {
+		return "this is not a plan"
 	}
-	dec := json.NewDecoder(bytes.NewReader(raw))
-	dec.UseNumber()
-	var v any
-	if err := dec.Decode(&v); err != nil {
-		r.problem("", "one JSON object", nil, "this is not a plan: %s", decodeError(err))
-		return nil
+	switch at.Fault {
+	case jsontext.Short:
+		return "this is not a plan: the text is empty or ends too early"
+	case jsontext.Trailing:
+		return "there is something after the end of the plan"
+	case jsontext.Deep:
+		return "this is not a plan: lists and objects lie too deep in each other"
 	}
-	if _, err := dec.Token(); !errors.Is(err, io.EOF) {
-		r.problem("", "one JSON object", nil, "there is something after the end of the plan")
-		return nil
-	}
-	if _, ok := v.(map[string]any); !ok {
-		r.problem("", "one JSON object", shown(v), "this is %s, not a plan; a plan is one JSON object { … }", describe(v))
-		return nil
-	}
-	return r.object("", v, true)
-}
-
-func decodeError(err error) string {
-	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
-		return "the text is empty or ends too early"
-	}
-	var syntax *json.SyntaxError
-	if errors.As(err, &syntax) {
-		return "the text is not JSON from character " + strconv.FormatInt(syntax.Offset, 10) + " on"
-	}
-	return "the text is not JSON"
+	return "this is not a plan: the text is not JSON from character " + strconv.Itoa(at.Offset+1) + " on"
 }
 
 // An evaluation is the work on one plan.

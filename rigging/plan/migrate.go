@@ -1,37 +1,45 @@
 package plan
 
 import (
-	"encoding/json"
+	"maps"
 	"strconv"
+
+	"pullline/rigging/jsontext"
 )
 
-// migrations[v] turns a plan of version v into one of version v+1, in
-// place. Version 0 is a plan without a version, as a hand-written file may
-// be: its fields are those of version 1.
+// migrations[v] turns a plan of version v into one of version v+1. It may
+// change the fields given, which are a copy of the plan's own, but not what
+// lies in them: that is the caller's, and to be copied first. Version 0 is a
+// plan without a version, as a hand-written file may be: its fields are those
+// of version 1.
 var migrations = []func(fields map[string]any){
-	func(fields map[string]any) { fields["version"] = json.Number("1") },
+	func(fields map[string]any) { fields["version"] = jsontext.Number("1") },
 }
 
-// migrate brings a decoded plan up to Version. A plan of a later version, or
+// migrate gives the fields of a decoded plan brought up to Version. A plan of a later version, or
 // whose version cannot be read, is a problem; its fields are still read as
 // if they were today's.
-func (r *reader) migrate(fields map[string]any) {
+func (r *reader) migrate(fields map[string]any) map[string]any {
 	version := 0
 	if raw, given := fields["version"]; given {
 		v, ok := r.value("version", raw, Range{Min: 0, Max: 1e6, Whole: true}, false)
 		if !ok {
-			return
+			return fields
 		}
 		version = int(v)
 		if version > Version {
 			r.problem("version", "1 to "+strconv.Itoa(Version), v,
 				"this plan was written by a later version (%d) of the calculator; this one reads up to version %d. Update the calculator.", version, Version)
-			return
+			return fields
 		}
 	} else {
 		r.assume("version", Version, "the plan names no version", "", "")
 	}
+	if version < Version {
+		fields = maps.Clone(fields)
+	}
 	for v := version; v < Version; v++ {
 		migrations[v](fields)
 	}
+	return fields
 }

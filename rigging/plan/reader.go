@@ -1,13 +1,14 @@
 package plan
 
 import (
-	"encoding/json"
 	"fmt"
 	"math"
 	"slices"
 	"sort"
 	"strconv"
 	"strings"
+
+	"pullline/rigging/jsontext"
 )
 
 // A reader walks a decoded plan and gathers problems and assumptions. It
@@ -128,7 +129,7 @@ func (o *object) number(key string, s Range) (v float64, ok bool) {
 }
 
 func (r *reader) value(path string, raw any, s Range, vital bool) (float64, bool) {
-	n, isNumber := raw.(json.Number)
+	n, isNumber := raw.(jsontext.Number)
 	if !isNumber {
 		r.problem(path, s.String(), shown(raw), "%s is %s; give %s", name(path), describe(raw), s)
 		r.broken = r.broken || vital
@@ -231,7 +232,7 @@ func describe(v any) string {
 		return "empty (null)"
 	case bool:
 		return strconv.FormatBool(x)
-	case json.Number:
+	case jsontext.Number:
 		return shorten(string(x))
 	case string:
 		if x == "" {
@@ -249,7 +250,7 @@ func describe(v any) string {
 // shown is the value as the problem carries it: itself if it is small.
 func shown(v any) any {
 	switch x := v.(type) {
-	case json.Number:
+	case jsontext.Number:
 		if f, err := strconv.ParseFloat(string(x), 64); err == nil && len(x) <= 40 {
 			return f
 		}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"pullline/rigging"
+	"pullline/rigging/jsontext"
 )
 
 // A Num is a number of the report in the unit its field name ends in. What
@@ -19,14 +20,7 @@ func None() Num { return Num(math.NaN()) }
 func (n Num) Known() bool { return !math.IsNaN(float64(n)) && !math.IsInf(float64(n), 0) }
 
 // MarshalJSON writes the number, or null where there is none.
-func (n Num) MarshalJSON() ([]byte, error) { return n.append(nil), nil }
-
-func (n Num) append(out []byte) []byte {
-	if !n.Known() {
-		return append(out, "null"...)
-	}
-	return strconv.AppendFloat(out, float64(n), 'g', -1, 64)
-}
+func (n Num) MarshalJSON() ([]byte, error) { return jsontext.AppendFloat(nil, float64(n)), nil }
 
 // UnmarshalJSON reads a number or null.
 func (n *Num) UnmarshalJSON(text []byte) error {
@@ -39,7 +33,7 @@ func (n *Num) UnmarshalJSON(text []byte) error {
 	return err
 }
 
-// A Report is everything computed from one plan. Loads, tensions and uses
+// A Report is everything computed from one plan; AppendJSON writes it. Loads, tensions and uses
 // are at planned tension with the tree standing (turn 0) unless a name says
 // otherwise.
 type Report struct {
@@ -111,25 +105,6 @@ type CurvePoint struct {
 
 // A Curve is the pull needed through the fall.
 type Curve []CurvePoint
-
-// MarshalJSON writes the curve in one go: it holds most of a report's
-// numbers, and asking the encoder for each would take longer than computing
-// them.
-func (c Curve) MarshalJSON() ([]byte, error) {
-	out := make([]byte, 0, 80*len(c)+2)
-	out = append(out, '[')
-	for i, p := range c {
-		if i > 0 {
-			out = append(out, ',')
-		}
-		out = p.Deg.append(append(out, `{"deg":`...))
-		out = p.KN.append(append(out, `,"kN":`...))
-		out = p.HaulM.append(append(out, `,"haul_m":`...))
-		out = p.HoldKN.append(append(out, `,"hold_kN":`...))
-		out = append(out, '}')
-	}
-	return append(out, ']'), nil
-}
 
 // LineReport is one line. Tension is that of the leg leaving the stem toward
 // the hauling end; StallKN is the same when the puller pulls all it can.
