@@ -263,7 +263,6 @@ func TestReportBalances(t *testing.T) {
 		}
 		pulls := map[string]rigging.Vec{}
 		for _, l := range rep.Lines {
-			var sum rigging.Vec
 			for _, leg := range l.Legs {
 				from, to := xyz(leg.FromXYZ), xyz(leg.ToXYZ)
 				u, err := to.Sub(from).Unit()
@@ -272,9 +271,7 @@ func TestReportBalances(t *testing.T) {
 				f := u.Scale(float64(leg.TensionKN))
 				pulls[leg.From] = pulls[leg.From].Add(f)
 				pulls[leg.To] = pulls[leg.To].Sub(f)
-				sum = sum.Add(f)
 			}
-			_ = sum
 		}
 		for _, p := range rep.Points {
 			want, ok := pulls[p.ID]
