@@ -51,6 +51,11 @@ export function draggable(picture, group, reveal) {
     dragStart(node.dataset.handle);
   });
 
+  // Some browsers do not heed touch-action inside a picture and would scroll.
+  group.addEventListener("touchstart", (event) => {
+    if (event.target.closest("[data-handle]")) event.preventDefault();
+  }, { passive: false });
+
   group.addEventListener("pointermove", (event) => {
     if (!held || event.pointerId !== held.pointer) return;
     const p = place(event);

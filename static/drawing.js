@@ -41,7 +41,9 @@ function update(at, drawing, stale) {
   setText(at.title, drawing.title);
   setText(at.desc, drawing.desc);
   placeShapes(at.shapes, drawing.shapes ?? []);
-  if (at.movable) placeHandles(at.handles, stale ? [] : drawing.handles ?? []);
+  // A handle in the hand stays, also over a plan that cannot be worked out.
+  const still = stale && !at.handles.querySelector(".held");
+  if (at.movable) placeHandles(at.handles, still ? [] : drawing.handles ?? []);
 }
 
 // placeShapes reuses the nodes in their order: a drawing has the same marks

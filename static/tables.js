@@ -135,11 +135,11 @@ export function placeSteps(root, steps, unfolded) {
   keyed(root, steps ?? [], (s, i) => `${s.path} ${s.name}`, () => {
     const p = {
       name: el("span", { class: "step-name" }), result: el("span", { class: "step-result" }),
-      formula: el("p", { class: "formula" }), values: el("ul", { class: "step-values" }), end: el("p", { class: "formula" }), source: el("p", { class: "source" }),
+      formula: el("p", { class: "formula" }), values: el("ul", { class: "step-values" }), source: el("p", { class: "source" }),
     };
     const node = unfolded
       ? el("div", { class: "step" }, el("p", { class: "step-head" }, p.name, p.result), p.formula, p.values, p.source)
-      : el("details", { class: "step" }, el("summary", {}, p.name, p.result), p.formula, p.values, p.end, p.source);
+      : el("details", { class: "step" }, el("summary", {}, p.name, p.result), p.formula, p.values, p.source);
     parts.set(node, p);
     return node;
   }, (node, s) => {
@@ -148,7 +148,6 @@ export function placeSteps(root, steps, unfolded) {
     setText(p.result, s.result);
     setNote(p.formula, s.formula);
     keyed(p.values, (s.values ?? []).map((text, i) => ({ text, i })), (v) => String(v.i), () => el("li", {}), (li, v) => setText(li, v.text));
-    setNote(p.end, s.result ? `Result: ${s.result}` : "");
     setNote(p.source, s.source ? `Source: ${s.source}` : "");
   });
 }
