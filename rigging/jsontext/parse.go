@@ -17,11 +17,14 @@ type Number string
 // error.
 func (n Number) Float64() (float64, error) { return strconv.ParseFloat(string(n), 64) }
 
-// Finite is the number's value; ok is false where it is too large to have
-// one.
+// Finite is the number's value; nought and not ok where it is too large to
+// have one.
 func (n Number) Finite() (v float64, ok bool) {
 	v, err := n.Float64()
-	return v, err == nil && !math.IsInf(v, 0) && !math.IsNaN(v)
+	if err != nil || math.IsInf(v, 0) || math.IsNaN(v) {
+		return 0, false
+	}
+	return v, true
 }
 
 func (n Number) String() string { return string(n) }

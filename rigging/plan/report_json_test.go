@@ -2,76 +2,20 @@ package plan
 
 import (
 	"bytes"
-	"encoding/json"
-	"math"
 	"math/rand/v2"
-	"reflect"
-	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
-	"pullline/rigging"
 	"pullline/rigging/jsontext"
+	"pullline/rigging/jsontext/jsontest"
 )
-
-// tree is what encoding/json reads in a text; numbers as they are compared.
-func tree(t testing.TB, raw []byte) any {
-	t.Helper()
-	var v any
-	require.NoError(t, json.Unmarshal(raw, &v), "%.2000s", raw)
-	return v
-}
 
 // written holds the report's own text against the one encoding/json makes of
 // its struct tags.
 func written(t testing.TB, rep *Report) {
 	t.Helper()
-	w := jsontext.NewWriter(0)
-	rep.AppendJSON(w)
-	reference, err := json.Marshal(rep)
-	require.NoError(t, err)
-	require.Equal(t, tree(t, reference), tree(t, w.Bytes()))
-}
-
-// fill puts something of its own into everything that can hold it, so that
-// no field is left out for being empty.
-func fill(v reflect.Value, r *rand.Rand) {
-	switch v.Kind() {
-	case reflect.Struct:
-		for i := range v.NumField() {
-			fill(v.Field(i), r)
-		}
-	case reflect.Slice:
-		v.Set(reflect.MakeSlice(v.Type(), 1+r.IntN(3), 3))
-		for i := range v.Len() {
-			fill(v.Index(i), r)
-		}
-	case reflect.Array:
-		for i := range v.Len() {
-			fill(v.Index(i), r)
-		}
-	case reflect.Pointer:
-		v.Set(reflect.New(v.Type().Elem()))
-		fill(v.Elem(), r)
-	case reflect.String:
-		v.SetString("“<text>” " + strconv.FormatUint(r.Uint64(), 36) + "\n\t\\\"")
-	case reflect.Bool:
-		v.SetBool(true)
-	case reflect.Int:
-		if v.Type() == reflect.TypeFor[rigging.Verdict]() {
-			v.SetInt(r.Int64N(4))
-		} else {
-			v.SetInt(1 + r.Int64N(1000))
-		}
-	case reflect.Float64:
-		v.SetFloat(r.NormFloat64() * math.Pow(10, float64(r.IntN(12)-6)))
-	case reflect.Interface:
-		some := []any{r.Float64(), "text", true, 7, Num(2.5), None()}
-		v.Set(reflect.ValueOf(some[r.IntN(len(some))]))
-	default:
-		panic("a kind of value that no report holds: " + v.Kind().String())
-	}
+	jsontest.SameAsTags(t, rep, rep.AppendJSON)
 }
 
 // Every field of every part is written: a field added to a struct and
@@ -80,7 +24,7 @@ func TestEveryFieldOfTheReportIsWritten(t *testing.T) {
 	r := rand.New(rand.NewPCG(31, 1))
 	for range 50 {
 		var rep Report
-		fill(reflect.ValueOf(&rep).Elem(), r)
+		jsontest.Fill(&rep, r, r.Float64(), "text", true, 7, Num(2.5), None())
 		written(t, &rep)
 	}
 	written(t, &Report{}) // lists that are nil

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"pullline/rigging/jsontext/jsontest"
 )
 
 // apply makes changes to a plan the way the page does: set puts a value,
@@ -14,8 +16,8 @@ import (
 func apply(t *testing.T, raw []byte, c Changes) []byte {
 	t.Helper()
 	// Through JSON, as the page gets them.
-	text, err := json.Marshal(c)
-	require.NoError(t, err)
+	text := encode(&c)
+	jsontest.SameAsTags(t, c, c.appendJSON)
 	var got struct {
 		Changes []struct {
 			Op    string          `json:"op"`

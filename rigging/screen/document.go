@@ -1,17 +1,16 @@
 package screen
 
 import (
-	"bytes"
-	"encoding/json"
 	"errors"
-	"io"
-	"math"
 	"strconv"
 	"strings"
+
+	"pullline/rigging/jsontext"
+	"pullline/rigging/plan"
 )
 
 // A document is a plan as it was written, rubbish and all: the tree that
-// encoding/json makes of it, with numbers kept as their text. A document
+// package jsontext makes of it, with numbers kept as their text. A document
 // that could not be read has an empty object for its root, so every look-up
 // on it simply finds nothing.
 //
@@ -26,24 +25,13 @@ type document struct {
 
 var errNotObject = errors.New("the plan is not a JSON object")
 
-// parseDocument reads a plan's text. It never fails: err says what was wrong.
-func parseDocument(raw []byte) *document {
-	dec := json.NewDecoder(bytes.NewReader(raw))
-	dec.UseNumber()
-	var root any
-	err := dec.Decode(&root)
-	if err == nil {
-		if _, more := dec.Token(); more != io.EOF {
-			err = errors.New("there is something after the end of the plan")
-		}
+// documentOf makes a document of a plan as package jsontext reads it. It
+// never fails: err says what was wrong.
+func documentOf(tree any) *document {
+	if _, ok := tree.(map[string]any); !ok {
+		return &document{root: map[string]any{}, err: errNotObject}
 	}
-	if _, ok := root.(map[string]any); !ok {
-		if err == nil {
-			err = errNotObject
-		}
-		root = map[string]any{}
-	}
-	return &document{root: root, err: err}
+	return &document{root: tree}
 }
 
 // largestIndex bounds the indexes of a path: a plan has a handful of points,
@@ -179,15 +167,11 @@ func (d *document) number(path string) (float64, bool) {
 }
 
 func asNumber(v any) (float64, bool) {
-	n, ok := v.(json.Number)
+	n, ok := v.(jsontext.Number)
 	if !ok {
 		return 0, false
 	}
-	f, err := n.Float64()
-	if err != nil || math.IsInf(f, 0) || math.IsNaN(f) {
-		return 0, false
-	}
-	return f, true
+	return n.Finite()
 }
 
 // text reads a string at a path, "" if there is none.
@@ -300,14 +284,19 @@ func written(v any) string {
 		return ""
 	case string:
 		return x
-	case json.Number:
+	case jsontext.Number:
 		return x.String()
 	case bool:
 		return strconv.FormatBool(x)
+	case plan.Num:
+		v = float64(x)
 	}
-	text, err := json.Marshal(v)
-	if err != nil {
-		return ""
-	}
-	return string(text)
+	return jsonOf(v)
+}
+
+// jsonOf is the JSON text of a value.
+func jsonOf(v any) string {
+	w := jsontext.NewWriter(64)
+	w.Any(v)
+	return string(w.Bytes())
 }

@@ -4,7 +4,19 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"pullline/rigging/jsontext"
 )
+
+// parseDocument makes a document of a plan's text.
+func parseDocument(raw []byte) *document {
+	v, err := jsontext.Parse(raw)
+	d := documentOf(v)
+	if err != nil {
+		d.err = err
+	}
+	return d
+}
 
 func TestParsePath(t *testing.T) {
 	for path, want := range map[string][]any{

@@ -1,11 +1,11 @@
 package screen
 
 import (
-	"encoding/json"
 	"strconv"
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/jsontext"
 )
 
 // An editor gathers the changes that one step of editing makes.
@@ -126,8 +126,8 @@ func (e *editor) typed(spec *planField, text string) any {
 }
 
 // fileNumber writes a number as the plan keeps it.
-func fileNumber(v float64) json.Number {
-	return json.Number(strconv.FormatFloat(v, 'g', -1, 64))
+func fileNumber(v float64) jsontext.Number {
+	return jsontext.Number(strconv.FormatFloat(v, 'g', -1, 64))
 }
 
 // station puts a station on the stem or at a point.

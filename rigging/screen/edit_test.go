@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging"
+	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 )
 
@@ -54,7 +55,7 @@ func TestEditSetsNumbersInTheFilesUnit(t *testing.T) {
 		assert.InDelta(t, c.want, got, 1e-12*c.want*c.want+1e-12, c.path)
 	}
 	d, _ := typing(t, full, &systemKN, "points[4].anchor.rows", "2-1")
-	assert.Equal(t, []any{json.Number("2"), json.Number("1")}, d.list("points[4].anchor.rows"))
+	assert.Equal(t, []any{jsontext.Number("2"), jsontext.Number("1")}, d.list("points[4].anchor.rows"))
 	d, _ = typing(t, full, &systemKN, "points[5].anchor.self_adjusting", "false")
 	v, _ := d.at("points[5].anchor.self_adjusting")
 	assert.Equal(t, false, v)

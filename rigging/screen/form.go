@@ -1,12 +1,12 @@
 package screen
 
 import (
-	"encoding/json"
 	"math"
 	"strconv"
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 )
 
@@ -244,7 +244,7 @@ func assumedNumber(v any) (float64, bool) {
 		f = float64(x)
 	case int:
 		f = float64(x)
-	case json.Number:
+	case jsontext.Number:
 		return asNumber(x)
 	}
 	return f, !math.IsNaN(f) && !math.IsInf(f, 0)

@@ -4,58 +4,7 @@
 // formula, limit, unit or word of the trade of its own.
 package screen
 
-import (
-	"encoding/json"
-
-	"pullline/rigging/plan"
-)
-
-// A Request is what the page sends with every call.
-type Request struct {
-	Plan     json.RawMessage `json:"plan"`
-	Settings Settings        `json:"settings"`
-	Boxes    Boxes           `json:"boxes"`
-	// Light asks for a view without form, working and standing notes: for
-	// the frames of a drag. Report asks for the plan's report in the view.
-	Light  bool `json:"light,omitempty"`
-	Report bool `json:"report,omitempty"`
-
-	// For edit: the field's path and the text typed into it.
-	Path string `json:"path,omitempty"`
-	Text string `json:"text,omitempty"`
-	// For act: an Action's Do and Path as the form gave them.
-	Do string `json:"do,omitempty"`
-	// For drag: the handle, and where it is dragged to in the drawing's
-	// own pixels; or, from the keyboard, how many steps right and up.
-	Handle string  `json:"handle,omitempty"`
-	X      float64 `json:"x,omitempty"`
-	Y      float64 `json:"y,omitempty"`
-	StepX  int     `json:"step_x,omitempty"`
-	StepY  int     `json:"step_y,omitempty"`
-	Fine   bool    `json:"fine,omitempty"`
-}
-
-// Settings are the user's choices that do not belong to the plan.
-type Settings struct {
-	Units string `json:"units"` // "kN", "tf" or "us"; anything else is kN
-}
-
-// Boxes are the sizes in CSS pixels of the drawings; a drawing whose box is
-// empty is not made.
-type Boxes struct {
-	Side  Box `json:"side"`
-	Plan  Box `json:"plan"`
-	Curve Box `json:"curve"`
-}
-
-// Box is a width and a height in CSS pixels. While a handle is dragged the
-// page sends with it the Frame its drawing had at the press, in every call:
-// then the scale stands still until the handle is let go.
-type Box struct {
-	W     float64   `json:"w"`
-	H     float64   `json:"h"`
-	Frame []float64 `json:"frame,omitempty"`
-}
+import "pullline/rigging/plan"
 
 // A View is everything the page shows for one plan.
 type View struct {

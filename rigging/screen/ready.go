@@ -1,7 +1,6 @@
 package screen
 
 import (
-	"encoding/json"
 	"sync"
 
 	"pullline/rigging"
@@ -40,11 +39,7 @@ var readyTackles = sync.OnceValue(func() []readyTackle {
 			}
 			t.field, t.value = "reeving", map[string]any{"nodes": nodes, "ropes": ropes}
 		}
-		text, err := json.Marshal(t.value)
-		if err != nil {
-			continue
-		}
-		t.text = string(text)
+		t.text = jsonOf(t.value)
 		out = append(out, t)
 	}
 	return out
@@ -67,12 +62,9 @@ func readyKey(d *document, tackle string) string {
 		if !there {
 			continue
 		}
-		text, err := json.Marshal(v)
-		if err != nil {
-			return ""
-		}
+		text := jsonOf(v)
 		for _, r := range readyTackles() {
-			if r.field == field && r.text == string(text) {
+			if r.field == field && r.text == text {
 				return r.key
 			}
 		}

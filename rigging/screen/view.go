@@ -1,12 +1,11 @@
 package screen
 
 import (
-	"encoding/json"
-	"errors"
 	"math"
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 )
 
@@ -43,7 +42,7 @@ func ActJSON(request []byte) []byte {
 // Changes.
 func DragJSON(request []byte) []byte {
 	return answer(request, func(req *Request, d *document, u *unitSystem) Changes {
-		rep := plan.Evaluate(req.Plan)
+		rep := plan.EvaluateTree(req.Plan, req.size)
 		return drag(*req, d, &rep)
 	})
 }
@@ -53,50 +52,29 @@ func DragJSON(request []byte) []byte {
 func answer(request []byte, do func(*Request, *document, *unitSystem) Changes) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = encode(Changes{Changes: []Change{}, Message: "Nothing was changed: there is a fault in the program."})
+			out = encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: there is a fault in the program."})
 		}
 	}()
 	req, err := parseRequest(request)
 	if err != nil {
-		return encode(Changes{Changes: []Change{}, Message: "Nothing was changed: " + err.Error()})
+		return encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: " + err.Error()})
 	}
-	d := parseDocument(req.Plan)
+	d := documentOf(req.Plan)
 	if d.err != nil {
-		return encode(Changes{Changes: []Change{}, Message: "Nothing was changed: " + d.err.Error()})
+		return encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: " + d.err.Error()})
 	}
 	changes := do(req, d, units(req.Settings.Units))
 	if changes.Changes == nil {
 		changes.Changes = []Change{}
 	}
-	return encode(changes)
+	return encode(&changes)
 }
 
-// largestBox bounds a drawing's sides, CSS pixels: beyond it a size is a
-// mistake.
-const largestBox = 20000
-
-// parseRequest reads a request. A field of a wrong type counts as left out.
-func parseRequest(raw []byte) (*Request, error) {
-	var req Request
-	var wrongType *json.UnmarshalTypeError
-	if err := json.Unmarshal(raw, &req); err != nil && !errors.As(err, &wrongType) {
-		return nil, err
-	}
-	for _, b := range []*Box{&req.Boxes.Side, &req.Boxes.Plan, &req.Boxes.Curve} {
-		if !(b.W > 0 && b.W <= largestBox && b.H > 0 && b.H <= largestBox) {
-			*b = Box{}
-		}
-	}
-	return &req, nil
-}
-
-// encode writes an answer; every number in one is finite, so it can.
-func encode(v any) []byte {
-	out, err := json.Marshal(v)
-	if err != nil {
-		out, _ = json.Marshal(brokenView("The answer could not be written.", ""))
-	}
-	return out
+// encode writes an answer.
+func encode(v interface{ appendJSON(*jsontext.Writer) }) []byte {
+	w := jsontext.NewWriter(64 << 10)
+	v.appendJSON(w)
+	return w.Bytes()
 }
 
 // brokenView is the view of what could not be read or worked out.
@@ -114,8 +92,8 @@ func brokenView(message, path string) *View {
 
 // view makes the view of a request's plan.
 func view(req *Request) *View {
-	rep := plan.Evaluate(req.Plan)
-	d := parseDocument(req.Plan)
+	rep := plan.EvaluateTree(req.Plan, req.size)
+	d := documentOf(req.Plan)
 	u := units(req.Settings.Units)
 	u.reword(&rep)
 	v := viewOf(d, u, &rep, req.Light)

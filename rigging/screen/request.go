@@ -1,0 +1,135 @@
+package screen
+
+import (
+	"math"
+
+	"pullline/rigging/jsontext"
+)
+
+// A Request is what the page sends with every call.
+type Request struct {
+	Plan     any // as package jsontext reads it; not to be changed
+	size     int // bytes of the plan's text
+	Settings Settings
+	Boxes    Boxes
+	// Light asks for a view without form, working and standing notes: for
+	// the frames of a drag. Report asks for the plan's report in the view.
+	Light  bool
+	Report bool
+
+	// For edit: the field's path and the text typed into it.
+	Path string
+	Text string
+	// For act: an Action's Do and Path as the form gave them.
+	Do string
+	// For drag: the handle, and where it is dragged to in the drawing's
+	// own pixels; or, from the keyboard, how many steps right and up.
+	Handle       string
+	X, Y         float64
+	StepX, StepY int
+	Fine         bool
+}
+
+// Settings are the user's choices that do not belong to the plan.
+type Settings struct {
+	Units string `json:"units"` // "kN", "tf" or "us"; anything else is kN
+}
+
+// Boxes are the sizes in CSS pixels of the drawings; a drawing whose box is
+// empty is not made.
+type Boxes struct{ Side, Plan, Curve Box }
+
+// Box is a width and a height in CSS pixels. While a handle is dragged the
+// page sends with it the Frame its drawing had at the press, in every call:
+// then the scale stands still until the handle is let go.
+type Box struct {
+	W, H  float64
+	Frame []float64
+}
+
+// largestBox bounds a drawing's sides, CSS pixels: beyond it a size is a
+// mistake.
+const largestBox = 20000
+
+// parseRequest reads a request. A field of a wrong type counts as left out,
+// and so does a box of an impossible size.
+func parseRequest(raw []byte) (*Request, error) {
+	var req Request
+	err := jsontext.Members(raw, func(key string, v any, size int) {
+		switch key {
+		case "plan":
+			req.Plan, req.size = v, size
+		case "settings":
+			req.Settings.Units = asText(member(v, "units"))
+		case "boxes":
+			req.Boxes = Boxes{Side: asBox(member(v, "side")), Plan: asBox(member(v, "plan")), Curve: asBox(member(v, "curve"))}
+		case "light":
+			req.Light = v == true
+		case "report":
+			req.Report = v == true
+		case "path":
+			req.Path = asText(v)
+		case "text":
+			req.Text = asText(v)
+		case "do":
+			req.Do = asText(v)
+		case "handle":
+			req.Handle = asText(v)
+		case "x":
+			req.X, _ = asNumber(v)
+		case "y":
+			req.Y, _ = asNumber(v)
+		case "step_x":
+			req.StepX = asSteps(v)
+		case "step_y":
+			req.StepY = asSteps(v)
+		case "fine":
+			req.Fine = v == true
+		}
+	})
+	if err != nil {
+		return nil, err
+	}
+	return &req, nil
+}
+
+// member is a value's member of that name, nil if there is none.
+func member(v any, key string) any {
+	m, _ := v.(map[string]any)
+	return m[key]
+}
+
+func asText(v any) string {
+	s, _ := v.(string)
+	return s
+}
+
+// mostSteps bounds the steps of one key press.
+const mostSteps = 1000
+
+func asSteps(v any) int {
+	f, ok := asNumber(v)
+	if !ok || f != math.Trunc(f) || math.Abs(f) > mostSteps {
+		return 0
+	}
+	return int(f)
+}
+
+func asBox(v any) Box {
+	var b Box
+	b.W, _ = asNumber(member(v, "w"))
+	b.H, _ = asNumber(member(v, "h"))
+	if !(b.W > 0 && b.W <= largestBox && b.H > 0 && b.H <= largestBox) {
+		return Box{}
+	}
+	frame, _ := member(v, "frame").([]any)
+	for _, item := range frame {
+		f, ok := asNumber(item)
+		if !ok {
+			b.Frame = nil
+			break
+		}
+		b.Frame = append(b.Frame, f)
+	}
+	return b
+}

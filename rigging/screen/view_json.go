@@ -1,0 +1,214 @@
+package screen
+
+import "pullline/rigging/jsontext"
+
+// The answers are written field by field under the names of their struct
+// tags.
+
+func (v *View) appendJSON(w *jsontext.Writer) {
+	w.Open()
+	v.Headline.appendJSON(w, "headline")
+	jsontext.List(w, "facts", v.Facts, appendFact)
+	jsontext.List(w, "form", v.Form, appendSection)
+	jsontext.List(w, "pieces", v.Pieces, appendPiece)
+	v.Side.appendJSON(w, "side")
+	v.Plan.appendJSON(w, "plan")
+	v.Curve.appendJSON(w, "curve")
+	jsontext.List(w, "problems", v.Problems, appendNote)
+	jsontext.List(w, "cautions", v.Cautions, appendNote)
+	jsontext.List(w, "standing", v.Standing, appendNote)
+	jsontext.List(w, "assumed", v.Assumed, appendAssumedLine)
+	jsontext.List(w, "working", v.Working, appendStep)
+	w.Text("name", v.Name)
+	jsontext.List(w, "units", v.Units, appendOption)
+	w.Bool("fresh", v.Fresh)
+	if v.Report != nil {
+		w.Key("report")
+		v.Report.AppendJSON(w)
+	}
+	w.Close()
+}
+
+func (h *Headline) appendJSON(w *jsontext.Writer, key string) {
+	w.Key(key)
+	w.Open()
+	w.Text("verdict", h.Verdict)
+	w.Text("word", h.Word)
+	w.Text("sentence", h.Sentence)
+	w.Text("governing", h.Governing)
+	w.Text("use", h.Use)
+	w.Text("stall", h.Stall)
+	w.Text("stall_text", h.StallText)
+	w.Close()
+}
+
+func appendFact(w *jsontext.Writer, f *Fact) {
+	w.Open()
+	w.Text("id", f.ID)
+	w.Text("label", f.Label)
+	w.Text("value", f.Value)
+	w.TextIf("note", f.Note)
+	w.Close()
+}
+
+func appendSection(w *jsontext.Writer, s *Section) {
+	w.Open()
+	w.Text("id", s.ID)
+	w.Text("title", s.Title)
+	w.TextIf("help", s.Help)
+	jsontext.ListIf(w, "fields", s.Fields, appendField)
+	jsontext.ListIf(w, "sections", s.Sections, appendSection)
+	jsontext.ListIf(w, "actions", s.Actions, appendAction)
+	jsontext.ListIf(w, "notes", s.Notes, appendNote)
+	w.TextIf("summary", s.Summary)
+	w.TextIf("state", s.State)
+	w.NumIf("problems", float64(s.Problems))
+	w.Close()
+}
+
+func appendField(w *jsontext.Writer, f *Field) {
+	w.Open()
+	w.Text("path", f.Path)
+	w.Text("label", f.Label)
+	w.TextIf("unit", f.Unit)
+	w.Text("kind", f.Kind)
+	w.Text("text", f.Text)
+	w.TextIf("default", f.Default)
+	w.TextIf("help", f.Help)
+	jsontext.ListIf(w, "options", f.Options, appendOption)
+	jsontext.ListIf(w, "suggest", f.Suggest, appendOption)
+	w.TextIf("problem", f.Problem)
+	w.Close()
+}
+
+func appendOption(w *jsontext.Writer, o *Option) {
+	w.Open()
+	w.Text("value", o.Value)
+	w.Text("label", o.Label)
+	w.Close()
+}
+
+func appendAction(w *jsontext.Writer, a *Action) {
+	w.Open()
+	w.Text("do", a.Do)
+	w.Text("path", a.Path)
+	w.Text("label", a.Label)
+	w.Close()
+}
+
+func appendPiece(w *jsontext.Writer, p *Piece) {
+	w.Open()
+	w.Text("id", p.ID)
+	w.Text("title", p.Title)
+	w.Text("where", p.Where)
+	w.Text("verdict", p.Verdict)
+	w.Text("word", p.Word)
+	w.Text("load", p.Load)
+	w.Text("capacity", p.Capacity)
+	w.Text("use", p.Use)
+	w.Num("use_share", p.UseShare)
+	w.Text("stall_load", p.StallLoad)
+	w.Text("stall_use", p.StallUse)
+	w.Text("stall_verdict", p.StallVerdict)
+	w.Text("stall_word", p.StallWord)
+	w.Text("path", p.Path)
+	w.TextIf("estimate", p.Estimate)
+	w.Close()
+}
+
+func appendNote(w *jsontext.Writer, n *Note) {
+	w.Open()
+	w.TextIf("code", n.Code)
+	w.TextIf("path", n.Path)
+	w.Text("message", n.Message)
+	w.TextIf("source", n.Source)
+	w.Close()
+}
+
+func appendAssumedLine(w *jsontext.Writer, a *AssumedLine) {
+	w.Open()
+	w.Text("path", a.Path)
+	w.Text("label", a.Label)
+	w.Text("value", a.Value)
+	w.Text("why", a.Why)
+	w.TextIf("source", a.Source)
+	w.Close()
+}
+
+func appendStep(w *jsontext.Writer, s *Step) {
+	w.Open()
+	w.Text("path", s.Path)
+	w.Text("name", s.Name)
+	w.Text("formula", s.Formula)
+	jsontext.List(w, "values", s.Values, appendText)
+	w.Text("result", s.Result)
+	w.Text("source", s.Source)
+	w.Close()
+}
+
+func appendText(w *jsontext.Writer, s *string) { w.String(*s) }
+
+func appendNumber(w *jsontext.Writer, v *float64) { w.Float(*v) }
+
+// appendJSON writes a drawing, and nothing where there is none.
+func (d *Drawing) appendJSON(w *jsontext.Writer, key string) {
+	if d == nil {
+		return
+	}
+	w.Key(key)
+	w.Open()
+	w.Num("w", d.W)
+	w.Num("h", d.H)
+	w.Text("title", d.Title)
+	w.Text("desc", d.Desc)
+	jsontext.List(w, "shapes", d.Shapes, appendShape)
+	jsontext.List(w, "handles", d.Handles, appendHandle)
+	w.Num("font", d.Font)
+	jsontext.ListIf(w, "frame", d.Frame, appendNumber)
+	w.Close()
+}
+
+func appendShape(w *jsontext.Writer, s *Shape) {
+	w.Open()
+	w.Text("kind", s.Kind)
+	w.Text("class", s.Class)
+	w.TextIf("d", s.D)
+	w.NumIf("x", s.X)
+	w.NumIf("y", s.Y)
+	w.NumIf("r", s.R)
+	w.TextIf("text", s.Text)
+	w.TextIf("anchor", s.Anchor)
+	w.TextIf("state", s.State)
+	w.Close()
+}
+
+func appendHandle(w *jsontext.Writer, h *Handle) {
+	w.Open()
+	w.Text("id", h.ID)
+	w.Text("label", h.Label)
+	w.Num("x", h.X)
+	w.Num("y", h.Y)
+	w.Text("axes", h.Axes)
+	jsontext.List(w, "paths", h.Paths, appendText)
+	w.Close()
+}
+
+func appendPart(w *jsontext.Writer, part *any) { w.Any(*part) }
+
+func (c *Changes) appendJSON(w *jsontext.Writer) {
+	w.Open()
+	jsontext.List(w, "changes", c.Changes, appendChange)
+	w.TextIf("focus", c.Focus)
+	w.TextIf("message", c.Message)
+	w.Close()
+}
+
+func appendChange(w *jsontext.Writer, c *Change) {
+	w.Open()
+	w.Text("op", c.Op)
+	jsontext.List(w, "at", c.At, appendPart)
+	if c.Value != nil {
+		w.Value("value", c.Value)
+	}
+	w.Close()
+}

@@ -1,0 +1,43 @@
+package screen
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"pullline/rigging/jsontext"
+	"pullline/rigging/jsontext/jsontest"
+	"pullline/rigging/plan"
+)
+
+// Every field of every part is written: a field added to a struct and
+// forgotten where the struct is written fails here.
+func TestEveryFieldOfTheAnswersIsWritten(t *testing.T) {
+	r := rand.New(rand.NewPCG(41, 1))
+	for range 30 {
+		var v View
+		jsontest.Fill(&v, r, r.Float64(), "text", 7)
+		jsontest.SameAsTags(t, v, v.appendJSON)
+		var c Changes
+		jsontest.Fill(&c, r, r.Float64(), "text", 7, true, jsontext.Number("1.5"), []any{1, "x"}, map[string]any{"a": []string{"b"}})
+		jsontest.SameAsTags(t, c, c.appendJSON)
+	}
+	// And what is empty is left out, or null, alike.
+	jsontest.SameAsTags(t, View{}, (&View{}).appendJSON)
+	jsontest.SameAsTags(t, View{Side: &Drawing{}}, (&View{Side: &Drawing{}}).appendJSON)
+	jsontest.SameAsTags(t, Changes{Changes: []Change{{}}}, (&Changes{Changes: []Change{{}}}).appendJSON)
+}
+
+func TestViewsAreWrittenAsTheirTagsSay(t *testing.T) {
+	for _, raw := range []string{string(demo(t)), full, `{}`, `3`} {
+		v, err := jsontext.Parse([]byte(raw))
+		if err != nil {
+			t.Fatal(err)
+		}
+		box := Box{W: 600, H: 400}
+		seen := view(&Request{Plan: v, size: len(raw), Boxes: Boxes{box, box, box}, Report: true, Settings: Settings{Units: "tf"}})
+		jsontest.SameAsTags(t, seen, seen.appendJSON)
+	}
+	rep := plan.Evaluate([]byte(`{"tree": {"height_m": 25}}`))
+	seen := viewOf(documentOf(nil), &systemKN, &rep, false)
+	jsontest.SameAsTags(t, seen, seen.appendJSON)
+}
