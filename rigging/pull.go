@@ -286,6 +286,9 @@ func (f *fall) through(p *Pull) error {
 	if err != nil {
 		return err
 	}
+	if math.IsInf(p.Peak, 1) { // the lever is lost between two samples
+		return &CannotPullError{Turn: p.PeakTurn}
+	}
 	// The hold lines' largest tension is sought while the hinge bends.
 	closing := 0
 	for closing < len(samples) && samples[closing].bending {
@@ -305,6 +308,9 @@ func (f *fall) through(p *Pull) error {
 			})
 		if err != nil {
 			return err
+		}
+		if math.IsInf(holdPeak[i], 1) {
+			return &CannotPullError{Turn: p.PeakTurn}
 		}
 	}
 	return f.lengths(p, samples, holdPeak)

@@ -584,6 +584,23 @@ func TestCannotPull(t *testing.T) {
 	assert.InDelta(t, math.Atan2(40, 30)+4*Deg, cannot.Turn, 1*Deg)
 	assert.False(t, cannot.NoCommit)
 
+	// A heavy tree that would go by itself at 4.0°, on a line to a place at its
+	// foot whose lever ends just before: between two samples of the curve.
+	loses := Setup{Stump: 0.4, FaceOpening: 70 * Deg, Hinge: Hinge{0.62, 0.08, 0.08}, Allowance: 1.5,
+		Tree: Tree{Height: 130, Diameter: 0.78, FormFactor: 0.42, Density: 1000, Strength: 45 * MPa, Mass: 231144, MassCentre: 50, Lean: 4 * Deg, LeanBearing: math.Pi}}
+	found := 0
+	for foot := -0.2; foot < 0.2; foot += 0.002 {
+		loses.Lines = []Line{{Share: 1, Path: []Station{StemStation(loses.Tree, 0.4, 130, 0), {At: Vec{X: foot, Z: -0.3}}}}}
+		p, err := loses.Solve()
+		if err == nil {
+			assert.False(t, math.IsInf(p.Peak, 0) || math.IsNaN(p.Peak), "a foot at %v", foot)
+			continue
+		}
+		require.ErrorAs(t, err, &cannot)
+		found++
+	}
+	assert.Positive(t, found)
+
 	// A face that never closes and a hinge stronger than the tree is heavy.
 	s.Lines[0].Path[1].At = Vec{X: 40, Z: -1}
 	for _, opening := range []float64{90, 120} {

@@ -55,7 +55,7 @@ func TestHostileValues(t *testing.T) {
 		func() any { return anchors[r.IntN(len(anchors))] }, func() any { return []any{fields{"point": "A"}, fields{"stem_m": 14}, fields{"point": "R"}} },
 	}
 	verdicts := map[rigging.Verdict]int{}
-	for range 1500 {
+	for range 700 {
 		d := randomPlan(t, r)
 		for range 1 + r.IntN(6) {
 			n := 0
@@ -76,7 +76,7 @@ func TestHostileValues(t *testing.T) {
 		}
 		verdicts[evaluated(t, raw).Verdict]++
 	}
-	assert.Greater(t, verdicts[rigging.Unknown], 500)
+	assert.Greater(t, verdicts[rigging.Unknown], 300)
 }
 
 // Numbers anywhere within what is accepted never break the report either:
@@ -90,7 +90,7 @@ func TestExtremeValuesInRange(t *testing.T) {
 		"lines[0].path[0].stem_m": {0, 130}, "lines[0].path[1].efficiency": {0.3, 1}, "allowance": {1, 10}, "planned_kN": {1e-9, 10000}, "lines[0].share": {1e-9, 100}, "lines[0].puller.rated_kN": {1e-9, 10000},
 	}
 	solved := 0
-	for range 1200 {
+	for range 600 {
 		d := demoDocument(t)
 		for _, path := range slices.Sorted(maps.Keys(ends)) {
 			span := ends[path]
@@ -120,7 +120,7 @@ func TestExtremeValuesInRange(t *testing.T) {
 		}
 		assert.NotEqual(t, rigging.Unknown, rep.Verdict)
 	}
-	assert.Greater(t, solved, 100)
+	assert.Greater(t, solved, 50)
 }
 
 // The largest plan that is read takes no longer than a blink.

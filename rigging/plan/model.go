@@ -352,6 +352,9 @@ func (r *reader) station(path string, raw any, m *model) station {
 	case o.has("stem_m"):
 		s.onStem = true
 		s.stem, _ = o.number("stem_m", spanStem)
+		if math.IsNaN(m.setup.Stump) || math.IsNaN(m.setup.Tree.Height) {
+			break // there is nothing to hold it against
+		}
 		if s.stem <= m.setup.Stump || s.stem > m.setup.Tree.Height {
 			o.problem("stem_m", Range{Min: m.setup.Stump, Max: m.setup.Tree.Height, Above: true, Unit: "m"}.String(), s.stem,
 				"the height on the stem of %s is not between the cut at %s and the top at %s", Amount{s.stem, "m", Nearest}, Amount{m.setup.Stump, "m", Nearest}, Amount{m.setup.Tree.Height, "m", Nearest})

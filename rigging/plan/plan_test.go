@@ -127,7 +127,7 @@ func evaluated(t testing.TB, raw []byte) Report {
 	t.Helper()
 	out := EvaluateJSON(raw)
 	if message := sound(string(raw), out); message != "" {
-		t.Fatalf("%s\nplan: %.2000s", message, raw)
+		t.Fatalf("%s\nplan: %s", message, raw)
 	}
 	var rep Report
 	require.NoError(t, json.Unmarshal(out, &rep))
@@ -501,6 +501,54 @@ func TestStallIsThePlanAtStall(t *testing.T) {
 		}
 	}
 	assert.Greater(t, compared, 5)
+}
+
+// A hold line at stall carries at least what it carries as planned times
+// what the pull is then, what its own puller can make, and what keeps the
+// hinge free of side moment.
+func TestHoldLineAtStall(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 8))
+	compared := 0
+	for range 60 {
+		d := randomPlan(t, r)
+		own := 40 * r.Float64()
+		if len(d.at("lines").([]any)) == 1 {
+			continue
+		}
+		a := d.evaluate(t)
+		if len(a.Problems) > 0 || !a.Lines[0].StallKN.Known() {
+			continue
+		}
+		compared++
+		scale := float64(a.Lines[0].StallKN / a.Lines[0].TensionKN)
+		assert.GreaterOrEqual(t, float64(a.Lines[1].StallKN), float64(a.Lines[1].TensionKN)*scale*(1-1e-9))
+		b := d.set("lines[1].puller", fields{"rated_kN": own / 2, "stall_kN": own}).evaluate(t)
+		assert.GreaterOrEqual(t, float64(b.Lines[1].StallKN), own*(1-1e-9))
+		assert.GreaterOrEqual(t, float64(b.Lines[1].StallKN), float64(a.Lines[1].StallKN)*(1-1e-9))
+		if scale < 1 {
+			continue
+		}
+		c := d.set("planned_kN", float64(a.Lines[0].StallKN)).evaluate(t)
+		assert.GreaterOrEqual(t, float64(a.Lines[1].StallKN), float64(c.Lines[1].TensionKN)*(1-1e-6), "the same pull, planned")
+	}
+	assert.Greater(t, compared, 15)
+}
+
+// A shared anchor is as strong as its worst leg.
+func TestJunctionIsItsWorstLeg(t *testing.T) {
+	for _, weak := range []string{"points[2].anchor.factor", "points[3].anchor.factor"} {
+		rep := demoDocument(t).set(weak, 12.0).evaluate(t)
+		use := map[string]PointReport{}
+		for _, p := range rep.Points {
+			use[p.ID] = p
+		}
+		worst := math.Max(float64(use["T1"].Use), float64(use["T2"].Use))
+		assert.Greater(t, worst, 1.0)
+		assert.Equal(t, worst, float64(use["A"].Use), weak)
+		assert.Equal(t, rigging.Over, use["A"].Verdict)
+		assert.Equal(t, rigging.Over, use["A"].StallVerdict)
+		assert.Equal(t, rigging.Over, rep.Verdict)
+	}
 }
 
 // Making the tree or the pull worse never makes a report more reassuring,
