@@ -28,7 +28,8 @@ export function makePicture(figure, caption, reveal) {
   const words = el("details", { class: "in-words" }, el("summary", { text: "In words" }), desc);
   figure.append(el("figcaption", { text: caption }), box, words);
   if (movable) draggable(picture, handles, reveal);
-  return { box, update: (drawing, stale) => update({ figure, picture, title, shapes, handles, desc, movable }, drawing, stale) };
+  const at = { figure, picture, title, shapes, handles, desc, movable, font: "" };
+  return { box, update: (drawing, stale) => update(at, drawing, stale) };
 }
 
 function update(at, drawing, stale) {
@@ -36,8 +37,8 @@ function update(at, drawing, stale) {
   setAttr(at.figure, "data-empty", drawing ? null : "true");
   if (!drawing) return;
   setAttr(at.picture, "viewBox", `0 0 ${drawing.w} ${drawing.h}`);
-  // The calculator writes larger from this width on and leaves room for it.
-  setAttr(at.picture, "data-wide", drawing.w > 900 ? "true" : null);
+  const font = `${drawing.font}px`; // what the labels were given room for
+  if (at.font !== font) at.shapes.style.setProperty("font-size", at.font = font);
   setText(at.title, drawing.title);
   setText(at.desc, drawing.desc);
   placeShapes(at.shapes, drawing.shapes ?? []);

@@ -183,7 +183,7 @@ function measure() {
     const w = Math.floor(box.clientWidth / scale);
     const h = Math.floor(box.clientHeight / scale);
     if (state.boxes[name].w !== w || state.boxes[name].h !== h) {
-      state.boxes[name] = { w, h };
+      state.boxes[name] = { ...state.boxes[name], w, h };
       changed = true;
     }
   }

@@ -207,9 +207,13 @@ export function step(handle, stepX, stepY, fine) {
   if (calculator) take(calculator.drag(request({ handle, step_x: stepX, step_y: stepY, fine })), `step ${handle}`, true);
 }
 
-// A drag is worked out with the drawing as it stands, so the handle stays
-// under the pointer; the plan it began with is kept for giving up.
+// A drag is worked out with the drawing as it stands. What is in view at the
+// press stays in view until the release, so the scale does not change under
+// the pointer; the plan it began with is kept for giving up.
 export function dragStart(handle) {
+  const view = handle.split("/")[0];
+  const frame = state.shown?.[view]?.frame;
+  if (frame && state.boxes[view]) state.boxes[view] = { ...state.boxes[view], frame };
   drag = { base: state.plan, origin: state.origin, handle, x: 0, y: 0, moved: false, done: false };
 }
 
@@ -245,6 +249,7 @@ export function dragEnd(giveUp) {
   if (drag.moved && calculator && !giveUp) dragStep();
   const was = drag;
   drag = null;
+  for (const [name, { w, h }] of Object.entries(state.boxes)) state.boxes[name] = { w, h };
   if (giveUp && was.done) {
     past.pop();
     put(was.base, was.origin);
