@@ -498,3 +498,31 @@ func TestHaulingPartInOnePlace(t *testing.T) {
 		}
 	}
 }
+
+// A hauling part that leaves a single block harder than the line enters it
+// is what loads the rope.
+func TestRopeCarriesItsHardestLeg(t *testing.T) {
+	rep := demoDocument(t).set("lines[0].tackle.stages", []any{fields{"parts": 1, "haul_from": "fixed"}}).evaluate(t)
+	require.Empty(t, rep.Problems)
+	legs := rep.Lines[0].Legs
+	assert.Greater(t, rep.Lines[0].HaulKN, legs[1].TensionKN)
+	assert.Equal(t, "pull rope", rep.Gear[0].ID)
+	assert.InDelta(t, float64(rep.Lines[0].HaulKN), float64(rep.Gear[0].LoadKN), 1e-9)
+}
+
+// A shared anchor that holds what is planned but would have to push at stall
+// leaves its legs at stall not known.
+func TestSharedAnchorThatCannotHoldAtStall(t *testing.T) {
+	m := &model{points: []point{
+		{id: "J", bridle: &bridle{legs: []int{1, 2}, selfAdjusting: true}},
+		{id: "L1", at: rigging.Vec{X: 5, Y: 2}, kind: "rated", anchor: rigging.RatedAnchor{Capacity: 1e5}},
+		{id: "L2", at: rigging.Vec{X: 5, Y: -2}, kind: "rated", anchor: rigging.RatedAnchor{Capacity: 1e5}},
+	}}
+	e := &evaluation{r: &reader{}, m: m, held: []held{{stallKnown: true}, {stallKnown: true}, {stallKnown: true}}}
+	e.held[0].used, e.held[0].pull, e.held[0].stall = true, rigging.Vec{X: -1000}, rigging.Vec{X: 1000}
+	e.hold()
+	for i := range e.held {
+		assert.Equal(t, rigging.Within, e.held[i].verdict)
+		assert.Equal(t, rigging.Unknown, e.held[i].stallState)
+	}
+}
