@@ -88,6 +88,9 @@ func AppendString(out []byte, s string) []byte {
 // an object, is the caller's part. Keys are written as they are, so they are
 // words of the program that need no escape; whatever comes from outside goes
 // through a value.
+//
+// Some of its methods are kept from being written out at each of their many
+// calls, which would make the program larger for nothing.
 type Writer struct{ out []byte }
 
 // NewWriter makes a writer with room for so many bytes.
@@ -98,6 +101,8 @@ func (w *Writer) Bytes() []byte { return w.out }
 
 // comma separates what follows from what was written. The last byte tells
 // whether that is needed: a string's inner bytes are never the last.
+//
+//go:noinline
 func (w *Writer) comma() {
 	if n := len(w.out); n > 0 {
 		switch w.out[n-1] {
@@ -127,6 +132,8 @@ func (w *Writer) OpenList() {
 func (w *Writer) CloseList() { w.out = append(w.out, ']') }
 
 // Key names the value that is written next.
+//
+//go:noinline
 func (w *Writer) Key(key string) {
 	w.comma()
 	w.out = append(w.out, '"')
@@ -249,16 +256,12 @@ func (w *Writer) list(n int, item func(i int)) {
 // List writes a member that is a list, each item by its own function; a list
 // that is nil is null.
 func List[T any](w *Writer, key string, items []T, item func(*Writer, *T)) {
-	w.Key(key)
-	if items == nil {
-		w.out = append(w.out, "null"...)
-		return
+	if w.begin(key, items != nil) {
+		for i := range items {
+			item(w, &items[i])
+		}
+		w.CloseList()
 	}
-	w.out = append(w.out, '[')
-	for i := range items {
-		item(w, &items[i])
-	}
-	w.out = append(w.out, ']')
 }
 
 // ListIf writes a member that is a list, unless it is empty.
@@ -266,4 +269,18 @@ func ListIf[T any](w *Writer, key string, items []T, item func(*Writer, *T)) {
 	if len(items) > 0 {
 		List(w, key, items, item)
 	}
+}
+
+// begin opens a list, or writes null where there is none. It stays out of
+// List, of which the program has a copy for every type.
+//
+//go:noinline
+func (w *Writer) begin(key string, there bool) bool {
+	w.Key(key)
+	if there {
+		w.out = append(w.out, '[')
+	} else {
+		w.out = append(w.out, "null"...)
+	}
+	return there
 }
