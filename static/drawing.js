@@ -47,6 +47,19 @@ function update(at, drawing, stale) {
   if (at.movable) placeHandles(at.handles, still ? [] : drawing.handles ?? []);
 }
 
+// placeLegend fills a list with what the kinds of line in the drawings mean,
+// each kind once.
+export function placeLegend(list, drawings) {
+  const items = new Map(drawings.flatMap((d) => d?.legend ?? []).map((item) => [item.label, item]));
+  keyed(list, [...items.values()], (item) => item.label, (item) => {
+    const shapes = svg("g", { class: "shapes" });
+    placeShapes(shapes, item.shapes ?? []);
+    return el("li", {},
+      svg("svg", { viewBox: `0 0 ${item.w} ${item.h}`, width: item.w, height: item.h, "aria-hidden": "true" }, shapes),
+      el("span", { text: item.label }));
+  });
+}
+
 // placeShapes reuses the nodes in their order: a drawing has the same marks
 // from frame to frame as long as the plan has the same parts.
 function placeShapes(group, shapes) {

@@ -3,7 +3,7 @@
 import { load, demo, version } from "./rigging.js";
 import { byId, setAttr, setText, show } from "./dom.js";
 import { sayMoved } from "./dragging.js";
-import { makePicture } from "./drawing.js";
+import { makePicture, placeLegend } from "./drawing.js";
 import { canSend, parsePlan, planText, readPlan, savePlanFile, sendPlan, takeFiles } from "./files.js";
 import { makeForm } from "./form.js";
 import { ask, askText, dismiss, notice, say } from "./messages.js";
@@ -51,6 +51,7 @@ function draw({ view, shown, stale, light, origin }) {
   setText(byId("plan-name"), view.name || "Plan without a name");
   setAttr(document.body, "data-origin", origin);
   for (const name of ["side", "plan", "curve"]) pictures[name].update(shown?.[name], stale);
+  placeLegend(byId("legend"), [shown?.side, shown?.plan]);
   sayMoved();
   setStale(stale);
   placeFacts(byId("facts"), shown?.facts);
@@ -60,7 +61,7 @@ function draw({ view, shown, stale, light, origin }) {
   }
   if (!light) drawRest(view, shown);
   if (origin !== "example") dismiss("example");
-  else if (!exampleSaid) notice("example", "This is an invented example: tree, places and gear are made up.");
+  else if (!exampleSaid) notice("example", "An invented example, not a real job.");
   exampleSaid = origin === "example";
 }
 

@@ -2,7 +2,7 @@
 // working, made when the browser is about to print.
 
 import { byId, el } from "./dom.js";
-import { makePicture } from "./drawing.js";
+import { makePicture, placeLegend } from "./drawing.js";
 import { makeMark } from "./marks.js";
 import { state, viewFor } from "./state.js";
 import { placeAssumed, placeFacts, placeNotes, placePieces, placeSteps } from "./tables.js";
@@ -40,6 +40,8 @@ function pages(version) {
     pictures.append(figure);
   }
 
+  const legend = el("ul", { class: "legend" });
+  placeLegend(legend, [view.side, view.plan]);
   const facts = el("dl", { class: "facts" });
   placeFacts(facts, view.facts);
   const table = el("div", {});
@@ -58,7 +60,7 @@ function pages(version) {
   const part = (title, node, cls) => el("section", { class: cls ?? null }, el("h2", { text: title }), node);
   const plan = el("div", { class: "page" }, head, verdict);
   if (view.problems?.length) plan.append(part("To put right before this counts", problems));
-  plan.append(pictures, part("Every piece, the hardest worked first", table));
+  plan.append(legend, pictures, part("Every piece, the hardest worked first", table));
   if (view.cautions?.length) plan.append(part("Cautions for this plan", cautions));
   plan.append(part("For every pull", standing), part("What was typed in", inputs(view.form)), part("What was assumed", assumed), signatures());
   pictures.append(part("Main numbers", facts, "sheet-facts"));
@@ -66,14 +68,14 @@ function pages(version) {
   return view.working?.length ? [plan, working] : [plan];
 }
 
-// inputs lists every value given, with its unit, a paragraph for each point,
+// inputs lists every value given, with its unit, in a table for each point,
 // line and piece.
 function inputs(sections) {
   const list = el("div", { class: "inputs" });
   const add = (section, title) => {
-    const group = el("div", { class: "input-group" }, el("strong", { text: title }));
-    fillGroup(group, section);
-    if (group.children.length > 1) list.append(group);
+    const rows = el("dl", {});
+    fillRows(rows, section);
+    if (rows.children.length) list.append(el("div", { class: "input-group" }, el("h3", { text: title }), rows));
   };
   for (const section of sections ?? []) {
     if (section.fields?.length) add(section, section.title);
@@ -82,16 +84,17 @@ function inputs(sections) {
   return list;
 }
 
-function fillGroup(group, section) {
+function fillRows(rows, section) {
   for (const field of section.fields ?? []) {
-    if ((field.text ?? "") !== "") group.append(el("span", { text: `${field.label}: ${shown(field)}` }));
+    if ((field.text ?? "") === "") continue;
+    rows.append(el("div", { class: field.kind === "long" ? "long" : null }, el("dt", { text: field.label }), el("dd", { text: shown(field) })));
   }
   for (const below of section.sections ?? []) {
-    const before = group.children.length;
-    const title = el("em", { text: below.title });
-    group.append(title);
-    fillGroup(group, below);
-    if (group.children.length === before + 1) title.remove();
+    const before = rows.children.length;
+    const title = el("div", { class: "below" }, el("dt", { text: below.title }));
+    rows.append(title);
+    fillRows(rows, below);
+    if (rows.children.length === before + 1) title.remove();
   }
 }
 

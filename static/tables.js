@@ -4,6 +4,10 @@ import { byId, el, keyed, setAttr, setNote, setText, show } from "./dom.js";
 import { known, makeMark, setMark } from "./marks.js";
 
 const HEADS = ["Piece", "Limit", "Load as planned", "Used as planned", "Load if the puller stalls", "Used at stall"];
+// As said on cards, where what is used stands below its load.
+const LIMIT = "Limit";
+const PLANNED = "As planned";
+const STALL = "If the puller stalls";
 const parts = new WeakMap();
 
 // placeFacts fills a list of terms with the main numbers.
@@ -43,9 +47,9 @@ function makeRow(piece, reveal) {
     piece,
     name: reveal ? el("button", { type: "button", class: "link" }) : el("strong", {}),
     where: el("span", { class: "where" }), estimate: el("span", { class: "estimate" }),
-    limit: el("td", { role: "cell", "data-head": HEADS[1] }),
-    load: el("td", { role: "cell", "data-head": HEADS[2] }),
-    stall: el("td", { role: "cell", "data-head": HEADS[4] }),
+    limit: el("td", { class: "limit", role: "cell", "data-head": LIMIT }),
+    load: el("td", { class: "load", role: "cell", "data-head": PLANNED }),
+    stall: el("td", { class: "stall-load", role: "cell", "data-head": STALL }),
     mark: makeMark("unknown"), word: el("span", { class: "word" }), use: el("span", { class: "use" }), bar: el("span", { class: "use-bar", "aria-hidden": "true" }, el("span", {})),
     stallMark: makeMark("unknown"), stallWord: el("span", { class: "word" }), stallUse: el("span", { class: "use" }),
   };
@@ -57,9 +61,9 @@ function makeRow(piece, reveal) {
   const row = el("tr", { role: "row" },
     el("th", { role: "rowheader", scope: "row" }, p.name, p.where, p.estimate),
     p.limit, p.load,
-    el("td", { role: "cell", "data-head": HEADS[3] }, el("span", { class: "judged" }, p.mark, p.use, p.word), p.bar),
+    el("td", { class: "planned-use", role: "cell" }, el("span", { class: "judged" }, p.mark, p.use, p.word), p.bar),
     p.stall,
-    el("td", { role: "cell", "data-head": HEADS[5] }, el("span", { class: "judged" }, p.stallMark, p.stallUse, p.stallWord)));
+    el("td", { class: "stall-use", role: "cell" }, el("span", { class: "judged" }, p.stallMark, p.stallUse, p.stallWord)));
   parts.set(row, p);
   return row;
 }

@@ -49,7 +49,7 @@ func (s *scene) drawPlan(b Box) *Drawing {
 	}
 	s.pointHandles(c, planIDs, l.plan, "xy")
 	d := c.finish("Plan view, seen from above; the lay points to the right", s.describe())
-	d.Frame = l.frame()
+	d.Frame, d.Legend = l.frame(), legend(d.Shapes)
 	return d
 }
 

@@ -40,7 +40,7 @@ func (s *scene) drawSide(b Box) *Drawing {
 	s.labelLegs(c, l.side, prioForce, c.grow(24), false)
 	s.sideHandles(c, l)
 	d := c.finish("Side view, seen from the right of the lay; the lay points to the right", s.describe())
-	d.Frame = l.frame()
+	d.Frame, d.Legend = l.frame(), legend(d.Shapes)
 	return d
 }
 

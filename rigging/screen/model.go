@@ -145,6 +145,17 @@ type Drawing struct {
 	Handles []Handle  `json:"handles"`
 	Font    float64   `json:"font"`            // px, the size the labels were given room for
 	Frame   []float64 `json:"frame,omitempty"` // what is in view, to be sent back as Box.Frame during a drag
+	// Legend tells what the kinds of line mean that the drawing has.
+	Legend []LegendItem `json:"legend,omitempty"`
+}
+
+// A LegendItem is one kind of line: its mark, in a box of its own, and what
+// it stands for.
+type LegendItem struct {
+	Label  string  `json:"label"`
+	W      float64 `json:"w"`
+	H      float64 `json:"h"`
+	Shapes []Shape `json:"shapes"`
 }
 
 // A Shape is one mark. D is SVG path data for kind path; circle uses X, Y,

@@ -165,6 +165,16 @@ func (d *Drawing) appendJSON(w *jsontext.Writer, key string) {
 	jsontext.List(w, "handles", d.Handles, appendHandle)
 	w.Num("font", d.Font)
 	jsontext.ListIf(w, "frame", d.Frame, appendNumber)
+	jsontext.ListIf(w, "legend", d.Legend, appendLegendItem)
+	w.Close()
+}
+
+func appendLegendItem(w *jsontext.Writer, l *LegendItem) {
+	w.Open()
+	w.Text("label", l.Label)
+	w.Num("w", l.W)
+	w.Num("h", l.H)
+	jsontext.List(w, "shapes", l.Shapes, appendShape)
 	w.Close()
 }
 

@@ -1,0 +1,37 @@
+package screen
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+)
+
+func labels(d *Drawing) []string {
+	out := []string{}
+	for _, item := range d.Legend {
+		out = append(out, item.Label)
+	}
+	return out
+}
+
+// The legend tells of what is drawn, and of nothing else.
+func TestLegendTellsWhatIsDrawn(t *testing.T) {
+	box := Box{W: 600, H: 300}
+	doc := parseDocument([]byte(drawnPlan))
+	side, above, _ := drawings(Boxes{Side: box, Plan: box}, doc, drawnReport(doc), &systemKN)
+	require.Equal(t, []string{"pull line", "hold line", "hauling part", "pull of a line on the stem", "weight, at the mass centre"}, labels(side))
+	require.Equal(t, []string{"pull line", "hold line", "hauling part", "load on a point", "nobody stands here", "two tree lengths"}, labels(above))
+	for _, d := range []*Drawing{side, above} {
+		for _, item := range d.Legend {
+			require.NotEmpty(t, item.Shapes, item.Label)
+			for _, s := range item.Shapes {
+				require.NotEmpty(t, s.D, item.Label)
+			}
+		}
+	}
+
+	bare := parseDocument([]byte(`{"tree":{"height_m":20}}`))
+	side, above, _ = drawings(Boxes{Side: box, Plan: box}, bare, nil, &systemKN)
+	require.Empty(t, side.Legend)
+	require.Equal(t, []string{"two tree lengths"}, labels(above))
+}
