@@ -77,6 +77,10 @@ func leanResults(l MeasuredLean, err error) ([]SurveyResult, error) {
 	return []SurveyResult{{"lean", "lean from plumb", "rad", l.Lean}, {"lean_bearing", "bearing the stem leans to", "rad", l.Bearing}}, nil
 }
 
+func offsetResults(p Place) []SurveyResult {
+	return []SurveyResult{{"offset", "level offset from the stem", "m", p.Distance}, {"offset_bearing", "bearing it hangs out to", "rad", p.Bearing}}
+}
+
 func placeResults(prefix, name string, p Place) []SurveyResult {
 	return []SurveyResult{{prefix + "bearing", "bearing from the tree" + name, "rad", p.Bearing}, {prefix + "distance", "level distance from the tree" + name, "m", p.Distance}}
 }
@@ -159,6 +163,39 @@ func SurveyHelpers() []SurveyHelper {
 			Source: surveying,
 			work: func(m []Measured) ([]SurveyResult, error) {
 				return leanResults(MeasureLeanTwoViews(m[0], m[1], m[2], m[3]))
+			},
+		},
+		{
+			Key: "offset_plumb", Name: "Overhang by two plumb offsets", Readings: offsetByTwoReadings,
+			HowTo:  "Sight a plumb line against the middle of the crown twice: standing behind the stem looking along the lay, for the offset to the right, and square to it, for the offset ahead; measure each from the stem's line on the ground.",
+			Watch:  "The middle of the crown is judged by eye, and a crown is heavier where its thick branches are.",
+			Source: surveying,
+			work: func(m []Measured) ([]SurveyResult, error) {
+				p, err := MeasureOffset(m[0], m[1])
+				if err != nil {
+					return nil, err
+				}
+				return offsetResults(p), nil
+			},
+		},
+		{
+			Key: "slope_angle", Name: "Slope by an angle", Readings: slopeByAngleReadings,
+			HowTo:  "Lay a straight bar along the slope and read its angle, or sight along the slope to a mark at the height of your own eye (up is +).",
+			Watch:  "It is the slope of that piece of ground only.",
+			Source: surveying,
+			work: func(m []Measured) ([]SurveyResult, error) {
+				v, err := MeasureSlopeByAngle(m[0])
+				return one("slope", "slope of the ground", "rad", v, err)
+			},
+		},
+		{
+			Key: "rise_angle", Name: "Rise by angle and distance", Readings: riseReadings,
+			HowTo:  "From the foot of the tree sight a mark at the height of your own eye over the point and read the angle (up is +); measure the level distance to the point.",
+			Watch:  "The mark must be as high over the point as your eye is over the ground.",
+			Source: surveying,
+			work: func(m []Measured) ([]SurveyResult, error) {
+				v, err := MeasureRise(m[0], m[1])
+				return one("rise", "rise of the point", "m", v, err)
 			},
 		},
 		{

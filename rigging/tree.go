@@ -22,6 +22,11 @@ type Tree struct {
 	LeanBearing float64 // rad
 	Cavity      float64 // m, diameter of a cavity in the hinge
 
+	// Sections is the stem measured at several heights, which then gives its
+	// volume and centre in place of diameter and form factor; nil where it was
+	// not. Its Height is this Height.
+	Sections *StemSections
+
 	// Measured mass above the hinge (kg) and height of its centre along the
 	// stem (m); 0 where not measured.
 	Mass, MassCentre float64
@@ -34,9 +39,28 @@ func (t Tree) Axis() Vec {
 
 // StemVolume is V = f·(π/4)·D²·H in m³, the form-factor volume of forest
 // mensuration (any text; from memory: Husch, Beers & Kershaw, Forest
-// Mensuration).
+// Mensuration); or that of the measured sections, NaN where they make no stem.
 func (t Tree) StemVolume() float64 {
+	if t.Sections != nil {
+		volume, _ := t.stemAbove(0)
+		return volume
+	}
 	return t.FormFactor * math.Pi / 4 * t.Diameter * t.Diameter * t.Height
+}
+
+// stemAbove is the volume (m³) of the stem above a height (m) and the height
+// of its centre (m): by its sections, or of the solid of revolution that Body
+// tells of.
+func (t Tree) stemAbove(height float64) (volume, centre float64) {
+	if t.Sections != nil {
+		volume, centre, err := t.Sections.Volume(height)
+		if err != nil {
+			return math.NaN(), math.NaN()
+		}
+		return volume, centre
+	}
+	f := t.FormFactor
+	return t.StemVolume() * math.Pow(1-height/t.Height, 1/f), height + (t.Height-height)*f/(1+f)
 }
 
 // A Body is what the hinge carries: the tree above it as one mass. Places
@@ -57,13 +81,13 @@ type Body struct {
 // V·(1 − z/H)^(1/f), so that f = 1/3 is the cone, 1/2 the paraboloid and 1
 // the cylinder; the part above the hinge has its centre at
 // s + (H − s)·f/(1 + f), which gives those solids' H/4, H/3 and H/2
-// (integral calculus).
+// (integral calculus). Measured sections give both in its place.
 func (t Tree) Body(stump float64) Body {
 	var b Body
 	b.StemMass = t.Density * t.StemVolume()
 	b.CrownMass = t.CrownShare * b.StemMass
-	above := b.StemMass * math.Pow(1-stump/t.Height, 1/t.FormFactor)
-	centre := stump + (t.Height-stump)*t.FormFactor/(1+t.FormFactor)
+	above, centre := t.stemAbove(stump)
+	above *= t.Density
 
 	b.Mass = above + b.CrownMass
 	b.CentreHeight = (above*centre + b.CrownMass*t.CrownCentre) / b.Mass
