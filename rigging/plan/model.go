@@ -115,6 +115,7 @@ func (r *reader) model(root *object) *model {
 		m.planned = planned * rigging.KN
 	}
 	r.plusMinus(root, m)
+	r.readings(root)
 	root.done()
 	m.setup.Allowance = m.allowance
 	m.setup.Planned = m.planned
@@ -142,7 +143,7 @@ func (r *reader) tree(root *object, m *model) {
 	}
 	key := t.text("species")
 	species, known := rigging.FindSpecies(key)
-	allGiven := t.has("form_factor") && t.has("green_density_kgm3") && t.has("bending_strength_MPa") && t.has("crown_fraction")
+	allGiven := (t.has("form_factor") || t.has("sections")) && t.has("green_density_kgm3") && t.has("bending_strength_MPa") && t.has("crown_fraction")
 	switch {
 	case known:
 	case allGiven:
@@ -164,7 +165,9 @@ func (r *reader) tree(root *object, m *model) {
 	tree.Height = t.required("height_m", spanHeight)
 	diameter := t.required("diameter_cm", spanDiameter)
 	tree.Diameter = diameter * rigging.CM
-	tree.FormFactor = figure("form_factor", Range{Min: 0.2, Max: 1}, species.FormFactor, 1)
+	if r.sections(t, m); tree.Sections == nil || t.has("form_factor") {
+		tree.FormFactor = figure("form_factor", Range{Min: 0.2, Max: 1}, species.FormFactor, 1)
+	}
 	tree.Density = figure("green_density_kgm3", Range{Min: 200, Max: 1500, Unit: "kg/m³"}, species.Density, 1)
 	tree.Strength = figure("bending_strength_MPa", Range{Min: 1, Max: 200, Unit: "MPa"}, species.Strength, rigging.MPa)
 	tree.CrownShare = figure("crown_fraction", Range{Min: 0, Max: 3}, species.CrownShare, 1)

@@ -120,16 +120,27 @@ func (e *evaluation) workTree(w *workings, rep *Report) {
 	s := &e.m.setup
 	t, b, h, tr := &s.Tree, &e.pull.Body, &s.Hinge, &rep.Tree
 	weight := b.Weight / rigging.KN
-	w.add(&stepVolume, tr.VolumeM3, t.FormFactor, t.Diameter, t.Height)
-	if t.Mass > 0 {
-		w.add(&stepMeasuredMass, tr.MassKg)
+	sections, above, centre := e.sectionWork()
+	if t.Sections != nil {
+		w.add(&stepSectionVolume, tr.VolumeM3, float64(len(t.Sections.Points)), t.Height)
 	} else {
+		w.add(&stepVolume, tr.VolumeM3, t.FormFactor, t.Diameter, t.Height)
+	}
+	switch {
+	case t.Mass > 0:
+		w.add(&stepMeasuredMass, tr.MassKg)
+	case t.Sections != nil:
+		w.add(&stepSectionMass, tr.MassKg, t.Density, above, e.m.volume, t.CrownShare)
+	default:
 		w.add(&stepMass, tr.MassKg, t.Density, e.m.volume, s.Stump, t.Height, t.FormFactor, t.CrownShare)
 	}
 	w.add(&stepWeight, tr.WeightKN, b.Mass, rigging.G)
-	if t.MassCentre > 0 {
+	switch {
+	case t.MassCentre > 0:
 		w.add(&stepMeasuredCentre, tr.MassCentreM)
-	} else {
+	case t.Sections != nil:
+		w.add(&stepSectionCentre, tr.MassCentreM, sections, centre, b.CrownMass, t.CrownCentre)
+	default:
 		stem := b.StemMass * math.Pow(1-s.Stump/t.Height, 1/t.FormFactor)
 		w.add(&stepCentre, tr.MassCentreM, stem, b.CrownMass, s.Stump, t.Height, t.FormFactor, t.CrownCentre)
 	}

@@ -1,0 +1,141 @@
+package plan
+
+import (
+	"sort"
+	"strings"
+
+	"pullline/rigging"
+)
+
+// The plan keeps what was read in the field under the path of the field that
+// was measured:
+//
+//	"readings": {"tree.height_m": {"method": "height_angles",
+//	  "values": {"distance_m": 30, "top_deg": 40, "foot_deg": -5},
+//	  "plus_minus": {"distance_m": 0.2}}}
+//
+// Nothing is computed from it again: the field and its ± in plus_minus are
+// what counts. It is read as strictly as the rest, so that a reading nobody
+// knows, or that cannot be, does not pass for one.
+
+// PhotoMarks are the places marked in a picture, as its kept readings name
+// them, each with _x_px and _y_px; the last two may be left out.
+var PhotoMarks = [...]string{"pole_bottom", "pole_top", "butt", "top", "stem_low", "stem_high", "attachment", "crown_centre"}
+
+// Keys of the sides of a picture.
+const (
+	PictureWidth  = "picture_width_px"
+	PictureHeight = "picture_height_px"
+)
+
+// widestPicture (px) bounds a side of a picture.
+const widestPicture = 1e5
+
+// ReadingKey is the name of a reading in the plan, with the unit it is kept
+// in, and the size of that unit in SI.
+func ReadingKey(r rigging.SurveyReading) (key string, size float64) {
+	switch r.Unit {
+	case "m":
+		return r.Key + "_m", 1
+	case "rad":
+		return r.Key + "_deg", rigging.Deg
+	}
+	return r.Key, 1
+}
+
+// readingSpans are the accepted ranges of a method's readings by their name
+// in the plan; ok is false for a method that keeps none.
+func readingSpans(method string) (spans map[string]Range, ok bool) {
+	h, ok := rigging.FindSurveyHelper(method)
+	if !ok || h.Takes != rigging.TakesReadings && h.Takes != rigging.TakesPhoto {
+		return nil, false
+	}
+	spans = make(map[string]Range, len(h.Readings))
+	for _, r := range h.Readings {
+		key, size := ReadingKey(r)
+		unit := r.Unit
+		if unit == "rad" {
+			unit = "°"
+		}
+		spans[key] = Range{Min: round(r.Least / size), Max: round(r.Most / size), Unit: unit}
+	}
+	if h.Takes == rigging.TakesPhoto {
+		px := Range{Min: 0, Max: widestPicture, Unit: "px"}
+		for _, mark := range PhotoMarks {
+			spans[mark+"_x_px"], spans[mark+"_y_px"] = px, px
+		}
+		spans[PictureWidth], spans[PictureHeight] = px, px
+		spans["facing_deg"] = Range{Min: -360, Max: 360, Unit: "°"}
+	}
+	return spans, true
+}
+
+// readings checks the readings that were kept.
+func (r *reader) readings(root *object) {
+	o := root.child("readings", false)
+	if o == nil {
+		return
+	}
+	for _, path := range sortedKeys(o.fields) {
+		raw, _ := o.take(path)
+		if !looksLikeAPath(path) {
+			r.problem(o.at(shorten(path)), "the path of a field", nil, "%s is not the path of a field of the plan", quote(path))
+			continue
+		}
+		k := r.object(o.at(path), raw, false)
+		method := k.text("method")
+		spans, known := readingSpans(method)
+		if !known {
+			if method != "" || !k.has("method") {
+				k.problem("method", "the name of a way to measure", shorten(method), "%s is not a way to measure that is known here", quote(method))
+			}
+			k.take("values")
+			k.take("plus_minus")
+			k.done()
+			continue
+		}
+		for _, part := range []string{"values", "plus_minus"} {
+			values := k.child(part, false)
+			if values == nil {
+				continue
+			}
+			for _, key := range sortedKeys(values.fields) {
+				span, ok := spans[key]
+				if !ok {
+					continue // done reports it
+				}
+				if part == "plus_minus" {
+					span = Range{Min: 0, Max: 1e6, Unit: span.Unit}
+				}
+				values.number(key, span)
+			}
+			values.done()
+		}
+		k.done()
+	}
+}
+
+func sortedKeys(fields map[string]any) []string {
+	keys := make([]string, 0, len(fields))
+	for key := range fields {
+		keys = append(keys, key)
+	}
+	sort.Strings(keys)
+	return keys
+}
+
+// looksLikeAPath says whether a text is made as paths are; what it leads to
+// may be gone.
+func looksLikeAPath(path string) bool {
+	if path == "" || len(path) > 100 || !strings.Contains(path, "_") {
+		return false
+	}
+	for i := range len(path) {
+		switch c := path[i]; {
+		case 'a' <= c && c <= 'z', 'A' <= c && c <= 'Z', '0' <= c && c <= '9', c == '_', c == '.', c == '[', c == ']':
+		default:
+			return false
+		}
+	}
+	return true
+}
