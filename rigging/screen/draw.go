@@ -187,7 +187,7 @@ func (s *scene) labelLegs(c *canvas, see func(xyz) pt, prio int, least float64, 
 			if finite(leg.tension) && b.minus(a).length() > least && !(above && len(l.legs) == 1) {
 				text = s.u.load(leg.tension)
 			}
-			c.label(caption{text: text, class: "label-force", at: a, along: b, slide: true, prio: p})
+			c.label(caption{text: text, class: "label-force", at: a, along: b, slide: true, beside: !above, prio: p})
 			if leg.tackle {
 				q := see(leg.to.at)
 				c.label(caption{text: l.tackleText(), class: "label", at: b, along: q, slide: true, gap: c.grow(10), prio: prioAngle})

@@ -37,6 +37,19 @@ func (s stroke) crosses(r rect) bool {
 	return t0 < t1
 }
 
+// parts says whether the stroke lies between a place, which it does not
+// touch, and the rectangle.
+func (s stroke) parts(p pt, r rect) bool {
+	m := pt{(r.x0 + r.x1) / 2, (r.y0 + r.y1) / 2}
+	d, e, f := m.minus(p), s.b.minus(s.a), s.a.minus(p)
+	n := d.x*e.y - d.y*e.x
+	if math.Abs(n) < 1e-9 {
+		return false
+	}
+	t, u := (f.x*e.y-f.y*e.x)/n, (f.x*d.y-f.y*d.x)/n
+	return t*d.length() > 3 && t < 1 && u > 0 && u < 1
+}
+
 // Label priorities: where there is no room the lowest are left out.
 const (
 	prioMust   = 9 // ids of points, planned tension
@@ -58,9 +71,10 @@ type caption struct {
 	prio   int
 	// along, if set, is the end of a stroke from at along which the label
 	// may slide.
-	along pt
-	slide bool
-	early bool // near at rather than half way
+	along  pt
+	slide  bool
+	early  bool // near at rather than half way
+	beside bool // nothing may lie between the text and its stroke
 	// spots are tried before all else, and if only is set nothing else is.
 	spots []spot
 	only  bool
@@ -134,6 +148,9 @@ func (c *canvas) placeOne(s *Shape, l caption) {
 		for _, q := range c.strokes {
 			if q.crosses(r) {
 				hits++
+			}
+			if l.beside && q.parts(at, r) {
+				return false
 			}
 		}
 		if hits < bestHits {

@@ -19,7 +19,7 @@ func TestLegendTellsWhatIsDrawn(t *testing.T) {
 	box := Box{W: 600, H: 300}
 	doc := parseDocument([]byte(drawnPlan))
 	side, above, _ := drawings(Boxes{Side: box, Plan: box}, doc, drawnReport(doc), &systemKN)
-	require.Equal(t, []string{"pull line", "hold line", "hauling part", "pull of a line on the stem", "weight, at the mass centre"}, labels(side))
+	require.Equal(t, []string{"pull line", "hold line", "hauling part", "pull on the stem", "weight"}, labels(side))
 	require.Equal(t, []string{"pull line", "hold line", "hauling part", "load on a point", "nobody stands here", "two tree lengths"}, labels(above))
 	for _, d := range []*Drawing{side, above} {
 		for _, item := range d.Legend {

@@ -32,16 +32,44 @@ func (s *scene) drawSide(b Box) *Drawing {
 	s.sideAngles(c, l)
 	s.scaleBar(c, l)
 	s.layNote(c)
-	for i := range s.points {
-		if p := &s.points[i]; p.known {
-			c.label(caption{text: p.id, class: "label-id", state: s.state(p), at: l.side(p.at), toward: pt{0, 1}, gap: c.grow(9), prio: prioMust})
-		}
-	}
+	s.sideNames(c, l)
 	s.labelLegs(c, l.side, prioForce, c.grow(24), false)
 	s.sideHandles(c, l)
 	d := c.finish("Side view, seen from the right of the lay; the lay points to the right", s.describe())
 	d.Frame, d.Legend = l.frame(), legend(d.Shapes)
 	return d
+}
+
+// sideNames writes the ids under the points. Points that fall on one another
+// as seen from the side are named together, the rearmost first.
+func (s *scene) sideNames(c *canvas, l layout) {
+	shown := make([]*scenePoint, 0, len(s.points))
+	for i := range s.points {
+		if p := &s.points[i]; p.known {
+			shown = append(shown, p)
+		}
+	}
+	sortStable(len(shown), func(i, j int) bool { return shown[i].at.x < shown[j].at.x }, func(i, j int) { shown[i], shown[j] = shown[j], shown[i] })
+	for i := 0; i < len(shown); {
+		first := shown[i]
+		text, at, n := first.id, l.side(first.at), 1
+		for _, p := range shown[i+1:] {
+			if l.side(p.at).minus(at).length() > c.grow(14) {
+				break
+			}
+			if p.id != "" && text != "" {
+				text += ", "
+			}
+			text += p.id
+			n++
+		}
+		mid := at.toward(l.side(shown[i+n-1].at), 0.5)
+		c.label(caption{text: text, class: "label-id", at: mid, toward: pt{0, 1}, gap: c.grow(9), prio: prioMust})
+		for range n - 1 {
+			c.label(caption{class: "label-id"})
+		}
+		i += n
+	}
 }
 
 // drops tie points above or below the ground line to it.
@@ -169,7 +197,8 @@ func (s *scene) attachments(c *canvas, l layout) {
 	// above the next one's line.
 	sortStable(len(places), func(i, j int) bool { return places[i].h > places[j].h }, func(i, j int) { places[i], places[j] = places[j], places[i] })
 	for i, st := range places {
-		if i > 0 && places[i-1].h-st.h < 0.05 {
+		// One so near above leaves no room for another number.
+		if i > 0 && (places[i-1].h-st.h)*l.scale < c.font {
 			c.path("dim", "")
 			c.label(caption{class: "label"})
 			continue
