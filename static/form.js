@@ -147,9 +147,8 @@ function makeField(field, hooks) {
     parts.help.hidden = !parts.help.hidden;
     setAttr(parts.more, "aria-expanded", parts.help.hidden ? "false" : "true");
   });
-  const head = el("div", { class: "field-head" }, parts.label, parts.more);
-  const row = el("div", { class: "field-row" }, parts.input, parts.unit);
-  const node = el("div", { class: `field kind-${field.kind}`, "data-path": field.path }, head, parts.help, row, parts.standard, parts.suggest, parts.problem);
+  const row = el("div", { class: "field-row" }, parts.input, parts.unit, parts.more);
+  const node = el("div", { class: `field kind-${field.kind}`, "data-path": field.path }, parts.label, row, parts.help, parts.standard, parts.suggest, parts.problem);
   fieldNodes.set(node, parts);
   return node;
 }

@@ -61,7 +61,7 @@ function draw({ view, shown, stale, light, origin }) {
   }
   if (!light) drawRest(view, shown);
   if (origin !== "example") dismiss("example");
-  else if (!exampleSaid) notice("example", "An invented example, not a real job.");
+  else if (!exampleSaid) notice("example", "Invented example, not a real job.");
   exampleSaid = origin === "example";
 }
 

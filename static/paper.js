@@ -74,7 +74,7 @@ function inputs(sections) {
   const list = el("div", { class: "inputs" });
   const add = (section, title) => {
     const rows = el("dl", {});
-    fillRows(rows, section);
+    fillRows(rows, section, title);
     if (rows.children.length) list.append(el("div", { class: "input-group" }, el("h3", { text: title }), rows));
   };
   for (const section of sections ?? []) {
@@ -84,17 +84,22 @@ function inputs(sections) {
   return list;
 }
 
-function fillRows(rows, section) {
+function fillRows(rows, section, title) {
   for (const field of section.fields ?? []) {
     if ((field.text ?? "") === "") continue;
+    if (field.kind === "text" && title.toLowerCase().includes(field.text.toLowerCase())) continue; // the title says it
     rows.append(el("div", { class: field.kind === "long" ? "long" : null }, el("dt", { text: field.label }), el("dd", { text: shown(field) })));
   }
+  let above = section.title === title ? "" : `${section.title}: `;
   for (const below of section.sections ?? []) {
     const before = rows.children.length;
-    const title = el("div", { class: "below" }, el("dt", { text: below.title }));
-    rows.append(title);
-    fillRows(rows, below);
-    if (rows.children.length === before + 1) title.remove();
+    const given = (below.fields ?? []).filter((f) => (f.text ?? "") !== "");
+    // A part that only holds others is named with the first of them.
+    const name = given.length && given[0].label !== below.title ? el("div", { class: "below" }, el("dt", { text: `${section.fields?.length ? "" : above}${below.title}` })) : null;
+    if (name) rows.append(name);
+    fillRows(rows, below, title);
+    if (name && rows.children.length === before + 1) name.remove();
+    above = "";
   }
 }
 
