@@ -287,6 +287,18 @@ func BenchmarkView(b *testing.B) {
 			ViewJSON(req)
 		}
 	})
+	// A frame of a drag.
+	b.Run("light with drawings", func(b *testing.B) {
+		var m map[string]any
+		require.NoError(b, json.Unmarshal(request(b, raw, "kN"), &m))
+		box := map[string]any{"w": 700, "h": 400}
+		m["light"], m["boxes"] = true, map[string]any{"side": box, "plan": box, "curve": box}
+		req, err := json.Marshal(m)
+		require.NoError(b, err)
+		for b.Loop() {
+			ViewJSON(req)
+		}
+	})
 }
 
 // Out of its place in the form, a problem says which part it lies in.
