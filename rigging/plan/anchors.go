@@ -155,22 +155,32 @@ func (e *evaluation) bridleOrder() (order []int, circular []bool) {
 	return order, circular
 }
 
-// shareInto adds to the pulls on the legs' points what the pull on shared
-// anchor i puts there; false where it cannot be held.
-func (m *model) shareInto(i int, pulls []rigging.Vec) bool {
+// shared is the bridle at junction i; false where one of its legs names no
+// point, which is reported where it was read.
+func (m *model) shared(i int) (rigging.Bridle, bool) {
 	p := &m.points[i]
 	b := rigging.Bridle{SelfAdjusting: p.bridle.selfAdjusting}
 	for _, leg := range p.bridle.legs {
 		if leg < 0 {
-			return false
+			return b, false
 		}
 		b.Legs = append(b.Legs, m.points[leg].at.Sub(p.at))
+	}
+	return b, true
+}
+
+// shareInto adds to the pulls on the legs' points what the pull on junction
+// i puts there; false where it cannot be held.
+func (m *model) shareInto(i int, pulls []rigging.Vec) bool {
+	b, ok := m.shared(i)
+	if !ok {
+		return false
 	}
 	shared, err := b.Share(pulls[i])
 	if err != nil {
 		return false
 	}
-	for k, leg := range p.bridle.legs {
+	for k, leg := range m.points[i].bridle.legs {
 		u, err := b.Legs[k].Unit()
 		if err != nil {
 			return false
@@ -182,12 +192,9 @@ func (m *model) shareInto(i int, pulls []rigging.Vec) bool {
 
 func (e *evaluation) share(i int, p *point, h *held) {
 	path := p.path + ".anchor"
-	b := rigging.Bridle{SelfAdjusting: p.bridle.selfAdjusting}
-	for _, leg := range p.bridle.legs {
-		if leg < 0 {
-			return // reported where it was read
-		}
-		b.Legs = append(b.Legs, e.m.points[leg].at.Sub(p.at))
+	b, ok := e.m.shared(i)
+	if !ok {
+		return
 	}
 	shared, err := b.Share(h.pull)
 	if err != nil {

@@ -326,7 +326,7 @@ func TestMissingLinks(t *testing.T) {
 		path string
 	}{
 		"rope of the pull line": {"gear[0]", "lines[0]"},
-		"rope of the hold line": {"gear[6]", "lines[1]"},
+		"rope of the hold line": {"gear[7]", "lines[1]"},
 		"block at the redirect": {"gear[3]", "lines[0].path[1]"},
 		"anchor of the block":   {"points[0].anchor", "points[0].anchor"},
 		"anchor of a leg":       {"points[2].anchor", "points[2].anchor"},
@@ -410,14 +410,19 @@ func TestBlockCarriesItsOwnLoad(t *testing.T) {
 		scale := float64(both.Lines[0].TensionKN / alone.Lines[0].TensionKN)
 		assert.GreaterOrEqual(t, float64(g.LoadKN), float64(alone.Gear[i].LoadKN)*scale*(1-1e-9))
 	}
-	// The moving block of a tackle carries the line, however the hauling
-	// part relieves the anchor: here it leads on, away from the tree.
+	// A tackle's fixed block carries what its point does, less where the
+	// hauling part leads on, away from the tree; its moving block, on the
+	// line, carries the line all the same.
 	d = demoDocument(t).set("points[4].bearing_deg", 75.0).set("points[4].distance_m", 100.0)
 	rep := d.evaluate(t)
+	last := float64(rep.Lines[0].Legs[1].TensionKN)
 	for _, g := range rep.Gear {
-		if g.ID == "tackle blocks" {
-			legs := rep.Lines[0].Legs
-			assert.GreaterOrEqual(t, float64(g.LoadKN), float64(legs[1].TensionKN)*(1-1e-9))
+		switch g.ID {
+		case "tackle fixed block":
+			assert.InDelta(t, float64(rep.Points[1].LoadKN), float64(g.LoadKN), 1e-9)
+			assert.Less(t, float64(g.LoadKN), last)
+		case "tackle moving block":
+			assert.InDelta(t, last, float64(g.LoadKN), 1e-9)
 		}
 	}
 }
@@ -468,7 +473,7 @@ func TestTackleThatCannotBeComputed(t *testing.T) {
 	assert.Nil(t, rep.Lines[0].Tackle)
 	for _, g := range rep.Gear {
 		switch g.ID {
-		case "pull rope", "tackle blocks", "pull/puller":
+		case "pull rope", "tackle fixed block", "tackle moving block", "pull/puller":
 			assert.Equal(t, rigging.Unknown, g.Verdict, g.ID)
 			assert.False(t, g.LoadKN.Known(), g.ID)
 		}

@@ -150,13 +150,14 @@ func (e *evaluation) cautionTackle(i int) {
 			part = math.Max(part, v)
 		}
 	}
-	blocks := false
+	fixed, moving := false, false
 	last := l.stations[len(l.stations)-1].point
 	for _, g := range e.m.gear {
-		blocks = blocks || g.kind == "block" && (g.line == i && !g.atStem || g.point == last)
+		fixed = fixed || g.kind == "block" && g.point == last
+		moving = moving || g.kind == "block" && g.line == i && !g.atStem
 	}
-	if !blocks {
-		e.caution("tackle_gear", l.tackle.path, "The tackle of line %s has no blocks in the gear. Its rope carries up to %s and its blocks up to %s: list them with their limits.", sourceStatics,
+	if !fixed || !moving {
+		e.caution("tackle_gear", l.tackle.path, "The gear does not list both blocks of the tackle of line %s: its fixed block at the anchor and its moving block on the line. Its rope carries up to %s and its blocks up to %s.", sourceStatics,
 			quote(l.id), kilonewtons(part*ll.end*ll.tension), kilonewtons(block*ll.end*ll.tension))
 	}
 }

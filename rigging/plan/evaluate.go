@@ -127,6 +127,7 @@ func (e *evaluation) run() {
 		e.limitHaul()
 		e.findCautions()
 	}
+	e.cautionCleared()
 	e.standingCautions()
 }
 
@@ -312,7 +313,7 @@ func (e *evaluation) loadPoints() {
 				} else {
 					f = f.Add(st.Units[k-1].Scale(-ll.first)) // back along the line, the worst for the anchor
 				}
-				block(s.point, ll, math.Max(ll.end, f.Norm())) // the tackle's moving block, and its fixed one
+				block(s.point, ll, f.Norm())
 			}
 			add(s.point, i, f)
 			if k > 0 && k < last {
@@ -360,7 +361,11 @@ func (e *evaluation) judgeGear() {
 			}
 			load, stall = per*ll.tension, per*ll.stall
 		}
-		e.piece(g.id, g.kind, load, stall, g.capacity)
+		capacity := g.capacity
+		if g.barred && rigging.Judge(load, capacity) != rigging.Over {
+			capacity = math.NaN()
+		}
+		e.piece(g.id, g.kind, load, stall, capacity)
 	}
 	for i, l := range e.m.lines {
 		if !l.puller && l.hold {
@@ -438,6 +443,11 @@ func (e *evaluation) limitHaul() {
 	ll := &e.loads[first]
 	if !ll.known || !(ll.tension > 0) {
 		return
+	}
+	for _, g := range e.m.gear {
+		if g.barred {
+			return
+		}
 	}
 	greatest := 0.0
 	for _, g := range e.pieces {
