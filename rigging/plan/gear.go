@@ -21,27 +21,35 @@ func (r *reader) gear(root *object, m *model) {
 			o.problem("id", "a name no other piece has", shorten(g.id), "two pieces are called %s; each needs a name of its own", quote(g.id))
 		}
 		seen[g.id] = true
-		g.kind = o.choice("kind", gearKinds...)
-		if g.kind == "" && !o.has("kind") {
-			o.problem("kind", "one of wire_rope, fibre_rope, sling, shackle, block, chain, winch, other", nil, "the kind of %s is missing", quote(g.id))
-		}
 		r.gearPlace(o, m, &g)
-		r.gearLimit(o, &g)
-		g.hitch = o.optional("hitch_factor", Range{Min: 0, Max: 4, Above: true}, 1, "a straight pull on the piece", "", "")
-		for k, raw := range o.list("reductions", maxList) {
-			ro := r.object(fmt.Sprintf("%s.reductions[%d]", path, k), raw, false)
-			ro.text("why")
-			g.factors = append(g.factors, ro.required("factor", spanFactor))
-			ro.done()
-		}
-		o.text("notes")
+		r.pieceFields(o, &g)
+		g.inspection.cleared = o.text("cleared")
 		o.done()
 		g.capacity = rigging.Capacity(g.limit, g.hitch, g.factors...)
 		if len(r.problemsAt(path)) > 0 {
 			g.capacity = math.NaN() // half-read limits judge nothing
 		}
+		r.fit(m, &g)
 		m.gear = append(m.gear, g)
 	}
+}
+
+// pieceFields reads what a piece is, wherever it sits.
+func (r *reader) pieceFields(o *object, g *piece) {
+	g.kind = o.choice("kind", gearKinds...)
+	if g.kind == "" && !o.has("kind") {
+		o.problem("kind", "one of wire_rope, fibre_rope, sling, shackle, block, chain, winch, other", nil, "the kind of %s is missing", quote(g.id))
+	}
+	r.gearLimit(o, g)
+	g.hitch = o.optional("hitch_factor", Range{Min: 0, Max: 4, Above: true}, 1, "a straight pull on the piece", "", "")
+	for k, raw := range o.list("reductions", maxList) {
+		ro := r.object(fmt.Sprintf("%s.reductions[%d]", o.path, k), raw, false)
+		ro.text("why")
+		g.factors = append(g.factors, ro.required("factor", spanFactor))
+		ro.done()
+	}
+	o.text("notes")
+	g.inspection = r.inspection(o)
 }
 
 func (r *reader) gearPlace(o *object, m *model, g *piece) {

@@ -20,6 +20,8 @@ type model struct {
 	allowance float64
 	planned   float64 // N, 0 where the crew gave none
 	uncertain bool    // the plan gives a ± for some field
+	pullDate  Date    // the day the plan is judged for, none where not given or not accepted
+	dated     bool    // pull_date was given, accepted or not
 
 	strangeSpecies string // a species not in the table, where every figure is given
 }
@@ -82,6 +84,8 @@ type piece struct {
 	hitch          float64
 	factors        []float64
 	designFactor   float64
+	inspection     inspection
+	barred         bool // retired, past its inspection or not to be told: not judged to hold
 }
 
 // Accepted ranges. They are wide on purpose: what no tree, rope or machine
@@ -107,6 +111,7 @@ func (r *reader) model(root *object) *model {
 	r.tree(root, m)
 	r.points(root, m)
 	r.lines(root, m)
+	r.pullDate(root, m)
 	r.gear(root, m)
 	m.allowance = root.optional("allowance", Range{Min: 1, Max: 10}, 1.5,
 		"the tension planned is 1.5 times the greatest pull needed", "a New Zealand guide to tree felling gives 1.5 as a guide figure for the rating of pulling gear; what it multiplies was not readable", "common practice, no source")

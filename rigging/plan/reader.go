@@ -19,6 +19,8 @@ type reader struct {
 	// broken is set when what is wrong keeps the mechanics from running at
 	// all; other problems only keep the plan from being judged.
 	broken bool
+	// askedForDate is set once the day of the pull has been asked for.
+	askedForDate bool
 }
 
 func (r *reader) problem(path, accepted string, given any, format string, args ...any) {
