@@ -138,7 +138,7 @@ func (c *canvas) segment(class, state string, a, b pt) {
 
 func (c *canvas) avoid(a, b pt) {
 	if a.finite() && b.finite() {
-		c.strokes = append(c.strokes, stroke{a, b})
+		c.strokes = append(c.strokes, stroke{a: a, b: b})
 	}
 }
 

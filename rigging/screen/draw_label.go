@@ -15,7 +15,10 @@ func (r rect) meets(q rect) bool {
 func around(p pt, r float64) rect { return rect{p.x - r, p.y - r, p.x + r, p.y + r} }
 
 // stroke is a straight mark labels had better not cover.
-type stroke struct{ a, b pt }
+type stroke struct {
+	a, b  pt
+	light bool // may lie between a text and what it belongs to
+}
 
 // crosses says whether any of the stroke lies inside the rectangle, by
 // cutting it to the rectangle one side after another.
@@ -149,7 +152,7 @@ func (c *canvas) placeOne(s *Shape, l caption) {
 			if q.crosses(r) {
 				hits++
 			}
-			if l.beside && q.parts(at, r) {
+			if l.beside && !q.light && q.parts(at, r) {
 				return false
 			}
 		}

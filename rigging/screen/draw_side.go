@@ -224,6 +224,9 @@ func (s *scene) dimension(c *canvas, foot, end, place, out pt) {
 	c.line(place.plus(out.times(c.grow(5))))
 	c.path("dim", "")
 	c.avoid(foot, end)
+	if n := len(c.strokes); n > 0 {
+		c.strokes[n-1].light = true
+	}
 }
 
 // sideForces draws weight and what the lines do to the stem, to one scale of
