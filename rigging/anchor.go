@@ -104,14 +104,16 @@ type Shared struct {
 	Off float64
 }
 
+var errTogether = errors.New("the legs of the shared anchor lie in one straight line, so their tensions cannot be told apart")
+
 var errNoLegAgainst = errors.New("every leg of the shared anchor would have to push: the legs do not lie against the pull")
 
 // Share gives the legs' tensions under a pull (N) on the junction.
 //
 // Fixed legs carry it by equilibrium of the junction; a leg that would push
 // is slack and the others carry it. Where the taut legs cannot reach the
-// pull's direction (two legs and a pull out of their plane), the junction
-// moves into line, so the full pull is taken along the nearest direction
+// pull's direction (two legs, or three in one plane, and a pull out of it),
+// the junction moves into line, so the full pull is taken along the nearest direction
 // they hold. Self-adjusting legs carry equal tension, F ÷ |Σ unit vectors|,
 // which is F/(2·cos(γ/2)) for two legs with γ between them.
 func (b Bridle) Share(pull Vec) (Shared, error) {
@@ -148,16 +150,26 @@ func (b Bridle) Share(pull Vec) (Shared, error) {
 		}
 		return out, nil
 	}
-	// A leg holds the pull by drawing against it.
-	against := pull.Scale(-1)
-	taut := []int{}
-	for i := range units {
-		taut = append(taut, i)
+	all := make([]int, n)
+	for i := range all {
+		all[i] = i
 	}
+	shared, err := fixedLegs(units, all, pull)
+	if n == 3 && errors.Is(err, errTogether) {
+		return worstPairs(units, pull)
+	}
+	return shared, err
+}
+
+// fixedLegs is the equilibrium of a junction held by the legs listed.
+func fixedLegs(units []Vec, taut []int, pull Vec) (Shared, error) {
+	out := Shared{Tension: make([]float64, len(units)), Slack: make([]bool, len(units))}
+	size := pull.Norm()
+	against := pull.Scale(-1) // a leg holds the pull by drawing against it
 	for len(taut) > 0 {
 		t, ok := leastSquares(units, taut, against)
 		if !ok {
-			return out, fmt.Errorf("the legs of the shared anchor lie in one line or plane, so their tensions cannot be told apart")
+			return out, errTogether
 		}
 		worst, at := -1e-9*size, -1
 		for k, v := range t {
@@ -185,6 +197,28 @@ func (b Bridle) Share(pull Vec) (Shared, error) {
 		return out, nil
 	}
 	return out, errNoLegAgainst
+}
+
+// worstPairs bounds three legs in one plane, whose tensions statics alone
+// cannot tell apart: every way for them to hold the pull lies between those
+// in which two of them do, so each leg is given the most it carries in any
+// pair.
+func worstPairs(units []Vec, pull Vec) (Shared, error) {
+	out := Shared{Tension: make([]float64, 3), Slack: []bool{true, true, true}, Off: math.Inf(1)}
+	err := errTogether
+	for _, pair := range [][]int{{0, 1}, {0, 2}, {1, 2}} {
+		two, e := fixedLegs(units, pair, pull)
+		if e != nil {
+			continue
+		}
+		err = nil
+		out.Off = math.Min(out.Off, two.Off)
+		for _, i := range pair {
+			out.Tension[i] = math.Max(out.Tension[i], two.Tension[i])
+			out.Slack[i] = out.Slack[i] && two.Slack[i]
+		}
+	}
+	return out, err
 }
 
 // leastSquares solves Σ t_i·u_i ≈ f for the legs listed in taut through the

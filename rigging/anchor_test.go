@@ -207,7 +207,6 @@ func TestShareErrors(t *testing.T) {
 		"a leg of no length":         {Legs: []Vec{x, {}}},
 		"a leg that is not finite":   {Legs: []Vec{x, {X: math.NaN()}}},
 		"two legs in one line":       {Legs: []Vec{x, {X: 3}}},
-		"three legs in one plane":    {Legs: []Vec{x, y, {X: 1, Y: 1}}},
 		"opposite, self-adjusting":   {Legs: []Vec{x, {X: -5}}, SelfAdjusting: true},
 		"leg not finite, adjusting":  {Legs: []Vec{x, {Z: math.Inf(1)}}, SelfAdjusting: true},
 		"no leg at all in adjusting": {SelfAdjusting: true},
@@ -315,4 +314,23 @@ func TestTabledAnchorsTakeTheWholePull(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 10e3, load, 1e-9)
 	assert.InEpsilon(t, want, hold, exactly)
+}
+
+// Three legs in one plane cannot be told apart by statics alone: each gets
+// the most it carries in any pair. For legs at −30°, 0 and 30° under a pull
+// along the middle one those are F and F/(2·cos 30°), by hand.
+func TestThreeLegsInOnePlaneAreBounded(t *testing.T) {
+	legs := []Vec{AtBearing(-30*Deg, 5, 0), AtBearing(0, 5, 0), AtBearing(30*Deg, 5, 0)}
+	shared, err := Bridle{Legs: legs}.Share(Vec{X: -10})
+	require.NoError(t, err)
+	outer := 10 / (2 * math.Cos(30*Deg))
+	for i, want := range []float64{outer, 10, outer} {
+		assert.InDelta(t, want, shared.Tension[i], 1e-9)
+		assert.False(t, shared.Slack[i])
+	}
+	// Any mixture of the three that balances the pull asks no more of a leg.
+	for share := 0.0; share <= 1; share += 0.1 {
+		assert.LessOrEqual(t, 10*share, shared.Tension[1]+1e-9)
+		assert.LessOrEqual(t, (1-share)*outer, shared.Tension[0]+1e-9)
+	}
 }
