@@ -3,7 +3,6 @@ package plan
 import (
 	"fmt"
 	"math"
-	"sort"
 
 	"pullline/rigging"
 )
@@ -22,6 +21,10 @@ type model struct {
 	uncertain bool    // the plan gives a ± for some field
 	pullDate  Date    // the day the plan is judged for, none where not given or not accepted
 	dated     bool    // pull_date was given, accepted or not
+
+	brief brief
+	after after
+	fork  fork
 
 	strangeSpecies string // a species not in the table, where every figure is given
 }
@@ -121,6 +124,9 @@ func (r *reader) model(root *object) *model {
 	}
 	r.plusMinus(root, m)
 	r.readings(root)
+	r.brief(root, m)
+	r.after(root, m)
+	r.fork(root, m)
 	root.done()
 	m.setup.Allowance = m.allowance
 	m.setup.Planned = m.planned
@@ -508,22 +514,4 @@ func (r *reader) reeving(to *object, t *tackle) {
 	}
 	ro.done()
 	t.usable = len(r.problems) == before
-}
-
-// plusMinus checks the measured fields' ±: a table of field paths.
-func (r *reader) plusMinus(root *object, m *model) {
-	o := root.child("plus_minus", false)
-	if o == nil {
-		return
-	}
-	keys := make([]string, 0, len(o.fields))
-	for key := range o.fields {
-		keys = append(keys, key)
-	}
-	sort.Strings(keys)
-	for _, key := range keys {
-		if v, ok := o.number(key, Range{Min: 0, Max: 1e6}); ok && v > 0 {
-			m.uncertain = true
-		}
-	}
 }

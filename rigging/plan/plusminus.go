@@ -1,0 +1,65 @@
+package plan
+
+import (
+	"sort"
+	"strconv"
+	"strings"
+
+	"pullline/rigging/jsontext"
+)
+
+// plusMinus checks the ± of measured values: a table from the path of a
+// number, as problems name it, to its ± in the same unit. A path that leads
+// to no number of the plan, given or assumed, is a problem: it is misspelt,
+// or what it was measured for has gone.
+func (r *reader) plusMinus(root *object, m *model) {
+	o := root.child("plus_minus", false)
+	if o == nil {
+		return
+	}
+	assumed := make(map[string]bool, len(r.assumed))
+	for _, a := range r.assumed {
+		assumed[a.Path] = true
+	}
+	keys := make([]string, 0, len(o.fields))
+	for key := range o.fields {
+		keys = append(keys, key)
+	}
+	sort.Strings(keys)
+	for _, key := range keys {
+		v, ok := o.number(key, Range{Min: 0, Max: 1e6})
+		if _, number := valueAt(root.fields, key).(jsontext.Number); ok && !number && !assumed[key] {
+			o.problem(shorten(key), "the path of a number of the plan, such as tree.height_m", shorten(key), "the ± for %s is for no number of the plan", quote(key))
+		}
+		if ok && v > 0 {
+			m.uncertain = true
+		}
+	}
+}
+
+// valueAt follows a path such as points[0].distance_m; nil where it leads
+// nowhere.
+func valueAt(v any, path string) any {
+	for path != "" && v != nil {
+		var step string
+		if path[0] == '[' {
+			step, path, _ = strings.Cut(path[1:], "]")
+			list, _ := v.([]any)
+			i, err := strconv.Atoi(step)
+			if err != nil || i < 0 || i >= len(list) {
+				return nil
+			}
+			v = list[i]
+		} else {
+			end := strings.IndexAny(path, ".[")
+			if end < 0 {
+				end = len(path)
+			}
+			step, path = path[:end], path[end:]
+			fields, _ := v.(map[string]any)
+			v = fields[step]
+		}
+		path = strings.TrimPrefix(path, ".")
+	}
+	return v
+}
