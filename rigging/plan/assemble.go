@@ -13,8 +13,9 @@ func (r *reader) report(e *evaluation) Report {
 	none := None()
 	rep := Report{
 		Version: Version, GoverningUse: none,
-		Tree: TreeReport{none, none, none, none, none, none, none, none, none, none, none, none, none, none, none},
-		Pull: PullReport{none, none, none, none, none, none, none, none, none, none, Curve{}},
+		Tree:  TreeReport{none, none, none, none, none, none, none, none, none, none, none, none, none, none, none},
+		Pull:  PullReport{none, none, none, none, none, none, none, none, none, none, Curve{}},
+		Brief: BriefReport{none, none, none},
 		// Lists are never null in the file.
 		Lines: []LineReport{}, Points: []PointReport{}, Gear: []GearReport{},
 		Assumed: []Assumed{}, Problems: []Problem{}, Cautions: []Caution{}, Working: []Working{},
@@ -27,6 +28,8 @@ func (r *reader) report(e *evaluation) Report {
 		rep.Gear = append(rep.Gear, e.pieces...)
 		rep.Cautions = append(rep.Cautions, e.cautions...)
 		e.verdict(&rep)
+		e.writeBrief(&rep)
+		e.writeAfter(&rep)
 		rep.Working = append(rep.Working, e.working(&rep)...)
 	}
 	rep.Problems = append(rep.Problems, r.problems...)

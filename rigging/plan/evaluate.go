@@ -128,6 +128,9 @@ func (e *evaluation) run() {
 		e.findCautions()
 	}
 	e.cautionCleared()
+	e.cautionFork()
+	e.cautionBrief()
+	e.cautionAfter()
 	e.standingCautions()
 }
 

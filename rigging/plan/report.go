@@ -55,6 +55,8 @@ type Report struct {
 	Problems       []Problem       `json:"problems"`
 	Cautions       []Caution       `json:"cautions"`
 	Working        []Working       `json:"working"`
+	Brief          BriefReport     `json:"brief"`
+	After          *AfterReport    `json:"after,omitempty"` // where the plan says how the pull went
 }
 
 // TreeReport is the tree above the hinge.

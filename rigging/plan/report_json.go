@@ -22,6 +22,10 @@ func (r *Report) AppendJSON(w *jsontext.Writer) {
 	jsontext.List(w, "problems", r.Problems, appendProblem)
 	jsontext.List(w, "cautions", r.Cautions, appendCaution)
 	jsontext.List(w, "working", r.Working, appendWorking)
+	e.brief("brief", &r.Brief)
+	if r.After != nil {
+		e.after("after", r.After)
+	}
 	e.Close()
 }
 
@@ -252,5 +256,29 @@ func appendWorkingValue(w *jsontext.Writer, v *WorkingValue) {
 	e.Text("name", v.Name)
 	e.num("value", v.Value)
 	e.Text("unit", v.Unit)
+	e.Close()
+}
+
+func (e encoder) brief(key string, b *BriefReport) {
+	e.Key(key)
+	e.Open()
+	e.num("stop_haul_kN", b.StopHaulKN)
+	e.num("stop_rope_m", b.StopRopeM)
+	e.num("keep_out_m", b.KeepOutM)
+	e.Close()
+}
+
+func (e encoder) after(key string, a *AfterReport) {
+	e.Key(key)
+	e.Open()
+	e.num("peak_kN", a.PeakKN)
+	e.num("computed_peak_kN", a.ComputedKN)
+	e.num("planned_kN", a.PlannedKN)
+	e.num("peak_to_computed", a.PeakToComputed)
+	e.num("haul_kN", a.HaulKN)
+	e.num("planned_haul_kN", a.PlannedHaulKN)
+	e.num("computed_haul_kN", a.ComputedHaulKN)
+	e.num("haul_to_computed", a.HaulToComputed)
+	e.num("measured_over_plan", a.MeasuredOverPlan)
 	e.Close()
 }

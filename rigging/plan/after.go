@@ -1,0 +1,146 @@
+package plan
+
+import (
+	"math"
+	"strings"
+
+	"pullline/rigging"
+)
+
+// What was seen and measured when the tree was pulled:
+//
+//	"after": {"date": "2026-05-31", "peak_kN": 18, "peak_deg": 3, "haul_kN": 9, "happened": "text", "photos": ["file name"]}
+//
+// Peak is the greatest tension of the first pull line where it leaves the
+// stem, peak_deg the turn of the tree it was measured at, haul the greatest
+// pull at the puller.
+
+const maxPhotos = 60
+
+type after struct {
+	given      bool
+	peak, haul float64 // N, NaN where not given
+}
+
+// AfterReport sets what was measured against what was computed. A ratio
+// above 1 is a pull that took more than computed.
+type AfterReport struct {
+	PeakKN           Num `json:"peak_kN"`            // measured
+	ComputedKN       Num `json:"computed_peak_kN"`   // largest pull needed
+	PlannedKN        Num `json:"planned_kN"`         // planned tension
+	PeakToComputed   Num `json:"peak_to_computed"`   // measured ÷ computed peak
+	HaulKN           Num `json:"haul_kN"`            // measured
+	PlannedHaulKN    Num `json:"planned_haul_kN"`    // haul at planned tension
+	ComputedHaulKN   Num `json:"computed_haul_kN"`   // haul at the largest pull needed
+	HaulToComputed   Num `json:"haul_to_computed"`   // measured ÷ computed haul
+	MeasuredOverPlan Num `json:"measured_over_plan"` // the greater of measured ÷ planned, tension or haul
+}
+
+func (r *reader) after(root *object, m *model) {
+	m.after = after{peak: math.NaN(), haul: math.NaN()}
+	o := root.child("after", false)
+	if o == nil {
+		return
+	}
+	m.after.given = true
+	if date := o.text("date"); date != "" && !isDate(date) {
+		o.problem("date", "a date such as 2026-05-31", shorten(date), "the date is %s; give year, month and day such as 2026-05-31", quote(date))
+	}
+	// Nought is a pull that took nothing: the tree went by itself.
+	span := spanForce
+	span.Above = false
+	m.after.peak = force(o.number("peak_kN", span))
+	o.number("peak_deg", Range{Min: -10, Max: 90, Unit: "°"})
+	m.after.haul = force(o.number("haul_kN", span))
+	o.text("happened")
+	for i, name := range r.texts(o, "photos", maxPhotos) {
+		if len(name) > 255 || strings.ContainsAny(name, "/\\\x00") {
+			r.problem(o.at("photos")+index(i), "the name of a file", shorten(name), "%s is not the name of a file; give it without its folder", quote(name))
+		}
+	}
+	o.done()
+}
+
+func index(i int) string { return "[" + short(float64(i)) + "]" }
+
+// isDate says whether a text is a day of the calendar, written as ISO 8601
+// does: 2026-05-31.
+func isDate(s string) bool {
+	if len(s) != 10 || s[4] != '-' || s[7] != '-' {
+		return false
+	}
+	var n [3]int
+	for k, part := range []string{s[:4], s[5:7], s[8:]} {
+		for i := range len(part) {
+			if part[i] < '0' || part[i] > '9' {
+				return false
+			}
+			n[k] = 10*n[k] + int(part[i]-'0')
+		}
+	}
+	year, month, day := n[0], n[1], n[2]
+	if year < 1900 || month < 1 || month > 12 || day < 1 {
+		return false
+	}
+	days := [...]int{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}[month-1]
+	if month == 2 && (year%4 == 0 && year%100 != 0 || year%400 == 0) {
+		days = 29
+	}
+	return day <= days
+}
+
+func (e *evaluation) writeAfter(rep *Report) {
+	a := &e.m.after
+	if !a.given {
+		return
+	}
+	none := None()
+	out := &AfterReport{Num(a.peak / rigging.KN), none, none, none, Num(a.haul / rigging.KN), none, none, none, none}
+	rep.After = out
+	main := e.mainLine()
+	if !e.solved || main < 0 {
+		return
+	}
+	ll := &e.loads[main]
+	computed := e.pull.Peak * e.m.lines[main].share
+	out.ComputedKN, out.PlannedKN = Num(computed/rigging.KN), Num(ll.tension/rigging.KN)
+	out.PeakToComputed = ratio(a.peak, computed)
+	if ll.known {
+		out.PlannedHaulKN, out.ComputedHaulKN = Num(ll.haul*ll.tension/rigging.KN), Num(ll.haul*computed/rigging.KN)
+		out.HaulToComputed = ratio(a.haul, ll.haul*computed)
+	}
+	out.MeasuredOverPlan = Num(e.overPlan())
+}
+
+// ratio is unknown where there was nothing to set against.
+func ratio(a, b float64) Num {
+	if !(b > 0) {
+		return None()
+	}
+	return Num(a / b)
+}
+
+// overPlan is the greater of measured over planned, tension or haul; NaN
+// where nothing was measured that can be set against the plan.
+func (e *evaluation) overPlan() float64 {
+	main := e.mainLine()
+	if !e.solved || main < 0 {
+		return math.NaN()
+	}
+	ll, over := &e.loads[main], math.NaN()
+	if ll.tension > 0 {
+		over = e.m.after.peak / ll.tension
+	}
+	if haul := e.mainHaul(); haul > 0 {
+		if r := e.m.after.haul / haul; !(over >= r) && !math.IsNaN(r) {
+			over = r
+		}
+	}
+	return over
+}
+
+func (e *evaluation) cautionAfter() {
+	if over := e.overPlan(); over > 1+1e-9 {
+		e.caution("measured_more", "after", "The pull measured was %s %% of the one planned: the tree took more than it was planned for. Look over every piece before it is used again, and find out why before the next pull.", sourcePractice, percentUp(over))
+	}
+}

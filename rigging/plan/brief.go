@@ -1,0 +1,143 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"pullline/rigging"
+)
+
+// The part of the plan that is told to the crew before the cut:
+//
+//	"brief": {"sequence": ["text"], "signals": [{"sign": "text", "means": "text", "by": "text"}],
+//	  "stop_haul_kN": 20, "stop_rope_m": 12, "roles": [{"role": "text", "name": "text"}], "notes": "text"}
+//
+// Texts are the crew's own and are not judged; the two numbers are held
+// against what was computed.
+
+// maxSteps bounds the steps, signals and roles of a briefing.
+const maxSteps = 40
+
+type brief struct {
+	stopHaul float64 // N at the puller, NaN where not given
+	stopRope float64 // m hauled at the puller, NaN where not given
+}
+
+// BriefReport holds what the numbers say for the briefing of the first pull
+// line. All of it is unknown while the plan has a problem.
+type BriefReport struct {
+	// StopHaulKN is the haul at which to stop and look, suggested: the
+	// planned haul, or what every piece and point holds to if that is less.
+	StopHaulKN Num `json:"stop_haul_kN"`
+	// StopRopeM is the rope hauled at the puller by the time the tree falls
+	// by itself: if it has not gone by then, something is not as planned.
+	StopRopeM Num `json:"stop_rope_m"`
+	// KeepOutM is two tree lengths.
+	KeepOutM Num `json:"keep_out_m"`
+}
+
+// Source of the two tree lengths.
+const SourceTwoLengths = "29 CFR 1910.266(h)(1)"
+
+func (r *reader) brief(root *object, m *model) {
+	m.brief = brief{stopHaul: math.NaN(), stopRope: math.NaN()}
+	o := root.child("brief", false)
+	if o == nil {
+		return
+	}
+	r.texts(o, "sequence", maxSteps)
+	r.texted(o, "signals", "sign", "means", "by")
+	m.brief.stopHaul = force(o.number("stop_haul_kN", spanForce))
+	m.brief.stopRope, _ = o.number("stop_rope_m", spanDistance)
+	r.texted(o, "roles", "role", "name")
+	o.text("notes")
+	o.done()
+}
+
+// texts reads a list of texts.
+func (r *reader) texts(o *object, key string, most int) []string {
+	list := o.list(key, most)
+	out := make([]string, 0, len(list))
+	for i, v := range list {
+		s, ok := v.(string)
+		path := fmt.Sprintf("%s[%d]", o.at(key), i)
+		switch {
+		case !ok:
+			r.problem(path, "text", shown(v), "this entry is %s; give text", describe(v))
+		case len(s) > maxText:
+			r.problem(path, fmt.Sprintf("at most %d characters", maxText), nil, "this entry is longer than %d characters", maxText)
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// texted reads a list of objects that hold nothing but texts.
+func (r *reader) texted(o *object, key string, texts ...string) {
+	for i, v := range o.list(key, maxSteps) {
+		item := r.object(fmt.Sprintf("%s[%d]", o.at(key), i), v, false)
+		for _, t := range texts {
+			item.text(t)
+		}
+		item.done()
+	}
+}
+
+// mainHaul is the haul (N) of the first pull line at planned tension, NaN
+// where it is not known.
+func (e *evaluation) mainHaul() float64 {
+	main := e.mainLine()
+	if !e.solved || main < 0 || !e.loads[main].known {
+		return math.NaN()
+	}
+	return e.loads[main].haul * e.loads[main].tension
+}
+
+// ropeAtCommit is the rope hauled (m) at the puller of the first pull line
+// until the tree falls by itself, NaN where it is not known.
+func (e *evaluation) ropeAtCommit() float64 {
+	main := e.mainLine()
+	if !e.solved || main < 0 {
+		return math.NaN()
+	}
+	rope := e.pull.Haul[main]
+	if t := e.m.lines[main].tackle; t != nil {
+		if !t.usable {
+			return math.NaN()
+		}
+		rope *= t.result.Ideal
+	}
+	return rope
+}
+
+func (e *evaluation) writeBrief(rep *Report) {
+	if len(e.r.problems) > 0 || !e.solved {
+		return
+	}
+	rep.Brief.KeepOutM = Num(2 * e.m.setup.Tree.Height)
+	rep.Brief.StopRopeM = Num(e.ropeAtCommit())
+	// math.Min keeps a NaN: what is held to must be known.
+	rep.Brief.StopHaulKN = Num(math.Min(e.mainHaul(), e.holdTo) / rigging.KN)
+}
+
+// cautionBrief holds the crew's stop conditions against what was computed.
+func (e *evaluation) cautionBrief() {
+	main := e.mainLine()
+	if !e.solved || main < 0 {
+		return
+	}
+	const slack = 1 + 1e-9 // of rounding
+	b, ll := &e.m.brief, &e.loads[main]
+	if b.stopHaul > e.holdTo*slack {
+		e.caution("stop_above_limit", "brief.stop_haul_kN", "The haul at which the plan says to stop, %s, is more than what every piece and point holds to, %s.", sourceStatics,
+			kilonewtons(b.stopHaul), heldKilonewtons(e.holdTo))
+	}
+	if need := ll.haul * e.pull.Peak * e.m.lines[main].share; b.stopHaul*slack < need {
+		e.caution("stop_below_need", "brief.stop_haul_kN", "The haul at which the plan says to stop, %s, is less than the pull through the fall takes at the puller, %s: the crew stops with the tree cut and not over.", sourceStatics,
+			Amount{b.stopHaul / rigging.KN, "kN", Down}, kilonewtons(need))
+	}
+	if rope := e.ropeAtCommit(); b.stopRope*slack < rope {
+		e.caution("stop_rope_short", "brief.stop_rope_m", "The rope after which the plan says to stop, %s, is less than what is hauled until the tree falls by itself, %s.", sourceStatics,
+			Amount{b.stopRope, "m", Down}, Amount{rope, "m", Up})
+	}
+}
