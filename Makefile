@@ -2,12 +2,13 @@
 # make test      everything that is checked; 0 when it passes
 # make build     dist/site/ and dist/pullline.html
 # make bench     how long the calculations take, natively and in the browsers
+# make screenshot  take the picture in README.md anew
 # make browsers  install the browsers the tests drive (Debian)
 #
 # PULLLINE_NO_BROWSER=1 leaves the browser tests out.
 # PULLLINE_SHOTS=DIR keeps the screenshots they take.
 
-.PHONY: run build test vet test-go test-wasm test-browsers bench browsers
+.PHONY: run build test vet test-go test-wasm test-browsers bench screenshot browsers
 
 WASM_EXEC = $(shell go env GOROOT)/lib/wasm/go_js_wasm_exec
 
@@ -50,6 +51,10 @@ endif
 bench: browsers
 	go test -run '^$$' -bench . -benchmem ./rigging/...
 	PULLLINE_BROWSERS=1 go test -count=1 -timeout 20m -run '^$$' -bench . -benchtime 1x ./wasm/browser
+
+# The page has few colours: a palette of them keeps the file small.
+screenshot: browsers
+	go run ./wasm/browser/shot -width 1280 -height 800 -colours 256 -out testdata/screenshots/page.png
 
 browsers:
 	@missing=""; \

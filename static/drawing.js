@@ -50,6 +50,7 @@ function update(at, drawing, stale) {
 // placeLegend fills a list with what the kinds of line in the drawings mean,
 // each kind once.
 export function placeLegend(list, drawings) {
+  if (!drawings.some(Boolean)) return; // the pictures stay as well
   const items = new Map(drawings.flatMap((d) => d?.legend ?? []).map((item) => [item.label, item]));
   keyed(list, [...items.values()], (item) => item.label, (item) => {
     const shapes = svg("g", { class: "shapes" });

@@ -38,6 +38,7 @@ func run() error {
 	pdf := flag.Bool("pdf", false, "the page as printed, a PDF (chromium)")
 	script := flag.String("script", "", "a script to run in the page first; it may await")
 	pause := flag.Duration("pause", 500*time.Millisecond, "wait before the picture")
+	colours := flag.Int("colours", 0, "write the picture with this many colours at most, for a small file (up to 256)")
 	out := flag.String("out", "shot.png", "file to write")
 	flag.Parse()
 
@@ -84,6 +85,11 @@ func run() error {
 	picture, err := take(page, *pdf, *full)
 	if err != nil {
 		return err
+	}
+	if *colours > 0 {
+		if picture, err = reduce(picture, *colours); err != nil {
+			return err
+		}
 	}
 	return os.WriteFile(*out, picture, 0o644)
 }
