@@ -19,6 +19,7 @@ type reader struct {
 	// broken is set when what is wrong keeps the mechanics from running at
 	// all; other problems only keep the plan from being judged.
 	broken bool
+	of string // what is read, "" for a plan
 	// askedForDate is set once the day of the pull has been asked for.
 	askedForDate bool
 }
@@ -76,8 +77,12 @@ func (o *object) done() {
 	}
 	sort.Strings(rest)
 	for _, key := range rest {
-		o.r.problem(o.at(shorten(key)), "a field of the plan format", nil,
-			"%s is not a field of the plan: it is kept but not used. If it is misspelt, the value meant is missing.", quote(key))
+		of := o.r.of
+		if of == "" {
+			of = "plan"
+		}
+		o.r.problem(o.at(shorten(key)), "a field of the "+of+" format", nil,
+			"%s is not a field of the %s: it is kept but not used. If it is misspelt, the value meant is missing.", quote(key), of)
 	}
 }
 

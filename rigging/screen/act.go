@@ -41,6 +41,8 @@ func act(d *document, u *unitSystem, do, path string) Changes {
 		e.addGear(say("{strop} ")+d.text(path+".id"), map[string]any{"kind": "sling", "point": d.text(path + ".id")}, path)
 	case "add-shackle":
 		e.addGear("shackle "+d.text(path+".id"), map[string]any{"kind": "shackle", "point": d.text(path + ".id")}, path)
+	case "pick-gear":
+		e.refuse("The gear list is opened by the page, not by the plan.")
 	case "remove":
 		e.removePart(path)
 	case "up":

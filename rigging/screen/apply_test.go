@@ -120,9 +120,10 @@ const full = `{
   "gear": [
     {"id": "rope", "kind": "wire_rope", "line": "pull", "wll_t": 3.2, "hitch_factor": 1, "reductions": [{"why": "splice", "factor": 0.9}]},
     {"id": "strop", "kind": "sling", "line": "pull", "place": "stem", "wll_kN": 40},
-    {"id": "block", "kind": "block", "point": "A", "mbl_kN": 200, "design_factor": 5, "notes": "x"}
+    {"id": "block", "kind": "block", "point": "A", "mbl_kN": 200, "design_factor": 5, "notes": "x",
+      "size": "16 mm", "terminations": "hook", "last_inspection": "2026-01-02", "next_inspection": "2027-01-02", "retired": true, "cleared": "invented"}
   ],
-  "allowance": 1.5, "planned_kN": 25,
+  "pull_date": "2026-05-01", "allowance": 1.5, "planned_kN": 25,
   "plus_minus": {"tree.height_m": 1.5, "tree.lean_deg": 1, "points[1].distance_m": 2, "lines[0].path[0].stem_m": 0.5}
 }`
 

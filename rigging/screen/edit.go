@@ -6,6 +6,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan"
 )
 
 // An editor gathers the changes that one step of editing makes.
@@ -117,12 +118,34 @@ func (e *editor) typed(spec *planField, text string) any {
 		if b, err := strconv.ParseBool(text); err == nil {
 			return b
 		}
+	case kindDate:
+		return dateText(text)
 	case kindRows:
 		if rows, ok := parseRows(text); ok {
 			return rows
 		}
 	}
 	return text
+}
+
+// dateText writes a day that begins with its year as the plan does:
+// "2026/3/31" and "2026 3 31" too. Any other text stays as it is; of days
+// that begin otherwise nobody can tell the month.
+func dateText(text string) string {
+	parts := strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(" -/.−–", r) })
+	if len(parts) != 3 || len(parts[0]) != 4 {
+		return text
+	}
+	for i, p := range parts[1:] {
+		if len(p) == 1 {
+			parts[i+1] = "0" + p
+		}
+	}
+	iso := parts[0] + "-" + parts[1] + "-" + parts[2]
+	if _, ok := plan.ParseDate(iso); !ok {
+		return text
+	}
+	return iso
 }
 
 // fileNumber writes a number as the plan keeps it.

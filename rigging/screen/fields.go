@@ -10,7 +10,7 @@ import (
 type planField struct {
 	path    string // with the indexes left out: "points[].distance_m"
 	label   string
-	kind    string // number, text, long, choice, flag; also rows, a text that is a list of counts
+	kind    string // number, text, long, choice, flag; also rows, a text that is a list of counts, and date, a day
 	dim     dimension
 	way     direction // how its number is rounded where its unit is converted
 	help    string
@@ -29,6 +29,7 @@ const (
 	kindChoice = "choice"
 	kindFlag   = "flag"
 	kindRows   = "rows"
+	kindDate   = "date"
 )
 
 // Choices of the plan format.
@@ -59,7 +60,9 @@ var (
 	}
 )
 
-// Bearings are all asked for alike.
+// Days and bearings are all asked for alike.
+const dateHelp = "Year-month-day, such as 2026-03-31."
+
 const bearingHelp = "Degrees clockwise seen from above, from the {lay}: 0 straight ahead, 90 to the right, 180 behind, 270 to the left."
 
 var fields = []planField{
@@ -150,11 +153,18 @@ var fields = []planField{
 	{path: "gear[].wll_t", label: "Working load limit, tonnes", kind: kindNumber, dim: tonneSWL, way: downward, keep: true, help: "From the tag, for a straight pull, in tonnes of 1000 kg. Some tags are in short tons of 2000 lb, a tenth less: type “short ton” after the number."},
 	{path: "gear[].mbl_kN", label: "Minimum breaking load", kind: kindNumber, dim: kilonewt, way: downward, keep: true, help: "From the maker's certificate for the new piece. Divided by the design factor it gives what it may carry."},
 	{path: "gear[].design_factor", label: "Design factor", kind: kindNumber, dim: plain, help: "Breaking load over the load allowed. Never below what your code asks for."},
-	{path: "gear[].notes", label: "Notes on the piece", kind: kindText, help: "Tag, age, last inspection, anything seen."},
+	{path: "gear[].size", label: "Size", kind: kindText, help: "Diameter and length, or the size stamped on it. Only to know the piece by: the limit is worked out from the tag alone."},
+	{path: "gear[].terminations", label: "Ends", kind: kindText, help: "How its ends are made: splice, ferrule, wedge socket, clips, hook. What an end takes off the strength goes under reductions."},
+	{path: "gear[].last_inspection", label: "Last inspected on", kind: kindDate, help: dateHelp},
+	{path: "gear[].next_inspection", label: "Inspect again by", kind: kindDate, help: dateHelp + " On that day it is still in date; after it the plan cannot be judged with this piece."},
+	{path: "gear[].retired", label: "Retired: not to be used", kind: kindFlag, help: "Taken out of use. A plan with it cannot be judged."},
+	{path: "gear[].cleared", label: "Used all the same, because", kind: kindText, help: "Who has judged that this piece may be used although it is retired or past its inspection, and why. It stays in the record. Left empty, it may not be used."},
+	{path: "gear[].notes", label: "Notes on the piece", kind: kindText, help: "Tag, age, anything seen."},
 	{path: "gear[].hitch_factor", label: "Hitch factor", kind: kindNumber, dim: plain, help: "How the way it is put on changes what it carries: choked less than straight, a basket more. 1 for straight."},
 	{path: "gear[].reductions[].why", label: "Reduced for", kind: kindText, help: "What takes strength away: a knot, a splice, a tight bend, a side load, wear."},
 	{path: "gear[].reductions[].factor", label: "Leaves", kind: kindNumber, dim: plain, help: "The share of strength left: 0.8 or 80 %. At most 1."},
 
+	{path: "pull_date", label: "Day of the pull", kind: kindDate, help: dateHelp + " The gear's inspections are held to this day."},
 	{path: "allowance", label: "Allowance on the pull needed", kind: kindNumber, dim: plain, help: "Planned tension over the largest pull needed, for what the estimate gets wrong. Never below 1."},
 	{path: "planned_kN", label: "Own planned tension, if set", kind: kindNumber, dim: kilonewt, help: "Replaces allowance times pull needed. Less than that is reported as a problem."},
 	{path: "plus_minus", label: "Give or take", kind: kindText, hidden: true},
@@ -171,10 +181,17 @@ var catalogue = func() map[string]*planField {
 
 const plusMinus = "plus_minus."
 
+// listPieces begins the path of a field of the gear list.
+const listPieces = "pieces[]."
+
 // fieldAt finds the catalogue's field of a path; for a give or take, the
 // one of the field it belongs to.
 func fieldAt(path string) (*planField, bool) {
-	f, ok := catalogue[pattern(strings.TrimPrefix(path, plusMinus))]
+	of := pattern(strings.TrimPrefix(path, plusMinus))
+	if key, ok := strings.CutPrefix(of, listPieces); ok {
+		of = "gear[]." + key // a piece of the gear list has a plan's fields
+	}
+	f, ok := catalogue[of]
 	return f, ok
 }
 

@@ -172,6 +172,9 @@ func (b *formBuilder) field(path string) Field {
 		} else {
 			f.Text = written(v)
 		}
+	case kindDate:
+		f.Kind = kindText
+		f.Text = written(v)
 	case kindChoice:
 		f.Text = written(v)
 		options := spec.options
@@ -717,7 +720,7 @@ func (b *formBuilder) gearList() Section {
 	s := Section{
 		ID: "gear", Title: "Gear",
 		Help:    "Every piece between the tree and the anchors, with the limit from its own tag. What is not in this list is not judged.",
-		Actions: []Action{{"add", "gear", "Add a piece"}},
+		Actions: []Action{{"add", "gear", "Add a piece"}, {"pick-gear", "gear", "Pick from the gear list"}},
 		Summary: countOf(n, "piece", "pieces"),
 	}
 	for i := range n {
@@ -730,7 +733,6 @@ func (b *formBuilder) piece(i int) Section {
 	path := elem("gear", i)
 	state, use := stated(b.pieces[b.d.text(path+".id")])
 	place := gearPlace(b.d, path)
-	basis := limitKey(b.d, path)
 	s := Section{
 		ID: path, Title: gearTitle(b.d, i), State: state,
 		Fields: append(b.fieldsOf(path, "id", "kind"),
@@ -741,34 +743,62 @@ func (b *formBuilder) piece(i int) Section {
 			}),
 		Actions: []Action{{"remove", path, "Remove this piece"}},
 	}
-	offered := basis
+	s.Fields = append(s.Fields, b.limitFields(path)...)
+	s.Fields = append(s.Fields, b.fieldsOf(path, "hitch_factor", "size", "terminations", "notes")...)
+	s.Summary = summary(placeWords(b.d, path), b.limitWords(path), use)
+	s.Sections = []Section{b.reductions(path), b.inspection(path, "last_inspection", "next_inspection", "retired", "cleared")}
+	return s
+}
+
+// limitFields ask for what a piece may carry.
+func (b *formBuilder) limitFields(path string) []Field {
+	offered := limitKey(b.d, path)
 	if offered == "" {
 		offered = limitKeys[0]
 		if b.u.key == systemTF.key {
 			offered = limitKeys[1]
 		}
 	}
-	s.Fields = append(s.Fields, Field{
+	out := []Field{{
 		Path: path + ".@basis", Label: "Limit given as", Kind: kindChoice, Text: offered, Options: b.bases(),
 		Help: "How the tag or the certificate gives it. Changing it between force and tonnes converts the number; for a breaking load type the number anew.",
-	}, b.field(path+"."+offered))
+	}, b.field(path + "." + offered)}
 	for _, key := range limitKeys {
 		if _, ok := b.d.at(path + "." + key); ok && key != offered {
-			s.Fields = append(s.Fields, b.field(path+"."+key))
+			out = append(out, b.field(path+"."+key))
 		}
 	}
 	if offered == "mbl_kN" || b.d.has(path+".design_factor") {
-		s.Fields = append(s.Fields, b.field(path+".design_factor"))
+		out = append(out, b.field(path+".design_factor"))
 	}
-	s.Fields = append(s.Fields, b.field(path+".hitch_factor"), b.field(path+".notes"))
-	limit := ""
-	if basis != "" {
-		limit = b.shown(path + "." + basis)
-		if basis == "mbl_kN" && limit != "" {
-			limit += " breaking"
-		}
+	return out
+}
+
+// limitWords is a piece's limit as it is given, "" without one.
+func (b *formBuilder) limitWords(path string) string {
+	basis := limitKey(b.d, path)
+	limit := with("", b.shown(path+"."+basis), "")
+	if basis == "mbl_kN" {
+		limit = with("", limit, " breaking")
 	}
-	s.Summary = summary(placeWords(b.d, path), limit, use)
+	return limit
+}
+
+// inspection asks for a piece's dates.
+func (b *formBuilder) inspection(path string, keys ...string) Section {
+	retired := ""
+	if b.d.flag(path + ".retired") {
+		retired = "retired"
+	}
+	return Section{
+		ID: path + "#inspection", Title: "Inspection", Fields: b.fieldsOf(path, keys...),
+		Help:    "Left empty, nothing is held to a date.",
+		Summary: summary(retired, with("again by ", b.written(path+".next_inspection"), ""), with("last on ", b.written(path+".last_inspection"), "")),
+	}
+}
+
+// reductions lists what takes strength off a piece.
+func (b *formBuilder) reductions(path string) Section {
 	reductions := Section{
 		ID: path + ".reductions", Title: "Reductions",
 		Help:    "Each takes its share: knots, splices, tight bends, side load, wear.",
@@ -783,15 +813,14 @@ func (b *formBuilder) piece(i int) Section {
 			Actions: []Action{{"remove", red, "Remove this reduction"}},
 		})
 	}
-	s.Sections = []Section{reductions}
-	return s
+	return reductions
 }
 
 func (b *formBuilder) pull() Section {
 	return Section{
 		ID: "pull", Title: "The pull planned",
-		Fields:  b.fieldsOf("", "allowance", "planned_kN"),
-		Summary: summary(with("allowance ", b.shown("allowance"), ""), with("own planned tension ", b.shown("planned_kN"), "")),
+		Fields:  b.fieldsOf("", "pull_date", "allowance", "planned_kN"),
+		Summary: summary(b.shown("pull_date"), with("allowance ", b.shown("allowance"), ""), with("own planned tension ", b.shown("planned_kN"), "")),
 	}
 }
 
