@@ -18,9 +18,12 @@ import (
 // "lines[0].path[1].efficiency". Keys hold no dots or brackets, with one
 // exception: whatever follows "plus_minus." is a single key, itself the path
 // of the field the give-or-take belongs to.
+//
+// It is told in the words of a region.
 type document struct {
-	root any
-	err  error // why the text could not be read, nil if it could
+	root   any
+	err    error // why the text could not be read, nil if it could
+	region region
 }
 
 var errNotObject = errors.New("the plan is not a JSON object")

@@ -37,7 +37,7 @@ func (s *scene) drawCurve(b Box) *Drawing {
 	s.curvePath(c, h, "curve-hold", true)
 	s.curvePath(c, h, "curve", false)
 	s.peak(c, h)
-	return c.finish("Pull needed while the tree turns toward the lay", s.describeCurve())
+	return c.finish(s.doc.say("Pull needed while the tree turns toward the {lay}"), s.describeCurve())
 }
 
 func (s *scene) faceDeg() float64 { return s.face / rigging.Deg }

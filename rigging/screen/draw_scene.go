@@ -22,6 +22,7 @@ func (a xyz) add(k float64, b xyz) xyz { return xyz{a.x + k*b.x, a.y + k*b.y, a.
 // be computed still shows what is known; only forces, and values the plan
 // leaves to its defaults, come from the report.
 type scene struct {
+	doc   *document // whose words are used
 	rep   *plan.Report
 	u     *unitSystem
 	tree  bool // height and diameter are known
@@ -115,7 +116,7 @@ func newScene(doc *document, rep *plan.Report, u *unitSystem) *scene {
 	if rep == nil {
 		rep = &plan.Report{}
 	}
-	s := &scene{rep: rep, u: u}
+	s := &scene{doc: doc, rep: rep, u: u}
 	s.readTree(doc.object("tree"), doc.object("cut"))
 	s.readPoints(doc.list("points"))
 	s.readLines(doc.list("lines"))

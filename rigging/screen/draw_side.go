@@ -35,7 +35,7 @@ func (s *scene) drawSide(b Box) *Drawing {
 	s.sideNames(c, l)
 	s.labelLegs(c, l.side, prioForce, c.grow(24), false)
 	s.sideHandles(c, l)
-	d := c.finish("Side view, seen from the right of the lay; the lay points to the right", s.describe())
+	d := c.finish(s.doc.say("Side view, seen from the right of the {lay}; the {lay} points to the right"), s.describe())
 	d.Frame, d.Legend = l.frame(), legend(d.Shapes)
 	return d
 }
@@ -340,7 +340,7 @@ func (s *scene) layNote(c *canvas) {
 	y := c.h - c.grow(8)
 	a := pt{c.w - c.grow(44), y}
 	c.arrow("lay", "", a, pt{c.w - c.grow(8), y})
-	c.label(caption{text: "lay", class: "label-note", at: a, toward: pt{-1, 0}, prio: prioMust})
+	c.label(caption{text: s.doc.say("{lay}"), class: "label-note", at: a, toward: pt{-1, 0}, prio: prioMust})
 }
 
 func (s *scene) sideHandles(c *canvas, l layout) {
@@ -501,7 +501,7 @@ func (s *scene) pathWords(l *sceneLine) string {
 		add(st)
 	}
 	if l.tackle {
-		b.WriteString(" with a tackle")
+		b.WriteString(s.doc.say(" with a {tackle}"))
 		if t := l.tackleText(); t != "" {
 			b.WriteString(" of " + t)
 		}

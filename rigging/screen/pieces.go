@@ -29,7 +29,7 @@ func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 			p.Path, p.Where = elem("gear", k), placeWords(d, elem("gear", k))
 		}
 		if line, ok := strings.CutSuffix(g.ID, "/puller"); ok && p.Path == "" {
-			p.Title, p.Where = say("{Puller}"), "line "+line
+			p.Title, p.Where = d.say("{Puller}"), "line "+line
 			if len(rep.Lines) > 1 {
 				p.Title += " of line " + line
 			}
@@ -57,7 +57,7 @@ func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 		}
 		p.Title, p.Where = "Anchor at point "+q.ID, "no anchor given"
 		if kind != "" {
-			p.Where = optionLabel(anchorKinds, kind)
+			p.Where = d.optionLabel(anchorKinds, kind)
 		}
 		if k >= 0 {
 			p.Path = elem("points", k)

@@ -32,7 +32,12 @@ type Request struct {
 
 // Settings are the user's choices that do not belong to the plan.
 type Settings struct {
-	Units string `json:"units"` // "kN", "tf" or "us"; anything else is kN
+	// Units are "kN", "tf" or "us"; empty, the region's own; anything else kN.
+	Units string `json:"units"`
+	// Words are those of the region "nz", "uk" or "us"; anything else is
+	// guessed from Language, as a browser names it ("en-GB").
+	Words    string `json:"words"`
+	Language string `json:"language"`
 }
 
 // Boxes are the sizes in CSS pixels of the drawings; a drawing whose box is
@@ -61,6 +66,8 @@ func parseRequest(raw []byte) (*Request, error) {
 			req.Plan, req.size = v, size
 		case "settings":
 			req.Settings.Units = asText(member(v, "units"))
+			req.Settings.Words = asText(member(v, "words"))
+			req.Settings.Language = asText(member(v, "language"))
 		case "boxes":
 			req.Boxes = Boxes{Side: asBox(member(v, "side")), Plan: asBox(member(v, "plan")), Curve: asBox(member(v, "curve"))}
 		case "light":
@@ -132,4 +139,15 @@ func asBox(v any) Box {
 		b.Frame = append(b.Frame, f)
 	}
 	return b
+}
+
+// told is the plan of the request, told in the words and units its settings
+// ask for.
+func (req *Request) told() (*document, *unitSystem) {
+	d := documentOf(req.Plan)
+	d.region = regionOf(req.Settings.Words, req.Settings.Language)
+	if req.Settings.Units == "" {
+		return d, regionTable[d.region].units
+	}
+	return d, units(req.Settings.Units)
 }

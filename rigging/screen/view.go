@@ -59,11 +59,11 @@ func answer(request []byte, do func(*Request, *document, *unitSystem) Changes) (
 	if err != nil {
 		return encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: " + err.Error()})
 	}
-	d := documentOf(req.Plan)
+	d, u := req.told()
 	if d.err != nil {
 		return encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: " + d.err.Error()})
 	}
-	changes := do(req, d, units(req.Settings.Units))
+	changes := do(req, d, u)
 	if changes.Changes == nil {
 		changes.Changes = []Change{}
 	}
@@ -85,16 +85,16 @@ func brokenView(message, path string) *View {
 			Use: none, Stall: rigging.Unknown.String(),
 		},
 		Facts: []Fact{}, Form: []Section{}, Pieces: []Piece{}, Cautions: []Note{},
-		Problems: []Note{{Path: path, Message: message}}, Standing: standing(),
-		Assumed: []AssumedLine{}, Working: []Step{}, Units: unitOptions(),
+		Problems: []Note{{Path: path, Message: message}}, Standing: new(document).standing(),
+		Assumed: []AssumedLine{}, Working: []Step{}, Units: unitOptions(), UnitsNow: systemKN.key, Words: wordOptions(), WordsNow: regionTable[wordsNZ].key,
 	}
 }
 
 // view makes the view of a request's plan.
 func view(req *Request) *View {
 	rep := plan.EvaluateTree(req.Plan, req.size)
-	d := documentOf(req.Plan)
-	u := units(req.Settings.Units)
+	d, u := req.told()
+	d.retell(&rep)
 	u.reword(&rep)
 	v := viewOf(d, u, &rep, req.Light)
 	if req.Report {
@@ -118,10 +118,13 @@ func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
 		Working:  []Step{},
 		Name:     d.text("name"),
 		Units:    unitOptions(),
+		UnitsNow: u.key,
+		Words:    wordOptions(),
+		WordsNow: regionTable[d.region].key,
 		Fresh:    rep.Pull.PlannedKN.Known(),
 	}
 	if !light {
-		v.Form, v.Working, v.Standing = buildForm(d, u, rep), steps(rep), standing()
+		v.Form, v.Working, v.Standing = buildForm(d, u, rep), steps(rep), d.standing()
 	}
 	for _, p := range rep.Problems {
 		v.Problems = append(v.Problems, Note{Path: p.Path, Message: located(d, p)})
@@ -234,7 +237,7 @@ func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Head
 	default:
 		h.Sentence = governs
 	}
-	h.StallText = stallText(u, rep, piece, stallVerdict(rep, v))
+	h.StallText = stallText(d, u, rep, piece, stallVerdict(rep, v))
 	return h
 }
 
@@ -305,7 +308,7 @@ func isPuller(rep *plan.Report, id string) bool {
 	return false
 }
 
-func stallText(u *unitSystem, rep *plan.Report, piece func(string) (Piece, bool), v rigging.Verdict) string {
+func stallText(d *document, u *unitSystem, rep *plan.Report, piece func(string) (Piece, bool), v rigging.Verdict) string {
 	what := ""
 	if p, ok := piece(rep.StallGoverning); ok && rep.StallGoverning != "" {
 		what = p.Title
@@ -315,7 +318,7 @@ func stallText(u *unitSystem, rep *plan.Report, piece func(string) (Piece, bool)
 	}
 	hold := ""
 	if rep.Pull.HoldPullTo.Known() {
-		hold = say("Hold the {puller} to ") + u.holds(float64(rep.Pull.HoldPullTo)) + "."
+		hold = d.say("Hold the {puller} to ") + u.holds(float64(rep.Pull.HoldPullTo)) + "."
 	}
 	switch v {
 	case rigging.Over:
@@ -325,7 +328,7 @@ func stallText(u *unitSystem, rep *plan.Report, piece func(string) (Piece, bool)
 	case rigging.Within:
 		return "If it pulls until it stalls: still within limits as computed" + with(", ", what, "") + "."
 	}
-	return say("What happens when the {puller} pulls until it stalls is not known.")
+	return d.say("What happens when the {puller} pulls until it stalls is not known.")
 }
 
 // sided puts a signed quantity into words: so much one way or the other.
@@ -366,7 +369,7 @@ func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 		{ID: "planned", Label: "Planned tension", Value: u.load(float64(p.PlannedKN)), Note: allowance},
 		{ID: "start", Label: "Pull needed to start", Value: u.load(float64(p.StartKN))},
 		{ID: "peak", Label: "Largest pull needed", Value: u.load(float64(p.PeakKN)), Note: peak},
-		{ID: "hold-puller", Label: say("Hold the {puller} to"), Value: u.holds(float64(p.HoldPullTo)), Note: say("The most at the {puller} that no piece and no point is overloaded by.")},
+		{ID: "hold-puller", Label: d.say("Hold the {puller} to"), Value: u.holds(float64(p.HoldPullTo)), Note: d.say("The most at the {puller} that no piece and no point is overloaded by.")},
 		{ID: "commit", Label: "Falls by itself from", Value: degree(p.CommitDeg), Note: "Turn from standing; until then the line has to pull."},
 	}
 	var pulls int
@@ -378,12 +381,12 @@ func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 	for _, l := range rep.Lines {
 		of := ""
 		if l.Role == "hold" {
-			name := say("{hold line}")
+			name := d.say("{hold line}")
 			if l.ID != l.Role {
 				name += " " + l.ID
 			}
 			out = append(out, Fact{ID: "hold-tension:" + l.ID, Label: "Tension of " + name, Value: u.load(float64(l.TensionKN))},
-				Fact{ID: "hold-length:" + l.ID, Label: "Rope of " + name, Note: "Until the face closes. A line that comes tight pulls the tree off its lay.",
+				Fact{ID: "hold-length:" + l.ID, Label: "Rope of " + name, Note: d.say("Until the {scarf} closes. A line that comes tight pulls the tree off its {lay}."),
 					Value: sided(func(v float64) string { return u.quantity(v, metres, upward) }, float64(l.LengthChangeM), "to pay out", "goes slack", "stays as it is")})
 			continue
 		}
@@ -391,18 +394,18 @@ func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 			of = ", line " + l.ID
 		}
 		out = append(out,
-			Fact{ID: "haul:" + l.ID, Label: say("Haul at the {puller}") + of, Value: u.load(float64(l.HaulKN)), Note: advantageNote(&l)},
+			Fact{ID: "haul:" + l.ID, Label: d.say("Haul at the {puller}") + of, Value: u.load(float64(l.HaulKN)), Note: advantageNote(d, &l)},
 			Fact{ID: "travel:" + l.ID, Label: "Line comes in by" + of, Value: u.quantity(float64(l.HaulM), metres, upward), Note: "Until the tree falls by itself."},
-			Fact{ID: "rope:" + l.ID, Label: say("Rope to haul at the {puller}") + of, Value: u.quantity(float64(l.RopeToHaulM), metres, upward)})
+			Fact{ID: "rope:" + l.ID, Label: d.say("Rope to haul at the {puller}") + of, Value: u.quantity(float64(l.RopeToHaulM), metres, upward)})
 	}
 	return append(out,
-		Fact{ID: "drift", Label: "Drift", Value: sided(degreesOf, float64(p.DriftDeg), "to the left", "to the right", say("straight along the {lay}")), Note: say("Which way weight and lines together push it, before the {hinge} steers. ") + estimateNote},
-		Fact{ID: "side-hold", Label: say("Side hold of the {hinge}"), Value: with("", percent(float64(t.SideHoldUse)), usedOf(t.SideHoldUse)), Note: "An estimate: it counts on sound wood and an even cut."},
-		Fact{ID: "mass", Label: say("Mass above the {hinge}"), Value: u.quantity(float64(t.MassKg), kilograms, upward), Note: massNote(d)},
-		Fact{ID: "centre", Label: "Mass centre", Value: u.quantity(float64(t.MassCentreM), metres, nearest), Note: "Along the stem from the ground. " + estimateNote},
-		Fact{ID: "forward", Label: "Moment of the weight along the lay", Value: sided(moments, float64(t.ForwardMomentKNm), "toward the lay", "against the lay", "none")},
+		Fact{ID: "drift", Label: "Drift", Value: sided(degreesOf, float64(p.DriftDeg), "to the left", "to the right", d.say("straight along the {lay}")), Note: d.say("Which way weight and lines together push it, before the {hinge} steers. ") + estimateNote},
+		Fact{ID: "side-hold", Label: d.say("Side hold of the {hinge}"), Value: with("", percent(float64(t.SideHoldUse)), usedOf(t.SideHoldUse)), Note: "An estimate: it counts on sound wood and an even cut."},
+		Fact{ID: "mass", Label: d.say("Mass above the {hinge}"), Value: u.quantity(float64(t.MassKg), kilograms, upward), Note: massNote(d)},
+		Fact{ID: "centre", Label: d.say("Mass {centre}"), Value: u.quantity(float64(t.MassCentreM), metres, nearest), Note: "Along the stem from the ground. " + estimateNote},
+		Fact{ID: "forward", Label: d.say("Moment of the weight along the {lay}"), Value: sided(moments, float64(t.ForwardMomentKNm), d.say("toward the {lay}"), d.say("against the {lay}"), "none")},
 		Fact{ID: "side", Label: "Moment of the weight sideways", Value: sided(moments, float64(t.SideMomentKNm), "to the left", "to the right", "none")},
-		Fact{ID: "hinge", Label: say("Moment to bend the {hinge}"), Value: moments(float64(t.HingeMomentKNm)), Note: estimateNote},
+		Fact{ID: "hinge", Label: d.say("Moment to bend the {hinge}"), Value: moments(float64(t.HingeMomentKNm)), Note: estimateNote},
 	)
 }
 
@@ -420,12 +423,12 @@ func massNote(d *document) string {
 	return estimateNote
 }
 
-func advantageNote(l *plan.LineReport) string {
+func advantageNote(d *document, l *plan.LineReport) string {
 	if l.Tackle == nil || !l.IdealAdvantage.Known() || !l.ActualAdvantage.Known() {
 		return ""
 	}
 	actual := decimal(roundWay(float64(l.ActualAdvantage), 0.01, downward), -1)
-	return say("{Tackle} ") + significant(float64(l.IdealAdvantage), 3) + " to 1, with friction " + actual + " to 1."
+	return d.say("{Tackle} ") + significant(float64(l.IdealAdvantage), 3) + " to 1, with friction " + actual + " to 1."
 }
 
 // steps writes the workings out.

@@ -21,6 +21,9 @@ func (v *View) appendJSON(w *jsontext.Writer) {
 	jsontext.List(w, "working", v.Working, appendStep)
 	w.Text("name", v.Name)
 	jsontext.List(w, "units", v.Units, appendOption)
+	w.Text("units_now", v.UnitsNow)
+	jsontext.List(w, "words", v.Words, appendOption)
+	w.Text("words_now", v.WordsNow)
 	w.Bool("fresh", v.Fresh)
 	if v.Report != nil {
 		w.Key("report")

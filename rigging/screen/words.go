@@ -1,40 +1,100 @@
 package screen
 
 import (
+	"fmt"
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/plan"
 )
 
-// trade holds the words of the trade that differ from region to region, as
-// they are said in New Zealand and Australia. Labels and sentences name them
-// in braces: "{scarf} opening". All else in this package is plain English.
-var trade = [...]struct{ key, word string }{
-	{"scarf", "scarf"},
-	{"Scarf", "Scarf"},
-	{"hinge", "hinge"},
-	{"Hinge", "Hinge"},
-	{"lay", "lay"},
-	{"stem", "stem"},
-	{"crown", "crown"},
-	{"strop", "strop"},
-	{"redirect", "redirect block"},
-	{"hold line", "hold line"},
-	{"Hold line", "Hold line"},
-	{"pull line", "pull line"},
-	{"Pull line", "Pull line"},
-	{"tackle", "tackle"},
-	{"Tackle", "Tackle"},
-	{"puller", "puller"},
-	{"Puller", "Puller"},
-	{"buried log", "buried log (deadman)"},
-	{"block", "block"},
-	{"lean", "lean"},
-	{"dead end", "dead end"},
+// A region is where the words of the trade are at home. The zero value is
+// New Zealand and Australia.
+type region int
+
+const (
+	wordsNZ region = iota // New Zealand, Australia
+	wordsUK               // United Kingdom, Ireland
+	wordsUS               // United States, Canada
+	regions               // how many there are
+)
+
+// regionTable holds each region's key in the settings, its name and the
+// units it is usual to plan in there.
+var regionTable = [regions]struct {
+	key, label string
+	units      *unitSystem
+}{
+	wordsNZ: {"nz", "New Zealand, Australia", &systemKN},
+	wordsUK: {"uk", "United Kingdom, Ireland", &systemKN},
+	wordsUS: {"us", "United States, Canada", &systemUS},
 }
 
-// say puts the trade's words into a text that names them in braces.
-func say(text string) string {
+// trade holds the words of the trade that differ from region to region: the
+// one place that knows them. Labels and sentences name them in braces, with a
+// capital for a capital: "{Scarf} opening". All of it is common practice, no
+// source. The messages of package plan keep to words read alike everywhere.
+var trade = [...]struct {
+	key   string
+	words [regions]string
+}{
+	{"scarf", [regions]string{"scarf", "gob", "face cut"}},
+	{"hinge", [regions]string{"hinge", "hinge", "hinge"}},
+	{"back cut", [regions]string{"back cut", "felling cut", "back cut"}},
+	{"lay", [regions]string{"lay", "felling direction", "lay"}},
+	{"stem", [regions]string{"stem", "stem", "stem"}},
+	{"butt", [regions]string{"butt", "butt", "butt"}},
+	{"crown", [regions]string{"crown", "crown", "crown"}},
+	{"lean", [regions]string{"lean", "lean", "lean"}},
+	{"strop", [regions]string{"strop", "sling", "sling"}},
+	{"shackle", [regions]string{"shackle", "shackle", "shackle"}},
+	{"block", [regions]string{"block", "pulley", "block"}},
+	{"redirect", [regions]string{"redirect block", "offset pulley", "redirect block"}},
+	{"tackle", [regions]string{"tackle", "pulley system", "block and tackle"}},
+	{"dead end", [regions]string{"dead end", "fixed end", "dead end"}},
+	{"pull line", [regions]string{"pull line", "pull line", "pull line"}},
+	{"hold line", [regions]string{"hold line", "holding line", "hold line"}},
+	{"puller", [regions]string{"puller", "puller", "puller"}},
+	{"machines", [regions]string{"winch, tractor, digger", "winch, tractor, excavator", "winch, tractor, skidder, excavator"}},
+	{"buried log", [regions]string{"buried log (deadman)", "buried log (deadman)", "buried log (deadman)"}},
+	{"feller", [regions]string{"faller", "feller", "faller"}},
+	{"saw operator", [regions]string{"saw operator", "chainsaw operator", "sawyer"}},
+	{"power lines", [regions]string{"power lines", "overhead lines", "power lines"}},
+	{"fibre", [regions]string{"fibre", "fibre", "fiber"}},
+	{"centre", [regions]string{"centre", "centre", "center"}},
+	{"judgement", [regions]string{"judgement", "judgement", "judgment"}},
+}
+
+// regionOf is the region of the settings: the one chosen or, while none is,
+// a first guess from the language a browser asks for, such as "en-GB".
+func regionOf(chosen, language string) region {
+	for r := range regionTable {
+		if regionTable[r].key == chosen {
+			return region(r)
+		}
+	}
+	_, country, _ := strings.Cut(strings.ToUpper(language), "-")
+	switch country {
+	case "GB", "IE":
+		return wordsUK
+	case "US", "CA":
+		return wordsUS
+	}
+	return wordsNZ
+}
+
+// wordOptions are the regions to choose from.
+func wordOptions() []Option {
+	out := make([]Option, regions)
+	for r, t := range regionTable {
+		out[r] = Option{t.key, t.label}
+	}
+	return out
+}
+
+// say puts the trade's words of the region into a text that names them in
+// braces.
+func (d *document) say(text string) string {
 	if strings.IndexByte(text, '{') < 0 {
 		return text
 	}
@@ -46,7 +106,7 @@ func say(text string) string {
 			return b.String()
 		}
 		key, after, ok := strings.Cut(rest, "}")
-		word, known := tradeWord(key)
+		word, known := d.tradeWord(key)
 		if !ok || !known {
 			b.WriteByte('{') // not one of ours: leave the text as it is
 			text = rest
@@ -57,10 +117,14 @@ func say(text string) string {
 	}
 }
 
-func tradeWord(key string) (string, bool) {
+func (d *document) tradeWord(key string) (string, bool) {
 	for i := range trade {
-		if trade[i].key == key {
-			return trade[i].word, true
+		w := trade[i].words[d.region]
+		switch key {
+		case trade[i].key:
+			return w, true
+		case capital(trade[i].key):
+			return capital(w), true
 		}
 	}
 	return "", false
@@ -91,10 +155,10 @@ const anchorEstimate = "An estimate until a competent person has judged the anch
 const commonPractice = "common practice, no source"
 
 // standing are the notes always shown.
-func standing() []Note {
+func (d *document) standing() []Note {
 	out := make([]Note, len(standingNotes))
 	for i, n := range standingNotes {
-		n.Message = say(n.Message)
+		n.Message = d.say(n.Message)
 		out[i] = n
 	}
 	return out
@@ -102,11 +166,11 @@ func standing() []Note {
 
 var standingNotes = []Note{
 	{Code: "competent", Message: "Soundness of the tree, of every anchor and of the gear, and the go-ahead, are for a competent, licensed person on the spot. Local codes and licensed practice come first; this page replaces neither.", Source: commonPractice},
-	{Code: "estimate", Message: "Mass, mass centre, hinge strength, side hold, anchor capacity and drift are estimates from what was typed. A number that is typed wrong gives an answer that is wrong.", Source: commonPractice},
-	{Code: "two-lengths", Message: "Keep everyone but the feller at least two tree lengths from the tree. Where the line is too short for that, redirect the pull.", Source: "D. Vickers, A guide to assisted felling, part one: using an offset system (2015)"},
-	{Code: "bight", Message: "Nobody stands in the bight of a redirected line, or in line with a loaded rope, {block} or anchor: when something parts, both ends come back. Fibre rope gives no warning.", Source: "MGN 308 (M+F), 2.2; TB 55-1900-232-10, p. C-5; NAVEDTRA 14067"},
-	{Code: "signals", Message: "One person gives the signals, the saw operator is in charge, and any unclear signal means stop.", Source: "UK HSE, Winches in directional felling"},
-	{Code: "power-lines", Message: "Look for power lines within reach of the tree, the rope and the machine, falling or recoiling. Near them, stop and ask the network's owner.", Source: commonPractice},
+	{Code: "estimate", Message: "Mass, mass {centre}, hinge strength, side hold, anchor capacity and drift are estimates from what was typed. A number that is typed wrong gives an answer that is wrong.", Source: commonPractice},
+	{Code: "two-lengths", Message: "Keep everyone but the {feller} at least two tree lengths from the tree. Where the line is too short for that, redirect the pull.", Source: "D. Vickers, A guide to assisted felling, part one: using an offset system (2015)"},
+	{Code: "bight", Message: "Nobody stands in the bight of a redirected line, or in line with a loaded rope, {block} or anchor: when something parts, both ends come back. {Fibre} rope gives no warning.", Source: "MGN 308 (M+F), 2.2; TB 55-1900-232-10, p. C-5; NAVEDTRA 14067"},
+	{Code: "signals", Message: "One person gives the signals, the {saw operator} is in charge, and any unclear signal means stop.", Source: "UK HSE, Winches in directional felling"},
+	{Code: "power-lines", Message: "Look for {power lines} within reach of the tree, the rope and the machine, falling or recoiling. Near them, stop and ask the network's owner.", Source: commonPractice},
 	{Code: "left-out-dynamic", Message: "Left out: jerk, shock and swing. Every load here is steady. A slack line that snatches tight, a machine that drives off or a tree that sits back can multiply it.", Source: "the model of this page"},
 	{Code: "left-out-wood", Message: "Left out: rot, cracks and dead wood other than the cavity in the {hinge}, barber-chair, root failure, a stem that breaks where the rope sits, branches that catch, wood that differs from its species' average, gusts.", Source: "the model of this page"},
 	{Code: "left-out-gear", Message: "Left out: wear, damage, bent or mismatched fittings, and every piece that was not listed. The weakest piece that is not in the list is not judged.", Source: "the model of this page"},
@@ -118,4 +182,74 @@ func capital(s string) string {
 		return s
 	}
 	return string(s[0]-'a'+'A') + s[1:]
+}
+
+// neutral are the words of package plan's sentences that a region says or
+// spells in its own way.
+var neutral = [...]struct{ word, key string }{
+	{"sling", "strop"}, {"block", "block"}, {"tackle", "tackle"}, {"face", "scarf"},
+	{"lay", "lay"}, {"centre", "centre"}, {"fibre", "fibre"}, {"judgement", "judgement"},
+}
+
+// retell puts the region's words into the sentences of a report. What was
+// typed stays as it is: only the sentences' own words are changed.
+func (d *document) retell(rep *plan.Report) {
+	for i := range rep.Problems {
+		p := &rep.Problems[i]
+		if f := d.ownWords(p.Format); f != p.Format {
+			p.Format, p.Message = f, fmt.Sprintf(f, p.Args...)
+		}
+	}
+	for i := range rep.Cautions {
+		c := &rep.Cautions[i]
+		if f := d.ownWords(c.Format); f != c.Format {
+			c.Format, c.Message = f, fmt.Sprintf(f, c.Args...)
+		}
+	}
+	for i := range rep.Assumed {
+		rep.Assumed[i].Why = d.ownWords(rep.Assumed[i].Why)
+	}
+}
+
+// ownWords changes the neutral words of a sentence, with their plural.
+func (d *document) ownWords(sentence string) string {
+	var b strings.Builder
+	for rest := sentence; rest != ""; {
+		n := 0
+		for n < len(rest) && isLetter(rest[n]) {
+			n++
+		}
+		if n == 0 {
+			b.WriteByte(rest[0])
+			rest = rest[1:]
+			continue
+		}
+		b.WriteString(d.ownWord(rest[:n]))
+		rest = rest[n:]
+	}
+	return b.String()
+}
+
+func (d *document) ownWord(word string) string {
+	for _, n := range neutral {
+		own, known := d.tradeWord(n.key)
+		if !known {
+			continue
+		}
+		switch word {
+		case n.word:
+			return own
+		case n.word + "s":
+			return own + "s"
+		case capital(n.word):
+			return capital(own)
+		}
+	}
+	return word
+}
+
+// isLetter counts what stands inside a word or a name of the format, so that
+// wire_rope is one.
+func isLetter(c byte) bool {
+	return 'a' <= c && c <= 'z' || 'A' <= c && c <= 'Z' || c == '_' || c >= 0x80
 }
