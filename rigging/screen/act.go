@@ -34,11 +34,11 @@ func act(d *document, u *unitSystem, do, path string) Changes {
 	case "add-rope":
 		e.addGear("rope "+d.text(path+".id"), map[string]any{"line": d.text(path + ".id")}, path)
 	case "add-stem":
-		e.addGear(d.say("{strop} ")+d.text(path+".id"), map[string]any{"kind": "sling", "line": d.text(path + ".id"), "place": "stem"}, path)
+		e.addGear(e.d.say("{strop} ")+d.text(path+".id"), map[string]any{"kind": "sling", "line": d.text(path + ".id"), "place": "stem"}, path)
 	case "add-block":
-		e.addGear(d.say("{block} ")+d.text(path+".id"), map[string]any{"kind": "block", "point": d.text(path + ".id")}, path)
+		e.addGear(e.d.say("{block} ")+d.text(path+".id"), map[string]any{"kind": "block", "point": d.text(path + ".id")}, path)
 	case "add-sling":
-		e.addGear(d.say("{strop} ")+d.text(path+".id"), map[string]any{"kind": "sling", "point": d.text(path + ".id")}, path)
+		e.addGear(e.d.say("{strop} ")+d.text(path+".id"), map[string]any{"kind": "sling", "point": d.text(path + ".id")}, path)
 	case "add-shackle":
 		e.addGear(e.d.say("{shackle} ")+d.text(path+".id"), map[string]any{"kind": "shackle", "point": d.text(path + ".id")}, path)
 	case "pick-gear":
@@ -268,6 +268,6 @@ func (e *editor) shift(list string, to func(int) int) {
 		}
 	}
 	if changed {
-		e.set(table, moved)
+		e.set("plus_minus", moved)
 	}
 }
