@@ -28,7 +28,7 @@ export function dismiss(id) {
 }
 
 // ask puts a question and gives a promise of yes or no.
-export function ask(title, text, yes) {
+export function ask(title, text, yes, no = "Keep this plan") {
   return new Promise((answer) => {
     const titleId = "question-title";
     const dialog = el("dialog", { "aria-labelledby": titleId });
@@ -42,39 +42,10 @@ export function ask(title, text, yes) {
       el("p", { text }),
       el("div", { class: "actions" },
         el("button", { type: "button", class: "main", text: yes, on: { click: () => close(true) } }),
-        el("button", { type: "button", text: "Keep this plan", autofocus: true, on: { click: () => close(false) } })));
+        el("button", { type: "button", text: no, autofocus: true, on: { click: () => close(false) } })));
     dialog.addEventListener("cancel", (event) => {
       event.preventDefault();
       close(false);
-    });
-    document.body.append(dialog);
-    dialog.showModal();
-  });
-}
-
-// askText shows a text that can be copied or put in anew; the promise gives
-// the text, or null if it is left alone.
-export function askText(title, text, value, yes) {
-  return new Promise((answer) => {
-    const area = el("textarea", { rows: "10", spellcheck: "false", "aria-labelledby": "text-title" });
-    area.value = value;
-    const dialog = el("dialog", { "aria-labelledby": "text-title" });
-    const close = (given) => {
-      dialog.close();
-      dialog.remove();
-      answer(given);
-    };
-    dialog.append(
-      el("h2", { id: "text-title", text: title }),
-      el("p", { text }),
-      area,
-      el("div", { class: "actions" },
-        el("button", { type: "button", text: "Select it all", on: { click: () => area.select() } }),
-        el("button", { type: "button", text: yes, on: { click: () => close(area.value) } }),
-        el("button", { type: "button", class: "main", text: "Close", autofocus: true, on: { click: () => close(null) } })));
-    dialog.addEventListener("cancel", (event) => {
-      event.preventDefault();
-      close(null);
     });
     document.body.append(dialog);
     dialog.showModal();

@@ -4,20 +4,24 @@ import { load, demo, version } from "./rigging.js";
 import { byId, setAttr, setText, show } from "./dom.js";
 import { sayMoved } from "./dragging.js";
 import { makePicture, placeLegend } from "./drawing.js";
-import { canSend, parsePlan, planText, readPlan, savePlanFile, sendPlan, takeFiles } from "./files.js";
+import { savePlanFile, takeFiles } from "./files.js";
 import { makeForm } from "./form.js";
-import { ask, askText, dismiss, notice, say } from "./messages.js";
+import { nameOf } from "./intake.js";
+import { startInstalling } from "./lasting.js";
+import { dismiss, notice, say } from "./messages.js";
+import { openFile, showOpening, watchLinks } from "./opening.js";
 import { startPaper } from "./paper.js";
+import { showPlans } from "./planlist.js";
+import { begun, firstPlan, newerOne, openRecord, save, startPlan, workId, workKept } from "./plans.js";
+import { showSending } from "./sending.js";
 import { showUnits, startSettings } from "./settings.js";
 import {
-  act, begin, canRedo, canUndo, computeNow, edit, emptyPlan, endGroup, onPlan, onView, redo, refresh, replacePlan, start, state, stop, undo,
+  act, begin, canRedo, canUndo, computeNow, edit, emptyPlan, endGroup, onPlan, onView, redo, refresh, start, state, stop, undo,
 } from "./state.js";
-import { loadPlan, savePlan } from "./storage.js";
+import { sayOnce } from "./storage.js";
 import { placeAssumed, placeCautions, placeFacts, placeNotes, placePieces, placeSteps, setStale } from "./tables.js";
 import { keepOffline } from "./update.js";
 import { showVerdict } from "./verdict.js";
-
-const SAVE_AFTER = 400; // ms without a change
 
 function fatal(why) {
   stop();
@@ -76,49 +80,38 @@ function drawRest(view, shown) {
 }
 let exampleSaid = false;
 
-// Keeping the plan: soon after a change, and at once when the page goes away.
-let saving = 0;
 let lossSaid = false;
-function keep() {
-  clearTimeout(saving);
-  saving = 0;
-  if (savePlan(state.plan, state.origin) || lossSaid) return;
-  lossSaid = true;
-  notice("loss", "This browser does not let the page keep the plan. Save it to a file before leaving.");
-}
-function keepSoon() {
-  clearTimeout(saving);
-  saving = setTimeout(keep, SAVE_AFTER);
-}
-function keepNow() {
-  if (saving) keep();
-}
-
-// replace asks before another plan takes the place of this one.
-async function replace(title, plan, origin, yes) {
-  const name = state.view?.name ? `“${state.view.name}”` : "The plan without a name";
-  const keep = state.origin === "example" ? "" : " Save it to a file first if it is still needed.";
-  if (await ask(title, `${name} goes from this page.${keep} Undo brings it back as long as the page stays open.`, yes)) {
-    replacePlan(plan, origin);
-    scrollTo({ top: 0 });
+function notKept(err) {
+  if (err?.name === "QuotaExceededError") {
+    notice("loss", "There is no room left on this device for the plan. Save it to a file, then empty the bin under Plans.");
+  } else if (!lossSaid) {
+    notice("loss", "This browser does not let the page keep the plan. Save it to a file before leaving.");
   }
+  lossSaid = true;
 }
 
-async function openFile(file) {
-  const plan = await readPlan(file);
-  if (!plan) return;
-  dismiss("file");
-  await replace(`Open “${file.name}”?`, plan, "own", "Open the file");
-}
-
-async function planAsText() {
-  const given = await askText("The plan as text", "Copy it to send it on, or put the text of another plan in its place.", planText(state.plan), "Open this text");
-  const plan = given === null ? null : parsePlan("The text", given);
-  if (plan) await replace("Open the text?", plan, "own", "Open the text");
+// startAnother takes another plan into work and offers the way back.
+async function startAnother(plan, origin) {
+  await save();
+  const id = workId();
+  const name = nameOf(state.plan);
+  const kept = workKept();
+  try {
+    await startPlan(plan, origin);
+  } catch (err) {
+    notice("file", err.message);
+    return;
+  }
+  scrollTo({ top: 0 });
+  if (!kept) return;
+  notice("back", `“${name}” is under Plans.`, "Back to it", () => {
+    dismiss("back");
+    openRecord(id).catch((err) => notice("file", err.message));
+  });
 }
 
 function openExample() {
-  demo().then((plan) => replace("Open the example?", plan, "example", "Open the example"),
+  demo().then((plan) => startAnother(plan, "example"),
     () => notice("file", "The example could not be loaded. Nothing was changed."));
 }
 
@@ -145,14 +138,16 @@ function listen() {
     run();
   });
   const chooseFile = takeFiles(openFile);
-  choose("plan-new", () => replace("Start a new plan?", emptyPlan(), "own", "Start a new plan"));
-  choose("plan-open", chooseFile);
+  choose("plan-list", () => showPlans((added) => chooseFile(async (file) => {
+    await openFile(file);
+    added();
+  })));
+  choose("plan-new", () => startAnother(emptyPlan(), "own"));
+  choose("plan-open", () => showOpening(() => chooseFile()));
   choose("plan-save", () => savePlanFile(state.plan));
-  choose("plan-share", () => sendPlan(state.plan));
-  choose("plan-text", planAsText);
+  choose("plan-send", () => showSending(state.plan));
   choose("plan-example", openExample);
   choose("plan-print", () => print());
-  show(byId("plan-share"), canSend());
 
   for (const button of document.querySelectorAll("[data-command]")) {
     button.addEventListener("click", button.dataset.command === "undo" ? undo : redo);
@@ -166,12 +161,7 @@ function listen() {
     event.preventDefault();
   });
 
-  onPlan(keepSoon);
   onPlan(() => dismiss("answer"));
-  addEventListener("pagehide", keepNow);
-  document.addEventListener("visibilitychange", () => {
-    if (document.visibilityState === "hidden") keepNow();
-  });
   byId("fatal-reload").addEventListener("click", () => location.reload());
 }
 
@@ -201,6 +191,7 @@ function watchBoxes() {
 
 async function run() {
   startSettings();
+  startInstalling();
   listen();
   let calculator;
   try {
@@ -214,7 +205,7 @@ async function run() {
   start(calculator, (text) => {
     notice("answer", text);
   });
-  const kept = loadPlan();
+  const kept = await firstPlan();
   if (kept) {
     begin(kept.plan, kept.origin);
   } else {
@@ -225,14 +216,27 @@ async function run() {
     }
   }
   onView(draw);
+  begun({
+    notKept,
+    forked: (name) => notice("fork", `This plan was also changed in another window. Both are kept; yours is now “${name}”.`),
+    newer: (name) => notice("fork", `“${name}” was changed in another window. Changing it here as well makes a copy.`, "Show the newer one", () => {
+      dismiss("fork");
+      newerOne();
+    }),
+  });
   watchBoxes();
   computeNow();
+  watchLinks();
   setText(byId("version-word"), version() ? `Version ${version()}` : "");
   startPaper(version());
   keepOffline({
-    ready: () => setText(byId("offline-word"), "Stored on this device: this page works without a signal."),
-    waiting: (agree) => notice("update", "A new version of this page is ready. The plan is kept.", "Load the new version", () => {
-      keep();
+    ready: () => {
+      const word = "Stored on this device: this page works without a signal.";
+      setText(byId("offline-word"), word);
+      if (sayOnce("offline")) notice("offline", word);
+    },
+    waiting: (agree) => notice("update", "A new version of this page is ready. The plan is kept.", "Load the new version", async () => {
+      await save();
       agree();
     }),
   });

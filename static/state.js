@@ -118,6 +118,21 @@ export function viewFor(boxes) {
   return calculator ? calculator.view(request({ boxes })) : null;
 }
 
+// look gives the view of another plan, without drawings and form. Of the form
+// there are the words for the tree only, in tree; null without a calculator.
+export function look(plan) {
+  if (!calculator) return null;
+  const view = calculator.view(request({ plan, boxes: {}, light: true }));
+  const tree = { version: plan.version, tree: plan.tree };
+  const small = plan.tree && JSON.stringify(tree).length < 4000;
+  return { ...(view?.headline ? view : failed(view)), tree: small ? treeWords(calculator.view(request({ plan: tree, boxes: {} }))) : "" };
+}
+
+// treeWords are the form's words for the tree.
+export function treeWords(view) {
+  return view?.form?.find((section) => section.id === "tree")?.summary ?? "";
+}
+
 function put(plan, origin, light) {
   state.plan = plan;
   state.origin = origin;
@@ -139,11 +154,17 @@ export function endGroup() {
   group = "";
 }
 
-// replacePlan puts another plan in place of this one. Undo brings it back.
-export function replacePlan(plan, origin) {
-  remember("");
+// openPlan puts another plan in place of this one with the undo steps that
+// belong to it, and gives the steps that belong to the one before.
+export function openPlan(plan, origin, steps) {
+  dragEnd(true);
+  const before = { past: past.splice(0), future: future.splice(0) };
+  past.push(...(steps?.past ?? []));
+  future.push(...(steps?.future ?? []));
+  group = "";
   state.shown = null;
   put(plan, origin);
+  return before;
 }
 
 // begin sets the first plan: there is nothing before it to go back to.

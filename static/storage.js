@@ -1,42 +1,221 @@
-// The page's memory between visits, on this device only. Where the browser
-// denies it nothing is kept, and nothing fails.
+// The page's memory between visits, on this device only: the one module that
+// touches the browser's stores. Where the browser denies them, everything is
+// kept for this visit only, and nothing fails.
+//
+// Plans, marks and gear lie in a database, written in whole transactions:
+// what was there stays until the new is complete. Small things that must be
+// written at once, before the page can be killed, lie in the local store.
 
-const PLAN = "pullline.plan";
+const DATABASE = "pullline";
+const STORES = { plans: "id", meta: "key", gear: "id" };
+const OPEN_LIMIT = 8000; // ms; some browsers never answer at all
+
 const SETTINGS = "pullline.settings";
+const SAID = "pullline.said";
+const OLD_PLAN = "pullline.plan"; // where versions with one plan kept it
+const JOURNAL = "pullline.journal.";
+const HERE = "pullline.here";
+const CHANGED = "pullline.changed";
 
-function read(key) {
+function read(key, store = "localStorage") {
   try {
-    return JSON.parse(globalThis.localStorage.getItem(key));
+    return JSON.parse(globalThis[store].getItem(key));
   } catch {
     return null;
   }
 }
 
-function write(key, value) {
+function write(key, value, store = "localStorage") {
   try {
-    globalThis.localStorage.setItem(key, JSON.stringify(value));
+    globalThis[store].setItem(key, JSON.stringify(value));
     return true;
   } catch {
     return false;
   }
 }
 
-// loadPlan gives what savePlan kept: { plan, origin }, or null.
-export function loadPlan() {
-  const kept = read(PLAN);
-  const good = kept && typeof kept === "object" && kept.plan && typeof kept.plan === "object" && !Array.isArray(kept.plan);
-  return good ? { plan: kept.plan, origin: kept.origin === "example" ? "example" : "own" } : null;
+function drop(key) {
+  try {
+    globalThis.localStorage.removeItem(key);
+  } catch {
+    // nothing is kept, so nothing is to be dropped
+  }
 }
 
-export function savePlan(plan, origin) {
-  return write(PLAN, { plan, origin });
-}
+const isObject = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
 
 export function loadSettings() {
   const kept = read(SETTINGS);
-  return kept && typeof kept === "object" ? kept : {};
+  return isObject(kept) ? kept : {};
 }
 
 export function saveSettings(settings) {
   return write(SETTINGS, settings);
+}
+
+// sayOnce is true the first time it is asked for a word on this device.
+export function sayOnce(word) {
+  const said = read(SAID);
+  const list = Array.isArray(said) ? said : [];
+  if (list.includes(word)) return false;
+  write(SAID, [...list, word]);
+  return true;
+}
+
+// oldPlan gives the plan that a version with one plan kept, or null.
+export function oldPlan() {
+  const kept = read(OLD_PLAN);
+  return isObject(kept) && isObject(kept.plan) ? { plan: kept.plan, origin: kept.origin === "example" ? "example" : "own" } : null;
+}
+
+export function dropOldPlan() {
+  drop(OLD_PLAN);
+}
+
+// The journal holds what is being changed until the database has it.
+
+export function writeJournal(entry) {
+  return write(JOURNAL + entry.tab, entry);
+}
+
+export function dropJournal(tab) {
+  drop(JOURNAL + tab);
+}
+
+export function readJournals() {
+  const entries = [];
+  try {
+    for (const key of Object.keys(globalThis.localStorage)) {
+      const entry = key.startsWith(JOURNAL) ? read(key) : null;
+      if (isObject(entry) && isObject(entry.plan) && typeof entry.id === "string") entries.push({ ...entry, tab: key.slice(JOURNAL.length) });
+    }
+  } catch {
+    // no store, no journals
+  }
+  return entries;
+}
+
+// here is the id of the plan open in this window, kept with the window.
+export function here() {
+  const id = read(HERE, "sessionStorage");
+  return typeof id === "string" ? id : "";
+}
+
+export function setHere(id) {
+  write(HERE, id, "sessionStorage");
+}
+
+// tellOthers lets the other windows know that a plan has been stored.
+export function tellOthers(id) {
+  write(CHANGED, { id, at: Date.now() });
+}
+
+export function onOthers(listener) {
+  addEventListener("storage", (event) => {
+    if (event.key !== CHANGED) return;
+    const told = read(CHANGED);
+    if (isObject(told)) listener(told.id);
+  });
+}
+
+// The database. Where there is none, maps stand in for it.
+
+let memory = null; // stands in for the database
+let opening = null;
+
+// lasting says whether the database keeps what is written.
+export async function lasting() {
+  await database();
+  return memory === null;
+}
+
+function database() {
+  if (memory) return Promise.resolve(null);
+  opening ??= open().catch((err) => {
+    console.info("This browser keeps nothing for the page:", err?.message ?? err);
+    memory = Object.fromEntries(Object.keys(STORES).map((name) => [name, new Map()]));
+    return null;
+  });
+  return opening;
+}
+
+function open() {
+  return new Promise((done, fail) => {
+    const request = globalThis.indexedDB.open(DATABASE, 1); // throws in a sandboxed frame
+    const late = setTimeout(() => fail(new Error("no answer")), OPEN_LIMIT);
+    request.onupgradeneeded = () => {
+      for (const [name, keyPath] of Object.entries(STORES)) {
+        if (!request.result.objectStoreNames.contains(name)) request.result.createObjectStore(name, { keyPath });
+      }
+    };
+    request.onerror = () => {
+      clearTimeout(late);
+      fail(request.error);
+    };
+    request.onsuccess = () => {
+      clearTimeout(late);
+      const db = request.result;
+      const again = () => { opening = null; }; // the next call opens it anew
+      db.onclose = again;
+      db.onversionchange = () => {
+        db.close();
+        again();
+      };
+      done(db);
+    };
+  });
+}
+
+// readAll gives every record of a store.
+export async function readAll(store) {
+  const db = await database();
+  if (!db) return structuredClone([...memory[store].values()]);
+  return new Promise((done, fail) => {
+    const request = db.transaction(store).objectStore(store).getAll();
+    request.onsuccess = () => done(request.result);
+    request.onerror = () => fail(request.error);
+  });
+}
+
+// readOne gives a record, or undefined.
+export async function readOne(store, key) {
+  let found;
+  await transact(store, key, (stored) => {
+    found = stored;
+    return {};
+  });
+  return found;
+}
+
+// transact reads one record and writes what decide makes of it, all in one
+// transaction. decide(record or undefined) gives { put: [[store, record]],
+// drop: [[store, key]], answer }. The promise gives the answer once all is
+// written for good; if anything fails nothing is written.
+export async function transact(store, key, decide) {
+  const db = await database();
+  if (!db) {
+    const { put = [], drop: gone = [], answer } = decide(structuredClone(memory[store].get(key)));
+    for (const [name, record] of put) memory[name].set(record[STORES[name]], structuredClone(record));
+    for (const [name, id] of gone) memory[name].delete(id);
+    return answer;
+  }
+  return new Promise((done, fail) => {
+    const all = db.transaction(Object.keys(STORES), "readwrite", { durability: "strict" });
+    let answer;
+    let wrong;
+    all.oncomplete = () => done(answer);
+    all.onabort = () => fail(wrong ?? all.error ?? new Error("The browser gave up writing"));
+    const request = all.objectStore(store).get(key);
+    request.onsuccess = () => {
+      try {
+        const result = decide(request.result);
+        answer = result.answer;
+        for (const [name, record] of result.put ?? []) all.objectStore(name).put(record);
+        for (const [name, id] of result.drop ?? []) all.objectStore(name).delete(id);
+      } catch (err) {
+        wrong = err;
+        all.abort();
+      }
+    };
+  });
 }

@@ -1,0 +1,58 @@
+// Panels over the page. The browser keeps the focus inside and gives it back
+// where it came from; Escape closes.
+
+import { el } from "./dom.js";
+
+let last = 0;
+
+// openDialog shows a panel with a title and gives { dialog, body, close,
+// closed }: close(value) ends it, and closed is a promise of the value.
+export function openDialog(title, { wide = false, closeWord = "Close" } = {}) {
+  const titleId = `dialog-${++last}`;
+  const body = el("div", { class: "dialog-body" });
+  let end;
+  const closed = new Promise((done) => { end = done; });
+  const close = (value) => {
+    if (!dialog.isConnected) return;
+    dialog.close();
+    dialog.remove();
+    end(value);
+  };
+  const dialog = el("dialog", { class: wide ? "panel wide" : "panel", "aria-labelledby": titleId },
+    el("div", { class: "dialog-head" },
+      el("h2", { id: titleId, text: title, tabindex: "-1", autofocus: true }),
+      el("button", { type: "button", class: "dialog-close", text: closeWord, on: { click: () => close() } })),
+    body);
+  dialog.addEventListener("cancel", (event) => {
+    event.preventDefault();
+    close();
+  });
+  document.body.append(dialog);
+  dialog.showModal();
+  return { dialog, body, close, closed };
+}
+
+// askLine asks for one line of text and gives a promise of it, or null.
+export function askLine(title, label, value, yes) {
+  const { body, close, closed } = openDialog(title, { closeWord: "Leave it" });
+  const box = el("input", { type: "text", autocomplete: "off", maxlength: "200" });
+  box.value = value;
+  const done = () => close(box.value.trim());
+  box.addEventListener("keydown", (event) => {
+    if (event.key === "Enter") done();
+  });
+  body.append(el("label", { class: "dialog-field" }, el("span", { text: label }), box),
+    el("div", { class: "actions" }, button(yes, done, "main")));
+  box.focus();
+  box.select();
+  return closed.then((given) => given ?? null);
+}
+
+export function button(text, press, kind = "", props = {}) {
+  return el("button", { type: "button", class: kind || null, text, on: { click: press }, ...props });
+}
+
+// when writes a moment with the name of the month: no order to guess at.
+export function when(ms) {
+  return Number.isFinite(ms) && ms > 0 ? new Date(ms).toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" }) : "date not known";
+}

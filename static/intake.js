@@ -1,0 +1,91 @@
+// Texts from elsewhere: links, files, what was pasted or dropped. Nothing in
+// them is trusted. What is too big, too deep or not JSON is refused with a
+// sentence before anything else is done with it.
+
+export const PLAN_BYTES = 262144; // the calculator reads no longer plan
+export const FILE_BYTES = 20e6; // a file of many plans
+const DEPTH = 64; // lists and objects in one another; a plan needs a handful
+const VALUES = 20000; // in one plan
+const NO_NAMES = new Set(["__proto__", "constructor", "prototype"]);
+
+// A Refused error has a sentence for the person.
+export class Refused extends Error {}
+
+// parse gives the object in a JSON text of at most so many characters.
+export function parse(text, limit = PLAN_BYTES) {
+  if (text.length > limit) throw new Refused(`This is too big: ${count(text.length)} characters, and at most ${count(limit)} are read.`);
+  if (tooDeep(text)) throw new Refused("This is not a plan: it is nested too deep.");
+  let value;
+  try {
+    value = JSON.parse(text);
+  } catch {
+    throw new Refused("This is not a plan: it is not JSON, or not all of it is here.");
+  }
+  if (!isObject(value)) throw new Refused("This is not a plan, although it is JSON.");
+  return value;
+}
+
+// checkPlan refuses an object that no plan can be.
+export function checkPlan(plan) {
+  if (!isObject(plan)) throw new Refused("This is not a plan.");
+  let values = 0;
+  const waiting = [[plan, 0]];
+  while (waiting.length) {
+    const [value, depth] = waiting.pop();
+    if (depth > DEPTH) throw new Refused("This is not a plan: it is nested too deep.");
+    for (const key of Object.keys(value)) {
+      if (NO_NAMES.has(key)) throw new Refused("This is not a plan: it holds a name that no plan has.");
+      if (++values > VALUES) throw new Refused("This is not a plan: it holds too many values.");
+      if (value[key] !== null && typeof value[key] === "object") waiting.push([value[key], depth + 1]);
+    }
+  }
+  if (JSON.stringify(plan).length > PLAN_BYTES) throw new Refused(`This plan is too big: at most ${count(PLAN_BYTES)} characters are read.`);
+  return plan;
+}
+
+// tooDeep counts brackets outside of texts, before anything is parsed.
+function tooDeep(text) {
+  let depth = 0;
+  let inText = false;
+  for (let i = 0; i < text.length; i++) {
+    const c = text[i];
+    if (inText) {
+      if (c === "\\") i++;
+      else if (c === '"') inText = false;
+    } else if (c === '"') {
+      inText = true;
+    } else if (c === "{" || c === "[") {
+      if (++depth > DEPTH + 8) return true; // a file of plans wraps them
+    } else if (c === "}" || c === "]") {
+      depth--;
+    }
+  }
+  return false;
+}
+
+export function isObject(value) {
+  return value !== null && typeof value === "object" && !Array.isArray(value);
+}
+
+// same says whether two JSON values are the same, whatever the order of keys.
+export function same(a, b) {
+  if (a === b) return true;
+  if (a === null || b === null || typeof a !== "object" || typeof b !== "object" || Array.isArray(a) !== Array.isArray(b)) return false;
+  const keys = Object.keys(a);
+  return keys.length === Object.keys(b).length && keys.every((key) => Object.hasOwn(b, key) && same(a[key], b[key]));
+}
+
+// nameOf is the name of a plan as shown.
+export function nameOf(plan) {
+  const name = typeof plan?.name === "string" ? plan.name.trim() : "";
+  return name ? cut(name, 120) : "Plan without a name";
+}
+
+export function cut(text, most) {
+  return text.length > most ? `${text.slice(0, most - 1)}…` : text;
+}
+
+// count writes a whole number with thin groups.
+export function count(n) {
+  return n.toLocaleString("en-GB");
+}

@@ -1,0 +1,401 @@
+// The plans kept on this device, and the one in work among them.
+//
+// Every change goes into the journal at once and into the database soon
+// after, in one transaction; so a page that is killed loses nothing. A plan
+// has a revision: when another window has stored a newer one than this window
+// began with, this window's goes into a plan of its own and both stay.
+
+import { Refused, nameOf, same } from "./intake.js";
+import { version } from "./rigging.js";
+import { emptyPlan, look, onPlan, onView, openPlan, state, treeWords } from "./state.js";
+import {
+  dropJournal, dropOldPlan, here, lasting, oldPlan, onOthers, readAll, readJournals, readOne, setHere, tellOthers, transact, writeJournal,
+} from "./storage.js";
+
+const SAVE_AFTER = 150; // ms without a change; the journal bridges them
+const HISTORIES = 20; // plans whose undo steps are kept while the page is open
+
+const tab = newId();
+let disk = true; // the database keeps what is written
+let journaled = false; // the journal holds something the database has not
+let saving = null;
+let due = 0;
+let troubled = "";
+let tell = { notKept() {}, forked() {}, newer() {} };
+
+// work is the plan in work as the database has it: plan is the very object
+// stored, revision 0 while it is not stored yet.
+let work = { id: newId(), revision: 0, plan: null, summary: null };
+const histories = new Map(); // id → { revision, steps }
+
+function newId() {
+  return Array.from(crypto.getRandomValues(new Uint8Array(12)), (b) => b.toString(16).padStart(2, "0")).join("");
+}
+
+// A record is { id, plan, origin, revision, writer, made, changed (ms),
+// archived, binned (ms or 0), summary }.
+function newRecord(plan, more) {
+  const now = Date.now();
+  return { id: newId(), plan, origin: "own", revision: 1, writer: tab, made: now, changed: now, archived: false, binned: 0, summary: null, ...more };
+}
+
+export function workId() {
+  return work.id;
+}
+
+// workKept says whether the plan in work is among those stored.
+export function workKept() {
+  return work.revision > 0;
+}
+
+// firstPlan readies the plans and gives the one to begin with: { plan,
+// origin }, or null where there is none.
+export async function firstPlan() {
+  holdTab();
+  disk = await lasting();
+  let last = "";
+  try {
+    last = await fromJournals() || await fromBefore();
+  } catch (err) {
+    console.error(err);
+  }
+  const records = await readAll("plans").catch(() => []);
+  const wanted = [last, here(), (await readOne("meta", "work").catch(() => null))?.id];
+  const open = records.filter((r) => !r.binned);
+  const newest = open.filter((r) => !r.archived).sort((a, b) => b.changed - a.changed)[0];
+  const record = wanted.map((id) => open.find((r) => r.id === id)).find(Boolean) ?? newest;
+  if (!record) return null;
+  adopt(record);
+  return { plan: record.plan, origin: record.origin };
+}
+
+// begun is called once the first plan is in the state, with what to call when
+// a plan cannot be kept, when this window's became a copy, and when another
+// window has stored a newer one.
+export function begun(calls) {
+  tell = { ...tell, ...calls };
+  if (!work.plan) work.plan = state.plan;
+  onPlan(changed);
+  onView(viewed);
+  onOthers(otherWindow);
+  addEventListener("pagehide", saveNow);
+  addEventListener("pageshow", (event) => {
+    if (event.persisted) otherWindow(work.id);
+  });
+  document.addEventListener("visibilitychange", () => {
+    if (document.visibilityState === "hidden") saveNow();
+    else otherWindow(work.id);
+  });
+}
+
+function adopt(record) {
+  work = { id: record.id, revision: record.revision, plan: record.plan, summary: record.summary };
+  setHere(record.id);
+}
+
+// fromBefore takes over the plan of a version of this page that kept one.
+async function fromBefore() {
+  const before = oldPlan();
+  if (!before) return "";
+  const record = newRecord(before.plan, { origin: before.origin });
+  const had = (await readAll("plans")).some((r) => same(r.plan, before.plan));
+  if (before.origin === "own" && !had) await transact("plans", record.id, () => ({ put: [["plans", record]] }));
+  if (disk) dropOldPlan();
+  return before.origin === "own" && !had ? record.id : "";
+}
+
+// fromJournals stores what windows that were killed could not store.
+async function fromJournals() {
+  const alive = await tabsAlive();
+  let last = { changed: 0, id: "" };
+  for (const entry of readJournals()) {
+    if (alive.has(entry.tab)) continue;
+    const id = await transact("plans", entry.id, (stored) => {
+      const more = { plan: entry.plan, origin: entry.origin === "example" ? "example" : "own", changed: Number(entry.changed) || Date.now(), summary: null };
+      if (!stored) return { put: [["plans", newRecord(entry.plan, { ...more, id: entry.id })]], answer: entry.id };
+      if (same(stored.plan, entry.plan)) return { answer: stored.id };
+      if (stored.revision === entry.base || stored.writer === entry.tab) {
+        return { put: [["plans", { ...stored, ...more, revision: stored.revision + 1, binned: 0 }]], answer: stored.id };
+      }
+      const copy = newRecord(copyOf(entry.plan), { ...more, plan: copyOf(entry.plan) });
+      return { put: [["plans", copy]], answer: copy.id };
+    });
+    dropJournal(entry.tab);
+    if (Number(entry.changed) > last.changed) last = { ...entry, id, changed: Number(entry.changed) };
+  }
+  if (!disk && last.id) writeJournal({ ...last, tab }); // the journal is all the memory there is
+  return last.id;
+}
+
+// Every window holds a lock in its name, so that the journal of a window that
+// is only slow is left to it.
+function holdTab() {
+  try {
+    navigator.locks?.request(`pullline-${tab}`, () => new Promise(() => {})).catch(() => {});
+  } catch {
+    // no locks: every journal counts as left behind
+  }
+}
+
+async function tabsAlive() {
+  try {
+    const { held } = await navigator.locks.query();
+    return new Set(held.map((lock) => lock.name.replace("pullline-", "")));
+  } catch {
+    return new Set();
+  }
+}
+
+export function copyOf(plan) {
+  return { ...plan, name: `${nameOf(plan)} (copy)` };
+}
+
+// Keeping the plan in work.
+
+function changed() {
+  if (state.plan === work.plan && !journaled) return;
+  journal();
+  saveSoon();
+}
+
+function journal() {
+  journaled = true;
+  const kept = writeJournal({ tab, id: work.id, base: work.revision, plan: state.plan, origin: state.origin, changed: Date.now() });
+  if (!kept && !disk) tell.notKept();
+}
+
+function saveSoon() {
+  clearTimeout(due);
+  due = setTimeout(save, SAVE_AFTER);
+}
+
+function saveNow() {
+  if (journaled || due) save();
+}
+
+// What the calculator last said of a plan, and of which.
+let judged = { plan: null, summary: null };
+
+function viewed() {
+  judged = { plan: state.plan, summary: summaryOf(state.view, treeWords(state.view)) };
+  if (work.revision > 0 && state.plan === work.plan && !same(judged.summary, work.summary)) saveSoon();
+}
+
+function summaryOf(view, tree) {
+  return { verdict: view.headline.verdict, word: view.headline.word, problems: view.problems?.length ?? 0, tree, version: version() };
+}
+
+// save gives a promise that all is stored; it never fails.
+export function save() {
+  clearTimeout(due);
+  due = 0;
+  saving = (saving ?? Promise.resolve()).then(saveOnce).catch((err) => {
+    if (troubled !== work.id) console.error(err);
+    troubled = work.id;
+    tell.notKept(err);
+  });
+  return saving;
+}
+
+async function saveOnce() {
+  const { plan, origin } = state;
+  const was = work;
+  const fresh = plan !== was.plan || journaled;
+  const summary = judged.plan === plan ? judged.summary : null;
+  if (!fresh && (was.revision === 0 || same(summary ?? was.summary, was.summary))) return;
+  const stored = await transact("plans", was.id, (before) => {
+    if (!fresh) return before && before.revision === was.revision ? { put: [["plans", { ...before, summary }]], answer: { ...before, plan, summary } } : {};
+    const mine = !before || before.revision === was.revision || before.writer === tab || same(before.plan, plan);
+    const record = mine
+      ? { ...newRecord(plan, { id: was.id }), ...before, plan, origin, summary, writer: tab, changed: Date.now(), binned: 0, revision: (before?.revision ?? 0) + 1 }
+      : newRecord(copyOf(plan), { summary });
+    return { put: [["plans", record], ["meta", { key: "work", id: record.id }]], answer: record };
+  });
+  if (!stored) return;
+  troubled = "";
+  const forked = stored.id !== was.id;
+  if (work === was) { // still in work
+    work = { id: stored.id, revision: stored.revision, plan, summary: stored.summary };
+    setHere(work.id);
+    settleJournal(plan);
+  }
+  if (fresh) tellOthers(stored.id);
+  if (forked && work.id === stored.id) {
+    rename(plan, stored.plan);
+    tell.forked(nameOf(stored.plan));
+  }
+  if (work.id === stored.id && judged.plan === plan && !same(judged.summary, work.summary)) saveSoon();
+}
+
+function settleJournal(plan) {
+  if (state.plan !== plan) { // changed meanwhile: on top of what is stored now
+    journal();
+    saveSoon();
+    return;
+  }
+  journaled = false;
+  if (disk) dropJournal(tab);
+}
+
+// rename puts the name of the copy into the plan in work; its undo steps stay.
+function rename(plan, stored) {
+  const renamed = state.plan === plan ? stored : { ...state.plan, name: stored.name };
+  if (state.plan === plan) work.plan = stored;
+  const steps = openPlan(renamed, "own");
+  openPlan(renamed, "own", steps);
+}
+
+async function otherWindow(id) {
+  if (id !== work.id || work.revision === 0) return;
+  const stored = await readOne("plans", id).catch(() => null);
+  if (stored && id === work.id && stored.revision > work.revision && stored.writer !== tab && !same(stored.plan, state.plan)) tell.newer(nameOf(stored.plan));
+}
+
+// Going from plan to plan.
+
+function leave(next, plan, origin, steps) {
+  const was = work;
+  work = next;
+  journaled = false;
+  const left = openPlan(plan, origin, steps);
+  histories.delete(was.id);
+  histories.set(was.id, { revision: was.revision, steps: left });
+  if (histories.size > HISTORIES) histories.delete(histories.keys().next().value);
+}
+
+// settled waits until the plan in work is stored; only then may it go.
+async function settled() {
+  await save();
+  if (journaled) await save();
+  if (journaled && disk) throw new Refused("The plan in work could not be stored, so it stays. Save it to a file first, then make room.");
+}
+
+// openRecord takes a kept plan into work; false where it is gone.
+export async function openRecord(id) {
+  await settled();
+  const record = await readOne("plans", id);
+  if (!record) return false;
+  if (journaled) await settled(); // changed while it was read
+  const before = histories.get(id);
+  leave({ id, revision: record.revision, plan: record.plan, summary: record.summary }, record.plan, record.origin, before?.revision === record.revision ? before.steps : undefined);
+  setHere(id);
+  await transact("meta", "work", () => ({ put: [["meta", { key: "work", id }]] })).catch(() => {});
+  return true;
+}
+
+// startPlan takes a plan into work that is not kept until it is changed.
+export async function startPlan(plan, origin) {
+  await settled();
+  leave({ id: newId(), revision: 0, plan, summary: null }, plan, origin);
+}
+
+// addPlan keeps a plan from elsewhere and takes it into work.
+export async function addPlan(plan) {
+  const record = newRecord(plan);
+  await transact("plans", record.id, () => ({ put: [["plans", record]] }));
+  await openRecord(record.id);
+}
+
+// replaceRecord puts a plan from elsewhere in the place of a kept one, which
+// goes to the bin as a copy.
+export async function replaceRecord(id, plan) {
+  await save();
+  await transact("plans", id, (stored) => ({ put: replacing(stored, plan, id) }));
+  await openRecord(id);
+  tellOthers(id);
+}
+
+function replacing(stored, plan, id) {
+  if (!stored) return [["plans", newRecord(plan, { id })]];
+  return [
+    ["plans", { ...stored, id: newId(), binned: Date.now() }],
+    ["plans", { ...stored, plan, origin: "own", summary: null, writer: tab, changed: Date.now(), revision: stored.revision + 1 }],
+  ];
+}
+
+// listPlans gives all records, that of the plan in work among them, newest
+// first.
+export async function listPlans() {
+  await save();
+  const records = await readAll("plans");
+  if (!records.some((r) => r.id === work.id)) {
+    records.push(newRecord(state.plan, { id: work.id, revision: 0, origin: state.origin, summary: judged.plan === state.plan ? judged.summary : null }));
+  }
+  return records.sort((a, b) => b.changed - a.changed);
+}
+
+// workedOut gives a record's summary, made anew where it is of another
+// version of the page or there is none.
+export async function workedOut(record) {
+  if (record.summary && record.summary.version === version()) return record.summary;
+  const view = look(record.plan);
+  if (!view) return null;
+  const summary = summaryOf(view, view.tree);
+  if (record.revision > 0) {
+    await transact("plans", record.id, (stored) => (stored?.revision === record.revision ? { put: [["plans", { ...stored, summary }]] } : {})).catch(() => {});
+  }
+  return summary;
+}
+
+function mark(id, marks) {
+  return transact("plans", id, (stored) => (stored ? { put: [["plans", { ...stored, ...marks }]] } : {}));
+}
+
+export async function renamePlan(id, name) {
+  await transact("plans", id, (stored) => (stored
+    ? { put: [["plans", { ...stored, plan: { ...stored.plan, name }, writer: tab, changed: Date.now(), revision: stored.revision + 1 }]] }
+    : {}));
+  tellOthers(id);
+}
+
+export async function duplicatePlan(record) {
+  const copy = newRecord(structuredClone(copyOf(record.plan)), { summary: record.summary });
+  await transact("plans", copy.id, () => ({ put: [["plans", copy]] }));
+  return copy;
+}
+
+export function archivePlan(id, archived) {
+  return mark(id, { archived });
+}
+
+// binPlan puts a plan into the bin. When it is the one in work the newest of
+// the others comes into work, or an empty one.
+export async function binPlan(id) {
+  await save();
+  await mark(id, { binned: Date.now() });
+  if (id !== work.id) return;
+  const next = (await listPlans()).find((r) => r.id !== id && !r.binned && !r.archived && r.revision > 0);
+  if (!next || !await openRecord(next.id)) await startPlan(emptyPlan(), "own");
+}
+
+export function restorePlan(id) {
+  return mark(id, { binned: 0, archived: false });
+}
+
+export async function emptyBin() {
+  for (const { id } of (await readAll("plans")).filter((r) => r.binned)) {
+    await transact("plans", id, (stored) => (stored?.binned ? { drop: [["plans", id]] } : {}));
+    histories.delete(id);
+  }
+}
+
+// mergePlans keeps plans of a backup: [{ plan, changed, archived, into }],
+// into being the id of the record that is replaced, "" for a new one.
+export async function mergePlans(list) {
+  await save();
+  for (const { id, plan, changed: when, archived, into } of list) {
+    await transact("plans", into || id || newId(), (stored) => {
+      if (into && stored) return { put: replacing(stored, plan, into) };
+      const free = id && !stored ? { id } : {};
+      return { put: [["plans", newRecord(plan, { ...free, changed: when || Date.now(), archived: Boolean(archived) })]] };
+    });
+  }
+  if (list.some(({ into }) => into === work.id)) await openRecord(work.id);
+}
+
+// newerOne takes the plan as another window has stored it into work. What
+// this window has and has not stored goes into a plan of its own.
+export async function newerOne() {
+  const { id } = work;
+  await openRecord(id);
+}

@@ -1,0 +1,87 @@
+// Sending the plan in work: as a file, as a link, as text. All of it works
+// without a signal; the link holds the whole plan itself.
+
+import { button, openDialog } from "./dialogs.js";
+import { el, setText, show } from "./dom.js";
+import { fileToSend, planText, savePlanFile } from "./files.js";
+import { count, nameOf } from "./intake.js";
+import { say } from "./messages.js";
+import { linkFor, planCode } from "./share.js";
+
+// One text message takes 160 characters of the basic alphabet (3GPP TS
+// 23.038 and 23.040); a longer one goes in parts, which phones limit.
+const TEXT_MESSAGE = 160;
+
+// showSending shows the ways to send a plan.
+export async function showSending(plan) {
+  const code = await planCode(plan);
+  const link = linkFor(code);
+  const file = fileToSend(plan);
+  const { body } = openDialog("Send this plan");
+  const word = el("p", { class: "sent-word", role: "status" });
+  const said = (text) => {
+    setText(word, text);
+    show(word, Boolean(text));
+  };
+  said("");
+
+  body.append(
+    el("p", { class: "quiet", text: `“${nameOf(plan)}”. Whoever opens it sees what it is and is asked first.` }), word,
+    part("As a file", "Opens in this page on any device.",
+      file ? button("Send the file", () => share({ files: [file], title: nameOf(plan) }, said), "main", { "data-do": "send-file" }) : null,
+      button("Save the file", () => savePlanFile(plan), file ? "" : "main", { "data-do": "save-file" })));
+  if (link) body.append(linkPart(link, plan, said));
+  const text = area(planText(plan), 6, "The plan as text");
+  const short = area(code, 3, "The plan as a code");
+  body.append(
+    el("details", { class: "send-more" }, el("summary", { text: "As text to copy" }),
+      el("p", { text: "The code is the shortest; the text can be read. Both are put in under “Open a plan”." }),
+      el("h4", { text: `Code, ${count(code.length)} characters` }), short, el("div", { class: "actions" }, button("Copy the code", () => copy(short, said), "", { "data-do": "copy-code" })),
+      el("h4", { text: `Text, ${count(text.value.length)} characters` }), text, el("div", { class: "actions" }, button("Copy the text", () => copy(text, said), "", { "data-do": "copy-text" }))));
+}
+
+function linkPart(link, plan, said) {
+  const box = area(link, 3, "The link");
+  box.id = "plan-link";
+  const words = [`The link holds the whole plan and is ${count(link.length)} characters long.`];
+  if (link.length > TEXT_MESSAGE) words.push("That is too long for a text message; it may arrive cut off. Use mail or a messenger, or send the file.");
+  if (location.protocol === "file:") words.push("This page is a file on this device: the link opens only where the same file lies in the same place. To send the plan elsewhere, use the file or the code.");
+  else if (/^(localhost|127\.|\[::1\])/.test(location.hostname)) words.push("This page comes from this very device: the link opens only here.");
+  return part("As a link", words.join(" "), box,
+    button("Copy the link", () => copy(box, said), "", { "data-do": "copy-link" }),
+    navigator.share && location.protocol !== "file:" ? button("Send the link", () => share({ url: link, title: nameOf(plan) }, said), "", { "data-do": "send-link" }) : null);
+}
+
+function part(title, text, ...rest) {
+  const buttons = rest.filter((node) => node?.localName === "button");
+  return el("section", { class: "send-part" }, el("h3", { text: title }), el("p", { text }),
+    ...rest.filter((node) => node && node.localName !== "button"), el("div", { class: "actions" }, ...buttons));
+}
+
+function area(text, rows, label) {
+  const box = el("textarea", { rows: String(rows), readonly: true, spellcheck: "false", "aria-label": label });
+  box.value = text;
+  return box;
+}
+
+async function share(what, said) {
+  try {
+    await navigator.share(what);
+  } catch (err) {
+    if (err.name !== "AbortError") said("It could not be sent from here. Save the file and send that.");
+  }
+}
+
+async function copy(box, said) {
+  let done = false;
+  try {
+    await navigator.clipboard.writeText(box.value);
+    done = true;
+  } catch { // no clipboard here: the old way, and else by hand
+    box.focus();
+    box.select();
+    done = document.execCommand?.("copy") ?? false;
+  }
+  said(done ? "Copied." : "It is marked: copy it with the device’s own copy command.");
+  say(done ? "Copied." : "Marked.");
+}

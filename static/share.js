@@ -1,0 +1,153 @@
+// A whole plan as a code of letters and digits, for the fragment of a link or
+// for a message. The fragment never leaves the device with a request.
+//
+// The code is
+//
+//	1        the version of the code
+//	d or j   packed (deflate-raw) or plain
+//	8 hex    CRC-32 of the plan's text, so that no damaged code is opened
+//	rest     the plan's JSON text in UTF-8, packed or plain, as base64url
+
+import { PLAN_BYTES, Refused, checkPlan, count, parse } from "./intake.js";
+
+const CODE_CHARS = 360000; // a plain plan of full size, and no more
+const SLICE = 512; // bytes fed to the unpacker at a time: it cannot flood the memory
+const DAMAGED = "This link or code is damaged or not all of it is here. Ask for it again, or for the plan as a file.";
+
+// planCode gives the code of a plan.
+export async function planCode(plan) {
+  const bytes = new TextEncoder().encode(JSON.stringify(plan));
+  const sum = crc32(bytes).toString(16).padStart(8, "0");
+  const packed = await pack(bytes);
+  return `1${packed ? "d" : "j"}${sum}${toBase64(packed ?? bytes)}`;
+}
+
+// planFromCode gives the plan in a code, or throws what is wrong with it.
+export async function planFromCode(code) {
+  if (code.length > CODE_CHARS) throw new Refused(`This link or code is too long: ${count(code.length)} characters.`);
+  if (!/^[0-9]/.test(code)) throw new Refused(DAMAGED);
+  if (code[0] !== "1" || !"dj".includes(code[1] ?? "?")) {
+    throw new Refused("This link or code was made by another version of this page. Load the newest version, or ask for the plan as a file.");
+  }
+  const parts = /^1([dj])([0-9a-f]{8})([A-Za-z0-9_-]+)$/.exec(code);
+  const bytes = parts && fromBase64(parts[3]);
+  if (!bytes) throw new Refused(DAMAGED);
+  const plain = parts[1] === "d" ? await unpack(bytes) : bytes;
+  if (plain.length > PLAN_BYTES) throw tooBig();
+  if (crc32(plain) !== Number.parseInt(parts[2], 16)) throw new Refused(DAMAGED);
+  let text;
+  try {
+    text = new TextDecoder("utf-8", { fatal: true }).decode(plain);
+  } catch {
+    throw new Refused(DAMAGED);
+  }
+  return checkPlan(parse(text));
+}
+
+// linkFor gives a link to this page that holds a code; "" where the page has
+// no address, as in a frame made of text.
+export function linkFor(code) {
+  if (!/^(https?|file):$/.test(location.protocol)) return "";
+  return `${location.href.replace(/[?#].*$/s, "")}#plan=${code}`;
+}
+
+// codesIn gives what may be a code in a text: a link, or the code itself,
+// perhaps in the middle of a message and broken into lines.
+export function codesIn(text) {
+  const at = text.search(/[#&?]plan=/);
+  if (at < 0 && !/^\s*1[dj][0-9a-f]{8}/.test(text)) return [];
+  const rest = at < 0 ? text.trim() : text.slice(at).replace(/^.plan=\s*/, "");
+  const first = /^[^\s&"'<>)]*/.exec(rest)[0];
+  const joined = rest.replace(/\s+/g, "");
+  return first === joined ? [first] : [first, joined];
+}
+
+// fromText gives the plan in a link, a code or a JSON text. A JSON text that
+// is something else comes as it is, when other(value) says so.
+export async function fromText(text, other = () => false, limit = PLAN_BYTES) {
+  if (text.trim() === "") throw new Refused("There is nothing to open yet: put in a link, a code or the text of a plan.");
+  let why = null;
+  for (const code of /^\s*\{/.test(text) ? [] : codesIn(text)) {
+    try {
+      return await planFromCode(code);
+    } catch (err) {
+      why ??= err;
+    }
+  }
+  if (why) throw why;
+  const value = parse(text, limit);
+  return other(value) ? value : checkPlan(value);
+}
+
+function tooBig() {
+  return new Refused(`This is too big to be a plan: unpacked it is more than ${count(PLAN_BYTES)} characters.`);
+}
+
+// pack gives the packed bytes, or null where the browser cannot pack.
+async function pack(bytes) {
+  try {
+    const stream = new Blob([bytes]).stream().pipeThrough(new CompressionStream("deflate-raw"));
+    return new Uint8Array(await new Response(stream).arrayBuffer());
+  } catch {
+    return null;
+  }
+}
+
+// unpack unpacks a little at a time and stops at the size of a plan.
+async function unpack(bytes) {
+  let unpacker;
+  try {
+    unpacker = new DecompressionStream("deflate-raw");
+  } catch {
+    throw new Refused("This browser cannot unpack the link or code. Ask for the plan as a file.");
+  }
+  let at = 0;
+  const source = new ReadableStream({
+    pull(controller) {
+      if (at < bytes.length) controller.enqueue(bytes.slice(at, at += SLICE));
+      else controller.close();
+    },
+  }, { highWaterMark: 0 });
+  const out = new Uint8Array(PLAN_BYTES);
+  let length = 0;
+  const reader = source.pipeThrough(unpacker).getReader();
+  for (;;) {
+    let step;
+    try {
+      step = await reader.read();
+    } catch {
+      throw new Refused(DAMAGED);
+    }
+    if (step.done) return out.subarray(0, length);
+    if (length + step.value.length > PLAN_BYTES) {
+      reader.cancel().catch(() => {});
+      throw tooBig();
+    }
+    out.set(step.value, length);
+    length += step.value.length;
+  }
+}
+
+function toBase64(bytes) {
+  let text = "";
+  for (let i = 0; i < bytes.length; i += 8192) text += String.fromCharCode(...bytes.subarray(i, i + 8192));
+  return btoa(text).replaceAll("+", "-").replaceAll("/", "_").replace(/=+$/, "");
+}
+
+function fromBase64(text) {
+  try {
+    return Uint8Array.from(atob(text.replaceAll("-", "+").replaceAll("_", "/")), (c) => c.charCodeAt(0));
+  } catch {
+    return null;
+  }
+}
+
+// crc32 is the check sum of ISO-HDLC (the one of gzip, RFC 1952 section 8).
+export function crc32(bytes) {
+  let sum = 0xffffffff;
+  for (const byte of bytes) {
+    sum ^= byte;
+    for (let bit = 0; bit < 8; bit++) sum = sum & 1 ? (sum >>> 1) ^ 0xedb88320 : sum >>> 1;
+  }
+  return (sum ^ 0xffffffff) >>> 0;
+}
