@@ -19,7 +19,7 @@ type reader struct {
 	// broken is set when what is wrong keeps the mechanics from running at
 	// all; other problems only keep the plan from being judged.
 	broken bool
-	of string // what is read, "" for a plan
+	of     string // what is read, "" for a plan
 	// askedForDate is set once the day of the pull has been asked for.
 	askedForDate bool
 }
