@@ -14,4 +14,5 @@ var calls = map[string]func([]byte) []byte{
 	"edit":     screen.EditJSON,
 	"act":      screen.ActJSON,
 	"drag":     screen.DragJSON,
+	"measure":  screen.MeasureJSON,
 }

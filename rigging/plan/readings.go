@@ -65,6 +65,7 @@ func readingSpans(method string) (spans map[string]Range, ok bool) {
 			spans[mark+"_x_px"], spans[mark+"_y_px"] = px, px
 		}
 		spans[PictureWidth], spans[PictureHeight] = px, px
+		spans["eye_m"] = Range{Min: -20, Max: 50, Unit: "m"}
 		spans["facing_deg"] = Range{Min: -360, Max: 360, Unit: "°"}
 	}
 	return spans, true

@@ -92,6 +92,8 @@ func (e *editor) add(list string) {
 		focus += ".parts"
 	case "gear[].reductions":
 		focus += ".why"
+	case "tree.sections":
+		focus += ".height_m"
 	case "points[].anchor.legs":
 		item["point"] = ""
 		focus += ".point"
@@ -247,10 +249,16 @@ func (e *editor) swap(path string, by int) {
 	e.out.Focus = elem(list, j)
 }
 
-// shift lets every give or take follow the element it belongs to when a
-// list's elements move; one whose element goes (−1) goes with it.
+// shift lets every give or take, and the readings kept, follow the element
+// they belong to when a list's elements move; those whose element goes (−1) go
+// with it.
 func (e *editor) shift(list string, to func(int) int) {
-	given := e.d.object("plus_minus")
+	e.shiftKeys("plus_minus", list, to)
+	e.shiftKeys("readings", list, to)
+}
+
+func (e *editor) shiftKeys(table, list string, to func(int) int) {
+	given := e.d.object(table)
 	moved := map[string]any{}
 	changed := false
 	for key, v := range given {
@@ -268,6 +276,6 @@ func (e *editor) shift(list string, to func(int) int) {
 		}
 	}
 	if changed {
-		e.set("plus_minus", moved)
+		e.set(table, moved)
 	}
 }

@@ -101,7 +101,8 @@ const full = `{
   "site": {"wind_mps": 2},
   "tree": {"species": "radiata_pine", "height_m": 28, "diameter_cm": 85, "form_factor": 0.42, "green_density_kgm3": 900, "bending_strength_MPa": 40,
     "crown_fraction": 0.2, "crown_centre_m": 18.2, "crown_offset_m": 0, "crown_offset_bearing_deg": 0, "crown_area_m2": 60, "drag_coefficient": 0.5,
-    "lean_deg": 4, "lean_bearing_deg": 180, "cavity_cm": 0, "mass_kg": 7200, "mass_centre_m": 9.9},
+    "lean_deg": 4, "lean_bearing_deg": 180, "cavity_cm": 0, "mass_kg": 7200, "mass_centre_m": 9.9,
+    "sections": [{"height_m": 1.3, "diameter_cm": 85}, {"height_m": 6.5, "diameter_cm": 66}]},
   "cut": {"stump_m": 0.4, "face_opening_deg": 60, "hinge_length_cm": 68, "hinge_left_cm": 8.5, "hinge_right_cm": 8.5},
   "points": [
     {"id": "A", "bearing_deg": 0, "distance_m": 45, "rise_m": 0, "anchor": {"kind": "rated", "capacity_kN": 60}},
@@ -124,7 +125,8 @@ const full = `{
       "size": "16 mm", "terminations": "hook", "last_inspection": "2026-01-02", "next_inspection": "2027-01-02", "retired": true, "cleared": "invented"}
   ],
   "pull_date": "2026-05-01", "allowance": 1.5, "planned_kN": 25,
-  "plus_minus": {"tree.height_m": 1.5, "tree.lean_deg": 1, "points[1].distance_m": 2, "lines[0].path[0].stem_m": 0.5}
+  "plus_minus": {"tree.height_m": 1.5, "tree.lean_deg": 1, "points[1].distance_m": 2, "lines[0].path[0].stem_m": 0.5},
+  "readings": {"tree.height_m": {"method": "height_angles", "values": {"distance_m": 30, "top_deg": 40}}}
 }`
 
 func demo(t testing.TB) []byte {

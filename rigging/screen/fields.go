@@ -90,6 +90,9 @@ var fields = []planField{
 	{path: "tree.green_density_kgm3", label: "Green density", kind: kindNumber, dim: perVolume, way: upward, help: "Mass of the standing wood with its water, over bark. It differs by a fifth within a species; heavier is the cautious side for the pull."},
 	{path: "tree.bending_strength_MPa", label: "Green bending strength", kind: kindNumber, dim: megapasc, help: "Of the hinge's wood. Strong wood needs more pull to bend and holds better sideways."},
 
+	{path: "tree.sections[].height_m", label: "Height along the stem", kind: kindNumber, dim: metres, help: "From the ground to where the diameter was measured, along the stem."},
+	{path: "tree.sections[].diameter_cm", label: "Diameter there", kind: kindNumber, dim: centis, way: upward, help: "Over bark, clear of swellings at branches; by tape, girth divided by 3.14."},
+
 	{path: "tree.mass_kg", label: "Mass above the {hinge}, if known", kind: kindNumber, dim: kilograms, way: upward, help: "Weighed, or worked out by someone else. Replaces the estimate."},
 	{path: "tree.mass_centre_m", label: "Height of the mass {centre}, if known", kind: kindNumber, dim: metres, help: "Along the stem from the ground. Replaces the estimate."},
 
@@ -168,6 +171,7 @@ var fields = []planField{
 	{path: "allowance", label: "Allowance on the pull needed", kind: kindNumber, dim: plain, help: "Planned tension over the largest pull needed, for what the estimate gets wrong. Never below 1."},
 	{path: "planned_kN", label: "Own planned tension, if set", kind: kindNumber, dim: kilonewt, help: "Replaces allowance times pull needed. Less than that is reported as a problem."},
 	{path: "plus_minus", label: "Give or take", kind: kindText, hidden: true},
+	{path: "readings", label: "Readings kept", kind: kindText, hidden: true},
 }
 
 // catalogue finds a field by its path without indexes.
@@ -184,9 +188,14 @@ const plusMinus = "plus_minus."
 // listPieces begins the path of a field of the gear list.
 const listPieces = "pieces[]."
 
+const keptReadings = "readings."
+
 // fieldAt finds the catalogue's field of a path; for a give or take, the
 // one of the field it belongs to.
 func fieldAt(path string) (*planField, bool) {
+	if strings.HasPrefix(path, keptReadings) {
+		return catalogue["readings"], true
+	}
 	of := pattern(strings.TrimPrefix(path, plusMinus))
 	if key, ok := strings.CutPrefix(of, listPieces); ok {
 		of = "gear[]." + key // a piece of the gear list has a plan's fields
@@ -200,6 +209,9 @@ func fieldAt(path string) (*planField, bool) {
 func labelOf(d *document, path string) string {
 	if target, ok := strings.CutPrefix(path, plusMinus); ok {
 		return "Give or take on: " + labelOf(d, target)
+	}
+	if target, ok := strings.CutPrefix(path, keptReadings); ok {
+		return "Readings kept: " + target
 	}
 	f, ok := fieldAt(path)
 	if !ok {

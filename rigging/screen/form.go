@@ -146,6 +146,7 @@ func (b *formBuilder) field(path string) Field {
 	f := Field{
 		Path: path, Label: capital(b.d.say(spec.label)), Kind: spec.kind, Help: b.d.say(spec.help),
 		Suggest: suggestions(b.d, path, spec), Problem: b.problems[path],
+		Measure: measurableAt(path) != nil,
 	}
 	v, _ := b.d.at(path)
 	switch spec.kind {
@@ -331,11 +332,35 @@ func (b *formBuilder) tree() Section {
 			{ID: "tree#wood", Title: "Wood and shape", Fields: b.fieldsOf("tree", "form_factor", "green_density_kgm3", "bending_strength_MPa"),
 				Help:    "Left empty, the species' figures are taken.",
 				Summary: summary(b.shown("tree.green_density_kgm3"), b.shown("tree.bending_strength_MPa"))},
+			b.stemSections(),
 			{ID: "tree#mass", Title: "Mass, if it is known", Fields: b.fieldsOf("tree", "mass_kg", "mass_centre_m"),
 				Help:    b.d.say("Left empty, mass and mass {centre} are estimated from the sizes above."),
 				Summary: summary(b.shown("tree.mass_kg"), with(b.d.say("{centre} at "), b.shown("tree.mass_centre_m"), ""))},
 		},
 	}
+}
+
+// stemSections is the list of diameters by height.
+func (b *formBuilder) stemSections() Section {
+	n := b.d.size("tree.sections")
+	s := Section{
+		ID: "tree.sections", Title: "Stem measured at several heights",
+		Help:    b.d.say("With diameters here the stem's volume and {centre} come from them, not from diameter and form factor. Measure at breast height and at equal steps of up to 5 m; with a thick flare, at the ground too."),
+		Actions: []Action{{"add", "tree.sections", "Add a diameter"}},
+	}
+	if n > 0 {
+		s.Summary = countOf(n, "diameter", "diameters")
+		s.Actions = append(s.Actions, Action{"remove", "tree.sections", "Remove them all"})
+	}
+	for i := range n {
+		path := elem("tree.sections", i)
+		s.Sections = append(s.Sections, Section{
+			ID: path, Title: "Diameter no. " + strconv.Itoa(i+1), Fields: b.fieldsOf(path, "height_m", "diameter_cm"),
+			Summary: summary(b.shown(path+".diameter_cm"), with("at ", b.shown(path+".height_m"), "")),
+			Actions: []Action{{"remove", path, "Remove this diameter"}},
+		})
+	}
+	return s
 }
 
 func (b *formBuilder) cut() Section {

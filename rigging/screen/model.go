@@ -76,6 +76,7 @@ type Field struct {
 	Help    string   `json:"help,omitempty"`
 	Options []Option `json:"options,omitempty"`
 	Suggest []Option `json:"suggest,omitempty"` // published values offered by name for a number; choosing one types its value
+	Measure bool     `json:"measure,omitempty"` // there are ways to measure it: the call measure
 	Problem string   `json:"problem,omitempty"`
 }
 

@@ -80,6 +80,9 @@ func appendField(w *jsontext.Writer, f *Field) {
 	w.TextIf("help", f.Help)
 	jsontext.ListIf(w, "options", f.Options, appendOption)
 	jsontext.ListIf(w, "suggest", f.Suggest, appendOption)
+	if f.Measure {
+		w.Bool("measure", true)
+	}
 	w.TextIf("problem", f.Problem)
 	w.Close()
 }

@@ -1,0 +1,644 @@
+package screen
+
+import (
+	"errors"
+	"math"
+	"strconv"
+	"strings"
+
+	"pullline/rigging"
+	"pullline/rigging/plan"
+)
+
+// A Measure is everything the page shows of one way to measure one field.
+type Measure struct {
+	Field    string           `json:"field"`
+	Title    string           `json:"title"`
+	Methods  []Option         `json:"methods"`
+	Method   string           `json:"method"`
+	HowTo    string           `json:"how_to,omitempty"`
+	Watch    string           `json:"watch,omitempty"` // what the ± leaves out
+	Source   string           `json:"source,omitempty"`
+	Picture  *Drawing         `json:"picture,omitempty"` // how to stand
+	Readings []MeasureReading `json:"readings"`
+	Results  []MeasureResult  `json:"results"`
+	Message  string           `json:"message,omitempty"` // what is still missing, or does not fit together
+	Formula  string           `json:"formula,omitempty"`
+	Working  []string         `json:"working,omitempty"`
+	Kept     string           `json:"kept,omitempty"` // said of readings that the plan has kept
+	Live     string           `json:"live,omitempty"` // what the phone shows now
+	Photo    *MeasurePhoto    `json:"photo,omitempty"`
+	// Changes put a result into the plan, where the request asks for it.
+	Changes []Change `json:"changes,omitempty"`
+	Focus   string   `json:"focus,omitempty"`
+}
+
+// A MeasureReading is one thing to read, typed like any field.
+type MeasureReading struct {
+	Key       string   `json:"key"`
+	Label     string   `json:"label"`
+	Kind      string   `json:"kind"` // number or choice
+	Unit      string   `json:"unit,omitempty"`
+	Text      string   `json:"text"`
+	Default   string   `json:"default,omitempty"`    // what is taken while it is empty
+	PlusMinus string   `json:"plus_minus,omitempty"` // as typed
+	Usual     string   `json:"usual,omitempty"`      // the ± taken while none is typed
+	Options   []Option `json:"options,omitempty"`
+	Phone     []Option `json:"phone,omitempty"` // ways in which a phone reads it
+	Sighted   string   `json:"sighted,omitempty"`
+	Problem   string   `json:"problem,omitempty"`
+}
+
+// A MeasureResult is one thing measured. Use, if there is one, is what to ask
+// for to put it, and all results of the same Use, into the plan.
+type MeasureResult struct {
+	Label     string `json:"label"`
+	Text      string `json:"text"`
+	PlusMinus string `json:"plus_minus"`
+	Use       string `json:"use,omitempty"`
+	UseLabel  string `json:"use_label,omitempty"` // on the first of each Use
+	Note      string `json:"note,omitempty"`
+}
+
+// MeasurePhoto tells where the marks of a picture stand. Stored is the size of
+// the picture of marks that the plan has kept; the picture itself is not.
+type MeasurePhoto struct {
+	Marks  []MeasureMark `json:"marks"`
+	Stored []float64     `json:"stored,omitempty"`
+}
+
+// A MeasureMark is a place to mark in a picture, px. One that is not placed
+// stands where it can be taken hold of, and counts for nothing.
+type MeasureMark struct {
+	Key    string  `json:"key"`
+	Label  string  `json:"label"`
+	X      float64 `json:"x"`
+	Y      float64 `json:"y"`
+	Placed bool    `json:"placed"`
+	Needed bool    `json:"needed"`
+}
+
+// MeasureJSON answers a request to measure a field with a Measure. It answers
+// to any input; what cannot be worked out gives no result, and says why.
+func MeasureJSON(request []byte) (out []byte) {
+	nothing := func(message string) []byte {
+		return encode(&Measure{Methods: []Option{}, Readings: []MeasureReading{}, Results: []MeasureResult{}, Message: message})
+	}
+	defer func() {
+		if fault := recover(); fault != nil {
+			out = nothing("Nothing was measured: there is a fault in the program.")
+		}
+	}()
+	req, err := parseMeasure(request)
+	if err != nil {
+		return nothing("Nothing was measured: " + err.Error())
+	}
+	return encode(measure(req))
+}
+
+// A measuring is the work on one request.
+type measuring struct {
+	req     *measureRequest
+	d       *document
+	u       *unitSystem
+	fit     *measurable
+	helper  rigging.SurveyHelper
+	out     *Measure
+	given   map[string]rigging.Measured // by reading, SI
+	missing []string
+	wrong   bool // a reading has a problem
+	results []outcome
+}
+
+// An outcome is a result on its way to the page and the plan.
+type outcome struct {
+	rigging.SurveyResult
+	path     string // "" where it goes nowhere
+	use      string
+	useLabel string
+	note     string
+	kept     func() map[string]any // readings to keep with it; nil for the ordinary ones
+}
+
+func measure(req *measureRequest) *Measure {
+	s := &measuring{req: req, given: map[string]rigging.Measured{}}
+	s.d, s.u = (&Request{Plan: req.Plan, Settings: req.Settings}).told()
+	s.out = &Measure{Field: req.Field, Methods: []Option{}, Readings: []MeasureReading{}, Results: []MeasureResult{}}
+	if req.Live != nil {
+		s.out.Live = s.live(*req.Live)
+		return s.out
+	}
+	if s.d.err != nil {
+		s.out.Message = "Nothing was measured: " + s.d.err.Error() + "."
+		return s.out
+	}
+	if s.fit = measurableAt(req.Field); s.fit == nil {
+		s.out.Message = "There is no way to measure this field here."
+		return s.out
+	}
+	s.out.Title = "Measure: " + labelOf(s.d, req.Field)
+	for _, key := range s.fit.methods {
+		if h, ok := rigging.FindSurveyHelper(key); ok {
+			s.out.Methods = append(s.out.Methods, Option{key, h.Name})
+		}
+	}
+	fromPlan := s.chooseMethod()
+	s.helper, _ = rigging.FindSurveyHelper(s.out.Method)
+	s.out.HowTo, s.out.Watch = s.words(s.helper.HowTo), s.words(s.helper.Watch)
+	s.out.Source = summary(s.helper.Source.Text, string(s.helper.Source.Basis))
+	if s.helper.Takes == rigging.TakesPhoto {
+		s.photos()
+	} else {
+		s.work()
+	}
+	s.say()
+	s.showResults()
+	if fromPlan {
+		s.sayKept()
+	}
+	s.showFormula()
+	if box := s.req.Box; box.W > 0 {
+		s.out.Picture = measurePicture(s.out.Method, box, s.given)
+	}
+	if s.req.Use != "" {
+		s.use()
+	}
+	return s.out
+}
+
+// chooseMethod takes the method asked for, the one kept or the first, and
+// fills in what is kept where nothing was typed yet.
+func (s *measuring) chooseMethod() (fromPlan bool) {
+	kept, method := s.kept()
+	s.out.Method = s.req.Method
+	if !s.fit.takes(s.out.Method) {
+		if s.out.Method = s.fit.methods[0]; s.fit.takes(method) {
+			s.out.Method = method
+		}
+	}
+	if s.req.Texts != nil {
+		return false
+	}
+	s.req.Texts, s.req.PM = map[string]string{}, map[string]string{}
+	if kept == nil || method != s.out.Method {
+		return false
+	}
+	s.unpack(kept)
+	return true
+}
+
+// Ways that measure several fields at once: what is kept of them with one
+// field serves the others.
+func servesOthers(method string) bool {
+	for _, prefix := range []string{"lean_", "offset_", "place_", "photo"} {
+		if strings.HasPrefix(method, prefix) {
+			return true
+		}
+	}
+	return false
+}
+
+// kept finds what the plan has kept of the readings of this field.
+func (s *measuring) kept() (entry map[string]any, method string) {
+	all, _ := member(s.d.root, "readings").(map[string]any)
+	at := func(path string) (map[string]any, string) {
+		entry, _ := all[path].(map[string]any)
+		return entry, asText(entry["method"])
+	}
+	if entry, method = at(s.req.Field); entry != nil {
+		return entry, method
+	}
+	owner, _ := lastKey(s.req.Field)
+	for _, path := range sortedKeys(all) {
+		of, _ := lastKey(path)
+		if entry, method := at(path); of == owner && servesOthers(method) && s.fit.takes(method) {
+			return entry, method
+		}
+	}
+	return nil, ""
+}
+
+// unpack turns kept readings back into texts and marks.
+func (s *measuring) unpack(entry map[string]any) {
+	values, _ := entry["values"].(map[string]any)
+	pm, _ := entry["plus_minus"].(map[string]any)
+	h, _ := rigging.FindSurveyHelper(s.out.Method)
+	readings := h.Readings
+	if h.Takes == rigging.TakesPhoto {
+		readings = append(readings[:len(readings):len(readings)], photoEye, photoFacing)
+		s.unpackMarks(values)
+	}
+	for _, r := range readings {
+		key, size := plan.ReadingKey(r)
+		dim, unit := readingDim(r)
+		if v, ok := asNumber(values[key]); ok {
+			s.req.Texts[r.Key] = s.u.field(roundDigits(v*size/unit, shownDigits), dim, nearest)
+		} else if there := written(values[key]); there != "" {
+			s.req.Texts[r.Key] = there // whatever it is, it is shown and named
+		}
+		if v, ok := asNumber(pm[key]); ok {
+			s.req.PM[r.Key] = s.u.field(roundDigits(v*size/unit, shownDigits), dim, nearest)
+		}
+	}
+}
+
+// words puts a region's words into the texts of package rigging.
+func (s *measuring) words(text string) string {
+	text = strings.ReplaceAll(text, "the lay", s.d.say("the {lay}"))
+	return strings.ReplaceAll(text, "centre", s.d.say("{centre}"))
+}
+
+// nameOf is what a reading is called, for the field it is taken for.
+func (s *measuring) nameOf(r rigging.SurveyReading) string { return s.words(s.fit.readingName(r)) }
+
+// reading shows one reading and takes its value. An empty one is missing
+// unless it is optional.
+func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) {
+	dim, size := readingDim(r)
+	unit := s.u.units[dim].name
+	row := MeasureReading{Key: key, Label: capital(s.nameOf(r)), Kind: kindNumber, Unit: unit, Text: s.req.Texts[key], PlusMinus: s.req.PM[key], Phone: phoneSights(r)}
+	if taken, ok := s.req.Sights[key]; ok {
+		s.sighted(&row, taken, dim)
+	}
+	defer func() {
+		s.wrong = s.wrong || row.Problem != ""
+		s.out.Readings = append(s.out.Readings, row)
+	}()
+	accuracy, _ := rigging.FindAccuracy(r.Accuracy)
+	row.Usual = s.shortText(r.Read(r.Usual).PlusMinus/size, dim)
+	if accuracy.Absolute == 0 && accuracy.Share > 0 {
+		row.Usual = significant(accuracy.Share*100, 2) + " %"
+	}
+	if r.Optional {
+		row.Default = s.u.field(r.Usual/size, dim, nearest)
+	}
+	text := strings.TrimSpace(row.Text)
+	if text == "" {
+		if !optional && row.Problem == "" {
+			s.missing = append(s.missing, s.nameOf(r))
+		}
+		return
+	}
+	v, ok := s.u.parseTyped(text, dim)
+	if !ok {
+		row.Problem = notANumber(text, unit)
+		return
+	}
+	m := r.Read(v * size)
+	if !(m.Value >= r.Least-1e-9 && m.Value <= r.Most+1e-9) {
+		row.Problem = capital(s.nameOf(r)) + " is " + s.exactly(v, dim) + ". Give one from " + s.exactly(r.Least/size, dim) + " to " + s.exactly(r.Most/size, dim) + "."
+		return
+	}
+	m.Value = math.Max(r.Least, math.Min(r.Most, m.Value))
+	row.Usual = s.shortText(m.PlusMinus/size, dim)
+	if pm := strings.TrimSpace(row.PlusMinus); pm != "" {
+		v, ok := s.u.parseTyped(strings.TrimSpace(strings.TrimPrefix(pm, "±")), dim)
+		if !ok || v < 0 {
+			row.Problem = "The give or take “" + pm + "” is not a number of 0 or more. Type one such as " + row.Usual + ", or leave it empty."
+			return
+		}
+		m.PlusMinus = v * size
+	}
+	s.given[key] = m
+}
+
+// exactly writes a number of a range with its unit.
+func (s *measuring) exactly(v float64, dim dimension) string {
+	return significant(v/s.u.units[dim].size, 4) + s.u.unit(dim)
+}
+
+// shortText writes a ± to two digits, rounded up.
+func (s *measuring) shortText(v float64, dim dimension) string {
+	shown := v / s.u.units[dim].size
+	if shown == 0 {
+		return "0"
+	}
+	return decimal(roundDigits(roundWay(shown, digitStep(shown, 2), upward), 3), -1)
+}
+
+// sighted puts the mean of what the phone took in place of the text.
+func (s *measuring) sighted(row *MeasureReading, taken sight, dim dimension) {
+	a, err := rigging.MeasureIncline(taken.hold, taken.taken)
+	if err != nil {
+		row.Problem = "The phone's sights give no angle: hold it still, the way the picture shows, or type the angle."
+		return
+	}
+	row.Text = decimal(roundWay(a.Mean.Value/rigging.Deg, 0.1, nearest), -1)
+	row.PlusMinus = decimal(roundWay(a.Mean.PlusMinus/rigging.Deg, 0.1, upward), -1)
+	row.Sighted = countOf(a.Count, "sight", "sights") + ": " + row.Text + "° ± " + row.PlusMinus + "°."
+	for _, i := range a.Suspects {
+		row.Sighted += " Sight " + strconv.Itoa(i+1) + " stands far off the others: look again."
+	}
+	if a.Count == 1 {
+		row.Sighted += " Take two more: put the phone down between them."
+	}
+}
+
+// live says what the phone shows now.
+func (s *measuring) live(now sight) string {
+	angle := now.hold.Angle(now.taken[len(now.taken)-1])
+	if math.IsNaN(angle) {
+		return none
+	}
+	return grouped(decimal(roundWay(angle/rigging.Deg, 0.1, nearest), 1)) + "°"
+}
+
+// work measures by a way that takes plain readings.
+func (s *measuring) work() {
+	hidden := s.knownPoints()
+	for _, r := range s.helper.Readings {
+		for _, prefix := range knownPrefixes {
+			if r.Key == prefix+"_bearing" && hidden[prefix] != nil {
+				s.out.Readings = append(s.out.Readings, *hidden[prefix])
+			}
+		}
+		if _, filled := s.given[r.Key]; !filled {
+			s.reading(r, r.Key, r.Optional)
+		}
+	}
+	if len(s.missing) > 0 || s.wrong {
+		return
+	}
+	results, err := s.helper.Work(s.given)
+	if err != nil {
+		s.fault(err)
+		return
+	}
+	owner, _ := lastKey(s.req.Field)
+	for _, r := range results {
+		if s.fit.along && r.Key == "height" {
+			r = s.alongStem(r)
+		}
+		m := outcome{SurveyResult: r, use: "all", useLabel: "Use it"}
+		for _, side := range []string{"left", "right"} {
+			if strings.HasPrefix(r.Key, side+"_") {
+				m.use, m.useLabel = side, "Use the point on the "+side
+			}
+		}
+		if field, ok := s.fit.results[r.Key]; ok {
+			m.path = sub(owner, field)
+		} else {
+			m.use = ""
+		}
+		s.results = append(s.results, m)
+	}
+}
+
+// alongStem turns a plumb height into the length along the plan's leaning
+// stem.
+func (s *measuring) alongStem(r rigging.SurveyResult) rigging.SurveyResult {
+	lean, ok := s.d.number("tree.lean_deg")
+	if !ok || lean <= 0 {
+		return r
+	}
+	pm, _ := s.d.number(plusMinus + "tree.lean_deg")
+	along, err := rigging.MeasureAlongStem(r.Measured, rigging.Measured{Value: lean * rigging.Deg, PlusMinus: math.Max(0, pm) * rigging.Deg})
+	if err != nil {
+		return r // a lean that cannot be is named where it stands
+	}
+	s.out.Working = append(s.out.Working, "Along the stem, which leans "+s.exactly(lean, degrees)+": "+s.resultText(r)+" / cos "+s.exactly(lean, degrees))
+	r.Measured, r.Name = along, r.Name+", along the stem"
+	return r
+}
+
+// fault puts an error at the reading that it is about.
+func (s *measuring) fault(err error) {
+	s.wrong = true
+	var at *rigging.ReadingError
+	if errors.As(err, &at) {
+		for i := range s.out.Readings {
+			if row := &s.out.Readings[i]; row.Key == at.Key {
+				row.Problem = capital(err.Error()) + "."
+				return
+			}
+		}
+	}
+	s.out.Message = capital(err.Error()) + "."
+}
+
+// say names what is missing.
+func (s *measuring) say() {
+	if s.out.Message == "" && len(s.missing) > 0 {
+		s.out.Message = "Still to read: " + strings.Join(s.missing, "; ") + "."
+	}
+}
+
+// Known points of the ways that find a place from others.
+var knownPrefixes = []string{"a", "b", "from"}
+
+// knownPoints offers the plan's points where a known point is asked for, and
+// fills in those chosen.
+func (s *measuring) knownPoints() map[string]*MeasureReading {
+	rows := map[string]*MeasureReading{}
+	self, _ := lastKey(s.req.Field)
+	for _, prefix := range knownPrefixes {
+		for _, r := range s.helper.Readings {
+			if r.Key != prefix+"_distance" {
+				continue
+			}
+			name := map[string]string{"a": "First known point", "b": "Second known point", "from": "Known point"}[prefix]
+			row := &MeasureReading{Key: prefix + "_point", Label: name, Kind: kindChoice, Text: s.req.Texts[prefix+"_point"],
+				Options: []Option{{"", "typed below"}, {"stem", s.d.say("the {stem} itself")}}}
+			for i := range s.d.list("points") {
+				path := elem("points", i)
+				bearing, okB := s.d.number(path + ".bearing_deg")
+				distance, okD := s.d.number(path + ".distance_m")
+				if path == self || !okB || !okD {
+					continue
+				}
+				value := "point/" + strconv.Itoa(i)
+				row.Options = append(row.Options, Option{value, pointTitle(s.d, i)})
+				if row.Text == value {
+					s.fill(prefix+"_bearing", bearing*rigging.Deg, path+".bearing_deg", rigging.Deg)
+					s.fill(prefix+"_distance", distance, path+".distance_m", 1)
+				}
+			}
+			if row.Text == "stem" {
+				s.given[prefix+"_bearing"], s.given[prefix+"_distance"] = rigging.Measured{}, rigging.Measured{}
+			}
+			rows[prefix] = row
+		}
+	}
+	return rows
+}
+
+// fill takes a reading from the plan, with the ± it has there.
+func (s *measuring) fill(key string, v float64, path string, size float64) {
+	for _, r := range s.helper.Readings {
+		if r.Key == key && v >= r.Least && v <= r.Most {
+			m := r.Read(v)
+			if pm, ok := s.d.number(plusMinus + path); ok && pm >= 0 {
+				m.PlusMinus = pm * size
+			}
+			s.given[key] = m
+		}
+	}
+}
+
+// resultDim is the dimension in which a result is shown, and its size in SI.
+func resultDim(r rigging.SurveyResult) (dimension, float64) {
+	switch {
+	case r.Key == "diameter":
+		return centis, rigging.CM
+	case r.Unit == "rad":
+		return degrees, rigging.Deg
+	}
+	return metres, 1
+}
+
+// Results are shown and used to a tenth of the user's unit.
+const resultStep = 0.1
+
+func (s *measuring) tenths(v float64, dim dimension, way direction) string {
+	shown := v / s.u.units[dim].size
+	return grouped(decimal(roundWay(shown, resultStep, way), 1)) + s.u.unit(dim)
+}
+
+func (s *measuring) resultText(r rigging.SurveyResult) string {
+	dim, size := resultDim(r)
+	return s.tenths(r.Value/size, dim, s.wayOf(""))
+}
+
+func (s *measuring) wayOf(path string) direction {
+	if spec, ok := fieldAt(path); ok {
+		return spec.way
+	}
+	return nearest
+}
+
+func (s *measuring) showResults() {
+	seen := map[string]bool{}
+	for _, m := range s.results {
+		dim, size := resultDim(m.SurveyResult)
+		row := MeasureResult{Label: capital(s.words(m.Name)), Text: s.tenths(m.Value/size, dim, s.wayOf(m.path)), PlusMinus: "± " + s.tenths(m.PlusMinus/size, dim, upward), Use: m.use, Note: m.note}
+		if m.PlusMinus == 0 {
+			row.PlusMinus = ""
+		}
+		if dim == degrees && m.PlusMinus >= math.Pi-1e-9 {
+			row.PlusMinus = "may point anywhere"
+		}
+		if m.use != "" && !seen[m.use] {
+			row.UseLabel = m.useLabel
+			seen[m.use] = true
+		}
+		s.out.Results = append(s.out.Results, row)
+	}
+}
+
+// fileValue is a result as the plan takes it: to a tenth in the user's unit.
+func (s *measuring) fileValue(v float64, dim dimension, way direction) float64 {
+	u := s.u.units[dim]
+	shown := roundWay(v/u.size, resultStep, way)
+	if dim == degrees && shown >= 360 {
+		shown -= 360
+	}
+	return u.toFile(shown)
+}
+
+// sayKept tells of readings from the plan, and whether the field still says
+// what they give.
+func (s *measuring) sayKept() {
+	s.out.Kept = "These readings are kept in the plan."
+	for _, m := range s.results {
+		now, ok := s.d.number(s.req.Field)
+		if m.path != s.req.Field {
+			continue
+		}
+		dim, size := resultDim(m.SurveyResult)
+		if !ok || math.Abs(s.fileValue(m.Value/size, dim, s.wayOf(m.path))-now) > 1e-9*math.Max(1, math.Abs(now)) {
+			s.out.Kept = "These readings are kept in the plan, but its field now says something else."
+		}
+	}
+}
+
+func (s *measuring) showFormula() {
+	f := measureFormulas[s.out.Method]
+	s.out.Formula = f.formula
+	if len(s.results) == 0 || s.helper.Takes == rigging.TakesPhoto {
+		return
+	}
+	var lines []string
+	for i, r := range s.helper.Readings {
+		m, ok := s.given[r.Key]
+		if !ok {
+			m = r.Read(r.Usual)
+		}
+		dim, size := readingDim(r)
+		line := f.symbols[i] + " = " + significant(m.Value/size/s.u.units[dim].size, 5) + s.u.unit(dim) + " ± " + s.shortText(m.PlusMinus/size, dim) + s.u.unit(dim)
+		lines = append(lines, line+", "+s.nameOf(r))
+	}
+	s.out.Working = append(append(lines, s.out.Working...), plusMinusFormula)
+}
+
+// use puts the results of one Use into the plan, with their ± and what was
+// read.
+func (s *measuring) use() {
+	var first string
+	var keep func() map[string]any
+	add := func(op string, value any, at ...any) {
+		s.out.Changes = append(s.out.Changes, Change{Op: op, At: at, Value: value})
+	}
+	all, _ := member(s.d.root, "readings").(map[string]any)
+	for _, m := range s.results {
+		if m.use != s.req.Use || m.path == "" {
+			continue
+		}
+		at := parsePath(m.path)
+		dim, size := resultDim(m.SurveyResult)
+		add("set", fileNumber(s.fileValue(m.Value/size, dim, s.wayOf(m.path))), at...)
+		add("set", fileNumber(s.fileUp(m.PlusMinus/size, dim)), "plus_minus", m.path)
+		if first == "" || m.path == s.req.Field {
+			first = m.path
+		}
+		if m.kept != nil {
+			keep = m.kept
+		}
+		if _, there := all[m.path]; there {
+			add("delete", nil, "readings", m.path)
+		}
+	}
+	if first == "" {
+		s.out.Message = "There is nothing yet that could be used."
+		return
+	}
+	if keep == nil {
+		keep = s.pack
+	}
+	add("set", keep(), "readings", first)
+	s.out.Focus = first
+}
+
+// fileUp is a ± as the plan takes it, never less than it is.
+func (s *measuring) fileUp(v float64, dim dimension) float64 {
+	u := s.u.units[dim]
+	return u.toFile(math.Max(resultStep, roundWay(v/u.size, resultStep, upward)))
+}
+
+// pack is what was read, as the plan keeps it.
+func (s *measuring) pack() map[string]any {
+	values, pm := map[string]any{}, map[string]any{}
+	for _, r := range s.helper.Readings {
+		s.packOne(values, pm, r, r.Key)
+	}
+	return packed(s.out.Method, values, pm)
+}
+
+func (s *measuring) packOne(values, pm map[string]any, r rigging.SurveyReading, key string) {
+	m, ok := s.given[key]
+	if !ok {
+		return
+	}
+	name, size := plan.ReadingKey(r)
+	values[name] = fileNumber(roundDigits(m.Value/size, shownDigits))
+	if usual := r.Read(m.Value).PlusMinus; math.Abs(m.PlusMinus-usual) > 1e-12 {
+		pm[name] = fileNumber(roundDigits(m.PlusMinus/size, shownDigits))
+	}
+}
+
+func packed(method string, values, pm map[string]any) map[string]any {
+	out := map[string]any{"method": method, "values": values}
+	if len(pm) > 0 {
+		out["plus_minus"] = pm
+	}
+	return out
+}

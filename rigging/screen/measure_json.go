@@ -1,0 +1,71 @@
+package screen
+
+import "pullline/rigging/jsontext"
+
+func (m *Measure) appendJSON(w *jsontext.Writer) {
+	w.Open()
+	w.Text("field", m.Field)
+	w.Text("title", m.Title)
+	jsontext.List(w, "methods", m.Methods, appendOption)
+	w.Text("method", m.Method)
+	w.TextIf("how_to", m.HowTo)
+	w.TextIf("watch", m.Watch)
+	w.TextIf("source", m.Source)
+	m.Picture.appendJSON(w, "picture")
+	jsontext.List(w, "readings", m.Readings, appendMeasureReading)
+	jsontext.List(w, "results", m.Results, appendMeasureResult)
+	w.TextIf("message", m.Message)
+	w.TextIf("formula", m.Formula)
+	jsontext.ListIf(w, "working", m.Working, appendText)
+	w.TextIf("kept", m.Kept)
+	w.TextIf("live", m.Live)
+	if m.Photo != nil {
+		w.Key("photo")
+		w.Open()
+		jsontext.List(w, "marks", m.Photo.Marks, appendMeasureMark)
+		jsontext.ListIf(w, "stored", m.Photo.Stored, appendNumber)
+		w.Close()
+	}
+	jsontext.ListIf(w, "changes", m.Changes, appendChange)
+	w.TextIf("focus", m.Focus)
+	w.Close()
+}
+
+func appendMeasureReading(w *jsontext.Writer, r *MeasureReading) {
+	w.Open()
+	w.Text("key", r.Key)
+	w.Text("label", r.Label)
+	w.Text("kind", r.Kind)
+	w.TextIf("unit", r.Unit)
+	w.Text("text", r.Text)
+	w.TextIf("default", r.Default)
+	w.TextIf("plus_minus", r.PlusMinus)
+	w.TextIf("usual", r.Usual)
+	jsontext.ListIf(w, "options", r.Options, appendOption)
+	jsontext.ListIf(w, "phone", r.Phone, appendOption)
+	w.TextIf("sighted", r.Sighted)
+	w.TextIf("problem", r.Problem)
+	w.Close()
+}
+
+func appendMeasureResult(w *jsontext.Writer, r *MeasureResult) {
+	w.Open()
+	w.Text("label", r.Label)
+	w.Text("text", r.Text)
+	w.Text("plus_minus", r.PlusMinus)
+	w.TextIf("use", r.Use)
+	w.TextIf("use_label", r.UseLabel)
+	w.TextIf("note", r.Note)
+	w.Close()
+}
+
+func appendMeasureMark(w *jsontext.Writer, m *MeasureMark) {
+	w.Open()
+	w.Text("key", m.Key)
+	w.Text("label", m.Label)
+	w.Num("x", m.X)
+	w.Num("y", m.Y)
+	w.Bool("placed", m.Placed)
+	w.Bool("needed", m.Needed)
+	w.Close()
+}

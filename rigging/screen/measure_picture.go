@@ -1,0 +1,370 @@
+package screen
+
+import (
+	"math"
+
+	"pullline/rigging"
+)
+
+// measurePicture shows how to stand for a way to measure: a plain picture, not
+// to scale, with the readings under the symbols of the formula. Where a reading
+// tells that the person stands below or above the tree, so does the picture.
+func measurePicture(method string, b Box, given map[string]rigging.Measured) *Drawing {
+	p := &howTo{canvas: newCanvas(b)}
+	p.unit = math.Min(b.W/32, b.H/22)
+	p.origin = pt{b.W/2 - 16*p.unit, b.H/2 + 10*p.unit}
+	draw, ok := howToPictures[method]
+	if !ok {
+		return nil
+	}
+	title, desc := draw(p, given)
+	return p.finish(title, desc)
+}
+
+// A howTo is a picture of 32 by 20 units, x to the right and y up from the
+// lower left corner.
+type howTo struct {
+	*canvas
+	unit   float64 // px
+	origin pt
+}
+
+func (p *howTo) at(x, y float64) pt { return pt{p.origin.x + x*p.unit, p.origin.y - y*p.unit} }
+
+func (p *howTo) text(s string, at, toward pt) {
+	p.label(caption{text: s, class: "label", at: at, toward: toward, prio: prioMust})
+}
+
+func (p *howTo) note(s string, at, toward pt) {
+	p.label(caption{text: s, class: "label label-note", at: at, toward: toward, prio: prioNote})
+}
+
+// ground is a line through points given by pairs of x and y.
+func (p *howTo) ground(xy ...float64) {
+	for i := 0; i+1 < len(xy); i += 2 {
+		at := p.at(xy[i], xy[i+1])
+		if i == 0 {
+			p.move(at)
+		} else {
+			p.line(at)
+			p.avoid(p.at(xy[i-2], xy[i-1]), at)
+		}
+	}
+	p.path("ground", "")
+}
+
+// tree stands with its foot at (x, y), h high, its top aside by lean.
+func (p *howTo) tree(x, y, h, lean float64) {
+	w := h / 26
+	crown := p.at(x+0.68*lean, y+0.68*h)
+	p.move(pt{crown.x - 0.17*h*p.unit, crown.y})
+	for _, side := range [...]float64{1, -1} {
+		p.arc(0.17*h*p.unit, 0.34*h*p.unit, lean/h*50, false, true, pt{crown.x + side*0.17*h*p.unit, crown.y})
+	}
+	p.path("crown", "")
+	p.polygon("stem", "", p.at(x-w, y), p.at(x+w, y), p.at(x+lean+0.1, y+h), p.at(x+lean-0.1, y+h))
+}
+
+// person stands with the feet at (x, y) and gives the place of the eye.
+func (p *howTo) person(x, y, facing float64) pt {
+	const tall = 3.4
+	p.segment("person", "", p.at(x, y), p.at(x, y+tall-1))
+	p.segment("person", "", p.at(x, y+tall-1.5), p.at(x+0.9*facing, y+tall-0.8))
+	p.circle("person-head", "", p.at(x, y+tall-0.45), 0.55*p.unit)
+	return p.at(x+0.4*facing, y+tall-0.4)
+}
+
+// dim is a dimension line with its text under or beside it.
+func (p *howTo) dim(a, b pt, s string, toward pt) {
+	p.segment("dim", "", a, b)
+	u := b.minus(a).unit().left().times(0.4 * p.unit)
+	for _, end := range [...]pt{a, b} {
+		p.segment("dim", "", end.plus(u), end.minus(u))
+	}
+	p.text(s, a.toward(b, 0.5), toward)
+}
+
+// sight is a line of sight.
+func (p *howTo) sight(a, b pt) { p.segment("sight", "", a, b) }
+
+var (
+	up    = pt{0, -1}
+	down  = pt{0, 1}
+	right = pt{1, 0}
+	left  = pt{-1, 0}
+)
+
+type howToPicture func(*howTo, map[string]rigging.Measured) (title, desc string)
+
+var howToPictures = map[string]howToPicture{
+	"height_angles":    heightByAngles,
+	"height_slant":     heightByRange,
+	"height_stick":     heightByStick,
+	"height_arm_stick": heightByStick,
+	"diameter_girth":   girth,
+	"lean_offset":      leanByOffset,
+	"lean_offsets":     leanByOffsets,
+	"lean_views":       leanByViews,
+	"offset_plumb":     offsetByPlumb,
+	"slope_angle":      slopePicture,
+	"slope_rise":       slopePicture,
+	"slope_percent":    slopePicture,
+	"rise_angle":       risePicture,
+	"paced_distance":   distanceAlong,
+	"level_distance":   distanceAlong,
+	"bearing":          bearingPicture,
+	"place_distances":  placeByDistances,
+	"place_bearings":   placeByBearings,
+	"place_traverse":   placeByTraverse,
+	"photo":            photoPicture,
+}
+
+// stand puts a person before a tree, level with it, above or below, as the
+// angle to the foot tells; it gives eye, foot and top.
+func (p *howTo) stand(given map[string]rigging.Measured) (eye, foot, top pt, where string) {
+	personY, treeY, h := 2.0, 2.0, 16.5
+	where = "level with the foot of the tree"
+	if m, ok := given["foot"]; ok {
+		switch {
+		case m.Value > 1*rigging.Deg:
+			treeY, personY, h, where = 6.5, 0.6, 12.5, "downhill of the tree, with its foot above the eye"
+		case m.Value < -12*rigging.Deg:
+			treeY, personY, where = 0.8, 5.5, "uphill of the tree"
+		}
+	}
+	p.ground(0, personY, 6, personY, 20, treeY, 32, treeY)
+	p.tree(25, treeY, h, 0)
+	eye = p.person(3.5, personY, 1)
+	foot, top = p.at(25, treeY), p.at(25, treeY+h)
+	return eye, foot, top, where
+}
+
+func heightByAngles(p *howTo, given map[string]rigging.Measured) (string, string) {
+	eye, foot, top, where := p.stand(given)
+	level := pt{foot.x, eye.y}
+	p.segment("far", "", eye, level)
+	p.sight(eye, top)
+	p.sight(eye, foot)
+	mid := p.angle("angle", eye, right, top.minus(eye), 5*p.unit)
+	p.text("α", eye.plus(mid.times(5*p.unit)), mid)
+	mid = p.angle("angle", eye, right, foot.minus(eye), 7*p.unit)
+	p.text("β", eye.plus(mid.times(7*p.unit)), mid)
+	y := math.Max(foot.y, p.at(0, 0.6).y) + 0.2*p.unit
+	y = math.Min(y+0.8*p.unit, p.h-1.2*p.font)
+	p.dim(pt{eye.x, y}, pt{foot.x, y}, "D, level", up)
+	return "How to stand for two angles", "A person stands " + where + ", as far off as the tree is high. From one eye the angle α goes up to the top and the angle β to the foot, below level counted negative; D is the level distance to the stem."
+}
+
+func heightByRange(p *howTo, given map[string]rigging.Measured) (string, string) {
+	eye, foot, top, where := p.stand(given)
+	p.segment("far", "", eye, pt{foot.x, eye.y})
+	p.sight(eye, top)
+	p.sight(eye, foot)
+	p.text("R₁", eye.toward(top, 0.62), pt{-0.6, -0.8})
+	p.text("R₂", eye.toward(foot, 0.62), pt{-0.3, 0.9})
+	mid := p.angle("angle", eye, right, top.minus(eye), 5*p.unit)
+	p.text("α", eye.plus(mid.times(5*p.unit)), mid)
+	mid = p.angle("angle", eye, right, foot.minus(eye), 7*p.unit)
+	p.text("β", eye.plus(mid.times(7*p.unit)), mid)
+	return "How to stand for a range finder", "A person stands " + where + ". From one eye the straight range R₁ goes to the top at the angle α, and the straight range R₂ to the foot at the angle β."
+}
+
+func heightByStick(p *howTo, given map[string]rigging.Measured) (string, string) {
+	eye, foot, top, _ := p.stand(nil)
+	x := eye.x + 3.2*p.unit
+	on := func(q pt) pt { return eye.toward(q, (x-eye.x)/(q.x-eye.x)) }
+	p.sight(eye, top)
+	p.sight(eye, foot)
+	p.segment("tool", "", on(foot), on(top))
+	p.text("L", on(top), pt{-0.3, -1})
+	p.note("e", pt{(eye.x + x) / 2, eye.y}, up)
+	y := math.Min(foot.y+p.unit, p.h-1.2*p.font)
+	p.dim(pt{eye.x, y}, pt{foot.x, y}, "D, level", up)
+	return "How to hold the stick", "A person holds a stick upright at the length e from the eye and has walked to where its length L covers the tree from foot to top; D is the level distance from the eye to the stem."
+}
+
+func girth(p *howTo, _ map[string]rigging.Measured) (string, string) {
+	p.ground(0, 2, 20, 2)
+	p.tree(9, 2, 40, 0)
+	p.segment("tool", "", p.at(7, 8), p.at(11, 8))
+	p.dim(p.at(4, 2), p.at(4, 8), "breast height", left)
+	centre := p.at(25, 9)
+	p.circle("stem-cut", "", centre, 4*p.unit)
+	p.circle("tool", "", centre, 4.5*p.unit)
+	p.text("g, once around", pt{centre.x, centre.y - 4.5*p.unit}, up)
+	return "How to lay the tape", "The tape runs once around the stem over the bark, level, at breast height and clear of swellings: g is the girth."
+}
+
+// plumbed draws a stem that leans to one side, with a plumb line from a place
+// high up and its offset at the foot.
+func (p *howTo) plumbed(x, y, h, lean float64, name string) {
+	p.ground(x-6, y, x+6, y)
+	p.polygon("stem", "", p.at(x-0.7, y), p.at(x+0.7, y), p.at(x+lean+0.3, y+h), p.at(x+lean-0.3, y+h))
+	high := p.at(x+0.85*lean, y+0.85*h)
+	low := p.at(x+0.85*lean, y)
+	p.segment("plumb", "", high, low)
+	p.circle("tool-weight", "", pt{low.x, low.y - 0.5*p.unit}, 0.5*p.unit)
+	p.dim(pt{p.at(x, y).x, p.at(x, y).y + 0.9*p.unit}, pt{low.x, low.y + 0.9*p.unit}, name, down)
+}
+
+func leanByOffset(p *howTo, _ map[string]rigging.Measured) (string, string) {
+	p.plumbed(11, 4, 15, 4.5, "a")
+	p.dim(p.at(19, 4), p.at(19, 4+0.85*15), "h", right)
+	eye := p.person(28, 4, -1)
+	p.ground(17, 4, 32, 4)
+	p.segment("plumb", "", eye.plus(pt{-p.unit, -1.5 * p.unit}), eye.plus(pt{-p.unit, 2 * p.unit}))
+	p.note("plumb line", eye.plus(pt{-p.unit, -1.5 * p.unit}), up)
+	return "How to sight the plumb line", "A person stands well back, square to the lean, with a plumb line held before the eye against the stem's middle at the height h. At the foot it meets the ground at the offset a from the stem's middle."
+}
+
+func leanByOffsets(p *howTo, _ map[string]rigging.Measured) (string, string) {
+	p.plumbed(8, 4, 14, 4, "a")
+	p.plumbed(24, 4, 14, -3, "r")
+	p.note("square to the lay", p.at(8, 19.3), up)
+	p.note("from behind, along the lay", p.at(24, 19.3), up)
+	return "How to sight the plumb line twice", "Seen square to the lay, the plumb line meets the ground at the offset a ahead of the stem's middle; seen from behind along the lay, at the offset r to its right. Both are sighted at the same height h."
+}
+
+func leanByViews(p *howTo, _ map[string]rigging.Measured) (string, string) {
+	stem := p.at(20, 12)
+	p.circle("stem-cut", "", stem, 1.3*p.unit)
+	for i, from := range [...]pt{p.at(20, 1.5), p.at(6, 12)} {
+		p.circle("person-head", "", from, 0.7*p.unit)
+		p.arrow("sight", "", from, from.toward(stem, 0.85))
+		p.text([]string{"φ₁", "φ₂"}[i], from.toward(stem, 0.4), []pt{right, down}[i])
+	}
+	p.arrow("lay", "", stem, p.at(20, 20))
+	p.note("lay", p.at(20, 19), right)
+	return "Where to stand for two views", "Seen from above: the lean to the right is read from two places a quarter turn apart around the tree, and each time the bearing faced, φ₁ and φ₂, clockwise from the lay."
+}
+
+func offsetByPlumb(p *howTo, _ map[string]rigging.Measured) (string, string) {
+	for i, x := range [...]float64{8, 24} {
+		hang := []float64{3, -2.5}[i]
+		p.ground(x-6, 3, x+6, 3)
+		p.polygon("stem", "", p.at(x-0.6, 3), p.at(x+0.6, 3), p.at(x+0.2, 18), p.at(x-0.2, 18))
+		p.circle("crown", "", p.at(x+hang, 13.5), 4*p.unit)
+		p.segment("plumb", "", p.at(x+hang, 13.5), p.at(x+hang, 3))
+		p.dim(p.at(x, 2), p.at(x+hang, 2), []string{"a", "r"}[i], down)
+	}
+	p.note("square to the lay", p.at(8, 18.6), up)
+	p.note("from behind, along the lay", p.at(24, 18.6), up)
+	return "How to sight the middle of the crown", "Seen square to the lay, a plumb line from the middle of the crown meets the ground at a ahead of the stem; seen from behind along the lay, at r to its right."
+}
+
+func slopePicture(p *howTo, _ map[string]rigging.Measured) (string, string) {
+	p.ground(2, 3, 30, 13)
+	a, b := p.at(8, 5.2), p.at(22, 10.2)
+	p.segment("tool", "", b, pt{a.x, b.y})
+	p.segment("plumb", "", pt{a.x, b.y}, a)
+	p.dim(pt{a.x - p.unit, b.y}, pt{a.x - p.unit, a.y}, "z", left)
+	p.text("x, level", pt{(a.x + b.x) / 2, b.y}, up)
+	foot := p.at(2, 3)
+	p.segment("far", "", foot, p.at(16, 3))
+	mid := p.angle("angle", foot, right, p.at(30, 13).minus(foot), 9*p.unit)
+	p.text("s", foot.plus(mid.times(9*p.unit)), mid)
+	return "How the slope is read", "A bar is held level with one end on the ground uphill: x is its length and z the plumb drop from the other end to the ground; s is the slope above level."
+}
+
+func risePicture(p *howTo, _ map[string]rigging.Measured) (string, string) {
+	p.ground(0, 3, 6, 3, 24, 9, 32, 9)
+	p.tree(2, 3, 14, 0)
+	eye := p.person(6, 3, 1)
+	mark := p.at(25, 12)
+	p.segment("tool", "", p.at(25, 9), mark)
+	p.segment("far", "", eye, p.at(20, 6))
+	p.sight(eye, mark)
+	mid := p.angle("angle", eye, right, mark.minus(eye), 7*p.unit)
+	p.text("α", eye.plus(mid.times(7*p.unit)), mid)
+	p.dim(p.at(6, 1.8), p.at(25, 1.8), "D, level", down)
+	p.note("mark as high as the eye", mark, up)
+	return "How to read the rise", "A person at the foot of the tree sights a mark as high over the point as the eye is over the ground: α is the angle above level, D the level distance."
+}
+
+func distanceAlong(p *howTo, _ map[string]rigging.Measured) (string, string) {
+	p.ground(0, 3, 32, 11)
+	p.tree(5, 4.2, 14, 0)
+	for x := 8.0; x < 25; x += 3 {
+		p.circle("person-head", "", p.at(x, 3+x/4+0.6), 0.35*p.unit)
+	}
+	p.person(26, 9.5, -1)
+	p.text("along the ground", p.at(17, 7.6), up)
+	p.dim(p.at(5, 2), p.at(26, 2), "D, level", down)
+	mid := p.angle("angle", p.at(0, 3), right, p.at(32, 11).minus(p.at(0, 3)), 16*p.unit)
+	p.segment("far", "", p.at(0, 3), p.at(20, 3))
+	p.text("s", p.at(0, 3).plus(mid.times(16*p.unit)), mid)
+	return "Along the slope and level", "The tape or the paces go straight along the ground at the slope s; D is the level distance."
+}
+
+// above draws what is seen from above: the stem and the lay.
+func (p *howTo) above(x, y float64) pt {
+	stem := p.at(x, y)
+	p.circle("stem-cut", "", stem, 1.1*p.unit)
+	p.arrow("lay", "", stem, p.at(x, y+8))
+	p.note("lay", p.at(x, y+8), left)
+	return stem
+}
+
+func bearingPicture(p *howTo, _ map[string]rigging.Measured) (string, string) {
+	stem := p.above(12, 6)
+	to := p.at(26, 12)
+	p.arrow("sight", "", stem, to)
+	p.circle("point", "", to, 0.6*p.unit)
+	mid := p.angle("angle", stem, up, to.minus(stem), 5*p.unit)
+	p.text("bearing", stem.plus(mid.times(5*p.unit)), mid)
+	return "A bearing from the lay", "Seen from above: with one compass the bearing of the lay and that of the thing are read from the stem; their difference is the bearing clockwise from the lay."
+}
+
+func placeByDistances(p *howTo, _ map[string]rigging.Measured) (string, string) {
+	p.above(6, 4)
+	a, b, to := p.at(6, 4), p.at(22, 4), p.at(17, 15)
+	p.circle("point", "", b, 0.6*p.unit)
+	p.segment("far", "", a, b)
+	p.sight(a, to)
+	p.sight(b, to)
+	p.circle("point", "", to, 0.8*p.unit)
+	p.text("a", a.toward(to, 0.6), left)
+	p.text("b", b.toward(to, 0.5), right)
+	return "A point from two distances", "Seen from above: the level distances a and b go to the new point from two points whose places are known, such as the stem and one of the plan's points."
+}
+
+func placeByBearings(p *howTo, _ map[string]rigging.Measured) (string, string) {
+	p.above(6, 4)
+	a, b, to := p.at(6, 4), p.at(22, 4), p.at(17, 15)
+	p.circle("point", "", b, 0.6*p.unit)
+	p.segment("far", "", a, b)
+	p.arrow("sight", "", a, a.toward(to, 0.8))
+	p.arrow("sight", "", b, b.toward(to, 0.8))
+	p.circle("point", "", to, 0.8*p.unit)
+	for i, q := range [...]pt{a, b} {
+		mid := p.angle("angle", q, up, to.minus(q), 4*p.unit)
+		p.text([]string{"a", "b"}[i], q.plus(mid.times(4*p.unit)), mid)
+	}
+	return "A point from two bearings", "Seen from above: the new point is sighted along the bearings a and b, clockwise from the lay, from two points whose places are known."
+}
+
+func placeByTraverse(p *howTo, _ map[string]rigging.Measured) (string, string) {
+	stem := p.above(6, 4)
+	known, to := p.at(18, 9), p.at(27, 3)
+	p.sight(stem, known)
+	p.circle("point", "", known, 0.6*p.unit)
+	p.arrow("sight", "", known, to)
+	p.circle("point", "", to, 0.8*p.unit)
+	mid := p.angle("angle", known, up, to.minus(known), 3.5*p.unit)
+	p.text("β", known.plus(mid.times(3.5*p.unit)), mid)
+	p.text("L", known.toward(to, 0.7), left)
+	return "A point from a known point", "Seen from above: from a point whose place is known the leg L runs along the bearing β, clockwise from the lay, to the new point."
+}
+
+func photoPicture(p *howTo, _ map[string]rigging.Measured) (string, string) {
+	p.ground(0, 2, 32, 2)
+	p.tree(25, 2, 16.5, 0)
+	p.segment("tool", "", p.at(22, 2), p.at(22, 7))
+	p.note("pole, upright", p.at(22, 7), up)
+	eye := p.person(3.5, 2, 1)
+	p.segment("far", "", eye, p.at(21, 5))
+	p.sight(eye, p.at(25, 18.5))
+	p.sight(eye, p.at(25, 2))
+	p.dim(pt{eye.x, p.at(0, 0.9).y}, pt{p.at(22, 0).x, p.at(0, 0.9).y}, "D, level", down)
+	return "How to take the picture", "A straight pole of known length stands upright beside the stem. The camera is as far off as the tree is high or farther, held level, with the whole tree in the picture; D is the level distance from the camera to the pole."
+}

@@ -1,0 +1,138 @@
+package screen
+
+import (
+	"math"
+
+	"pullline/rigging"
+	"pullline/rigging/jsontext"
+)
+
+// A measureRequest is what the page sends to have something measured.
+type measureRequest struct {
+	Plan     any
+	size     int
+	Settings Settings
+	Box      Box // of the picture that shows how to stand
+	Field    string
+	Method   string            // "": the one kept in the plan, or the first
+	Texts    map[string]string // by reading, as typed; nil: those kept in the plan
+	PM       map[string]string // ± by reading, as typed
+	Sights   map[string]sight  // readings taken with the phone; they replace the text
+	Photos   []photoMarks      // up to two; marks in px of the picture
+	Photo    int               // which of them is on the screen
+	Use      string            // which result to use; "" for none
+	Live     *sight            // only say what the phone shows now
+}
+
+// A sight is how a phone is held and its attitudes when they were taken.
+type sight struct {
+	hold  rigging.PhoneSight
+	taken []rigging.Attitude
+}
+
+// photoMarks are a picture's size and the places marked in it.
+type photoMarks struct {
+	w, h  float64
+	marks map[string]rigging.Pixel
+}
+
+// mostSights bounds the sights of one reading.
+const mostSights = 60
+
+// parseMeasure reads a request. What is of a wrong type counts as left out.
+func parseMeasure(raw []byte) (*measureRequest, error) {
+	var req measureRequest
+	err := jsontext.Members(raw, func(key string, v any, size int) {
+		switch key {
+		case "plan":
+			req.Plan, req.size = v, size
+		case "settings":
+			req.Settings.Units = asText(member(v, "units"))
+			req.Settings.Words = asText(member(v, "words"))
+			req.Settings.Language = asText(member(v, "language"))
+		case "box":
+			req.Box = asBox(v)
+		case "field":
+			req.Field = asText(v)
+		case "method":
+			req.Method = asText(v)
+		case "texts":
+			req.Texts = asTexts(v)
+		case "plus_minus":
+			req.PM = asTexts(v)
+		case "sights":
+			m, _ := v.(map[string]any)
+			req.Sights = make(map[string]sight, len(m))
+			for key, s := range m {
+				if taken := asSight(s); len(taken.taken) > 0 {
+					req.Sights[key] = taken
+				}
+			}
+		case "photos":
+			list, _ := v.([]any)
+			for _, item := range list[:min(len(list), 2)] {
+				req.Photos = append(req.Photos, asPhoto(item))
+			}
+		case "photo":
+			if n, ok := asNumber(v); ok && n == 1 {
+				req.Photo = 1
+			}
+		case "use":
+			req.Use = asText(v)
+		case "live":
+			if s := asSight(v); len(s.taken) > 0 {
+				req.Live = &s
+			}
+		}
+	})
+	return &req, err
+}
+
+func asTexts(v any) map[string]string {
+	m, ok := v.(map[string]any)
+	if !ok {
+		return nil
+	}
+	out := make(map[string]string, len(m))
+	for key, text := range m {
+		out[key] = asText(text)
+	}
+	return out
+}
+
+func asSight(v any) (s sight) {
+	s.hold = rigging.PhoneSight(asText(member(v, "hold")))
+	list, _ := member(v, "taken").([]any)
+	for _, item := range list[:min(len(list), mostSights)] {
+		pair, _ := item.([]any)
+		if len(pair) != 2 {
+			continue
+		}
+		beta, okB := asNumber(pair[0])
+		gamma, okG := asNumber(pair[1])
+		if okB && okG {
+			s.taken = append(s.taken, rigging.Attitude{Beta: beta * rigging.Deg, Gamma: gamma * rigging.Deg})
+		}
+	}
+	return s
+}
+
+func asPhoto(v any) photoMarks {
+	var p photoMarks
+	p.w, _ = asNumber(member(v, "w"))
+	p.h, _ = asNumber(member(v, "h"))
+	m, _ := member(v, "marks").(map[string]any)
+	p.marks = make(map[string]rigging.Pixel, len(m))
+	for key, item := range m {
+		pair, _ := item.([]any)
+		if len(pair) != 2 {
+			continue
+		}
+		x, okX := asNumber(pair[0])
+		y, okY := asNumber(pair[1])
+		if okX && okY && math.Abs(x) < 1e6 && math.Abs(y) < 1e6 {
+			p.marks[key] = rigging.Pixel{X: x, Y: y}
+		}
+	}
+	return p
+}
