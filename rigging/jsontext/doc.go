@@ -9,7 +9,7 @@
 // plan and read the answer:
 //
 //	                      encoding/json    here
-//	module, gzipped          1.540 MB      1.417 MB
+//	module, gzipped          1.540 MB      1.417 MB   (encoding/json alone: 139 kB)
 //	evaluate                 2.8 ms        1.5 ms
 //	view of a drag           4.0 ms        3.2 ms
 //	reading the plan         0.14 ms       0.06 ms    (native)
