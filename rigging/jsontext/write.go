@@ -13,9 +13,19 @@ func AppendFloat(out []byte, v float64) []byte {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return append(out, "null"...)
 	}
-	// Whole numbers are common and quick to write.
-	if v == math.Trunc(v) && math.Abs(v) < 1e15 && (v != 0 || !math.Signbit(v)) {
-		return strconv.AppendInt(out, int64(v), 10)
+	// Whole numbers and tenths are common, and quicker to write as integers.
+	// A tenth that is the quotient is also the nearest number to its text.
+	if t := math.Round(v * 10); t/10 == v && math.Abs(t) < 1e15 && (v != 0 || !math.Signbit(v)) {
+		tenths := int64(t)
+		if tenths < 0 {
+			out = append(out, '-')
+			tenths = -tenths
+		}
+		out = strconv.AppendInt(out, tenths/10, 10)
+		if digit := tenths % 10; digit != 0 {
+			out = append(out, '.', '0'+byte(digit))
+		}
+		return out
 	}
 	format := byte('f')
 	if a := math.Abs(v); v != 0 && a < 1e-6 || a >= 1e21 {

@@ -32,7 +32,8 @@ func TestAppendFloat(t *testing.T) {
 		if v := math.Float64frombits(rng.Uint64()); !math.IsNaN(v) && !math.IsInf(v, 0) {
 			check(v)
 		}
-		check(math.Round(rng.Float64()*1e5) / 100)
+		check(math.Round(rng.NormFloat64()*1e5) / 100)
+		check(math.Round(rng.NormFloat64()*1e5) / 10)
 	}
 	for _, v := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
 		assert.Equal(t, "null", string(AppendFloat(nil, v)))

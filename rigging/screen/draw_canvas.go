@@ -72,17 +72,27 @@ func (c *canvas) number(v float64) {
 		c.bad = true
 		v = 0
 	}
-	v = tenth(v)
-	if v == math.Trunc(v) {
-		c.buf = strconv.AppendInt(c.buf, int64(v), 10)
-		return
+	// In whole tenths, which is quicker to write than a float.
+	tenths := int64(math.Round(tenth(v) * 10))
+	if tenths < 0 {
+		c.buf = append(c.buf, '-')
+		tenths = -tenths
 	}
-	c.buf = strconv.AppendFloat(c.buf, v, 'f', 1, 64)
+	c.buf = strconv.AppendInt(c.buf, tenths/10, 10)
+	if digit := tenths % 10; digit != 0 {
+		c.buf = append(c.buf, '.', '0'+byte(digit))
+	}
 }
 
 // tenth rounds a coordinate to what is written, within what can be seen.
 func tenth(v float64) float64 {
-	v = math.Round(min(max(v, -farPixel), farPixel)*10) / 10
+	switch {
+	case v > farPixel:
+		v = farPixel
+	case v < -farPixel:
+		v = -farPixel
+	}
+	v = math.Round(v*10) / 10
 	return v + 0 // no negative zero
 }
 

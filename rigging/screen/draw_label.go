@@ -23,6 +23,11 @@ type stroke struct {
 // crosses says whether any of the stroke lies inside the rectangle, by
 // cutting it to the rectangle one side after another.
 func (s stroke) crosses(r rect) bool {
+	// Most lie wholly on one side of it.
+	if s.a.x < r.x0 && s.b.x < r.x0 || s.a.x > r.x1 && s.b.x > r.x1 ||
+		s.a.y < r.y0 && s.b.y < r.y0 || s.a.y > r.y1 && s.b.y > r.y1 {
+		return false
+	}
 	t0, t1 := 0.0, 1.0
 	d := s.b.minus(s.a)
 	for _, e := range [...][2]float64{
@@ -150,7 +155,9 @@ func (c *canvas) placeOne(s *Shape, l caption) {
 		hits := 0
 		for _, q := range c.strokes {
 			if q.crosses(r) {
-				hits++
+				if hits++; hits >= bestHits {
+					return false // no better than what there is
+				}
 			}
 			if l.beside && !q.light && q.parts(at, r) {
 				return false
