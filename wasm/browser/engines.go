@@ -23,10 +23,11 @@ var ErrMissing = errors.New("not installed (make browsers installs it)")
 
 // Options are those of a window. The zero value is a desktop window.
 type Options struct {
-	Width, Height int  // of the viewport in CSS pixels; 1280 × 800 by default; WebKit's is 500 wide at least
-	Touch         bool // a phone: touch, and the mobile viewport rules (Chromium only)
-	Dark          bool // prefer a dark scheme (Chromium only)
-	LessMotion    bool // prefer reduced motion (Chromium only)
+	Width, Height int    // of the viewport in CSS pixels; 1280 × 800 by default; WebKit's is 500 wide at least
+	Touch         bool   // a phone: touch, and the mobile viewport rules (Chromium only)
+	Dark          bool   // prefer a dark scheme (Chromium only)
+	LessMotion    bool   // prefer reduced motion (Chromium only)
+	Profile       string // directory of a profile that outlives the window (Chromium only)
 }
 
 // A Driver is a running browser driver that opens windows.
@@ -184,11 +185,14 @@ func (d *Driver) Open(o Options) (*Page, error) {
 }
 
 func (d *Driver) openChromium(o Options) (*Page, error) {
-	profile, err := os.MkdirTemp("", "pullline-chromium-")
-	if err != nil {
-		return nil, err
+	profile, remove := o.Profile, func() {}
+	if profile == "" {
+		made, err := os.MkdirTemp("", "pullline-chromium-")
+		if err != nil {
+			return nil, err
+		}
+		profile, remove = made, func() { os.RemoveAll(made) }
 	}
-	remove := func() { os.RemoveAll(profile) }
 	options := map[string]any{"args": []string{
 		"--headless", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--no-first-run",
 		"--disable-background-networking", "--disable-component-update", "--disable-default-apps",
@@ -234,8 +238,8 @@ func (d *Driver) openChromium(o Options) (*Page, error) {
 }
 
 func (d *Driver) openWebKit(o Options) (*Page, error) {
-	if o.Touch || o.Dark || o.LessMotion {
-		return nil, errors.New("webkit: touch, dark and less motion cannot be set here")
+	if o.Touch || o.Dark || o.LessMotion || o.Profile != "" {
+		return nil, errors.New("webkit: touch, dark, less motion and a profile cannot be set here")
 	}
 	binary, err := miniBrowser()
 	if err != nil {
