@@ -64,6 +64,7 @@ function draw({ view, shown, stale, light, origin }) {
     button.disabled = button.dataset.command === "undo" ? !canUndo() : !canRedo();
   }
   if (!light) drawRest(view, shown);
+  if (document.querySelector(".handle.held")) return; // a bar that goes would move the picture under the pointer
   if (origin !== "example") dismiss("example");
   else if (!exampleSaid) notice("example", "Invented example, not a real job.");
   exampleSaid = origin === "example";

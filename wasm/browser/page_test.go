@@ -365,6 +365,12 @@ func TestFitsTheScreen(t *testing.T) {
 			var width int
 			require.NoError(t, p.Script(&width, "return document.documentElement.scrollWidth"))
 			assert.LessOrEqual(t, width, o.Width, "no sideways scrolling")
+			settle(t, p)
+			unfold(t, p)
+			require.NoError(t, p.Run("for (const d of document.querySelectorAll('details')) d.open = true; document.getElementById('menu-button').click()"))
+			require.NoError(t, p.Script(&width, "return document.documentElement.scrollWidth"))
+			assert.LessOrEqual(t, width, o.Width, "with everything open")
+			require.NoError(t, p.Run("document.getElementById('menu-button').click()"))
 			shot(t, p, "screen")
 		})
 	}

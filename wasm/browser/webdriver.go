@@ -294,6 +294,13 @@ func (p *Page) PressWith(held string, keys ...string) error {
 // Drag presses at one place of the viewport, moves to another in a number of
 // steps, and lets go there. The pointer is "mouse", "pen" or "touch".
 func (p *Page) Drag(pointer string, x, y, toX, toY float64, steps int) error {
+	list := strokes(x, y, toX, toY, steps)
+	list = append(list, action{"type": "pointerUp", "button": 0})
+	return p.act("pointer", pointer, list, map[string]any{"parameters": map[string]string{"pointerType": pointer}})
+}
+
+// strokes are the actions of a press and the moves that follow it.
+func strokes(x, y, toX, toY float64, steps int) []action {
 	move := func(x, y float64) action {
 		return action{"type": "pointerMove", "duration": 16, "x": int(x), "y": int(y), "origin": "viewport"}
 	}
@@ -302,8 +309,18 @@ func (p *Page) Drag(pointer string, x, y, toX, toY float64, steps int) error {
 		f := float64(i) / float64(steps)
 		list = append(list, move(x+f*(toX-x), y+f*(toY-y)))
 	}
-	list = append(list, action{"type": "pointerUp", "button": 0})
-	return p.act("pointer", pointer, list, map[string]any{"parameters": map[string]string{"pointerType": pointer}})
+	return list
+}
+
+// Hold presses at one place of the viewport and moves to another, without
+// letting go; LetGo does that.
+func (p *Page) Hold(pointer string, x, y, toX, toY float64, steps int) error {
+	return p.act("pointer", pointer, strokes(x, y, toX, toY, steps), map[string]any{"parameters": map[string]string{"pointerType": pointer}})
+}
+
+// LetGo ends what Hold began.
+func (p *Page) LetGo(pointer string) error {
+	return p.act("pointer", pointer, []action{{"type": "pointerUp", "button": 0}}, map[string]any{"parameters": map[string]string{"pointerType": pointer}})
 }
 
 // Screenshot gives a PNG of the viewport.
