@@ -43,9 +43,7 @@ func (r *reader) after(root *object, m *model) {
 		return
 	}
 	m.after.given = true
-	if date := o.text("date"); date != "" && !isDate(date) {
-		o.problem("date", "a date such as 2026-05-31", shorten(date), "the date is %s; give year, month and day such as 2026-05-31", quote(date))
-	}
+	o.date("date")
 	// Nought is a pull that took nothing: the tree went by itself.
 	span := spanForce
 	span.Above = false
@@ -62,32 +60,6 @@ func (r *reader) after(root *object, m *model) {
 }
 
 func index(i int) string { return "[" + short(float64(i)) + "]" }
-
-// isDate says whether a text is a day of the calendar, written as ISO 8601
-// does: 2026-05-31.
-func isDate(s string) bool {
-	if len(s) != 10 || s[4] != '-' || s[7] != '-' {
-		return false
-	}
-	var n [3]int
-	for k, part := range []string{s[:4], s[5:7], s[8:]} {
-		for i := range len(part) {
-			if part[i] < '0' || part[i] > '9' {
-				return false
-			}
-			n[k] = 10*n[k] + int(part[i]-'0')
-		}
-	}
-	year, month, day := n[0], n[1], n[2]
-	if year < 1900 || month < 1 || month > 12 || day < 1 {
-		return false
-	}
-	days := [...]int{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}[month-1]
-	if month == 2 && (year%4 == 0 && year%100 != 0 || year%400 == 0) {
-		days = 29
-	}
-	return day <= days
-}
 
 func (e *evaluation) writeAfter(rep *Report) {
 	a := &e.m.after

@@ -40,13 +40,3 @@ func TestAfterRefusesWhatItCannotRead(t *testing.T) {
 	assert.ElementsMatch(t, []string{"after.date", "after.peak_kN", "after.peak_deg", "after.haul_kN", "after.happened", "after.photos[0]", "after.photos[1]", "after.more"}, problemPaths(&rep))
 	assert.Equal(t, "unknown", rep.Verdict.String())
 }
-
-// Days of the Gregorian calendar as ISO 8601 writes them.
-func TestIsDate(t *testing.T) {
-	for _, s := range []string{"2024-02-29", "2000-02-29", "2026-12-31"} {
-		assert.True(t, isDate(s), s)
-	}
-	for _, s := range []string{"", "2023-02-29", "1900-02-29", "2026-04-31", "2026-13-01", "2026-00-10", "31-05-2026", "2026-5-31", "2026-05-3a", "2026/05/31"} {
-		assert.False(t, isDate(s), s)
-	}
-}

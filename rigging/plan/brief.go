@@ -37,7 +37,7 @@ type BriefReport struct {
 }
 
 // Source of the two tree lengths.
-const SourceTwoLengths = "29 CFR 1910.266(h)(1)"
+const SourceTwoLengths = sourceOSHA
 
 func (r *reader) brief(root *object, m *model) {
 	m.brief = brief{stopHaul: math.NaN(), stopRope: math.NaN()}

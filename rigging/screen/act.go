@@ -10,6 +10,10 @@ import (
 // added can make a plan look better than it is.
 func act(d *document, u *unitSystem, do, path string) Changes {
 	e := &editor{d: d, u: u}
+	if do == "start" {
+		e.start()
+		return e.out
+	}
 	if parsePath(path) == nil {
 		e.refuse("There is no part “" + path + "” in the plan.")
 		return e.out
@@ -97,6 +101,10 @@ func (e *editor) add(list string) {
 	case "points[].anchor.legs":
 		item["point"] = ""
 		focus += ".point"
+	case "brief.signals":
+		focus += ".sign"
+	case "brief.roles":
+		focus += ".role"
 	default:
 		e.refuse("Nothing can be added to “" + list + "”.")
 		return

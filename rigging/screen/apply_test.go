@@ -125,6 +125,9 @@ const full = `{
       "size": "16 mm", "terminations": "hook", "last_inspection": "2026-01-02", "next_inspection": "2027-01-02", "retired": true, "cleared": "invented"}
   ],
   "pull_date": "2026-05-01", "allowance": 1.5, "planned_kN": 25,
+  "fork": {"tree": "old one", "stem": 1, "of": 2, "order": 1},
+  "brief": {"sequence": ["light tension", "cut"], "signals": [{"sign": "arm up", "means": "stop", "by": "anyone"}], "stop_haul_kN": 20, "stop_rope_m": 5, "roles": [{"role": "saw", "name": "invented"}], "notes": "x"},
+  "after": {"date": "2026-05-01", "peak_kN": 12, "peak_deg": 3, "haul_kN": 5, "happened": "x", "photos": ["a.jpg", "b.jpg"]},
   "plus_minus": {"tree.height_m": 1.5, "tree.lean_deg": 1, "points[1].distance_m": 2, "lines[0].path[0].stem_m": 0.5},
   "readings": {"tree.height_m": {"method": "height_angles", "values": {"distance_m": 30, "top_deg": 40}}}
 }`

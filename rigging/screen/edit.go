@@ -120,6 +120,8 @@ func (e *editor) typed(spec *planField, text string) any {
 		}
 	case kindDate:
 		return dateText(text)
+	case kindLines:
+		return splitLines(text)
 	case kindRows:
 		if rows, ok := parseRows(text); ok {
 			return rows

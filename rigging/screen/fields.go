@@ -10,7 +10,7 @@ import (
 type planField struct {
 	path    string // with the indexes left out: "points[].distance_m"
 	label   string
-	kind    string // number, text, long, choice, flag; also rows, a text that is a list of counts, and date, a day
+	kind    string // number, text, long, choice, flag; also rows, a text that is a list of counts, date, a day, and lines, a list of texts
 	dim     dimension
 	way     direction // how its number is rounded where its unit is converted
 	help    string
@@ -30,6 +30,7 @@ const (
 	kindFlag   = "flag"
 	kindRows   = "rows"
 	kindDate   = "date"
+	kindLines  = "lines"
 )
 
 // Choices of the plan format.

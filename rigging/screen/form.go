@@ -56,7 +56,7 @@ func buildForm(d *document, u *unitSystem, rep *plan.Report) []Section {
 	b.choices()
 	form := []Section{
 		b.tree(), b.cut(), b.site(), b.pointList(), b.lineList(), b.gearList(),
-		b.pull(), b.giveOrTake(), b.about(),
+		b.pull(), b.giveOrTake(), b.fork(), b.about(), b.brief(), b.after(),
 	}
 	for _, p := range rep.Problems {
 		placeNote(form, Note{Path: p.Path, Message: capital(p.Message)}, true)
@@ -166,6 +166,8 @@ func (b *formBuilder) field(path string) Field {
 		default:
 			f.Text = written(v)
 		}
+	case kindLines:
+		f.Kind, f.Text = kindLong, joinLines(v)
 	case kindRows:
 		f.Kind = kindText
 		if rows, ok := v.([]any); ok {

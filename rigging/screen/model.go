@@ -20,6 +20,9 @@ type View struct {
 	Standing []Note        `json:"standing"` // always shown: estimates, the competent person, local codes, what the model leaves out
 	Assumed  []AssumedLine `json:"assumed"`
 	Working  []Step        `json:"working"`
+	Steps    []JobStep     `json:"steps"`
+	Brief    *Brief        `json:"brief,omitempty"` // not in a light view
+	After    *After        `json:"after,omitempty"` // where the plan says how the pull went
 	Name     string        `json:"name"`
 	Units    []Option      `json:"units"`            // the unit systems to choose from
 	UnitsNow string        `json:"units_now"`        // the one in use

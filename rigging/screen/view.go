@@ -34,6 +34,10 @@ func EditJSON(request []byte) []byte {
 // ActJSON answers a Request for an action with Changes.
 func ActJSON(request []byte) []byte {
 	return answer(request, func(req *Request, d *document, u *unitSystem) Changes {
+		if req.Do == "suggest" {
+			rep := plan.EvaluateTree(req.Plan, req.size)
+			return suggest(d, u, &rep, req.Path)
+		}
 		return act(d, u, req.Do, req.Path)
 	})
 }
@@ -139,6 +143,10 @@ func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
 		v.Assumed = append(v.Assumed, assumedLine(d, u, a))
 	}
 	v.Headline = headline(d, u, rep, v.Pieces)
+	v.Steps = jobSteps(d, rep, &v.Headline, v.Form)
+	if !light {
+		v.Brief, v.After = briefing(d, u, rep), afterwards(d, u, rep)
+	}
 	return v
 }
 

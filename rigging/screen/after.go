@@ -1,0 +1,84 @@
+package screen
+
+import (
+	"pullline/rigging/jsontext"
+	"pullline/rigging/plan"
+)
+
+// An After sets what was measured in the pull against what was computed.
+type After struct {
+	State string `json:"state"` // unknown, less, as, more, over: over is more than was planned
+	Words string `json:"words"` // one sentence
+	Facts []Fact `json:"facts"`
+}
+
+// about is how near a measured pull is to the computed one to be called the
+// same: within a tenth, about what a load cell and the reading of it allow
+// (common practice, no source).
+const about = 0.1
+
+// afterwards compares, where the plan says how the pull went.
+func afterwards(d *document, u *unitSystem, rep *plan.Report) *After {
+	r := rep.After
+	if r == nil {
+		return nil
+	}
+	a := &After{State: "unknown", Facts: []Fact{}}
+	ratio := r.PeakToComputed
+	if r.PeakKN.Known() {
+		a.Facts = append(a.Facts,
+			Fact{ID: "after-peak", Label: "Greatest tension measured", Value: u.load(float64(r.PeakKN)), Note: "Largest pull computed: " + u.load(float64(r.ComputedKN)) + "; planned: " + u.load(float64(r.PlannedKN)) + "."},
+			Fact{ID: "after-ratio", Label: "Measured over computed", Value: percent(float64(r.PeakToComputed))})
+	}
+	if r.HaulKN.Known() {
+		a.Facts = append(a.Facts,
+			Fact{ID: "after-haul", Label: d.say("Greatest haul measured at the {puller}"), Value: u.load(float64(r.HaulKN)), Note: "Computed at the largest pull: " + u.load(float64(r.ComputedHaulKN)) + "; planned: " + u.load(float64(r.PlannedHaulKN)) + "."},
+			Fact{ID: "after-haul-ratio", Label: "Measured over computed haul", Value: percent(float64(r.HaulToComputed))})
+		if !ratio.Known() {
+			ratio = r.HaulToComputed
+		}
+	}
+	of := percent(float64(ratio)) + " of what was computed"
+	switch {
+	case r.MeasuredOverPlan.Known() && float64(r.MeasuredOverPlan) > 1+1e-9:
+		a.State = "over"
+		a.Words = "It took more than was planned for: " + percent(float64(r.MeasuredOverPlan)) + " of the plan. Look over every piece and find out why before the next pull."
+	case !ratio.Known():
+		a.Words = "Nothing was measured that can be set against what was computed."
+	case float64(ratio) > 1+about:
+		a.State = "more"
+		a.Words = "It took more than computed, " + of + ": within what was planned, but the estimate was low. Look at mass, lean and hinge."
+	case float64(ratio) < 1-about:
+		a.State = "less"
+		a.Words = "It took less than computed, " + of + ". One pull proves nothing for the next tree."
+	default:
+		a.State = "as"
+		a.Words = "It took about what was computed, " + of + "."
+	}
+	return a
+}
+
+// after is the form's section for what happened.
+func (b *formBuilder) after() Section {
+	s := Section{
+		ID: "after", Title: "After the pull",
+		Help:   "What was measured and seen, so that the next plan is a better one. Nothing of it changes the verdict.",
+		Fields: b.fieldsOf("after", "date", "peak_kN", "peak_deg", "haul_kN", "happened", "photos"),
+	}
+	if a := afterwards(b.d, b.u, b.rep); a != nil {
+		s.Summary = a.Words
+	}
+	return s
+}
+
+func (a *After) appendJSON(w *jsontext.Writer, key string) {
+	if a == nil {
+		return
+	}
+	w.Key(key)
+	w.Open()
+	w.Text("state", a.State)
+	w.Text("words", a.Words)
+	jsontext.List(w, "facts", a.Facts, appendFact)
+	w.Close()
+}

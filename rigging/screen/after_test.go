@@ -1,0 +1,31 @@
+package screen
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"pullline/rigging/plan"
+)
+
+func TestAfterwardsInWords(t *testing.T) {
+	raw := string(demo(t))
+	rep := plan.Evaluate([]byte(raw))
+	assert.Nil(t, viewOfPlan(t, raw).After)
+	peak := float64(rep.Pull.PeakKN)
+	state := func(part string) (string, string) {
+		v := viewOfPlan(t, strings.Replace(raw, "{", `{"after": `+part+`,`, 1))
+		assert.Equal(t, rep.Verdict.String(), v.Headline.Verdict)
+		return v.After.State, v.After.Words
+	}
+	for share, want := range map[float64]string{0.5: "less", 1: "as", 1.2: "more", 3: "over"} {
+		got, words := state(fmt.Sprintf(`{"peak_kN": %g}`, share*peak))
+		assert.Equal(t, want, got, words)
+	}
+	got, words := state(`{"happened": "x"}`)
+	assert.Equal(t, "unknown", got, words)
+	got, _ = state(fmt.Sprintf(`{"haul_kN": %g}`, 2*float64(rep.Lines[0].HaulKN)))
+	assert.Equal(t, "over", got)
+}

@@ -1,0 +1,332 @@
+package screen
+
+import (
+	"strconv"
+	"strings"
+
+	"pullline/rigging/jsontext"
+	"pullline/rigging/plan"
+)
+
+// A Brief is what the crew is told before the cut. What the plan does not
+// say itself is suggested, and marked so.
+type Brief struct {
+	Sequence  []BriefLine `json:"sequence"`
+	Signals   []Signal    `json:"signals"`
+	Stop      []BriefLine `json:"stop"`      // when to stop
+	Distances []BriefLine `json:"distances"` // who stays where
+	Roles     []Role      `json:"roles"`
+	Notes     string      `json:"notes,omitempty"`
+	Mark      string      `json:"mark"` // what is said beside a suggestion
+}
+
+// A BriefLine is one sentence of the briefing.
+type BriefLine struct {
+	Text      string `json:"text"`
+	Source    string `json:"source,omitempty"`
+	Suggested bool   `json:"suggested,omitempty"` // not the crew's own yet
+}
+
+// A Signal is a sign, what it means and who gives it.
+type Signal struct {
+	Sign      string `json:"sign"`
+	Means     string `json:"means"`
+	By        string `json:"by"`
+	Suggested bool   `json:"suggested,omitempty"`
+}
+
+// A Role is a task and who does it; the name is empty where nobody is named.
+type Role struct {
+	Role string `json:"role"`
+	Name string `json:"name"`
+}
+
+const suggestedMark = "suggested"
+
+const signalRule = "UK HSE, Winches in directional felling"
+
+// joinLines writes a list of texts a line each, and anything else as it is.
+func joinLines(v any) string {
+	list, ok := v.([]any)
+	if !ok {
+		return written(v)
+	}
+	lines := make([]string, len(list))
+	for i, item := range list {
+		lines[i] = written(item)
+	}
+	return strings.Join(lines, "\n")
+}
+
+// splitLines makes a list of the lines that hold something.
+func splitLines(text string) []string {
+	out := []string{}
+	for _, line := range strings.Split(text, "\n") {
+		if line = strings.TrimSpace(line); line != "" {
+			out = append(out, line)
+		}
+	}
+	return out
+}
+
+// suggestedSequence is the usual order of a pull (common practice, no
+// source), with the numbers of this one.
+func suggestedSequence(d *document, u *unitSystem, rep *plan.Report) []string {
+	hold, lines := false, rep.Lines
+	for i := range lines {
+		hold = hold || lines[i].Role == "hold"
+	}
+	out := []string{
+		"Everyone at their place, everyone else out: distances, signals and stop conditions said aloud and repeated back.",
+		d.say("Light tension on the {pull line}: slack out, no more. Look over every piece and anchor."),
+	}
+	if hold {
+		out = append(out, d.say("{Hold line} snug, with somebody at it who can pay it out."))
+	}
+	out = append(out,
+		d.say("{Scarf} cut, and checked against the {lay}."),
+		d.say("{Back cut} until the {hinge} is as planned, left standing evenly; wedge where it helps."),
+		d.say("{Feller} walks clear by the escape route, looks, and gives the signal. Nobody pulls before that."),
+		d.say("Pull steadily, without jerks, and watch the tree, the {hinge} and the anchors, not the rope."))
+	if hold {
+		out = append(out, d.say("Pay out the {hold line} as it comes tight: it steers and must not stop the tree."))
+	}
+	if rep.Brief.StopHaulKN.Known() {
+		out = append(out, d.say("Stop at ")+u.holds(float64(rep.Brief.StopHaulKN))+d.say(" at the {puller}, or at anything that moves and should not."))
+	}
+	commit := "Once the tree falls by itself, stop hauling and let it go."
+	if rep.Pull.CommitDeg.Known() {
+		commit = "Once the tree falls by itself (turned about " + u.quantity(float64(rep.Pull.CommitDeg), degrees, upward) + "), stop hauling and let it go."
+	}
+	return append(out, commit, "Slack off before anyone walks in; the rope may still hold the tree.")
+}
+
+// suggestedSignals name what has to be agreed. The signs themselves are the
+// crew's own: nobody can agree on them but those who give and see them.
+func suggestedSignals(d *document) []Signal {
+	saw, anyone := d.say("{saw operator}"), "anyone"
+	return []Signal{
+		{Means: "Take up the slack", By: saw}, {Means: "Pull", By: saw}, {Means: "Slack off", By: saw}, {Means: "Stop", By: anyone},
+	}
+}
+
+// suggestedRoles are the tasks to name somebody for.
+func suggestedRoles(d *document, rep *plan.Report) []string {
+	out := []string{d.say("Saw, in charge"), d.say("{Puller}"), "Signals", "Keeping others out"}
+	for i := range rep.Lines {
+		if rep.Lines[i].Role == "hold" {
+			out = append(out, d.say("{Hold line}"))
+			break
+		}
+	}
+	return out
+}
+
+// suggest puts what is suggested into the plan, as the crew's own to change.
+func suggest(d *document, u *unitSystem, rep *plan.Report, path string) Changes {
+	e := &editor{d: d, u: u}
+	e.out.Focus = path
+	switch path {
+	case "brief.sequence":
+		e.set(path, suggestedSequence(d, u, rep))
+	case "brief.signals":
+		var list []any
+		for _, s := range suggestedSignals(d) {
+			list = append(list, map[string]any{"sign": s.Sign, "means": s.Means, "by": s.By})
+		}
+		e.set(path, list)
+	case "brief.roles":
+		var list []any
+		for _, role := range suggestedRoles(d, rep) {
+			list = append(list, map[string]any{"role": role, "name": ""})
+		}
+		e.set(path, list)
+	default:
+		e.refuse("There is nothing to suggest for “" + path + "”.")
+	}
+	return e.out
+}
+
+// briefing gathers the plan's own words and fills in what is suggested.
+func briefing(d *document, u *unitSystem, rep *plan.Report) *Brief {
+	b := &Brief{Sequence: []BriefLine{}, Signals: []Signal{}, Stop: []BriefLine{}, Distances: []BriefLine{}, Roles: []Role{}, Notes: d.text("brief.notes"), Mark: suggestedMark}
+	for _, v := range d.list("brief.sequence") {
+		b.Sequence = append(b.Sequence, BriefLine{Text: written(v)})
+	}
+	if len(b.Sequence) == 0 {
+		for _, text := range suggestedSequence(d, u, rep) {
+			b.Sequence = append(b.Sequence, BriefLine{Text: text, Suggested: true})
+		}
+	}
+	for i := range d.list("brief.signals") {
+		at := elem("brief.signals", i)
+		b.Signals = append(b.Signals, Signal{Sign: d.text(at + ".sign"), Means: d.text(at + ".means"), By: d.text(at + ".by")})
+	}
+	if len(b.Signals) == 0 {
+		for _, s := range suggestedSignals(d) {
+			s.Suggested = true
+			b.Signals = append(b.Signals, s)
+		}
+	}
+	for i := range d.list("brief.roles") {
+		at := elem("brief.roles", i)
+		b.Roles = append(b.Roles, Role{d.text(at + ".role"), d.text(at + ".name")})
+	}
+	if len(b.Roles) == 0 {
+		for _, role := range suggestedRoles(d, rep) {
+			b.Roles = append(b.Roles, Role{Role: role})
+		}
+	}
+	b.stop(d, u, rep)
+	b.distances(d, u, rep)
+	return b
+}
+
+func (b *Brief) stop(d *document, u *unitSystem, rep *plan.Report) {
+	haul, rope, own := float64(rep.Brief.StopHaulKN), float64(rep.Brief.StopRopeM), false
+	if v, ok := d.number("brief.stop_haul_kN"); ok {
+		haul, own = v, true
+	}
+	b.Stop = append(b.Stop, BriefLine{Text: d.say("Haul at the {puller} reaches ") + u.holds(haul), Suggested: !own})
+	own = false
+	if v, ok := d.number("brief.stop_rope_m"); ok {
+		rope, own = v, true
+	}
+	b.Stop = append(b.Stop,
+		BriefLine{Text: "Rope hauled reaches " + u.quantity(rope, metres, upward) + " and the tree does not fall by itself", Suggested: !own},
+		BriefLine{Text: d.say("An anchor, the machine, the stump or the {hinge} moves, creaks or splits")},
+		BriefLine{Text: "A signal is unclear or nobody answers", Source: signalRule},
+		BriefLine{Text: "Anyone steps inside the distances"})
+}
+
+func (b *Brief) distances(d *document, u *unitSystem, rep *plan.Report) {
+	out := u.quantity(float64(rep.Brief.KeepOutM), metres, upward)
+	b.Distances = append(b.Distances, BriefLine{
+		Text: "Two tree lengths, " + out + ", around the tree: only those the pull needs, with the " + d.say("{saw operator}") + "'s word.", Source: plan.SourceTwoLengths,
+	})
+	for i := range rep.Points {
+		p := &rep.Points[i]
+		if !p.IncludedDeg.Known() || float64(p.IncludedDeg) > 179.5 {
+			continue
+		}
+		b.Distances = append(b.Distances, BriefLine{
+			Text:   "Nobody in the bight at point " + p.ID + ": inside its angle of " + u.quantity(float64(p.IncludedDeg), degrees, nearest) + " and as far behind as the legs are long.",
+			Source: "UK MCA MGN 308 (M+F), 2.2",
+		})
+	}
+	longest := -1.0
+	for i := range rep.Lines {
+		for _, leg := range rep.Lines[i].Legs {
+			if float64(leg.LengthM) > longest {
+				longest = float64(leg.LengthM)
+			}
+		}
+	}
+	along := "Nobody beside or in line with a loaded rope"
+	if longest > 0 {
+		along += "; the longest leg, " + u.quantity(longest, metres, upward) + ", flies back about as far"
+	}
+	b.Distances = append(b.Distances, BriefLine{Text: along + ".", Source: "Safety Alert SA 015, Snap-back zones"})
+}
+
+// brief is the form's section of the briefing.
+func (b *formBuilder) brief() Section {
+	s := Section{
+		ID: "brief", Title: "The briefing",
+		Help:   "Printed on the pull sheet. What is left empty is suggested there, and marked so.",
+		Fields: b.fieldsOf("", "brief.sequence", "brief.stop_haul_kN", "brief.stop_rope_m", "brief.notes"),
+	}
+	suggestion := func(i int, v plan.Num, dim dimension, way direction) {
+		if v.Known() && s.Fields[i].Text == "" {
+			s.Fields[i].Default = b.u.number(float64(v), dim, way)
+		}
+	}
+	suggestion(1, b.rep.Brief.StopHaulKN, kilonewt, downward)
+	suggestion(2, b.rep.Brief.StopRopeM, metres, upward)
+	if b.d.size("brief.sequence") == 0 {
+		s.Actions = append(s.Actions, Action{"suggest", "brief.sequence", "Take the suggested sequence, to change it"})
+	}
+	s.Summary = summary(countIf(b.d.size("brief.sequence"), "step", "steps"), with("stop at ", b.shown("brief.stop_haul_kN"), ""))
+	list := func(path, title, help, one, many, add, suggest string, keys ...string) {
+		n := b.d.size(path)
+		l := Section{ID: path, Title: title, Help: help, Actions: []Action{{"add", path, add}}, Summary: countOf(n, one, many)}
+		if n == 0 {
+			l.Actions = append(l.Actions, Action{"suggest", path, suggest})
+		}
+		for i := range n {
+			at := elem(path, i)
+			l.Sections = append(l.Sections, Section{
+				ID: at, Title: capital(one) + " " + strconv.Itoa(i+1), Fields: b.fieldsOf(at, keys...),
+				Summary: summary(b.written(at+"."+keys[0]), b.written(at+"."+keys[1])), Actions: moves(at, i, n, "Remove this "+one),
+			})
+		}
+		s.Sections = append(s.Sections, l)
+	}
+	list("brief.signals", "Signals", b.d.say("Agreed before the cut. The {saw operator} is in charge; an unclear signal means stop."), "signal", "signals", "Add a signal", "Take the usual signals", "sign", "means", "by")
+	list("brief.roles", "Who does what", "Everyone in the pull, by name.", "task", "tasks", "Add a task", "Take the usual tasks", "role", "name")
+	return s
+}
+
+// countIf counts, and says nothing of none.
+func countIf(n int, one, many string) string {
+	if n == 0 {
+		return ""
+	}
+	return countOf(n, one, many)
+}
+
+// fork is the form's section of a stem among several.
+func (b *formBuilder) fork() Section {
+	return Section{
+		ID: "fork", Title: "One of several stems",
+		Help:    "For a forked tree: a plan for each stem. Left empty, the tree has one stem.",
+		Fields:  b.fieldsOf("fork", "tree", "stem", "of", "order"),
+		Summary: summary(b.written("fork.tree"), with("stem ", b.shown("fork.stem"), with(" of ", b.shown("fork.of"), ""))),
+	}
+}
+
+func (b *Brief) appendJSON(w *jsontext.Writer, key string) {
+	if b == nil {
+		return
+	}
+	w.Key(key)
+	w.Open()
+	jsontext.List(w, "sequence", b.Sequence, appendBriefLine)
+	jsontext.List(w, "signals", b.Signals, appendSignal)
+	jsontext.List(w, "stop", b.Stop, appendBriefLine)
+	jsontext.List(w, "distances", b.Distances, appendBriefLine)
+	jsontext.List(w, "roles", b.Roles, appendRole)
+	w.TextIf("notes", b.Notes)
+	w.Text("mark", b.Mark)
+	w.Close()
+}
+
+func appendBriefLine(w *jsontext.Writer, l *BriefLine) {
+	w.Open()
+	w.Text("text", l.Text)
+	w.TextIf("source", l.Source)
+	boolIf(w, "suggested", l.Suggested)
+	w.Close()
+}
+
+func appendSignal(w *jsontext.Writer, s *Signal) {
+	w.Open()
+	w.Text("sign", s.Sign)
+	w.Text("means", s.Means)
+	w.Text("by", s.By)
+	boolIf(w, "suggested", s.Suggested)
+	w.Close()
+}
+
+func appendRole(w *jsontext.Writer, r *Role) {
+	w.Open()
+	w.Text("role", r.Role)
+	w.Text("name", r.Name)
+	w.Close()
+}
+
+func boolIf(w *jsontext.Writer, key string, v bool) {
+	if v {
+		w.Bool(key, v)
+	}
+}
