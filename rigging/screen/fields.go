@@ -171,6 +171,28 @@ var fields = []planField{
 	{path: "pull_date", label: "Day of the pull", kind: kindDate, help: dateHelp + " The gear's inspections are held to this day."},
 	{path: "allowance", label: "Allowance on the pull needed", kind: kindNumber, dim: plain, help: "Planned tension over the largest pull needed, for what the estimate gets wrong. Never below 1."},
 	{path: "planned_kN", label: "Own planned tension, if set", kind: kindNumber, dim: kilonewt, help: "Replaces allowance times pull needed. Less than that is reported as a problem."},
+	{path: "fork.tree", label: "Name of the tree the stems share", kind: kindText, help: "The same name in the plan of every stem, so that they are found together."},
+	{path: "fork.stem", label: "This stem's number", kind: kindNumber, dim: count, help: "As marked on the tree, from 1."},
+	{path: "fork.of", label: "Stems in all", kind: kindNumber, dim: count, help: "How many stems stand on this foot."},
+	{path: "fork.order", label: "Its turn in the felling", kind: kindNumber, dim: count, help: "1 for the stem that goes first. The load of every other stem is another once one is off."},
+
+	{path: "brief.sequence", label: "Sequence, a step a line", kind: kindLines, help: "What happens in which order, told to everyone before the cut."},
+	{path: "brief.signals[].sign", label: "Sign", kind: kindText, help: "What is seen or heard: agreed on the spot, and shown once by whoever gives it."},
+	{path: "brief.signals[].means", label: "Means", kind: kindText, help: "What is done on it."},
+	{path: "brief.signals[].by", label: "Given by", kind: kindText, help: "One person gives a signal; stop may come from anyone."},
+	{path: "brief.stop_haul_kN", label: "Stop at a haul of", kind: kindNumber, dim: kilonewt, way: downward, help: "Read at the {puller}. Reached with the tree still standing, the crew stops and looks before anything else."},
+	{path: "brief.stop_rope_m", label: "Stop after hauling", kind: kindNumber, dim: metres, way: downward, help: "Rope in at the {puller}. Reached with the tree still standing, something gives that should not."},
+	{path: "brief.roles[].role", label: "Does", kind: kindText, help: "Saw, {puller}, signals, hold line, keeping others out."},
+	{path: "brief.roles[].name", label: "Name", kind: kindText, help: "Who does it today."},
+	{path: "brief.notes", label: "Notes for the briefing", kind: kindLong, help: "Escape routes, meeting place, radio channel, how help gets here."},
+
+	{path: "after.date", label: "Pulled on", kind: kindDate, help: dateHelp},
+	{path: "after.peak_kN", label: "Greatest tension measured", kind: kindNumber, dim: kilonewt, way: upward, help: "In the {pull line} where it leaves the {stem}, by a load cell. Leave it empty if nothing was measured."},
+	{path: "after.peak_deg", label: "Turn of the tree then", kind: kindNumber, dim: degrees, help: "How far the tree had turned from standing."},
+	{path: "after.haul_kN", label: "Greatest haul measured", kind: kindNumber, dim: kilonewt, way: upward, help: "At the {puller}: its gauge, or a load cell there."},
+	{path: "after.happened", label: "What happened", kind: kindLong, help: "What went otherwise than planned, what held well, what to do differently."},
+	{path: "after.photos", label: "Photographs, a file name a line", kind: kindLines, help: "Names only: the pictures stay where they are."},
+
 	{path: "plus_minus", label: "Give or take", kind: kindText, hidden: true},
 	{path: "readings", label: "Readings kept", kind: kindText, hidden: true},
 }

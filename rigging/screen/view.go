@@ -90,7 +90,7 @@ func brokenView(message, path string) *View {
 		},
 		Facts: []Fact{}, Form: []Section{}, Pieces: []Piece{}, Cautions: []Note{},
 		Problems: []Note{{Path: path, Message: message}}, Standing: new(document).standing(),
-		Assumed: []AssumedLine{}, Working: []Step{}, Units: unitOptions(), UnitsNow: systemKN.key, Words: wordOptions(), WordsNow: regionTable[wordsNZ].key,
+		Assumed: []AssumedLine{}, Working: []Step{}, Steps: []JobStep{}, Units: unitOptions(), UnitsNow: systemKN.key, Words: wordOptions(), WordsNow: regionTable[wordsNZ].key,
 	}
 }
 
