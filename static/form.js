@@ -11,8 +11,8 @@ let count = 0;
 
 // makeForm gives a form in a node: update draws the sections of a view,
 // reveal opens and focuses a path.
-export function makeForm(root, problemsRoot, { edit, act, done }) {
-  const hooks = { edit, act, done };
+export function makeForm(root, problemsRoot, { edit, act, done, measure }) {
+  const hooks = { edit, act, done, measure };
   let form = [];
   const reveal = (path) => {
     const chain = findChain(form, path);
@@ -147,7 +147,8 @@ function makeField(field, hooks) {
     parts.help.hidden = !parts.help.hidden;
     setAttr(parts.more, "aria-expanded", parts.help.hidden ? "false" : "true");
   });
-  const row = el("div", { class: "field-row" }, parts.input, parts.unit, parts.more);
+  parts.measure = el("button", { type: "button", class: "measure-open", text: "Measure", on: { click: () => hooks.measure(parts.field.path) } });
+  const row = el("div", { class: "field-row" }, parts.input, parts.unit, parts.measure, parts.more);
   const node = el("div", { class: `field kind-${field.kind}`, "data-path": field.path }, parts.label, row, parts.help, parts.standard, parts.suggest, parts.problem);
   fieldNodes.set(node, parts);
   return node;
@@ -198,6 +199,8 @@ function updateField(node, field) {
   setNote(parts.unit, field.unit);
   setAttr(parts.more, "aria-label", `About: ${field.label}`);
   show(parts.more, Boolean(field.help));
+  show(parts.measure, Boolean(field.measure));
+  setAttr(parts.measure, "aria-label", `Measure: ${field.label}`);
   setText(parts.help, field.help);
   const text = field.text ?? "";
   if (field.kind === "choice") {

@@ -6,6 +6,7 @@ import { sayMoved } from "./dragging.js";
 import { makePicture, placeLegend } from "./drawing.js";
 import { savePlanFile, takeFiles } from "./files.js";
 import { makeForm } from "./form.js";
+import { openMeasure } from "./measure.js";
 import { nameOf } from "./intake.js";
 import { startInstalling } from "./lasting.js";
 import { dismiss, notice, say } from "./messages.js";
@@ -37,6 +38,10 @@ function fatal(why) {
 const form = makeForm(byId("form-sections"), byId("problems"), {
   edit,
   done: endGroup,
+  measure: (path) => openMeasure(path, () => {
+    computeNow();
+    form.reveal(path);
+  }),
   act: (action) => {
     const focus = act(action);
     computeNow();

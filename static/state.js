@@ -211,6 +211,17 @@ function take(answer, kind, light) {
   return answer?.focus ?? null;
 }
 
+// askMeasure asks for a measurement of a field of the plan.
+export function askMeasure(more) {
+  return calculator ? calculator.measure(request(more)) : null;
+}
+
+// takeMeasured puts a measurement's changes into the plan.
+export function takeMeasured(answer) {
+  group = "";
+  take(answer, "");
+}
+
 // edit takes the text typed into a field.
 export function edit(path, text) {
   if (calculator) take(calculator.edit(request({ path, text })), `edit ${path}`, true);

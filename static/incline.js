@@ -1,0 +1,47 @@
+// The phone as an angle gauge: hands on how it is held, in degrees as the
+// browser gives them. What angle that makes is worked out by the calculator.
+
+const WAIT = 2500; // ms for a first reading; a desktop never gives one
+
+// watchPhone asks for leave where that is needed, so it must be called from a
+// tap. It gives a promise of { state, stop }: "working", "denied" or "missing".
+// Every reading goes to the listener as [beta, gamma].
+export async function watchPhone(listener) {
+  const Orientation = globalThis.DeviceOrientationEvent;
+  const nothing = (state) => ({ state, stop() {} });
+  if (!Orientation) return nothing("missing");
+  if (typeof Orientation.requestPermission === "function") {
+    let answer = "denied";
+    try {
+      answer = await Orientation.requestPermission();
+    } catch {
+      // asked without a tap, or not allowed at all
+    }
+    if (answer !== "granted") return nothing("denied");
+  }
+  return new Promise((answer) => {
+    let heard = false;
+    const hear = (event) => {
+      if (typeof event.beta !== "number" || typeof event.gamma !== "number") return;
+      if (!heard) {
+        heard = true;
+        clearTimeout(timer);
+        answer({ state: "working", stop });
+      }
+      listener([event.beta, event.gamma]);
+    };
+    const stop = () => removeEventListener("deviceorientation", hear);
+    const timer = setTimeout(() => {
+      stop();
+      answer(nothing("missing"));
+    }, WAIT);
+    addEventListener("deviceorientation", hear);
+  });
+}
+
+export const PHONE_WORDS = {
+  asking: "Waiting for the phone to say how it is held.",
+  working: "Sight, hold still, and take it. Three sights or more are best.",
+  denied: "This browser does not let the page read how the phone is held. Type the angle above; the browser's settings for this page can allow it.",
+  missing: "This device does not say how it is held. Type the angle above.",
+};

@@ -1,0 +1,292 @@
+// Measuring a field: the ways to do it, how to stand, the readings, and what
+// they give. All of it comes from the calculator, which is asked again with
+// every key.
+
+import { el, keyed, setAttr, setNote, setText, show } from "./dom.js";
+import { makePicture } from "./drawing.js";
+import { setOptions } from "./form.js";
+import { PHONE_WORDS, watchPhone } from "./incline.js";
+import { say } from "./messages.js";
+import { makePhoto } from "./photo.js";
+import { askMeasure, state, takeMeasured } from "./state.js";
+
+const drafts = new Map(); // readings typed and not used yet, by plan and field
+const SPOKEN = 900; // ms without a change until the result is said aloud
+let count = 0;
+
+// openMeasure shows the dialog for a field; used(path) is called when a result
+// has gone into the plan.
+export function openMeasure(field, used) {
+  const draftKey = JSON.stringify([state.plan.name ?? "", field]);
+  const job = drafts.get(draftKey) ?? { field, method: "", texts: null, pm: null, sights: {} };
+  const id = `measure-${++count}`;
+  let answer = null;
+  let phone = null; // { key, hold, stop, panel }
+  let speaking = 0;
+
+  const title = el("h2", { id: `${id}-title` });
+  const close = el("button", { type: "button", class: "plain measure-close", text: "Close", on: { click: () => leave() } });
+  const method = el("select", { id: `${id}-method` });
+  const figure = el("figure", { class: "measure-figure" });
+  const picture = makePicture(figure, "How to stand", null);
+  const howTo = el("p", { class: "measure-how" });
+  const kept = el("p", { class: "measure-kept" });
+  const readings = el("div", { class: "measure-readings" });
+  const results = el("div", { class: "measure-results" });
+  const message = el("p", { class: "measure-message" });
+  const leftOut = el("p", { class: "measure-watch" });
+  const formula = el("p", { class: "formula" });
+  const working = el("ul", {});
+  const source = el("p", { class: "source" });
+  const photo = makePhoto(() => ask());
+  const dialog = el("dialog", { class: "measure", "aria-labelledby": title.id },
+    el("div", { class: "measure-top" }, title, close),
+    el("div", { class: "measure-body" },
+      el("div", { class: "measure-method" }, el("label", { for: method.id, text: "How to measure" }), method),
+      kept, figure, howTo, photo.node, readings, leftOut,
+      el("details", { class: "measure-working" }, el("summary", { text: "How it is worked out" }), formula, working, source)),
+    el("div", { class: "measure-foot" }, message, results));
+
+  function request(more) {
+    const box = figure.clientWidth || 320;
+    return {
+      field, method: job.method, texts: job.texts, plus_minus: job.pm, sights: job.sights,
+      photos: photo.photos.map(({ w, h, marks }) => ({ w, h, marks })), photo: photo.current,
+      box: { w: Math.min(box, 640), h: Math.min(box * 0.64, 340) }, ...more,
+    };
+  }
+
+  function ask() {
+    answer = askMeasure(request({}));
+    if (!answer?.methods) {
+      setNote(message, answer?.problems?.[0]?.message ?? "The calculator gave no result.");
+      return;
+    }
+    job.method = answer.method;
+    job.texts ??= {};
+    job.pm ??= {};
+    for (const r of answer.readings) {
+      job.texts[r.key] = r.text;
+      job.pm[r.key] = r.plus_minus ?? "";
+    }
+    draw();
+  }
+
+  function draw() {
+    setText(title, answer.title);
+    setOptions(method, answer.methods, answer.method);
+    show(figure, Boolean(answer.picture));
+    picture.update(answer.picture, false);
+    setNote(howTo, answer.how_to);
+    setNote(kept, answer.kept);
+    show(photo.node, Boolean(answer.photo));
+    if (answer.photo) photo.update(answer.photo);
+    keyed(readings, answer.readings, (r) => `${answer.method} ${r.key}`, makeReading, updateReading);
+    setNote(leftOut, answer.watch ? `Not in the ±: ${answer.watch}` : "");
+    setNote(formula, answer.formula);
+    keyed(working, answer.working ?? [], (line) => line, (line) => el("li", { text: line }));
+    setNote(source, answer.source ? `Source: ${answer.source}.` : "");
+    const wrong = answer.readings.some((r) => r.problem);
+    setNote(message, answer.message ?? (wrong ? "Put the marked reading right." : ""));
+    keyed(results, answer.results, (r) => r.label, makeResult, updateResult);
+    clearTimeout(speaking);
+    speaking = setTimeout(() => say(answer.message ?? answer.results.map((r) => `${r.label}: ${r.text} ${r.plus_minus}`).join(". ")), SPOKEN);
+  }
+
+  // Readings.
+  function makeReading(reading) {
+    const rid = `${id}-${reading.key}`;
+    const node = el("div", { class: `field measure-reading kind-${reading.kind}`, "data-reading": reading.key });
+    const label = el("label", { for: rid });
+    const problem = el("p", { class: "field-problem", id: `${rid}-problem` });
+    if (reading.kind === "choice") {
+      const input = el("select", { id: rid });
+      input.addEventListener("change", () => type(reading.key, "texts", input.value));
+      node.parts = { label, input, problem };
+      node.append(label, input, problem);
+      return node;
+    }
+    const box = (props) => el("input", { type: "text", inputmode: "text", autocomplete: "off", autocapitalize: "off", spellcheck: "false", ...props });
+    const input = box({ id: rid });
+    const pm = box({ class: "measure-pm" });
+    input.addEventListener("input", () => type(reading.key, "texts", input.value));
+    pm.addEventListener("input", () => type(reading.key, "pm", pm.value));
+    const unit = el("span", { class: "unit" });
+    const pmUnit = el("span", { class: "unit" });
+    const standard = el("p", { class: "standard" });
+    const sighted = el("p", { class: "measure-sighted" });
+    const open = el("button", { type: "button", class: "measure-phone-open", text: "Use the phone", on: { click: () => openPhone(reading.key) } });
+    const panel = el("div", { class: "measure-phone", hidden: true });
+    node.parts = { label, input, pm, unit, pmUnit, standard, sighted, open, panel, problem };
+    node.append(label,
+      el("div", { class: "measure-row" },
+        el("span", { class: "measure-value" }, input, unit),
+        el("span", { class: "measure-give" }, el("span", { class: "measure-sign", text: "±", "aria-hidden": "true" }), pm, pmUnit)),
+      standard, problem, open, panel, sighted);
+    return node;
+  }
+
+  function updateReading(node, r) {
+    const p = node.parts;
+    setText(p.label, r.label);
+    setNote(p.problem, r.problem);
+    setAttr(p.input, "aria-invalid", r.problem ? "true" : null);
+    setAttr(p.input, "aria-describedby", r.problem ? p.problem.id : null);
+    if (r.kind === "choice") {
+      setOptions(p.input, r.options ?? [], r.text);
+      return;
+    }
+    if (p.input.value !== r.text) p.input.value = r.text;
+    if (p.pm.value !== (r.plus_minus ?? "")) p.pm.value = r.plus_minus ?? "";
+    setAttr(p.input, "placeholder", r.default || null);
+    setAttr(p.pm, "placeholder", r.usual || null);
+    setAttr(p.pm, "aria-label", `Give or take on: ${r.label}`);
+    setNote(p.unit, r.unit);
+    setNote(p.pmUnit, r.usual?.endsWith("%") && !r.plus_minus ? "" : r.unit);
+    setNote(p.standard, r.default && !r.text ? `Left empty: ${r.default}${r.unit ? ` ${r.unit}` : ""}.` : "");
+    setNote(p.sighted, r.sighted);
+    show(p.open, Boolean(r.phone?.length) && phone?.key !== r.key);
+  }
+
+  function type(key, where, text) {
+    job[where][key] = text;
+    delete job.sights[key]; // what is typed counts
+    ask();
+  }
+
+  // The phone's own angle, for one reading at a time.
+  async function openPhone(key) {
+    closePhone();
+    const node = [...readings.children].find((n) => n.dataset.reading === key);
+    const reading = answer.readings.find((r) => r.key === key);
+    const { panel } = node.parts;
+    const words = el("p", { text: PHONE_WORDS.asking });
+    const hold = el("select", { "aria-label": "How the phone is held" });
+    setOptions(hold, reading.phone, reading.phone[0].value);
+    const live = el("p", { class: "measure-live", text: "–" });
+    const take = el("button", { type: "button", class: "main measure-take", text: "Take it", disabled: true });
+    const again = el("button", { type: "button", text: "Start again" });
+    const end = el("button", { type: "button", class: "plain", text: "Put the phone away", on: { click: () => closePhone() } });
+    panel.replaceChildren(words, hold, live, el("div", { class: "actions" }, take, again, end));
+    panel.hidden = false;
+    const mine = phone = { key, panel, stop() {}, at: null };
+    show(node.parts.open, false);
+    const sights = () => job.sights[key] ??= { hold: hold.value, taken: [] };
+    let drawing = 0;
+    const showLive = () => {
+      drawing = 0;
+      setText(live, askMeasure({ live: { hold: hold.value, taken: [mine.at] } })?.live ?? "–");
+    };
+    take.addEventListener("click", () => {
+      if (!mine.at) return;
+      sights().taken.push(mine.at);
+      ask();
+    });
+    const restart = () => {
+      delete job.sights[key];
+      job.texts[key] = "";
+      job.pm[key] = "";
+      ask();
+    };
+    again.addEventListener("click", restart);
+    hold.addEventListener("change", restart);
+    const watch = await watchPhone((at) => {
+      mine.at = at;
+      drawing ||= requestAnimationFrame(showLive);
+    });
+    if (phone !== mine) { // put away while waiting
+      watch.stop();
+      return;
+    }
+    mine.stop = watch.stop;
+    setAttr(panel, "data-state", watch.state);
+    setText(words, PHONE_WORDS[watch.state]);
+    const works = watch.state === "working";
+    take.disabled = !works;
+    for (const part of [hold, live, take, again]) show(part, works);
+  }
+
+  function closePhone() {
+    if (!phone) return;
+    phone.stop();
+    phone.panel.hidden = true;
+    phone = null;
+    if (answer) draw();
+  }
+
+  // Results.
+  function makeResult() {
+    const use = el("button", { type: "button", class: "main" });
+    const parts = { label: el("span", { class: "measure-label" }), value: el("span", { class: "measure-number" }), pm: el("span", { class: "measure-plus" }), note: el("span", { class: "measure-note" }), use };
+    const node = el("div", { class: "measure-result" }, el("p", {}, parts.label, parts.value, parts.pm, parts.note), use);
+    node.parts = parts;
+    use.addEventListener("click", () => useIt(node.use, use));
+    return node;
+  }
+
+  function updateResult(node, r) {
+    node.use = r.use ?? "";
+    setText(node.parts.label, r.label);
+    setText(node.parts.value, r.text);
+    setText(node.parts.pm, r.plus_minus);
+    setNote(node.parts.note, r.note);
+    show(node.parts.use, Boolean(r.use_label));
+    setText(node.parts.use, r.use_label);
+    setAttr(node.parts.use, "data-use", node.use || null);
+  }
+
+  function useIt(use, button) {
+    const given = askMeasure(request({ use }));
+    if (!given?.changes?.length) {
+      setNote(message, given?.message ?? "Nothing was changed.");
+      return;
+    }
+    takeMeasured(given);
+    if (answer.photo) { // a picture may give more than one field
+      ask();
+      setText(button, "Put into the plan");
+      say("Put into the plan");
+      return;
+    }
+    drafts.delete(draftKey);
+    finish();
+    used(given.focus);
+  }
+
+  function leave() {
+    drafts.set(draftKey, job);
+    finish();
+    used("");
+  }
+
+  function finish() {
+    clearTimeout(speaking);
+    closePhone();
+    photo.close();
+    removeEventListener("resize", resized);
+    dialog.close();
+    dialog.remove();
+  }
+
+  const resized = () => {
+    ask();
+    photo.layOut();
+  };
+  method.addEventListener("change", () => {
+    closePhone();
+    job.method = method.value;
+    ask();
+    dialog.querySelector(".measure-body").scrollTo({ top: 0 });
+  });
+  dialog.addEventListener("cancel", (event) => {
+    event.preventDefault();
+    leave();
+  });
+  document.body.append(dialog);
+  dialog.showModal();
+  ask();
+  // Drawn once the dialog has its size: the picture, and the marks in it.
+  requestAnimationFrame(resized);
+  addEventListener("resize", resized);
+  return dialog;
+}

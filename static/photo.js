@@ -1,0 +1,279 @@
+// Marks in a picture of the tree. The picture is shown from memory only: it is
+// sent nowhere and kept nowhere. Places are in pixels of the picture; what
+// they mean is worked out by the calculator.
+
+import { el, keyed, setAttr, setText, show, svg } from "./dom.js";
+
+const ZOOMS = [1, 2, 4];
+const STEP = 4; // px of the picture for one key press
+const MAGNIFIED = 3; // times the picture's own pixels on a screen of one
+const STILL = 8; // px a finger may move and still tap
+const LINES = [["pole_bottom", "pole_top"], ["stem_low", "stem_high"]];
+
+// makePhoto gives a panel for up to two pictures. changed() is called when
+// there is something new to work out; the pictures are in photos.
+export function makePhoto(changed) {
+  const photos = [emptyPhoto(), emptyPhoto()];
+  let current = 0;
+  let active = "";
+  let zoom = 0;
+  let marks = [];
+
+  const tabs = [0, 1].map((n) => el("button", {
+    type: "button", text: n === 0 ? "First picture" : "Second, a quarter turn on",
+    on: { click: () => { current = n; active = ""; changed(); } },
+  }));
+  const chooser = (capture) => {
+    const input = el("input", { type: "file", accept: "image/*", capture: capture ? "environment" : null, hidden: true });
+    input.addEventListener("change", () => {
+      const [file] = input.files;
+      input.value = "";
+      if (file) openPicture(file);
+    });
+    return input;
+  };
+  const camera = chooser(true);
+  const files = chooser(false);
+  files.className = "photo-file";
+  const image = el("img", { alt: "The picture of the tree", draggable: "false" });
+  const lines = LINES.map(() => svg("line", { class: "photo-line" }));
+  const places = svg("g", {});
+  const overlay = svg("svg", { class: "photo-marks", "aria-hidden": "false" }, ...lines, places);
+  const sheet = el("div", { class: "photo-sheet" }, image, overlay);
+  const stage = el("div", { class: "photo-stage" }, sheet);
+  const empty = el("p", { class: "photo-empty", text: "The picture is not kept, only the marks made in it. To change them take or choose it again." });
+  const loupe = el("canvas", { class: "photo-loupe", width: "280", height: "280", "aria-hidden": "true" });
+  const chips = el("div", { class: "photo-chips", role: "group", "aria-label": "Marks" });
+  const trouble = el("p", { class: "field-problem", hidden: true });
+  const nudge = (text, label, dx, dy) => el("button", { type: "button", class: "nudge", text, "aria-label": label, on: { click: () => move(dx, dy) } });
+  const zoomBy = (by) => {
+    zoom = Math.max(0, Math.min(ZOOMS.length - 1, zoom + by));
+    layOut();
+    centre();
+  };
+  const tools = el("div", { class: "photo-tools" },
+    loupe,
+    el("div", { class: "photo-nudges" },
+      nudge("↑", "Up", 0, -1), nudge("←", "Left", -1, 0), nudge("→", "Right", 1, 0), nudge("↓", "Down", 0, 1)),
+    el("div", { class: "photo-zooms" },
+      el("button", { type: "button", text: "+", "aria-label": "Larger picture", on: { click: () => zoomBy(1) } }),
+      el("button", { type: "button", text: "−", "aria-label": "Smaller picture", on: { click: () => zoomBy(-1) } })));
+  const hint = el("p", { class: "quiet", text: "Choose a mark, then tap its place in the picture. Drag it, or move it by the arrows, until the cross in the magnifier sits right." });
+  const node = el("div", { class: "photo" },
+    el("div", { class: "photo-tabs" }, ...tabs),
+    el("div", { class: "actions" },
+      el("button", { type: "button", class: "photo-take", text: "Take a picture", on: { click: () => camera.click() } }),
+      el("button", { type: "button", text: "Choose a picture", on: { click: () => files.click() } }),
+      camera, files),
+    trouble, empty, hint, chips, stage, tools);
+
+  const now = () => photos[current];
+
+  async function openPicture(file) {
+    const url = URL.createObjectURL(file);
+    const probe = new Image();
+    probe.src = url;
+    try {
+      await probe.decode();
+    } catch {
+      URL.revokeObjectURL(url);
+      setText(trouble, "This file cannot be shown as a picture. Choose another.");
+      show(trouble, true);
+      return;
+    }
+    show(trouble, false);
+    const p = now();
+    if (p.url) URL.revokeObjectURL(p.url);
+    // Marks kept from the same picture stay; another picture begins anew.
+    if (p.w !== probe.naturalWidth || p.h !== probe.naturalHeight) p.marks = {};
+    Object.assign(p, { url, picture: probe, w: probe.naturalWidth, h: probe.naturalHeight });
+    active = "";
+    changed();
+  }
+
+  // layOut sizes the sheet and everything on it that keeps its size on screen.
+  function layOut() {
+    const p = now();
+    sheet.style.setProperty("width", `${ZOOMS[zoom] * 100}%`);
+    sheet.style.setProperty("aspect-ratio", `${p.w || 3} / ${p.h || 4}`);
+    setAttr(overlay, "viewBox", `0 0 ${p.w || 3} ${p.h || 4}`);
+    const width = overlay.getBoundingClientRect().width;
+    const k = width && p.w ? p.w / width : 1;
+    for (const g of places.children) {
+      const m = g.mark;
+      setAttr(g, "transform", `translate(${m.x} ${m.y}) scale(${k})`);
+    }
+    LINES.forEach(([a, b], i) => {
+      const ends = [a, b].map((key) => marks.find((m) => m.key === key));
+      const drawn = ends.every((m) => m?.placed);
+      setAttr(lines[i], "visibility", drawn ? null : "hidden");
+      if (!drawn) return;
+      setAttr(lines[i], "x1", ends[0].x);
+      setAttr(lines[i], "y1", ends[0].y);
+      setAttr(lines[i], "x2", ends[1].x);
+      setAttr(lines[i], "y2", ends[1].y);
+    });
+    magnify();
+  }
+
+  // centre brings the active mark to the middle of the stage.
+  function centre() {
+    const m = marks.find((k) => k.key === active);
+    const p = now();
+    if (!m || !p.w) return;
+    const box = overlay.getBoundingClientRect();
+    stage.scrollTo({ left: m.x / p.w * box.width - stage.clientWidth / 2, top: m.y / p.h * box.height - stage.clientHeight / 2 });
+  }
+
+  function magnify() {
+    const m = marks.find((k) => k.key === active);
+    const p = now();
+    const context = loupe.getContext("2d");
+    const half = loupe.width / 2;
+    context.clearRect(0, 0, loupe.width, loupe.height);
+    if (m && p.picture) {
+      const take = loupe.width / MAGNIFIED;
+      context.drawImage(p.picture, m.x - take / 2, m.y - take / 2, take, take, 0, 0, loupe.width, loupe.height);
+    }
+    for (const [colour, width] of [["#fff", 7], ["#b3121d", 3]]) {
+      context.strokeStyle = colour;
+      context.lineWidth = width;
+      context.beginPath();
+      for (const [x0, y0, x1, y1] of [[half, 0, half, half - 14], [half, half + 14, half, 2 * half], [0, half, half - 14, half], [half + 14, half, 2 * half, half]]) {
+        context.moveTo(x0, y0);
+        context.lineTo(x1, y1);
+      }
+      context.stroke();
+    }
+  }
+
+  function put(key, x, y) {
+    const p = now();
+    if (!p.w) return;
+    p.marks[key] = [Math.max(0, Math.min(p.w, x)), Math.max(0, Math.min(p.h, y))];
+    const m = marks.find((k) => k.key === key);
+    [m.x, m.y] = p.marks[key];
+    m.placed = true;
+    layOut();
+    changed();
+  }
+
+  function move(dx, dy, step = STEP) {
+    const m = marks.find((k) => k.key === active);
+    if (m) put(active, m.x + dx * step, m.y + dy * step);
+  }
+
+  function choose(key) {
+    active = key;
+    for (const chip of chips.children) setAttr(chip, "aria-pressed", chip.dataset.mark === key ? "true" : "false");
+    for (const g of places.children) g.classList.toggle("active", g.dataset.mark === key);
+    layOut();
+  }
+
+  // next is the first mark still to be placed, needed ones before others.
+  const next = () => (marks.find((m) => m.needed && !m.placed) ?? marks.find((m) => !m.placed))?.key ?? active;
+
+  function pictureAt(event) {
+    const p = now();
+    const box = overlay.getBoundingClientRect();
+    return [(event.clientX - box.left) / box.width * p.w, (event.clientY - box.top) / box.height * p.h];
+  }
+
+  // A tap places the active mark; a mark that is taken hold of is dragged.
+  let held = null;
+  overlay.addEventListener("pointerdown", (event) => {
+    const g = event.target.closest?.("[data-mark]");
+    const [x, y] = pictureAt(event);
+    held = { g, x, y, sx: event.clientX, sy: event.clientY, moved: false };
+    if (!g) return;
+    choose(g.dataset.mark);
+    const m = marks.find((k) => k.key === active);
+    held.dx = m.x - x;
+    held.dy = m.y - y;
+    overlay.setPointerCapture(event.pointerId);
+    g.focus({ preventScroll: true });
+    event.preventDefault();
+  });
+  overlay.addEventListener("pointermove", (event) => {
+    if (!held) return;
+    if (Math.abs(event.clientX - held.sx) > STILL || Math.abs(event.clientY - held.sy) > STILL) held.moved = true;
+    if (!held.g || !held.moved) return;
+    const [x, y] = pictureAt(event);
+    put(active, x + held.dx, y + held.dy);
+  });
+  overlay.addEventListener("pointerup", (event) => {
+    const was = held;
+    held = null;
+    if (!was || was.g || was.moved || !now().w) return;
+    const key = active || next();
+    const [x, y] = pictureAt(event);
+    const fresh = !marks.find((m) => m.key === key).placed;
+    put(key, x, y);
+    choose(fresh ? next() : key);
+  });
+  overlay.addEventListener("pointercancel", () => { held = null; });
+  node.addEventListener("keydown", (event) => {
+    const way = { ArrowUp: [0, -1], ArrowDown: [0, 1], ArrowLeft: [-1, 0], ArrowRight: [1, 0] }[event.key];
+    if (!way || !event.target.closest("[data-mark]")) return;
+    event.preventDefault();
+    move(...way, event.shiftKey ? 1 : STEP);
+  });
+
+  function makePlace(m) {
+    const g = svg("g", { class: "photo-mark", role: "button", tabindex: "0", "data-mark": m.key },
+      svg("circle", { class: "photo-hit", r: "24" }),
+      svg("circle", { class: "photo-halo", r: "13" }),
+      svg("circle", { class: "photo-ring", r: "13" }),
+      svg("path", { class: "photo-halo", d: "M-6 0H6M0 -6V6" }),
+      svg("path", { class: "photo-cross", d: "M-6 0H6M0 -6V6" }),
+      svg("text", { class: "photo-number", x: "17", y: "6" }));
+    g.addEventListener("focus", () => choose(m.key));
+    return g;
+  }
+
+  return {
+    node,
+    photos,
+    get current() { return current; },
+    // update shows what the calculator says of the marks.
+    update(photo) {
+      const p = now();
+      if (photo.stored && !p.w) {
+        [p.w, p.h] = photo.stored;
+        for (const m of photo.marks) if (m.placed) p.marks[m.key] = [m.x, m.y];
+      }
+      marks = photo.marks.map((m) => ({ ...m }));
+      if (!active) active = next();
+      tabs.forEach((tab, n) => setAttr(tab, "aria-pressed", n === current ? "true" : "false"));
+      show(stage, Boolean(p.w));
+      show(tools, Boolean(p.w));
+      show(chips, Boolean(p.w));
+      show(hint, Boolean(p.w));
+      show(empty, Boolean(p.w) && !p.picture);
+      show(image, Boolean(p.url));
+      if (p.url) setAttr(image, "src", p.url);
+      keyed(chips, marks, (m) => m.key, (m) => el("button", { type: "button", "data-mark": m.key, on: { click: () => { choose(m.key); centre(); } } }), (chip, m, i) => {
+        setText(chip, `${i + 1} ${m.label}${m.placed ? " ✓" : m.needed ? "" : " (if wanted)"}`);
+        setAttr(chip, "data-placed", m.placed ? "true" : null);
+      });
+      keyed(places, marks.map((m, i) => ({ ...m, number: i + 1 })).filter((m) => m.placed), (m) => m.key, makePlace, (g, m) => {
+        g.mark = marks[m.number - 1];
+        setAttr(g, "aria-label", `${m.label}: ${Math.round(m.x)} across, ${Math.round(m.y)} down`);
+        setText(g.lastChild, String(m.number));
+      });
+      choose(active);
+    },
+    layOut,
+    close() {
+      for (const p of photos) {
+        if (p.url) URL.revokeObjectURL(p.url);
+        p.url = "";
+        p.picture = null;
+      }
+    },
+  };
+}
+
+function emptyPhoto() {
+  return { w: 0, h: 0, marks: {}, url: "", picture: null };
+}
