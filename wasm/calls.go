@@ -9,10 +9,11 @@ import (
 
 // calls are the functions the page may call, by name.
 var calls = map[string]func([]byte) []byte{
-	"evaluate": plan.EvaluateJSON,
-	"view":     screen.ViewJSON,
-	"edit":     screen.EditJSON,
-	"act":      screen.ActJSON,
-	"drag":     screen.DragJSON,
-	"measure":  screen.MeasureJSON,
+	"evaluate":  plan.EvaluateJSON,
+	"view":      screen.ViewJSON,
+	"edit":      screen.EditJSON,
+	"act":       screen.ActJSON,
+	"drag":      screen.DragJSON,
+	"inventory": screen.InventoryJSON,
+	"measure":   screen.MeasureJSON,
 }

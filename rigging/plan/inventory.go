@@ -119,6 +119,7 @@ type Fitness int
 const (
 	FitUnknown  Fitness = iota // something in the piece, or the day, cannot be read
 	FitRetired                 // not to be used
+	FitFound                   // its worksheet asks to have it judged or retired
 	FitPast                    // its next inspection lies before the day
 	FitDue                     // to be inspected within DueDays
 	FitUndated                 // no inspection is said
@@ -132,7 +133,7 @@ const DueDays = 30
 
 // Word is the state's key.
 func (f Fitness) Word() string {
-	return [fitnessEnds]string{"unknown", "retired", "past", "due", "undated", "in_date"}[f]
+	return [fitnessEnds]string{"unknown", "retired", "found", "past", "due", "undated", "in_date"}[f]
 }
 
 // On says how the piece stands on a day. A piece with a problem in it is
@@ -143,10 +144,10 @@ func (p *InventoryPiece) On(day Date) Fitness {
 		return FitRetired
 	case !p.Sound || !day.Known() || day.Before(p.Last):
 		return FitUnknown
+	case p.Outcome == rigging.Retire || p.Outcome == rigging.Judged:
+		return FitFound
 	case p.Next.Known() && p.Next.Before(day):
 		return FitPast
-	case p.Outcome == rigging.Retire || p.Outcome == rigging.Judged:
-		return FitPast // found wanting when last looked over
 	case !p.Next.Known():
 		return FitUndated
 	case day.DaysTo(p.Next) <= DueDays:

@@ -107,8 +107,8 @@ func TestFitness(t *testing.T) {
 		{due(2026, 4, 30), FitPast}, {due(2026, 5, 1), FitDue}, {due(2026, 5, 31), FitDue}, {due(2026, 6, 1), FitInDate},
 		{InventoryPiece{Sound: true}, FitUndated}, {InventoryPiece{}, FitUnknown}, {InventoryPiece{Retired: true}, FitRetired},
 		{InventoryPiece{Sound: true, Last: Date{2026, 5, 2}}, FitUnknown},
-		{InventoryPiece{Sound: true, Next: Date{2027, 1, 1}, Outcome: rigging.Retire}, FitPast},
-		{InventoryPiece{Sound: true, Next: Date{2027, 1, 1}, Outcome: rigging.Judged}, FitPast},
+		{InventoryPiece{Sound: true, Next: Date{2027, 1, 1}, Outcome: rigging.Retire}, FitFound},
+		{InventoryPiece{Sound: true, Next: Date{2027, 1, 1}, Outcome: rigging.Judged}, FitFound},
 		{InventoryPiece{Sound: true, Next: Date{2027, 1, 1}, Outcome: rigging.Keep}, FitInDate},
 	} {
 		assert.Equal(t, c.want, c.p.On(day), c.p)

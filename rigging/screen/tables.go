@@ -200,7 +200,8 @@ func suggestions(d *document, path string, spec *planField) []Option {
 	case "gear[].reductions[].factor":
 		parts := parsePath(path)
 		i, _ := parts[1].(int)
-		switch d.text(elem("gear", i) + ".kind") {
+		list, _ := parts[0].(string)
+		switch d.text(elem(list, i) + ".kind") {
 		case "wire_rope":
 			return wireReductions.options()
 		case "fibre_rope":

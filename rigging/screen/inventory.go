@@ -1,0 +1,671 @@
+package screen
+
+import (
+	"strconv"
+	"strings"
+
+	"pullline/rigging"
+	"pullline/rigging/jsontext"
+	"pullline/rigging/plan"
+)
+
+// An Inventory answers a call about the crew's gear list.
+type Inventory struct {
+	Changes []Change `json:"changes"`        // to the list
+	Plan    []Change `json:"plan,omitempty"` // to the plan, where a piece was picked
+	Focus   string   `json:"focus,omitempty"`
+	Message string   `json:"message,omitempty"` // what was done, or why nothing was
+	List    any      `json:"list,omitempty"`    // a new list
+	File    string   `json:"file,omitempty"`    // the list as a table
+	Rest    string   `json:"rest,omitempty"`    // rows that were not taken, to be mended
+	Notes   []Note   `json:"notes,omitempty"`   // what is wrong with those rows
+
+	Day      string         `json:"day"` // the day the states hold for, in words
+	Rows     []InventoryRow `json:"rows"`
+	Places   []Option       `json:"places"`         // where in the plan a piece can go
+	Form     []Section      `json:"form,omitempty"` // of the piece asked for
+	Sheet    *Worksheet     `json:"sheet,omitempty"`
+	Problems []Note         `json:"problems"` // of the list as a whole
+}
+
+// An InventoryRow is one piece of the list.
+type InventoryRow struct {
+	Path     string `json:"path"` // "pieces[3]"
+	Title    string `json:"title"`
+	Kind     string `json:"kind"`
+	Line     string `json:"line"`     // limit, size and ends in one line
+	State    string `json:"state"`    // in_date, due, past, found, retired, undated, unknown
+	Word     string `json:"word"`     // the state's word
+	Sentence string `json:"sentence"` // the state with its dates
+	Find     string `json:"find"`     // lower case, to be searched
+	Problems int    `json:"problems"`
+}
+
+// A Worksheet is the looking over of one piece, as far as it is answered.
+type Worksheet struct {
+	Path    string    `json:"path"` // of the piece
+	Title   string    `json:"title"`
+	Form    []Section `json:"form"` // its fields' paths are "answers.KEY", "by" and "date"
+	Outcome string    `json:"outcome"`
+	Word    string    `json:"word"`
+	Text    string    `json:"text"`    // what the outcome means
+	Reasons []Note    `json:"reasons"` // with their sources
+	Ready   bool      `json:"ready"`   // it can be recorded
+}
+
+// An inventoryRequest is what the page sends.
+type inventoryRequest struct {
+	list, plan any
+	size       int // bytes of the plan's text
+	settings   Settings
+	do         string // view, new, edit, act, import-csv, import-json, export-csv, pick, sheet, record
+	act        string // for act: what an Action's Do said
+	path       string
+	text       string
+	today      string // YYYY-MM-DD: the page has the clock
+	answers    map[string]string
+	by, date   string
+	retire     bool
+}
+
+func parseInventoryRequest(raw []byte) (*inventoryRequest, error) {
+	var req inventoryRequest
+	err := jsontext.Members(raw, func(key string, v any, size int) {
+		switch key {
+		case "list":
+			req.list = v
+		case "plan":
+			req.plan, req.size = v, size
+		case "settings":
+			req.settings = Settings{Units: asText(member(v, "units")), Words: asText(member(v, "words")), Language: asText(member(v, "language"))}
+		case "do":
+			req.do = asText(v)
+		case "act":
+			req.act = asText(v)
+		case "path":
+			req.path = asText(v)
+		case "text":
+			req.text = asText(v)
+		case "today":
+			req.today = asText(v)
+		case "by":
+			req.by = asText(v)
+		case "date":
+			req.date = asText(v)
+		case "retire":
+			req.retire = v == true
+		case "answers":
+			m, _ := v.(map[string]any)
+			req.answers = make(map[string]string, len(m))
+			for k, answer := range m {
+				req.answers[k] = asText(answer)
+			}
+		}
+	})
+	if err != nil {
+		return nil, err
+	}
+	return &req, nil
+}
+
+// InventoryJSON answers a call about the gear list with an Inventory. It
+// answers to anything.
+func InventoryJSON(request []byte) (out []byte) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			out = encode(brokenInventory("Nothing was changed: there is a fault in the program."))
+		}
+	}()
+	req, err := parseInventoryRequest(request)
+	if err != nil {
+		return encode(brokenInventory("Nothing was changed: " + err.Error()))
+	}
+	return encode(inventory(req))
+}
+
+func brokenInventory(message string) *Inventory {
+	return &Inventory{Changes: []Change{}, Rows: []InventoryRow{}, Places: []Option{}, Problems: []Note{{Message: message}}, Message: message}
+}
+
+// An inventoryWork is the work on one call.
+type inventoryWork struct {
+	req    *inventoryRequest
+	d      *document // the list
+	plan   *document
+	u      *unitSystem
+	pieces []plan.InventoryPiece
+	wrong  []plan.Problem
+	day    plan.Date
+	said   string // where the day is from
+	out    Inventory
+}
+
+func inventory(req *inventoryRequest) *Inventory {
+	w := &inventoryWork{req: req, out: Inventory{Changes: []Change{}, Rows: []InventoryRow{}, Places: []Option{}, Problems: []Note{}}}
+	told := Request{Plan: req.list, Settings: req.settings}
+	w.d, w.u = told.told()
+	told.Plan = req.plan
+	w.plan, _ = told.told()
+	w.today()
+	w.pieces, w.wrong = plan.ReadInventory(w.d.root)
+	if req.do == "new" {
+		w.out.List = plan.NewInventory()
+		return &w.out
+	}
+	if w.d.err != nil {
+		return brokenInventory("There is no gear list.")
+	}
+	switch req.do {
+	case "view", "":
+		w.view()
+	case "edit":
+		w.edit()
+	case "act":
+		w.act()
+	case "import-csv":
+		w.importTable()
+	case "import-json":
+		w.importList()
+	case "export-csv":
+		w.exportTable()
+	case "pick":
+		w.pick()
+	case "sheet":
+		w.sheet()
+	case "record":
+		w.record()
+	default:
+		w.out.Message = "There is no such call: “" + req.do + "”."
+	}
+	return &w.out
+}
+
+// today finds the day that the states are told for: the plan's, else the one
+// the page says it is.
+func (w *inventoryWork) today() {
+	if day, ok := plan.ParseDate(w.plan.text("pull_date")); ok {
+		w.day, w.said = day, "Told for "+day.String()+", the plan's day of the pull."
+		return
+	}
+	if day, ok := plan.ParseDate(w.req.today); ok {
+		w.day, w.said = day, "Told for "+day.String()+": the plan names no day of the pull."
+		return
+	}
+	w.said = "Nobody says what day it is: no piece can be told to be in date."
+}
+
+// The words of the states.
+var fitnessWords = map[plan.Fitness]string{
+	plan.FitUnknown: "Not known", plan.FitRetired: "Retired", plan.FitFound: "To be judged", plan.FitPast: "Past its inspection",
+	plan.FitDue: "Inspection due", plan.FitUndated: "No inspection date", plan.FitInDate: "In date",
+}
+
+func (w *inventoryWork) sentence(p *plan.InventoryPiece, f plan.Fitness) string {
+	next, looked := p.Next.String(), p.Looked.String()
+	switch f {
+	case plan.FitRetired:
+		return "Not to be used."
+	case plan.FitFound:
+		return "Found wanting on its worksheet of " + looked + ": not to be used until a competent person has judged it."
+	case plan.FitPast:
+		return "Was to be inspected by " + next + "."
+	case plan.FitDue:
+		return "To be inspected by " + next + ", in " + strconv.Itoa(plan.DueDays) + " days or fewer."
+	case plan.FitUndated:
+		return "Nothing says when it is to be inspected."
+	case plan.FitInDate:
+		return "To be inspected by " + next + "."
+	}
+	if !p.Sound {
+		return "Something in it is to be put right."
+	}
+	if p.Last.Known() && w.day.Known() && w.day.Before(p.Last) {
+		return "Its last inspection, " + p.Last.String() + ", lies after that day."
+	}
+	return "The day is not known."
+}
+
+// view lists the pieces, with the form of the one asked for.
+func (w *inventoryWork) view() {
+	b := w.builder()
+	w.out.Day = w.said
+	w.out.Places = w.places()
+	perPiece := make([]int, len(w.pieces))
+	for _, p := range w.wrong {
+		if i, ok := w.pieceOf(p.Path); ok && i < len(perPiece) {
+			perPiece[i]++
+			continue
+		}
+		w.out.Problems = append(w.out.Problems, Note{Path: p.Path, Message: capital(p.Message)})
+	}
+	for i := range w.pieces {
+		p := &w.pieces[i]
+		path := elem("pieces", i)
+		f := p.On(w.day)
+		row := InventoryRow{
+			Path: path, Title: w.title(i), Kind: capital(w.d.optionLabel(gearKinds, w.d.text(path+".kind"))),
+			Line:  summary(b.limitWords(path), b.written(path+".size"), b.written(path+".terminations")),
+			State: f.Word(), Word: fitnessWords[f], Sentence: w.sentence(p, f), Problems: perPiece[i],
+		}
+		row.Find = strings.ToLower(strings.ReplaceAll(strings.Join([]string{row.Title, row.Kind, row.Line, row.Word, b.written(path + ".notes")}, " "), "\u00a0", " "))
+		w.out.Rows = append(w.out.Rows, row)
+	}
+	if i, ok := w.pieceOf(w.req.path); ok && i < len(w.pieces) {
+		w.out.Form = w.form(b, i)
+	}
+}
+
+func (w *inventoryWork) builder() *formBuilder {
+	b := &formBuilder{d: w.d, u: w.u, problems: make(map[string]string, len(w.wrong))}
+	for _, p := range w.wrong {
+		if _, seen := b.problems[p.Path]; !seen {
+			b.problems[p.Path] = capital(p.Message)
+		}
+	}
+	return b
+}
+
+// pieceOf is the index of the piece that a path lies in.
+func (w *inventoryWork) pieceOf(path string) (int, bool) {
+	parts := parsePath(path)
+	if len(parts) < 2 || parts[0] != "pieces" {
+		return 0, false
+	}
+	i, ok := parts[1].(int)
+	return i, ok
+}
+
+func (w *inventoryWork) title(i int) string {
+	if id := w.d.text(elem("pieces", i) + ".id"); id != "" {
+		return capital(id)
+	}
+	return "Piece " + strconv.Itoa(i+1)
+}
+
+// form asks for one piece.
+func (w *inventoryWork) form(b *formBuilder, i int) []Section {
+	path := elem("pieces", i)
+	s := Section{ID: path, Title: w.title(i), Fields: b.fieldsOf(path, "id", "kind")}
+	s.Fields = append(s.Fields, b.limitFields(path)...)
+	s.Fields = append(s.Fields, b.fieldsOf(path, "hitch_factor", "size", "terminations", "notes")...)
+	inspection := b.inspection(path, "last_inspection", "next_inspection", "retired")
+	inspection.Help = "Left empty, nothing is held to a date."
+	s.Sections = []Section{inspection, b.reductions(path)}
+	form := []Section{s}
+	for _, p := range w.wrong {
+		if within(p.Path, path) {
+			placeNote(form, Note{Path: p.Path, Message: capital(p.Message)}, true)
+		}
+	}
+	return form
+}
+
+// places are where in the plan a piece can be put.
+func (w *inventoryWork) places() []Option {
+	if w.plan.err != nil {
+		return []Option{}
+	}
+	b := formBuilder{d: w.plan, u: w.u}
+	b.choices()
+	return append([]Option{}, b.places[1:]...)
+}
+
+// editing makes changes to the list.
+func (w *inventoryWork) editing(do func(*editor)) {
+	e := &editor{d: w.d, u: w.u}
+	do(e)
+	w.out.Changes = append(w.out.Changes, e.out.Changes...)
+	w.out.Focus, w.out.Message = e.out.Focus, e.out.Message
+}
+
+func (w *inventoryWork) edit() {
+	i, ok := w.pieceOf(w.req.path)
+	if !ok || i >= len(w.pieces) {
+		w.out.Message = "There is no such piece in the gear list."
+		return
+	}
+	changes := edit(w.d, w.u, w.req.path, w.req.text)
+	w.out.Changes = append(w.out.Changes, changes.Changes...)
+	w.out.Focus, w.out.Message = changes.Focus, changes.Message
+}
+
+func (w *inventoryWork) act() {
+	i, isPiece := w.pieceOf(w.req.path)
+	path := w.req.path
+	if isPiece && i >= len(w.pieces) {
+		w.out.Message = "That piece is no longer there."
+		return
+	}
+	w.editing(func(e *editor) {
+		switch pattern := pattern(path); {
+		case w.req.act == "add" && path == "pieces":
+			if len(w.pieces) >= plan.MaxInventoryPieces {
+				e.refuse("The list is full: " + strconv.Itoa(plan.MaxInventoryPieces) + " pieces.")
+				return
+			}
+			n := e.d.size("pieces")
+			e.push("pieces", map[string]any{"id": freeID(e.d, "pieces", "piece "+strconv.Itoa(n+1))})
+			e.out.Focus = elem("pieces", n)
+		case w.req.act == "add" && pattern == "pieces[].reductions":
+			e.out.Focus = elem(path, e.d.size(path)) + ".why"
+			e.push(path, map[string]any{})
+		case w.req.act == "remove" && (pattern == "pieces[]" || pattern == "pieces[].reductions[]"):
+			e.remove(path)
+		case w.req.act == "retire" && pattern == "pieces[]":
+			e.set(path+".retired", true)
+		case w.req.act == "unretire" && pattern == "pieces[]":
+			e.remove(path + ".retired")
+		default:
+			e.refuse("There is no action “" + w.req.act + "” there.")
+		}
+	})
+}
+
+func (w *inventoryWork) have() []any { return w.d.list("pieces") }
+
+func (w *inventoryWork) importTable() {
+	im := plan.ImportCSV(w.req.text, w.have())
+	w.editing(func(e *editor) {
+		for _, p := range im.Pieces {
+			e.push("pieces", p)
+		}
+	})
+	rows := map[int]bool{}
+	for _, p := range im.Problems {
+		where := "Row " + strconv.Itoa(p.Row)
+		if p.Column != "" {
+			where += ", column " + p.Column
+		}
+		message := where + ": " + p.Message + "."
+		if p.Given != "" && !strings.Contains(p.Message, p.Given) {
+			message += " Given: “" + p.Given + "”."
+		}
+		if !strings.Contains(p.Message, p.Accepted) {
+			message += " Accepted: " + p.Accepted + "."
+		}
+		w.out.Notes = append(w.out.Notes, Note{Path: p.Column, Message: message})
+		rows[p.Row] = true
+	}
+	w.out.Rest = im.Rest
+	w.out.Message = taken(len(im.Pieces), im.Same)
+	if len(rows) > 0 {
+		w.out.Message += " " + countOf(len(rows), "row is not taken: mend it below and read it again.", "rows are not taken: mend them below and read them again.")
+	}
+}
+
+// taken says how many pieces came in.
+func taken(pieces, same int) string {
+	message := capital(countOf(pieces, "piece", "pieces")) + " taken into the list."
+	if pieces == 0 {
+		message = "No piece was taken into the list."
+	}
+	if same > 0 {
+		message += " " + countOf(same, "was there already.", "were there already.")
+	}
+	return message
+}
+
+func (w *inventoryWork) importList() {
+	tree, message := plan.ParseInventory([]byte(w.req.text))
+	if tree == nil {
+		w.out.Message = "Nothing was taken: " + message + "."
+		return
+	}
+	known := map[string]bool{}
+	for _, p := range w.have() {
+		known[jsonOf(p)] = true
+	}
+	pieces, _ := tree["pieces"].([]any)
+	same, added := 0, []any{}
+	for _, p := range pieces {
+		text := jsonOf(p)
+		if known[text] {
+			same++
+			continue
+		}
+		known[text] = true
+		added = append(added, p)
+	}
+	if len(w.have())+len(added) > plan.MaxInventoryPieces {
+		w.out.Message = "Nothing was taken: the list would have more than " + strconv.Itoa(plan.MaxInventoryPieces) + " pieces."
+		return
+	}
+	w.editing(func(e *editor) {
+		for _, p := range added {
+			e.push("pieces", p)
+		}
+	})
+	w.out.Message = taken(len(added), same)
+}
+
+func (w *inventoryWork) exportTable() {
+	text, left := plan.InventoryCSV(w.have())
+	w.out.File = text
+	if len(left) > 0 {
+		w.out.Message = "The table leaves out: " + strings.Join(left, ", ") + ". The gear list's own file keeps it."
+	}
+}
+
+// pickedKeys are copied from the list into a plan.
+var pickedKeys = []string{
+	"kind", "wll_kN", "wll_t", "mbl_kN", "design_factor", "hitch_factor", "reductions", "size", "terminations",
+	"last_inspection", "next_inspection", "retired", "notes",
+}
+
+// pick copies a piece to a place in the plan.
+func (w *inventoryWork) pick() {
+	i, ok := w.pieceOf(w.req.path)
+	if !ok || i >= len(w.pieces) || w.req.path != elem("pieces", i) {
+		w.out.Message = "There is no such piece in the gear list."
+		return
+	}
+	if w.plan.err != nil {
+		w.out.Message = "There is no plan to put it into."
+		return
+	}
+	placed := false
+	for _, o := range w.places() {
+		placed = placed || o.Value == w.req.text
+	}
+	if !placed {
+		w.out.Message = "“" + w.req.text + "” is not a place in this plan. Choose a line, the stem or a point."
+		return
+	}
+	p := &w.pieces[i]
+	title := w.title(i)
+	f := p.On(w.day)
+	if f == plan.FitFound {
+		w.out.Message = "“" + title + "” was not put into the plan. " + w.sentence(p, f)
+		return
+	}
+	source := w.d.object(w.req.path)
+	id := p.ID
+	if strings.TrimSpace(id) == "" {
+		id = title
+	}
+	piece := map[string]any{"id": freeID(w.plan, "gear", id)}
+	for _, key := range pickedKeys {
+		if v, given := source[key]; given {
+			piece[key] = v
+		}
+	}
+	switch kind, at, _ := strings.Cut(w.req.text, "/"); kind {
+	case "line":
+		piece["line"] = at
+	case "stem":
+		piece["line"], piece["place"] = at, "stem"
+	case "point":
+		piece["point"] = at
+	}
+	e := &editor{d: w.plan, u: w.u}
+	e.push("gear", piece)
+	w.out.Plan = e.out.Changes
+	w.out.Focus = elem("gear", w.plan.size("gear"))
+	w.out.Message = "“" + capital(id) + "” is in the plan."
+	if piece["id"] != id {
+		w.out.Message = "The plan already had a piece “" + id + "”; this one is called “" + asText(piece["id"]) + "”. Is it really there twice?"
+	}
+	if f == plan.FitRetired || f == plan.FitPast || f == plan.FitUnknown {
+		w.out.Message += " It is " + strings.ToLower(fitnessWords[f]) + ": the plan cannot be judged with it as it is."
+	}
+}
+
+// Words of the outcomes.
+var outcomeWords = map[rigging.Outcome][2]string{
+	rigging.Open:   {"Not all answered", "Until every question is answered there is no outcome."},
+	rigging.Keep:   {"Keep in use", "Nothing was found that these questions ask for. They are not an inspection: a competent person's judgement and local codes come first."},
+	rigging.Judged: {"Have it judged", "Not to be used until a competent person has judged it."},
+	rigging.Retire: {"Retire it", "Not to be used again. Mark it and keep it apart, so that nobody takes it by mistake."},
+}
+
+// answered gives the answers as package rigging takes them, lengths in
+// metres, with a problem for each that cannot be read.
+func (w *inventoryWork) answered(questions []rigging.DiscardQuestion) (answers, problems map[string]string) {
+	answers, problems = map[string]string{}, map[string]string{}
+	for i := range questions {
+		q := &questions[i]
+		text := strings.TrimSpace(w.req.answers[q.Key])
+		if text == "" {
+			continue
+		}
+		answers[q.Key] = text
+		switch q.Answer {
+		case rigging.AnswerLength:
+			metric, ok := w.length(text)
+			if !ok || !(metric > 0 && metric <= 1) {
+				problems[q.Key] = notANumber(text, w.lengthUnit())
+				metric = 0
+			}
+			answers[q.Key] = strconv.FormatFloat(metric, 'g', -1, 64)
+		case rigging.AnswerCount:
+			if n, ok := w.u.parseTyped(text, count); ok && n >= 0 {
+				answers[q.Key] = strconv.FormatFloat(n, 'f', 0, 64)
+			} else {
+				problems[q.Key] = "“" + text + "” is not a count. Type a whole number, 0 if there are none."
+			}
+		}
+	}
+	return answers, problems
+}
+
+// lengthUnit is what a bare number in a rope's diameter means.
+func (w *inventoryWork) lengthUnit() string {
+	if w.u.key == systemUS.key {
+		return "in"
+	}
+	return "mm"
+}
+
+func (w *inventoryWork) length(text string) (float64, bool) {
+	if _, rest, ok := leadingNumber(tidy(text)); ok && rest == "" {
+		text += " " + w.lengthUnit()
+	}
+	return w.u.parseTyped(text, metres)
+}
+
+func sourceWords(s rigging.Source) string {
+	if s.Basis == rigging.Published {
+		return s.Text
+	}
+	return summary(s.Text, string(s.Basis))
+}
+
+// sheet shows the questions about a piece with what their answers come to.
+func (w *inventoryWork) sheet() {
+	i, ok := w.pieceOf(w.req.path)
+	if !ok || i >= len(w.pieces) {
+		w.out.Message = "There is no such piece in the gear list."
+		return
+	}
+	w.out.Sheet, _ = w.worksheet(i)
+}
+
+func (w *inventoryWork) worksheet(i int) (*Worksheet, rigging.Outcome) {
+	kind := w.d.text(elem("pieces", i) + ".kind")
+	questions := rigging.DiscardQuestions(kind)
+	answers, problems := w.answered(questions)
+	outcome, reasons, _ := rigging.Discard(kind, answers)
+	s := Worksheet{Path: elem("pieces", i), Title: "Looking over " + w.title(i), Reasons: []Note{}}
+	section := Section{
+		ID: "answers", Title: "What to look at",
+		Help: "Clean the piece first and look at all of it in good light. What is not sure is answered so. The questions are the usual ones and not all there is.",
+	}
+	for k := range questions {
+		q := &questions[k]
+		if !q.Asked(answers) {
+			continue
+		}
+		f := Field{Path: "answers." + q.Key, Label: q.Text, Help: q.Help + with(" Source: ", sourceWords(q.Source), "."), Text: w.req.answers[q.Key], Problem: problems[q.Key]}
+		switch q.Answer {
+		case rigging.AnswerYesNo:
+			f.Kind, f.Options = kindChoice, []Option{{"", "not answered"}, {rigging.No, "no"}, {rigging.Yes, "yes"}, {rigging.Unsure, "not sure"}}
+		case rigging.AnswerChoice:
+			f.Kind, f.Options = kindChoice, []Option{{"", "not answered"}}
+			for _, c := range q.Choices {
+				f.Options = append(f.Options, Option{c.Key, c.Name})
+			}
+		case rigging.AnswerLength:
+			f.Kind, f.Unit = kindNumber, w.lengthUnit()
+		default:
+			f.Kind = kindNumber
+		}
+		if f.Kind == kindChoice {
+			f.Options = withValue(f.Options, f.Text)
+		}
+		section.Fields = append(section.Fields, f)
+	}
+	date := w.req.date
+	day, dated := plan.ParseDate(dateText(date))
+	about := Section{ID: "about", Title: "Who and when", Fields: []Field{
+		{Path: "date", Label: "Looked over on", Kind: kindText, Text: date, Help: dateHelp},
+		{Path: "by", Label: "By", Kind: kindText, Text: w.req.by, Help: "Who looked. It stays in the record."},
+	}}
+	if !dated {
+		about.Fields[0].Problem = "Type the day as year-month-day, such as 2026-03-31."
+	}
+	s.Form = []Section{section, about}
+	s.Outcome, s.Word, s.Text = outcome.String(), outcomeWords[outcome][0], outcomeWords[outcome][1]
+	for _, r := range reasons {
+		s.Reasons = append(s.Reasons, Note{Code: r.Outcome.String(), Path: "answers." + r.Key, Message: r.Text, Source: sourceWords(r.Source)})
+	}
+	s.Ready = outcome != rigging.Open && dated && day.Known()
+	return &s, outcome
+}
+
+// record keeps the worksheet with the piece, and retires it where the user
+// agrees.
+func (w *inventoryWork) record() {
+	i, ok := w.pieceOf(w.req.path)
+	if !ok || i >= len(w.pieces) || w.req.path != elem("pieces", i) {
+		w.out.Message = "There is no such piece in the gear list."
+		return
+	}
+	s, outcome := w.worksheet(i)
+	if !s.Ready {
+		w.out.Sheet = s
+		w.out.Message = "Nothing was recorded: answer every question and give the day."
+		return
+	}
+	day, _ := plan.ParseDate(dateText(w.req.date))
+	kept := map[string]any{}
+	for _, f := range s.Form[0].Fields {
+		key := strings.TrimPrefix(f.Path, "answers.")
+		if text := strings.TrimSpace(f.Text); text != "" {
+			if _, rest, ok := leadingNumber(tidy(text)); f.Unit != "" && ok && rest == "" {
+				text += " " + f.Unit
+			}
+			kept[key] = text
+		}
+	}
+	sheet := map[string]any{"date": day.String(), "outcome": outcome.String(), "answers": kept}
+	if by := strings.TrimSpace(w.req.by); by != "" {
+		sheet["by"] = by
+	}
+	w.editing(func(e *editor) {
+		e.set(w.req.path+".worksheet", sheet)
+		if w.req.retire {
+			e.set(w.req.path+".retired", true)
+		}
+	})
+	w.out.Message = "Recorded: " + strings.ToLower(outcomeWords[outcome][0]) + "."
+}

@@ -1,0 +1,54 @@
+package screen
+
+import "pullline/rigging/jsontext"
+
+func (v *Inventory) appendJSON(w *jsontext.Writer) {
+	w.Open()
+	jsontext.List(w, "changes", v.Changes, appendChange)
+	jsontext.ListIf(w, "plan", v.Plan, appendChange)
+	w.TextIf("focus", v.Focus)
+	w.TextIf("message", v.Message)
+	if v.List != nil {
+		w.Value("list", v.List)
+	}
+	w.TextIf("file", v.File)
+	w.TextIf("rest", v.Rest)
+	jsontext.ListIf(w, "notes", v.Notes, appendNote)
+	w.Text("day", v.Day)
+	jsontext.List(w, "rows", v.Rows, appendInventoryRow)
+	jsontext.List(w, "places", v.Places, appendOption)
+	jsontext.ListIf(w, "form", v.Form, appendSection)
+	if v.Sheet != nil {
+		w.Key("sheet")
+		v.Sheet.appendJSON(w)
+	}
+	jsontext.List(w, "problems", v.Problems, appendNote)
+	w.Close()
+}
+
+func appendInventoryRow(w *jsontext.Writer, r *InventoryRow) {
+	w.Open()
+	w.Text("path", r.Path)
+	w.Text("title", r.Title)
+	w.Text("kind", r.Kind)
+	w.Text("line", r.Line)
+	w.Text("state", r.State)
+	w.Text("word", r.Word)
+	w.Text("sentence", r.Sentence)
+	w.Text("find", r.Find)
+	w.Int("problems", r.Problems)
+	w.Close()
+}
+
+func (s *Worksheet) appendJSON(w *jsontext.Writer) {
+	w.Open()
+	w.Text("path", s.Path)
+	w.Text("title", s.Title)
+	jsontext.List(w, "form", s.Form, appendSection)
+	w.Text("outcome", s.Outcome)
+	w.Text("word", s.Word)
+	w.Text("text", s.Text)
+	jsontext.List(w, "reasons", s.Reasons, appendNote)
+	w.Bool("ready", s.Ready)
+	w.Close()
+}
