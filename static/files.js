@@ -16,8 +16,8 @@ export function savePlanFile(plan) {
   save(asFile(plan));
 }
 
-export function saveText(name, text) {
-  save(new File([text], name, { type: "application/json" }));
+export function saveText(name, text, type = "application/json") {
+  save(new File([text], name, { type }));
 }
 
 function save(file) {

@@ -6,6 +6,7 @@ import { sayMoved } from "./dragging.js";
 import { makePicture, placeLegend } from "./drawing.js";
 import { savePlanFile, takeFiles } from "./files.js";
 import { makeForm } from "./form.js";
+import { openInventory } from "./inventory.js";
 import { openMeasure } from "./measure.js";
 import { nameOf } from "./intake.js";
 import { startInstalling } from "./lasting.js";
@@ -43,11 +44,19 @@ const form = makeForm(byId("form-sections"), byId("problems"), {
     form.reveal(path);
   }),
   act: (action) => {
+    if (action.do === "pick-gear") {
+      showGear();
+      return;
+    }
     const focus = act(action);
     computeNow();
     if (focus) form.reveal(focus);
   },
 });
+
+function showGear() {
+  openInventory(computeNow).catch((err) => notice("gear", `The gear list could not be opened: ${err.message}.`));
+}
 
 const pictures = {
   side: makePicture(byId("figure-side"), "Side view", form.reveal),
@@ -153,6 +162,7 @@ function listen() {
   choose("plan-save", () => savePlanFile(state.plan));
   choose("plan-send", () => showSending(state.plan));
   choose("plan-example", openExample);
+  choose("gear-list", showGear);
   choose("plan-print", () => print());
 
   for (const button of document.querySelectorAll("[data-command]")) {

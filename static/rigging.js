@@ -85,6 +85,7 @@ async function start() {
     edit: (request) => ask("edit", request),
     act: (request) => ask("act", request),
     drag: (request) => ask("drag", request),
+    inventory: (request) => ask("inventory", request),
     measure: (request) => ask("measure", request),
     // onfatal is called once with a sentence when the program has ended, at
     // once if it had ended before.

@@ -173,8 +173,16 @@ export function begin(plan, origin) {
   state.origin = origin;
 }
 
+// A new plan is for today until it says otherwise.
 export function emptyPlan() {
-  return structuredClone(EMPTY);
+  return { ...structuredClone(EMPTY), pull_date: today() };
+}
+
+// today is the day on this device, as a plan writes it.
+export function today() {
+  const now = new Date();
+  const two = (n) => String(n).padStart(2, "0");
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
 function go(from, to) {
@@ -220,6 +228,17 @@ export function askMeasure(more) {
 export function takeMeasured(answer) {
   group = "";
   take(answer, "");
+}
+
+// askInventory asks about the gear list; the plan goes with the question.
+export function askInventory(more) {
+  return calculator ? calculator.inventory(request(more)) : null;
+}
+
+// takePicked puts a piece picked from the gear list into the plan.
+export function takePicked(changes) {
+  group = "";
+  take({ changes }, "");
 }
 
 // edit takes the text typed into a field.

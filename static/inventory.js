@@ -1,0 +1,402 @@
+// The crew's gear list: its pieces with their inspections, kept on this
+// device apart from the plans, and picked into a plan from here. All words
+// and states come from the calculator; this module lists, listens and stores.
+
+import { applyChanges } from "./changes.js";
+import { button, openDialog } from "./dialogs.js";
+import { el, keyed, setAttr, setNote, setText, show, svg } from "./dom.js";
+import { saveText } from "./files.js";
+import { makeForm, setOptions } from "./form.js";
+import { ask, notice, say } from "./messages.js";
+import { askInventory, takePicked, today } from "./state.js";
+import { lasting, readOne, transact } from "./storage.js";
+
+const STORE = "gear";
+const RECORD = "list";
+const SAVE_AFTER = 300; // ms without a change
+const BIGGEST = 5e6; // bytes of a file
+
+const CALENDAR = "M5 7H27V27H5ZM5 12.5H27M11 3.5V8M21 3.5V8";
+const CIRCLE = "M16 4A12 12 0 1 1 16 28A12 12 0 1 1 16 4Z";
+const MARKS = {
+  in_date: [CALENDAR, "M12 20H20"],
+  due: [CALENDAR, "M16 15V20M16 23.5V24"],
+  past: [CALENDAR, "M12 16L20 24M20 16L12 24"],
+  found: ["M16 2L30 16L16 30L2 16Z", "M16 10V17M16 21.5V22"],
+  retired: [CIRCLE, "M8 8L24 24"],
+  undated: [CALENDAR, ""],
+  unknown: [CIRCLE, "M12.5 13A3.5 3.5 0 1 1 16 16.5V18.5M16 22V22.5"],
+};
+
+function fitMark() {
+  return svg("svg", { class: "fit", viewBox: "0 0 32 32", "aria-hidden": "true" }, svg("path", { class: "fit-outline" }), svg("path", { class: "fit-sign" }));
+}
+
+function setFit(mark, key) {
+  const known = Object.hasOwn(MARKS, key) ? key : "unknown";
+  setAttr(mark, "data-fit", known);
+  setAttr(mark.children[0], "d", MARKS[known][0]);
+  setAttr(mark.children[1], "d", MARKS[known][1]);
+}
+
+// The store. The list is one record with a count of its writings, so that one
+// window does not write over what another has written.
+let list = null;
+let written = 0;
+let saving = 0;
+let chain = Promise.resolve();
+
+async function read() {
+  const record = await readOne(STORE, RECORD).catch(() => undefined);
+  const good = record && typeof record.list === "object" && record.list !== null;
+  list = good ? record.list : askInventory({ do: "new" })?.list ?? null;
+  written = good ? record.written ?? 0 : 0;
+}
+
+function save() {
+  clearTimeout(saving);
+  saving = 0;
+  chain = chain.then(async () => {
+    const mine = list;
+    const next = written + 1;
+    const other = await transact(STORE, RECORD, (stored) => (stored && (stored.written ?? 0) !== written
+      ? { answer: stored }
+      : { put: [[STORE, { id: RECORD, list: mine, written: next }]] }));
+    if (!other) {
+      written = next;
+      return;
+    }
+    list = other.list;
+    written = other.written ?? 0;
+    drawOpen?.();
+    notice("gear", "The gear list was changed in another window. That one is shown now; the last change here was not kept.");
+  }).catch(() => notice("gear", "The gear list could not be stored on this device. Save it to a file before leaving."));
+  return chain;
+}
+
+function saveSoon() {
+  clearTimeout(saving);
+  saving = setTimeout(save, SAVE_AFTER);
+}
+
+let drawOpen = null; // draws the panel that is open
+let mostRecent = ""; // where a piece was last put in the plan
+
+addEventListener("pagehide", () => {
+  if (saving) save();
+});
+
+function call(more) {
+  return askInventory({ list, today: today(), ...more });
+}
+
+// change asks for changes to the list and applies them.
+function change(more) {
+  const answer = call(more);
+  if (answer?.changes?.length) {
+    try {
+      list = applyChanges(list, answer.changes);
+    } catch (err) {
+      notice("gear", `Nothing was changed: ${err.message}.`);
+      return null;
+    }
+    saveSoon();
+  }
+  return answer;
+}
+
+// openInventory shows the list; picked is called when a piece has gone
+// into the plan.
+export async function openInventory(picked) {
+  await chain;
+  await read();
+  const { dialog, body, closed } = openDialog("Gear list", { wide: true });
+  dialog.classList.add("inventory");
+  let view = null;
+  let open = ""; // the path of the piece shown, "" for the list
+  let sheet = null; // { answers, by, date } while a piece is looked over
+  let rest = null; // { text, notes } of rows not taken
+
+  const message = el("p", { class: "gear-message", role: "status", hidden: true });
+  const tell = (text) => setNote(message, text);
+
+  // The list.
+  const search = el("input", { type: "text", inputmode: "search", autocomplete: "off", "aria-label": "Search the gear", placeholder: "Search name, kind, size, state" });
+  const day = el("p", { class: "quiet" });
+  const wrong = el("ul", { class: "notes" });
+  const rows = el("ul", { class: "gear-list" });
+  const none = el("p", { class: "quiet" });
+  const chooser = el("input", { type: "file", accept: ".csv,.json,.txt,text/csv,application/json,text/plain", hidden: true });
+  const mend = el("div", { class: "gear-mend" });
+  const files = el("details", { class: "gear-files" }, el("summary", { text: "Files: save the list, read one" }),
+    el("div", { class: "actions" },
+      button("Save the gear list", () => saveText("gear-list.json", `${JSON.stringify(list, null, 2)}\n`), "", { "data-do": "save" }),
+      button("Save as a table (CSV)", saveTable, "", { "data-do": "save-table" }),
+      button("Read from a file", () => chooser.click(), "", { "data-do": "read" })),
+    el("p", { class: "quiet", text: "Reads a gear list, or a table with the names of the columns in its first row as the saved table has them. The worksheets are only in the gear list's own file." }), chooser);
+  const listPart = el("div", { class: "gear-part" },
+    el("div", { class: "list-top" }, button("Add a piece", add, "main", { "data-do": "add" }), search), day, wrong, rows, none, mend, files);
+
+  // One piece.
+  const pieceTitle = el("h3", { class: "gear-piece-title", tabindex: "-1" });
+  const pieceMark = fitMark();
+  const pieceState = el("p", { class: "gear-state" });
+  const place = el("select", { "aria-label": "Where in the plan" });
+  const pick = el("div", { class: "gear-pick" }, place, button("Put it into the plan", putIn, "main", { "data-do": "pick" }));
+  const noPlace = el("p", { class: "quiet", text: "The plan has no lines and points yet for it to go to." });
+  const formBox = el("div", { class: "gear-form" });
+  const retire = button("", () => act(isRetired() ? "unretire" : "retire", open), "", { "data-do": "retire" });
+  const piecePart = el("div", { class: "gear-part", hidden: true },
+    button("All gear", () => go(""), "plain gear-back"),
+    el("div", { class: "gear-head" }, pieceMark, el("div", {}, pieceTitle, pieceState)), pick, noPlace, formBox,
+    el("div", { class: "actions" }, button("Look it over", startSheet, "", { "data-do": "sheet" }), retire, button("Delete", remove, "plain", { "data-do": "delete" })));
+
+  // Looking over a piece.
+  const sheetTitle = el("h3", { class: "gear-piece-title", tabindex: "-1" });
+  const sheetForm = el("div", { class: "gear-form" });
+  const outcome = el("p", { class: "gear-outcome" });
+  const meaning = el("p", {});
+  const reasons = el("ul", { class: "notes" });
+  const record = button("Record it", () => keepSheet(false), "main", { "data-do": "record" });
+  const recordRetire = button("Record it and retire the piece", () => keepSheet(true), "main", { "data-do": "record-retire" });
+  const sheetPart = el("div", { class: "gear-part", hidden: true },
+    button("Back to the piece", () => go(open), "plain gear-back"), sheetTitle, sheetForm,
+    el("div", { class: "gear-result", role: "status" }, outcome, meaning, reasons), el("div", { class: "actions" }, recordRetire, record));
+
+  body.append(message, listPart, piecePart, sheetPart);
+  search.addEventListener("input", drawRows);
+  chooser.addEventListener("change", () => {
+    const file = chooser.files[0];
+    chooser.value = "";
+    if (file) readFile(file);
+  });
+
+  let form = null;
+  let sheets = null;
+
+  function isRetired() {
+    return view?.rows.find((r) => r.path === open)?.state === "retired";
+  }
+
+  function go(path) {
+    open = path;
+    sheet = null;
+    tell("");
+    form = null;
+    if (path) {
+      const root = el("div", {});
+      formBox.replaceChildren(root);
+      form = makeForm(root, el("div", {}), {
+        edit: (at, text) => {
+          tell(change({ do: "edit", path: at, text })?.message ?? "");
+          draw();
+        },
+        done: () => {},
+        measure: () => {},
+        act: (action) => act(action.do, action.path),
+      });
+    }
+    draw();
+    dialog.scrollTop = 0;
+    (path ? pieceTitle : search).focus({ preventScroll: true });
+  }
+
+  function act(what, path) {
+    const answer = change({ do: "act", act: what, path });
+    tell(answer?.message ?? "");
+    draw();
+    if (answer?.focus && open) form?.reveal(answer.focus);
+    return answer;
+  }
+
+  function add() {
+    const answer = act("add", "pieces");
+    if (answer?.focus) go(answer.focus);
+  }
+
+  async function remove() {
+    const row = view.rows.find((r) => r.path === open);
+    if (!row || !await ask(`Delete “${row.title}”?`, "It goes from the gear list for good, with its worksheet. Plans that have it keep their copy. A piece that may lie about somewhere is better retired than deleted.", "Delete it", "Keep it")) return;
+    const answer = change({ do: "act", act: "remove", path: open });
+    go("");
+    tell(answer?.message ?? "");
+  }
+
+  function putIn() {
+    mostRecent = place.value;
+    const answer = call({ do: "pick", path: open, text: place.value });
+    if (answer?.plan?.length) {
+      takePicked(answer.plan);
+      picked();
+      say(answer.message);
+    }
+    draw();
+    tell(answer?.message ?? "");
+  }
+
+  // Tables and files.
+  function saveTable() {
+    const answer = call({ do: "export-csv" });
+    if (answer?.file) saveText("gear-list.csv", answer.file, "text/csv");
+    tell(answer?.message ?? "");
+  }
+
+  async function readFile(file) {
+    if (file.size > BIGGEST) {
+      tell(`${file.name} is too big for a gear list. Nothing was changed.`);
+      return;
+    }
+    let text;
+    try {
+      text = await file.text();
+    } catch {
+      tell(`${file.name} cannot be read. Nothing was changed.`);
+      return;
+    }
+    readText(text);
+  }
+
+  function readText(text) {
+    const isList = text.trimStart().replace(/^\ufeff/, "").startsWith("{");
+    const answer = change({ do: isList ? "import-json" : "import-csv", text });
+    rest = answer?.rest ? { text: answer.rest, notes: answer.notes ?? [] } : null;
+    drawMend();
+    draw();
+    tell(answer?.message ?? "");
+  }
+
+  function drawMend() {
+    mend.replaceChildren();
+    if (!rest) return;
+    const box = el("textarea", { rows: "8", spellcheck: "false", "aria-label": "Rows to mend" });
+    box.value = rest.text;
+    mend.append(el("h3", { text: "Rows that were not taken" }),
+      el("ul", { class: "notes" }, ...rest.notes.map((n) => el("li", { class: "problem", text: n.message }))), box,
+      el("div", { class: "actions" }, button("Read these rows again", () => readText(box.value), "main", { "data-do": "again" }),
+        button("Save them to a file", () => saveText("gear-rows.csv", box.value, "text/csv")),
+        button("Leave them out", () => {
+          rest = null;
+          drawMend();
+        }, "plain")));
+  }
+
+  // The worksheet.
+  function startSheet() {
+    sheet = { answers: {}, by: "", date: today() };
+    const root = el("div", {});
+    sheetForm.replaceChildren(root);
+    sheets = makeForm(root, el("div", {}), {
+      edit: (path, text) => {
+        if (path.startsWith("answers.")) sheet.answers = { ...sheet.answers, [path.slice("answers.".length)]: text };
+        else sheet = { ...sheet, [path]: text };
+        draw();
+      },
+      done: () => {},
+      measure: () => {},
+      act: () => {},
+    });
+    tell("");
+    draw();
+    dialog.scrollTop = 0;
+    sheetTitle.focus({ preventScroll: true });
+  }
+
+  function keepSheet(withRetiring) {
+    const answer = change({ do: "record", path: open, ...sheet, retire: withRetiring });
+    if (answer?.changes?.length) go(open);
+    else draw();
+    tell(answer?.message ?? "");
+  }
+
+  function drawSheet() {
+    const found = call({ do: "sheet", path: open, ...sheet })?.sheet;
+    if (!found) return;
+    setText(sheetTitle, found.title);
+    sheets.update({ form: found.form });
+    setText(outcome, found.word);
+    setAttr(outcome, "data-outcome", found.outcome);
+    setText(meaning, found.text);
+    show(reasons, found.reasons.length > 0);
+    keyed(reasons, found.reasons, (r) => r.path + r.message, (r) => el("li", { class: "caution" },
+      el("span", { text: r.message }), el("span", { class: "source", text: r.source ? ` Source: ${r.source}.` : "" })));
+    record.disabled = !found.ready;
+    show(recordRetire, found.outcome === "retire");
+    recordRetire.disabled = !found.ready;
+    setText(record, found.outcome === "retire" ? "Record it only" : "Record it");
+    record.classList.toggle("main", found.outcome !== "retire");
+  }
+
+  function drawRows() {
+    const words = search.value.trim().toLowerCase().split(/\s+/).filter(Boolean);
+    const found = view.rows.filter((r) => words.every((word) => r.find.includes(word)));
+    keyed(rows, found, (r) => r.path, makeRow, updateRow);
+    setNote(none, found.length ? "" : words.length ? "No piece has all these words." : "No gear here yet. Add a piece with the limit from its tag, or read a list from a file.");
+  }
+
+  function makeRow(r) {
+    const parts = { mark: fitMark(), title: el("span", { class: "gear-title" }), line: el("span", { class: "gear-line" }), word: el("span", { class: "gear-word" }), count: el("span", { class: "section-count" }) };
+    const node = el("li", { class: "gear-row" });
+    node.parts = parts;
+    node.append(el("button", { type: "button", class: "gear-open", on: { click: () => go(r.path) } },
+      parts.mark, el("span", { class: "gear-words" }, parts.title, parts.line, parts.word), parts.count));
+    return node;
+  }
+
+  function updateRow(node, r) {
+    const { mark, title, line, word, count } = node.parts;
+    setFit(mark, r.state);
+    setAttr(node, "data-fit", r.state);
+    setText(title, r.title);
+    setNote(line, [r.kind, r.line].filter(Boolean).join(", "));
+    setText(word, `${r.word}. ${r.sentence}`);
+    setNote(count, r.problems ? `${r.problems} to put right` : "");
+  }
+
+  function draw() {
+    view = call({ do: "view", path: open });
+    if (!view?.rows) {
+      tell(view?.problems?.[0]?.message ?? "The calculator gave no result.");
+      return;
+    }
+    const row = view.rows.find((r) => r.path === open);
+    if (open && !row) open = "";
+    show(listPart, !open);
+    show(piecePart, Boolean(open) && !sheet);
+    show(sheetPart, Boolean(open) && Boolean(sheet));
+    if (!open) {
+      setText(day, view.day);
+      keyed(wrong, view.problems, (p) => p.message, (p) => el("li", { class: "problem", text: p.message }));
+      show(wrong, view.problems.length > 0);
+      drawRows();
+      return;
+    }
+    if (sheet) {
+      drawSheet();
+      return;
+    }
+    setText(pieceTitle, row.title);
+    setFit(pieceMark, row.state);
+    setText(pieceState, `${row.word}. ${row.sentence}`);
+    setAttr(piecePart, "data-fit", row.state);
+    setText(retire, row.state === "retired" ? "Take back into use" : "Retire");
+    show(pick, view.places.length > 0);
+    show(noPlace, view.places.length === 0);
+    if (view.places.length) {
+      const now = place.value || mostRecent;
+      setOptions(place, view.places, view.places.some((p) => p.value === now) ? now : view.places[0].value);
+    }
+    form?.update({ form: view.form });
+  }
+
+  drawOpen = draw;
+  if (!list) {
+    tell("The calculator is not running.");
+    return;
+  }
+  draw();
+  if (!await lasting()) tell("This browser does not let the page keep the gear list. Save it to a file before leaving.");
+  await closed;
+  drawOpen = null;
+  if (saving) save();
+}
+
