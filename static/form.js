@@ -11,11 +11,12 @@ let count = 0;
 
 // makeForm gives a form in a node: update draws the sections of a view,
 // reveal opens and focuses a path.
-export function makeForm(root, problemsRoot, { edit, act, done, measure }) {
+export function makeForm(root, problemsRoot, { edit, act, done, measure, seek }) {
   const hooks = { edit, act, done, measure };
   let form = [];
   const reveal = (path) => {
     const chain = findChain(form, path);
+    if (chain.length) seek?.(chain[0].id);
     let parent = root;
     for (const section of chain) {
       const node = childOf(parent, section.id);

@@ -16,10 +16,11 @@ import { startPaper } from "./paper.js";
 import { showPlans } from "./planlist.js";
 import { begun, firstPlan, newerOne, openRecord, save, startPlan, workId, workKept } from "./plans.js";
 import { showSending } from "./sending.js";
-import { showUnits, startSettings } from "./settings.js";
+import { showChoices, startSettings } from "./settings.js";
 import {
-  act, begin, canRedo, canUndo, computeNow, edit, emptyPlan, endGroup, onPlan, onView, redo, refresh, start, state, stop, undo,
+  act, begin, canRedo, canUndo, computeNow, edit, emptyPlan, endGroup, newPlan, onPlan, onView, redo, refresh, start, state, stop, undo,
 } from "./state.js";
+import { beginSteps, seek, showSteps, startSteps } from "./steps.js";
 import { sayOnce } from "./storage.js";
 import { placeAssumed, placeCautions, placeFacts, placeNotes, placePieces, placeSteps, setStale } from "./tables.js";
 import { keepOffline } from "./update.js";
@@ -39,6 +40,7 @@ function fatal(why) {
 const form = makeForm(byId("form-sections"), byId("problems"), {
   edit,
   done: endGroup,
+  seek,
   measure: (path) => openMeasure(path, () => {
     computeNow();
     form.reveal(path);
@@ -91,7 +93,8 @@ function drawRest(view, shown) {
   placeSteps(byId("steps"), shown?.working);
   placeCautions(byId("caution-list"), view.cautions, form.reveal);
   placeNotes(byId("standing"), view.standing);
-  showUnits(view.units);
+  showSteps(view.steps);
+  showChoices(view);
 }
 let exampleSaid = false;
 
@@ -157,7 +160,10 @@ function listen() {
     await openFile(file);
     added();
   })));
-  choose("plan-new", () => startAnother(emptyPlan(), "own"));
+  choose("plan-new", async () => {
+    await startAnother(newPlan(), "own");
+    beginSteps();
+  });
   choose("plan-open", () => showOpening(() => chooseFile()));
   choose("plan-save", () => savePlanFile(state.plan));
   choose("plan-send", () => showSending(state.plan));
@@ -206,6 +212,7 @@ function watchBoxes() {
 }
 
 async function run() {
+  startSteps(form.reveal);
   startSettings();
   startInstalling();
   listen();

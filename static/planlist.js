@@ -11,7 +11,7 @@ import { ask, notice, say } from "./messages.js";
 import {
   archivePlan, binPlan, duplicatePlan, emptyBin, listPlans, openRecord, renamePlan, restorePlan, startPlan, workId, workedOut,
 } from "./plans.js";
-import { edit, emptyPlan, endGroup } from "./state.js";
+import { edit, endGroup, newPlan } from "./state.js";
 
 const NONE = { verdict: "unknown", word: "Not worked out yet", tree: "" };
 const SHELVES = [
@@ -43,7 +43,7 @@ export function showPlans(addFile) {
 
   body.append(
     el("div", { class: "list-top" },
-      button("New plan", () => go(() => startPlan(emptyPlan(), "own")), "main", { "data-do": "new" }), search),
+      button("New plan", () => go(() => startPlan(newPlan(), "own")), "main", { "data-do": "new" }), search),
     shelves, list, none, el("div", { class: "actions" }, empty),
     keepingPart([
       button("Save all plans to a file", async () => saveText(backupName(), await backupText()), "", { "data-do": "backup" }),

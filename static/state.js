@@ -10,7 +10,7 @@ const REST = 120; // ms without a change until the form and the working follow
 export const state = {
   plan: EMPTY,
   origin: "own", // "example" while the invented example is as it came
-  settings: { units: "kN", theme: "light", size: "ordinary" },
+  settings: { units: "", words: "", language: "", way: "auto", theme: "light", size: "ordinary" }, // "": as the calculator takes it
   boxes: { side: { w: 0, h: 0 }, plan: { w: 0, h: 0 }, curve: { w: 0, h: 0 } },
   view: null, // what the calculator last answered
   shown: null, // the last view that could be worked out, or the only one there is
@@ -110,7 +110,7 @@ function failed(answer) {
 }
 
 function request(more) {
-  return { plan: state.plan, settings: { units: state.settings.units }, boxes: state.boxes, ...more };
+  return { plan: state.plan, settings: asked(), boxes: state.boxes, ...more };
 }
 
 // viewFor gives a view of the same plan for boxes of another size.
@@ -183,6 +183,22 @@ export function today() {
   const now = new Date();
   const two = (n) => String(n).padStart(2, "0");
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
+// newPlan is a plan laid out to be filled in.
+export function newPlan() {
+  try {
+    const plan = emptyPlan();
+    return applyChanges(plan, calculator.act({ plan, settings: asked(), do: "start" }).changes);
+  } catch {
+    return emptyPlan();
+  }
+}
+
+// asked are the settings that the calculator is told.
+function asked() {
+  const { units, words, language } = state.settings;
+  return { units, words, language };
 }
 
 function go(from, to) {

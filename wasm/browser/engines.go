@@ -101,7 +101,7 @@ func (d *Driver) startWebKit() error {
 	d.stop = append(d.stop, func() { os.RemoveAll(home) })
 	cmd.Env = append(os.Environ(), "DISPLAY="+display, "GDK_BACKEND=x11", "NO_AT_BRIDGE=1",
 		"HOME="+home, "XDG_DATA_HOME="+home, "XDG_CACHE_HOME="+home, "XDG_CONFIG_HOME="+home,
-		"LIBGL_ALWAYS_SOFTWARE=1")
+		"LIBGL_ALWAYS_SOFTWARE=1", "LANGUAGE="+strings.ReplaceAll(language, "-", "_"))
 	return d.serve(cmd, port)
 }
 
@@ -196,7 +196,7 @@ func (d *Driver) openChromium(o Options) (*Page, error) {
 	options := map[string]any{"args": []string{
 		"--headless", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--no-first-run",
 		"--disable-background-networking", "--disable-component-update", "--disable-default-apps",
-		"--disable-sync", "--hide-scrollbars", "--user-data-dir=" + profile,
+		"--disable-sync", "--hide-scrollbars", "--accept-lang=" + language, "--user-data-dir=" + profile,
 	}}
 	for _, name := range []string{"chromium", "chromium-browser"} {
 		if binary, err := exec.LookPath(name); err == nil {
@@ -236,6 +236,10 @@ func (d *Driver) openChromium(o Options) (*Page, error) {
 	}
 	return p, nil
 }
+
+// language is the one the browsers ask for, whatever the person's own: the
+// page takes its first guess at words and units from it.
+const language = "en-NZ"
 
 func (d *Driver) openWebKit(o Options) (*Page, error) {
 	if o.Touch || o.Dark || o.LessMotion || o.Profile != "" {
