@@ -17,14 +17,14 @@ let count = 0;
 // openMeasure shows the dialog for a field; used(path) is called when a result
 // has gone into the plan.
 export function openMeasure(field, used) {
-  const draftKey = JSON.stringify([state.plan.name ?? "", field]);
+  const draftKey = JSON.stringify([state.plan.name ?? "", state.settings.units, field]);
   const job = drafts.get(draftKey) ?? { field, method: "", texts: null, pm: null, sights: {} };
   const id = `measure-${++count}`;
   let answer = null;
   let phone = null; // { key, hold, stop, panel }
   let speaking = 0;
 
-  const title = el("h2", { id: `${id}-title` });
+  const title = el("h2", { id: `${id}-title`, tabindex: "-1", autofocus: true });
   const close = el("button", { type: "button", class: "plain measure-close", text: "Close", on: { click: () => leave() } });
   const method = el("select", { id: `${id}-method` });
   const figure = el("figure", { class: "measure-figure" });
@@ -39,20 +39,21 @@ export function openMeasure(field, used) {
   const working = el("ul", {});
   const source = el("p", { class: "source" });
   const photo = makePhoto(() => ask());
+  const foot = el("div", { class: "measure-foot" }, message, results);
   const dialog = el("dialog", { class: "measure", "aria-labelledby": title.id },
     el("div", { class: "measure-top" }, title, close),
     el("div", { class: "measure-body" },
       el("div", { class: "measure-method" }, el("label", { for: method.id, text: "How to measure" }), method),
       kept, figure, howTo, photo.node, readings, leftOut,
       el("details", { class: "measure-working" }, el("summary", { text: "How it is worked out" }), formula, working, source)),
-    el("div", { class: "measure-foot" }, message, results));
+    foot);
 
   function request(more) {
     const box = figure.clientWidth || 320;
     return {
       field, method: job.method, texts: job.texts, plus_minus: job.pm, sights: job.sights,
       photos: photo.photos.map(({ w, h, marks }) => ({ w, h, marks })), photo: photo.current,
-      box: { w: Math.min(box, 640), h: Math.min(box * 0.64, 340) }, ...more,
+      box: { w: Math.min(box, 640), h: Math.min(box * 0.56, 340) }, ...more,
     };
   }
 
@@ -87,7 +88,12 @@ export function openMeasure(field, used) {
     keyed(working, answer.working ?? [], (line) => line, (line) => el("li", { text: line }));
     setNote(source, answer.source ? `Source: ${answer.source}.` : "");
     const wrong = answer.readings.some((r) => r.problem);
-    setNote(message, answer.message ?? (wrong ? "Put the marked reading right." : ""));
+    const [first] = answer.results;
+    // A picture gives many results: they stand with it, the first one here too.
+    if (answer.photo) readings.after(results);
+    else foot.append(results);
+    const summary = answer.photo && first ? `${first.label}: ${first.text} ${first.plus_minus}` : "";
+    setNote(message, answer.message ?? (wrong ? "Put the marked reading right." : summary));
     keyed(results, answer.results, (r) => r.label, makeResult, updateResult);
     clearTimeout(speaking);
     speaking = setTimeout(() => say(answer.message ?? answer.results.map((r) => `${r.label}: ${r.text} ${r.plus_minus}`).join(". ")), SPOKEN);
@@ -106,9 +112,9 @@ export function openMeasure(field, used) {
       node.append(label, input, problem);
       return node;
     }
-    const box = (props) => el("input", { type: "text", inputmode: "text", autocomplete: "off", autocapitalize: "off", spellcheck: "false", ...props });
+    const box = (props) => el("input", { type: "text", inputmode: reading.signed ? "text" : "decimal", autocomplete: "off", autocapitalize: "off", spellcheck: "false", ...props });
     const input = box({ id: rid });
-    const pm = box({ class: "measure-pm" });
+    const pm = box({ class: "measure-pm", inputmode: "decimal" });
     input.addEventListener("input", () => type(reading.key, "texts", input.value));
     pm.addEventListener("input", () => type(reading.key, "pm", pm.value));
     const unit = el("span", { class: "unit" });

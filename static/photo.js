@@ -7,6 +7,7 @@ import { el, keyed, setAttr, setText, show, svg } from "./dom.js";
 const ZOOMS = [1, 2, 4];
 const STEP = 4; // px of the picture for one key press
 const MAGNIFIED = 3; // times the picture's own pixels on a screen of one
+const TALLEST = 0.58; // of the window's height
 const STILL = 8; // px a finger may move and still tap
 const LINES = [["pole_bottom", "pole_top"], ["stem_low", "stem_high"]];
 
@@ -94,9 +95,11 @@ export function makePhoto(changed) {
   // layOut sizes the sheet and everything on it that keeps its size on screen.
   function layOut() {
     const p = now();
-    sheet.style.setProperty("width", `${ZOOMS[zoom] * 100}%`);
-    sheet.style.setProperty("aspect-ratio", `${p.w || 3} / ${p.h || 4}`);
-    setAttr(overlay, "viewBox", `0 0 ${p.w || 3} ${p.h || 4}`);
+    const [w, h] = p.w ? [p.w, p.h] : [3, 4];
+    const whole = Math.min(stage.clientWidth, innerHeight * TALLEST * w / h); // all of it is seen at first
+    sheet.style.setProperty("width", `${whole * ZOOMS[zoom]}px`);
+    sheet.style.setProperty("aspect-ratio", `${w} / ${h}`);
+    setAttr(overlay, "viewBox", `0 0 ${w} ${h}`);
     const width = overlay.getBoundingClientRect().width;
     const k = width && p.w ? p.w / width : 1;
     for (const g of places.children) {

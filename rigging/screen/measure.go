@@ -46,6 +46,7 @@ type MeasureReading struct {
 	Options   []Option `json:"options,omitempty"`
 	Phone     []Option `json:"phone,omitempty"` // ways in which a phone reads it
 	Sighted   string   `json:"sighted,omitempty"`
+	Signed    bool     `json:"signed,omitempty"` // it may be below nought
 	Problem   string   `json:"problem,omitempty"`
 }
 
@@ -256,7 +257,7 @@ func (s *measuring) nameOf(r rigging.SurveyReading) string { return s.words(s.fi
 func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) {
 	dim, size := readingDim(r)
 	unit := s.u.units[dim].name
-	row := MeasureReading{Key: key, Label: capital(s.nameOf(r)), Kind: kindNumber, Unit: unit, Text: s.req.Texts[key], PlusMinus: s.req.PM[key], Phone: phoneSights(r)}
+	row := MeasureReading{Key: key, Label: capital(s.nameOf(r)), Kind: kindNumber, Unit: unit, Text: s.req.Texts[key], PlusMinus: s.req.PM[key], Phone: phoneSights(r), Signed: r.Least < 0}
 	if taken, ok := s.req.Sights[key]; ok {
 		s.sighted(&row, taken, dim)
 	}

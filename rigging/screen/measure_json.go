@@ -44,6 +44,9 @@ func appendMeasureReading(w *jsontext.Writer, r *MeasureReading) {
 	jsontext.ListIf(w, "options", r.Options, appendOption)
 	jsontext.ListIf(w, "phone", r.Phone, appendOption)
 	w.TextIf("sighted", r.Sighted)
+	if r.Signed {
+		w.Bool("signed", true)
+	}
 	w.TextIf("problem", r.Problem)
 	w.Close()
 }

@@ -12,7 +12,7 @@ import (
 func measurePicture(method string, b Box, given map[string]rigging.Measured) *Drawing {
 	p := &howTo{canvas: newCanvas(b)}
 	p.unit = math.Min(b.W/32, b.H/22)
-	p.origin = pt{b.W/2 - 16*p.unit, b.H/2 + 10*p.unit}
+	p.origin = pt{b.W/2 - 16*p.unit, b.H/2 + 9.5*p.unit}
 	draw, ok := howToPictures[method]
 	if !ok {
 		return nil
@@ -147,11 +147,11 @@ func heightByAngles(p *howTo, given map[string]rigging.Measured) (string, string
 	p.sight(eye, foot)
 	mid := p.angle("angle", eye, right, top.minus(eye), 5*p.unit)
 	p.text("α", eye.plus(mid.times(5*p.unit)), mid)
-	mid = p.angle("angle", eye, right, foot.minus(eye), 7*p.unit)
-	p.text("β", eye.plus(mid.times(7*p.unit)), mid)
+	mid = p.angle("angle", eye, right, foot.minus(eye), 8*p.unit)
+	p.text("β", eye.plus(mid.times(8*p.unit)), right)
 	y := math.Max(foot.y, p.at(0, 0.6).y) + 0.2*p.unit
-	y = math.Min(y+0.8*p.unit, p.h-1.2*p.font)
-	p.dim(pt{eye.x, y}, pt{foot.x, y}, "D, level", up)
+	y = math.Min(y+0.6*p.unit, p.h-1.8*p.font)
+	p.dim(pt{eye.x, y}, pt{foot.x, y}, "D, level", down)
 	return "How to stand for two angles", "A person stands " + where + ", as far off as the tree is high. From one eye the angle α goes up to the top and the angle β to the foot, below level counted negative; D is the level distance to the stem."
 }
 
@@ -164,8 +164,8 @@ func heightByRange(p *howTo, given map[string]rigging.Measured) (string, string)
 	p.text("R₂", eye.toward(foot, 0.62), pt{-0.3, 0.9})
 	mid := p.angle("angle", eye, right, top.minus(eye), 5*p.unit)
 	p.text("α", eye.plus(mid.times(5*p.unit)), mid)
-	mid = p.angle("angle", eye, right, foot.minus(eye), 7*p.unit)
-	p.text("β", eye.plus(mid.times(7*p.unit)), mid)
+	mid = p.angle("angle", eye, right, foot.minus(eye), 8*p.unit)
+	p.text("β", eye.plus(mid.times(8*p.unit)), right)
 	return "How to stand for a range finder", "A person stands " + where + ". From one eye the straight range R₁ goes to the top at the angle α, and the straight range R₂ to the foot at the angle β."
 }
 
@@ -178,8 +178,8 @@ func heightByStick(p *howTo, given map[string]rigging.Measured) (string, string)
 	p.segment("tool", "", on(foot), on(top))
 	p.text("L", on(top), pt{-0.3, -1})
 	p.note("e", pt{(eye.x + x) / 2, eye.y}, up)
-	y := math.Min(foot.y+p.unit, p.h-1.2*p.font)
-	p.dim(pt{eye.x, y}, pt{foot.x, y}, "D, level", up)
+	y := math.Min(foot.y+0.8*p.unit, p.h-1.8*p.font)
+	p.dim(pt{eye.x, y}, pt{foot.x, y}, "D, level", down)
 	return "How to hold the stick", "A person holds a stick upright at the length e from the eye and has walked to where its length L covers the tree from foot to top; D is the level distance from the eye to the stem."
 }
 
