@@ -117,13 +117,20 @@ func (d *document) say(text string) string {
 	}
 }
 
+// tradeWord is the region's word for a key of the trade table; a key with a
+// capital gives it with one.
 func (d *document) tradeWord(key string) (string, bool) {
+	if key == "" {
+		return "", false
+	}
+	first, rest := key[0]|0x20, key[1:] // the key's first letter, small
 	for i := range trade {
-		w := trade[i].words[d.region]
-		switch key {
-		case trade[i].key:
+		if k := trade[i].key; k[0] != first || k[1:] != rest {
+			continue
+		}
+		if w := trade[i].words[d.region]; key[0] == first {
 			return w, true
-		case capital(trade[i].key):
+		} else {
 			return capital(w), true
 		}
 	}
@@ -191,61 +198,70 @@ var neutral = [...]struct{ word, key string }{
 	{"lay", "lay"}, {"centre", "centre"}, {"fibre", "fibre"}, {"judgement", "judgement"},
 }
 
+// A swap is a neutral word and the region's own for it.
+type swap struct{ word, own string }
+
+// swaps are the neutral words that the region says otherwise.
+func (d *document) swaps() []swap {
+	out := make([]swap, 0, len(neutral))
+	for _, n := range neutral {
+		if own, known := d.tradeWord(n.key); known && own != n.word {
+			out = append(out, swap{n.word, own})
+		}
+	}
+	return out
+}
+
 // retell puts the region's words into the sentences of a report. What was
 // typed stays as it is: only the sentences' own words are changed.
 func (d *document) retell(rep *plan.Report) {
+	swaps := d.swaps()
 	for i := range rep.Problems {
 		p := &rep.Problems[i]
-		if f := d.ownWords(p.Format); f != p.Format {
+		if f := ownWords(p.Format, swaps); f != p.Format {
 			p.Format, p.Message = f, fmt.Sprintf(f, p.Args...)
 		}
 	}
 	for i := range rep.Cautions {
 		c := &rep.Cautions[i]
-		if f := d.ownWords(c.Format); f != c.Format {
+		if f := ownWords(c.Format, swaps); f != c.Format {
 			c.Format, c.Message = f, fmt.Sprintf(f, c.Args...)
 		}
 	}
 	for i := range rep.Assumed {
-		rep.Assumed[i].Why = d.ownWords(rep.Assumed[i].Why)
+		rep.Assumed[i].Why = ownWords(rep.Assumed[i].Why, swaps)
 	}
 }
 
 // ownWords changes the neutral words of a sentence, with their plural.
-func (d *document) ownWords(sentence string) string {
-	var b strings.Builder
-	for rest := sentence; rest != ""; {
-		n := 0
-		for n < len(rest) && isLetter(rest[n]) {
-			n++
-		}
-		if n == 0 {
-			b.WriteByte(rest[0])
-			rest = rest[1:]
-			continue
-		}
-		b.WriteString(d.ownWord(rest[:n]))
-		rest = rest[n:]
+func ownWords(sentence string, swaps []swap) string {
+	for _, s := range swaps {
+		sentence = exchange(sentence, s.word, s.own)
+		sentence = exchange(sentence, capital(s.word), capital(s.own))
 	}
-	return b.String()
+	return sentence
 }
 
-func (d *document) ownWord(word string) string {
-	for _, n := range neutral {
-		own, known := d.tradeWord(n.key)
-		if !known {
+// exchange puts own in the place of a whole word, with its plural.
+func exchange(sentence, word, own string) string {
+	for at := 0; ; {
+		i := strings.Index(sentence[at:], word)
+		if i < 0 {
+			return sentence
+		}
+		i += at
+		end := i + len(word)
+		after := end
+		if after < len(sentence) && sentence[after] == 's' {
+			after++
+		}
+		at = end
+		if i > 0 && isLetter(sentence[i-1]) || after < len(sentence) && isLetter(sentence[after]) {
 			continue
 		}
-		switch word {
-		case n.word:
-			return own
-		case n.word + "s":
-			return own + "s"
-		case capital(n.word):
-			return capital(own)
-		}
+		sentence = sentence[:i] + own + sentence[end:]
+		at = i + len(own)
 	}
-	return word
 }
 
 // isLetter counts what stands inside a word or a name of the format, so that
