@@ -159,7 +159,7 @@ func measure(req *measureRequest) *Measure {
 	}
 	s.showFormula()
 	if box := s.req.Box; box.W > 0 {
-		s.out.Picture = measurePicture(s.out.Method, box, s.given)
+		s.out.Picture = measurePicture(s.out.Method, box, s.given, s.d.say)
 	}
 	if s.req.Use != "" {
 		s.use()

@@ -29,7 +29,7 @@ var photoPlaces = [...]struct {
 }{
 	{"pole_bottom", "foot of the pole", 0.66, 0.86, true},
 	{"pole_top", "top of the pole", 0.66, 0.68, true},
-	{"butt", "foot of the tree, middle of the stem", 0.45, 0.86, true},
+	{"butt", "foot of the stem", 0.45, 0.86, true},
 	{"top", "top of the tree", 0.45, 0.08, true},
 	{"stem_low", "middle of the stem, low", 0.45, 0.72, true},
 	{"stem_high", "middle of the stem, high", 0.45, 0.4, true},

@@ -2,6 +2,7 @@ package screen
 
 import (
 	"math"
+	"strings"
 
 	"pullline/rigging"
 )
@@ -9,8 +10,8 @@ import (
 // measurePicture shows how to stand for a way to measure: a plain picture, not
 // to scale, with the readings under the symbols of the formula. Where a reading
 // tells that the person stands below or above the tree, so does the picture.
-func measurePicture(method string, b Box, given map[string]rigging.Measured) *Drawing {
-	p := &howTo{canvas: newCanvas(b)}
+func measurePicture(method string, b Box, given map[string]rigging.Measured, say func(string) string) *Drawing {
+	p := &howTo{canvas: newCanvas(b), lay: say("{lay}")}
 	p.unit = math.Min(b.W/32, b.H/22)
 	p.origin = pt{b.W/2 - 16*p.unit, b.H/2 + 9.5*p.unit}
 	draw, ok := howToPictures[method]
@@ -18,7 +19,7 @@ func measurePicture(method string, b Box, given map[string]rigging.Measured) *Dr
 		return nil
 	}
 	title, desc := draw(p, given)
-	return p.finish(title, desc)
+	return p.finish(title, strings.ReplaceAll(strings.ReplaceAll(desc, "the lay", "the "+p.lay), "centre", say("{centre}")))
 }
 
 // A howTo is a picture of 32 by 20 units, x to the right and y up from the
@@ -27,6 +28,7 @@ type howTo struct {
 	*canvas
 	unit   float64 // px
 	origin pt
+	lay    string // the word for where the tree is to fall
 }
 
 func (p *howTo) at(x, y float64) pt { return pt{p.origin.x + x*p.unit, p.origin.y - y*p.unit} }
@@ -184,10 +186,10 @@ func heightByStick(p *howTo, given map[string]rigging.Measured) (string, string)
 }
 
 func girth(p *howTo, _ map[string]rigging.Measured) (string, string) {
-	p.ground(0, 2, 20, 2)
-	p.tree(9, 2, 40, 0)
-	p.segment("tool", "", p.at(7, 8), p.at(11, 8))
-	p.dim(p.at(4, 2), p.at(4, 8), "breast height", left)
+	p.ground(2, 2, 19, 2)
+	p.tree(14, 2, 40, 0)
+	p.segment("tool", "", p.at(12.3, 8), p.at(15.7, 8))
+	p.dim(p.at(11, 2), p.at(11, 8), "breast height", left)
 	centre := p.at(25, 9)
 	p.circle("stem-cut", "", centre, 4*p.unit)
 	p.circle("tool", "", centre, 4.5*p.unit)
@@ -220,8 +222,8 @@ func leanByOffset(p *howTo, _ map[string]rigging.Measured) (string, string) {
 func leanByOffsets(p *howTo, _ map[string]rigging.Measured) (string, string) {
 	p.plumbed(8, 4, 14, 4, "a")
 	p.plumbed(24, 4, 14, -3, "r")
-	p.note("square to the lay", p.at(8, 19.3), up)
-	p.note("from behind, along the lay", p.at(24, 19.3), up)
+	p.note("from the side", p.at(8, 19.3), up)
+	p.note("from behind", p.at(24, 19.3), up)
 	return "How to sight the plumb line twice", "Seen square to the lay, the plumb line meets the ground at the offset a ahead of the stem's middle; seen from behind along the lay, at the offset r to its right. Both are sighted at the same height h."
 }
 
@@ -234,7 +236,7 @@ func leanByViews(p *howTo, _ map[string]rigging.Measured) (string, string) {
 		p.text([]string{"φ₁", "φ₂"}[i], from.toward(stem, 0.4), []pt{right, down}[i])
 	}
 	p.arrow("lay", "", stem, p.at(20, 20))
-	p.note("lay", p.at(20, 19), right)
+	p.note(p.lay, p.at(20, 19), right)
 	return "Where to stand for two views", "Seen from above: the lean to the right is read from two places a quarter turn apart around the tree, and each time the bearing faced, φ₁ and φ₂, clockwise from the lay."
 }
 
@@ -247,8 +249,8 @@ func offsetByPlumb(p *howTo, _ map[string]rigging.Measured) (string, string) {
 		p.segment("plumb", "", p.at(x+hang, 13.5), p.at(x+hang, 3))
 		p.dim(p.at(x, 2), p.at(x+hang, 2), []string{"a", "r"}[i], down)
 	}
-	p.note("square to the lay", p.at(8, 18.6), up)
-	p.note("from behind, along the lay", p.at(24, 18.6), up)
+	p.note("from the side", p.at(8, 18.6), up)
+	p.note("from behind", p.at(24, 18.6), up)
 	return "How to sight the middle of the crown", "Seen square to the lay, a plumb line from the middle of the crown meets the ground at a ahead of the stem; seen from behind along the lay, at r to its right."
 }
 
@@ -288,7 +290,7 @@ func distanceAlong(p *howTo, _ map[string]rigging.Measured) (string, string) {
 		p.circle("person-head", "", p.at(x, 3+x/4+0.6), 0.35*p.unit)
 	}
 	p.person(26, 9.5, -1)
-	p.text("along the ground", p.at(17, 7.6), up)
+	p.text("along the ground", p.at(17, 10.5), up)
 	p.dim(p.at(5, 2), p.at(26, 2), "D, level", down)
 	mid := p.angle("angle", p.at(0, 3), right, p.at(32, 11).minus(p.at(0, 3)), 16*p.unit)
 	p.segment("far", "", p.at(0, 3), p.at(20, 3))
@@ -301,7 +303,7 @@ func (p *howTo) above(x, y float64) pt {
 	stem := p.at(x, y)
 	p.circle("stem-cut", "", stem, 1.1*p.unit)
 	p.arrow("lay", "", stem, p.at(x, y+8))
-	p.note("lay", p.at(x, y+8), left)
+	p.note(p.lay, p.at(x, y+8), left)
 	return stem
 }
 

@@ -192,7 +192,7 @@ func TestMeasurablesAreWhole(t *testing.T) {
 				assert.Len(t, formula.symbols, len(h.Readings), method)
 			}
 			for _, size := range []float64{300, 700} {
-				d := measurePicture(method, Box{W: size, H: size * 0.6}, nil)
+				d := measurePicture(method, Box{W: size, H: size * 0.6}, nil, (&document{}).say)
 				require.NotNil(t, d, method)
 				assert.NotEmpty(t, d.Desc)
 				for _, s := range d.Shapes {
