@@ -1,5 +1,6 @@
-// The sheet for printing, both sides of one for the plan and more for the
-// working, made when the browser is about to print.
+// The pull sheet for printing: one page for the crew, one with what was typed
+// in and assumed, and the working where it is asked for. It is made when the
+// browser is about to print.
 
 import { byId, el } from "./dom.js";
 import { makePicture, placeLegend } from "./drawing.js";
@@ -9,63 +10,158 @@ import { placeAssumed, placeFacts, placeNotes, placePieces, placeSteps } from ".
 
 // The drawings are laid out anew for the width they have on the sheet, in
 // CSS pixels; the style sheet scales them to it.
-const BOXES = { side: { w: 460, h: 300 }, plan: { w: 460, h: 300 }, curve: { w: 460, h: 200 } };
+const BOXES = { side: { w: 440, h: 290 }, plan: { w: 440, h: 290 }, curve: { w: 460, h: 200 } };
+// The first page has to be one on both usual papers: as wide as A4 and as
+// high as US Letter, each less its margins. The largest type that fits is
+// taken; where none does, the page runs on.
+const WIDTH = "190mm";
+const HEIGHT = "257mm";
+const TYPE = [8.4, 8, 7.6, 7.2, 6.8, 6.4, 6.1, 5.8, 5.5]; // pt
+const MAIN_FACTS = ["planned", "start", "peak", "hold-puller", "haul", "rope", "commit", "hold-tension", "hold-length"];
 
 export function startPaper(version) {
   const sheet = byId("print-sheet");
-  addEventListener("beforeprint", () => sheet.replaceChildren(...pages(version)));
+  addEventListener("beforeprint", () => {
+    sheet.replaceChildren(...pages(version));
+    fit(sheet);
+  });
   addEventListener("afterprint", () => sheet.replaceChildren());
 }
+
+// fit measures the first page under the rules for paper and sets its type.
+function fit(sheet) {
+  const page = sheet.querySelector(".crew-page");
+  const rules = [...document.styleSheets].flatMap((s) => [...s.cssRules]).filter((r) => r.media?.mediaText === "print");
+  if (!page || !rules.length) return;
+  const root = document.documentElement;
+  page.style.width = WIDTH;
+  for (const rule of rules) rule.media.mediaText = "all";
+  for (const size of TYPE) {
+    root.style.setProperty("--paper-type", `${size}pt`);
+    const tall = el("div", { style: `height: ${HEIGHT}` });
+    sheet.append(tall);
+    const fits = page.getBoundingClientRect().height <= tall.getBoundingClientRect().height;
+    tall.remove();
+    if (fits) break;
+  }
+  for (const rule of rules) rule.media.mediaText = "print";
+  page.style.width = "";
+}
+
+const part = (title, node, cls) => el("section", { class: cls ?? null }, el("h2", { text: title }), node);
 
 function pages(version) {
   const now = state.view;
   if (!now) return [el("p", { text: "Nothing was worked out yet." })];
   const view = viewFor(BOXES) ?? now;
+  const out = [crewPage(view, version), inputPage(view)];
+  if (byId("print-working").checked && view.working?.length) {
+    const steps = el("div", { class: "sheet-steps" });
+    placeSteps(steps, view.working, true);
+    out.push(el("div", { class: "page" }, part("Working", steps)));
+  }
+  return out;
+}
+
+function crewPage(view, version) {
   const date = new Date().toLocaleDateString(undefined, { year: "numeric", month: "long", day: "numeric" });
-  const head = el("header", {},
+  const day = fieldText(view.form, "pull_date");
+  const head = el("header", { class: "sheet-head" },
     el("h1", { text: view.name || "Plan without a name" }),
-    el("p", { text: `Pull-line load calculator${version ? `, version ${version}` : ""}. Printed ${date}.` }));
-  if (state.origin === "example") head.append(el("p", { text: "This is an invented example, not a plan of a real job." }));
+    el("p", { text: `Pull sheet${day ? ` for ${day}` : ""}. Printed ${date} from the pull-line load calculator${version ? `, version ${version}` : ""}.${state.origin === "example" ? " An invented example, not a plan of a real job." : ""}` }));
 
   const { headline } = view;
   const verdict = el("section", { class: "sheet-verdict" }, makeMark(headline.verdict),
-    el("div", {}, el("p", { class: "sheet-word", text: headline.word }), el("p", { text: headline.sentence }),
-      headline.stall_text ? el("p", { text: headline.stall_text }) : null));
+    el("div", {}, el("p", { class: "sheet-word", text: headline.word }), el("p", { text: headline.sentence })),
+    headline.stall_text ? el("div", { class: "sheet-stall" }, makeMark(headline.stall), el("p", { text: headline.stall_text })) : null);
+  const page = el("div", { class: "page crew-page", "data-verdict-printed": headline.verdict }, head, verdict);
+  if (view.problems?.length) page.append(part("To put right before this counts", shortNotes(view.problems), "sheet-notes"));
 
-  const pictures = el("section", { class: "sheet-pictures" });
-  for (const [name, caption] of [["side", "Side view"], ["plan", "Plan view"], ["curve", "Pull through the fall"]]) {
-    if (!view[name]) continue;
-    const figure = el("figure", { class: `sheet-${name}` });
-    makePicture(figure, caption).update(view[name], false);
-    pictures.append(figure);
-  }
-
+  const pictures = el("div", { class: "sheet-pictures" });
+  for (const [name, caption] of [["side", "Side view"], ["plan", "Plan view"]]) pictures.append(picture(view, name, caption));
   const legend = el("ul", { class: "legend" });
   placeLegend(legend, [view.side, view.plan]);
-  const facts = el("dl", { class: "facts" });
-  placeFacts(facts, view.facts);
+  pictures.append(legend);
+
   const table = el("div", {});
   placePieces(table, view.pieces);
-  const standing = el("ul", {});
-  placeNotes(standing, view.standing);
-  const cautions = el("ul", {});
-  placeNotes(cautions, view.cautions);
-  const problems = el("ul", {});
-  placeNotes(problems, view.problems);
+  const facts = el("dl", { class: "facts" });
+  placeFacts(facts, (view.facts ?? []).filter((f) => MAIN_FACTS.includes(f.id.split(":")[0])));
+  page.append(el("div", { class: "sheet-main" }, pictures, el("div", {}, part("Every piece, the hardest worked first", table), part("Main numbers", facts))));
+
+  const { brief } = view;
+  if (brief) page.append(briefPart(brief));
+  const short = el("div", { class: "sheet-short" }, part("Cautions in short, in full overleaf", shortNotes([...(view.cautions ?? []), ...(view.standing ?? [])]), "sheet-notes"));
+  if (view.assumed?.length) {
+    short.append(part("Assumed in short", el("p", { text: `${view.assumed.map((a) => `${a.label} ${a.value}`).join("; ")}.` })));
+  }
+  page.append(short, names(brief));
+  return page;
+}
+
+function picture(view, name, caption) {
+  const figure = el("figure", { class: `sheet-${name}` });
+  if (view[name]) makePicture(figure, caption).update(view[name], false);
+  return figure;
+}
+
+function briefPart(brief) {
+  // Where all of a part is suggested its title says so.
+  const whole = (lines) => (lines.every((l) => l.suggested) ? ` (${brief.mark})` : "");
+  const mark = (line, lines) => (line.suggested && !whole(lines) ? el("span", { class: "suggested", text: ` (${brief.mark})` }) : null);
+  const list = (tag, lines) => el(tag, {}, ...lines.map((l) => el("li", {}, el("span", { text: l.text }), mark(l, lines))));
+  const signals = el("table", { class: "signals" },
+    el("thead", {}, el("tr", {}, ...["Sign", "Means", "Given by"].map((h) => el("th", { scope: "col", text: h })))),
+    el("tbody", {}, ...brief.signals.map((s) => el("tr", {}, el("td", { text: s.sign }), el("td", {}, el("span", { text: s.means }), mark(s, brief.signals)), el("td", { text: s.by })))));
+  const notes = brief.notes ? part("Notes", el("p", { class: "lines", text: brief.notes })) : null;
+  return el("div", { class: "sheet-brief" },
+    part(`Sequence${whole(brief.sequence)}`, list("ol", brief.sequence)),
+    el("div", {}, part(`Signals${whole(brief.signals)}; unclear means stop`, signals), part("Stop when", list("ul", brief.stop))),
+    el("div", {}, part("Who stays where", list("ul", brief.distances)), notes));
+}
+
+function shortNotes(notes) {
+  return el("ul", {}, ...notes.map((n) => el("li", { text: n.short || n.message })));
+}
+
+// names leaves a line for each who takes part, and for those who answer for
+// the pull.
+function names(brief) {
+  const line = (role, name) => el("div", {}, el("span", { class: "rule", text: name }), el("span", { text: role }));
+  return el("section", { class: "signatures" },
+    ...(brief?.roles ?? []).map((r) => line(`${r.role || "Task"}: name, signature`, r.name)),
+    line("Planned by: name, signature", ""), line("Anchors judged by: name, signature", ""), line("Go-ahead by: name, signature, time", ""));
+}
+
+function inputPage(view) {
+  const page = el("div", { class: "page" }, part("What was typed in", inputs(view.form)));
+  const facts = el("dl", { class: "facts" });
+  placeFacts(facts, view.facts);
+  page.append(el("div", { class: "sheet-main" }, picture(view, "curve", "Pull through the fall"), part("All main numbers", facts)));
+  const notes = (title, list) => {
+    const items = el("ul", {});
+    placeNotes(items, list);
+    if (list?.length) page.append(part(title, items, "sheet-notes"));
+  };
+  notes("Cautions for this plan", view.cautions);
+  notes("For every pull", view.standing);
   const assumed = el("div", {});
   placeAssumed(assumed, view.assumed);
-  const steps = el("div", { class: "sheet-steps" });
-  placeSteps(steps, view.working, true);
+  page.append(part("What was assumed", assumed));
+  if (view.after) {
+    const measured = el("dl", { class: "facts" });
+    placeFacts(measured, view.after.facts);
+    page.append(part("After the pull", el("div", {}, el("p", { text: view.after.words }), measured)));
+  }
+  return page;
+}
 
-  const part = (title, node, cls) => el("section", { class: cls ?? null }, el("h2", { text: title }), node);
-  const plan = el("div", { class: "page" }, head, verdict);
-  if (view.problems?.length) plan.append(part("To put right before this counts", problems));
-  plan.append(legend, pictures, part("Every piece, the hardest worked first", table));
-  if (view.cautions?.length) plan.append(part("Cautions for this plan", cautions));
-  plan.append(part("For every pull", standing), part("What was typed in", inputs(view.form)), part("What was assumed", assumed), signatures());
-  pictures.append(part("Main numbers", facts, "sheet-facts"));
-  const working = el("div", { class: "page" }, part("Working", steps));
-  return view.working?.length ? [plan, working] : [plan];
+function fieldText(sections, path) {
+  for (const s of sections ?? []) {
+    const text = s.fields?.find((f) => f.path === path)?.text || fieldText(s.sections, path);
+    if (text) return text;
+  }
+  return "";
 }
 
 // inputs lists every value given, with its unit, in a table for each point,
@@ -108,10 +204,4 @@ function shown(field) {
   if (field.kind === "flag") return field.text === "true" ? "yes" : field.text;
   if (!field.unit) return field.text;
   return field.unit === "°" ? `${field.text}°` : `${field.text} ${field.unit}`;
-}
-
-function signatures() {
-  const line = (label) => el("div", {}, el("span", { class: "rule" }), el("span", { text: label }));
-  return el("section", { class: "signatures" },
-    line("Planned by: name, signature"), line("Anchors judged by: name, signature"), line("Go-ahead by: name, signature, date and time"));
 }

@@ -32,7 +32,7 @@ func (s *scene) drawCurve(b Box) *Drawing {
 
 	// From the back: the planned tension, the marks across, the curves.
 	s.plannedLine(c, h)
-	s.across(c, h, "face", s.faceDeg(), "face closes ")
+	s.across(c, h, "face", s.faceDeg(), s.doc.say("{scarf} closes "))
 	s.across(c, h, "commit", float64(p.CommitDeg), "falls by itself from ")
 	s.curvePath(c, h, "curve-hold", true)
 	s.curvePath(c, h, "curve", false)
@@ -267,7 +267,7 @@ func (s *scene) describeCurve() string {
 		b.WriteString(" From " + s.degrees(float64(p.CommitDeg)) + " on it falls by itself.")
 	}
 	if finite(s.face) {
-		b.WriteString(" The face closes at " + s.angleOf(s.face) + ".")
+		b.WriteString(s.doc.say(" The {scarf} closes at ") + s.angleOf(s.face) + ".")
 	}
 	if p.PlannedKN.Known() {
 		b.WriteString(" The planned tension is " + s.u.load(float64(p.PlannedKN)) + ".")

@@ -337,7 +337,7 @@ func TestDrawnGeometryIsTheReports(t *testing.T) {
 func TestTheMainLabelsFindRoom(t *testing.T) {
 	for _, b := range drawnBoxes {
 		ds := drawn(t, drawnPlan, b.W, b.H)
-		want := [][]string{{"R", "A", "M", "H", "24.6\u00a0kN", "19°", "14.0\u00a0m", "84.3\u00a0kN"}, {"R", "A", "M", "H", "73°", "3:1", "lay"}, {"planned 24.6\u00a0kN", "face closes 60.0°"}}
+		want := [][]string{{"R", "A", "M", "H", "24.6\u00a0kN", "19°", "14.0\u00a0m", "84.3\u00a0kN"}, {"R", "A", "M", "H", "73°", "3:1", "lay"}, {"planned 24.6\u00a0kN", "scarf closes 60.0°"}}
 		for i, d := range ds {
 			_, texts := textRects(d)
 			for _, t := range texts { // points that fall on one another are named together

@@ -120,6 +120,7 @@ type Note struct {
 	Code    string `json:"code,omitempty"`
 	Path    string `json:"path,omitempty"` // field or section it concerns
 	Message string `json:"message"`
+	Short   string `json:"short,omitempty"` // the first sentence of a longer one, for the pull sheet
 	Source  string `json:"source,omitempty"`
 }
 

@@ -137,7 +137,7 @@ func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
 		if saidAlready[c.Code] {
 			continue
 		}
-		v.Cautions = append(v.Cautions, Note{Code: c.Code, Path: c.Path, Message: c.Message, Source: c.Source})
+		v.Cautions = append(v.Cautions, Note{Code: c.Code, Path: c.Path, Message: c.Message, Short: firstSentence(c.Message), Source: c.Source})
 	}
 	for _, a := range rep.Assumed {
 		v.Assumed = append(v.Assumed, assumedLine(d, u, a))

@@ -130,6 +130,7 @@ func appendNote(w *jsontext.Writer, n *Note) {
 	w.TextIf("code", n.Code)
 	w.TextIf("path", n.Path)
 	w.Text("message", n.Message)
+	w.TextIf("short", n.Short)
 	w.TextIf("source", n.Source)
 	w.Close()
 }

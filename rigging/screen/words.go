@@ -166,6 +166,7 @@ func (d *document) standing() []Note {
 	out := make([]Note, len(standingNotes))
 	for i, n := range standingNotes {
 		n.Message = d.say(n.Message)
+		n.Short = firstSentence(n.Message)
 		out[i] = n
 	}
 	return out
@@ -181,6 +182,16 @@ var standingNotes = []Note{
 	{Code: "left-out-dynamic", Message: "Left out: jerk, shock and swing. Every load here is steady. A slack line that snatches tight, a machine that drives off or a tree that sits back can multiply it.", Source: "the model of this page"},
 	{Code: "left-out-wood", Message: "Left out: rot, cracks and dead wood other than the cavity in the {hinge}, barber-chair, root failure, a stem that breaks where the rope sits, branches that catch, wood that differs from its species' average, gusts.", Source: "the model of this page"},
 	{Code: "left-out-gear", Message: "Left out: wear, damage, bent or mismatched fittings, and every piece that was not listed. The weakest piece that is not in the list is not judged.", Source: "the model of this page"},
+}
+
+// firstSentence is the first of several sentences, "" where there is but one.
+func firstSentence(text string) string {
+	for i := 0; i+2 < len(text); i++ {
+		if text[i] == '.' && text[i+1] == ' ' && text[i+2] >= 'A' && text[i+2] <= 'Z' {
+			return text[:i+1]
+		}
+	}
+	return ""
 }
 
 // capital makes the first letter of a sentence a capital.

@@ -123,3 +123,9 @@ func TestWordsChangeNoPlan(t *testing.T) {
 		assert.NotContains(t, strings.ToLower(jsonOf(c.Changes[len(c.Changes)-1].Value)), "{")
 	}
 }
+
+func TestFirstSentence(t *testing.T) {
+	assert.Equal(t, "One.", firstSentence("One. Two."))
+	assert.Equal(t, "", firstSentence("Only 1.5 of it."))
+	assert.Equal(t, "", firstSentence(""))
+}

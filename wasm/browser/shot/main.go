@@ -35,7 +35,8 @@ func run() error {
 	flag.BoolVar(&o.Touch, "touch", false, "a phone with touch")
 	engine := flag.String("engine", "chromium", "chromium or webkit")
 	full := flag.Bool("full", false, "the whole page, not only what the viewport shows (chromium)")
-	pdf := flag.Bool("pdf", false, "the page as printed, a PDF (chromium)")
+	pdf := flag.Bool("pdf", false, "the page as printed on A4, a PDF (chromium)")
+	letter := flag.Bool("letter", false, "the page as printed on US Letter, a PDF (chromium)")
 	script := flag.String("script", "", "a script to run in the page first; it may await")
 	pause := flag.Duration("pause", 500*time.Millisecond, "wait before the picture")
 	colours := flag.Int("colours", 0, "write the picture with this many colours at most, for a small file (up to 256)")
@@ -82,7 +83,7 @@ func run() error {
 	}
 	time.Sleep(*pause)
 
-	picture, err := take(page, *pdf, *full)
+	picture, err := take(page, *pdf, *letter, *full)
 	if err != nil {
 		return err
 	}
@@ -94,8 +95,15 @@ func run() error {
 	return os.WriteFile(*out, picture, 0o644)
 }
 
-func take(page *browser.Page, pdf, full bool) ([]byte, error) {
+func take(page *browser.Page, pdf, letter, full bool) ([]byte, error) {
 	switch {
+	case letter:
+		var sheet struct{ Data string }
+		err := page.DevTools("Page.printToPDF", map[string]any{"paperWidth": 8.5, "paperHeight": 11, "preferCSSPageSize": false}, &sheet)
+		if err != nil {
+			return nil, err
+		}
+		return base64.StdEncoding.DecodeString(sheet.Data)
 	case pdf:
 		return page.PDF()
 	case full:
