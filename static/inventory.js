@@ -105,6 +105,23 @@ function change(more) {
   return answer;
 }
 
+// gearPieces gives the pieces, for a file of everything.
+export async function gearPieces() {
+  await chain;
+  await read();
+  return Array.isArray(list?.pieces) ? list.pieces : [];
+}
+
+// addPieces adds the pieces of such a file that are not here just the same,
+// and gives a sentence on it.
+export async function addPieces(pieces) {
+  await chain;
+  await read();
+  const answer = change({ do: "import-json", text: JSON.stringify({ ...askInventory({ do: "new" })?.list, pieces }) });
+  await save();
+  return answer?.message ?? "";
+}
+
 // openInventory shows the list; picked is called when a piece has gone
 // into the plan.
 export async function openInventory(picked) {
@@ -263,6 +280,7 @@ export async function openInventory(picked) {
     drawMend();
     draw();
     tell(answer?.message ?? "");
+    if (rest) mend.scrollIntoView({ block: "nearest" });
   }
 
   function drawMend() {
