@@ -15,21 +15,13 @@
 import { button, openDialog, when } from "./dialogs.js";
 import { el, setText } from "./dom.js";
 import { Refused, checkPlan, count, isObject, nameOf, same } from "./intake.js";
+import { addPieces, gearPieces } from "./inventory.js";
 import { notice } from "./messages.js";
 import { listPlans, mergePlans } from "./plans.js";
 
 const KIND = "pull-line plans";
 const VERSION = 1;
-const MOST = 2000; // plans in one file
-
-// The gear list's part: all() gives a promise of its pieces as JSON values;
-// look(pieces) a sentence on what merging them will do; merge(pieces) does it.
-// Each of the pieces given to them comes from a file and is not to be trusted.
-let gear = { all: async () => [], look: () => "", merge: async () => {} };
-
-export function backUpGear(part) {
-  gear = part;
-}
+const MOST = 2000; // plans, or pieces of gear, in one file
 
 export function isBackup(value) {
   return isObject(value) && value.kind === KIND;
@@ -39,7 +31,7 @@ export function isBackup(value) {
 export async function backupText() {
   const plans = (await listPlans()).filter((r) => !r.binned && r.origin !== "example")
     .map(({ id, changed, archived, plan }) => ({ id, changed: new Date(changed).toISOString(), archived, plan }));
-  return `${JSON.stringify({ kind: KIND, version: VERSION, made: new Date().toISOString(), plans, gear: await gear.all() }, null, 1)}\n`;
+  return `${JSON.stringify({ kind: KIND, version: VERSION, made: new Date().toISOString(), plans, gear: await gearPieces() }, null, 1)}\n`;
 }
 
 export function backupName() {
@@ -68,7 +60,15 @@ export function readBackup(value) {
       left++;
     }
   }
-  return { plans, gear: Array.isArray(value.gear) ? value.gear : [], left };
+  const gear = [];
+  for (const piece of Array.isArray(value.gear) ? value.gear.slice(0, MOST) : []) {
+    try {
+      gear.push(checkPlan(piece)); // what no plan can be, no piece can
+    } catch {
+      left++;
+    }
+  }
+  return { plans, gear, left };
 }
 
 // compare says of each plan of a backup what it is beside the plans here:
@@ -92,7 +92,7 @@ export async function offerBackup(value, from) {
   const { plans, gear: pieces, left } = readBackup(value);
   const rows = compare(plans, await listPlans());
   const of = (is) => rows.filter((row) => row.is === is);
-  const gearWord = pieces.length ? gear.look(pieces) : "";
+  const gearWord = pieces.length ? `The file also holds ${plural(pieces.length, "piece")} of gear. Those that are not in the gear list just the same are added to it.` : "";
   const { body, close, closed } = openDialog("Add plans from a file?", { closeWord: "Leave it" });
   const boxes = new Map();
   const add = button("", () => close(true), "main");
@@ -103,7 +103,7 @@ export async function offerBackup(value, from) {
   };
   body.append(
     el("p", { text: `${from}: ${plural(plans.length, "plan")}. ${of("new").length} new, ${of("same").length} the same as here, ${of("different").length} different.` }),
-    left ? el("p", { class: "warn", text: `${plural(left, "entry", "entries")} of the file cannot be plans and ${left === 1 ? "is" : "are"} left out.` }) : "",
+    left ? el("p", { class: "warn", text: `${plural(left, "entry", "entries")} in the file cannot be read and ${left === 1 ? "is" : "are"} left out.` }) : "",
     gearWord ? el("p", { text: gearWord }) : "");
   if (of("new").length) body.append(details("New", of("new").map((row) => el("li", { text: nameOf(row.item.plan) }))));
   if (of("different").length) {
@@ -115,7 +115,9 @@ export async function offerBackup(value, from) {
         boxes.set(row, box);
         return el("li", {}, el("label", {}, box, el("span", {},
           el("strong", { text: nameOf(row.item.plan) }),
-          el("span", { class: "quiet", text: `File: ${when(row.item.changed)}. Here: “${nameOf(row.mine.plan)}”, ${when(row.mine.changed)}. Tick to replace.` }))));
+          el("span", { class: "quiet", text: `In the file: ${when(row.item.changed)}` }),
+          el("span", { class: "quiet", text: `Here: ${nameOf(row.mine.plan) === nameOf(row.item.plan) ? "" : `“${nameOf(row.mine.plan)}”, `}${when(row.mine.changed)}` }),
+          el("span", { class: "quiet", text: "Tick to replace" }))));
       })));
   }
   if (of("same").length) body.append(details("The same, left alone", of("same").map((row) => el("li", { text: nameOf(row.item.plan) }))));
@@ -127,8 +129,8 @@ export async function offerBackup(value, from) {
     const both = row.is === "different" && !into;
     return { ...row.item, id: both ? "" : row.item.id, plan: both ? { ...row.item.plan, name: `${nameOf(row.item.plan)} (copy)` } : row.item.plan, into };
   }));
-  if (gearWord) await gear.merge(pieces);
-  notice("file", `${plural(of("new").length + of("different").length, "plan")} added. They are under Plans.`);
+  const said = gearWord ? ` Gear list: ${await addPieces(pieces)}` : "";
+  notice("file", `${plural(of("new").length + of("different").length, "plan")} added, under Plans.${said}`);
   return true;
 }
 

@@ -26,7 +26,8 @@ async function ask(plan, from) {
   const records = (await listPlans()).filter((r) => !r.binned);
   const inWork = records.find((r) => r.id === workId());
   const twin = records.find((r) => r.revision > 0 && same(r.plan, plan));
-  const named = typeof plan.name === "string" && plan.name.trim() ? records.find((r) => r.revision > 0 && nameOf(r.plan) === nameOf(plan)) : null;
+  const alike = typeof plan.name === "string" && plan.name.trim() ? records.filter((r) => r.revision > 0 && nameOf(r.plan) === nameOf(plan)) : [];
+  const named = alike.find((r) => r === inWork) ?? alike[0];
 
   const { body, close, closed } = openDialog("Open this plan?", { closeWord: "Leave it" });
   const row = (name, ...value) => el("div", {}, el("dt", { text: name }), el("dd", {}, ...value));
@@ -47,8 +48,8 @@ async function ask(plan, from) {
     body.append(el("p", { text: `It is added as a plan of its own and nothing is replaced. ${stays}` }));
     const actions = el("div", { class: "actions" }, button("Open as a new plan", () => close("new"), "main"));
     if (named) {
-      body.append(el("p", { text: `There is another plan of this name here, changed ${when(named.changed)}. If this one takes its place, that one goes to the bin.` }));
-      actions.append(button("Replace the one here", () => close("replace")));
+      body.append(el("p", { text: `${named === inWork ? "The plan in work" : "Another plan here"} has the same name; it was changed ${when(named.changed)}. If this one takes its place, that one goes to the bin.` }));
+      actions.append(button(named === inWork ? "Replace the one in work" : "Replace the one here", () => close("replace")));
     }
     body.append(actions);
   }

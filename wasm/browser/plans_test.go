@@ -289,6 +289,7 @@ func TestBackupRoundTrip(t *testing.T) {
 		var text string
 		inPage(t, p, &text, `
 			const plans = await module("plans"), backup = await module("backup");
+			await (await module("inventory")).addPieces([{ id: "sling 1", kind: "sling", wll_t: 2 }]);
 			for (const name of ["One", "Two", "Three"]) await plans.addPlan({ version: 1, name: name + " (invented)", notes: "as sent" });
 			return await backup.backupText();`)
 		var file struct {
@@ -301,7 +302,7 @@ func TestBackupRoundTrip(t *testing.T) {
 		assert.Equal(t, "pull-line plans", file.Kind)
 		assert.Equal(t, 1, file.Version)
 		assert.Len(t, file.Plans, 3)
-		assert.NotNil(t, file.Gear)
+		assert.Len(t, file.Gear, 1)
 
 		p, _ = plansSite(t, engine)
 		add := `
@@ -316,6 +317,14 @@ func TestBackupRoundTrip(t *testing.T) {
 		inPage(t, p, &got, add+`await click("dialog button.main"); await done; return { words, names: await list() };`, text)
 		assert.Contains(t, got.Words, "3 new, 0 the same as here, 0 different")
 		assert.Len(t, got.Names, 3)
+		for range 2 { // the second time it is here already
+			var gear int
+			inPage(t, p, &gear, `
+				const { gearPieces, addPieces } = await module("inventory");
+				await addPieces(JSON.parse(args[0]).gear);
+				return (await gearPieces()).length;`, text)
+			assert.Equal(t, 1, gear)
+		}
 
 		inPage(t, p, &got, `
 			{
@@ -492,7 +501,7 @@ func TestHostileLinksAndTexts(t *testing.T) {
 			await click(".dialog-close");
 			return text;`, `{"kind":"pull-line plans","version":1,"plans":[{"plan":{"version":1,"name":"Good (invented)"}},{"plan":[]},null,{"plan":{"__proto__":1}},{"id":"../../x","changed":"never","plan":{"version":1}}],"gear":"none"}`)
 		assert.Contains(t, words, "2 plans. 2 new")
-		assert.Contains(t, words, "3 entries of the file cannot be plans")
+		assert.Contains(t, words, "3 entries in the file cannot be read")
 		var polluted bool
 		require.NoError(t, p.Script(&polluted, "return 'verdict' in {} || 'a' in {}"))
 		assert.False(t, polluted)
