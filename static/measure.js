@@ -7,7 +7,7 @@ import { makePicture } from "./drawing.js";
 import { setOptions } from "./form.js";
 import { PHONE_WORDS, watchPhone } from "./incline.js";
 import { say } from "./messages.js";
-import { makePhoto } from "./photo.js";
+import { makePhoto, noPhotos } from "./photo.js";
 import { askMeasure, state, takeMeasured } from "./state.js";
 
 const drafts = new Map(); // readings typed and not used yet, by plan and field
@@ -18,7 +18,7 @@ let count = 0;
 // has gone into the plan.
 export function openMeasure(field, used) {
   const draftKey = JSON.stringify([state.plan.name ?? "", state.settings.units, field]);
-  const job = drafts.get(draftKey) ?? { field, method: "", texts: null, pm: null, sights: {} };
+  const job = drafts.get(draftKey) ?? { field, method: "", texts: null, pm: null, sights: {}, photos: noPhotos() };
   const id = `measure-${++count}`;
   let answer = null;
   let phone = null; // { key, hold, stop, panel }
@@ -38,7 +38,7 @@ export function openMeasure(field, used) {
   const formula = el("p", { class: "formula" });
   const working = el("ul", {});
   const source = el("p", { class: "source" });
-  const photo = makePhoto(() => ask());
+  const photo = makePhoto(job.photos, () => ask());
   const foot = el("div", { class: "measure-foot" }, message, results);
   const dialog = el("dialog", { class: "measure", "aria-labelledby": title.id },
     el("div", { class: "measure-top" }, title, close),
@@ -52,7 +52,7 @@ export function openMeasure(field, used) {
     const box = figure.clientWidth || 320;
     return {
       field, method: job.method, texts: job.texts, plus_minus: job.pm, sights: job.sights,
-      photos: photo.photos.map(({ w, h, marks }) => ({ w, h, marks })), photo: photo.current,
+      photos: job.photos.map(({ w, h, marks }) => ({ w, h, marks })), photo: photo.current,
       box: { w: Math.min(box, 640), h: Math.min(box * 0.56, 340) }, ...more,
     };
   }
@@ -128,7 +128,7 @@ export function openMeasure(field, used) {
       el("div", { class: "measure-row" },
         el("span", { class: "measure-value" }, input, unit),
         el("span", { class: "measure-give" }, el("span", { class: "measure-sign", text: "±", "aria-hidden": "true" }), pm, pmUnit)),
-      standard, problem, open, panel, sighted);
+      standard, problem, sighted, open, panel);
     return node;
   }
 

@@ -11,10 +11,14 @@ const TALLEST = 0.58; // of the window's height
 const STILL = 8; // px a finger may move and still tap
 const LINES = [["pole_bottom", "pole_top"], ["stem_low", "stem_high"]];
 
-// makePhoto gives a panel for up to two pictures. changed() is called when
-// there is something new to work out; the pictures are in photos.
-export function makePhoto(changed) {
-  const photos = [emptyPhoto(), emptyPhoto()];
+// noPhotos are two pictures still to be taken.
+export function noPhotos() {
+  return [0, 1].map(() => ({ w: 0, h: 0, marks: {}, url: "", picture: null }));
+}
+
+// makePhoto gives a panel for two pictures. changed() is called when there is
+// something new to work out. Closed, it forgets the pictures, not the marks.
+export function makePhoto(photos, changed) {
   let current = 0;
   let active = "";
   let zoom = 0;
@@ -236,7 +240,6 @@ export function makePhoto(changed) {
 
   return {
     node,
-    photos,
     get current() { return current; },
     // update shows what the calculator says of the marks.
     update(photo) {
@@ -275,8 +278,4 @@ export function makePhoto(changed) {
       }
     },
   };
-}
-
-function emptyPhoto() {
-  return { w: 0, h: 0, marks: {}, url: "", picture: null };
 }

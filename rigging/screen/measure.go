@@ -321,7 +321,7 @@ func (s *measuring) shortText(v float64, dim dimension) string {
 func (s *measuring) sighted(row *MeasureReading, taken sight, dim dimension) {
 	a, err := rigging.MeasureIncline(taken.hold, taken.taken)
 	if err != nil {
-		row.Problem = "The phone's sights give no angle: hold it still, the way the picture shows, or type the angle."
+		row.Problem = "The phone's sights give no angle: hold it still, or type the angle."
 		return
 	}
 	row.Text = decimal(roundWay(a.Mean.Value/rigging.Deg, 0.1, nearest), -1)

@@ -316,5 +316,7 @@ func (s *measuring) unpackMarks(values map[string]any) {
 	}
 	if len(s.req.Photos) == 0 {
 		s.req.Photos = []photoMarks{p}
+	} else if !(s.req.Photos[0].w > 0) {
+		s.req.Photos[0] = p
 	}
 }

@@ -144,11 +144,11 @@ func phoneSights(r rigging.SurveyReading) []Option {
 		return nil
 	case r.Accuracy == "clinometer", r.Accuracy == "camera_tilt":
 		return []Option{
-			{string(rigging.SightAlongEdge), "along the long edge"},
-			{string(rigging.SightByCamera), "through the camera, phone upright"},
+			{string(rigging.SightAlongEdge), "along its long edge, the top end away from you"},
+			{string(rigging.SightByCamera), "through its camera, the phone upright"},
 		}
 	case r.Accuracy == "lean":
-		return []Option{{string(rigging.SightBeside), "long edge beside the stem"}}
+		return []Option{{string(rigging.SightBeside), "its long edge held beside the stem"}}
 	}
 	return nil
 }

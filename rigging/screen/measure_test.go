@@ -250,7 +250,7 @@ func TestMeasureBySights(t *testing.T) {
 	assert.NotEmpty(t, reading(t, m, "top").Problem)
 	m = measuredBy(t, bare, asked{"live": asked{"hold": "edge", "taken": [][]float64{{12.34, 0}}}})
 	assert.Equal(t, "12.3°", m.Live)
-	assert.Equal(t, []Option{{"beside", "long edge beside the stem"}}, reading(t, measuredBy(t, bare, asked{"field": "tree.lean_deg", "method": "lean_views"}), "lean_a").Phone)
+	assert.Equal(t, []Option{{"beside", "its long edge held beside the stem"}}, reading(t, measuredBy(t, bare, asked{"field": "tree.lean_deg", "method": "lean_views"}), "lean_a").Phone)
 }
 
 // A picture of a plumb tree of 20 m with a plumb pole of 4 m, both 30 m from a
@@ -287,7 +287,7 @@ func TestMeasurePhoto(t *testing.T) {
 		for _, problem := range plan.Evaluate([]byte(after)).Problems {
 			assert.False(t, strings.HasPrefix(problem.Path, "readings"), problem.Message)
 		}
-		again := measuredBy(t, after, asked{"field": path, "method": "photo"})
+		again := measuredBy(t, after, asked{"field": path, "method": "photo", "photos": []asked{{"w": 0}, {"w": 0}}})
 		assert.Equal(t, []float64{3000, 4000}, again.Photo.Stored)
 		assert.NotEmpty(t, again.Results, path)
 		if use == "crown_offset" { // to the left of a camera facing 90°: ahead

@@ -201,6 +201,23 @@ func TestMeasureFromAPicture(t *testing.T) {
 		press(t, p, "button[data-use=height]")
 		settle(t, p)
 		assert.InDelta(t, before-8, number(t, p, "readings", "tree.height_m", "values", "top_y_px"), 1e-6)
+
+		// Opened again the marks are there without the picture, and when the
+		// page is loaded again as well.
+		for _, how := range []string{"again", "after a reload"} {
+			require.NoError(t, p.Press(Escape))
+			if how != "again" {
+				require.NoError(t, p.Await(nil, "await new Promise((r) => setTimeout(r, 1500))"))
+				require.NoError(t, p.Run("location.reload()"))
+				require.NoError(t, p.WaitUntil(wait, "return document.querySelector(\"[data-path='tree.height_m'] .measure-open\") !== null && !document.querySelector('dialog')"))
+				settle(t, p)
+			}
+			openToMeasure(t, p, "tree.height_m", "")
+			var placed int
+			require.NoError(t, p.Script(&placed, "return document.querySelectorAll('.photo-mark').length"))
+			assert.Equal(t, 6, placed, how)
+			assert.NotEmpty(t, shownBy(t, p, ".measure-result .measure-number"), how)
+		}
 		require.NoError(t, p.Frame())
 		if engine == "chromium" {
 			lines, err := p.Complaints()
