@@ -76,10 +76,14 @@ func jobSteps(d *document, rep *plan.Report, h *Headline, form []Section) []JobS
 		s := &steps[stepOf(form[i].ID)]
 		s.Sections = append(s.Sections, form[i].ID)
 	}
+	var missing [stepCount][]string // names of fields that are only empty
 	for i := range rep.Problems {
 		p := &rep.Problems[i]
 		s := &steps[stepOfProblem(p)]
 		s.Count++
+		if spec, known := fieldAt(p.Path); known && (p.Given == nil || p.Given == "") {
+			missing[stepOfProblem(p)] = append(missing[stepOfProblem(p)], lower(capital(d.say(spec.label))))
+		}
 		if s.Count == 1 {
 			s.State, s.Path, s.Next = located(d, *p), p.Path, labelOf(d, p.Path)
 			if stepOf(p.Path) != stepOfProblem(p) {
@@ -92,8 +96,13 @@ func jobSteps(d *document, rep *plan.Report, h *Headline, form []Section) []JobS
 	for i := range steps {
 		s := &steps[i]
 		switch {
-		case s.Count > 1:
-			s.State += " " + countOf(s.Count-1, "more thing", "more things") + " to put right here."
+		case s.Count > 0 && len(missing[i]) == s.Count:
+			s.State = "Missing: " + strings.Join(missing[i], ", ") + "."
+		case s.Count > 0:
+			s.State = strings.TrimSuffix(s.State, ".") + "."
+			if s.Count > 1 {
+				s.State += " " + capital(countOf(s.Count-1, "more thing", "more things")) + " to put right here."
+			}
 		case s.Count == 0 && i < stepCheck:
 			s.State, s.Done = "Nothing is missing here.", true
 		}
