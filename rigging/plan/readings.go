@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"sort"
 	"strings"
 
@@ -27,6 +28,10 @@ const (
 	PictureWidth  = "picture_width_px"
 	PictureHeight = "picture_height_px"
 )
+
+// mostReadings bounds the fields whose readings are kept, against hostile
+// files.
+const mostReadings = 300
 
 // widestPicture (px) bounds a side of a picture.
 const widestPicture = 1e5
@@ -75,6 +80,10 @@ func readingSpans(method string) (spans map[string]Range, ok bool) {
 func (r *reader) readings(root *object) {
 	o := root.child("readings", false)
 	if o == nil {
+		return
+	}
+	if len(o.fields) > mostReadings {
+		root.problem("readings", fmt.Sprintf("at most %d fields", mostReadings), len(o.fields), "readings of %d fields are kept here; at most %d are read", len(o.fields), mostReadings)
 		return
 	}
 	for _, path := range sortedKeys(o.fields) {

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -40,10 +41,15 @@ func TestKeptReadings(t *testing.T) {
 func TestWrongReadingsAreProblems(t *testing.T) {
 	height := func(entry any) any { return fields{"tree.height_m": entry} }
 	good := fields{"distance_m": 30}
+	crowd := fields{}
+	for i := range mostReadings + 1 {
+		crowd[fmt.Sprintf("points[%d].distance_m", i)] = fields{"method": "level_distance"}
+	}
 	for name, c := range map[string]struct {
 		readings any
 		path     string
 	}{
+		"too many":            {crowd, "readings"},
 		"a list":              {[]any{}, "readings"},
 		"a number":            {height(3), "readings.tree.height_m"},
 		"no path":             {fields{"the height, about": fields{"method": "pace"}}, "readings.the height, about"},

@@ -146,7 +146,7 @@ func (b *formBuilder) field(path string) Field {
 	f := Field{
 		Path: path, Label: capital(b.d.say(spec.label)), Kind: spec.kind, Help: b.d.say(spec.help),
 		Suggest: suggestions(b.d, path, spec), Problem: b.problems[path],
-		Measure: measurableAt(path) != nil,
+		Measure: measurableByPath[spec.path] != nil && !strings.HasPrefix(path, plusMinus),
 	}
 	v, _ := b.d.at(path)
 	switch spec.kind {

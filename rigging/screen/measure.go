@@ -140,7 +140,7 @@ func measure(req *measureRequest) *Measure {
 	s.out.Title = "Measure: " + labelOf(s.d, req.Field)
 	for _, key := range s.fit.methods {
 		if h, ok := rigging.FindSurveyHelper(key); ok {
-			s.out.Methods = append(s.out.Methods, Option{key, h.Name})
+			s.out.Methods = append(s.out.Methods, Option{key, s.words(h.Name)})
 		}
 	}
 	fromPlan := s.chooseMethod()
@@ -409,12 +409,12 @@ func (s *measuring) fault(err error) {
 	if errors.As(err, &at) {
 		for i := range s.out.Readings {
 			if row := &s.out.Readings[i]; row.Key == at.Key {
-				row.Problem = capital(err.Error()) + "."
+				row.Problem = s.words(capital(err.Error())) + "."
 				return
 			}
 		}
 	}
-	s.out.Message = capital(err.Error()) + "."
+	s.out.Message = s.words(capital(err.Error())) + "."
 }
 
 // say names what is missing.

@@ -60,16 +60,18 @@ func withBearing(results map[string]string, field string) map[string]string {
 	return out
 }
 
-// measurableAt finds how a field can be measured, nil where it cannot.
-func measurableAt(path string) *measurable {
-	p := pattern(path)
+// measurableByPath finds how a field can be measured by its path without
+// indexes.
+var measurableByPath = func() map[string]*measurable {
+	m := make(map[string]*measurable, len(measurables))
 	for i := range measurables {
-		if measurables[i].path == p {
-			return &measurables[i]
-		}
+		m[measurables[i].path] = &measurables[i]
 	}
-	return nil
-}
+	return m
+}()
+
+// measurableAt finds how a field can be measured, nil where it cannot.
+func measurableAt(path string) *measurable { return measurableByPath[pattern(path)] }
 
 func (m *measurable) takes(method string) bool {
 	for _, key := range m.methods {
