@@ -14,7 +14,6 @@ const stemHandle = "side/stem/0/0" // where the pull line meets the stem
 func TestDraggingOnTheStem(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
 		p, _ := fresh(t, engine, Options{})
-		unfold(t, p)
 		before := planOf(t, p)
 		height := func() float64 { return number(t, p, "lines", 0, "path", 0, "stem_m") }
 
@@ -48,7 +47,6 @@ func TestDraggingOnTheStem(t *testing.T) {
 func TestDraggingOnTheGround(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
 		p, _ := fresh(t, engine, Options{})
-		unfold(t, p)
 		x, y := handleAt(t, p, "plan/point/5")
 		require.NoError(t, p.Drag("mouse", x, y, x-30, y-10, 6))
 		settle(t, p)

@@ -95,17 +95,15 @@ func agreesInWords(t testing.TB, p *Page) {
 func TestAddingAndRemoving(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
 		p, _ := fresh(t, engine, Options{})
-		unfold(t, p)
 		plans := []string{planOf(t, p)}
-		for _, do := range [][2]string{
+		for _, step := range [][2]string{
 			{"add", "points"}, {"remove", "points[6]"},
 			{"add", "lines[0].path"}, {"remove", "lines[0].path[3]"},
 			{"add", "gear"}, {"remove", "gear[9]"},
 		} {
-			press(t, p, button(do[0], do[1]))
-			unfold(t, p)
+			do(t, p, step[0], step[1])
 			text := planOf(t, p)
-			assert.NotEqual(t, plans[len(plans)-1], text, do)
+			assert.NotEqual(t, plans[len(plans)-1], text, step)
 			plans = append(plans, text)
 			agreesInWords(t, p)
 		}

@@ -50,11 +50,27 @@ func unfold(t testing.TB, p *Page) {
 		}`))
 }
 
-func inputAt(t testing.TB, p *Page, path string) Element {
+// reveal opens the sections of the form that hold a path, until what is
+// looked for is there.
+func reveal(t testing.TB, p *Page, path, css string) Element {
 	t.Helper()
-	e, err := p.WaitFor(`.field[data-path="`+path+`"] :is(input, select, textarea)`, wait)
+	require.NoError(t, p.Await(nil, `
+		const [path, css] = args;
+		for (let i = 0; i < 200 && !document.querySelector(css); i++) {
+			for (const d of document.querySelectorAll("details.section:not([open])")) {
+				const id = d.dataset.section;
+				if (path === id || path.startsWith(id + ".") || path.startsWith(id + "[")) d.open = true;
+			}
+			await new Promise((r) => setTimeout(r, 50));
+		}`, path, css))
+	e, err := p.Find(css)
 	require.NoError(t, err, path)
 	return e
+}
+
+func inputAt(t testing.TB, p *Page, path string) Element {
+	t.Helper()
+	return reveal(t, p, path, `.field[data-path="`+path+`"] :is(input, select, textarea)`)
 }
 
 // typeInto puts a text in place of what a field holds, key by key.
@@ -91,7 +107,13 @@ func press(t testing.TB, p *Page, css string) {
 	settle(t, p)
 }
 
-func button(do, path string) string { return `button[data-do="` + do + `"][data-path="` + path + `"]` }
+// do presses a button of the form that adds, moves or removes a part.
+func do(t testing.TB, p *Page, what, path string) {
+	t.Helper()
+	css := `button[data-do="` + what + `"][data-path="` + path + `"]`
+	reveal(t, p, path, css)
+	press(t, p, css)
+}
 
 // planOf gives the plan the page holds, as it would be written to a file.
 func planOf(t testing.TB, p *Page) string {
