@@ -14,6 +14,7 @@ import {
 import { edit, endGroup, newPlan } from "./state.js";
 
 const NONE = { verdict: "unknown", word: "Not worked out yet", tree: "" };
+const MOST = 100; // rows drawn at once
 const SHELVES = [
   { id: "plans", word: "Plans", has: (r) => !r.binned && !r.archived, empty: "No plan here yet." },
   { id: "archive", word: "Archive", has: (r) => !r.binned && r.archived, empty: "Nothing in the archive. Put a plan here when its job is done." },
@@ -86,9 +87,11 @@ export function showPlans(addFile) {
       b.setAttribute("aria-pressed", String(s === shelf));
       setText(b, `${s.word} (${records.filter(s.has).length})`);
     }
+    const more = found.length - MOST;
+    found.length = Math.min(found.length, MOST);
     keyed(list, found, (r) => r.id + shelf.id, makeRow, updateRow);
-    setText(none, found.length ? "" : words.length ? "No plan has all these words." : shelf.empty);
-    show(none, found.length === 0);
+    setText(none, more > 0 ? `${plural(more, "more plan")}: search to find them.` : found.length ? "" : words.length ? "No plan has all these words." : shelf.empty);
+    show(none, Boolean(none.textContent));
     show(empty, shelf.id === "bin" && found.length > 0);
     workOut(found);
   }

@@ -182,7 +182,14 @@ function viewed() {
 }
 
 function summaryOf(view, tree) {
-  return { verdict: view.headline.verdict, word: view.headline.word, problems: view.problems?.length ?? 0, tree, version: version() };
+  return { verdict: view.headline.verdict, word: view.headline.word, problems: view.problems?.length ?? 0, tree, made: stamp() };
+}
+
+// stamp tells what a summary's words hold for: the version of the page and
+// the person's choices.
+function stamp() {
+  const { units, words, language } = state.settings;
+  return [version(), units, words, language].join(" ");
 }
 
 // save gives a promise that all is stored; it never fails.
@@ -299,7 +306,7 @@ export async function addPlan(plan) {
 // replaceRecord puts a plan from elsewhere in the place of a kept one, which
 // goes to the bin as a copy.
 export async function replaceRecord(id, plan) {
-  await save();
+  await settled();
   await transact("plans", id, (stored) => ({ put: replacing(stored, plan, id) }));
   await openRecord(id);
   tellOthers(id);
@@ -324,10 +331,10 @@ export async function listPlans() {
   return records.sort((a, b) => b.changed - a.changed);
 }
 
-// workedOut gives a record's summary, made anew where it is of another
-// version of the page or there is none.
+// workedOut gives a record's summary, made anew where it holds no longer or
+// there is none.
 export async function workedOut(record) {
-  if (record.summary && record.summary.version === version()) return record.summary;
+  if (record.summary && record.summary.made === stamp()) return record.summary;
   const view = look(record.plan);
   if (!view) return null;
   const summary = summaryOf(view, view.tree);
@@ -373,22 +380,24 @@ export function restorePlan(id) {
 }
 
 export async function emptyBin() {
-  for (const { id } of (await readAll("plans")).filter((r) => r.binned)) {
-    await transact("plans", id, (stored) => (stored?.binned ? { drop: [["plans", id]] } : {}));
-    histories.delete(id);
-  }
+  const gone = (await readAll("plans")).filter((r) => r.binned).map((r) => r.id);
+  await transact("meta", "work", () => ({ drop: gone.map((id) => ["plans", id]) }));
+  for (const id of gone) histories.delete(id);
 }
 
 // mergePlans keeps plans of a backup: [{ plan, changed, archived, into }],
 // into being the id of the record that is replaced, "" for a new one.
 export async function mergePlans(list) {
-  await save();
-  for (const { id, plan, changed: when, archived, into } of list) {
-    await transact("plans", into || id || newId(), (stored) => {
-      if (into && stored) return { put: replacing(stored, plan, into) };
-      const free = id && !stored ? { id } : {};
-      return { put: [["plans", newRecord(plan, { ...free, changed: when || Date.now(), archived: Boolean(archived) })]] };
-    });
+  await settled();
+  const taken = new Set((await readAll("plans")).map((r) => r.id));
+  const fresh = list.filter(({ into }) => !into).map(({ id, plan, changed: when, archived }) => {
+    const free = id && !taken.has(id) ? { id } : {};
+    taken.add(id);
+    return newRecord(plan, { ...free, changed: when || Date.now(), archived: Boolean(archived) });
+  });
+  await transact("meta", "work", () => ({ put: fresh.map((record) => ["plans", record]) }));
+  for (const { plan, into } of list.filter((item) => item.into)) {
+    await transact("plans", into, (stored) => ({ put: replacing(stored, plan, into) }));
   }
   if (list.some(({ into }) => into === work.id)) await openRecord(work.id);
 }

@@ -166,12 +166,23 @@ function open() {
   });
 }
 
+// begin begins a transaction. Some browsers lose the database without a word:
+// then the next call opens it anew.
+function begin(db, stores, mode) {
+  try {
+    return db.transaction(stores, mode, { durability: "strict" });
+  } catch (err) {
+    opening = null;
+    throw err;
+  }
+}
+
 // readAll gives every record of a store.
 export async function readAll(store) {
   const db = await database();
   if (!db) return structuredClone([...memory[store].values()]);
   return new Promise((done, fail) => {
-    const request = db.transaction(store).objectStore(store).getAll();
+    const request = begin(db, store, "readonly").objectStore(store).getAll();
     request.onsuccess = () => done(request.result);
     request.onerror = () => fail(request.error);
   });
@@ -200,7 +211,7 @@ export async function transact(store, key, decide) {
     return answer;
   }
   return new Promise((done, fail) => {
-    const all = db.transaction(Object.keys(STORES), "readwrite", { durability: "strict" });
+    const all = begin(db, Object.keys(STORES), "readwrite");
     let answer;
     let wrong;
     all.oncomplete = () => done(answer);
