@@ -89,10 +89,12 @@ export function openMeasure(field, used) {
     setNote(source, answer.source ? `Source: ${answer.source}.` : "");
     const wrong = answer.readings.some((r) => r.problem);
     const [first] = answer.results;
-    // A picture gives many results: they stand with it, the first one here too.
-    if (answer.photo) readings.after(results);
+    // Many results stand with the readings, a picture's first one here too.
+    const many = answer.photo || answer.results.length > 2;
+    if (many) readings.after(results);
     else foot.append(results);
-    const summary = answer.photo && first ? `${first.label}: ${first.text} ${first.plus_minus}` : "";
+    const shown = answer.photo ? `${first?.label}: ${first?.text} ${first?.plus_minus}` : "The results stand below the readings.";
+    const summary = many && first ? shown : "";
     setNote(message, answer.message ?? (wrong ? "Put the marked reading right." : summary));
     keyed(results, answer.results, (r) => r.label, makeResult, updateResult);
     clearTimeout(speaking);
