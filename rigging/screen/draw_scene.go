@@ -34,6 +34,8 @@ type scene struct {
 	axis  xyz
 	face  float64 // rad, NaN if not known
 
+	sections *rigging.StemSections // nil where the stem was not measured so
+
 	crown     bool
 	crownH    float64 // height along the stem
 	crownHalf float64 // half its height, along the stem
@@ -178,6 +180,7 @@ func (s *scene) readTree(tree, cut map[string]any) {
 	if !s.tree {
 		return
 	}
+	s.readSections(tree)
 	if c := s.value(tree, "tree", "crown_centre_m"); c > s.stump && c < s.h {
 		s.crown = true
 		s.crownH = c

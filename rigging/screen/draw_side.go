@@ -83,9 +83,14 @@ func (s *scene) drops(c *canvas, l layout) {
 	c.path("drop", "")
 }
 
-// radius of the stem at a height along it: an even taper from the butt,
+// radius of the stem at a height along it: as measured, or by an even taper from the butt,
 // through the diameter at breast height, to the tip.
 func (s *scene) radius(h float64) float64 {
+	if s.sections != nil {
+		if d, err := s.sections.DiameterAt(h); err == nil {
+			return d / 2
+		}
+	}
 	const breast = 1.3 // m, where the diameter is measured
 	full := s.h - breast
 	if full < s.h/2 {
@@ -117,7 +122,7 @@ func (s *scene) sideTree(c *canvas, l layout) {
 	c.segment("plumb", "", hinge, top)
 
 	r0 := max(s.radius(0)*l.scale, 1)
-	c.polygon("stem", "", edge(s.stump, -1), tip, edge(s.stump, 1))
+	c.polygon("stem", "", s.outline(edge, tip)...)
 	c.polygon("stem stump", "", pt{foot.x - r0, foot.y}, pt{foot.x - r0, hinge.y}, pt{foot.x + r0, hinge.y}, pt{foot.x + r0, foot.y})
 	c.avoid(foot, tip)
 	c.solid = append(c.solid, rect{foot.x - r0, hinge.y - 2, foot.x + r0, foot.y})

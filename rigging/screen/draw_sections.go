@@ -1,0 +1,48 @@
+package screen
+
+import (
+	"slices"
+
+	"pullline/rigging"
+)
+
+// readSections reads the stem's diameters by height for its outline; what
+// makes no stem is drawn as if it were not there.
+func (s *scene) readSections(tree map[string]any) {
+	list, _ := tree["sections"].([]any)
+	stem := &rigging.StemSections{Height: s.h}
+	for _, item := range list {
+		h, okH := asNumber(member(item, "height_m"))
+		d, okD := asNumber(member(item, "diameter_cm"))
+		if !okH || !okD {
+			return
+		}
+		stem.Points = append(stem.Points, rigging.DiameterAt{Height: h, Diameter: d * rigging.CM})
+	}
+	if _, _, err := stem.Volume(0); err == nil {
+		s.sections = stem
+	}
+}
+
+// outline is the stem above the stump: up the one side, over the tip, down the
+// other. edge gives the place at a height on a side.
+func (s *scene) outline(edge func(h, side float64) pt, tip pt) []pt {
+	heights := []float64{s.stump}
+	if s.sections != nil {
+		for _, p := range s.sections.Points {
+			if p.Height > s.stump {
+				heights = append(heights, p.Height)
+			}
+		}
+		slices.Sort(heights)
+	}
+	var line []pt
+	for _, h := range heights {
+		line = append(line, edge(h, -1))
+	}
+	line = append(line, tip)
+	for i := len(heights) - 1; i >= 0; i-- {
+		line = append(line, edge(heights[i], 1))
+	}
+	return line
+}
