@@ -3,6 +3,7 @@ package screen
 import (
 	"errors"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -353,9 +354,14 @@ func (s *measuring) work() {
 				s.out.Readings = append(s.out.Readings, *hidden[prefix])
 			}
 		}
-		if _, filled := s.given[r.Key]; !filled {
-			s.reading(r, r.Key, r.Optional)
+		if _, filled := s.given[r.Key]; filled {
+			continue
 		}
+		if s.out.Method == "paced_distance" && r.Key == "pace" {
+			s.ownPace(r)
+			continue
+		}
+		s.reading(r, r.Key, r.Optional)
 	}
 	if len(s.missing) > 0 || s.wrong {
 		return
@@ -383,6 +389,35 @@ func (s *measuring) work() {
 		}
 		s.results = append(s.results, m)
 	}
+}
+
+// ownPace takes the length of the person's pace, or works it out from a known
+// distance walked.
+func (s *measuring) ownPace(r rigging.SurveyReading) {
+	h, _ := rigging.FindSurveyHelper("pace")
+	known := map[string]rigging.Measured{}
+	rows := len(s.out.Readings)
+	for i, k := range h.Readings {
+		key := "known_" + k.Key
+		k.Name = []string{"if your pace is not known: a distance that is", "and the paces it took"}[i]
+		s.reading(k, key, true)
+		if m, ok := s.given[key]; ok {
+			known[k.Key] = m
+			delete(s.given, key) // of the way to the pace, not of the distance
+		}
+	}
+	below := slices.Clone(s.out.Readings[rows:])
+	s.out.Readings = s.out.Readings[:rows]
+	results, err := h.Work(known)
+	s.reading(r, r.Key, err == nil)
+	if _, typed := s.given[r.Key]; !typed && err == nil && strings.TrimSpace(s.req.Texts[r.Key]) == "" {
+		pace := results[0].Measured
+		dim, size := readingDim(r)
+		row := &s.out.Readings[len(s.out.Readings)-1]
+		row.Default, row.Usual = significant(pace.Value/size/s.u.units[dim].size, 3), s.shortText(pace.PlusMinus/size, dim)
+		s.given[r.Key] = pace
+	}
+	s.out.Readings = append(s.out.Readings, below...)
 }
 
 // alongStem turns a plumb height into the length along the plan's leaning

@@ -237,6 +237,27 @@ func TestMeasurablesAreWhole(t *testing.T) {
 	}
 }
 
+// Paces are counted by one's own pace, which a known distance gives.
+func TestMeasureByOwnPace(t *testing.T) {
+	texts := asked{"paces": "40", "known_distance": "50 m", "known_paces": "62.5"}
+	ask := asked{"field": "points[0].distance_m", "method": "paced_distance", "texts": texts}
+	withPoint := strings.Replace(bare, `"version": 1`, `"version": 1, "points": [{"id": "A"}]`, 1)
+	m := measuredBy(t, withPoint, ask)
+	require.Len(t, m.Results, 1, m.Message)
+	assert.Equal(t, "32.0\u00a0m", m.Results[0].Text) // 40 × 50/62.5
+	assert.Equal(t, "0.8", reading(t, m, "pace").Default)
+	ask["use"] = "all"
+	after := used(t, withPoint, measuredBy(t, withPoint, ask))
+	again := measuredBy(t, after, asked{"field": "points[0].distance_m"})
+	assert.Equal(t, "0.8", reading(t, again, "pace").Text)
+	assert.Equal(t, m.Results[0].Text, again.Results[0].Text)
+	delete(ask, "use")
+	texts["pace"] = "0.7"
+	assert.Equal(t, "28.0\u00a0m", measuredBy(t, withPoint, ask).Results[0].Text, "what is typed counts")
+	texts["pace"], texts["known_paces"] = "", ""
+	assert.Contains(t, measuredBy(t, withPoint, ask).Message, "the length of one pace")
+}
+
 // The phone's sights take the place of the text, with their spread.
 func TestMeasureBySights(t *testing.T) {
 	m := measuredBy(t, bare, asked{"field": "tree.height_m", "method": "height_angles", "texts": asked{"distance": "30", "foot": "-3"},
