@@ -43,9 +43,10 @@ export function fileToSend(plan) {
   }
 }
 
-// takeFiles calls open with every file chosen or dropped on the page. It
-// gives a function that lets the person choose one, for another purpose too.
-export function takeFiles(open) {
+// takeFiles calls open with every file chosen or dropped on the page, and
+// openText with a text or link dropped. It gives a function that lets the
+// person choose a file, for another purpose too.
+export function takeFiles(open, openText) {
   let then = open;
   const chooser = byId("plan-file");
   chooser.addEventListener("change", () => {
@@ -53,17 +54,21 @@ export function takeFiles(open) {
     chooser.value = "";
     if (file) then(file);
   });
-  const hasFiles = (event) => event.dataTransfer?.types.includes("Files");
+  const takes = (event) => {
+    const types = event.dataTransfer?.types ?? [];
+    return types.includes("Files") || types.includes("text/plain") && !event.target.closest?.("input, textarea");
+  };
   document.addEventListener("dragover", (event) => {
-    if (!hasFiles(event)) return;
+    if (!takes(event)) return;
     event.preventDefault();
     event.dataTransfer.dropEffect = "copy";
   });
   document.addEventListener("drop", (event) => {
-    if (!hasFiles(event)) return;
+    if (!takes(event)) return;
     event.preventDefault();
     const file = event.dataTransfer.files[0];
     if (file) open(file);
+    else openText(event.dataTransfer.getData("text/plain"));
   });
   return (purpose = open) => {
     then = purpose;

@@ -53,8 +53,8 @@ const WORDS = {
   visit: "This browser keeps nothing here: the plans are gone when this page is closed. Save them to a file.",
 };
 
-// keepingPart gives the part of a panel that says how safe the plans are;
-// more are buttons that belong to it.
+// keepingPart gives the part of a panel that says how safe the plans are, and
+// a line for further up that leads to it; more are buttons that belong to it.
 export function keepingPart(more) {
   const word = el("p", { class: "keeping-word" });
   const ask = button("Ask the browser to keep them", async () => {
@@ -74,14 +74,20 @@ export function keepingPart(more) {
   });
   const part = el("section", { class: "keeping", "aria-label": "Keeping the plans" },
     el("h3", { text: "On this device" }), word, el("div", { class: "actions" }, ...more, ask, installing));
+  const line = button("", () => {
+    part.scrollIntoView({ block: "nearest" });
+    part.querySelector("button").focus({ preventScroll: true });
+  }, "link keeping-line", { hidden: true });
   async function update() {
     const now = await standing();
     part.dataset.keeping = now;
     setText(word, WORDS[now]);
+    setText(line, now === "visit" ? "Nothing is kept here: save the plans to a file" : "The browser may delete these plans: how to keep them");
+    show(line, now !== "kept");
     show(ask, now === "at risk" && Boolean(navigator.storage?.persist));
     show(installing, prompt !== null);
   }
   listeners.push(update);
   update();
-  return part;
+  return { part, line };
 }

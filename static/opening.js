@@ -86,6 +86,15 @@ export async function openFile(file) {
   }
 }
 
+// openText opens a text that was dropped on the page.
+export async function openText(text) {
+  try {
+    await take(text, "The text", FILE_BYTES);
+  } catch (err) {
+    refuse("The text", err);
+  }
+}
+
 // showOpening asks for a file or for a link, code or text.
 export function showOpening(chooseFile) {
   const { body, close } = openDialog("Open a plan");

@@ -11,7 +11,7 @@ import { openMeasure } from "./measure.js";
 import { nameOf } from "./intake.js";
 import { startInstalling } from "./lasting.js";
 import { dismiss, notice, say } from "./messages.js";
-import { openFile, showOpening, watchLinks } from "./opening.js";
+import { openFile, openText, showOpening, watchLinks } from "./opening.js";
 import { startPaper } from "./paper.js";
 import { showPlans } from "./planlist.js";
 import { begun, firstPlan, newerOne, openRecord, save, startPlan, workId, workKept } from "./plans.js";
@@ -155,7 +155,7 @@ function listen() {
     menuButton.focus({ preventScroll: true });
     run();
   });
-  const chooseFile = takeFiles(openFile);
+  const chooseFile = takeFiles(openFile, openText);
   choose("plan-list", () => showPlans((added) => chooseFile(async (file) => {
     await openFile(file);
     added();

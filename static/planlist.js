@@ -42,14 +42,14 @@ export function showPlans(addFile) {
   let shelf = SHELVES[0];
   let drawn = 0;
 
+  const keeping = keepingPart([
+    button("Save all plans to a file", async () => saveText(backupName(), await backupText()), "", { "data-do": "backup" }),
+    button("Add plans from a file", () => addFile(read), "", { "data-do": "add" }),
+  ]);
   body.append(
     el("div", { class: "list-top" },
       button("New plan", () => go(() => startPlan(newPlan(), "own")), "main", { "data-do": "new" }), search),
-    shelves, list, none, el("div", { class: "actions" }, empty),
-    keepingPart([
-      button("Save all plans to a file", async () => saveText(backupName(), await backupText()), "", { "data-do": "backup" }),
-      button("Add plans from a file", () => addFile(read), "", { "data-do": "add" }),
-    ]));
+    keeping.line, shelves, list, none, el("div", { class: "actions" }, empty), keeping.part);
   search.addEventListener("input", draw);
 
   async function run(change, word) {

@@ -517,7 +517,7 @@ func TestPasting(t *testing.T) {
 		p, _ := plansSite(t, engine)
 		text := `{"version":1,"name":"Pasted (invented)"}`
 		code := codeOf("d", []byte(text))
-		for name, pasted := range map[string]string{
+		for _, pasted := range map[string]string{
 			"text": text, "code": code, "plain code": codeOf("j", []byte(text)), "link": "https://example.org/a/b/?x=1#plan=" + code,
 			"message": "Here it is:\nhttps://example.org/#plan=" + code + " and good luck", "broken": "https://example.org/#plan=" + code[:15] + "\r\n" + code[15:],
 		} {
@@ -528,8 +528,14 @@ func TestPasting(t *testing.T) {
 				await until(() => document.querySelector("dialog .look")?.textContent.includes("Pasted"));
 				await click(".dialog-close");
 				await gone();`, pasted)
-			_ = name
 		}
+		inPage(t, p, nil, `
+			const data = new DataTransfer();
+			data.setData("text/plain", args[0]);
+			document.body.dispatchEvent(new DragEvent("drop", { dataTransfer: data, bubbles: true, cancelable: true }));
+			await until(() => document.querySelector("dialog .look")?.textContent.includes("Pasted"));
+			await click(".dialog-close");
+			await gone();`, code)
 		var focused string
 		require.NoError(t, p.Script(&focused, "return document.activeElement.id"))
 		assert.Equal(t, "menu-button", focused, "the focus comes back")
