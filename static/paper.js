@@ -10,13 +10,15 @@ import { placeAssumed, placeFacts, placeNotes, placePieces, placeSteps } from ".
 
 // The drawings are laid out anew for the width they have on the sheet, in
 // CSS pixels; the style sheet scales them to it.
-const BOXES = { side: { w: 440, h: 290 }, plan: { w: 440, h: 290 }, curve: { w: 460, h: 200 } };
+const BOXES = { side: { w: 440, h: 240 }, plan: { w: 440, h: 260 }, curve: { w: 460, h: 200 } };
 // The first page has to be one on both usual papers: as wide as A4 and as
 // high as US Letter, each less its margins. The largest type that fits is
 // taken; where none does, the page runs on.
 const WIDTH = "190mm";
 const HEIGHT = "257mm";
-const TYPE = [8.4, 8, 7.6, 7.2, 6.8, 6.4, 6.1, 5.8, 5.5]; // pt
+const PAPER = 718; // CSS pixels, WIDTH for rules that ask for it
+const ZOOM = ["1", "0.95", "0.9", "0.85", "0.8", "0.75"];
+const TYPE = [8.4, 8.1, 7.8, 7.6, 7.4, 7.2, 7, 6.8, 6.6, 6.4, 6.2, 6, 5.8, 5.6, 5.4]; // pt
 const MAIN_FACTS = ["planned", "start", "peak", "hold-puller", "haul", "rope", "commit", "hold-tension", "hold-length"];
 
 export function startPaper(version) {
@@ -31,21 +33,41 @@ export function startPaper(version) {
 // fit measures the first page under the rules for paper and sets its type.
 function fit(sheet) {
   const page = sheet.querySelector(".crew-page");
-  const rules = [...document.styleSheets].flatMap((s) => [...s.cssRules]).filter((r) => r.media?.mediaText === "print");
-  if (!page || !rules.length) return;
+  const rules = [...document.styleSheets].flatMap((s) => [...s.cssRules]).filter((r) => r.media?.mediaText).map((rule) => ({ rule, was: rule.media.mediaText }));
+  if (!page) return;
   const root = document.documentElement;
   page.style.width = WIDTH;
-  for (const rule of rules) rule.media.mediaText = "all";
+  for (const { rule, was } of rules) rule.media.mediaText = holdsOnPaper(was) ? "all" : "not all";
   for (const size of TYPE) {
     root.style.setProperty("--paper-type", `${size}pt`);
-    const tall = el("div", { style: `height: ${HEIGHT}` });
-    sheet.append(tall);
-    const fits = page.getBoundingClientRect().height <= tall.getBoundingClientRect().height;
-    tall.remove();
-    if (fits) break;
+    if (fits(sheet, page)) break;
   }
-  for (const rule of rules) rule.media.mediaText = "print";
+  // What was typed in may be long: its page is drawn smaller, within reason.
+  const inputs = sheet.querySelector(".input-page");
+  inputs.style.width = WIDTH;
+  for (const zoom of ZOOM) {
+    inputs.style.zoom = zoom;
+    if (fits(sheet, inputs)) break;
+  }
+  for (const { rule, was } of rules) rule.media.mediaText = was;
   page.style.width = "";
+  inputs.style.width = "";
+}
+
+function fits(sheet, page) {
+  const tall = el("div");
+  tall.style.height = HEIGHT;
+  sheet.append(tall);
+  const fitting = page.getBoundingClientRect().height <= tall.getBoundingClientRect().height;
+  tall.remove();
+  return fitting;
+}
+
+// holdsOnPaper says whether rules for a medium hold on a sheet.
+function holdsOnPaper(media) {
+  const [, least = 0] = /min-width: (\d+)px/.exec(media) ?? [];
+  const [, most = Infinity] = /max-width: (\d+)px/.exec(media) ?? [];
+  return media === "print" || (/width/.test(media) && least <= PAPER && PAPER <= most);
 }
 
 const part = (title, node, cls) => el("section", { class: cls ?? null }, el("h2", { text: title }), node);
@@ -90,12 +112,9 @@ function crewPage(view, version) {
   page.append(el("div", { class: "sheet-main" }, pictures, el("div", {}, part("Every piece, the hardest worked first", table), part("Main numbers", facts))));
 
   const { brief } = view;
-  if (brief) page.append(briefPart(brief));
-  const short = el("div", { class: "sheet-short" }, part("Cautions in short, in full overleaf", shortNotes([...(view.cautions ?? []), ...(view.standing ?? [])]), "sheet-notes"));
-  if (view.assumed?.length) {
-    short.append(part("Assumed in short", el("p", { text: `${view.assumed.map((a) => `${a.label} ${a.value}`).join("; ")}.` })));
-  }
-  page.append(short, names(brief));
+  const assumed = view.assumed?.length ? part("Assumed in short", el("p", { text: `${view.assumed.map((a) => `${a.label} ${a.value}`).join("; ")}.` }), "sheet-short") : null;
+  page.append(briefPart(brief ?? NO_BRIEF, assumed),
+    part("Cautions in short, in full overleaf", shortNotes([...(view.cautions ?? []), ...(view.standing ?? [])]), "sheet-notes sheet-short"), names(brief));
   return page;
 }
 
@@ -105,9 +124,11 @@ function picture(view, name, caption) {
   return figure;
 }
 
-function briefPart(brief) {
+const NO_BRIEF = { sequence: [], signals: [], stop: [], distances: [], roles: [], mark: "" };
+
+function briefPart(brief, assumed) {
   // Where all of a part is suggested its title says so.
-  const whole = (lines) => (lines.every((l) => l.suggested) ? ` (${brief.mark})` : "");
+  const whole = (lines) => (lines.length && lines.every((l) => l.suggested) ? ` (${brief.mark})` : "");
   const mark = (line, lines) => (line.suggested && !whole(lines) ? el("span", { class: "suggested", text: ` (${brief.mark})` }) : null);
   const list = (tag, lines) => el(tag, {}, ...lines.map((l) => el("li", {}, el("span", { text: l.text }), mark(l, lines))));
   const signals = el("table", { class: "signals" },
@@ -117,7 +138,7 @@ function briefPart(brief) {
   return el("div", { class: "sheet-brief" },
     part(`Sequence${whole(brief.sequence)}`, list("ol", brief.sequence)),
     el("div", {}, part(`Signals${whole(brief.signals)}; unclear means stop`, signals), part("Stop when", list("ul", brief.stop))),
-    el("div", {}, part("Who stays where", list("ul", brief.distances)), notes));
+    el("div", {}, part("Who stays where", list("ul", brief.distances)), notes, assumed));
 }
 
 function shortNotes(notes) {
@@ -134,7 +155,7 @@ function names(brief) {
 }
 
 function inputPage(view) {
-  const page = el("div", { class: "page" }, part("What was typed in", inputs(view.form)));
+  const page = el("div", { class: "page input-page" }, part("What was typed in", inputs(view.form)));
   const facts = el("dl", { class: "facts" });
   placeFacts(facts, view.facts);
   page.append(el("div", { class: "sheet-main" }, picture(view, "curve", "Pull through the fall"), part("All main numbers", facts)));

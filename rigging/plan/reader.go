@@ -137,6 +137,11 @@ func (o *object) number(key string, s Range) (v float64, ok bool) {
 
 func (r *reader) value(path string, raw any, s Range, vital bool) (float64, bool) {
 	n, isNumber := raw.(jsontext.Number)
+	if raw == "" {
+		r.problem(path, s.String(), "", "%s is missing; give %s", name(path), s)
+		r.broken = r.broken || vital
+		return math.NaN(), false
+	}
 	if !isNumber {
 		r.problem(path, s.String(), shown(raw), "%s is %s; give %s", name(path), describe(raw), s)
 		r.broken = r.broken || vital
@@ -297,6 +302,8 @@ func name(path string) string {
 		}
 	}
 	switch path {
+	case "stem":
+		return "height on the stem"
 	case "wll":
 		return "working load limit"
 	case "mbl":

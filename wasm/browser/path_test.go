@@ -170,3 +170,38 @@ func TestWordsOfTheRegion(t *testing.T) {
 		quiet(t, p)
 	})
 }
+
+// pages counts the pages of a PDF as Chromium writes them.
+func pages(pdf []byte) int { return strings.Count(string(pdf), "/Type /Page\n") }
+
+// The pull sheet is one page on either usual paper, from a phone as well; what
+// was typed in follows on another, and the working where it is asked for.
+func TestPullSheet(t *testing.T) {
+	for name, o := range map[string]Options{"phone": {Width: 360, Height: 780, Touch: true}, "projector": {Width: 1920, Height: 1080}} {
+		t.Run(name, func(t *testing.T) {
+			p, _ := fresh(t, "chromium", o)
+			a4, err := p.PDF()
+			require.NoError(t, err)
+			assert.Equal(t, 2, pages(a4), "A4")
+			var sheet struct{ Data []byte }
+			require.NoError(t, p.DevTools("Page.printToPDF", map[string]any{"paperWidth": 8.5, "paperHeight": 11}, &sheet))
+			assert.Equal(t, 2, pages(sheet.Data), "Letter")
+			require.NoError(t, p.Run(`document.getElementById("print-working").checked = true`))
+			a4, err = p.PDF()
+			require.NoError(t, err)
+			assert.Greater(t, pages(a4), 2)
+
+			var text string
+			require.NoError(t, p.Script(&text, `
+				dispatchEvent(new Event("beforeprint"));
+				const text = document.querySelector(".crew-page").textContent;
+				dispatchEvent(new Event("afterprint"));
+				return text;`))
+			for _, part := range []string{"Within limits as computed", "Example: back-leaning pine", "An invented example", "Every piece", "Sequence (suggested)", "Signals", "Stop when", "Who stays where",
+				"Cautions in short", "Assumed in short", "version", "name, signature"} {
+				assert.Contains(t, text, part)
+			}
+			quiet(t, p)
+		})
+	}
+}
