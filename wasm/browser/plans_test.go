@@ -609,3 +609,54 @@ func TestPlanSurvivesANewVersion(t *testing.T) {
 		assert.Contains(t, planNow(t, p), "Before the new version (invented)")
 	})
 }
+
+// The whole browser goes at once, as with an empty battery, once a change has
+// been stored.
+func TestStoredChangeSurvivesAKilledBrowser(t *testing.T) {
+	profile := t.TempDir()
+	s := serve(t, site(t).Site.Handler())
+	p := open(t, "chromium", Options{Profile: profile})
+	visit(t, p, s.URL())
+	write(t, p, "name", "Stored (invented)")
+	inPage(t, p, nil, `await (await module("plans")).save();`)
+	p.DevTools("Browser.crash", nil, nil) // it cannot answer any more
+	p.Close()
+
+	p = open(t, "chromium", Options{Profile: profile})
+	visit(t, p, s.URL())
+	assert.Contains(t, planNow(t, p), "Stored (invented)")
+}
+
+// The panels fit a small phone, and gloves find their buttons.
+func TestPanelsFitASmallPhone(t *testing.T) {
+	s := serve(t, site(t).Site.Handler())
+	p := open(t, "chromium", Options{Width: 320, Height: 640, Touch: true})
+	visit(t, p, s.URL())
+	write(t, p, "name", strings.Repeat("Averylongnamewithoutaspace", 4))
+	for name, show := range map[string]string{
+		"list":    `await click("#plan-list"); await until(() => document.querySelector(".plan-more")); document.querySelector(".plan-more").open = true;`,
+		"open":    `await click("#plan-open");`,
+		"send":    `await click("#plan-send"); (await until(() => document.querySelector(".send-more"))).open = true;`,
+		"preview": `location.hash = "#plan=" + await (await module("share")).planCode({ version: 1, name: "Other (invented)" });`,
+		"backup": `(await module("opening")).openFile(new File([JSON.stringify({ kind: "pull-line plans", version: 1,
+			plans: [{ plan: { version: 1, name: (await module("state")).state.plan.name } }, { plan: { version: 1 } }], gear: [{}] })], "a-long-name-of-a-file-of-plans.json"));`,
+	} {
+		var got struct {
+			Wide  bool
+			Small []string
+		}
+		inPage(t, p, &got, `
+			if (document.getElementById("menu").hidden) await click("#menu-button");
+			`+show+`
+			const dialog = await until(() => document.querySelector("dialog"));
+			await new Promise((r) => setTimeout(r, 300));
+			const small = [...dialog.querySelectorAll("button, summary, input[type=text], textarea")].filter((e) => e.checkVisibility())
+				.filter((e) => e.getBoundingClientRect().height < 48).map((e) => e.outerHTML);
+			const wide = [dialog, ...dialog.querySelectorAll("*")].some((e) => e.checkVisibility() && e.localName !== "textarea" && e.getBoundingClientRect().right > 320.5);
+			await click(".dialog-close");
+			await gone();
+			return { wide, small };`)
+		assert.False(t, got.Wide, "%s: nothing reaches beyond the screen", name)
+		assert.Empty(t, got.Small, name)
+	}
+}
