@@ -12,7 +12,7 @@ import { nameOf } from "./intake.js";
 import { startInstalling } from "./lasting.js";
 import { dismiss, notice, say } from "./messages.js";
 import { openFile, openText, showOpening, watchLinks } from "./opening.js";
-import { startPaper } from "./paper.js";
+import { showBrief, startPaper } from "./paper.js";
 import { showPlans } from "./planlist.js";
 import { begun, firstPlan, newerOne, openRecord, save, startPlan, workId, workKept } from "./plans.js";
 import { showSending } from "./sending.js";
@@ -94,6 +94,7 @@ function drawRest(view, shown) {
   placeCautions(byId("caution-list"), view.cautions, form.reveal);
   placeNotes(byId("standing"), view.standing);
   showSteps(view.steps);
+  showBrief(view.brief);
   showChoices(view);
 }
 let exampleSaid = false;

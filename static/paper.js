@@ -126,6 +126,15 @@ function picture(view, name, caption) {
 
 const NO_BRIEF = { sequence: [], signals: [], stop: [], distances: [], roles: [], mark: "" };
 
+// showBrief shows the briefing on the page, as the sheet has it.
+let briefShown = "";
+export function showBrief(brief) {
+  const now = JSON.stringify(brief ?? null);
+  if (now === briefShown) return;
+  briefShown = now;
+  byId("brief-shown").replaceChildren(brief ? briefPart(brief, null) : "");
+}
+
 function briefPart(brief, assumed) {
   // Where all of a part is suggested its title says so.
   const whole = (lines) => (lines.length && lines.every((l) => l.suggested) ? ` (${brief.mark})` : "");
