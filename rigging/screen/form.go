@@ -282,7 +282,7 @@ func (b *formBuilder) fieldsOf(path string, keys ...string) []Field {
 	return out
 }
 
-// shown is the text of a field with its unit, "" if empty.
+// shown is a field in a summary: its text with its unit, "" if empty.
 func (b *formBuilder) shown(path string) string {
 	spec, ok := fieldAt(path)
 	v, _ := b.d.at(path)
@@ -290,7 +290,10 @@ func (b *formBuilder) shown(path string) string {
 		return ""
 	}
 	if n, ok := asNumber(v); ok && spec.kind == kindNumber {
-		return b.u.field(n, spec.dim, spec.way) + b.u.unit(spec.dim)
+		if text := b.u.field(n, spec.dim, spec.way); len(text) <= 6 {
+			return text + b.u.unit(spec.dim)
+		}
+		return b.u.quantity(n, spec.dim, spec.way) // the long tail of a converted number
 	}
 	return written(v)
 }
