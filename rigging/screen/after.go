@@ -9,6 +9,7 @@ import (
 type After struct {
 	State string `json:"state"` // unknown, less, as, more, over: over is more than was planned
 	Words string `json:"words"` // one sentence
+	Line  string `json:"line"`  // the same with the loads before it, for a list of plans
 	Facts []Fact `json:"facts"`
 }
 
@@ -55,6 +56,12 @@ func afterwards(d *document, u *unitSystem, rep *plan.Report) *After {
 		a.State = "as"
 		a.Words = "It took about what was computed, " + of + "."
 	}
+	a.Line = a.Words
+	if r.PeakKN.Known() {
+		a.Line = "Pulled: peak measured " + u.load(float64(r.PeakKN)) + ", computed " + u.load(float64(r.ComputedKN)) + ". " + a.Words
+	} else if r.HaulKN.Known() {
+		a.Line = "Pulled: haul measured " + u.load(float64(r.HaulKN)) + ", computed " + u.load(float64(r.ComputedHaulKN)) + ". " + a.Words
+	}
 	return a
 }
 
@@ -79,6 +86,7 @@ func (a *After) appendJSON(w *jsontext.Writer, key string) {
 	w.Open()
 	w.Text("state", a.State)
 	w.Text("words", a.Words)
+	w.Text("line", a.Line)
 	jsontext.List(w, "facts", a.Facts, appendFact)
 	w.Close()
 }

@@ -11,7 +11,8 @@ type View struct {
 	Headline Headline      `json:"headline"`
 	Facts    []Fact        `json:"facts"`
 	Form     []Section     `json:"form"`
-	Pieces   []Piece       `json:"pieces"` // sorted worst first
+	Lists    [][]Option    `json:"lists,omitempty"` // the choices that several fields of the form have
+	Pieces   []Piece       `json:"pieces"`          // sorted worst first
 	Side     *Drawing      `json:"side,omitempty"`
 	Plan     *Drawing      `json:"plan,omitempty"`
 	Curve    *Drawing      `json:"curve,omitempty"`
@@ -23,6 +24,7 @@ type View struct {
 	Steps    []JobStep     `json:"steps"`
 	Brief    *Brief        `json:"brief,omitempty"` // not in a light view
 	After    *After        `json:"after,omitempty"` // where the plan says how the pull went
+	Stem     *Stem         `json:"stem,omitempty"`  // where stems share a tree
 	Name     string        `json:"name"`
 	Units    []Option      `json:"units"`            // the unit systems to choose from
 	UnitsNow string        `json:"units_now"`        // the one in use
@@ -79,8 +81,12 @@ type Field struct {
 	Help    string   `json:"help,omitempty"`
 	Options []Option `json:"options,omitempty"`
 	Suggest []Option `json:"suggest,omitempty"` // published values offered by name for a number; choosing one types its value
-	Measure bool     `json:"measure,omitempty"` // there are ways to measure it: the call measure
-	Problem string   `json:"problem,omitempty"`
+	// OptionsOf and SuggestOf stand for Options and Suggest where several
+	// fields have the same: the number in View.Lists, counted from 1.
+	OptionsOf int    `json:"options_of,omitempty"`
+	SuggestOf int    `json:"suggest_of,omitempty"`
+	Measure   bool   `json:"measure,omitempty"` // there are ways to measure it: the call measure
+	Problem   string `json:"problem,omitempty"`
 }
 
 // An Option is one choice.

@@ -38,6 +38,11 @@ func ActJSON(request []byte) []byte {
 			rep := plan.EvaluateTree(req.Plan, req.size)
 			return suggest(d, u, &rep, req.Path)
 		}
+		if req.Do == "next-stem" {
+			e := &editor{d: d, u: u}
+			e.nextStem(req.Text)
+			return e.out
+		}
 		return act(d, u, req.Do, req.Path)
 	})
 }
@@ -104,6 +109,7 @@ func view(req *Request) *View {
 	if req.Report {
 		v.Report = &rep
 	}
+	v.shareLists()
 	v.Side, v.Plan, v.Curve = drawings(req.Boxes, d, &rep, u)
 	return v
 }
@@ -144,8 +150,9 @@ func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
 	}
 	v.Headline = headline(d, u, rep, v.Pieces)
 	v.Steps = jobSteps(d, rep, &v.Headline, v.Form)
+	v.After, v.Stem = afterwards(d, u, rep), sharedStem(d)
 	if !light {
-		v.Brief, v.After = briefing(d, u, rep), afterwards(d, u, rep)
+		v.Brief = briefing(d, u, rep)
 	}
 	return v
 }

@@ -10,6 +10,7 @@ func (v *View) appendJSON(w *jsontext.Writer) {
 	v.Headline.appendJSON(w, "headline")
 	jsontext.List(w, "facts", v.Facts, appendFact)
 	jsontext.List(w, "form", v.Form, appendSection)
+	jsontext.ListIf(w, "lists", v.Lists, appendOptions)
 	jsontext.List(w, "pieces", v.Pieces, appendPiece)
 	v.Side.appendJSON(w, "side")
 	v.Plan.appendJSON(w, "plan")
@@ -22,6 +23,7 @@ func (v *View) appendJSON(w *jsontext.Writer) {
 	jsontext.List(w, "steps", v.Steps, appendJobStep)
 	v.Brief.appendJSON(w, "brief")
 	v.After.appendJSON(w, "after")
+	v.Stem.appendJSON(w, "stem")
 	w.Text("name", v.Name)
 	jsontext.List(w, "units", v.Units, appendOption)
 	w.Text("units_now", v.UnitsNow)
@@ -83,6 +85,8 @@ func appendField(w *jsontext.Writer, f *Field) {
 	w.TextIf("help", f.Help)
 	jsontext.ListIf(w, "options", f.Options, appendOption)
 	jsontext.ListIf(w, "suggest", f.Suggest, appendOption)
+	w.NumIf("options_of", float64(f.OptionsOf))
+	w.NumIf("suggest_of", float64(f.SuggestOf))
 	if f.Measure {
 		w.Bool("measure", true)
 	}
@@ -95,6 +99,14 @@ func appendOption(w *jsontext.Writer, o *Option) {
 	w.Text("value", o.Value)
 	w.Text("label", o.Label)
 	w.Close()
+}
+
+func appendOptions(w *jsontext.Writer, list *[]Option) {
+	w.OpenList()
+	for i := range *list {
+		appendOption(w, &(*list)[i])
+	}
+	w.CloseList()
 }
 
 func appendAction(w *jsontext.Writer, a *Action) {

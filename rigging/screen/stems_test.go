@@ -1,0 +1,96 @@
+package screen
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pullline/rigging"
+	"pullline/rigging/plan"
+)
+
+// forked is the demonstration plan as one of several stems, with what was
+// measured in its pull.
+func forked(t *testing.T, fork string) string {
+	t.Helper()
+	raw := string(demo(t))
+	raw = strings.Replace(raw, `"plus_minus": {`, `"readings": {"tree.lean_bearing_deg": {"values": {}}}, "plus_minus": {"points[0].bearing_deg": 1, "tree.lean_bearing_deg": 2, `, 1)
+	return strings.Replace(raw, "{", `{"fork": `+fork+`, "after": {"peak_kN": 10},`, 1)
+}
+
+func askNextStem(t *testing.T, raw, taken string) (string, Changes) {
+	t.Helper()
+	text, err := json.Marshal(taken)
+	require.NoError(t, err)
+	var c Changes
+	require.NoError(t, json.Unmarshal(ActJSON([]byte(`{"plan":`+raw+`,"do":"next-stem","text":`+string(text)+`}`)), &c))
+	for i := range c.Changes {
+		for k, part := range c.Changes[i].At {
+			if n, ok := part.(float64); ok {
+				c.Changes[i].At[k] = int(n)
+			}
+		}
+	}
+	return string(apply(t, []byte(raw), c)), c
+}
+
+// Every bearing is taken from the lay, and another stem has another lay: the
+// copy has none of them left, and is not judged.
+func TestTheNextStemForgetsItsLay(t *testing.T) {
+	raw := forked(t, `{"tree": "old macrocarpa", "stem": 2, "of": 3, "order": 1}`)
+	made, c := askNextStem(t, raw, "")
+	d := parseDocument([]byte(made))
+	assert.Equal(t, 3, d.whole("fork.stem"))
+	assert.Equal(t, "old macrocarpa", d.text("fork.tree"))
+	assert.False(t, d.has("fork.order"))
+	assert.False(t, d.has("after"), "nobody has pulled this one")
+	assert.NotContains(t, made, "bearing_deg", "with give or take and readings")
+	assert.True(t, d.has("plus_minus.tree.height_m"))
+	for _, kept := range []string{"tree.height_m", "tree.lean_deg", "tree.crown_offset_m", "points[0].distance_m", "gear[0].mbl_kN"} {
+		assert.True(t, d.has(kept), kept)
+	}
+	assert.True(t, strings.HasSuffix(d.text("name"), ", stem 3"))
+	assert.Contains(t, c.Message, "bearings")
+	assert.Equal(t, "tree.lean_bearing_deg", c.Focus)
+	rep := plan.Evaluate([]byte(made))
+	assert.Equal(t, rigging.Unknown, rep.Verdict)
+	missing := map[string]bool{}
+	for _, p := range rep.Problems {
+		missing[p.Path] = true
+	}
+	for _, path := range []string{"tree.lean_bearing_deg", "tree.crown_offset_bearing_deg", "points[0].bearing_deg", "points[5].bearing_deg", "fork.order"} {
+		assert.True(t, missing[path], path)
+	}
+
+	again, _ := askNextStem(t, made, "2")
+	assert.Equal(t, 1, parseDocument([]byte(again)).whole("fork.stem"), "the one that has no plan yet")
+	assert.Equal(t, 1, strings.Count(parseDocument([]byte(again)).text("name"), ", stem"))
+	_, c = askNextStem(t, made, "2 1")
+	assert.Empty(t, c.Changes)
+	assert.Contains(t, c.Message, "3 stems")
+	for _, fork := range []string{`{}`, `7`, `{"tree": "x"}`, `{"tree": "x", "stem": 1.5, "of": 3}`, `{"tree": " ", "stem": 1, "of": 3}`, `{"tree": "x", "stem": 1, "of": "1e9"}`} {
+		_, c = askNextStem(t, forked(t, fork), "x -1 99999999999999999999")
+		assert.Empty(t, c.Changes, fork)
+		assert.NotEmpty(t, c.Message, fork)
+	}
+}
+
+// A light view, which the list of plans asks for, has what the list says.
+func TestTheListHearsOfStemsAndPulls(t *testing.T) {
+	look := func(raw string) (v View) {
+		require.NoError(t, json.Unmarshal(ViewJSON([]byte(`{"plan":`+raw+`,"light":true}`)), &v))
+		return v
+	}
+	v := look(string(demo(t)))
+	assert.Nil(t, v.Stem)
+	assert.Nil(t, v.After)
+	v = look(forked(t, `{"tree": "old macrocarpa", "stem": 2, "of": 3, "order": 1}`))
+	assert.Equal(t, "Stem 2 of 3, turn 1 in the felling.", v.Stem.Words)
+	assert.Contains(t, v.Stem.Caution, "union")
+	rep := plan.Evaluate(demo(t))
+	assert.Contains(t, v.After.Line, "measured "+systemKN.load(10)+", computed "+systemKN.load(float64(rep.Pull.PeakKN))+". "+v.After.Words)
+	assert.Contains(t, look(forked(t, `{"tree": "x"}`)).Stem.Words, "not known")
+}
