@@ -81,7 +81,7 @@ async function start() {
 
   return {
     evaluate: (plan) => ask("evaluate", plan),
-    view: (request) => ask("view", request),
+    view: (request) => withLists(ask("view", request)),
     edit: (request) => ask("edit", request),
     act: (request) => ask("act", request),
     drag: (request) => ask("drag", request),
@@ -95,6 +95,20 @@ async function start() {
       if (fatal) tell();
     },
   };
+}
+
+// withLists puts the lists that a view gives once where its form has them.
+function withLists(view) {
+  const { lists } = view;
+  const fill = (section) => {
+    for (const field of section.fields ?? []) {
+      if (field.options_of) field.options = lists[field.options_of - 1];
+      if (field.suggest_of) field.suggest = lists[field.suggest_of - 1];
+    }
+    section.sections?.forEach(fill);
+  };
+  if (lists) view.form.forEach(fill);
+  return view;
 }
 
 // write gives the JSON text of a value, or "" when it has none. JSON would

@@ -1,0 +1,36 @@
+package screen
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// Every field gets back the lists it had, and no list is sent twice.
+func TestListsAreSharedWithoutLoss(t *testing.T) {
+	v := View{Form: formOf(t, full, &systemKN)}
+	before := fieldsByPath(formOf(t, full, &systemKN))
+	v.shareLists()
+	require.NotEmpty(t, v.Lists)
+	used := make([]int, len(v.Lists))
+	restore := func(list []Option, number int) []Option {
+		if number == 0 {
+			return list
+		}
+		assert.Empty(t, list)
+		used[number-1]++
+		return v.Lists[number-1]
+	}
+	for path, f := range fieldsByPath(v.Form) {
+		f.Options, f.OptionsOf = restore(f.Options, f.OptionsOf), 0
+		f.Suggest, f.SuggestOf = restore(f.Suggest, f.SuggestOf), 0
+		assert.Equal(t, before[path], f, path)
+	}
+	for i, n := range used {
+		assert.Greater(t, n, 1, "list %d", i+1)
+		for k := range i {
+			assert.NotEqual(t, v.Lists[i], v.Lists[k])
+		}
+	}
+}
