@@ -45,7 +45,7 @@ test-browsers:
 	@echo "NOTE: PULLLINE_NO_BROWSER=1, so the browser tests did not run."
 else
 test-browsers: browsers
-	PULLLINE_BROWSERS=1 go test -count=1 -timeout 20m ./wasm/browser/...
+	PULLLINE_BROWSERS=1 go test -count=1 -timeout 50m ./wasm/browser/...
 endif
 
 bench: browsers
