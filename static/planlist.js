@@ -2,16 +2,16 @@
 
 import { backupName, backupText, plural } from "./backup.js";
 import { askLine, button, openDialog, when } from "./dialogs.js";
-import { el, keyed, setText, show } from "./dom.js";
+import { el, keyed, setAttr, setText, show } from "./dom.js";
 import { saveText } from "./files.js";
 import { cut, nameOf } from "./intake.js";
 import { keepingPart } from "./lasting.js";
 import { makeMark, setMark } from "./marks.js";
 import { ask, notice, say } from "./messages.js";
 import {
-  archivePlan, binPlan, duplicatePlan, emptyBin, listPlans, openRecord, renamePlan, restorePlan, startPlan, workId, workedOut,
+  addPlan, archivePlan, binPlan, duplicatePlan, emptyBin, listPlans, openRecord, renamePlan, restorePlan, startPlan, workId, workedOut,
 } from "./plans.js";
-import { edit, endGroup, newPlan } from "./state.js";
+import { edit, endGroup, newPlan, nextStem } from "./state.js";
 
 const NONE = { verdict: "unknown", word: "Not worked out yet", tree: "" };
 const MOST = 100; // rows drawn at once
@@ -64,9 +64,10 @@ export function showPlans(addFile) {
     await read();
   }
 
-  async function go(open) {
+  async function go(open, word) {
     try {
       await open();
+      if (word) notice("stem", word);
     } catch (err) {
       notice("file", err.message);
     }
@@ -88,12 +89,24 @@ export function showPlans(addFile) {
       setText(b, `${s.word} (${records.filter(s.has).length})`);
     }
     const more = found.length - MOST;
-    found.length = Math.min(found.length, MOST);
-    keyed(list, found, (r) => r.id + shelf.id, makeRow, updateRow);
+    const rows = byTree(found).slice(0, MOST);
+    keyed(list, withHeads(rows), (r) => r.id + shelf.id, (r) => (r.head ? makeHead() : makeRow(r)), (node, r) => (r.head ? updateHead(node, r) : updateRow(node, r)));
     setText(none, more > 0 ? `${plural(more, "more plan")}: search to find them.` : found.length ? "" : words.length ? "No plan has all these words." : shelf.empty);
     show(none, Boolean(none.textContent));
     show(empty, shelf.id === "bin" && found.length > 0);
-    workOut(found);
+    workOut(rows);
+  }
+
+  function makeHead() {
+    return el("li", { class: "stems-head" }, el("h3", { class: "stems-tree" }), el("p", { class: "stems-caution" }));
+  }
+
+  // updateHead is given the name of the tree; the caution is the
+  // calculator's, with what it says of each plan.
+  function updateHead(node, { head }) {
+    node.dataset.tree = head;
+    setText(node.querySelector("h3"), head);
+    setText(node.querySelector("p"), records.find((r) => treeOf(r) === head && r.summary?.stem)?.summary.stem.caution ?? "");
   }
 
   // workOut lets the calculator say what it has not said yet, one plan at a
@@ -108,6 +121,8 @@ export function showPlans(addFile) {
       r.summary = summary;
       const row = [...list.children].find((node) => node.dataset.id === r.id);
       if (row) updateRow(row, r);
+      const head = treeOf(r) && [...list.children].find((node) => node.dataset.tree === treeOf(r));
+      if (head) updateHead(head, { head: treeOf(r) });
     }
   }
 
@@ -120,6 +135,7 @@ export function showPlans(addFile) {
       act("Duplicate", () => run(async () => {
         await duplicatePlan(now());
       }, "Duplicated.")),
+      button("Plan another stem of this tree", () => another(now()), "", { "data-act": "stem" }),
       act(shelf.id === "archive" ? "Unarchive" : "Archive", () => run(() => archivePlan(id, shelf.id !== "archive"), shelf.id === "archive" ? "Back among the plans." : "In the archive.")),
       act("Delete", () => run(() => binPlan(id), "In the bin.")),
     ];
@@ -127,7 +143,8 @@ export function showPlans(addFile) {
       el("button", { type: "button", class: "plan-pick", on: { click: () => (shelf.id === "bin" ? null : id === workId() ? close() : go(() => openRecord(id))) } },
         makeMark("unknown"),
         el("span", { class: "plan-words" },
-          el("strong", { class: "plan-title" }), el("span", { class: "plan-verdict" }), el("span", { class: "quiet plan-tree" }), el("span", { class: "quiet plan-date" }))),
+          el("strong", { class: "plan-title" }), el("span", { class: "plan-verdict" }), el("span", { class: "plan-after" }),
+          el("span", { class: "quiet plan-stem" }), el("span", { class: "quiet plan-tree" }), el("span", { class: "quiet plan-date" }))),
       el("details", { class: "plan-more" }, el("summary", {}, el("span", { text: "More" })), el("div", { class: "actions" }, ...actions)));
   }
 
@@ -137,6 +154,13 @@ export function showPlans(addFile) {
     setMark(row.querySelector(".mark"), summary.verdict);
     setText(row.querySelector(".plan-title"), nameOf(r.plan));
     setText(row.querySelector(".plan-verdict"), summary.word);
+    const after = row.querySelector(".plan-after");
+    setText(after, summary.after?.line ?? "");
+    setAttr(after, "data-after", summary.after?.state);
+    setText(row.querySelector(".plan-stem"), summary.stem?.words ?? "");
+    setAttr(row, "data-stem-of", treeOf(r) || null);
+    const stem = row.querySelector("[data-act=stem]");
+    if (stem) show(stem, Boolean(treeOf(r)));
     setText(row.querySelector(".plan-tree"), cut(summary.tree ?? "", 160));
     setText(row.querySelector(".plan-date"), r.id === workId() ? `In work. ${stored ? `Changed ${when(r.changed)}` : "Kept from its first change on"}` : `Changed ${when(r.changed)}`);
     row.toggleAttribute("data-in-work", r.id === workId());
@@ -155,8 +179,51 @@ export function showPlans(addFile) {
     }, "Renamed.");
   }
 
+  // another plans the next stem of a plan's tree, in a plan of its own. The
+  // calculator says what of the plan holds for it, and what it is to be given.
+  async function another(r) {
+    const taken = records.filter((other) => !other.binned && treeOf(other) === treeOf(r)).map((other) => other.plan.fork.stem);
+    const { plan, message } = nextStem(r.plan, taken);
+    if (!plan) {
+      notice("stem", message);
+      close();
+      return;
+    }
+    await go(() => addPlan(plan), message);
+  }
+
   read();
   return close;
+}
+
+// treeOf is the name of the tree that a plan's stem shares with others.
+function treeOf({ plan }) {
+  const tree = plan.fork?.tree;
+  return typeof tree === "string" ? tree.trim() : "";
+}
+
+// byTree puts plans of one tree together, where the first of them stands, in
+// the order of their stems.
+function byTree(found) {
+  const trees = new Map();
+  const groups = [];
+  for (const r of found) {
+    const tree = treeOf(r);
+    if (!tree || !trees.has(tree)) groups.push([]);
+    if (tree && !trees.has(tree)) trees.set(tree, groups.at(-1));
+    (tree ? trees.get(tree) : groups.at(-1)).push(r);
+  }
+  const stem = ({ plan }) => (Number.isFinite(plan.fork?.stem) ? plan.fork.stem : Infinity);
+  for (const group of trees.values()) group.sort((a, b) => (stem(a) < stem(b) ? -1 : stem(a) > stem(b) ? 1 : 0));
+  return groups.flat();
+}
+
+// withHeads puts the name of the tree before its plans.
+function withHeads(rows) {
+  return rows.flatMap((r, i) => {
+    const tree = treeOf(r);
+    return tree && (i === 0 || treeOf(rows[i - 1]) !== tree) ? [{ head: tree, id: `tree ${tree} ` }, r] : [r];
+  });
 }
 
 function textOf(r) {

@@ -195,6 +195,15 @@ export function newPlan() {
   }
 }
 
+// nextStem gives { plan, message }: a plan for the next stem of a plan's tree
+// and what is to be said of it, without a plan where there can be none. Taken
+// are the numbers of the stems that have one.
+export function nextStem(plan, taken) {
+  const answer = calculator?.act({ plan, settings: asked(), do: "next-stem", text: taken.join(" ") });
+  const message = answer?.message || answer?.problems?.[0]?.message || "The calculator gave no result.";
+  return answer?.changes?.length ? { plan: applyChanges(plan, answer.changes), message } : { plan: null, message };
+}
+
 // asked are the settings that the calculator is told.
 function asked() {
   const { units, words, language } = state.settings;

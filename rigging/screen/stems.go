@@ -14,7 +14,7 @@ type Stem struct {
 	Caution string `json:"caution"` // one line for all plans of the tree
 }
 
-const stemsCaution = "Each plan stands alone. The union the stems share may split or tear off, and once one stem is off the loads on the others are no longer those planned."
+const stemsCaution = "Each plan stands alone: the union the stems share may fail, and loads differ once one stem is off."
 
 // sharedStem is nil for a plan that names no shared tree.
 func sharedStem(d *document) *Stem {
@@ -89,7 +89,7 @@ func (e *editor) nextStem(taken string) {
 	}
 	e.remove("after")
 	e.out.Focus = "tree.lean_bearing_deg"
-	e.out.Message = d.say("This is the plan of stem " + strconv.Itoa(next) + ", made from that of stem " + strconv.Itoa(stem) +
+	e.out.Message = d.say("Stem " + strconv.Itoa(next) + " now has a plan of its own, made from that of stem " + strconv.Itoa(stem) +
 		". All bearings are taken from the {lay}, and this stem has its own: those of the lean, the crown and the points are empty, and so is its turn in the felling. All else is as it was for the other stem: measure the tree, the hinge and the anchors afresh.")
 }
 
