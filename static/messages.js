@@ -15,10 +15,56 @@ export function say(text) {
 // A notice with the same id takes the place of the one before.
 export function notice(id, text, button, press) {
   dismiss(id);
+  leavePassing();
   const bar = el("div", { class: "bar", "data-bar": id, role: "status" }, el("p", { text }));
   if (button) bar.append(el("button", { type: "button", text: button, on: { click: () => press() } }));
   bar.append(el("button", { type: "button", class: "plain", text: "Close", on: { click: () => bar.remove() } }));
   byId("bars").append(bar);
+}
+
+const PASSING = 8000; // ms, time to read a line twice
+let leavePassing = () => {};
+
+// passing shows a bar that goes by itself, or with the first thing done. It
+// waits until no other bar stands and gives way to the next; may() is asked
+// just before it shows.
+export function passing(id, text, may) {
+  const bars = byId("bars");
+  let shown = false;
+  const wait = new MutationObserver(look);
+  wait.observe(bars, { childList: true });
+  setTimeout(look);
+
+  function look() {
+    if (bars.children.length) return;
+    setTimeout(() => { // what closed the last bar is not the first thing done under this one
+      if (shown || bars.children.length) return;
+      if (document.querySelector(".handle.held")) { // nothing moves while a handle is held
+        setTimeout(look, PASSING);
+        return;
+      }
+      shown = true;
+      wait.disconnect();
+      if (!may()) return;
+      notice(id, text);
+      const leave = leavePassing = () => {
+        clearTimeout(timer);
+        removeEventListener("click", leave);
+        removeEventListener("keydown", leave);
+        leavePassing = () => {};
+        dismiss(id);
+      };
+      // A click, not the press that begins it: what moves under the finger
+      // would be another thing than was meant.
+      addEventListener("click", leave);
+      addEventListener("keydown", leave);
+      let timer = setTimeout(pass, PASSING);
+      function pass() {
+        if (document.querySelector(".handle.held")) timer = setTimeout(pass, PASSING);
+        else leave();
+      }
+    });
+  }
 }
 
 export function dismiss(id) {

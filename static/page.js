@@ -10,7 +10,7 @@ import { openInventory } from "./inventory.js";
 import { openMeasure } from "./measure.js";
 import { nameOf } from "./intake.js";
 import { startInstalling } from "./lasting.js";
-import { dismiss, notice, say } from "./messages.js";
+import { dismiss, notice, passing, say } from "./messages.js";
 import { openFile, openText, showOpening, watchLinks } from "./opening.js";
 import { showBrief, startPaper } from "./paper.js";
 import { showPlans } from "./planlist.js";
@@ -257,7 +257,7 @@ async function run() {
     ready: () => {
       const word = "Stored on this device: this page works without a signal.";
       setText(byId("offline-word"), word);
-      if (sayOnce("offline")) notice("offline", word);
+      passing("offline", word, () => sayOnce("offline"));
     },
     waiting: (agree) => notice("update", "A new version of this page is ready. The plan is kept.", "Load the new version", async () => {
       await save();
