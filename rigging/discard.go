@@ -225,24 +225,6 @@ const (
 	askStrandBreaks = "breaks_in_a_strand"
 )
 
-func yesNo(key, text, help string, source Source) DiscardQuestion {
-	return DiscardQuestion{Key: key, Text: text, Help: help, Answer: AnswerYesNo, Source: source}
-}
-
-// judged makes a yes ask for a competent person's judgement.
-func judged(q DiscardQuestion) DiscardQuestion {
-	q.Judge = true
-	return q
-}
-
-// only asks questions for some answers of another.
-func only(when string, is []string, list ...DiscardQuestion) []DiscardQuestion {
-	for i := range list {
-		list[i].When, list[i].Is = when, is
-	}
-	return list
-}
-
 // What a sling is made of.
 const (
 	ofWire    = "wire_rope"
@@ -261,100 +243,127 @@ func DiscardQuestions(kind string) []DiscardQuestion {
 	var q []DiscardQuestion
 	switch kind {
 	case "wire_rope":
-		q = wireRopeQuestions()
+		q = append(q, wireRopeQuestions[:]...)
 	case "fibre_rope":
-		q = fibreRopeQuestions()
+		q = append(q, fibreRopeQuestions[:]...)
 	case "sling":
 		q = slingQuestions()
 	case "chain":
-		q = chainQuestions()
+		q = append(q, chainQuestions[:]...)
 	case "shackle":
-		q = []DiscardQuestion{
-			yesNo("bent", "Is the body or the pin bent, stretched or twisted?", "Sight along the pin; the body's two eyes must be in line.", discardTrade),
-			yesNo("cracked", "Is there any crack, notch or sharp nick?", "Look at the eyes and the crown of the bow, cleaned.", discardTrade),
-			yesNo("worn", "Is any part worn by a tenth of its thickness or more?", "Compare the crown and the pin with parts that do not bear.", Source{"ASME B30.26, removal criteria", FromMemory}),
-			yesNo("pin", "Is the pin not its own, damaged at the thread, or does it not run home by hand?", "The right pin and nothing else: no bolt.", discardTrade),
-			yesNo("welded", "Has it been welded, ground or heated?", "Look for scale, colours and weld metal.", weldSource),
-		}
+		q = append(q, shackleQuestions[:]...)
 	case "block":
-		q = []DiscardQuestion{
-			yesNo("cracked", "Is there any crack in cheeks, pin, hook or eye?", "Clean it first; look where the load comes in.", discardTrade),
-			yesNo("bent", "Are cheeks, pin or hook bent, or the hook open?", "The cheeks must close on their pin without force.", discardTrade),
-			yesNo("sheave", "Is the sheave chipped, worn to the shape of the rope, or loose on its pin?", "Feel the groove; turn and rock the sheave.", discardTrade),
-			judged(yesNo("turns", "Does the sheave run rough or not turn by hand?", "A sheave that sticks multiplies the load on one side.", discardTrade)),
-			yesNo("welded", "Has it been welded, ground or heated?", "Look for scale, colours and weld metal.", weldSource),
-		}
+		q = append(q, blockQuestions[:]...)
 	default:
-		q = []DiscardQuestion{
-			yesNo("cracked", "Is there any crack, or a part bent, broken or missing?", "Clean it first; look where the load comes in.", discardTrade),
-			judged(yesNo("works", "Does any part, brake or lock not work as it should?", "Try it without load.", discardTrade)),
-			judged(yesNo("worn", "Is any part that bears load worn or rusted to be seen?", "Compare with parts that do not bear.", discardTrade)),
-		}
+		q = append(q, otherQuestions[:]...)
 	}
-	return append(q,
-		yesNo("unmarked", "Is its limit no longer to be read, and not in its papers either?", "Tag, stamp or certificate of this very piece.", unmarkedSource),
-		judged(yesNo("overloaded", "Has it been overloaded or shock-loaded since it was last judged, or may it have been?", "A line that parted, a machine that stalled on it, a stem that swung into it.", discardTrade)),
-	)
+	return append(q, lastQuestions[:]...)
 }
 
-func wireRopeQuestions() []DiscardQuestion {
-	return []DiscardQuestion{
-		{Key: askConstruction, Text: "How is the rope made?", Help: "From its certificate. It gives the number of wires that the breaks are counted against.", Answer: AnswerChoice, Choices: ropeConstructions, Source: iso4309Source},
-		{Key: askLay, Text: "How is it laid?", Help: "Lang lay may have about half the broken wires.", Answer: AnswerChoice, Choices: ropeLays, Source: iso4309Source},
-		{Key: askBreaks6, Text: "Broken wires to be seen in the worst 6 diameters of length", Help: "Bend the rope gently by hand, unloaded and with gloves; count every break.", Answer: AnswerCount, Source: iso4309Source},
-		{Key: askBreaks30, Text: "Broken wires to be seen in the worst 30 diameters of length", Help: "It holds the 6 diameters, so it is never the smaller number.", Answer: AnswerCount, Source: iso4309Source},
-		{Key: askEndBreaks, Text: "Broken wires at the worst end fitting", Help: "More than one discards it. Printed for standing rope; taken here for every end.", Answer: AnswerCount, Source: craneSource},
-		{Key: askNominal, Text: "Nominal diameter", Help: "As new, from the certificate.", Answer: AnswerLength, Source: craneSource},
-		{Key: askDiameter, Text: "Diameter now, at the thinnest place", Help: "By calliper over the crowns of the strands, in two directions; take the smaller.", Answer: AnswerLength, Source: craneSource},
-		yesNo("strand", "Is a strand broken?", "One is enough.", iso4309State),
-		yesNo("kink", "Is there a kink, or a place pulled straight from one?", "A loop that was pulled tight has changed the lay for good.", iso4309State),
-		yesNo("birdcage", "Do strands stand open like a basket, or does the core come out?", "Look near the ends and where it ran over blocks.", iso4309State),
-		yesNo("crushed", "Is it crushed or flattened?", "Look at the part that lay under other layers on the drum.", iso4309State),
-		yesNo("heat", "Are there marks of heat, burning or an electric arc?", "Blue wires, melted spots, a dry core.", discardTrade),
-		judged(yesNo("rust", "Is it rusted so that the wires are pitted or loose?", "Open it a little where it is never dry.", discardTrade)),
-	}
-}
-
-func fibreRopeQuestions() []DiscardQuestion {
-	return []DiscardQuestion{
-		yesNo("cut", "Is a strand or the cover cut, or are many yarns broken in one place?", "Feel and turn every arm's length.", discardTrade),
-		yesNo("melted", "Is any part glazed, melted or hard?", "Rope that ran over a bollard, a stem or itself.", discardTrade),
-		yesNo("core", "Is the core to be seen, or are there lumps, flat or thin places?", "Run it through the hand; the thickness must not change.", discardTrade),
-		yesNo("chemical", "Has it met acid, fuel, saw oil in quantity or other chemicals, or does it smell or powder?", "Open the strands and look inside.", discardTrade),
-		{Key: "three_quarters", Text: "Has it carried more than three quarters of what it breaks at?", Help: "That damages it for good. After a jam or a stall nobody can tell, answer: not sure.", Answer: AnswerYesNo, Source: overSource},
-		{Key: "weathered", Text: "Has it lain out in sun and weather for two years or more, or is its surface bleached and furry?", Help: "Weather alone takes about a third of natural and general rope in that time.", Answer: AnswerYesNo, Judge: true, Source: weatherSource},
-	}
-}
-
-func chainQuestions() []DiscardQuestion {
-	return []DiscardQuestion{
-		yesNo("cracked", "Is there any crack or deep nick in a link or hook?", "Clean it; turn every link.", discardTrade),
-		yesNo("stretched", "Are links stretched, bent or twisted, or do they no longer hinge freely?", "Lay it beside a new one, or against its papers' length.", discardTrade),
-		yesNo("worn", "Are links worn where they bear on each other?", "Thinner there to be seen or felt.", discardTrade),
-		yesNo("heat", "Are there marks of heat or welding?", "Blue or scaled links, weld spatter.", weldSource),
-	}
-}
-
+// slingQuestions asks what a sling is made of and then what that asks for.
 func slingQuestions() []DiscardQuestion {
-	out := []DiscardQuestion{{Key: askMadeOf, Text: "What is it made of?", Help: "What is looked for depends on it.", Answer: AnswerChoice, Choices: slingKinds, Source: discardTrade}}
-	out = append(out, only(askMadeOf, []string{ofWire},
-		DiscardQuestion{Key: askLayBreaks, Text: "Broken wires, anywhere round it, in the worst length of one lay", Help: "One lay is the length in which a strand goes once round. Ten discard it.", Answer: AnswerCount, Source: slingSource},
-		DiscardQuestion{Key: askStrandBreaks, Text: "Broken wires in one strand in one lay, the worst", Help: "Five discard it.", Answer: AnswerCount, Source: slingSource},
-		yesNo("third_worn", "Are outer wires worn or scraped by a third of their thickness?", "Bright flat places; compare with wires that do not rub.", slingSource),
-		yesNo("wire_bent", "Is it kinked, crushed, opened like a basket, or is a strand broken?", "One such place is enough.", iso4309State),
-		yesNo("heat", "Are there marks of heat, burning or an electric arc?", "Blue wires, melted spots, a dry core.", discardTrade),
-		judged(yesNo("rust", "Is it rusted so that the wires are pitted?", "Look at the eyes and ferrules first.", discardTrade)),
-	)...)
-	out = append(out, only(askMadeOf, []string{ofFibre}, fibreRopeQuestions()...)...)
-	out = append(out, only(askMadeOf, []string{ofWebbing},
-		yesNo("cut", "Is it cut, torn, frayed through or are stitches broken?", "Both edges, both faces, the eyes.", discardTrade),
-		yesNo("melted", "Is any part glazed, melted or hard?", "A sling that slipped on bark or steel.", discardTrade),
-		yesNo("core", "Is the inside to be seen through the cover, or a wear thread showing?", "On a roundsling the cover must be whole.", discardTrade),
-		yesNo("chemical", "Has it met acid, fuel, saw oil in quantity or other chemicals?", "Stains, stiff or powdery places.", discardTrade),
-		judged(yesNo("weathered", "Is it bleached or stiff from sun and weather?", "Compare with a part that lay covered.", discardTrade)),
-	)...)
-	out = append(out, only(askMadeOf, []string{ofChain}, chainQuestions()...)...)
-	return append(out, yesNo("ends", "Are eyes, ferrules, thimbles, rings or hooks cracked, bent, open or slipping?", "Every end.", discardTrade))
+	q := append([]DiscardQuestion(nil), slingFirst)
+	q = onlyOf(q, ofWire, wireSlingQuestions[:])
+	q = onlyOf(q, ofFibre, fibreRopeQuestions[:])
+	q = onlyOf(q, ofWebbing, webbingQuestions[:])
+	q = onlyOf(q, ofChain, chainQuestions[:])
+	return append(q, slingLast)
+}
+
+// onlyOf appends questions that are asked of slings of one material.
+//
+//go:noinline
+func onlyOf(q []DiscardQuestion, of string, list []DiscardQuestion) []DiscardQuestion {
+	is := []string{of}
+	for _, question := range list {
+		question.When, question.Is = askMadeOf, is
+		q = append(q, question)
+	}
+	return q
+}
+
+// The questions are tables of constants, so that no code has to fill them in.
+
+var wireRopeQuestions = [...]DiscardQuestion{
+	{Key: askConstruction, Text: "How is the rope made?", Help: "From its certificate. It gives the number of wires that the breaks are counted against.", Answer: AnswerChoice, Choices: ropeConstructions, Source: iso4309Source},
+	{Key: askLay, Text: "How is it laid?", Help: "Lang lay may have about half the broken wires.", Answer: AnswerChoice, Choices: ropeLays, Source: iso4309Source},
+	{Key: askBreaks6, Text: "Broken wires to be seen in the worst 6 diameters of length", Help: "Bend the rope gently by hand, unloaded and with gloves; count every break.", Answer: AnswerCount, Source: iso4309Source},
+	{Key: askBreaks30, Text: "Broken wires to be seen in the worst 30 diameters of length", Help: "It holds the 6 diameters, so it is never the smaller number.", Answer: AnswerCount, Source: iso4309Source},
+	{Key: askEndBreaks, Text: "Broken wires at the worst end fitting", Help: "More than one discards it. Printed for standing rope; taken here for every end.", Answer: AnswerCount, Source: craneSource},
+	{Key: askNominal, Text: "Nominal diameter", Help: "As new, from the certificate.", Answer: AnswerLength, Source: craneSource},
+	{Key: askDiameter, Text: "Diameter now, at the thinnest place", Help: "By calliper over the crowns of the strands, in two directions; take the smaller.", Answer: AnswerLength, Source: craneSource},
+	{Key: "strand", Text: "Is a strand broken?", Help: "One is enough.", Answer: AnswerYesNo, Source: iso4309State},
+	{Key: "kink", Text: "Is there a kink, or a place pulled straight from one?", Help: "A loop that was pulled tight has changed the lay for good.", Answer: AnswerYesNo, Source: iso4309State},
+	{Key: "birdcage", Text: "Do strands stand open like a basket, or does the core come out?", Help: "Look near the ends and where it ran over blocks.", Answer: AnswerYesNo, Source: iso4309State},
+	{Key: "crushed", Text: "Is it crushed or flattened?", Help: "Look at the part that lay under other layers on the drum.", Answer: AnswerYesNo, Source: iso4309State},
+	{Key: "heat", Text: "Are there marks of heat, burning or an electric arc?", Help: "Blue wires, melted spots, a dry core.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "rust", Text: "Is it rusted so that the wires are pitted or loose?", Help: "Open it a little where it is never dry.", Answer: AnswerYesNo, Judge: true, Source: discardTrade},
+}
+
+var fibreRopeQuestions = [...]DiscardQuestion{
+	{Key: "cut", Text: "Is a strand or the cover cut, or are many yarns broken in one place?", Help: "Feel and turn every arm's length.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "melted", Text: "Is any part glazed, melted or hard?", Help: "Rope that ran over a bollard, a stem or itself.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "core", Text: "Is the core to be seen, or are there lumps, flat or thin places?", Help: "Run it through the hand; the thickness must not change.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "chemical", Text: "Has it met acid, fuel, saw oil in quantity or other chemicals, or does it smell or powder?", Help: "Open the strands and look inside.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "three_quarters", Text: "Has it carried more than three quarters of what it breaks at?", Help: "That damages it for good. After a jam or a stall nobody can tell, answer: not sure.", Answer: AnswerYesNo, Source: overSource},
+	{Key: "weathered", Text: "Has it lain out in sun and weather for two years or more, or is its surface bleached and furry?", Help: "Weather alone takes about a third of natural and general rope in that time.", Answer: AnswerYesNo, Judge: true, Source: weatherSource},
+}
+
+var chainQuestions = [...]DiscardQuestion{
+	{Key: "cracked", Text: "Is there any crack or deep nick in a link or hook?", Help: "Clean it; turn every link.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "stretched", Text: "Are links stretched, bent or twisted, or do they no longer hinge freely?", Help: "Lay it beside a new one, or against its papers' length.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "worn", Text: "Are links worn where they bear on each other?", Help: "Thinner there to be seen or felt.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "heat", Text: "Are there marks of heat or welding?", Help: "Blue or scaled links, weld spatter.", Answer: AnswerYesNo, Source: weldSource},
+}
+
+var slingFirst = DiscardQuestion{Key: askMadeOf, Text: "What is it made of?", Help: "What is looked for depends on it.", Answer: AnswerChoice, Choices: slingKinds, Source: discardTrade}
+
+var wireSlingQuestions = [...]DiscardQuestion{
+	{Key: askLayBreaks, Text: "Broken wires, anywhere round it, in the worst length of one lay", Help: "One lay is the length in which a strand goes once round. Ten discard it.", Answer: AnswerCount, Source: slingSource},
+	{Key: askStrandBreaks, Text: "Broken wires in one strand in one lay, the worst", Help: "Five discard it.", Answer: AnswerCount, Source: slingSource},
+	{Key: "third_worn", Text: "Are outer wires worn or scraped by a third of their thickness?", Help: "Bright flat places; compare with wires that do not rub.", Answer: AnswerYesNo, Source: slingSource},
+	{Key: "wire_bent", Text: "Is it kinked, crushed, opened like a basket, or is a strand broken?", Help: "One such place is enough.", Answer: AnswerYesNo, Source: iso4309State},
+	{Key: "heat", Text: "Are there marks of heat, burning or an electric arc?", Help: "Blue wires, melted spots, a dry core.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "rust", Text: "Is it rusted so that the wires are pitted?", Help: "Look at the eyes and ferrules first.", Answer: AnswerYesNo, Judge: true, Source: discardTrade},
+}
+
+var webbingQuestions = [...]DiscardQuestion{
+	{Key: "cut", Text: "Is it cut, torn, frayed through or are stitches broken?", Help: "Both edges, both faces, the eyes.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "melted", Text: "Is any part glazed, melted or hard?", Help: "A sling that slipped on bark or steel.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "core", Text: "Is the inside to be seen through the cover, or a wear thread showing?", Help: "On a roundsling the cover must be whole.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "chemical", Text: "Has it met acid, fuel, saw oil in quantity or other chemicals?", Help: "Stains, stiff or powdery places.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "weathered", Text: "Is it bleached or stiff from sun and weather?", Help: "Compare with a part that lay covered.", Answer: AnswerYesNo, Judge: true, Source: discardTrade},
+}
+
+var slingLast = DiscardQuestion{Key: "ends", Text: "Are eyes, ferrules, thimbles, rings or hooks cracked, bent, open or slipping?", Help: "Every end.", Answer: AnswerYesNo, Source: discardTrade}
+
+var shackleQuestions = [...]DiscardQuestion{
+	{Key: "bent", Text: "Is the body or the pin bent, stretched or twisted?", Help: "Sight along the pin; the body's two eyes must be in line.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "cracked", Text: "Is there any crack, notch or sharp nick?", Help: "Look at the eyes and the crown of the bow, cleaned.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "worn", Text: "Is any part worn by a tenth of its thickness or more?", Help: "Compare the crown and the pin with parts that do not bear.", Answer: AnswerYesNo, Source: Source{"ASME B30.26, removal criteria", FromMemory}},
+	{Key: "pin", Text: "Is the pin not its own, damaged at the thread, or does it not run home by hand?", Help: "The right pin and nothing else: no bolt.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "welded", Text: "Has it been welded, ground or heated?", Help: "Look for scale, colours and weld metal.", Answer: AnswerYesNo, Source: weldSource},
+}
+
+var blockQuestions = [...]DiscardQuestion{
+	{Key: "cracked", Text: "Is there any crack in cheeks, pin, hook or eye?", Help: "Clean it first; look where the load comes in.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "bent", Text: "Are cheeks, pin or hook bent, or the hook open?", Help: "The cheeks must close on their pin without force.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "sheave", Text: "Is the sheave chipped, worn to the shape of the rope, or loose on its pin?", Help: "Feel the groove; turn and rock the sheave.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "turns", Text: "Does the sheave run rough or not turn by hand?", Help: "A sheave that sticks multiplies the load on one side.", Answer: AnswerYesNo, Judge: true, Source: discardTrade},
+	{Key: "welded", Text: "Has it been welded, ground or heated?", Help: "Look for scale, colours and weld metal.", Answer: AnswerYesNo, Source: weldSource},
+}
+
+// otherQuestions are for gear that has none of its own.
+var otherQuestions = [...]DiscardQuestion{
+	{Key: "cracked", Text: "Is there any crack, or a part bent, broken or missing?", Help: "Clean it first; look where the load comes in.", Answer: AnswerYesNo, Source: discardTrade},
+	{Key: "works", Text: "Does any part, brake or lock not work as it should?", Help: "Try it without load.", Answer: AnswerYesNo, Judge: true, Source: discardTrade},
+	{Key: "worn", Text: "Is any part that bears load worn or rusted to be seen?", Help: "Compare with parts that do not bear.", Answer: AnswerYesNo, Judge: true, Source: discardTrade},
+}
+
+// lastQuestions are asked of all gear.
+var lastQuestions = [...]DiscardQuestion{
+	{Key: "unmarked", Text: "Is its limit no longer to be read, and not in its papers either?", Help: "Tag, stamp or certificate of this very piece.", Answer: AnswerYesNo, Source: unmarkedSource},
+	{Key: "overloaded", Text: "Has it been overloaded or shock-loaded since it was last judged, or may it have been?", Help: "A line that parted, a machine that stalled on it, a stem that swung into it.", Answer: AnswerYesNo, Judge: true, Source: discardTrade},
 }
 
 // Discard weighs the answers about a piece of a kind. Answers are texts by

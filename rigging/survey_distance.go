@@ -39,7 +39,7 @@ func MeasureSlopeFromPercent(share Measured) (Measured, error) {
 
 var (
 	pacesReading       = SurveyReading{Key: "paces", Name: "the number of paces", Unit: "", Least: 1, Most: 5000, Accuracy: "count"}
-	groundSlopeReading = angleReading("slope", "the slope of the ground", "clinometer", 70*Deg).unless(0)
+	groundSlopeReading = SurveyReading{Key: "slope", Name: "the slope of the ground", Unit: "rad", Least: -70 * Deg, Most: 70 * Deg, Accuracy: "clinometer", Optional: true}
 )
 
 var paceReadings = []SurveyReading{lengthReading("distance", "the known distance", "tape", 5, 1000), pacesReading}

@@ -64,8 +64,8 @@ func MeasureHeightBySlant(rangeTop, top, rangeFoot, foot Measured) (Measured, er
 }
 
 var (
-	treeDistanceReading = lengthReading("distance", "the level distance from the eye to the stem", "paced", 0.5, 500)
-	stickTiltReading    = angleReading("stick_tilt", "the stick's tilt away from the eye", "by_eye", 20*Deg).unless(0)
+	treeDistanceReading = SurveyReading{Key: "distance", Name: "the level distance from the eye to the stem", Unit: "m", Least: 0.5, Most: 500, Accuracy: "paced"}
+	stickTiltReading    = SurveyReading{Key: "stick_tilt", Name: "the stick's tilt away from the eye", Unit: "rad", Least: -20 * Deg, Most: 20 * Deg, Accuracy: "by_eye", Optional: true}
 )
 
 var heightByStickReadings = []SurveyReading{

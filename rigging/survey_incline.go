@@ -54,10 +54,13 @@ func (s PhoneSight) Angle(a Attitude) float64 {
 // leastUpright is the least slope of a screen that still shows a lean.
 const leastUpright = 30 * Deg
 
-var phoneReadings = map[PhoneSight]SurveyReading{
-	SightAlongEdge: angleReading("phone", "the angle of the phone's long edge", "clinometer", math.Pi/2),
-	SightByCamera:  angleReading("phone", "the angle of the phone's camera", "clinometer", math.Pi/2),
-	SightBeside:    angleReading("phone", "the lean of the phone's long edge", "lean", 60*Deg),
+var phoneReadings = [...]struct {
+	sight PhoneSight
+	SurveyReading
+}{
+	{SightAlongEdge, angleReading("phone", "the angle of the phone's long edge", "clinometer", math.Pi/2)},
+	{SightByCamera, angleReading("phone", "the angle of the phone's camera", "clinometer", math.Pi/2)},
+	{SightBeside, angleReading("phone", "the lean of the phone's long edge", "lean", 60*Deg)},
 }
 
 // MeasureIncline is the mean of several sights with a phone, each taken anew:
@@ -68,8 +71,13 @@ var phoneReadings = map[PhoneSight]SurveyReading{
 // sighted along. Check it first: the two readings of one level edge, the phone
 // turned end for end between them, must be the same with opposite signs.
 func MeasureIncline(sight PhoneSight, taken []Attitude) (Average, error) {
-	r, ok := phoneReadings[sight]
-	if !ok {
+	var r SurveyReading
+	for i := range phoneReadings {
+		if phoneReadings[i].sight == sight {
+			r = phoneReadings[i].SurveyReading
+		}
+	}
+	if r.Key == "" {
 		return Average{}, &ReadingError{"phone", "the way the phone is held", `"` + string(sight) + `"`, string(SightAlongEdge) + ", " + string(SightByCamera) + " or " + string(SightBeside)}
 	}
 	angles := make([]float64, len(taken))

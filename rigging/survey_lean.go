@@ -22,7 +22,7 @@ func workOutLean(readings []SurveyReading, given []Measured, perRise func(v []fl
 }
 
 var (
-	plumbHeightReading = lengthReading("height", "the plumb height over the foot of the place sighted", "tape", 0.5, 120)
+	plumbHeightReading = SurveyReading{Key: "height", Name: "the plumb height over the foot of the place sighted", Unit: "m", Least: 0.5, Most: 120, Accuracy: "tape"}
 	offsetReading      = SurveyReading{Key: "offset", Name: "the level offset", Unit: "m", Least: -30, Most: 30, Accuracy: "plumb"}
 )
 
@@ -49,14 +49,13 @@ func MeasureLean(offset, height, bearing Measured) (MeasuredLean, error) {
 }
 
 var leanByTwoOffsetsReadings = []SurveyReading{
-	named(offsetReading, "ahead", "the level offset along the lay (ahead is +)"),
-	named(offsetReading, "right", "the level offset across the lay (right is +)"),
+	offsetNamed("ahead", "the level offset along the lay (ahead is +)"),
+	offsetNamed("right", "the level offset across the lay (right is +)"),
 	plumbHeightReading,
 }
 
-func named(r SurveyReading, key, name string) SurveyReading {
-	r.Key, r.Name = key, name
-	return r
+func offsetNamed(key, name string) SurveyReading {
+	return SurveyReading{Key: key, Name: name, Unit: "m", Least: -30, Most: 30, Accuracy: "plumb"}
 }
 
 // MeasureLeanTwoOffsets is MeasureLean from the offsets (m) ahead along the

@@ -81,6 +81,9 @@ func (r SurveyReading) text(v float64) string {
 	return r.number(v) + " " + r.Unit
 }
 
+// The readings are tables: these functions are one expression each, so that
+// the compiler lays the tables out and no code has to fill them in.
+
 func lengthReading(key, name, accuracy string, least, most float64) SurveyReading {
 	return SurveyReading{Key: key, Name: name, Unit: "m", Least: least, Most: most, Accuracy: accuracy}
 }
@@ -90,13 +93,7 @@ func angleReading(key, name, accuracy string, reach float64) SurveyReading {
 }
 
 func bearingReading(key, name string) SurveyReading {
-	return angleReading(key, name, "compass", 2*math.Pi)
-}
-
-// unless makes a reading optional.
-func (r SurveyReading) unless(usual float64) SurveyReading {
-	r.Optional, r.Usual = true, usual
-	return r
+	return SurveyReading{Key: key, Name: name, Unit: "rad", Least: -2 * math.Pi, Most: 2 * math.Pi, Accuracy: "compass"}
 }
 
 // checkReadings checks each value against its reading, in order.
@@ -206,36 +203,37 @@ func (a Accuracy) PlusMinus(value float64) float64 { return math.Hypot(a.Absolut
 // Accuracies are the ± taken where the person measuring states none. They are
 // assumptions, on the wide side for hand tools in the forest; a person who has
 // checked tool and habit states better ones.
-func Accuracies() []Accuracy {
-	assumed := Source{"an assumption for hand tools in the forest; state your own where you know it", CommonPractice}
-	return []Accuracy{
-		{"exact", "taken as exact", 0, 0, assumed},
-		{"clinometer", "clinometer or phone level, held still", 0.5 * Deg, 0, assumed},
-		{"by_eye", "angle held upright by eye", 3 * Deg, 0, assumed},
-		{"compass", "hand compass", 2 * Deg, 0, assumed},
-		{"paced", "paced distance", 0, 0.03, assumed},
-		{"tape", "tape laid over the ground", 0.05, 0.01, assumed},
-		{"rangefinder", "hand range finder", 0.5, 0, assumed},
-		{"rule", "short length by rule", 0.005, 0, assumed},
-		{"arm", "length at the end of the arm", 0.01, 0, assumed},
-		{"girth", "tape around the stem", 0.01, 0.005, assumed},
-		{"plumb", "level offset from a plumb line sighted against the stem", 0.1, 0, assumed},
-		{"lean", "lean of the stem's middle seen from one side", 1 * Deg, 0, assumed},
-		{"count", "paces counted", 1, 0, assumed},
-		{"slope_percent", "slope in percent by clinometer", 0.01, 0, assumed},
-		{"pixel", "place marked in a picture", 2, 0, assumed},
-		{"pole_plumb", "pole held plumb", 1 * Deg, 0, assumed},
-		{"camera_tilt", "camera held level by eye", 5 * Deg, 0, assumed},
-		{"toward", "lean toward or away from the camera, not seen in the picture", 5 * Deg, 0, assumed},
-		{"beside", "pole stood level with the tree, as seen from the camera", 0.5, 0, assumed},
-	}
+func Accuracies() []Accuracy { return append([]Accuracy(nil), accuracies[:]...) }
+
+var handTools = Source{"an assumption for hand tools in the forest; state your own where you know it", CommonPractice}
+
+var accuracies = [...]Accuracy{
+	{"exact", "taken as exact", 0, 0, handTools},
+	{"clinometer", "clinometer or phone level, held still", 0.5 * Deg, 0, handTools},
+	{"by_eye", "angle held upright by eye", 3 * Deg, 0, handTools},
+	{"compass", "hand compass", 2 * Deg, 0, handTools},
+	{"paced", "paced distance", 0, 0.03, handTools},
+	{"tape", "tape laid over the ground", 0.05, 0.01, handTools},
+	{"rangefinder", "hand range finder", 0.5, 0, handTools},
+	{"rule", "short length by rule", 0.005, 0, handTools},
+	{"arm", "length at the end of the arm", 0.01, 0, handTools},
+	{"girth", "tape around the stem", 0.01, 0.005, handTools},
+	{"plumb", "level offset from a plumb line sighted against the stem", 0.1, 0, handTools},
+	{"lean", "lean of the stem's middle seen from one side", 1 * Deg, 0, handTools},
+	{"count", "paces counted", 1, 0, handTools},
+	{"slope_percent", "slope in percent by clinometer", 0.01, 0, handTools},
+	{"pixel", "place marked in a picture", 2, 0, handTools},
+	{"pole_plumb", "pole held plumb", 1 * Deg, 0, handTools},
+	{"camera_tilt", "camera held level by eye", 5 * Deg, 0, handTools},
+	{"toward", "lean toward or away from the camera, not seen in the picture", 5 * Deg, 0, handTools},
+	{"beside", "pole stood level with the tree, as seen from the camera", 0.5, 0, handTools},
 }
 
 // FindAccuracy is the way of reading of that key.
 func FindAccuracy(key string) (Accuracy, bool) {
-	for _, a := range Accuracies() {
-		if a.Key == key {
-			return a, true
+	for i := range accuracies {
+		if accuracies[i].Key == key {
+			return accuracies[i], true
 		}
 	}
 	return Accuracy{}, false

@@ -3,8 +3,8 @@ package rigging
 import "math"
 
 var offsetByTwoReadings = []SurveyReading{
-	named(offsetReading, "ahead", "the level offset along the lay (ahead is +)"),
-	named(offsetReading, "right", "the level offset across the lay (right is +)"),
+	offsetNamed("ahead", "the level offset along the lay (ahead is +)"),
+	offsetNamed("right", "the level offset across the lay (right is +)"),
 }
 
 // MeasureOffset is the level offset (m) and its bearing of a crown's centre
@@ -23,9 +23,9 @@ func MeasureOffset(ahead, right Measured) (Place, error) {
 }
 
 var offsetByTwoViewsReadings = []SurveyReading{
-	named(offsetReading, "offset_a", "the offset seen in the first view (to the right is +)"),
+	offsetNamed("offset_a", "the offset seen in the first view (to the right is +)"),
 	bearingReading("facing_a", "the bearing faced in the first view"),
-	named(offsetReading, "offset_b", "the offset seen in the second view (to the right is +)"),
+	offsetNamed("offset_b", "the offset seen in the second view (to the right is +)"),
 	bearingReading("facing_b", "the bearing faced in the second view"),
 }
 

@@ -76,13 +76,13 @@ type ErrorPart struct {
 
 var (
 	pixelReading      = SurveyReading{Key: "pixel", Name: "a place marked in the picture", Unit: "px", Least: -1e5, Most: 1e5, Accuracy: "pixel"}
-	poleLengthReading = lengthReading("pole_length", "the length of the pole", "rule", 0.3, 20)
-	cameraReading     = lengthReading("distance", "the level distance from the camera to the pole", "tape", 2, 500)
-	beyondReading     = SurveyReading{Key: "beyond", Name: "how much farther than the pole the tree stands", Unit: "m", Least: -50, Most: 50, Accuracy: "beside"}.unless(0)
-	tiltReading       = angleReading("tilt", "the camera's tilt (upward is +)", "camera_tilt", 60*Deg).unless(0)
-	towardReading     = angleReading("toward", "the stem's lean toward the camera", "toward", 45*Deg).unless(0)
-	plumbReading      = angleReading("plumb", "the lean to the right of what is taken as plumb", "pole_plumb", 20*Deg).unless(0)
-	eyeReading        = lengthReading("eye", "the camera's height over the foot of the pole", "rule", -20, 50)
+	poleLengthReading = SurveyReading{Key: "pole_length", Name: "the length of the pole", Unit: "m", Least: 0.3, Most: 20, Accuracy: "rule"}
+	cameraReading     = SurveyReading{Key: "distance", Name: "the level distance from the camera to the pole", Unit: "m", Least: 2, Most: 500, Accuracy: "tape"}
+	beyondReading     = SurveyReading{Key: "beyond", Name: "how much farther than the pole the tree stands", Unit: "m", Least: -50, Most: 50, Accuracy: "beside", Optional: true}
+	tiltReading       = SurveyReading{Key: "tilt", Name: "the camera's tilt (upward is +)", Unit: "rad", Least: -60 * Deg, Most: 60 * Deg, Accuracy: "camera_tilt", Optional: true}
+	towardReading     = SurveyReading{Key: "toward", Name: "the stem's lean toward the camera", Unit: "rad", Least: -45 * Deg, Most: 45 * Deg, Accuracy: "toward", Optional: true}
+	plumbReading      = SurveyReading{Key: "plumb", Name: "the lean to the right of what is taken as plumb", Unit: "rad", Least: -20 * Deg, Most: 20 * Deg, Accuracy: "pole_plumb", Optional: true}
+	eyeReading        = SurveyReading{Key: "eye", Name: "the camera's height over the foot of the pole", Unit: "m", Least: -20, Most: 50, Accuracy: "rule"}
 	photoReadings     = []SurveyReading{poleLengthReading, cameraReading, beyondReading, tiltReading, towardReading, plumbReading}
 )
 
@@ -181,6 +181,20 @@ func MeasurePhoto(p Photo) (PhotoMeasures, error) {
 	return m, nil
 }
 
+// photoMarks are the places marked, in their order.
+var photoMarks = [...]struct{ key, name string }{
+	{"pole_bottom", "the pole's foot"}, {"pole_top", "the pole's top"}, {"butt", "the butt"}, {"top", "the top"},
+	{"stem_low", "the lower place on the stem"}, {"stem_high", "the upper place on the stem"},
+	{"attachment", "the attachment"}, {"crown_centre", "the crown's centre"},
+}
+
+// markReading is one way of a place marked in a picture of that size (px).
+func markReading(i int, way string, size float64) SurveyReading {
+	r := pixelReading
+	r.Key, r.Name, r.Least, r.Most = photoMarks[i].key, photoMarks[i].name+way, 0, size
+	return r
+}
+
 // readings lists all that goes in, checked.
 func (p Photo) readings() ([]SurveyReading, []Measured, error) {
 	for _, side := range []float64{p.Width, p.Height} {
@@ -191,26 +205,16 @@ func (p Photo) readings() ([]SurveyReading, []Measured, error) {
 	if p.Upright != PoleUpright && p.Upright != PictureUpright {
 		return nil, nil, &ReadingError{"upright", "what is taken as plumb", `"` + string(p.Upright) + `"`, string(PoleUpright) + " or " + string(PictureUpright)}
 	}
-	marks := []struct {
-		key, name string
-		at        *Pixel
-	}{
-		{"pole_bottom", "the pole's foot", &p.PoleBottom}, {"pole_top", "the pole's top", &p.PoleTop}, {"butt", "the butt", &p.Butt}, {"top", "the top", &p.Top},
-		{"stem_low", "the lower place on the stem", &p.StemLow}, {"stem_high", "the upper place on the stem", &p.StemHigh},
-		{"attachment", "the attachment", p.Attachment}, {"crown_centre", "the crown's centre", p.CrownCentre},
-	}
-	var readings []SurveyReading
-	var given []Measured
-	for _, m := range marks {
+	places := [...]*Pixel{&p.PoleBottom, &p.PoleTop, &p.Butt, &p.Top, &p.StemLow, &p.StemHigh, p.Attachment, p.CrownCentre}
+	readings := make([]SurveyReading, 0, photoPixels+len(photoReadings)+1)
+	given := make([]Measured, 0, cap(readings))
+	for i, at := range places {
 		pm := p.PixelError
-		if m.at == nil {
-			m.at, pm = &p.StemHigh, 0 // not used
+		if at == nil {
+			at, pm = &p.StemHigh, 0 // not used
 		}
-		x, y := pixelReading, pixelReading
-		x.Key, x.Name, x.Least, x.Most = m.key, m.name+" across the picture", 0, p.Width
-		y.Key, y.Name, y.Least, y.Most = m.key, m.name+" down the picture", 0, p.Height
-		readings = append(readings, x, y)
-		given = append(given, Measured{m.at.X, pm}, Measured{m.at.Y, pm})
+		readings = append(readings, markReading(i, " across the picture", p.Width), markReading(i, " down the picture", p.Height))
+		given = append(given, Measured{at.X, pm}, Measured{at.Y, pm})
 	}
 	readings = append(readings, photoReadings...)
 	// The pole's lean toward the camera changes the scale by up to L·δ/D.
@@ -222,17 +226,10 @@ func (p Photo) readings() ([]SurveyReading, []Measured, error) {
 	if err := checkReadings(readings, given); err != nil {
 		return nil, nil, err
 	}
-	for _, pair := range []struct {
-		key, name string
-		low, high Pixel
-		least     float64
-	}{
-		{"pole_top", "the pole's top", p.PoleBottom, p.PoleTop, shortestPole},
-		{"top", "the top", p.Butt, p.Top, shortestPole},
-		{"stem_high", "the upper place on the stem", p.StemLow, p.StemHigh, shortestPole},
-	} {
-		if up := pair.low.Y - pair.high.Y; !(up >= pair.least) {
-			return nil, nil, &ReadingError{pair.key, pair.name, short(up, 4) + " px above the lower mark", short(pair.least, 4) + " px or more: come nearer or take a finer picture"}
+	for low := photoPoleBottom; low <= photoStemLow; low += 4 {
+		mark := &photoMarks[low/2+1] // the upper of the two
+		if up := given[low+1].Value - given[low+3].Value; !(up >= shortestPole) {
+			return nil, nil, &ReadingError{mark.key, mark.name, short(up, 4) + " px above the lower mark", short(shortestPole, 4) + " px or more: come nearer or take a finer picture"}
 		}
 	}
 	if !(p.Distance.Value+p.Beyond.Value >= 1) {

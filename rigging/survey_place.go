@@ -18,26 +18,23 @@ type Fix struct {
 	Weak     bool    `json:"weak"`
 }
 
-// knownPlaces are the readings of two known places.
-func knownPlaces() []SurveyReading {
-	return append(placeReadings("a", "the first known point"), placeReadings("b", "the second known point")...)
+var byDistancesReadings = []SurveyReading{
+	bearingReading("a_bearing", "the bearing from the tree to the first known point"),
+	lengthReading("a_distance", "the level distance from the tree to the first known point", "tape", 0, 1000),
+	bearingReading("b_bearing", "the bearing from the tree to the second known point"),
+	lengthReading("b_distance", "the level distance from the tree to the second known point", "tape", 0, 1000),
+	lengthReading("from_a", "the level distance from the first known point", "tape", 0.1, 1000),
+	lengthReading("from_b", "the level distance from the second known point", "tape", 0.1, 1000),
 }
 
-func placeReadings(key, name string) []SurveyReading {
-	return []SurveyReading{
-		bearingReading(key+"_bearing", "the bearing from the tree to "+name),
-		lengthReading(key+"_distance", "the level distance from the tree to "+name, "tape", 0, 1000),
-	}
+var byBearingsReadings = []SurveyReading{
+	bearingReading("a_bearing", "the bearing from the tree to the first known point"),
+	lengthReading("a_distance", "the level distance from the tree to the first known point", "tape", 0, 1000),
+	bearingReading("b_bearing", "the bearing from the tree to the second known point"),
+	lengthReading("b_distance", "the level distance from the tree to the second known point", "tape", 0, 1000),
+	bearingReading("from_a", "the bearing from the first known point"),
+	bearingReading("from_b", "the bearing from the second known point"),
 }
-
-var (
-	byDistancesReadings = append(knownPlaces(),
-		lengthReading("from_a", "the level distance from the first known point", "tape", 0.1, 1000),
-		lengthReading("from_b", "the level distance from the second known point", "tape", 0.1, 1000))
-	byBearingsReadings = append(knownPlaces(),
-		bearingReading("from_a", "the bearing from the first known point"),
-		bearingReading("from_b", "the bearing from the second known point"))
-)
 
 // leastBase is the least distance (m) between two known places.
 const leastBase = 0.5
@@ -167,16 +164,16 @@ func crossRays(v []float64) (alongA, alongB float64, at Vec) {
 // How: measure bearing and level distance from a point you know to the next
 // one you can see, and so on to the point wanted.
 func MeasurePlaceByTraverse(from Place, legs ...Place) (Place, error) {
-	readings := placeReadings("from", "the known point")
+	readings := traverseReadings[:2:2]
 	given := []Measured{from.Bearing, from.Distance}
 	for range legs {
-		readings = append(readings, traverseLegReadings...)
+		readings = append(readings, traverseReadings[2:]...)
 	}
 	for _, leg := range legs {
 		given = append(given, leg.Bearing, leg.Distance)
 	}
 	if len(legs) == 0 {
-		return Place{}, &ReadingError{traverseLegReadings[1].Key, "the number of legs", "0", "1 or more"}
+		return Place{}, &ReadingError{traverseReadings[3].Key, "the number of legs", "0", "1 or more"}
 	}
 	if err := checkReadings(readings, given); err != nil {
 		return Place{}, err
@@ -190,7 +187,10 @@ func MeasurePlaceByTraverse(from Place, legs ...Place) (Place, error) {
 	})
 }
 
-var traverseLegReadings = []SurveyReading{
+// traverseReadings are those of a known point and of one leg from it.
+var traverseReadings = []SurveyReading{
+	bearingReading("from_bearing", "the bearing from the tree to the known point"),
+	lengthReading("from_distance", "the level distance from the tree to the known point", "tape", 0, 1000),
 	bearingReading("leg_bearing", "the bearing of the leg"),
 	lengthReading("leg_distance", "the level length of the leg", "tape", 0.1, 1000),
 }

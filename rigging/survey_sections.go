@@ -40,10 +40,10 @@ const spacingSlack = 0.1
 const leastTip = CM
 
 var (
-	stemHeightReading    = lengthReading("height", "the height of the tree along the stem", "tape", 0.5, 150)
-	pointHeightReading   = lengthReading("point_height", "the height of a diameter along the stem", "tape", 0, 150)
-	pointDiameterReading = lengthReading("point_diameter", "a diameter over bark", "girth", 0.005, 12)
-	hingeHeightReading   = lengthReading("above", "the height of the hinge along the stem", "exact", 0, 150)
+	stemHeightReading    = SurveyReading{Key: "height", Name: "the height of the tree along the stem", Unit: "m", Least: 0.5, Most: 150, Accuracy: "tape"}
+	pointHeightReading   = SurveyReading{Key: "point_height", Name: "the height of a diameter along the stem", Unit: "m", Least: 0, Most: 150, Accuracy: "tape"}
+	pointDiameterReading = SurveyReading{Key: "point_diameter", Name: "a diameter over bark", Unit: "m", Least: 0.005, Most: 12, Accuracy: "girth"}
+	hingeHeightReading   = SurveyReading{Key: "above", Name: "the height of the hinge along the stem", Unit: "m", Least: 0, Most: 150, Accuracy: "exact"}
 )
 
 // sorted is a copy of the points from the ground up, or a *ReadingError.

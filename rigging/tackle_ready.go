@@ -75,41 +75,49 @@ func (r ReadyReeving) withStages(stages []TackleStage) ReadyReeving {
 	return r
 }
 
+var (
+	loadAnchorTie = []string{"load", "anchor", "tie"}           // one part on the load
+	doubledAtLoad = []string{"anchor", "load", "anchor", "tie"} // two parts on the load
+)
+
+const (
+	tied    = "The rope from the load turns back at the anchor and ends at a tie, which travels toward the load. "
+	doubled = "The rope goes from the anchor round the load's block and the anchor's, and ends at a tie, which travels toward the load. "
+)
+
+var complexTackles = [...]struct {
+	ideal       int
+	key         string
+	on          bool // hauled on toward the anchor, else back beyond the load
+	description string
+	first       []string
+	second      []string
+}{
+	{3, "complex-3-back", false, tied + "A second rope goes from the load round a block at the tie and is hauled back beyond the load.",
+		loadAnchorTie, []string{"load", "tie", "haul"}},
+	{4, "complex-4-back", false, tied + "A second rope goes from the anchor round the load's block and a block at the tie and is hauled back beyond the load.",
+		loadAnchorTie, []string{"anchor", "load", "tie", "haul"}},
+	{4, "complex-4-on", true, doubled + "A second rope goes from the tie round the load's block and is hauled on.",
+		doubledAtLoad, []string{"tie", "load", "haul"}},
+	{5, "complex-5-on", true, tied + "A second rope goes from the load round a block at the tie and back round the load's block and is hauled on.",
+		loadAnchorTie, []string{"load", "tie", "load", "haul"}},
+	{5, "complex-5-back", false, tied + "A second rope goes from the tie round the load's block and a block at the tie and is hauled back beyond the load.",
+		loadAnchorTie, []string{"tie", "load", "tie", "haul"}},
+	{6, "complex-6-on", true, tied + "A second rope goes from the anchor round the load's block, a block at the tie and the load's block again and is hauled on.",
+		loadAnchorTie, []string{"anchor", "load", "tie", "load", "haul"}},
+	{7, "complex-7-on", true, tied + "A second rope goes from the tie round the load's block, a block at the tie and the load's block again and is hauled on.",
+		loadAnchorTie, []string{"tie", "load", "tie", "load", "haul"}},
+	{7, "complex-7-doubled", true, doubled + "A second rope goes from the load round a block at the tie and back round the load's block and is hauled on.",
+		doubledAtLoad, []string{"load", "tie", "load", "haul"}},
+}
+
 // complexReady are the ones in which a block travels against the load: the
 // rope from the load, turned back at the anchor, ends at a tie that moves
 // toward the load, and a second run of rope works between the two.
 func complexReady() []ReadyReeving {
-	once := []string{"load", "anchor", "tie"}            // one part on the load
-	twice := []string{"anchor", "load", "anchor", "tie"} // two parts on the load
-	const tied = "The rope from the load turns back at the anchor and ends at a tie, which travels toward the load. "
-	const doubled = "The rope goes from the anchor round the load's block and the anchor's, and ends at a tie, which travels toward the load. "
-	list := []struct {
-		ideal       int
-		key         string
-		on          bool // hauled on toward the anchor, else back beyond the load
-		description string
-		first       []string
-		second      []string
-	}{
-		{3, "complex-3-back", false, tied + "A second rope goes from the load round a block at the tie and is hauled back beyond the load.",
-			once, []string{"load", "tie", "haul"}},
-		{4, "complex-4-back", false, tied + "A second rope goes from the anchor round the load's block and a block at the tie and is hauled back beyond the load.",
-			once, []string{"anchor", "load", "tie", "haul"}},
-		{4, "complex-4-on", true, doubled + "A second rope goes from the tie round the load's block and is hauled on.",
-			twice, []string{"tie", "load", "haul"}},
-		{5, "complex-5-on", true, tied + "A second rope goes from the load round a block at the tie and back round the load's block and is hauled on.",
-			once, []string{"load", "tie", "load", "haul"}},
-		{5, "complex-5-back", false, tied + "A second rope goes from the tie round the load's block and a block at the tie and is hauled back beyond the load.",
-			once, []string{"tie", "load", "tie", "haul"}},
-		{6, "complex-6-on", true, tied + "A second rope goes from the anchor round the load's block, a block at the tie and the load's block again and is hauled on.",
-			once, []string{"anchor", "load", "tie", "load", "haul"}},
-		{7, "complex-7-on", true, tied + "A second rope goes from the tie round the load's block, a block at the tie and the load's block again and is hauled on.",
-			once, []string{"tie", "load", "tie", "load", "haul"}},
-		{7, "complex-7-doubled", true, doubled + "A second rope goes from the load round a block at the tie and back round the load's block and is hauled on.",
-			twice, []string{"load", "tie", "load", "haul"}},
-	}
-	ready := make([]ReadyReeving, len(list))
-	for i, c := range list {
+	ready := make([]ReadyReeving, len(complexTackles))
+	for i := range complexTackles {
+		c := &complexTackles[i]
 		way, haulAt := "hauled back beyond the load", farHaulAt
 		if c.on {
 			way, haulAt = "hauled on toward the anchor", nearHaulAt
@@ -129,7 +137,7 @@ func complexReady() []ReadyReeving {
 				},
 				Ropes: []ReevingRope{
 					{Path: append([]string(nil), c.first...)},
-					{Path: c.second},
+					{Path: append([]string(nil), c.second...)},
 				},
 			},
 		}
