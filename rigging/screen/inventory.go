@@ -70,14 +70,10 @@ type inventoryRequest struct {
 
 func parseInventoryRequest(raw []byte) (*inventoryRequest, error) {
 	var req inventoryRequest
-	err := jsontext.Members(raw, func(key string, v any, size int) {
+	err := parseMembers(raw, &req.plan, &req.size, &req.settings, func(key string, v any) {
 		switch key {
 		case "list":
 			req.list = v
-		case "plan":
-			req.plan, req.size = v, size
-		case "settings":
-			req.settings = Settings{Units: asText(member(v, "units")), Words: asText(member(v, "words")), Language: asText(member(v, "language"))}
 		case "do":
 			req.do = asText(v)
 		case "act":

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"pullline/rigging"
-	"pullline/rigging/jsontext"
 )
 
 // A measureRequest is what the page sends to have something measured.
@@ -42,14 +41,8 @@ const mostSights = 60
 // parseMeasure reads a request. What is of a wrong type counts as left out.
 func parseMeasure(raw []byte) (*measureRequest, error) {
 	var req measureRequest
-	err := jsontext.Members(raw, func(key string, v any, size int) {
+	err := parseMembers(raw, &req.Plan, &req.size, &req.Settings, func(key string, v any) {
 		switch key {
-		case "plan":
-			req.Plan, req.size = v, size
-		case "settings":
-			req.Settings.Units = asText(member(v, "units"))
-			req.Settings.Words = asText(member(v, "words"))
-			req.Settings.Language = asText(member(v, "language"))
 		case "box":
 			req.Box = asBox(v)
 		case "field":
@@ -104,13 +97,7 @@ func asSight(v any) (s sight) {
 	s.hold = rigging.PhoneSight(asText(member(v, "hold")))
 	list, _ := member(v, "taken").([]any)
 	for _, item := range list[:min(len(list), mostSights)] {
-		pair, _ := item.([]any)
-		if len(pair) != 2 {
-			continue
-		}
-		beta, okB := asNumber(pair[0])
-		gamma, okG := asNumber(pair[1])
-		if okB && okG {
+		if beta, gamma, ok := asPair(item); ok {
 			s.taken = append(s.taken, rigging.Attitude{Beta: beta * rigging.Deg, Gamma: gamma * rigging.Deg})
 		}
 	}
@@ -124,13 +111,7 @@ func asPhoto(v any) photoMarks {
 	m, _ := member(v, "marks").(map[string]any)
 	p.marks = make(map[string]rigging.Pixel, len(m))
 	for key, item := range m {
-		pair, _ := item.([]any)
-		if len(pair) != 2 {
-			continue
-		}
-		x, okX := asNumber(pair[0])
-		y, okY := asNumber(pair[1])
-		if okX && okY && math.Abs(x) < 1e6 && math.Abs(y) < 1e6 {
+		if x, y, ok := asPair(item); ok && math.Abs(x) < 1e6 && math.Abs(y) < 1e6 {
 			p.marks[key] = rigging.Pixel{X: x, Y: y}
 		}
 	}

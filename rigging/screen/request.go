@@ -60,14 +60,8 @@ const largestBox = 20000
 // and so does a box of an impossible size.
 func parseRequest(raw []byte) (*Request, error) {
 	var req Request
-	err := jsontext.Members(raw, func(key string, v any, size int) {
+	err := parseMembers(raw, &req.Plan, &req.size, &req.Settings, func(key string, v any) {
 		switch key {
-		case "plan":
-			req.Plan, req.size = v, size
-		case "settings":
-			req.Settings.Units = asText(member(v, "units"))
-			req.Settings.Words = asText(member(v, "words"))
-			req.Settings.Language = asText(member(v, "language"))
 		case "boxes":
 			req.Boxes = Boxes{Side: asBox(member(v, "side")), Plan: asBox(member(v, "plan")), Curve: asBox(member(v, "curve"))}
 		case "light":
@@ -98,6 +92,32 @@ func parseRequest(raw []byte) (*Request, error) {
 		return nil, err
 	}
 	return &req, nil
+}
+
+// parseMembers reads what every request has: the plan, the bytes of its text
+// and the settings. The others are handed on.
+func parseMembers(raw []byte, plan *any, size *int, settings *Settings, other func(key string, v any)) error {
+	return jsontext.Members(raw, func(key string, v any, n int) {
+		switch key {
+		case "plan":
+			*plan, *size = v, n
+		case "settings":
+			*settings = Settings{Units: asText(member(v, "units")), Words: asText(member(v, "words")), Language: asText(member(v, "language"))}
+		default:
+			other(key, v)
+		}
+	})
+}
+
+// asPair reads a list of two numbers.
+func asPair(v any) (a, b float64, ok bool) {
+	pair, _ := v.([]any)
+	if len(pair) != 2 {
+		return 0, 0, false
+	}
+	a, okA := asNumber(pair[0])
+	b, okB := asNumber(pair[1])
+	return a, b, okA && okB
 }
 
 // member is a value's member of that name, nil if there is none.
