@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"pullline/rigging"
-	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 )
 
