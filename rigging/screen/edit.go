@@ -252,7 +252,8 @@ func (e *editor) anchorKind(path, kind string) {
 		keep["legs"] = []any{}
 	}
 	old := e.d.object(path)
-	for _, key := range append([]string{"legs"}, anchorFields[kind]...) {
+	keys, _ := under(anchorFields, kind)
+	for _, key := range append([]string{"legs"}, keys...) {
 		if v, ok := old[key]; ok && (key != "legs" || kind == "bridle") {
 			keep[key] = v
 		}

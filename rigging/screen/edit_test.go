@@ -128,7 +128,8 @@ func TestEditBasis(t *testing.T) {
 }
 
 func TestEditAnchorKind(t *testing.T) {
-	for kind, keys := range anchorFields {
+	for _, a := range anchorFields {
+		kind, keys := a.key, a.of
 		for i := range 6 {
 			path := elem("points", i) + ".anchor"
 			d, _ := typing(t, full, &systemKN, path+".kind", kind)

@@ -62,7 +62,7 @@ func buildForm(d *document, u *unitSystem, rep *plan.Report) []Section {
 		placeNote(form, Note{Path: p.Path, Message: capital(p.Message)}, true)
 	}
 	for _, c := range rep.Cautions {
-		if c.Path != "" && !saidAlready[c.Code] {
+		if c.Path != "" && !saidAlready(c.Code) {
 			placeNote(form, Note{Code: c.Code, Path: c.Path, Message: c.Message, Source: c.Source}, false)
 		}
 	}
@@ -146,7 +146,7 @@ func (b *formBuilder) field(path string) Field {
 	f := Field{
 		Path: path, Label: capital(b.d.say(spec.label)), Kind: spec.kind, Help: b.d.say(spec.help),
 		Suggest: suggestions(b.d, path, spec), Problem: b.problems[path],
-		Measure: measurableByPath[spec.path] != nil && !strings.HasPrefix(path, plusMinus),
+		Measure: measurableOf(spec.path) != nil && !strings.HasPrefix(path, plusMinus),
 	}
 	v, _ := b.d.at(path)
 	switch spec.kind {
@@ -430,13 +430,13 @@ func (b *formBuilder) point(i int) Section {
 }
 
 // anchorFields are the fields of each kind of anchor, in order.
-var anchorFields = map[string][]string{
-	"rated":      {"capacity_kN"},
-	"machine":    {"mass_kg", "traction", "slope_deg", "rated_kN"},
-	"tree":       {"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"},
-	"buried_log": {"depth_m", "length_m", "diameter_cm", "slot_m", "soil_factor"},
-	"pickets":    {"rows", "soil_factor"},
-	"bridle":     {"self_adjusting"},
+var anchorFields = []keyed[[]string]{
+	{"rated", []string{"capacity_kN"}},
+	{"machine", []string{"mass_kg", "traction", "slope_deg", "rated_kN"}},
+	{"tree", []string{"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"}},
+	{"buried_log", []string{"depth_m", "length_m", "diameter_cm", "slot_m", "soil_factor"}},
+	{"pickets", []string{"rows", "soil_factor"}},
+	{"bridle", []string{"self_adjusting"}},
 }
 
 func (b *formBuilder) anchor(path string) Section {
@@ -448,7 +448,8 @@ func (b *formBuilder) anchor(path string) Section {
 		s.Summary = "no anchor"
 		s.Help = ""
 	}
-	s.Fields = append(s.Fields, b.fieldsOf(path, anchorFields[kind]...)...)
+	keys, _ := under(anchorFields, kind)
+	s.Fields = append(s.Fields, b.fieldsOf(path, keys...)...)
 	if kind == "bridle" {
 		n := b.d.size(path + ".legs")
 		for i := range n {

@@ -190,7 +190,7 @@ func (w *inventoryWork) today() {
 }
 
 // The words of the states.
-var fitnessWords = map[plan.Fitness]string{
+var fitnessWords = [...]string{
 	plan.FitUnknown: "Not known", plan.FitRetired: "Retired", plan.FitFound: "To be judged", plan.FitPast: "Past its inspection",
 	plan.FitDue: "Inspection due", plan.FitUndated: "No inspection date", plan.FitInDate: "In date",
 }
@@ -506,7 +506,7 @@ func (w *inventoryWork) pick() {
 }
 
 // Words of the outcomes.
-var outcomeWords = map[rigging.Outcome][2]string{
+var outcomeWords = [...][2]string{
 	rigging.Open:   {"Not all answered", "Until every question is answered there is no outcome."},
 	rigging.Keep:   {"Keep in use", "Nothing was found that these questions ask for. They are not an inspection: a competent person's judgement and local codes come first."},
 	rigging.Judged: {"Have it judged", "Not to be used until a competent person has judged it."},

@@ -382,7 +382,7 @@ func (s *measuring) work() {
 				m.use, m.useLabel = side, "Use the point on the "+side
 			}
 		}
-		if field, ok := s.fit.results[r.Key]; ok {
+		if field, ok := under(s.fit.results, r.Key); ok {
 			m.path = sub(owner, field)
 		} else {
 			m.use = ""
@@ -588,7 +588,7 @@ func (s *measuring) sayKept() {
 }
 
 func (s *measuring) showFormula() {
-	f := measureFormulas[s.out.Method]
+	f, _ := under(measureFormulas, s.out.Method)
 	s.out.Formula = f.formula
 	if len(s.results) == 0 || s.helper.Takes == rigging.TakesPhoto {
 		return

@@ -14,7 +14,7 @@ func measurePicture(method string, b Box, given map[string]rigging.Measured, say
 	p := &howTo{canvas: newCanvas(b), lay: say("{lay}")}
 	p.unit = math.Min(b.W/32, b.H/22)
 	p.origin = pt{b.W/2 - 16*p.unit, b.H/2 + 9.5*p.unit}
-	draw, ok := howToPictures[method]
+	draw, ok := under(howToPictures, method)
 	if !ok {
 		return nil
 	}
@@ -98,27 +98,27 @@ var (
 
 type howToPicture func(*howTo, map[string]rigging.Measured) (title, desc string)
 
-var howToPictures = map[string]howToPicture{
-	"height_angles":    heightByAngles,
-	"height_slant":     heightByRange,
-	"height_stick":     heightByStick,
-	"height_arm_stick": heightByStick,
-	"diameter_girth":   girth,
-	"lean_offset":      leanByOffset,
-	"lean_offsets":     leanByOffsets,
-	"lean_views":       leanByViews,
-	"offset_plumb":     offsetByPlumb,
-	"slope_angle":      slopePicture,
-	"slope_rise":       slopePicture,
-	"slope_percent":    slopePicture,
-	"rise_angle":       risePicture,
-	"paced_distance":   distanceAlong,
-	"level_distance":   distanceAlong,
-	"bearing":          bearingPicture,
-	"place_distances":  placeByDistances,
-	"place_bearings":   placeByBearings,
-	"place_traverse":   placeByTraverse,
-	"photo":            photoPicture,
+var howToPictures = []keyed[howToPicture]{
+	{"height_angles", heightByAngles},
+	{"height_slant", heightByRange},
+	{"height_stick", heightByStick},
+	{"height_arm_stick", heightByStick},
+	{"diameter_girth", girth},
+	{"lean_offset", leanByOffset},
+	{"lean_offsets", leanByOffsets},
+	{"lean_views", leanByViews},
+	{"offset_plumb", offsetByPlumb},
+	{"slope_angle", slopePicture},
+	{"slope_rise", slopePicture},
+	{"slope_percent", slopePicture},
+	{"rise_angle", risePicture},
+	{"paced_distance", distanceAlong},
+	{"level_distance", distanceAlong},
+	{"bearing", bearingPicture},
+	{"place_distances", placeByDistances},
+	{"place_bearings", placeByBearings},
+	{"place_traverse", placeByTraverse},
+	{"photo", photoPicture},
 }
 
 // stand puts a person before a tree, level with it, above or below, as the

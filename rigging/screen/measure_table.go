@@ -13,7 +13,7 @@ type measurable struct {
 	methods []string
 	// results tells which of a way's results goes into which field, by the
 	// field's name beside this one. A result not named here is only shown.
-	results map[string]string
+	results []keyed[string]
 	// along: lengths along the stem, of which the ways to measure heights give
 	// the plumb one.
 	along bool
@@ -25,53 +25,45 @@ var (
 	heightMethods   = []string{"height_angles", "height_arm_stick", "height_stick", "height_slant", "photo"}
 	reachMethods    = []string{"height_angles", "height_slant", "photo"}
 	leanMethods     = []string{"lean_offset", "lean_offsets", "lean_views", "photo"}
-	leanResults     = map[string]string{"lean": "lean_deg", "lean_bearing": "lean_bearing_deg"}
+	leanResults     = []keyed[string]{{"lean", "lean_deg"}, {"lean_bearing", "lean_bearing_deg"}}
 	offsetMethods   = []string{"offset_plumb", "photo"}
-	offsetResults   = map[string]string{"offset": "crown_offset_m", "offset_bearing": "crown_offset_bearing_deg"}
-	placeMethods    = []string{"place_traverse", "place_distances", "place_bearings"}
-	placeResults    = map[string]string{"distance": "distance_m", "bearing": "bearing_deg", "left_distance": "distance_m", "left_bearing": "bearing_deg", "right_distance": "distance_m", "right_bearing": "bearing_deg"}
+	offsetResults   = []keyed[string]{{"offset", "crown_offset_m"}, {"offset_bearing", "crown_offset_bearing_deg"}}
+	placeResults    = []keyed[string]{{"distance", "distance_m"}, {"bearing", "bearing_deg"}, {"left_distance", "distance_m"}, {"left_bearing", "bearing_deg"}, {"right_distance", "distance_m"}, {"right_bearing", "bearing_deg"}}
 	diameterMethods = []string{"diameter_girth"}
 )
 
 var measurables = []measurable{
-	{path: "tree.height_m", methods: heightMethods, results: map[string]string{"height": "height_m"}, along: true},
-	{path: "tree.diameter_cm", methods: diameterMethods, results: map[string]string{"diameter": "diameter_cm"}},
+	{path: "tree.height_m", methods: heightMethods, results: []keyed[string]{{"height", "height_m"}}, along: true},
+	{path: "tree.diameter_cm", methods: diameterMethods, results: []keyed[string]{{"diameter", "diameter_cm"}}},
 	{path: "tree.lean_deg", methods: leanMethods, results: leanResults},
-	{path: "tree.lean_bearing_deg", methods: append([]string{"bearing"}, leanMethods...), results: withBearing(leanResults, "lean_bearing_deg")},
-	{path: "tree.crown_centre_m", methods: reachMethods, results: map[string]string{"height": "crown_centre_m"}, along: true, place: "the crown's centre"},
+	{path: "tree.lean_bearing_deg", methods: []string{"bearing", "lean_offset", "lean_offsets", "lean_views", "photo"}, results: []keyed[string]{{"bearing", "lean_bearing_deg"}, {"lean", "lean_deg"}, {"lean_bearing", "lean_bearing_deg"}}},
+	{path: "tree.crown_centre_m", methods: reachMethods, results: []keyed[string]{{"height", "crown_centre_m"}}, along: true, place: "the crown's centre"},
 	{path: "tree.crown_offset_m", methods: offsetMethods, results: offsetResults},
-	{path: "tree.crown_offset_bearing_deg", methods: append([]string{"bearing"}, offsetMethods...), results: withBearing(offsetResults, "crown_offset_bearing_deg")},
-	{path: "tree.sections[].height_m", methods: reachMethods[:2], results: map[string]string{"height": "height_m"}, along: true, place: "the place measured"},
-	{path: "tree.sections[].diameter_cm", methods: diameterMethods, results: map[string]string{"diameter": "diameter_cm"}},
-	{path: "points[].bearing_deg", methods: append([]string{"bearing"}, placeMethods...), results: placeResults},
-	{path: "points[].distance_m", methods: append([]string{"level_distance", "paced_distance"}, placeMethods...), results: placeResults},
-	{path: "points[].rise_m", methods: []string{"rise_angle"}, results: map[string]string{"rise": "rise_m"}},
-	{path: "points[].anchor.slope_deg", methods: []string{"slope_angle", "slope_rise", "slope_percent"}, results: map[string]string{"slope": "slope_deg"}},
-	{path: "points[].anchor.diameter_cm", methods: diameterMethods, results: map[string]string{"diameter": "diameter_cm"}},
-	{path: "points[].anchor.height_m", methods: heightMethods[:4], results: map[string]string{"height": "height_m"}},
-	{path: "lines[].path[].stem_m", methods: reachMethods, results: map[string]string{"height": "stem_m"}, along: true, place: "the place of the rope"},
+	{path: "tree.crown_offset_bearing_deg", methods: []string{"bearing", "offset_plumb", "photo"}, results: []keyed[string]{{"bearing", "crown_offset_bearing_deg"}, {"offset", "crown_offset_m"}, {"offset_bearing", "crown_offset_bearing_deg"}}},
+	{path: "tree.sections[].height_m", methods: []string{"height_angles", "height_slant"}, results: []keyed[string]{{"height", "height_m"}}, along: true, place: "the place measured"},
+	{path: "tree.sections[].diameter_cm", methods: diameterMethods, results: []keyed[string]{{"diameter", "diameter_cm"}}},
+	{path: "points[].bearing_deg", methods: []string{"bearing", "place_traverse", "place_distances", "place_bearings"}, results: placeResults},
+	{path: "points[].distance_m", methods: []string{"level_distance", "paced_distance", "place_traverse", "place_distances", "place_bearings"}, results: placeResults},
+	{path: "points[].rise_m", methods: []string{"rise_angle"}, results: []keyed[string]{{"rise", "rise_m"}}},
+	{path: "points[].anchor.slope_deg", methods: []string{"slope_angle", "slope_rise", "slope_percent"}, results: []keyed[string]{{"slope", "slope_deg"}}},
+	{path: "points[].anchor.diameter_cm", methods: diameterMethods, results: []keyed[string]{{"diameter", "diameter_cm"}}},
+	{path: "points[].anchor.height_m", methods: []string{"height_angles", "height_arm_stick", "height_stick", "height_slant"}, results: []keyed[string]{{"height", "height_m"}}},
+	{path: "lines[].path[].stem_m", methods: reachMethods, results: []keyed[string]{{"height", "stem_m"}}, along: true, place: "the place of the rope"},
 }
 
-func withBearing(results map[string]string, field string) map[string]string {
-	out := map[string]string{"bearing": field}
-	for key, to := range results {
-		out[key] = to
-	}
-	return out
-}
-
-// measurableByPath finds how a field can be measured by its path without
-// indexes.
-var measurableByPath = func() map[string]*measurable {
-	m := make(map[string]*measurable, len(measurables))
+// measurableOf finds how a field can be measured by its path without indexes,
+// nil where it cannot.
+func measurableOf(path string) *measurable {
 	for i := range measurables {
-		m[measurables[i].path] = &measurables[i]
+		if measurables[i].path == path {
+			return &measurables[i]
+		}
 	}
-	return m
-}()
+	return nil
+}
 
 // measurableAt finds how a field can be measured, nil where it cannot.
-func measurableAt(path string) *measurable { return measurableByPath[pattern(path)] }
+func measurableAt(path string) *measurable { return measurableOf(pattern(path)) }
 
 func (m *measurable) takes(method string) bool {
 	for _, key := range m.methods {
@@ -89,27 +81,27 @@ type measureFormula struct {
 	symbols []string
 }
 
-var measureFormulas = map[string]measureFormula{
-	"height_angles":    {"H = D · (tan α − tan β)", []string{"D", "α", "β"}},
-	"height_slant":     {"H = R₁ · sin α − R₂ · sin β", []string{"R₁", "α", "R₂", "β"}},
-	"height_stick":     {"H = D · L · cos δ / (e + L · sin δ)", []string{"D", "L", "e", "δ"}},
-	"height_arm_stick": {"H = D · cos δ / (1 + sin δ)", []string{"D", "e", "δ"}},
-	"diameter_girth":   {"d = g / π", []string{"g"}},
-	"lean_offset":      {"lean = arctan(a / h)", []string{"a", "h", "β"}},
-	"lean_offsets":     {"tan lean = √(a² + r²) / h, toward arctan(r / a)", []string{"a", "r", "h"}},
-	"lean_views":       {"tan λ = tan lean · sin(bearing − φ) in each view", []string{"λ₁", "φ₁", "λ₂", "φ₂"}},
-	"offset_plumb":     {"o = √(a² + r²), toward arctan(r / a)", []string{"a", "r"}},
-	"slope_angle":      {"as read", []string{"s"}},
-	"slope_rise":       {"s = arctan(z / x)", []string{"z", "x"}},
-	"slope_percent":    {"s = arctan(p)", []string{"p"}},
-	"rise_angle":       {"z = D · tan α", []string{"D", "α"}},
-	"paced_distance":   {"D = n · p · cos s", []string{"n", "p", "s"}},
-	"level_distance":   {"D = L · cos s", []string{"L", "s"}},
-	"bearing":          {"bearing = C − C₀", []string{"C", "C₀"}},
-	"place_distances":  {"where the circles of a and b about the two known points cross", []string{"β₁", "d₁", "β₂", "d₂", "a", "b"}},
-	"place_bearings":   {"where the sights along a and b from the two known points cross", []string{"β₁", "d₁", "β₂", "d₂", "a", "b"}},
-	"place_traverse":   {"place = known point + leg L along β", []string{"β₀", "d₀", "β", "L"}},
-	"photo":            {"pinhole camera: at a distance D a place shows f · (across, up) from the middle of the picture; f from the pole", nil},
+var measureFormulas = []keyed[measureFormula]{
+	{"height_angles", measureFormula{"H = D · (tan α − tan β)", []string{"D", "α", "β"}}},
+	{"height_slant", measureFormula{"H = R₁ · sin α − R₂ · sin β", []string{"R₁", "α", "R₂", "β"}}},
+	{"height_stick", measureFormula{"H = D · L · cos δ / (e + L · sin δ)", []string{"D", "L", "e", "δ"}}},
+	{"height_arm_stick", measureFormula{"H = D · cos δ / (1 + sin δ)", []string{"D", "e", "δ"}}},
+	{"diameter_girth", measureFormula{"d = g / π", []string{"g"}}},
+	{"lean_offset", measureFormula{"lean = arctan(a / h)", []string{"a", "h", "β"}}},
+	{"lean_offsets", measureFormula{"tan lean = √(a² + r²) / h, toward arctan(r / a)", []string{"a", "r", "h"}}},
+	{"lean_views", measureFormula{"tan λ = tan lean · sin(bearing − φ) in each view", []string{"λ₁", "φ₁", "λ₂", "φ₂"}}},
+	{"offset_plumb", measureFormula{"o = √(a² + r²), toward arctan(r / a)", []string{"a", "r"}}},
+	{"slope_angle", measureFormula{"as read", []string{"s"}}},
+	{"slope_rise", measureFormula{"s = arctan(z / x)", []string{"z", "x"}}},
+	{"slope_percent", measureFormula{"s = arctan(p)", []string{"p"}}},
+	{"rise_angle", measureFormula{"z = D · tan α", []string{"D", "α"}}},
+	{"paced_distance", measureFormula{"D = n · p · cos s", []string{"n", "p", "s"}}},
+	{"level_distance", measureFormula{"D = L · cos s", []string{"L", "s"}}},
+	{"bearing", measureFormula{"bearing = C − C₀", []string{"C", "C₀"}}},
+	{"place_distances", measureFormula{"where the circles of a and b about the two known points cross", []string{"β₁", "d₁", "β₂", "d₂", "a", "b"}}},
+	{"place_bearings", measureFormula{"where the sights along a and b from the two known points cross", []string{"β₁", "d₁", "β₂", "d₂", "a", "b"}}},
+	{"place_traverse", measureFormula{"place = known point + leg L along β", []string{"β₀", "d₀", "β", "L"}}},
+	{"photo", measureFormula{"pinhole camera: at a distance D a place shows f · (across, up) from the middle of the picture; f from the pole", nil}},
 }
 
 const plusMinusFormula = "± = √ of the sum of squares: the result's change when each reading alone is off by its own ±"

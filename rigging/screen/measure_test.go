@@ -186,7 +186,7 @@ func TestMeasurablesAreWhole(t *testing.T) {
 		for _, method := range fit.methods {
 			h, ok := rigging.FindSurveyHelper(method)
 			require.True(t, ok, method)
-			formula := measureFormulas[method]
+			formula, _ := under(measureFormulas, method)
 			assert.NotEmpty(t, formula.formula, method)
 			if h.Takes == rigging.TakesReadings {
 				assert.Len(t, formula.symbols, len(h.Readings), method)

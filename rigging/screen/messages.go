@@ -6,11 +6,13 @@ import (
 	"pullline/rigging/plan"
 )
 
-// unitOf finds the dimension of a unit as the plan's sentences name it.
-var unitOf = map[string]dimension{
-	"m": metres, "cm": centis, "°": degrees, "kN": kilonewt, "t": tonneSWL, "kg": kilograms,
-	"kg/m³": perVolume, "MPa": megapasc, "m²": areaM2, "m/s": speed, "kg/m": perLength, "N·m/kg": turning,
+var unitNames = []keyed[dimension]{
+	{"m", metres}, {"cm", centis}, {"°", degrees}, {"kN", kilonewt}, {"t", tonneSWL}, {"kg", kilograms},
+	{"kg/m³", perVolume}, {"MPa", megapasc}, {"m²", areaM2}, {"m/s", speed}, {"kg/m", perLength}, {"N·m/kg", turning},
 }
+
+// unitOf is the dimension of a unit as the plan's sentences name it.
+func unitOf(name string) (dimension, bool) { return under(unitNames, name) }
 
 // reword writes the report's problems and cautions in the user's units.
 func (s *unitSystem) reword(rep *plan.Report) {
@@ -35,7 +37,8 @@ func (s *unitSystem) sentence(format string, args []any, plainText string) strin
 		case plan.Amount:
 			own[i] = s.amount(v)
 		case plan.Range:
-			own[i] = v.Text(s.bound(v.Min, v.Unit, upward), s.bound(v.Max, v.Unit, downward)+s.unit(unitOf[v.Unit]))
+			dim, _ := unitOf(v.Unit)
+			own[i] = v.Text(s.bound(v.Min, dim, upward), s.bound(v.Max, dim, downward)+s.unit(dim))
 		default:
 			own[i] = a
 		}
@@ -44,7 +47,7 @@ func (s *unitSystem) sentence(format string, args []any, plainText string) strin
 }
 
 func (s *unitSystem) amount(a plan.Amount) string {
-	dim, known := unitOf[a.Unit]
+	dim, known := unitOf(a.Unit)
 	switch {
 	case !known:
 		return a.String()
@@ -57,6 +60,6 @@ func (s *unitSystem) amount(a plan.Amount) string {
 }
 
 // bound writes an end of a range so that what is written is itself accepted.
-func (s *unitSystem) bound(v float64, unit string, way direction) string {
-	return s.field(v, unitOf[unit], way)
+func (s *unitSystem) bound(v float64, dim dimension, way direction) string {
+	return s.field(v, dim, way)
 }

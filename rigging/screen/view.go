@@ -140,7 +140,7 @@ func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
 		v.Problems = append(v.Problems, Note{Path: p.Path, Message: located(d, p)})
 	}
 	for _, c := range rep.Cautions {
-		if saidAlready[c.Code] {
+		if saidAlready(c.Code) {
 			continue
 		}
 		v.Cautions = append(v.Cautions, Note{Code: c.Code, Path: c.Path, Message: c.Message, Short: firstSentence(c.Message), Source: c.Source})
@@ -157,11 +157,14 @@ func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
 	return v
 }
 
-// saidAlready are the report's cautions that the page always shows in its
+// saidAlready says whether a caution is one that the page always shows in its
 // standing notes, or beside every anchor.
-var saidAlready = map[string]bool{
-	"competent": true, "distance": true, "recoil": true, "power_lines": true, "signals": true, "statics": true,
-	"anchor_estimate": true,
+func saidAlready(code string) bool {
+	switch code {
+	case "competent", "distance", "recoil", "power_lines", "signals", "statics", "anchor_estimate":
+		return true
+	}
+	return false
 }
 
 func assumedLine(d *document, u *unitSystem, a plan.Assumed) AssumedLine {
