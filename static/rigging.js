@@ -97,17 +97,19 @@ async function start() {
   };
 }
 
-// withLists puts the lists that a view gives once where its form has them.
+// withLists puts the lists and helps that a view gives once where its form
+// has them.
 function withLists(view) {
-  const { lists } = view;
+  const { lists = [], helps = [] } = view;
   const fill = (section) => {
     for (const field of section.fields ?? []) {
       if (field.options_of) field.options = lists[field.options_of - 1];
       if (field.suggest_of) field.suggest = lists[field.suggest_of - 1];
+      if (field.help_of) field.help = helps[field.help_of - 1];
     }
     section.sections?.forEach(fill);
   };
-  if (lists) view.form.forEach(fill);
+  view.form?.forEach(fill);
   return view;
 }
 

@@ -3,8 +3,13 @@ package screen
 import "slices"
 
 // shareLists moves the choices that several fields of the form have to
-// Lists: each is then sent once. What only one field has stays there.
+// Lists, and their helps to Helps: each is then sent once. What only one
+// field has stays there.
 func (v *View) shareLists() {
+	helps := sharedHelps{fields: map[string]int{}, numbers: map[string]int{}}
+	eachField(v.Form, func(f *Field) { helps.fields[f.Help]++ })
+	eachField(v.Form, helps.move)
+	v.Helps = helps.texts
 	var shared listSharer
 	shared.each(v.Form, shared.count)
 	shared.each(v.Form, shared.move)
@@ -28,14 +33,39 @@ type seenList struct {
 // each calls do with every list of choices below some sections and the
 // number that may take its place.
 func (s *listSharer) each(sections []Section, do func(list *[]Option, number *int)) {
+	eachField(sections, func(f *Field) {
+		do(&f.Options, &f.OptionsOf)
+		do(&f.Suggest, &f.SuggestOf)
+	})
+}
+
+func eachField(sections []Section, do func(*Field)) {
 	for i := range sections {
 		for k := range sections[i].Fields {
-			f := &sections[i].Fields[k]
-			do(&f.Options, &f.OptionsOf)
-			do(&f.Suggest, &f.SuggestOf)
+			do(&sections[i].Fields[k])
 		}
-		s.each(sections[i].Sections, do)
+		eachField(sections[i].Sections, do)
 	}
+}
+
+// sharedHelps are the helps, how many fields have each, and the number of
+// each shared one.
+type sharedHelps struct {
+	fields, numbers map[string]int
+	texts           []string
+}
+
+func (s *sharedHelps) move(f *Field) {
+	if f.Help == "" || s.fields[f.Help] < 2 {
+		return
+	}
+	n, ok := s.numbers[f.Help]
+	if !ok {
+		s.texts = append(s.texts, f.Help)
+		n = len(s.texts)
+		s.numbers[f.Help] = n
+	}
+	f.Help, f.HelpOf = "", n
 }
 
 func (s *listSharer) find(list []Option) *seenList {

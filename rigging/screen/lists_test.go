@@ -13,7 +13,7 @@ func TestListsAreSharedWithoutLoss(t *testing.T) {
 	before := fieldsByPath(formOf(t, full, &systemKN))
 	v.shareLists()
 	require.NotEmpty(t, v.Lists)
-	used := make([]int, len(v.Lists))
+	used, helped := make([]int, len(v.Lists)), map[string]int{}
 	restore := func(list []Option, number int) []Option {
 		if number == 0 {
 			return list
@@ -25,7 +25,16 @@ func TestListsAreSharedWithoutLoss(t *testing.T) {
 	for path, f := range fieldsByPath(v.Form) {
 		f.Options, f.OptionsOf = restore(f.Options, f.OptionsOf), 0
 		f.Suggest, f.SuggestOf = restore(f.Suggest, f.SuggestOf), 0
+		if f.HelpOf > 0 {
+			assert.Empty(t, f.Help)
+			f.Help, f.HelpOf = v.Helps[f.HelpOf-1], 0
+			helped[f.Help]++
+		}
 		assert.Equal(t, before[path], f, path)
+	}
+	require.Len(t, helped, len(v.Helps), "each help once")
+	for _, help := range v.Helps {
+		assert.Greater(t, helped[help], 1, help)
 	}
 	for i, n := range used {
 		assert.Greater(t, n, 1, "list %d", i+1)

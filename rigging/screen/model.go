@@ -12,6 +12,7 @@ type View struct {
 	Facts    []Fact        `json:"facts"`
 	Form     []Section     `json:"form"`
 	Lists    [][]Option    `json:"lists,omitempty"` // the choices that several fields of the form have
+	Helps    []string      `json:"helps,omitempty"` // the helps that several fields have
 	Pieces   []Piece       `json:"pieces"`          // sorted worst first
 	Side     *Drawing      `json:"side,omitempty"`
 	Plan     *Drawing      `json:"plan,omitempty"`
@@ -82,9 +83,11 @@ type Field struct {
 	Options []Option `json:"options,omitempty"`
 	Suggest []Option `json:"suggest,omitempty"` // published values offered by name for a number; choosing one types its value
 	// OptionsOf and SuggestOf stand for Options and Suggest where several
-	// fields have the same: the number in View.Lists, counted from 1.
+	// fields have the same: the number in View.Lists, counted from 1. HelpOf
+	// stands for Help, by the number in View.Helps.
 	OptionsOf int    `json:"options_of,omitempty"`
 	SuggestOf int    `json:"suggest_of,omitempty"`
+	HelpOf    int    `json:"help_of,omitempty"`
 	Measure   bool   `json:"measure,omitempty"` // there are ways to measure it: the call measure
 	Problem   string `json:"problem,omitempty"`
 }

@@ -81,7 +81,14 @@ func answer(request []byte, do func(*Request, *document, *unitSystem) Changes) (
 
 // encode writes an answer.
 func encode(v interface{ appendJSON(*jsontext.Writer) }) []byte {
-	w := jsontext.NewWriter(64 << 10)
+	size := 4 << 10
+	if view, ok := v.(*View); ok {
+		size = 64 << 10
+		if len(view.Form) > 0 {
+			size = 160 << 10
+		}
+	}
+	w := jsontext.NewWriter(size)
 	v.appendJSON(w)
 	return w.Bytes()
 }

@@ -11,6 +11,7 @@ func (v *View) appendJSON(w *jsontext.Writer) {
 	jsontext.List(w, "facts", v.Facts, appendFact)
 	jsontext.List(w, "form", v.Form, appendSection)
 	jsontext.ListIf(w, "lists", v.Lists, appendOptions)
+	jsontext.ListIf(w, "helps", v.Helps, appendText)
 	jsontext.List(w, "pieces", v.Pieces, appendPiece)
 	v.Side.appendJSON(w, "side")
 	v.Plan.appendJSON(w, "plan")
@@ -87,6 +88,7 @@ func appendField(w *jsontext.Writer, f *Field) {
 	jsontext.ListIf(w, "suggest", f.Suggest, appendOption)
 	w.NumIf("options_of", float64(f.OptionsOf))
 	w.NumIf("suggest_of", float64(f.SuggestOf))
+	w.NumIf("help_of", float64(f.HelpOf))
 	if f.Measure {
 		w.Bool("measure", true)
 	}
