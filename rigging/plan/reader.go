@@ -87,7 +87,7 @@ func (o *object) done() {
 }
 
 func (r *reader) object(path string, v any, vital bool) *object {
-	o := &object{r: r, path: path, vital: vital}
+	o := &object{r: r, path: path, vital: vital, seen: make([]string, 0, 16)}
 	m, ok := v.(map[string]any)
 	if !ok {
 		r.problem(path, "an object { … }", shown(v), "this part is %s; an object { … } is needed", describe(v))
