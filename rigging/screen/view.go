@@ -259,8 +259,12 @@ func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Head
 		if h.Sentence == "" {
 			h.Sentence = "A piece carries more than it may."
 		}
-	default:
+	case rigging.Within, rigging.Near:
 		h.Sentence = governs
+		if rep.Pull.PlannedKN == 0 { // nothing carries anything, so no use says anything
+			h.Sentence = "The line only steers: the tree needs no pull to go over, and may go before anyone is ready."
+			h.Use = none
+		}
 	}
 	h.StallText = stallText(d, u, rep, piece, stallVerdict(rep, v))
 	return h

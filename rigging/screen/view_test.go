@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"math"
 	"math/rand/v2"
+	"os"
 	"strings"
 	"testing"
 
@@ -312,4 +313,16 @@ func TestProblemsSayWhere(t *testing.T) {
 	assert.Contains(t, all, "Point A: ")
 	assert.Contains(t, all, "Point B: ")
 	assert.True(t, strings.HasPrefix(v.Headline.Sentence, "Point A: "), v.Headline.Sentence)
+}
+
+// A tree that goes by itself leaves the line with nothing to carry: the
+// headline says so and gives no use that could reassure.
+func TestHeadlineOfALineThatOnlySteers(t *testing.T) {
+	raw, err := os.ReadFile("../../testdata/demo.json")
+	require.NoError(t, err)
+	text := strings.Replace(string(raw), `"lean_deg": 4, "lean_bearing_deg": 155`, `"lean_deg": 15, "lean_bearing_deg": 0`, 1)
+	var v View
+	require.NoError(t, json.Unmarshal(ViewJSON([]byte(`{"plan":`+text+`}`)), &v))
+	assert.Contains(t, v.Headline.Sentence, "only steers")
+	assert.Equal(t, none, v.Headline.Use)
 }
