@@ -94,6 +94,11 @@ func (e *editor) add(list string) {
 	case "lines[].tackle.stages":
 		item["haul_from"] = "fixed"
 		focus += ".parts"
+	case "lines[].tackle.reeving.nodes":
+		item["kind"] = "moving"
+		focus += ".id"
+	case "lines[].tackle.reeving.ropes":
+		focus += ".path"
 	case "gear[].reductions":
 		focus += ".why"
 	case "tree.sections":

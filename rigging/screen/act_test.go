@@ -3,6 +3,7 @@ package screen
 import (
 	"encoding/json"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -88,6 +89,47 @@ func TestTackleActions(t *testing.T) {
 	d, _ = acting(t, full, "stages", "lines[1].tackle")
 	assert.False(t, d.has("lines[1].tackle.reeving"))
 	assert.Equal(t, 1, d.size("lines[1].tackle.stages"))
+}
+
+// A ready-made tackle that stages cannot say is taken, and a place and a rope
+// are added to it and taken away through the form's own fields.
+func TestReevingIsEdited(t *testing.T) {
+	d, _ := acting(t, full, "remove", "lines[0].tackle")
+	d, _ = acting(t, text(t, d), "add-tackle", "lines[0].tackle")
+	reeving := "lines[0].tackle.reeving"
+	for _, r := range rigging.ReadyReevings() {
+		if r.Stages == nil && !d.has(reeving) {
+			d, _ = typing(t, text(t, d), &systemKN, "lines[0].tackle.@ready", r.Key)
+		}
+	}
+	require.True(t, d.has(reeving))
+	nodes, ropes := d.size(reeving+".nodes"), d.size(reeving+".ropes")
+	d, c := acting(t, text(t, d), "add", reeving+".nodes")
+	require.Equal(t, nodes+1, d.size(reeving+".nodes"))
+	assert.Equal(t, "moving", d.text(elem(reeving+".nodes", nodes)+".kind"))
+	d, _ = typing(t, text(t, d), &systemKN, c.Focus, "extra")
+	d, _ = typing(t, text(t, d), &systemKN, elem(reeving+".nodes", nodes)+".at", "0.25")
+	d, c = acting(t, text(t, d), "add", reeving+".ropes")
+	require.Equal(t, ropes+1, d.size(reeving+".ropes"))
+	d, _ = typing(t, text(t, d), &systemKN, c.Focus, "extra\nload")
+	assert.Equal(t, 2, d.size(elem(reeving+".ropes", ropes)+".path"))
+	d, _ = acting(t, text(t, d), "remove", elem(reeving+".nodes", nodes))
+	assert.Equal(t, nodes, d.size(reeving+".nodes"))
+	fields := 0
+	form := buildForm(d, &systemKN, &plan.Report{})
+	var count func([]Section)
+	count = func(sections []Section) {
+		for _, s := range sections {
+			for _, f := range s.Fields {
+				if strings.HasPrefix(f.Path, reeving) {
+					fields++
+				}
+			}
+			count(s.Sections)
+		}
+	}
+	count(form)
+	assert.Equal(t, 3*nodes+2*(ropes+1), fields, "every value of the reeving has its field")
 }
 
 func TestGearActions(t *testing.T) {

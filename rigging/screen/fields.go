@@ -39,6 +39,11 @@ var (
 
 	haulFrom = []Option{{"fixed", "the fixed {block} (at the anchor)"}, {"moving", "the moving {block} (toward the load)"}}
 
+	reevingKinds = []Option{
+		{"anchor", "anchor: stands still"}, {"moving", "moving {block}, or a tie on the rope"},
+		{"load", "load: where the line comes in"}, {"haul", "haul: where the rope is pulled"},
+	}
+
 	anchorKinds = []Option{
 		{"", "none"},
 		{"rated", "rated, or judged by a competent person"},
@@ -141,6 +146,11 @@ var fields = []planField{
 	{path: "lines[].tackle.haul_path", label: "Way of the hauling part", kind: kindText, hidden: true},
 	{path: "lines[].tackle.reeving.nodes", label: "{Block}s of the reeving", kind: kindText, hidden: true},
 	{path: "lines[].tackle.reeving.ropes", label: "Ropes of the reeving", kind: kindText, hidden: true},
+	{path: "lines[].tackle.reeving.nodes[].id", label: "Name of the place", kind: kindText, help: "A short word that the ropes below name it by."},
+	{path: "lines[].tackle.reeving.nodes[].kind", label: "What it is", kind: kindChoice, options: reevingKinds, help: "One place is the load, where the line comes in, and one the haul, where the rope is pulled."},
+	{path: "lines[].tackle.reeving.nodes[].at", label: "Where along the {tackle}", kind: kindNumber, dim: plain, help: "0 at the anchor, larger toward the load; below 0 for a haul that leads away behind the anchor. Only the order counts."},
+	{path: "lines[].tackle.reeving.ropes[].path", label: "Places the rope runs over", kind: kindLines, help: "One a line, from the end that is made fast to the other end. Between the ends, each is a sheave."},
+	{path: "lines[].tackle.reeving.ropes[].efficiency", label: "Efficiency of its sheaves", kind: kindNumber, dim: plain, help: "Where they differ from the {tackle}'s."},
 	{path: "lines[].tackle.haul_path[].point", label: "Point", kind: kindChoice, help: "Where the hauling part goes; the last one is the {puller}."},
 	{path: "lines[].tackle.haul_path[].efficiency", label: "Efficiency of the {block}", kind: kindNumber, dim: plain, help: "As for the line's own {block}s. Not used at the last point, the puller."},
 	{path: "lines[].puller.rated_kN", label: "Rated pull of the {puller}", kind: kindNumber, dim: kilonewt, way: downward, help: "At the rope, on the layer of the drum it will work on; a full drum pulls less than a bare one."},

@@ -625,13 +625,7 @@ func (b *formBuilder) tackle(path string) Section {
 		Help: "Choosing one replaces the stages or the reeving. Count the parts against what hangs there.",
 	}}, b.fieldsOf(path, "efficiency")...)
 	if b.d.has(path + ".reeving") {
-		nodes, ropes := b.d.size(path+".reeving.nodes"), b.d.size(path+".reeving.ropes")
-		s.Sections = append(s.Sections, Section{
-			ID: path + ".reeving", Title: "Reeving of its own",
-			Help:    "Comes from the file as it is; it is worked out but cannot be edited here.",
-			Summary: countOf(nodes, "node", "nodes") + ", " + countOf(ropes, "rope", "ropes"),
-			Actions: []Action{{"stages", path, "Replace it with stages"}},
-		})
+		s.Sections = append(s.Sections, b.reeving(path))
 	}
 	if n := b.d.size(path + ".stages"); n > 0 || !b.d.has(path+".reeving") {
 		stages := Section{
@@ -681,6 +675,34 @@ func (b *formBuilder) tackle(path string) Section {
 		s.Summary = "way of the hauling part not given"
 	}
 	return s
+}
+
+// reeving is a tackle that stages cannot say: its places and its ropes.
+func (b *formBuilder) reeving(tackle string) Section {
+	path := tackle + ".reeving"
+	list := func(key, title, one, add string, fields ...string) Section {
+		at := path + "." + key
+		n := b.d.size(at)
+		s := Section{ID: at, Title: title, Summary: countOf(n, one, one+"s"), Actions: []Action{{"add", at, add}}}
+		for k := range n {
+			item := elem(at, k)
+			first, _ := b.d.at(item + "." + fields[0])
+			s.Sections = append(s.Sections, Section{
+				ID: item, Title: capital(one) + " " + strconv.Itoa(k+1), Summary: strings.ReplaceAll(joinLines(first), "\n", " → "),
+				Fields: b.fieldsOf(item, fields...), Actions: moves(item, k, n, "Remove this "+one),
+			})
+		}
+		return s
+	}
+	return Section{
+		ID: path, Title: "Reeving of its own",
+		Help: b.d.say("Any {tackle} on one axis: name its places, then say which of them each rope runs over. It takes one rope more than there are moving places."),
+		Sections: []Section{
+			list("nodes", "Places", "place", "Add a place", "id", "kind", "at"),
+			list("ropes", "Ropes", "rope", "Add a rope", "path", "efficiency"),
+		},
+		Actions: []Action{{"stages", tackle, "Replace it with stages"}},
+	}
 }
 
 // gearPlace tells where a piece sits: "line/ID", "stem/ID", "point/ID", or ""
