@@ -9,7 +9,7 @@ import { Refused, nameOf, same } from "./intake.js";
 import { version } from "./rigging.js";
 import { emptyPlan, look, onPlan, onView, openPlan, state, treeWords } from "./state.js";
 import {
-  dropJournal, dropOldPlan, here, lasting, oldPlan, onOthers, readAll, readJournals, readOne, setHere, tellOthers, transact, writeJournal,
+  Leaving, dropJournal, dropOldPlan, here, lasting, oldPlan, onOthers, readAll, readJournals, readOne, setHere, tellOthers, transact, writeJournal,
 } from "./storage.js";
 
 const SAVE_AFTER = 150; // ms without a change; the journal bridges them
@@ -78,9 +78,12 @@ export function begun(calls) {
   onPlan(changed);
   onView(viewed);
   onOthers(otherWindow);
-  addEventListener("pagehide", saveNow);
+  addEventListener("pagehide", () => letGo());
   addEventListener("pageshow", (event) => {
-    if (event.persisted) otherWindow(work.id);
+    if (!event.persisted) return;
+    holdTab();
+    if (journaled) saveSoon();
+    otherWindow(work.id);
   });
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "hidden") saveNow();
@@ -128,10 +131,12 @@ async function fromJournals() {
 }
 
 // Every window holds a lock in its name, so that the journal of a window that
-// is only slow is left to it.
+// is only slow is left to it; one that is left lets go of it.
+let letGo = () => {};
+
 function holdTab() {
   try {
-    navigator.locks?.request(`pullline-${tab}`, () => new Promise(() => {})).catch(() => {});
+    navigator.locks?.request(`pullline-${tab}`, () => new Promise((done) => { letGo = done; })).catch(() => {});
   } catch {
     // no locks: every journal counts as left behind
   }
@@ -197,6 +202,7 @@ export function save() {
   clearTimeout(due);
   due = 0;
   saving = (saving ?? Promise.resolve()).then(saveOnce).catch((err) => {
+    if (err instanceof Leaving) return; // the journal has it, and is read when the page comes back
     if (troubled !== work.id) console.error(err);
     troubled = work.id;
     tell.notKept(err);

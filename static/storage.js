@@ -8,7 +8,7 @@
 
 const DATABASE = "pullline";
 const STORES = { plans: "id", meta: "key", gear: "id" };
-const OPEN_LIMIT = 8000; // ms; some browsers never answer at all
+const OPEN_LIMIT = 8000; // ms, for opening and for a transaction; some browsers never answer at all
 
 const SETTINGS = "pullline.settings";
 const SAID = "pullline.said";
@@ -166,15 +166,58 @@ function open() {
   });
 }
 
+// Leaving is why nothing is written any more: the page is being left. What was
+// typed lies in the journal by then.
+export class Leaving extends Error {}
+
+// A page that is left is often only put to sleep. A transaction asleep with it
+// would keep every later page waiting for the database, so none may outlive
+// the page's going, and none begins after it.
+const running = new Set();
+let leaving = false;
+
+globalThis.addEventListener?.("pagehide", () => {
+  leaving = true;
+  for (const transaction of running) giveUp(transaction);
+  opening?.then((db) => db?.close()).catch(() => {});
+  opening = null;
+});
+globalThis.addEventListener?.("pageshow", () => { leaving = false; });
+
 // begin begins a transaction. Some browsers lose the database without a word:
-// then the next call opens it anew.
+// then the next call opens it anew. One that gets no answer is given up.
 function begin(db, stores, mode) {
+  if (leaving) throw new Leaving("The page is being left");
+  let transaction;
   try {
-    return db.transaction(stores, mode, { durability: "strict" });
+    transaction = db.transaction(stores, mode, { durability: "strict" });
   } catch (err) {
     opening = null;
     throw err;
   }
+  running.add(transaction);
+  const late = setTimeout(() => giveUp(transaction), OPEN_LIMIT);
+  const over = () => {
+    clearTimeout(late);
+    running.delete(transaction);
+  };
+  transaction.addEventListener("complete", over);
+  transaction.addEventListener("abort", over);
+  return transaction;
+}
+
+function giveUp(transaction) {
+  try {
+    transaction.abort();
+  } catch {
+    // it was over already
+  }
+}
+
+// given is why a transaction came to nothing.
+function given(transaction, wrong) {
+  if (leaving) return new Leaving("The page is being left");
+  return wrong ?? transaction.error ?? new Error("The browser gave up on the store");
 }
 
 // readAll gives every record of a store.
@@ -182,9 +225,10 @@ export async function readAll(store) {
   const db = await database();
   if (!db) return structuredClone([...memory[store].values()]);
   return new Promise((done, fail) => {
-    const request = begin(db, store, "readonly").objectStore(store).getAll();
+    const all = begin(db, store, "readonly");
+    all.onabort = () => fail(given(all));
+    const request = all.objectStore(store).getAll();
     request.onsuccess = () => done(request.result);
-    request.onerror = () => fail(request.error);
   });
 }
 
@@ -215,7 +259,7 @@ export async function transact(store, key, decide) {
     let answer;
     let wrong;
     all.oncomplete = () => done(answer);
-    all.onabort = () => fail(wrong ?? all.error ?? new Error("The browser gave up writing"));
+    all.onabort = () => fail(given(all, wrong));
     const request = all.objectStore(store).get(key);
     request.onsuccess = () => {
       try {
