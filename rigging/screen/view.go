@@ -265,6 +265,9 @@ func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Head
 			h.Sentence = "The line only steers: the tree needs no pull to go over, and may go before anyone is ready."
 			h.Use = none
 		}
+		if rep.Tree.SideHoldUse > 1 { // the plan's verdict is over gear, pullers and points only
+			h.Sentence = join(d.say("The {hinge} is not estimated to hold the side moment: the tree may tear off to the side."), h.Sentence)
+		}
 	}
 	h.StallText = stallText(d, u, rep, piece, stallVerdict(rep, v))
 	return h

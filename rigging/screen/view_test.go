@@ -326,3 +326,16 @@ func TestHeadlineOfALineThatOnlySteers(t *testing.T) {
 	assert.Contains(t, v.Headline.Sentence, "only steers")
 	assert.Equal(t, none, v.Headline.Use)
 }
+
+// A hinge that is not estimated to hold the side moment is said first, since
+// the verdict is over gear, pullers and points only.
+func TestHeadlineNamesTheHinge(t *testing.T) {
+	raw, err := os.ReadFile("../../testdata/demo.json")
+	require.NoError(t, err)
+	rep := plan.Evaluate(raw)
+	d := parseDocument(raw)
+	assert.NotContains(t, headline(d, &systemKN, &rep, pieces(d, &systemKN, &rep)).Sentence, "side moment")
+	rep.Tree.SideHoldUse = 1.01
+	h := headline(d, &systemKN, &rep, pieces(d, &systemKN, &rep))
+	assert.Contains(t, h.Sentence, "side moment")
+}
