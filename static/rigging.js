@@ -87,6 +87,7 @@ async function start() {
     drag: (request) => ask("drag", request),
     inventory: (request) => ask("inventory", request),
     measure: (request) => ask("measure", request),
+    bench: (request) => ask("bench", request),
     // onfatal is called once with a sentence when the program has ended, at
     // once if it had ended before.
     get onfatal() { return hook; },

@@ -16,4 +16,5 @@ var calls = map[string]func([]byte) []byte{
 	"drag":      screen.DragJSON,
 	"inventory": screen.InventoryJSON,
 	"measure":   screen.MeasureJSON,
+	"bench":     screen.BenchJSON,
 }

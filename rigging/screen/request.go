@@ -165,9 +165,14 @@ func asBox(v any) Box {
 // ask for.
 func (req *Request) told() (*document, *unitSystem) {
 	d := documentOf(req.Plan)
-	d.region = regionOf(req.Settings.Words, req.Settings.Language)
-	if req.Settings.Units == "" {
-		return d, regionTable[d.region].units
+	return d, req.Settings.tell(d)
+}
+
+// tell gives a document the words the settings ask for, and their units.
+func (s Settings) tell(d *document) *unitSystem {
+	d.region = regionOf(s.Words, s.Language)
+	if s.Units == "" {
+		return regionTable[d.region].units
 	}
-	return d, units(req.Settings.Units)
+	return units(s.Units)
 }

@@ -1,0 +1,402 @@
+package screen
+
+import (
+	"strconv"
+	"strings"
+)
+
+// A bench is one idea of the trade in a picture: a handle or two, typed
+// values, the number they lead to, its curve and its working.
+type bench struct {
+	id    string
+	title string
+	idea  string // what there is to see, in a sentence or two
+	// inputs are what can be changed, in the order of their fields.
+	inputs []benchInput
+	// question is asked before the numbers are shown; guess is what it asks
+	// for. Without a question nothing is ever held back.
+	question string
+	guess    func(b *benchWork) wanted
+	// solve works the bench out from its inputs, all of them in range: facts,
+	// steps of the working and notes. What the pictures need it keeps in
+	// b.kept.
+	solve func(b *benchWork)
+	// draw makes the picture from what solve kept, and registers the handles.
+	// It is not asked for where the box is too small.
+	draw func(b *benchWork, c *canvas) (title, desc string)
+	// curve says what the bench's curve is of; nil for none.
+	curve func(b *benchWork) benchCurve
+	// act does an action of the bench, one of those solve put into
+	// b.out.Actions; nil for none.
+	act func(b *benchWork, do string)
+}
+
+// A benchInput is one value of a bench. One with options is a choice, whose
+// value is the option's; one with neither options nor a range is a text.
+type benchInput struct {
+	key       string // with its unit: "included_deg"
+	label     string
+	help      string
+	dim       dimension
+	low, high float64 // accepted, both included, in the unit of the key
+	start     string  // as the page keeps it: a plain decimal, an option's value or a text
+	// One press of an arrow key, with Shift the finer one.
+	step, fine float64
+	options    []Option
+}
+
+func (in *benchInput) numeric() bool { return len(in.options) == 0 && (in.low != 0 || in.high != 0) }
+
+// Bench is what the page shows of one bench.
+type Bench struct {
+	ID       string            `json:"id"`
+	Title    string            `json:"title"`
+	Idea     string            `json:"idea"`
+	Benches  []Option          `json:"benches"` // all there are
+	Values   map[string]string `json:"values"`  // what the page keeps and sends with the next call
+	Fields   []Field           `json:"fields"`  // a field's path is its key among the values
+	Actions  []Action          `json:"actions,omitempty"`
+	Picture  *Drawing          `json:"picture,omitempty"`
+	Curve    *Drawing          `json:"curve,omitempty"`
+	Facts    []Fact            `json:"facts"` // the main number first
+	Working  []Step            `json:"working"`
+	Guess    *Guess            `json:"guess,omitempty"`
+	Notes    []Note            `json:"notes"` // what it leaves out, and cautions
+	Units    []Option          `json:"units"`
+	UnitsNow string            `json:"units_now"`
+	Words    []Option          `json:"words"`
+	WordsNow string            `json:"words_now"`
+	// Hidden: the numbers are held back until the question is answered.
+	Hidden bool `json:"hidden"`
+	// Fresh is false where a value cannot be used: keep the last pictures,
+	// greyed, and show no number.
+	Fresh   bool   `json:"fresh"`
+	Message string `json:"message,omitempty"` // why what was asked for was not done
+}
+
+// Guess is the question asked first, and what came of the answer.
+type Guess struct {
+	Question string `json:"question"`
+	Unit     string `json:"unit,omitempty"`
+	Text     string `json:"text"`    // as answered
+	State    string `json:"state"`   // "": not answered; unread: it could not be read; right, wrong
+	Message  string `json:"message"` // what is to be said of the answer
+}
+
+// benches are all there are, by theme.
+var benches = []*bench{
+	&benchRedirect,
+}
+
+// benchByID finds a bench; nil where there is none of that name.
+func benchByID(id string) *bench {
+	for _, b := range benches {
+		if b.id == id {
+			return b
+		}
+	}
+	return nil
+}
+
+// benchWork is a bench being worked out for one request.
+type benchWork struct {
+	*document // tells in the words of the region
+	u         *unitSystem
+	spec      *bench
+	in        map[string]float64 // numeric inputs
+	text      map[string]string  // choices and texts
+	hidden    bool
+	kept      any // what solve leaves for draw and curve
+	out       *Bench
+	grips     []grip
+}
+
+// A grip is what a handle of the picture does: to carries a place in the
+// picture to values.
+type grip struct {
+	id   string
+	x, y string // the keys arrow keys change along either axis, "" for none; a leading - reverses
+	to   func(p pt)
+}
+
+// secret is a text with a number that a student is to guess first.
+func (b *benchWork) secret(text string) string {
+	if b.hidden {
+		return "?"
+	}
+	return text
+}
+
+// fact adds a number; with hide it is held back until the guess.
+func (b *benchWork) fact(id, label, value string) {
+	b.out.Facts = append(b.out.Facts, Fact{ID: id, Label: b.say(label), Value: value})
+}
+
+// step adds a step of the working: values are "T = 10 kN (tension of the rope)".
+func (b *benchWork) step(path, name, formula, result, source string, values ...string) {
+	b.out.Working = append(b.out.Working, Step{Path: path, Name: b.say(name), Formula: formula, Values: values, Result: result, Source: source})
+}
+
+// note adds what the bench leaves out, or a caution.
+func (b *benchWork) note(code, message, source string) {
+	b.out.Notes = append(b.out.Notes, Note{Code: code, Message: b.say(message), Source: source})
+}
+
+// set puts a value into the range of its input and onto its grid.
+func (b *benchWork) set(key string, v float64, fine bool) {
+	for i := range b.spec.inputs {
+		in := &b.spec.inputs[i]
+		if in.key != key || !in.numeric() || !finite(v) {
+			continue
+		}
+		step := in.step
+		if fine {
+			step = in.fine
+		}
+		b.put(key, min(max(snap(v, step), in.low), in.high))
+	}
+}
+
+func (b *benchWork) put(key string, v float64) {
+	b.in[key] = v
+	b.out.Values[key] = decimal(v, -1)
+}
+
+// grab registers a handle of the picture. Its fields are those of its keys.
+func (b *benchWork) grab(c *canvas, id, label string, at pt, x, y string, to func(p pt)) {
+	axes, paths := "", []string{}
+	if x != "" {
+		axes += "x"
+		paths = append(paths, strings.TrimPrefix(x, "-"))
+	}
+	if y != "" {
+		axes += "y"
+		if strings.TrimPrefix(y, "-") != strings.TrimPrefix(x, "-") {
+			paths = append(paths, strings.TrimPrefix(y, "-"))
+		}
+	}
+	c.handles = append(c.handles, Handle{ID: "bench/" + id, Label: b.say(label), X: tenth(at.x), Y: tenth(at.y), Axes: axes, Paths: paths})
+	b.grips = append(b.grips, grip{id: "bench/" + id, x: x, y: y, to: to})
+}
+
+// resolve reads the values the page sent. A value that cannot be used stays
+// as it is, with the problem at its field.
+func (b *benchWork) resolve(values map[string]string) {
+	b.out.Fresh = true
+	for i := range b.spec.inputs {
+		in := &b.spec.inputs[i]
+		text, given := values[in.key]
+		if !given || text == "" {
+			text = in.start
+		}
+		f := Field{Path: in.key, Label: b.say(in.label), Help: b.say(in.help), Text: text}
+		switch {
+		case len(in.options) > 0:
+			f.Kind = "choice"
+			known := false
+			for _, o := range in.options {
+				f.Options = append(f.Options, Option{o.Value, b.say(o.Label)})
+				known = known || o.Value == text
+			}
+			if !known {
+				f.Problem = strconv.Quote(text) + " is none of the choices here: " + optionList(f.Options) + "."
+			}
+			b.text[in.key] = text
+		case !in.numeric():
+			f.Kind = "text"
+			b.text[in.key] = text
+		default:
+			f.Kind, f.Unit = "number", b.u.units[in.dim].name
+			v, ok := readNumber(text)
+			if ok {
+				f.Text = b.u.field(v, in.dim, nearest)
+				b.in[in.key] = v
+			}
+			if !ok || v < in.low || v > in.high || in.dim == count && v != float64(int(v)) {
+				f.Problem = b.span(in)
+			}
+		}
+		if f.Problem != "" {
+			b.out.Fresh = false
+		}
+		b.out.Values[in.key] = text
+		b.out.Fields = append(b.out.Fields, f)
+	}
+}
+
+func optionList(options []Option) string {
+	var names []string
+	for _, o := range options {
+		names = append(names, o.Value)
+	}
+	return strings.Join(names, ", ")
+}
+
+// span says what an input takes.
+func (b *benchWork) span(in *benchInput) string {
+	unit := b.u.unit(in.dim)
+	what := "Type a number"
+	if in.dim == count {
+		what = "Type a whole number"
+	}
+	return what + " from " + b.u.field(in.low, in.dim, nearest) + " to " + b.u.field(in.high, in.dim, nearest) + unit + "."
+}
+
+// typed puts what was typed into a field among the values, in the unit they
+// are kept in; what cannot be read is kept as it stands.
+func (b *benchWork) typed(values map[string]string, key, text string) {
+	for i := range b.spec.inputs {
+		in := &b.spec.inputs[i]
+		if in.key != key {
+			continue
+		}
+		values[key] = text
+		if in.numeric() {
+			if v, ok := b.u.parseTyped(text, in.dim); ok {
+				values[key] = decimal(v, -1)
+			}
+		}
+		return
+	}
+	b.out.Message = "There is no value " + strconv.Quote(key) + " here."
+}
+
+// run works the bench out anew from its values.
+func (b *benchWork) run(box Box) *canvas {
+	b.grips = nil
+	b.out.Facts, b.out.Working, b.out.Notes, b.out.Actions = []Fact{}, []Step{}, []Note{}, nil
+	b.spec.solve(b)
+	if !box.drawable() {
+		return nil
+	}
+	c := newCanvas(box)
+	title, desc := b.spec.draw(b, c)
+	b.out.Picture = c.finish(b.say(title), b.say(desc))
+	return c
+}
+
+// move drags a handle to a place or moves it by steps, and says whether
+// anything there can be moved.
+func (b *benchWork) move(req *benchRequest) bool {
+	for _, g := range b.grips {
+		if g.id != req.Handle {
+			continue
+		}
+		if req.StepX == 0 && req.StepY == 0 {
+			g.to(pt{req.X, req.Y})
+			return true
+		}
+		b.nudge(g.x, req.StepX, req.Fine)
+		b.nudge(g.y, req.StepY, req.Fine)
+		return true
+	}
+	return false
+}
+
+func (b *benchWork) nudge(key string, steps int, fine bool) {
+	if key == "" || steps == 0 {
+		return
+	}
+	if rest, ok := strings.CutPrefix(key, "-"); ok {
+		key, steps = rest, -steps
+	}
+	for i := range b.spec.inputs {
+		in := &b.spec.inputs[i]
+		if in.key == key {
+			b.set(key, b.in[key]+float64(steps)*pick(fine, in.step, in.fine), fine)
+		}
+	}
+}
+
+// BenchJSON answers a request for a bench. It answers to any input.
+func BenchJSON(request []byte) (out []byte) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			out = encode(brokenBench("This bench could not be worked out: there is a fault in the program. Nothing shown before counts."))
+		}
+	}()
+	req, err := parseBench(request)
+	if err != nil {
+		return encode(brokenBench("The page asked for a bench in a way that could not be read: " + err.Error()))
+	}
+	return encode(workBench(req))
+}
+
+func brokenBench(message string) *Bench {
+	return &Bench{Benches: []Option{}, Values: map[string]string{}, Fields: []Field{}, Facts: []Fact{}, Working: []Step{}, Notes: []Note{},
+		Units: unitOptions(), UnitsNow: systemKN.key, Words: wordOptions(), WordsNow: regionTable[wordsNZ].key, Message: message}
+}
+
+func workBench(req *benchRequest) *Bench {
+	d := new(document)
+	u := req.Settings.tell(d)
+	out := brokenBench("")
+	out.UnitsNow, out.WordsNow = u.key, regionTable[d.region].key
+	for _, b := range benches {
+		out.Benches = append(out.Benches, Option{b.id, d.say(b.title)})
+	}
+	spec := benchByID(req.Bench)
+	if spec == nil {
+		if req.Bench != "" {
+			out.Message = "There is no bench named " + strconv.Quote(req.Bench) + "; shown is the first. The names are: " + optionList(out.Benches) + "."
+		}
+		spec = benches[0]
+	}
+	out.ID, out.Title, out.Idea = spec.id, d.say(spec.title), d.say(spec.idea)
+	b := &benchWork{document: d, u: u, spec: spec, in: map[string]float64{}, text: map[string]string{}, out: out}
+	b.hidden = req.Guess && spec.question != "" && !req.Shown
+	values := req.Values
+	if req.Set != "" {
+		b.typed(values, req.Set, req.Text)
+	}
+	b.resolve(values)
+	for key := range values {
+		if _, ok := out.Values[key]; !ok && out.Message == "" {
+			out.Message = "There is no value " + strconv.Quote(key) + " here; it was left out."
+		}
+	}
+	if !out.Fresh {
+		return out
+	}
+	b.answer(req)
+	b.run(req.Box)
+	if req.Handle != "" && b.move(req) || req.Do != "" && b.do(req.Do) {
+		// Once more from the values as they are now.
+		out.Fields = []Field{}
+		b.resolve(out.Values)
+		b.run(req.Box)
+	}
+	if b.hidden {
+		out.Hidden = true
+		out.Facts, out.Working = []Fact{}, []Step{}
+	} else if spec.curve != nil && req.CurveBox.drawable() {
+		out.Curve = b.drawBenchCurve(req.CurveBox, spec.curve(b))
+	}
+	return out
+}
+
+func (b *benchWork) do(action string) bool {
+	if b.spec.act == nil {
+		return false
+	}
+	b.spec.act(b, action)
+	return true
+}
+
+// answer judges the guess, against the bench as it stands, and shows the
+// numbers once there is an answer that can be read.
+func (b *benchWork) answer(req *benchRequest) {
+	if b.spec.question == "" {
+		return
+	}
+	b.spec.solve(b) // for what the guess asks for
+	want := b.spec.guess(b)
+	g := &Guess{Question: b.say(b.spec.question), Unit: b.u.units[want.dim].name, Text: req.Answer}
+	if req.Answer != "" {
+		g.State, g.Message = b.judge(req.Answer, want)
+		if g.State != answerUnread {
+			b.hidden = false
+		}
+	}
+	b.out.Guess = g
+}

@@ -1,0 +1,105 @@
+package screen
+
+import (
+	"math"
+
+	"pullline/rigging"
+)
+
+// benchRedirect: the load on a redirect block follows the angle between its
+// two legs.
+var benchRedirect = bench{
+	id:    "redirect",
+	title: "Angle at a {redirect}",
+	idea: "A rope turned by a {block} pulls on it with both of its legs. The narrower the angle between them, the harder: " +
+		"folded back on itself the rope loads the {block} with twice its tension.",
+	inputs: []benchInput{
+		{key: "included_deg", label: "Angle between the legs", dim: degrees, high: 180, start: "70", step: 1, fine: 0.1,
+			help: "0° where the rope comes back beside itself, 180° where it runs straight through."},
+		{key: "tension_kN", label: "Tension toward the tree", dim: kilonewt, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
+		{key: "efficiency", label: "Efficiency of the sheave", dim: plain, low: 0.5, high: 1, start: "1", step: 0.01, fine: 0.01,
+			help: "1 is without friction. The field rule is a tenth lost at a half-turn: 0.9."},
+	},
+	question: "What does the {block} carry?",
+	guess: func(b *benchWork) wanted {
+		s := b.kept.(redirectState)
+		return wanted{value: s.load, dim: kilonewt, tolerance: 0.1, slips: []slip{
+			{2 * s.in * math.Cos(s.angle), "That is with the whole angle in the cosine: it is half the angle that counts."},
+			{2 * s.in * math.Sin(s.angle/2), "That is with the sine of half the angle between the legs: it is the cosine."},
+			{2 * s.in, "That is twice the tension: it would be so only where the legs lie side by side."},
+		}}
+	},
+	solve: func(b *benchWork) {
+		s := redirectState{in: b.in["tension_kN"], angle: b.in["included_deg"] * rigging.Deg, efficiency: b.in["efficiency"]}
+		s.ratio = rigging.SheaveRatio(s.efficiency, s.angle)
+		s.out = s.in * s.ratio
+		s.load = rigging.BlockLoad(s.in, s.out, s.angle)
+		b.kept = s
+		b.fact("load", "{Block} and its anchor carry", b.u.load(s.load))
+		b.fact("factor", "Times the tension", decimal(roundWay(s.load/s.in, 0.01, upward), 2))
+		b.fact("haul", "Tension toward the puller", b.u.load(s.out))
+		b.step("haul", "Tension toward the {puller}", "T₂ = T₁·(1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", b.u.load(s.out),
+			"sheave friction by wrap", "T₁ = "+b.u.load(s.in)+" (tension toward the tree)", "γ = "+b.degrees(s.angle)+" (angle between the legs)",
+			"η = "+significant(s.efficiency, 3)+" (efficiency of the sheave)")
+		b.step("load", "Load on the {block}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.load(s.load), "parallelogram of forces",
+			"T₁ = "+b.u.load(s.in), "T₂ = "+b.u.load(s.out), "γ = "+b.degrees(s.angle))
+		b.note("bight", "Nobody stands inside the angle of the rope: if the {block} or its anchor lets go, the rope flies there.", "common practice, no source")
+	},
+	draw: drawRedirect,
+	curve: func(b *benchWork) benchCurve {
+		s := b.kept.(redirectState)
+		return benchCurve{x: "included_deg", nameX: "angle between the legs", nameY: "load on the {block}", dimY: kilonewt,
+			lines: []benchLine{{class: "curve", at: func(x float64) float64 {
+				angle := x * rigging.Deg
+				return rigging.BlockLoad(s.in, s.in*rigging.SheaveRatio(s.efficiency, angle), angle)
+			}}}}
+	},
+}
+
+type redirectState struct{ in, out, load, angle, ratio, efficiency float64 } // kN, rad
+
+// degrees writes an angle in rad.
+func (b *benchWork) degrees(rad float64) string {
+	return b.u.quantity(rad/rigging.Deg, degrees, nearest)
+}
+
+func drawRedirect(b *benchWork, c *canvas) (title, desc string) {
+	s := b.kept.(redirectState)
+	// The bisector points up: the anchor pulls the block down.
+	reach := math.Min(c.w*0.42, c.h*0.5)
+	at := pt{c.w / 2, c.h * 0.66}
+	sin, cos := math.Sincos(s.angle / 2)
+	left, right := pt{-sin, -cos}, pt{sin, -cos}
+	one, two := at.plus(left.times(reach)), at.plus(right.times(reach))
+	c.segment("rope", "", at, one)
+	c.segment("haul", "", at, two)
+	down := pt{0, 1}
+	if sum := left.times(s.in).plus(right.times(s.out)); sum.length() > 1e-9 {
+		down = sum.unit().times(-1)
+	}
+	anchor := at.plus(down.times(c.grow(34)))
+	c.segment("bridle", "", at, anchor)
+	c.polygon("anchor", "", pt{anchor.x - c.grow(6), anchor.y - c.grow(6)}, pt{anchor.x + c.grow(6), anchor.y - c.grow(6)},
+		pt{anchor.x + c.grow(6), anchor.y + c.grow(6)}, pt{anchor.x - c.grow(6), anchor.y + c.grow(6)})
+	// The load, to the scale of the tensions: twice the tension is as long as fits.
+	length := s.load / (s.in * (1 + s.ratio)) * reach * 0.8
+	if !b.hidden && length > 1 {
+		c.arrow("load", "", at, at.minus(down.times(length)))
+		c.label(caption{text: "R = " + b.u.load(s.load), class: "label-force", at: at.minus(down.times(length)), toward: pt{0, -1}, prio: prioForce})
+	}
+	mid := c.angle("angle", at, left, right, c.grow(30))
+	c.circle("block", "", at, c.grow(9))
+	c.solid = append(c.solid, around(at, c.grow(9)), around(anchor, c.grow(7)))
+	c.label(caption{text: "γ = " + b.degrees(s.angle), class: "label", at: at.plus(mid.times(c.grow(34))), toward: mid, prio: prioAngle})
+	c.label(caption{text: "T₁ = " + b.u.load(s.in), class: "label-force", at: at, along: one, slide: true, toward: pt{-1, 0}, prio: prioMust})
+	c.label(caption{text: "T₂ = " + b.secret(b.u.load(s.out)), class: "label-force", at: at, along: two, slide: true, toward: pt{1, 0}, prio: prioMust})
+	turn := func(p pt) {
+		d := p.minus(at)
+		b.set("included_deg", 2*math.Abs(math.Atan2(d.x, -d.y))/rigging.Deg, false)
+	}
+	said := "Angle between the legs, " + b.degrees(s.angle)
+	b.grab(c, "right", "Leg toward the {puller}. "+said, two, "included_deg", "-included_deg", turn)
+	b.grab(c, "left", "Leg toward the tree. "+said, one, "-included_deg", "-included_deg", turn)
+	return "A rope turned by a {block}", "A rope under " + b.u.load(s.in) + " is turned by a {block}; its legs include " + b.degrees(s.angle) +
+		". The {block} carries " + b.secret(b.u.load(s.load)) + "."
+}

@@ -1,0 +1,108 @@
+package screen
+
+import "pullline/rigging/jsontext"
+
+// A benchRequest is what the page sends to have a bench shown.
+type benchRequest struct {
+	Bench    string            // its id; "" for the first
+	Settings Settings          //
+	Values   map[string]string // as the answer before gave them, changed where an address says so
+	Box      Box               // of the picture
+	CurveBox Box
+	Set      string // the key of a value, and what was typed for it
+	Text     string
+	Do       string // an action
+	// As for a drag in the plan's drawings.
+	Handle       string
+	X, Y         float64
+	StepX, StepY int
+	Fine         bool
+	// Guess holds the numbers back until there is an Answer, or until Shown
+	// asks for them without one.
+	Guess  bool
+	Answer string
+	Shown  bool
+}
+
+// parseBench reads a request. What is of a wrong type counts as left out.
+func parseBench(raw []byte) (*benchRequest, error) {
+	req := benchRequest{Values: map[string]string{}}
+	err := parseMembers(raw, new(any), new(int), &req.Settings, func(key string, v any) {
+		switch key {
+		case "bench":
+			req.Bench = asText(v)
+		case "values":
+			if values := asTexts(v); values != nil {
+				req.Values = values
+			}
+		case "box":
+			req.Box = asBox(v)
+		case "curve_box":
+			req.CurveBox = asBox(v)
+		case "set":
+			req.Set = asText(v)
+		case "text":
+			req.Text = asText(v)
+		case "do":
+			req.Do = asText(v)
+		case "handle":
+			req.Handle = asText(v)
+		case "x":
+			req.X, _ = asNumber(v)
+		case "y":
+			req.Y, _ = asNumber(v)
+		case "step_x":
+			req.StepX = asSteps(v)
+		case "step_y":
+			req.StepY = asSteps(v)
+		case "fine":
+			req.Fine = v == true
+		case "guess":
+			req.Guess = v == true
+		case "answer":
+			req.Answer = asText(v)
+		case "shown":
+			req.Shown = v == true
+		}
+	})
+	return &req, err
+}
+
+func (b *Bench) appendJSON(w *jsontext.Writer) {
+	w.Open()
+	w.Text("id", b.ID)
+	w.Text("title", b.Title)
+	w.Text("idea", b.Idea)
+	jsontext.List(w, "benches", b.Benches, appendOption)
+	w.Key("values")
+	w.Open()
+	for _, f := range b.Fields { // in their order
+		w.Text(f.Path, b.Values[f.Path])
+	}
+	w.Close()
+	jsontext.List(w, "fields", b.Fields, appendField)
+	jsontext.ListIf(w, "actions", b.Actions, appendAction)
+	b.Picture.appendJSON(w, "picture")
+	b.Curve.appendJSON(w, "curve")
+	jsontext.List(w, "facts", b.Facts, appendFact)
+	jsontext.List(w, "working", b.Working, appendStep)
+	if g := b.Guess; g != nil {
+		w.Key("guess")
+		w.Open()
+		w.Text("question", g.Question)
+		w.TextIf("unit", g.Unit)
+		w.Text("text", g.Text)
+		w.Text("state", g.State)
+		w.Text("message", g.Message)
+		w.Close()
+	}
+	jsontext.List(w, "notes", b.Notes, appendNote)
+	jsontext.List(w, "units", b.Units, appendOption)
+	w.Text("units_now", b.UnitsNow)
+	jsontext.List(w, "words", b.Words, appendOption)
+	w.Text("words_now", b.WordsNow)
+	w.Bool("hidden", b.Hidden)
+	w.Bool("fresh", b.Fresh)
+	w.TextIf("message", b.Message)
+	w.Close()
+}

@@ -1,0 +1,240 @@
+package screen
+
+import (
+	"encoding/json"
+	"math"
+	"math/rand/v2"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pullline/rigging/jsontext/jsontest"
+)
+
+// askBench asks as the page does.
+func askBench(t testing.TB, request map[string]any) *Bench {
+	t.Helper()
+	raw, err := json.Marshal(request)
+	require.NoError(t, err)
+	var b Bench
+	require.NoError(t, json.Unmarshal(BenchJSON(raw), &b))
+	return &b
+}
+
+var benchBoxes = map[string]any{"w": 360, "h": 300}
+
+// fact is the text of a number of a bench.
+func (b *Bench) fact(id string) string {
+	for _, f := range b.Facts {
+		if f.ID == id {
+			return f.Value
+		}
+	}
+	return ""
+}
+
+func TestEveryBenchStands(t *testing.T) {
+	seen := map[string]bool{}
+	for _, spec := range benches {
+		assert.False(t, seen[spec.id], spec.id)
+		seen[spec.id] = true
+		b := askBench(t, map[string]any{"bench": spec.id, "box": benchBoxes, "curve_box": benchBoxes})
+		require.True(t, b.Fresh, spec.id)
+		require.NotNil(t, b.Picture, spec.id)
+		assert.NotEmpty(t, b.Facts, spec.id)
+		assert.NotEmpty(t, b.Working, spec.id)
+		assert.NotEmpty(t, b.Picture.Handles, spec.id)
+		assert.NotEmpty(t, b.Picture.Desc, spec.id)
+		if spec.curve != nil {
+			assert.NotNil(t, b.Curve, spec.id)
+		}
+		for _, s := range b.Working {
+			assert.NotEmpty(t, s.Source, spec.id+": "+s.Name)
+			assert.NotEmpty(t, s.Formula, spec.id+": "+s.Name)
+		}
+		for i := range spec.inputs {
+			if in := &spec.inputs[i]; in.numeric() {
+				assert.Positive(t, in.step, spec.id+" "+in.key)
+				assert.Positive(t, in.fine, spec.id+" "+in.key)
+			}
+		}
+		for _, h := range b.Picture.Handles {
+			assert.NotEmpty(t, h.Paths, spec.id+" "+h.ID)
+		}
+	}
+}
+
+// Whatever the values in their ranges, every number is one, and nothing that
+// cannot be drawn is drawn.
+func TestBenchesOverTheirRanges(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 2))
+	for _, spec := range benches {
+		for n := range 60 {
+			values := map[string]any{}
+			for i := range spec.inputs {
+				in := &spec.inputs[i]
+				switch {
+				case len(in.options) > 0:
+					values[in.key] = in.options[r.IntN(len(in.options))].Value
+				case in.numeric():
+					v := in.low + (in.high-in.low)*r.Float64()
+					switch {
+					case n == 0:
+						v = in.low
+					case n == 1:
+						v = in.high
+					case in.dim == count:
+						v = math.Round(v)
+					}
+					values[in.key] = strconv.FormatFloat(v, 'f', -1, 64)
+				}
+			}
+			b := askBench(t, map[string]any{"bench": spec.id, "values": values, "box": benchBoxes, "curve_box": benchBoxes})
+			require.True(t, b.Fresh, "%s %v: %+v", spec.id, values, b.Fields)
+			for _, f := range b.Facts {
+				assert.NotContains(t, f.Value, "NaN", spec.id)
+				assert.NotContains(t, f.Value, "Inf", spec.id)
+			}
+			for _, h := range b.Picture.Handles {
+				require.True(t, finite(h.X) && finite(h.Y), "%s %s", spec.id, h.ID)
+				if h.X < 0 || h.X > 360 || h.Y < 0 || h.Y > 300 {
+					t.Errorf("%s: handle %s out of the picture at %v, %v with %v", spec.id, h.ID, h.X, h.Y, values)
+				}
+			}
+		}
+	}
+}
+
+// What a student is to guess first stands nowhere in the answer.
+func TestBenchHoldsItsNumbersBack(t *testing.T) {
+	for _, spec := range benches {
+		if spec.question == "" {
+			continue
+		}
+		open := askBench(t, map[string]any{"bench": spec.id, "box": benchBoxes, "curve_box": benchBoxes})
+		require.NotEmpty(t, open.Facts, spec.id)
+		raw, err := json.Marshal(map[string]any{"bench": spec.id, "box": benchBoxes, "curve_box": benchBoxes, "guess": true})
+		require.NoError(t, err)
+		text := string(BenchJSON(raw))
+		assert.NotContains(t, text, strings.Trim(strconv.Quote(open.Facts[0].Value), `"`), spec.id)
+		var b Bench
+		require.NoError(t, json.Unmarshal([]byte(text), &b))
+		assert.True(t, b.Hidden, spec.id)
+		assert.Empty(t, b.Facts, spec.id)
+		assert.Empty(t, b.Working, spec.id)
+		assert.Nil(t, b.Curve, spec.id)
+		require.NotNil(t, b.Guess, spec.id)
+
+		wrong := askBench(t, map[string]any{"bench": spec.id, "guess": true, "answer": "0.00001"})
+		assert.Equal(t, answerWrong, wrong.Guess.State, spec.id)
+		assert.NotEmpty(t, wrong.Facts, spec.id)
+		unread := askBench(t, map[string]any{"bench": spec.id, "guess": true, "answer": "heavy"})
+		assert.Equal(t, answerUnread, unread.Guess.State, spec.id)
+		assert.True(t, unread.Hidden, spec.id)
+	}
+}
+
+// The mistakes a bench knows are told apart from the right answer where it
+// starts.
+func TestSlipsOfBenches(t *testing.T) {
+	for _, spec := range benches {
+		if spec.question == "" {
+			continue
+		}
+		b := &benchWork{document: new(document), u: &systemKN, spec: spec, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+		b.resolve(map[string]string{})
+		spec.solve(b)
+		want := spec.guess(b)
+		state, _ := b.judge(decimal(want.value, -1), want)
+		assert.Equal(t, answerRight, state, spec.id)
+		for _, s := range want.slips {
+			state, message := b.judge(decimal(s.value, -1), want)
+			assert.Equal(t, answerWrong, state, "%s: %s", spec.id, s.says)
+			assert.Contains(t, message, b.say(s.says), spec.id)
+		}
+	}
+}
+
+func TestBenchKeepsWhatIsTyped(t *testing.T) {
+	for _, spec := range benches {
+		for i := range spec.inputs {
+			in := &spec.inputs[i]
+			if !in.numeric() {
+				continue
+			}
+			b := askBench(t, map[string]any{"bench": spec.id, "values": map[string]string{}, "set": in.key, "text": "a lot", "box": benchBoxes})
+			assert.False(t, b.Fresh, spec.id)
+			assert.Empty(t, b.Facts, spec.id)
+			assert.Equal(t, "a lot", b.Values[in.key])
+			assert.Equal(t, "a lot", b.Fields[i].Text)
+			assert.NotEmpty(t, b.Fields[i].Problem)
+			b = askBench(t, map[string]any{"bench": spec.id, "values": map[string]string{in.key: decimal(in.high+1, -1)}, "box": benchBoxes})
+			assert.False(t, b.Fresh, spec.id+" "+in.key)
+		}
+	}
+}
+
+// Every handle moves by arrow keys and by dragging, and stays in range.
+func TestBenchHandlesMove(t *testing.T) {
+	for _, spec := range benches {
+		b := askBench(t, map[string]any{"bench": spec.id, "box": benchBoxes})
+		for _, h := range b.Picture.Handles {
+			moved := false
+			for _, step := range [][2]int{{1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
+				to := askBench(t, map[string]any{"bench": spec.id, "box": benchBoxes, "handle": h.ID, "step_x": step[0], "step_y": step[1]})
+				require.True(t, to.Fresh, spec.id)
+				moved = moved || to.Values[h.Paths[0]] != b.Values[h.Paths[0]]
+			}
+			assert.True(t, moved, spec.id+" "+h.ID)
+			for _, at := range [][2]float64{{0, 0}, {360, 0}, {0, 300}, {360, 300}, {h.X, h.Y}, {-1e9, 1e9}} {
+				to := askBench(t, map[string]any{"bench": spec.id, "box": benchBoxes, "handle": h.ID, "x": at[0], "y": at[1]})
+				require.True(t, to.Fresh, "%s %s %v %+v", spec.id, h.ID, at, to.Fields)
+			}
+		}
+	}
+}
+
+func TestUnknownBench(t *testing.T) {
+	b := askBench(t, map[string]any{"bench": "no such"})
+	assert.Contains(t, b.Message, "no such")
+	assert.Equal(t, benches[0].id, b.ID)
+	b = askBench(t, map[string]any{"bench": "redirect", "values": map[string]string{"colour": "3"}})
+	assert.Contains(t, b.Message, "colour")
+}
+
+func TestBenchJSONAsItsTags(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 7))
+	for range 20 {
+		var b Bench
+		b.Values = map[string]string{}
+		for i := range 3 {
+			key := "key" + strconv.Itoa(i)
+			b.Values[key] = "text"
+			b.Fields = append(b.Fields, Field{Path: key, Label: "label"})
+		}
+		jsontest.Fill(&b.Guess, r)
+		jsontest.Fill(&b.Picture, r)
+		jsontest.Fill(&b.Facts, r)
+		jsontest.Fill(&b.Working, r)
+		jsontest.Fill(&b.Notes, r)
+		jsontest.Fill(&b.Actions, r)
+		jsontest.Fill(&b.Benches, r)
+		jsontest.Fill(&b.Message, r)
+		jsontest.SameAsTags(t, &b, b.appendJSON)
+	}
+}
+
+func FuzzBenchJSON(f *testing.F) {
+	f.Add([]byte(`{"bench":"redirect","values":{"included_deg":"60"}}`)) // as the page asks
+	f.Add([]byte(`{"bench":"redirect","values":{"included_deg":"1e400"},"box":{"w":1e9,"h":-1}}`))
+	f.Add([]byte(`{"handle":"bench/right","x":1e300}`))
+	f.Add([]byte(`[`))
+	f.Fuzz(func(t *testing.T, raw []byte) {
+		var b Bench
+		require.NoError(t, json.Unmarshal(BenchJSON(raw), &b))
+		assert.NotContains(t, b.Message, "fault in the program")
+	})
+}
