@@ -35,7 +35,7 @@ func (s *scene) drawPlan(b Box) *Drawing {
 	s.planLoads(c, l)
 	s.planAngles(c, l)
 	if s.tree && s.hasCentre {
-		s.centreMark(c, l.plan(s.centre))
+		c.centreMark(l.plan(s.centre))
 	}
 	s.scaleBar(c, l)
 	for i := range s.points {
@@ -109,7 +109,7 @@ func (s *scene) planCrown(c *canvas, l layout) {
 	// Seen along the plumb an ellipsoid leaning by λ is as long as the root
 	// of (half·sin λ)² + (radius·cos λ)².
 	along := math.Hypot(s.crownHalf*flat, s.crownR*s.axis.z)
-	s.crownShape(c, l.plan(s.onStem(s.crownH).add(1, s.crownAt)), dir, along*l.scale, s.crownR*l.scale)
+	c.crown(l.plan(s.onStem(s.crownH).add(1, s.crownAt)), dir, along*l.scale, s.crownR*l.scale)
 }
 
 // planTree is the butt of the stem and where it leans.

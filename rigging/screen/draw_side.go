@@ -113,7 +113,7 @@ func (s *scene) sideTree(c *canvas, l layout) {
 	foot, hinge, tip := l.side(xyz{}), l.side(s.onStem(s.stump)), l.side(s.onStem(s.h))
 
 	if s.crown {
-		s.crownShape(c, l.side(s.onStem(s.crownH).add(1, s.crownAt)), flat, s.crownHalf*math.Hypot(s.axis.x, s.axis.z)*l.scale, s.crownR*l.scale)
+		c.crown(l.side(s.onStem(s.crownH).add(1, s.crownAt)), flat, s.crownHalf*math.Hypot(s.axis.x, s.axis.z)*l.scale, s.crownR*l.scale)
 	} else {
 		c.path("crown", "")
 	}
@@ -161,9 +161,9 @@ func sincosPt(rad float64) pt {
 	return pt{cos, -sin}
 }
 
-// crownShape is an ellipse about its centre, its first half-axis along the
+// crown is an ellipse about its centre, its first half-axis along the
 // direction given.
-func (s *scene) crownShape(c *canvas, at, dir pt, half, wide float64) {
+func (c *canvas) crown(at, dir pt, half, wide float64) {
 	half, wide = max(half, 0.5), max(wide, 0.5)
 	deg := math.Atan2(dir.y, dir.x) / rigging.Deg
 	a, b := at.plus(dir.times(half)), at.minus(dir.times(half))
@@ -210,7 +210,7 @@ func (s *scene) attachments(c *canvas, l layout) {
 		}
 		at := l.side(st.at)
 		end := at.plus(out.times(off))
-		s.dimension(c, foot.plus(out.times(off)), end, at, out)
+		c.dimension(foot.plus(out.times(off)), end, at, out)
 		c.label(caption{text: s.metres(st.h), class: "label", at: end, along: foot.plus(out.times(off)),
 			slide: true, early: true, toward: out, gap: c.grow(3), prio: prioLength})
 		off += c.grow(11)
@@ -219,7 +219,7 @@ func (s *scene) attachments(c *canvas, l layout) {
 
 // dimension draws a line from foot to end with ticks, tied to the place
 // measured.
-func (s *scene) dimension(c *canvas, foot, end, place, out pt) {
+func (c *canvas) dimension(foot, end, place, out pt) {
 	t := out.times(c.grow(4))
 	c.move(foot.minus(t))
 	c.line(foot.plus(t))
@@ -250,7 +250,7 @@ func (s *scene) sideForces(c *canvas, l layout) {
 	if s.hasCentre && weight > 0 && finite(weight) {
 		at := l.side(s.centre)
 		c.arrow("weight", "", at, at.plus(pt{0, weight * perKN}))
-		s.centreMark(c, at)
+		c.centreMark(at)
 		c.label(caption{text: s.u.load(weight), class: "label-force", at: at.plus(pt{0, weight * perKN}), along: at, slide: true, early: true,
 			toward: pt{1, 0}, gap: c.grow(3) + s.radius(s.stump)*l.scale, prio: prioForce})
 	}
@@ -284,7 +284,7 @@ func (s *scene) stemPulls(f func(st station, u xyz, kN float64)) {
 }
 
 // centreMark is the quartered circle that stands for a centre of mass.
-func (s *scene) centreMark(c *canvas, at pt) {
+func (c *canvas) centreMark(at pt) {
 	r := c.grow(6)
 	c.circle("centre", "", at, r)
 	for _, k := range [...]float64{1, -1} {

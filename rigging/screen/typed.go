@@ -36,6 +36,8 @@ var typedUnits = [dimensions][]typedUnit{
 	perLength: {{"kg/m", 1}, {"g/m", 0.001}, {"lb/ft", rigging.Pound / rigging.Foot}},
 	turning: {{"n·m/kg", 1}, {"nm/kg", 1}, {"n m/kg", 1}, {"ft·lbf/lb", footPound / rigging.Pound}, {"ft lbf/lb", footPound / rigging.Pound},
 		{"ft·lb/lb", footPound / rigging.Pound}},
+	moment: {{"kn·m", 1}, {"knm", 1}, {"kn m", 1}, {"n·m", 1 / rigging.KNm}, {"nm", 1 / rigging.KNm}, {"tf·m", rigging.TonneForce / rigging.KNm},
+		{"ft·lbf", footPound / rigging.KNm}, {"ft lbf", footPound / rigging.KNm}, {"ft·lb", footPound / rigging.KNm}, {"ft lb", footPound / rigging.KNm}},
 }
 
 // A typedUnit is the name of a unit and its size.
