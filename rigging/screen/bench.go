@@ -43,6 +43,11 @@ type benchInput struct {
 	// One press of an arrow key, with Shift the finer one.
 	step, fine float64
 	options    []Option
+	// suggest offers published values of a number by name.
+	suggest *offer
+	// when says whether the value counts as the ones before it stand; nil for
+	// always. One that does not count has no field.
+	when func(b *benchWork) bool
 }
 
 func (in *benchInput) numeric() bool { return len(in.options) == 0 && (in.low != 0 || in.high != 0) }
@@ -190,6 +195,7 @@ func (b *benchWork) resolve(values map[string]string) {
 			text = in.start
 		}
 		f := Field{Path: in.key, Label: b.say(in.label), Help: b.say(in.help), Text: text}
+		idle := in.when != nil && !in.when(b)
 		switch {
 		case len(in.options) > 0:
 			f.Kind = "choice"
@@ -207,7 +213,14 @@ func (b *benchWork) resolve(values map[string]string) {
 			b.text[in.key] = text
 		default:
 			f.Kind, f.Unit = "number", b.u.units[in.dim].name
+			if in.suggest != nil {
+				f.Suggest = in.suggest.options()
+			}
 			v, ok := readNumber(text)
+			if idle && !(ok && v >= in.low && v <= in.high) {
+				text = in.start
+				v, ok = readNumber(text)
+			}
 			if ok {
 				f.Text = b.u.field(v, in.dim, nearest)
 				b.in[in.key] = v
@@ -216,10 +229,13 @@ func (b *benchWork) resolve(values map[string]string) {
 				f.Problem = b.span(in)
 			}
 		}
+		b.out.Values[in.key] = text
+		if idle {
+			continue
+		}
 		if f.Problem != "" {
 			b.out.Fresh = false
 		}
-		b.out.Values[in.key] = text
 		b.out.Fields = append(b.out.Fields, f)
 	}
 }

@@ -79,8 +79,7 @@ func drawRedirect(b *benchWork, c *canvas) (title, desc string) {
 	}
 	anchor := at.plus(down.times(c.grow(34)))
 	c.segment("bridle", "", at, anchor)
-	c.polygon("anchor", "", pt{anchor.x - c.grow(6), anchor.y - c.grow(6)}, pt{anchor.x + c.grow(6), anchor.y - c.grow(6)},
-		pt{anchor.x + c.grow(6), anchor.y + c.grow(6)}, pt{anchor.x - c.grow(6), anchor.y + c.grow(6)})
+	c.anchorMark(anchor)
 	// The load, to the scale of the tensions: twice the tension is as long as fits.
 	length := s.load / (s.in * (1 + s.ratio)) * reach * 0.8
 	if !b.hidden && length > 1 {
@@ -88,11 +87,10 @@ func drawRedirect(b *benchWork, c *canvas) (title, desc string) {
 		c.label(caption{text: "R = " + b.u.load(s.load), class: "label-force", at: at.minus(down.times(length)), toward: pt{0, -1}, prio: prioForce})
 	}
 	mid := c.angle("angle", at, left, right, c.grow(30))
-	c.circle("block", "", at, c.grow(9))
-	c.solid = append(c.solid, around(at, c.grow(9)), around(anchor, c.grow(7)))
+	c.blockMark(at)
 	c.label(caption{text: "γ = " + b.degrees(s.angle), class: "label", at: at.plus(mid.times(c.grow(34))), toward: mid, prio: prioAngle})
-	c.label(caption{text: "T₁ = " + b.u.load(s.in), class: "label-force", at: at, along: one, slide: true, toward: pt{-1, 0}, prio: prioMust})
-	c.label(caption{text: "T₂ = " + b.secret(b.u.load(s.out)), class: "label-force", at: at, along: two, slide: true, toward: pt{1, 0}, prio: prioMust})
+	c.aside("label-force", "T₁ = "+b.u.load(s.in), at, one, pt{-1, 0}, prioMust)
+	c.aside("label-force", "T₂ = "+b.secret(b.u.load(s.out)), at, two, pt{1, 0}, prioMust)
 	turn := func(p pt) {
 		d := p.minus(at)
 		b.set("included_deg", 2*math.Abs(math.Atan2(d.x, -d.y))/rigging.Deg, false)

@@ -1,6 +1,11 @@
 package screen
 
-import "pullline/rigging/jsontext"
+import (
+	"maps"
+	"slices"
+
+	"pullline/rigging/jsontext"
+)
 
 // A benchRequest is what the page sends to have a bench shown.
 type benchRequest struct {
@@ -76,8 +81,8 @@ func (b *Bench) appendJSON(w *jsontext.Writer) {
 	jsontext.List(w, "benches", b.Benches, appendOption)
 	w.Key("values")
 	w.Open()
-	for _, f := range b.Fields { // in their order
-		w.Text(f.Path, b.Values[f.Path])
+	for _, key := range slices.Sorted(maps.Keys(b.Values)) {
+		w.Text(key, b.Values[key])
 	}
 	w.Close()
 	jsontext.List(w, "fields", b.Fields, appendField)
