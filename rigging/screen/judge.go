@@ -1,6 +1,11 @@
 package screen
 
-import "math"
+import (
+	"math"
+	"strings"
+
+	"pullline/rigging"
+)
 
 // What can come of an answer.
 const (
@@ -25,29 +30,84 @@ type slip struct {
 	says  string
 }
 
-// judge reads an answer in the user's unit, or in the one typed with it, and
-// says how it compares.
-func (b *benchWork) judge(text string, want wanted) (state, message string) {
-	v, ok := b.u.parseTyped(text, want.dim)
+// A judgement is what came of an answer.
+type judgement struct {
+	state string
+	slip  int    // which of the slips wanted it is, or noSlip
+	says  string // of a right answer nothing, of a wrong one where it parts ways, else how to type it
+}
+
+const noSlip = -1
+
+// judgeAnswer reads an answer in the user's unit, or in the one typed with
+// it, and says how it compares.
+func judgeAnswer(u *unitSystem, text string, want wanted) judgement {
+	v, ok := u.parseTyped(text, want.dim)
 	if !ok {
-		return answerUnread, "Type a number" + unitToType(b.u.unit(want.dim)) + "."
+		return judgement{answerUnread, noSlip, "Type a number" + unitToType(u.unit(want.dim)) + "." + whichTon(text)}
 	}
-	near := func(w float64) bool { return math.Abs(v-w) <= want.tolerance*math.Abs(w)+slack }
-	right := b.u.quantity(want.value, want.dim, nearest)
-	within := " (counted as right within " + percent(want.tolerance) + ")."
-	if near(want.value) {
-		return answerRight, "Right: " + right + within
+	if near(v, want.value, want.tolerance) {
+		return judgement{answerRight, noSlip, ""}
 	}
-	for _, s := range want.slips {
-		if near(s.value) {
-			return answerWrong, b.say(s.says) + " It is " + right + within
+	for i, s := range want.slips {
+		if near(v, s.value, want.tolerance) {
+			return judgement{answerWrong, i, s.says}
 		}
 	}
-	way := "Too much."
-	if v < want.value {
-		way = "Too little."
+	for _, s := range unitSlips(u, want.dim) {
+		if near(v, want.value*s.value, want.tolerance) || near(v, want.value/s.value, want.tolerance) {
+			return judgement{answerWrong, noSlip, s.says}
+		}
 	}
-	return answerWrong, way + " It is " + right + within
+	if v < want.value {
+		return judgement{answerWrong, noSlip, "Too little."}
+	}
+	return judgement{answerWrong, noSlip, "Too much."}
+}
+
+// near says whether a number counts as another.
+func near(v, w, tolerance float64) bool { return math.Abs(v-w) <= tolerance*math.Abs(w)+slack }
+
+// apart says whether no answer can count as both numbers.
+func apart(v, w, tolerance float64) bool {
+	return math.Abs(v-w) > tolerance*(math.Abs(v)+math.Abs(w))+2*slack
+}
+
+// unitSlips are the factors, as values, by which an answer is off that is in
+// another unit than the one it was read in.
+func unitSlips(u *unitSystem, dim dimension) []slip {
+	switch dim {
+	case kilonewt, moment, tonneSWL, kilograms:
+		if u == &systemUS {
+			return []slip{
+				{1000, "That is out by 1000: pounds and kips are mixed up."},
+				{2000, "That is out by 2000: pounds and short tons are mixed up."},
+				{1 / rigging.Pound, "That is out by 2.2: pounds and kilograms are mixed up."},
+			}
+		}
+		return []slip{
+			{1000, "That is out by 1000: look at the unit it is asked in."},
+			{rigging.G, "That is out by 9.81: tonnes and kilonewtons are mixed up. A tonne weighs 9.81 kN."},
+		}
+	case metres, centis:
+		if u == &systemUS {
+			return []slip{{12, "That is out by 12: feet and inches are mixed up."}}
+		}
+		return []slip{{100, "That is out by 100: metres and centimetres are mixed up."}}
+	case plain:
+		return []slip{{100, "That is out by 100: a factor is asked for. Type the sign % after a percentage."}}
+	case percents:
+		return []slip{{100, "That is out by 100: it is asked for in percent."}}
+	}
+	return nil
+}
+
+// whichTon says why a bare ton is not read.
+func whichTon(text string) string {
+	if text = tidy(text); strings.HasSuffix(text, "ton") || strings.HasSuffix(text, "tons") {
+		return " A ton can be two things: type tonnes or short tons."
+	}
+	return ""
 }
 
 func unitToType(unit string) string {
@@ -55,4 +115,20 @@ func unitToType(unit string) string {
 		return ""
 	}
 	return ", in" + unit + " unless you type another unit after it"
+}
+
+// within says how far off an answer counts as right.
+func (w *wanted) within() string { return " (counted as right within " + percent(w.tolerance) + ")" }
+
+// judge judges a guess and gives the right number with it.
+func (b *benchWork) judge(text string, want wanted) (state, message string) {
+	j := judgeAnswer(b.u, text, want)
+	right := b.u.quantity(want.value, want.dim, nearest) + want.within() + "."
+	switch j.state {
+	case answerUnread:
+		return j.state, j.says
+	case answerRight:
+		return j.state, "Right: " + right
+	}
+	return j.state, b.say(j.says) + " It is " + right
 }

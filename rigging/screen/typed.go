@@ -12,7 +12,8 @@ import (
 // value in the file's unit = number × size. A bare "ton" is in none of them:
 // short ton and tonne differ by a tenth, and gear is stamped in both.
 var typedUnits = [dimensions][]typedUnit{
-	plain: {{"%", 0.01}},
+	plain:    {{"%", 0.01}, {":1", 1}, {"x", 1}, {"×", 1}, {"times", 1}},
+	percents: {{"%", 1}},
 	metres: {{"m", 1}, {"metre", 1}, {"metres", 1}, {"meter", 1}, {"meters", 1}, {"cm", rigging.CM}, {"mm", rigging.MM},
 		{"ft", rigging.Foot}, {"'", rigging.Foot}, {"foot", rigging.Foot}, {"feet", rigging.Foot},
 		{"in", rigging.Inch}, {"\"", rigging.Inch}, {"inch", rigging.Inch}, {"inches", rigging.Inch}},

@@ -31,6 +31,7 @@ const (
 	moment                      // _kNm
 	volume                      // _m3
 	energy                      // _kJ
+	percents                    // a share, in percent
 	dimensions                  // how many there are
 )
 
@@ -70,6 +71,7 @@ var (
 		moment:    {"kN·m", 1, 0.1},
 		volume:    {"m³", 1, 0.01},
 		energy:    {"kJ", 1, 0.1},
+		percents:  {"%", 1, 1},
 	}}
 	systemTF = unitSystem{key: "tf", label: "Metric, tonnes-force (tf)", units: [dimensions]shownUnit{
 		kilonewt: {"tf", rigging.TonneForce / rigging.KN, 0.01},
@@ -143,6 +145,13 @@ func (u shownUnit) toFile(shown float64) float64 {
 		return shown
 	}
 	return roundDigits(shown*u.size, fileDigits)
+}
+
+// figure writes a quantity of the file's unit in the user's to three digits,
+// however small, with its unit: for sums done by hand, not for loads that
+// decide anything.
+func (s *unitSystem) figure(v float64, dim dimension) string {
+	return significant(v/s.units[dim].size, 3) + s.unit(dim)
 }
 
 // roundDigits rounds to n significant digits.
