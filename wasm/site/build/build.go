@@ -228,6 +228,9 @@ func compile(root string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	if program, err = slim(program); err != nil {
+		return nil, fmt.Errorf("making the program smaller: %w", err)
+	}
 	return pack(program), nil
 }
 
