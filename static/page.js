@@ -1,5 +1,6 @@
 // The page's entry: puts the parts together and starts them.
 
+import { wrong } from "./address.js";
 import { load, demo, version } from "./rigging.js";
 import { byId, setAttr, setText, show } from "./dom.js";
 import { sayMoved } from "./dragging.js";
@@ -14,8 +15,10 @@ import { dismiss, notice, passing, say } from "./messages.js";
 import { openFile, openText, showOpening, watchLinks } from "./opening.js";
 import { showBrief, startPaper } from "./paper.js";
 import { showPlans } from "./planlist.js";
+import { keep, place, startPlace } from "./place.js";
 import { begun, firstPlan, newerOne, openRecord, save, startPlan, workId, workKept } from "./plans.js";
 import { showSending } from "./sending.js";
+import { planFromCode } from "./share.js";
 import { showChoices, startSettings } from "./settings.js";
 import {
   act, begin, canRedo, canUndo, computeNow, edit, emptyPlan, endGroup, newPlan, onPlan, onView, redo, refresh, start, state, stop, undo,
@@ -25,12 +28,14 @@ import { sayOnce } from "./storage.js";
 import { placeAssumed, placeCautions, placeFacts, placeNotes, placePieces, placeSteps, setStale } from "./tables.js";
 import { keepOffline } from "./update.js";
 import { showVerdict } from "./verdict.js";
+import { dressViews, startViews } from "./views.js";
 
 function fatal(why) {
   stop();
   setText(byId("fatal-why"), why);
   show(byId("fatal"), true);
   show(byId("main"), false);
+  for (const view of document.querySelectorAll(".view, .class-bar")) show(view, false);
   show(byId("menu"), false);
   show(byId("bars"), false);
   for (const button of document.querySelectorAll(".top button")) button.disabled = true;
@@ -171,12 +176,13 @@ function listen() {
   choose("plan-example", openExample);
   choose("gear-list", showGear);
   choose("plan-print", () => print());
+  choose("class-open", () => {});
 
   for (const button of document.querySelectorAll("[data-command]")) {
     button.addEventListener("click", button.dataset.command === "undo" ? undo : redo);
   }
   document.addEventListener("keydown", (event) => {
-    if (!(event.ctrlKey || event.metaKey) || event.altKey || event.target.matches?.("input[type=text], textarea")) return;
+    if (place.view !== "job" || !(event.ctrlKey || event.metaKey) || event.altKey || event.target.matches?.("input[type=text], textarea")) return;
     const key = event.key.toLowerCase();
     if (key === "z" && !event.shiftKey) undo();
     else if (key === "y" || key === "z") redo();
@@ -191,6 +197,7 @@ function listen() {
 // Boxes of the drawings, in the drawing's own pixels: on a page whose text
 // is larger the drawings are larger as well.
 function measure() {
+  if (place.view !== "job") return false; // hidden boxes have no size
   const scale = parseFloat(getComputedStyle(document.documentElement).getPropertyValue("--picture-scale")) || 1;
   let changed = false;
   for (const [name, { box }] of Object.entries(pictures)) {
@@ -212,9 +219,28 @@ function watchBoxes() {
   for (const { box } of Object.values(pictures)) observer.observe(box);
 }
 
+// planGiven gives the plan that the address names, as { plan, origin }, or
+// null; once it is changed, the address no longer names it.
+async function planGiven(problems) {
+  if (!place.plan) return null;
+  try {
+    const plan = place.plan === "example" ? await demo() : await planFromCode(place.plan);
+    onPlan(() => {
+      if (state.plan !== plan) keep({ plan: "" });
+    });
+    return { plan, origin: place.plan === "example" ? "example" : "own" };
+  } catch (err) {
+    problems.push(`${wrong("plan", place.plan)} ${err.message}`);
+    place.plan = "";
+    return null;
+  }
+}
+
 async function run() {
+  const { given, problems } = startPlace();
   startSteps(form.reveal);
-  startSettings();
+  startSettings(given);
+  dressViews();
   startInstalling();
   listen();
   let calculator;
@@ -229,7 +255,7 @@ async function run() {
   start(calculator, (text) => {
     notice("answer", text);
   });
-  const kept = await firstPlan();
+  const kept = await firstPlan(await planGiven(problems));
   if (kept) {
     begin(kept.plan, kept.origin);
   } else {
@@ -250,6 +276,8 @@ async function run() {
   });
   watchBoxes();
   computeNow();
+  startViews();
+  if (problems.length) notice("address", problems.join(" "));
   watchLinks();
   setText(byId("version-word"), version() ? `Version ${version()}` : "");
   startPaper(version());

@@ -49,8 +49,9 @@ export function workKept() {
 }
 
 // firstPlan readies the plans and gives the one to begin with: { plan,
-// origin }, or null where there is none.
-export async function firstPlan() {
+// origin }, or null where there is none. One that is given is none of those
+// kept until it is changed.
+export async function firstPlan(given) {
   holdTab();
   disk = await lasting();
   let last = "";
@@ -59,6 +60,7 @@ export async function firstPlan() {
   } catch (err) {
     console.error(err);
   }
+  if (given) return given;
   const records = await readAll("plans").catch(() => []);
   const wanted = [last, here(), (await readOne("meta", "work").catch(() => null))?.id];
   const open = records.filter((r) => !r.binned);

@@ -1,7 +1,9 @@
-// The user's choices that do not belong to a plan: units, words, way, light, size.
+// The user's choices that do not belong to a plan: units, words, way, light,
+// size, and what of a view is offered.
 
 import { byId, setAttr } from "./dom.js";
 import { setOptions } from "./form.js";
+import { chosenHere } from "./place.js";
 import { refresh, state } from "./state.js";
 import { dressWay } from "./steps.js";
 import { loadSettings, saveSettings } from "./storage.js";
@@ -9,25 +11,51 @@ import { loadSettings, saveSettings } from "./storage.js";
 const THEMES = ["light", "dark", "auto"];
 const SIZES = ["ordinary", "large"];
 const WAYS = ["auto", "steps", "all"];
+const KEPT = ["units", "words", "way", "theme", "size"]; // on this device
+const SWITCHES = ["guess", "handles", "readonly"]; // of the view that is open
 
-// startSettings reads what was chosen before and listens for new choices.
-export function startSettings() {
+const listeners = [];
+let chosen = {}; // as kept; what the address gave is not in it
+
+// startSettings reads what was chosen before, puts what the address gave in
+// its place, and listens for new choices.
+export function startSettings(given) {
   const before = loadSettings();
-  if (typeof before.units === "string") state.settings.units = before.units;
-  if (THEMES.includes(before.theme)) state.settings.theme = before.theme;
-  if (SIZES.includes(before.size)) state.settings.size = before.size;
-  if (typeof before.words === "string") state.settings.words = before.words;
-  if (WAYS.includes(before.way)) state.settings.way = before.way;
+  chosen = Object.fromEntries(KEPT.map((name) => [name, state.settings[name]]));
+  if (typeof before.units === "string") chosen.units = before.units;
+  if (THEMES.includes(before.theme)) chosen.theme = before.theme;
+  if (SIZES.includes(before.size)) chosen.size = before.size;
+  if (typeof before.words === "string") chosen.words = before.words;
+  if (WAYS.includes(before.way)) chosen.way = before.way;
+  Object.assign(state.settings, chosen);
   state.settings.language = navigator.language ?? ""; // for a first guess at the words
+  for (const name of ["units", "words", "theme", ...SWITCHES]) if (given[name]) state.settings[name] = given[name];
+  if (given.projector) state.settings.size = given.projector === "on" ? "large" : "ordinary";
   dress();
-  for (const name of ["units", "words", "way", "theme", "size"]) {
-    byId(`set-${name}`).addEventListener("change", (event) => {
-      state.settings[name] = event.target.value;
-      saveSettings(state.settings);
-      dress();
-      refresh();
-    });
+  for (const name of KEPT) {
+    byId(`set-${name}`).addEventListener("change", (event) => choose(name, event.target.value));
   }
+  for (const name of SWITCHES) {
+    byId(`set-${name}`).addEventListener("change", (event) => choose(name, event.target.checked ? "on" : "off"));
+  }
+}
+
+// choose takes a choice made on the page.
+export function choose(name, value) {
+  state.settings[name] = value;
+  if (KEPT.includes(name)) {
+    chosen[name] = value;
+    saveSettings(chosen);
+  }
+  dress();
+  chosenHere(name === "size" ? "projector" : name);
+  refresh();
+  for (const listener of listeners) listener();
+}
+
+// onSettings calls a listener when a choice was made.
+export function onSettings(listener) {
+  listeners.push(listener);
 }
 
 function dress() {
@@ -37,6 +65,10 @@ function dress() {
   byId("set-theme").value = theme;
   byId("set-size").value = size;
   byId("set-way").value = way;
+  for (const name of SWITCHES) {
+    setAttr(document.documentElement, `data-${name}`, state.settings[name]);
+    byId(`set-${name}`).checked = state.settings[name] === "on";
+  }
   dressWay();
 }
 

@@ -10,7 +10,7 @@ const REST = 120; // ms without a change until the form and the working follow
 export const state = {
   plan: EMPTY,
   origin: "own", // "example" while the invented example is as it came
-  settings: { units: "", words: "", language: "", way: "auto", theme: "light", size: "ordinary" }, // "": as the calculator takes it
+  settings: { units: "", words: "", language: "", way: "auto", theme: "light", size: "ordinary", guess: "off", handles: "on", readonly: "off" }, // "": as the calculator takes it
   boxes: { side: { w: 0, h: 0 }, plan: { w: 0, h: 0 }, curve: { w: 0, h: 0 } },
   view: null, // what the calculator last answered
   shown: null, // the last view that could be worked out, or the only one there is
@@ -242,6 +242,12 @@ function take(answer, kind, light) {
   }
   if (trouble) report(trouble); // after the plan: what was said of the one before goes
   return answer?.focus ?? null;
+}
+
+// ask puts a question of a class view to the calculator; null without one.
+// The settings go with it.
+export function ask(call, more) {
+  return calculator ? calculator[call]({ settings: asked(), ...more }) : null;
 }
 
 // askMeasure asks for a measurement of a field of the plan.
