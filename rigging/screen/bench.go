@@ -91,6 +91,7 @@ type Guess struct {
 // benches are all there are, by theme.
 var benches = []*bench{
 	&benchRedirect,
+	&benchLineAngle,
 }
 
 // benchByID finds a bench; nil where there is none of that name.

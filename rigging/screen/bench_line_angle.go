@@ -1,0 +1,150 @@
+package screen
+
+import (
+	"math"
+
+	"pullline/rigging"
+)
+
+// The tree the line benches draw.
+const (
+	benchHeight = 25.0 // m
+	benchButt   = 0.5  // m
+)
+
+// benchLineAngle: only the level part of a pull turns the tree, and how far
+// up it is made fast is its lever.
+var benchLineAngle = bench{
+	id:    "line_angle",
+	title: "Angle of the line",
+	idea: "Only the level part of the pull turns the tree; the rest presses the {stem} down. Tie higher and the lever grows, but the line gets steeper. " +
+		"Go farther out and more of the pull turns the tree.",
+	inputs: []benchInput{
+		{key: "attach_m", label: "Height of the line on the {stem}", dim: metres, low: 2, high: 23, start: "14", step: 0.5, fine: 0.1,
+			help: "Above the {hinge}, which is level with the anchor here."},
+		{key: "distance_m", label: "Distance of the anchor", dim: metres, low: 4, high: 32, start: "20", step: 0.5, fine: 0.1},
+		{key: "tension_kN", label: "Tension of the line", dim: kilonewt, low: 0.1, high: 500, start: "20", step: 1, fine: 0.1},
+		{key: "over", label: "The curve runs over", start: "height", options: []Option{
+			{"height", "the height, anchor where it is"}, {"distance", "the distance, at this height"}, {"rope", "the height, with this length of rope"}}},
+	},
+	question: "How large is the moment that turns the tree?",
+	guess: func(b *benchWork) wanted {
+		s := b.kept.(lineAngle)
+		return wanted{value: s.turn, dim: moment, tolerance: 0.05, slips: []slip{
+			{s.tension * s.height * math.Sin(s.angle), "That is with the sine of the angle from level: it gives the part that presses the {stem} down. The part that turns the tree goes by the cosine."},
+			{s.tension * s.height, "That is with the whole height as the lever: it would be so only for a level line. The lever is h·cos β."},
+			{s.tension * math.Cos(s.angle), "That is the level part of the pull, a force. To be a moment it is still to be multiplied by the height."},
+			{s.tension * s.distance, "That is with the distance of the anchor as the lever: the lever is how far the line passes from the {hinge}."},
+		}}
+	},
+	solve: func(b *benchWork) {
+		s := lineAngle{height: b.in["attach_m"], distance: b.in["distance_m"], tension: b.in["tension_kN"]}
+		s.angle = slope(s.height, s.distance)
+		s.rope = math.Hypot(s.height, s.distance)
+		s.lever, s.press = leverOf(s.height, s.distance)
+		s.press *= s.tension
+		s.turn = s.tension * s.lever
+		b.kept = s
+		h, d, beta, T, k := "h = "+b.given("attach_m"), "d = "+b.given("distance_m"), "β = "+b.degrees(s.angle), "T = "+b.given("tension_kN"), "k = "+b.metres(s.lever)
+		turns := b.u.quantity(s.turn, moment, downward)
+		b.fact("turn", "Moment that turns the tree", turns)
+		b.fact("share", "Share of the pull that turns it", percentLeft(s.lever/s.height))
+		b.fact("lever", "Lever of the line", b.metres(s.lever))
+		b.fact("press", "Presses down on the {hinge}", b.u.load(s.press))
+		b.fact("best", "Greatest lever with this rope of "+b.metres(s.rope), b.metres(s.rope/2)+" at 45°")
+		b.step("angle", "Angle of the line from level", "β = arctan(h/d)", b.degrees(s.angle), "trigonometry", h+" (height of the line)", d+" (distance of the anchor)")
+		b.step("lever", "Lever: how far the line passes from the {hinge}", "k = h·cos β", b.metres(s.lever), benchStatics, h, beta)
+		b.step("turn", "Moment that turns the tree", "M = T·k", turns, benchStatics, T+" (tension)", k)
+		b.step("press", "Part that presses the {stem} down", "V = T·sin β", b.u.load(s.press), "parallelogram of forces", T, beta)
+		b.step("best", "Greatest lever of a rope as long as this", "k = L·sin β·cos β = L/2·sin 2β, greatest at β = 45°: L/2", b.metres(s.rope/2), "trigonometry", "L = √(h² + d²) = "+b.metres(s.rope))
+		b.note("which", "Where the anchor is fixed, higher is always a longer lever, though less and less. With a rope of one length the lever is longest at 45°: higher then brings the anchor too near.", benchStatics)
+		if s.angle > 30*rigging.Deg {
+			b.note("steep", "This line is steeper than 30°: much of its pull only presses on the {hinge}. Go farther out.", benchMemory)
+		}
+		if s.height > benchHeight*2/3 {
+			b.note("high", "This is above two thirds of the height: the {stem} is thin there. Tie only where it is sound and stiff.", benchMemory)
+		}
+		if s.distance < benchHeight {
+			b.note("reach", "The anchor is within the tree's own length of "+b.metres(benchHeight)+": nobody stands there while it falls. Or lead the line to the side by a {redirect}.", "29 CFR 1910.266(h)(1)")
+		}
+		b.note("left_out", "The tree stands plumb and the rope is straight. Weight of the tree, bending of the {stem} and sag of the rope are left out.", "what this bench covers")
+	},
+	draw: drawLineAngle,
+	curve: func(b *benchWork) benchCurve {
+		s := b.kept.(lineAngle)
+		of := benchCurve{x: "attach_m", nameX: "height of the line", nameY: "moment that turns the tree", dimY: moment}
+		at := func(x float64) (h, d float64) { return x, s.distance }
+		switch b.text["over"] {
+		case "distance":
+			of.x, of.nameX = "distance_m", "distance of the anchor"
+			at = func(x float64) (h, d float64) { return s.height, x }
+		case "rope":
+			of.nameX += ", rope of " + b.metres(s.rope)
+			at = func(x float64) (h, d float64) { return x, math.Sqrt(s.rope*s.rope - x*x) } // NaN past its length
+		}
+		of.lines = []benchLine{{class: "curve", at: func(x float64) float64 {
+			k, _ := leverOf(at(x))
+			return s.tension * k
+		}}}
+		return of
+	},
+}
+
+type lineAngle struct{ height, distance, rope, angle, tension, lever, press, turn float64 } // m, rad, kN, kN·m
+
+// leverOf is the forward lever (m) of a line from a height to an anchor (m),
+// and the share of its pull that presses down; NaN where there is no line.
+func leverOf(height, distance float64) (lever, press float64) {
+	st, err := straightPull(height, 0, distance).At(0)
+	if err != nil || !finite(distance) {
+		return math.NaN(), math.NaN()
+	}
+	return st.Forward, -st.Force(0).Z
+}
+
+// metres writes a length.
+func (b *benchWork) metres(m float64) string { return b.u.quantity(m, metres, nearest) }
+
+func drawLineAngle(b *benchWork, c *canvas) (title, desc string) {
+	s := b.kept.(lineAngle)
+	l := sideBox(c, 10.5, 32, benchHeight, 3.4)
+	foot := l.toPx(0, 0)
+	c.segment("ground", "", pt{0, foot.y}, pt{c.w, foot.y})
+	on := benchTree(c, l, benchHeight, benchButt, 0, 0)
+	high, anchor := on(s.height), l.toPx(s.distance, 0)
+	c.segment("rope", "", high, anchor)
+	// The lever: square to the line, from the hinge.
+	lever := foot.plus(pt{math.Sin(s.angle), -math.Cos(s.angle)}.times(s.lever * l.scale))
+	c.segment("planned", "", foot, lever)
+	// The pull and its two parts.
+	length := 0.2 * min(c.w, c.h)
+	if !b.hidden {
+		along := pt{math.Cos(s.angle), math.Sin(s.angle)}.times(length)
+		c.arrow("force", "", high, high.plus(pt{along.x, 0}))
+		c.arrow("load", "", high, high.plus(pt{0, along.y}))
+		c.label(caption{text: "T·cos β = " + b.u.holds(s.tension*math.Cos(s.angle)), class: "label-force", at: high.plus(pt{along.x, 0}), toward: pt{1, -0.2}, prio: prioForce})
+	}
+	c.circle("hinge", "", foot, c.grow(4))
+	c.circle("attach", "", high, c.grow(5))
+	c.solid = append(c.solid, around(high, c.grow(5)), around(foot, c.grow(5)))
+	c.square("anchor", anchor)
+	c.measure("h = "+b.given("attach_m"), foot, high, pt{-c.grow(17), 0}, min(0.3, 4/s.height))
+	c.measure("d = "+b.given("distance_m"), foot, anchor, pt{0, c.grow(14)}, 0.5)
+	dir := high.minus(anchor)
+	r := min(c.grow(38), dir.length()*0.35)
+	c.angle("angle", anchor, pt{-1, 0}, dir, r)
+	c.label(caption{text: "β = " + b.degrees(s.angle), class: "label", at: anchor, toward: pt{1, -0.6}, gap: c.grow(9), prio: prioMust})
+	c.label(caption{text: "T = " + b.given("tension_kN"), class: "label-force", at: high, along: anchor, slide: true, toward: pt{1, -1}, prio: prioMust})
+	c.label(caption{text: "k = " + b.secret(b.metres(s.lever)), class: "label", at: foot, along: lever, slide: true, toward: pt{1, 0.6}, gap: c.grow(3), prio: prioMust})
+	b.grab(c, "attach", "Where the line is tied to the {stem}, "+b.metres(s.height)+" up", high, "", "attach_m", func(p pt) {
+		_, up := l.fromPx(p)
+		b.set("attach_m", up, false)
+	})
+	b.grab(c, "anchor", "Anchor, "+b.metres(s.distance)+" away", anchor, "distance_m", "", func(p pt) {
+		out, _ := l.fromPx(p)
+		b.set("distance_m", out, false)
+	})
+	return "A line from the {stem} to an anchor, seen from the side", "A line under " + b.u.load(s.tension) + " runs from " + b.metres(s.height) +
+		" up a plumb {stem} to an anchor " + b.metres(s.distance) + " away, " + b.degrees(s.angle) + " from level. It turns the tree with " +
+		b.secret(b.u.quantity(s.turn, moment, downward)) + "."
+}
