@@ -104,6 +104,18 @@ type Shared struct {
 	Off float64
 }
 
+// RingPlace is where a ring comes to rest on a sling whose two ends are made
+// fast, in half lengths of the sling, from where it rests under a pull along
+// the middle: x toward the side the pull goes to, y toward the two ends. half
+// is half the angle between the legs there (rad, above 0, below 90°), off the
+// pull's angle from the middle (rad, within 90° either way). The ring keeps to
+// an ellipse about the ends and rests where the pull halves the angle between
+// the legs, since both pull alike (geometry of the ellipse).
+func RingPlace(half, off float64) (x, y float64) {
+	sin, cos := math.Sincos(math.Atan(math.Tan(off) / math.Cos(half)))
+	return sin, math.Cos(half) * (1 - cos)
+}
+
 var errTogether = errors.New("the legs of the shared anchor lie in one straight line, so their tensions cannot be told apart")
 
 var errNoLegAgainst = errors.New("every leg of the shared anchor would have to push: the legs do not lie against the pull")

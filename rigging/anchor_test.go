@@ -189,6 +189,22 @@ func TestShareSelfAdjusting(t *testing.T) {
 	assert.InDelta(t, fixed[0], self.Tension[0], 1e-9)
 }
 
+// A ring at rest on its sling halves the angle between the legs by the pull,
+// and the sling keeps its length.
+func TestRingPlace(t *testing.T) {
+	for _, half := range []float64{1, 30, 60, 85} {
+		sin, cos := math.Sincos(half * Deg)
+		for _, off := range []float64{-60, -20, 0, 5, 45, 80} {
+			x, y := RingPlace(half*Deg, off*Deg)
+			one, two := Vec{X: -sin - x, Z: cos - y}, Vec{X: sin - x, Z: cos - y}
+			assert.InDelta(t, 2, one.Norm()+two.Norm(), exactly, "%v° %v°", half, off)
+			s, err := Bridle{Legs: []Vec{one, two}, SelfAdjusting: true}.Share(Vec{X: math.Sin(off * Deg), Z: -math.Cos(off * Deg)})
+			require.NoError(t, err)
+			assert.InDelta(t, 0, s.Off, 1e-6, "%v° %v°", half, off)
+		}
+	}
+}
+
 // A bridle whose legs lie on the side the pull comes from holds nothing,
 // whichever way its legs are rigged.
 func TestShareCannotPush(t *testing.T) {

@@ -91,6 +91,7 @@ type Guess struct {
 // benches are all there are, by theme.
 var benches = []*bench{
 	&benchRedirect,
+	&benchBridle,
 	&benchLineAngle,
 }
 

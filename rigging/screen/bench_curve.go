@@ -1,6 +1,9 @@
 package screen
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // A benchCurve is a bench's number over one of its values.
 type benchCurve struct {
@@ -8,6 +11,7 @@ type benchCurve struct {
 	nameX string // what the axes are of, without unit
 	nameY string
 	dimY  dimension
+	way   direction // in which its number is rounded
 	// lines are drawn in their order, each where its value is finite.
 	lines []benchLine
 	// low and high bound x where not all of its input's range is of interest;
@@ -69,7 +73,7 @@ func (b *benchWork) drawBenchCurve(box Box, of benchCurve) *Drawing {
 	for i := len(of.lines) - 1; i >= 0; i-- {
 		l := &of.lines[i]
 		pen, last := false, pt{}
-		var end pt
+		var drawn []pt
 		for k := range curvePoints + 1 {
 			x := low + (high-low)*float64(k)/curvePoints
 			y := l.at(x) / unitY
@@ -84,11 +88,18 @@ func (b *benchWork) drawBenchCurve(box Box, of benchCurve) *Drawing {
 			} else {
 				c.move(p)
 			}
-			pen, last, end = true, p, p
+			pen, last = true, p
+			drawn = append(drawn, p)
 		}
 		c.path(l.class, "")
-		if l.name != "" {
-			c.label(caption{text: b.say(l.name), class: "label-note", at: end, toward: pt{-1, -1}, prio: prioLength})
+		if l.name != "" && len(drawn) > 0 {
+			name := caption{text: b.say(l.name), class: "label-note", at: drawn[len(drawn)-1], toward: pt{-1, -1}, prio: prioLength}
+			for _, side := range []float64{-1, 1} {
+				for k := 9; k > 0; k-- {
+					name.spots = append(name.spots, spot{drawn[len(drawn)*k/10], pt{0, side}})
+				}
+			}
+			c.label(name)
 		}
 	}
 	desc := ""
@@ -97,7 +108,7 @@ func (b *benchWork) drawBenchCurve(box Box, of benchCurve) *Drawing {
 		c.segment("commit", "", f.at(b.in[of.x]/unitX, max(lowY, 0)), at)
 		c.circle("peak", "", at, c.grow(5))
 		c.solid = append(c.solid, around(at, c.grow(5)))
-		text := b.u.quantity(y, of.dimY, nearest)
+		text := b.u.quantity(y, of.dimY, of.way)
 		c.label(caption{text: text, class: "label-force", at: at, toward: pt{1, -1}, prio: prioMust})
 		desc = b.say(of.nameY) + " is " + text + " at " + b.u.quantity(b.in[of.x], in.dim, nearest) + "."
 	}
@@ -108,7 +119,7 @@ func commaUnit(unit string) string {
 	if unit == "" {
 		return ""
 	}
-	return "," + unit
+	return ",\u00a0" + strings.TrimPrefix(unit, "\u00a0")
 }
 
 // A frame carries two quantities to pixels and draws their axes.

@@ -23,7 +23,7 @@ var benchRedirect = bench{
 	question: "What does the {block} carry?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(redirectState)
-		return wanted{value: s.load, dim: kilonewt, tolerance: 0.1, slips: []slip{
+		return wanted{value: s.load, dim: kilonewt, way: upward, tolerance: 0.1, slips: []slip{
 			{2 * s.in * math.Cos(s.angle), "That is with the whole angle in the cosine: it is half the angle that counts."},
 			{2 * s.in * math.Sin(s.angle/2), "That is with the sine of half the angle between the legs: it is the cosine."},
 			{2 * s.in, "That is twice the tension: it would be so only where the legs lie side by side."},
@@ -48,7 +48,7 @@ var benchRedirect = bench{
 	draw: drawRedirect,
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(redirectState)
-		return benchCurve{x: "included_deg", nameX: "angle between the legs", nameY: "load on the {block}", dimY: kilonewt,
+		return benchCurve{x: "included_deg", nameX: "angle between the legs", nameY: "load on the {block}", dimY: kilonewt, way: upward,
 			lines: []benchLine{{class: "curve", at: func(x float64) float64 {
 				angle := x * rigging.Deg
 				return rigging.BlockLoad(s.in, s.in*rigging.SheaveRatio(s.efficiency, angle), angle)
@@ -86,9 +86,8 @@ func drawRedirect(b *benchWork, c *canvas) (title, desc string) {
 		c.arrow("load", "", at, at.minus(down.times(length)))
 		c.label(caption{text: "R = " + b.u.load(s.load), class: "label-force", at: at.minus(down.times(length)), toward: pt{0, -1}, prio: prioForce})
 	}
-	mid := c.angle("angle", at, left, right, c.grow(30))
 	c.blockMark(at)
-	c.label(caption{text: "γ = " + b.degrees(s.angle), class: "label", at: at.plus(mid.times(c.grow(34))), toward: mid, prio: prioAngle})
+	c.angleMark(at, left, right, c.grow(30), "γ = "+b.degrees(s.angle))
 	c.aside("label-force", "T₁ = "+b.u.load(s.in), at, one, pt{-1, 0}, prioMust)
 	c.aside("label-force", "T₂ = "+b.secret(b.u.load(s.out)), at, two, pt{1, 0}, prioMust)
 	turn := func(p pt) {

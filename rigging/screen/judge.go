@@ -18,7 +18,8 @@ const (
 type wanted struct {
 	value     float64 // in the file's unit
 	dim       dimension
-	tolerance float64 // share of the value by which an answer may be off
+	way       direction // as the number itself is shown
+	tolerance float64   // share of the value by which an answer may be off
 	// slips are the numbers that common mistakes lead to.
 	slips []slip
 }
@@ -123,7 +124,7 @@ func (w *wanted) within() string { return " (counted as right within " + percent
 // judge judges a guess and gives the right number with it.
 func (b *benchWork) judge(text string, want wanted) (state, message string) {
 	j := judgeAnswer(b.u, text, want)
-	right := b.u.quantity(want.value, want.dim, nearest) + want.within() + "."
+	right := b.u.quantity(want.value, want.dim, want.way) + want.within() + "."
 	switch j.state {
 	case answerUnread:
 		return j.state, j.says
