@@ -92,6 +92,7 @@ type Guess struct {
 var benches = []*bench{
 	&benchRedirect,
 	&benchBridle,
+	&benchSlings,
 	&benchLineAngle,
 }
 

@@ -1,0 +1,219 @@
+package screen
+
+import (
+	"math"
+
+	"pullline/rigging"
+)
+
+// benchSlings: what a sling holds follows the hitch and its angles.
+var benchSlings = bench{
+	id:    "slings",
+	title: "Choked and basket {strop}s",
+	idea: "The tag of a {strop} gives what one straight leg holds. Choked it holds less, and the less the sharper it is bent back at the choke. " +
+		"As a basket it holds up to twice as much, the less the wider its legs spread.",
+	inputs: []benchInput{
+		{key: "hitch", label: "Hitch", start: "choked_textile", options: []Option{
+			{"straight", "straight pull"},
+			{"choked_textile", "choked, webbing or roundsling"},
+			{"choked_wire_rope", "choked, wire rope"},
+			{"choked_natural_fibre", "choked, natural {fibre} rope"},
+			{hitchBasket, "basket"}}},
+		{key: "choke_deg", label: "Angle of choke", dim: degrees, high: 180, start: "80", step: 1, fine: 0.1, when: chokedHitch,
+			help: "Between the pulling part and the part it runs through: about 135° where it can settle by itself."},
+		{key: "included_deg", label: "Angle between the legs", dim: degrees, high: 170, start: "60", step: 1, fine: 0.1,
+			when: func(b *benchWork) bool { return b.text["hitch"] == hitchBasket }},
+		{key: "wll_t", label: "Working load limit on the tag, one straight leg", dim: tonneSWL, low: 0.1, high: 50, start: "2", step: 0.5, fine: 0.1},
+	},
+	question: "What pull does the {strop} hold as rigged?",
+	guess: func(b *benchWork) wanted {
+		s := b.kept.(slingState)
+		want := wanted{value: s.holds, dim: kilonewt, way: downward, tolerance: 0.05}
+		if s.hitch == hitchBasket {
+			want.slips = []slip{
+				{2 * s.straight, "That is twice a straight leg: it is so only with the legs side by side."},
+				{2 * s.straight * math.Cos(s.angle), "That is with the whole angle in the cosine: it is half the angle that counts."},
+				{2 * s.straight * math.Sin(s.angle/2), "That is with the sine of half the angle: it is the cosine."},
+			}
+		} else {
+			want.slips = []slip{
+				{s.straight * s.hitchFactor, "That leaves out the angle of choke."},
+				{s.straight * s.factor, "That leaves out that a choked {strop} holds less than a straight one, whatever the angle."},
+			}
+		}
+		want.slips = append(want.slips,
+			slip{s.straight, "That is what it holds in a straight pull."},
+			slip{s.wll * s.hitchFactor * s.factor, "That is tonnes taken for kilonewtons: a tonne weighs 9.81 kN."})
+		return want
+	},
+	solve: func(b *benchWork) {
+		s := slingAt(b.text["hitch"], b.in["wll_t"], b.in["choke_deg"], b.in["included_deg"])
+		b.kept = s
+		b.fact("holds", "The {strop} holds as rigged", b.u.holds(s.holds))
+		b.fact("factor", "Times a straight leg", decimal(roundWay(s.hitchFactor*s.factor, 0.01, downward), 2))
+		b.fact("straight", "Straight leg", b.u.holds(s.straight))
+		w := "W = " + b.u.holds(s.straight) + " (straight leg)"
+		b.step("straight", "Straight leg", "W = WLL·g", b.u.holds(s.straight), "by definition of the tag",
+			"WLL = "+b.u.quantity(s.wll, tonneSWL, downward)+" (on the tag)", "g = 9.80665 m/s²")
+		switch {
+		case s.hitch == hitchBasket:
+			b.step("holds", "Holds as a basket", "P = 2·W·cos(γ/2)", b.u.holds(s.holds), "statics: each leg carries P/(2·cos(γ/2))", w, "γ = "+b.degrees(s.angle)+" (angle between the legs)")
+			b.note("bend", "It holds only round something thick enough: a sharp bend, at the shackle too, takes more off.", practice)
+			b.note("wide", "Keep the angle well under 120°: there a basket holds no more than one leg.", "Arboriculture Australia, Tree Rescue Manual, 2022, p. 173")
+		case s.choked():
+			b.step("holds", "Holds choked", "P = W·k·c", b.u.holds(s.holds), sourceWords(s.source)+"; angle of choke: "+sourceWords(rigging.ChokeBands()[0].Source),
+				w, "k = "+significant(s.hitchFactor, 3)+" (choked)", "c = "+significant(s.factor, 3)+" (angle of choke φ = "+b.degrees(s.angle)+")")
+			b.note("tag", "The maker's tag or sheet comes first: it may ask for less.", practice)
+		}
+		b.note("leaves_out", "Left out: sharp edges, bark and knots under the {strop}, wear, jerks.", practice)
+	},
+	draw: drawSlings,
+	curve: func(b *benchWork) benchCurve {
+		s := b.kept.(slingState)
+		of := benchCurve{x: "wll_t", nameX: "limit on the tag", nameY: "holds as rigged", dimY: kilonewt, way: downward}
+		at := func(x float64) float64 { return slingAt(s.hitch, x, s.angle/rigging.Deg, s.angle/rigging.Deg).holds }
+		if s.choked() {
+			of.x, of.nameX = "choke_deg", "angle of choke"
+		} else if s.hitch == hitchBasket {
+			of.x, of.nameX = "included_deg", "angle between the legs"
+		}
+		if of.x != "wll_t" {
+			at = func(x float64) float64 { return slingAt(s.hitch, s.wll, x, x).holds }
+		}
+		of.lines = []benchLine{{class: "curve", at: at}, {class: "planned", name: "one straight leg", at: func(float64) float64 { return s.straight }}}
+		if of.x == "wll_t" {
+			of.lines = of.lines[:1]
+		}
+		return of
+	},
+}
+
+const hitchBasket = "basket"
+
+func chokedHitch(b *benchWork) bool {
+	s := slingState{hitch: b.text["hitch"]}
+	return s.choked()
+}
+
+type slingState struct {
+	hitch           string
+	wll             float64 // t
+	straight, holds float64 // kN
+	// hitchFactor is that of the hitch, factor what its angle (rad) does.
+	hitchFactor, factor, angle float64
+	source                     rigging.Source
+}
+
+func (s *slingState) choked() bool { return s.hitch != "straight" && s.hitch != hitchBasket }
+
+// slingAt is a sling by its hitch, limit (t) and the angles (degrees) of its
+// choke and between its legs.
+func slingAt(hitch string, wll, choke, included float64) slingState {
+	s := slingState{hitch: hitch, wll: wll, straight: wll * rigging.TonneForce / rigging.KN, hitchFactor: 1, factor: 1}
+	switch {
+	case hitch == hitchBasket:
+		s.angle = included * rigging.Deg
+		s.factor = rigging.BasketFactor(s.angle)
+	case s.choked():
+		s.angle = choke * rigging.Deg
+		entry, known := rigging.FindHitch(hitch)
+		factor, err := rigging.ChokeFactor(s.angle)
+		s.hitchFactor, s.factor, s.source = entry.Value, factor, entry.Source
+		if !known || err != nil {
+			s.factor = math.NaN()
+		}
+	}
+	s.holds = rigging.Capacity(s.straight, s.hitchFactor, s.factor)
+	return s
+}
+
+func drawSlings(b *benchWork, c *canvas) (title, desc string) {
+	s := b.kept.(slingState)
+	unit := math.Min(c.w/360, c.h/300)
+	stem := pt{c.w * 0.3, c.h / 2}
+	r := 46 * unit
+	c.circle("stem", "", stem, r)
+	c.solid = append(c.solid, around(stem, r*0.7))
+	holds := "P = " + b.secret(b.u.holds(s.holds))
+	pull := func(from, dir pt) pt {
+		to := from.plus(dir.times(86 * unit))
+		c.arrow("load", "", from, to)
+		c.aside("label-force", holds, from, to, dir.left(), prioMust)
+		return to
+	}
+	// round draws the sling round the stem from p, touching it at half an
+	// angle above and below the line between them.
+	round := func(p, q pt, half float64) (one, two pt) {
+		sin, cos := math.Sincos(half)
+		one, two = stem.plus(pt{sin, -cos}.times(r)), stem.plus(pt{sin, cos}.times(r))
+		c.move(p)
+		c.line(one)
+		c.arc(r, r, 0, true, false, two)
+		c.line(q)
+		c.path("rope", "")
+		c.avoid(p, one)
+		c.avoid(q, two)
+		return one, two
+	}
+	switch {
+	case s.hitch == hitchBasket:
+		half := s.angle / 2
+		sin, cos := math.Sincos(half)
+		long := 140 * unit
+		// Where the legs do not meet within that, a bar holds them apart.
+		top, bottom := stem.plus(pt{long, 0}), stem.plus(pt{long, 0})
+		if r < long*sin {
+			top.x = stem.x + r/sin
+			bottom = top
+		} else {
+			apart := (r - long*sin) / cos
+			top.y, bottom.y = top.y-apart, bottom.y+apart
+			c.segment("anchor", "", top, bottom)
+		}
+		one, two := round(top, bottom, half)
+		hook := pt{top.x, stem.y}
+		pull(hook, pt{1, 0})
+		c.circle("sheave", "", hook, c.grow(5))
+		if top == bottom {
+			c.angleMark(hook, one.minus(top), two.minus(top), c.grow(34), "γ = "+b.degrees(s.angle))
+		} else {
+			c.label(caption{text: "γ = " + b.degrees(s.angle), class: "label", at: pt{(stem.x + r + top.x) / 2, stem.y}, prio: prioAngle})
+		}
+		b.grab(c, "legs", "Where the legs of the basket meet; angle between them, "+b.degrees(s.angle), top, "-included_deg", "included_deg", func(p pt) {
+			d := p.minus(stem)
+			if d.y > 0 && top == bottom {
+				d.y = -d.y
+			}
+			far := max(d.length(), r*1.0001)
+			b.set("included_deg", 2*(math.Asin(r/far)-math.Atan2(-d.y, d.x))/rigging.Deg, false)
+		})
+	case s.choked():
+		eye := stem.plus(pt{r * math.Sqrt2, 0})
+		_, running := round(eye, eye, math.Pi/4)
+		down := running.minus(eye).unit()
+		sin, cos := math.Sincos(s.angle)
+		// The pulling part is turned from the running part away from the stem.
+		dir := pt{down.x*cos + down.y*sin, down.y*cos - down.x*sin}
+		body := eye.plus(dir.times(46 * unit))
+		c.segment("rope", "", eye, body)
+		end := pull(body, dir)
+		c.angleMark(eye, down, dir, c.grow(24), "φ = "+b.degrees(s.angle))
+		c.circle("sheave", "", eye, c.grow(6))
+		b.grab(c, "pull", "The pulling part; angle of choke, "+b.degrees(s.angle), end, "choke_deg", "-choke_deg", func(p pt) {
+			d := p.minus(eye)
+			turn := math.Atan2(d.x*down.y-d.y*down.x, d.x*down.x+d.y*down.y) / rigging.Deg
+			if turn < -90 {
+				turn += 360
+			}
+			b.set("choke_deg", turn, false)
+		})
+	default:
+		eye := stem.plus(pt{r, 0})
+		hook := eye.plus(pt{96 * unit, 0})
+		c.segment("rope", "", eye, hook)
+		c.circle("sheave", "", hook, c.grow(5))
+		c.circle("attach", "", eye, c.grow(5))
+		pull(hook, pt{1, 0})
+	}
+	return "A {strop} round a {stem}", "Seen along the {stem}: a {strop} of " + b.u.quantity(s.wll, tonneSWL, downward) + " holds " + b.secret(b.u.holds(s.holds)) + " as rigged."
+}
