@@ -94,6 +94,7 @@ var benches = []*bench{
 	&benchBridle,
 	&benchSlings,
 	&benchLineAngle,
+	&benchOffLay,
 }
 
 // benchByID finds a bench; nil where there is none of that name.

@@ -72,7 +72,7 @@ var benchLineAngle = bench{
 	draw: drawLineAngle,
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(lineAngle)
-		of := benchCurve{x: "attach_m", nameX: "height of the line", nameY: "moment that turns the tree", dimY: moment}
+		of := benchCurve{x: "attach_m", nameX: "height of the line", nameY: "moment that turns the tree", dimY: moment, way: downward}
 		at := func(x float64) (h, d float64) { return x, s.distance }
 		switch b.text["over"] {
 		case "distance":
