@@ -30,7 +30,7 @@ var benchLineAngle = bench{
 	question: "How large is the moment that turns the tree?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(lineAngle)
-		return wanted{value: s.turn, dim: moment, tolerance: 0.05, slips: []slip{
+		return wanted{value: s.turn, dim: moment, way: downward, tolerance: 0.05, slips: []slip{
 			{s.tension * s.height * math.Sin(s.angle), "That is with the sine of the angle from level: it gives the part that presses the {stem} down. The part that turns the tree goes by the cosine."},
 			{s.tension * s.height, "That is with the whole height as the lever: it would be so only for a level line. The lever is h·cos β."},
 			{s.tension * math.Cos(s.angle), "That is the level part of the pull, a force. To be a moment it is still to be multiplied by the height."},

@@ -25,7 +25,7 @@ var benchOffLay = bench{
 	question: "What side moment has the {hinge} to hold?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(offLay)
-		return wanted{value: s.side, dim: moment, tolerance: 0.05, slips: []slip{
+		return wanted{value: s.side, dim: moment, way: upward, tolerance: 0.05, slips: []slip{
 			{s.pull * math.Cos(s.off), "That is with the cosine of the angle off the {lay}: it gives the part toward the {lay}. The part to the side goes by the sine."},
 			{s.tension * math.Sin(s.off), "That is the part of the tension to the side, a force: it is still to be multiplied by the lever."},
 			{s.pull * s.off / (math.Pi / 2), "That is in proportion to the angle. It goes by the sine, which rises faster at first."},
@@ -50,7 +50,7 @@ var benchOffLay = bench{
 		case s.forward <= 0:
 			b.note("back", "Nothing of this pull is left toward the {lay}: the line does not pull this tree over the way it should go.", benchStatics)
 		case s.drift > 5*rigging.Deg:
-			b.note("drift", "The {hinge} alone keeps this tree on the {lay}. Set the anchor on the {lay}, lead the line through a {redirect} that stands on it, or take the side off with a {hold line}.", benchPractice)
+			b.note("drift", "The {hinge} alone keeps this tree on the {lay}. Set the anchor on the {lay}, lead the line through a {redirect} that stands on it, or take the side off with a {hold line}.", practice)
 		}
 		b.note("left_out", "What the {hinge} can hold to the side is another bench. Side lean, wind and the hinge's own moment are left out.", "what this bench covers")
 	},

@@ -8,9 +8,8 @@ import (
 
 // Sources of what the benches with a tree say.
 const (
-	benchPractice = "common practice, no source"
-	benchMemory   = "common practice, from memory"
-	benchStatics  = "statics: moment is force times lever"
+	benchMemory  = "common practice, from memory"
+	benchStatics = "statics: moment is force times lever"
 )
 
 // sideBox lays the part of a side view into a canvas: so many metres to the
