@@ -12,6 +12,7 @@ type ReadyReeving struct {
 	Ideal       float64
 	Stages      []TackleStage
 	Reeving     Reeving
+	Source      string // where it is published; "" for common practice
 }
 
 // ReadyReevings are the ready-made tackles: simple, compound, then complex,
@@ -29,7 +30,45 @@ func ReadyReevings() []ReadyReeving {
 	for _, parts := range [][]int{{2, 2}, {2, 3}, {3, 2}, {2, 2, 2}, {3, 3}} {
 		ready = append(ready, compoundReady(parts))
 	}
-	return append(ready, complexReady()...)
+	ready = append(ready, luffOnPurchase(), compoundReady([]int{2, 2, 2, 2}))
+	for i := range ready {
+		for _, p := range publishedTackles {
+			if p[0] == ready[i].Key {
+				ready[i].Source = p[1]
+			}
+		}
+	}
+	return append(append(ready, complexReady()...), thirdOrderReady())
+}
+
+// publishedTackles are the ready-made ones a publication works out, by key.
+var publishedTackles = [...][2]string{
+	{"simple-2-fixed", "gun tackle: US Navy training course, Builder 2 & 3, ch. 4"},
+	{"simple-3-moving", "single luff tackle: US Navy training course, Builder 2 & 3, ch. 4"},
+	{"simple-4-fixed", "twofold purchase: US Navy training course, Steelworker 2, allowance for friction"},
+	{"compound-4-fixed-3", "twofold purchase with a tackle of three on its hauling part: Nicholls's Seamanship and Nautical Knowledge"},
+	{"compound-2-2-2-2", "first order of pulleys, four that travel: Tayal, Engineering Mechanics, example 8.3"},
+}
+
+// luffOnPurchase is a twofold purchase with a tackle of three parts on its
+// hauling part, which comes back past the load.
+func luffOnPurchase() ReadyReeving {
+	return ReadyReeving{Key: "compound-4-fixed-3", Ideal: 12,
+		Name:        "12:1 compound, a 3:1 hauling a 4:1 that is hauled back",
+		Description: "The hauling part of a 4:1 comes back past the load; a 3:1 is tied to it, with an anchor of its own beyond the load.",
+	}.withStages([]TackleStage{{4, HaulFixed}, {3, HaulMoving}})
+}
+
+// thirdOrderReady is the third order of pulleys: every rope is tied to the
+// load and turns at a block that hangs in the rope before.
+func thirdOrderReady() ReadyReeving {
+	r := ReadyReeving{Key: "complex-15-third-order", Ideal: 15,
+		Name:        "15:1 complex, third order of pulleys, hauled back beyond the load",
+		Description: "Four ropes are tied to the load. The first turns at the anchor; each of the others at a block tied to the end of the rope before.",
+		Source:      "third order of pulleys, 2⁴ − 1: Khurmi, Engineering Mechanics, example 11.19",
+	}
+	r.Reeving, _ = ParseReeving("LAB.LBC.LCD.LDR")
+	return r
 }
 
 func simpleReady(parts int, haulFrom string) ReadyReeving {
