@@ -16,7 +16,7 @@ type bench struct {
 	// question is asked before the numbers are shown; guess is what it asks
 	// for. Without a question nothing is ever held back.
 	question string
-	guess    func(b *benchWork) wanted
+	guess    func(b *benchWork) wanted // without a tolerance: nothing to ask as it stands
 	// solve works the bench out from its inputs, all of them in range: facts,
 	// steps of the working and notes. What the pictures need it keeps in
 	// b.kept.
@@ -43,6 +43,9 @@ type benchInput struct {
 	// One press of an arrow key, with Shift the finer one.
 	step, fine float64
 	options    []Option
+	// check says what is wrong with a text, "" for nothing; nil where any is
+	// taken.
+	check func(text string) string
 	// suggest offers published values of a number by name.
 	suggest *offer
 	// when says whether the value counts as the ones before it stand; nil for
@@ -75,8 +78,10 @@ type Bench struct {
 	Hidden bool `json:"hidden"`
 	// Fresh is false where a value cannot be used: keep the last pictures,
 	// greyed, and show no number.
-	Fresh   bool   `json:"fresh"`
-	Message string `json:"message,omitempty"` // why what was asked for was not done
+	Fresh bool `json:"fresh"`
+	// Message is why what was asked for was not done, or why there is no
+	// number though every value can be used.
+	Message string `json:"message,omitempty"`
 }
 
 // Guess is the question asked first, and what came of the answer.
@@ -95,6 +100,7 @@ var benches = []*bench{
 	&benchSlings,
 	&benchLineAngle,
 	&benchOffLay,
+	&benchTackle,
 }
 
 // benchByID finds a bench; nil where there is none of that name.
@@ -115,7 +121,8 @@ type benchWork struct {
 	in        map[string]float64 // numeric inputs
 	text      map[string]string  // choices and texts
 	hidden    bool
-	kept      any // what solve leaves for draw and curve
+	kept      any    // what solve leaves for draw and curve
+	lacks     string // why there is no number, where solve finds none
 	out       *Bench
 	grips     []grip
 }
@@ -215,6 +222,9 @@ func (b *benchWork) resolve(values map[string]string) {
 		case !in.numeric():
 			f.Kind = "text"
 			b.text[in.key] = text
+			if in.check != nil {
+				f.Problem = b.say(in.check(text))
+			}
 		default:
 			f.Kind, f.Unit = "number", b.u.units[in.dim].name
 			if in.suggest != nil {
@@ -283,7 +293,7 @@ func (b *benchWork) typed(values map[string]string, key, text string) {
 
 // run works the bench out anew from its values.
 func (b *benchWork) run(box Box) *canvas {
-	b.grips = nil
+	b.grips, b.lacks = nil, ""
 	b.out.Facts, b.out.Working, b.out.Notes, b.out.Actions = []Fact{}, []Step{}, []Note{}, nil
 	b.spec.solve(b)
 	if !box.drawable() {
@@ -364,7 +374,6 @@ func workBench(req *benchRequest) *Bench {
 	}
 	out.ID, out.Title, out.Idea = spec.id, d.say(spec.title), d.say(spec.idea)
 	b := &benchWork{document: d, u: u, spec: spec, in: map[string]float64{}, text: map[string]string{}, out: out}
-	b.hidden = req.Guess && spec.question != "" && !req.Shown
 	values := req.Values
 	if req.Set != "" {
 		b.typed(values, req.Set, req.Text)
@@ -384,13 +393,19 @@ func workBench(req *benchRequest) *Bench {
 		// Once more from the values as they are now.
 		out.Fields = []Field{}
 		b.resolve(out.Values)
+		b.answer(req)
 		b.run(req.Box)
+	}
+	if out.Message == "" {
+		out.Message = b.say(b.lacks)
 	}
 	if b.hidden {
 		out.Hidden = true
 		out.Facts, out.Working = []Fact{}, []Step{}
 	} else if spec.curve != nil && req.CurveBox.drawable() {
-		out.Curve = b.drawBenchCurve(req.CurveBox, spec.curve(b))
+		if of := spec.curve(b); len(of.lines) > 0 {
+			out.Curve = b.drawBenchCurve(req.CurveBox, of)
+		}
 	}
 	return out
 }
@@ -406,11 +421,16 @@ func (b *benchWork) do(action string) bool {
 // answer judges the guess, against the bench as it stands, and shows the
 // numbers once there is an answer that can be read.
 func (b *benchWork) answer(req *benchRequest) {
+	b.hidden, b.out.Guess = false, nil
 	if b.spec.question == "" {
 		return
 	}
 	b.spec.solve(b) // for what the guess asks for
 	want := b.spec.guess(b)
+	if want.tolerance == 0 {
+		return
+	}
+	b.hidden = req.Guess && !req.Shown
 	g := &Guess{Question: b.say(b.spec.question), Unit: b.u.units[want.dim].name, Text: req.Answer}
 	if req.Answer != "" {
 		g.State, g.Message = b.judge(req.Answer, want)

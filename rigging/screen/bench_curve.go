@@ -12,7 +12,8 @@ type benchCurve struct {
 	nameY string
 	dimY  dimension
 	way   direction // in which its number is rounded
-	// lines are drawn in their order, each where its value is finite.
+	// lines are drawn in their order, each where its value is finite; without
+	// any there is no curve as the bench stands.
 	lines []benchLine
 	// low and high bound x where not all of its input's range is of interest;
 	// both 0 for all of it.

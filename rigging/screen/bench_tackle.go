@@ -1,0 +1,534 @@
+package screen
+
+import (
+	"errors"
+	"math"
+	"strconv"
+	"strings"
+
+	"pullline/rigging"
+)
+
+// ownReeving is the choice of a tackle that is reeved in the bench. What is
+// reeved is a text in the letters of rigging.ParseReeving, so that an address
+// can carry it; nothingReeved is where it starts.
+const (
+	ownReeving    = "own"
+	nothingReeved = "."
+)
+
+// benchTackle: simple, compound and complex tackles, ready-made or reeved
+// part by part.
+var benchTackle = bench{
+	id:    "tackle",
+	title: "{Tackle}s",
+	idea: "Every part of rope that pulls on the load shares it, and the rope has to come in by as much as all of them shorten: " +
+		"what is won in pull is paid in rope. Friction at every sheave takes its part.",
+	inputs: []benchInput{
+		{key: "tackle", label: "{Tackle}", start: "simple-3-moving", options: tackleOptions()},
+		{key: "reeving", label: "The reeving in letters", start: nothingReeved,
+			help: "A place for every letter, from where the rope is made fast: A anchor, B, C, D {block}s that travel, L load, Y a {block} beyond it, Z an anchor beyond it; " +
+				"H hauled on past the anchor, R hauled back past the load. A dot begins another rope.",
+			when: func(b *benchWork) bool { return b.text["tackle"] == ownReeving },
+			check: func(text string) string {
+				if _, err := rigging.ParseReeving(text); err != nil {
+					return reevingFault(err)
+				}
+				return ""
+			}},
+		{key: "load_kN", label: "Load", dim: kilonewt, low: 0.1, high: 1000, start: "20", step: 1, fine: 0.1},
+		{key: "efficiency", label: "Efficiency of a sheave", dim: plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01,
+			help: "1 is without friction. The field rule is a tenth lost at every sheave: 0.9."},
+		{key: "hauled_m", label: "Rope hauled so far", dim: metres, high: 10, start: "3", step: 1, fine: 0.1},
+	},
+	question: "What pull on the rope brings the load along?",
+	guess:    guessTackle,
+	solve:    solveTackle,
+	draw:     drawTackle,
+	act:      actTackle,
+	curve: func(b *benchWork) benchCurve {
+		s := b.kept.(*tackleState)
+		if !s.works {
+			return benchCurve{}
+		}
+		return benchCurve{x: "efficiency", nameX: "efficiency of a sheave", nameY: "load over pull", lines: []benchLine{
+			{class: "curve", name: "with friction", at: func(x float64) float64 {
+				t, err := s.reeving.Solve(x)
+				return pick(err != nil, t.Actual, math.NaN())
+			}},
+			{class: "curve-hold", name: "without", at: func(float64) float64 { return s.result.Ideal }},
+		}}
+	},
+}
+
+func tackleOptions() []Option {
+	var out []Option
+	for _, r := range rigging.ReadyReevings() {
+		out = append(out, Option{r.Key, r.Name})
+	}
+	return append(out, Option{ownReeving, "Reeved by yourself"})
+}
+
+type tackleState struct {
+	reeving rigging.Reeving
+	result  rigging.TackleResult
+	works   bool     // result holds
+	letters []string // of the nodes, told apart
+	parts   []tacklePart
+	load    float64 // kN
+	hauled  float64 // m
+}
+
+// A tacklePart is a part of rope between two places.
+type tacklePart struct {
+	rope     int
+	from, to int // nodes
+	first    bool
+	name     string  // S₁ … by the order of the parts; the hauling part is F
+	tension  float64 // kN
+}
+
+func solveTackle(b *benchWork) {
+	s := &tackleState{load: b.in["load_kN"], hauled: b.in["hauled_m"]}
+	b.kept = s
+	own, source := b.text["tackle"] == ownReeving, ""
+	if own {
+		s.reeving, _ = rigging.ParseReeving(b.text["reeving"]) // checked as it was read
+	} else {
+		for _, r := range rigging.ReadyReevings() {
+			if r.Key == b.text["tackle"] {
+				s.reeving, source = r.Reeving, r.Source
+				b.note("reeving", r.Description, "")
+			}
+		}
+	}
+	s.name()
+	b.lacks = s.missing()
+	if b.lacks == "" {
+		var err error
+		s.result, err = s.reeving.Solve(b.in["efficiency"])
+		if err != nil {
+			b.lacks = "This reeving cannot be worked out: " + reevingFault(err)
+		}
+		s.works = err == nil
+	}
+	b.tackleActions(own, s)
+	if !s.works {
+		b.note("unfinished", "No number is shown until the rope can be hauled and the load is held.", "")
+		return
+	}
+	for i := range s.parts {
+		s.parts[i].tension = s.result.PartTensions[s.parts[i].rope][i-s.firstOf(s.parts[i].rope)] * s.load
+	}
+	b.tackleFacts(s)
+	b.tackleWorking(s)
+	if source != "" {
+		b.note("published", "Worked out in print as well.", source)
+	}
+	b.note("anchor", "With the haul on past the anchor, the anchor holds the load less the pull; hauled back, the load and the pull. Rig it for that.", "statics")
+	b.note("field-rule", "The field rule adds a tenth of the whole load for every sheave; plan the pull by whichever asks for more.", "US Navy, Steelworker 2, NAVEDTRA 14251, allowance for friction")
+	b.note("left-out", "Left out: weight and stiffness of the rope, {block}s that tip, parts that do not run side by side. Paying out, friction works the other way round.", "")
+	for _, n := range s.result.NodeLoads {
+		if n.Straight > 0 {
+			b.note("straight", "At a {block} where the rope runs straight on, its load depends on the angle at which it is really led.", "")
+			break
+		}
+	}
+}
+
+// reevingFault says what is wrong with a reeving.
+func reevingFault(err error) string {
+	var wrong *rigging.ReevingError
+	if errors.As(err, &wrong) {
+		return wrong.Message + "."
+	}
+	return err.Error()
+}
+
+// name gives places and parts their names.
+func (s *tackleState) name() {
+	s.letters = s.reeving.Letters()
+	number := map[string]int{}
+	for i, n := range s.reeving.Nodes {
+		number[n.ID] = i
+	}
+	for _, anchor := range []string{"A", "Z"} {
+		var same []int
+		for i, letter := range s.letters {
+			if letter == anchor {
+				same = append(same, i)
+			}
+		}
+		for k, i := range same {
+			if len(same) > 1 {
+				s.letters[i] += subscript(k + 1)
+			}
+		}
+	}
+	for i, rope := range s.reeving.Ropes {
+		for j := 1; j < len(rope.Path); j++ {
+			p := tacklePart{rope: i, from: number[rope.Path[j-1]], to: number[rope.Path[j]], first: j == 1, name: "S" + subscript(len(s.parts)+1)}
+			if s.kind(p.to) == rigging.HaulNode {
+				p.name = "F"
+			}
+			s.parts = append(s.parts, p)
+		}
+	}
+}
+
+func (s *tackleState) kind(node int) rigging.NodeKind { return s.reeving.Nodes[node].Kind }
+
+// side is the way a part runs: 1 toward the load's side of the tackle, −1
+// toward the anchor's.
+func (s *tackleState) side(p tacklePart) float64 {
+	return pick(s.reeving.Nodes[p.to].At > s.reeving.Nodes[p.from].At, -1.0, 1)
+}
+
+// firstOf is the number of the first part of a rope.
+func (s *tackleState) firstOf(rope int) int {
+	for i := range s.parts {
+		if s.parts[i].rope == rope {
+			return i
+		}
+	}
+	return 0
+}
+
+func subscript(n int) string {
+	digits := []rune(strconv.Itoa(n))
+	for i := range digits {
+		digits[i] += '₀' - '0'
+	}
+	return string(digits)
+}
+
+// missing says what a reeving lacks before it is worth working out, "" for
+// nothing.
+func (s *tackleState) missing() string {
+	ropes := s.reeving.Ropes
+	if len(ropes) == 0 {
+		return "Nothing is reeved yet: choose where the rope is made fast."
+	}
+	path := ropes[len(ropes)-1].Path
+	end := path[len(path)-1]
+	if len(path) == 1 {
+		return "The rope is made fast at " + end + ": choose where it goes next."
+	}
+	loaded, hauled, moving := false, false, 0
+	for i := range s.reeving.Nodes {
+		switch s.kind(i) {
+		case rigging.LoadNode:
+			loaded = true
+		case rigging.HaulNode:
+			hauled = true
+		case rigging.MovingNode:
+			moving++
+		}
+	}
+	switch {
+	case !loaded:
+		return "Not finished: no rope reaches the load L yet."
+	case !hauled:
+		return "Not finished: the rope ends at " + end + ". Lead it on or haul it, or begin another rope."
+	case len(ropes) <= moving:
+		return "Not finished: it hangs loose. Each {block} that travels takes a rope more: " + decimal(float64(moving+1), -1) + " ropes here, there are " +
+			decimal(float64(len(ropes)), -1) + ". Begin another, as a rule tied to that {block}."
+	case len(ropes) > moving+1:
+		return "Too many ropes: they hold each other fast or hang idle. " + decimal(float64(moving+1), -1) + " will do here, there are " + decimal(float64(len(ropes)), -1) + "."
+	}
+	return ""
+}
+
+// Actions of reeving.
+const (
+	doReeveAnew = "reeve-anew"
+	doChange    = "reeve-change"
+	doUndo      = "reeve-undo"
+	doNextRope  = "reeve-rope"
+	doReeveTo   = "reeve-to-" // and a letter
+)
+
+// mostParts is how many parts are offered: more cannot be told apart.
+const mostParts = 12
+
+var placeNames = [...][2]string{
+	{"A", "anchor"}, {"B", "{block}"}, {"C", "{block}"}, {"D", "{block}"}, {"L", "load"}, {"Y", "{block} beyond"}, {"Z", "anchor beyond"},
+	{"H", "haul on"}, {"R", "haul back"},
+}
+
+func (b *benchWork) tackleActions(own bool, s *tackleState) {
+	add := func(do, label string) { b.out.Actions = append(b.out.Actions, Action{Do: do, Label: b.say(label)}) }
+	if !own {
+		add(doReeveAnew, "Reeve one yourself")
+		if _, ok := rigging.ReevingText(s.reeving); ok {
+			add(doChange, "Change this one")
+		}
+		return
+	}
+	text := lettersOnly(b.text["reeving"])
+	rope := text[strings.LastIndexByte(text, '.')+1:]
+	if strings.HasSuffix(text, "H") || strings.HasSuffix(text, "R") {
+		rope = ""
+	}
+	if !s.works && len(s.parts) < mostParts {
+		hauled := strings.ContainsAny(text, "HR")
+		for _, p := range placeNames {
+			haul := p[0] == "H" || p[0] == "R"
+			if haul && (hauled || rope == "") || rope != "" && strings.HasSuffix(rope, p[0]) {
+				continue
+			}
+			add(doReeveTo+p[0], p[0]+": "+p[1])
+		}
+	}
+	if !s.works && len(rope) > 1 {
+		add(doNextRope, "Tie off, next rope")
+	}
+	if text != "" {
+		add(doUndo, "Undo the last")
+		add(doReeveAnew, "Start anew")
+	}
+}
+
+// lettersOnly is a reeving's text without what is passed over, "" for
+// nothing reeved.
+func lettersOnly(text string) string {
+	text = strings.NewReplacer(" ", "", "-", "").Replace(strings.ToUpper(text))
+	return strings.TrimLeft(text, ".")
+}
+
+func actTackle(b *benchWork, do string) {
+	offered := false
+	for _, a := range b.out.Actions {
+		offered = offered || a.Do == do
+	}
+	if !offered {
+		b.out.Message = "That cannot be done here."
+		return
+	}
+	text := lettersOnly(b.text["reeving"])
+	switch do {
+	case doReeveAnew:
+		text = ""
+	case doChange:
+		text, _ = rigging.ReevingText(b.kept.(*tackleState).reeving)
+	case doUndo:
+		text = strings.TrimRight(text, ".")
+		text = text[:max(len(text)-1, 0)]
+	case doNextRope:
+		text += "."
+	default:
+		if strings.HasSuffix(text, "H") || strings.HasSuffix(text, "R") {
+			text += "."
+		}
+		text += strings.TrimPrefix(do, doReeveTo)
+	}
+	if text == "" {
+		text = nothingReeved
+	}
+	b.out.Values["tackle"], b.out.Values["reeving"] = ownReeving, text
+}
+
+func guessTackle(b *benchWork) wanted {
+	s := b.kept.(*tackleState)
+	if !s.works {
+		return wanted{}
+	}
+	ideal, sheaves := s.result.Ideal, float64(s.reeving.Sheaves())
+	want := wanted{value: s.pull(), dim: kilonewt, tolerance: 0.05}
+	add := func(over float64, says string) {
+		if over <= 0 || !apart(s.load/over, want.value, want.tolerance) {
+			return
+		}
+		for _, other := range want.slips {
+			if !apart(s.load/over, other.value, want.tolerance) {
+				return
+			}
+		}
+		want.slips = append(want.slips, slip{s.load / over, says})
+	}
+	if s.result.Actual < ideal {
+		add(ideal, "That is without friction: each sheave takes its share, so it needs more.")
+	}
+	if sheaves != ideal {
+		add(sheaves, "That is the load over the number of sheaves: it is the parts that pull on the load that count, the hauling part with them where it leaves the moving {block}.")
+	}
+	add(ideal-1, "That leaves out the hauling part: it leaves the moving {block} here and pulls on the load as well.")
+	add(ideal+1, "That counts one part too many: the hauling part only turns back at the fixed {block} and does not pull on the load.")
+	add(1, "That is the load itself, as if it hung on one part.")
+	return want
+}
+
+func (s *tackleState) pull() float64 { return s.result.HaulTension * s.load }
+
+// ratio writes a number of times, to the unsafe side never more than it is.
+func ratio(v float64, way direction) string {
+	return decimal(roundWay(v, 0.01, way), -1)
+}
+
+// travel says how far a place travels for what is hauled.
+func (s *tackleState) travel(node int) string {
+	v := s.result.Velocities[node] / s.result.Ideal
+	way := ", toward the load's side"
+	if v < 0 {
+		v, way = -v, ", toward the anchor's side"
+	}
+	if v == 0 {
+		return "none"
+	}
+	return ratio(v, nearest) + " × the rope hauled" + way
+}
+
+func (b *benchWork) tackleFacts(s *tackleState) {
+	b.fact("pull", "Pull on the rope", b.u.load(s.pull()))
+	if field, err := rigging.FieldRulePull(s.load, s.reeving.Sheaves(), s.result.Ideal, rigging.FieldLossPerSheave); err == nil {
+		b.fact("field", "Pull by the field rule, a tenth of the load a sheave", b.u.load(field))
+	}
+	b.fact("actual", "Load over pull", ratio(s.result.Actual, downward)+" : 1")
+	b.fact("ideal", "Without friction", ratio(s.result.Ideal, nearest)+" : 1")
+	for i, n := range s.result.NodeLoads {
+		letter, at := s.letters[i], "node-"+n.ID
+		switch n.Kind {
+		case rigging.AnchorNode:
+			b.fact(at, "Anchor "+letter+" carries", b.u.load(n.Load*s.load))
+		case rigging.MovingNode:
+			b.fact(at, "{Block} "+letter+" carries", b.u.load(n.Load*s.load))
+		case rigging.LoadNode:
+			if n.Sheaves > 0 {
+				b.fact(at, "{Block} at the load carries", b.u.load(n.Load*s.load))
+			}
+		}
+	}
+	b.fact("rope", "Rope to haul, times the load's travel", ratio(s.result.RopePerMetre, nearest))
+	for i := range s.reeving.Nodes {
+		switch s.kind(i) {
+		case rigging.MovingNode:
+			b.fact("travel-"+s.letters[i], "{Block} "+s.letters[i]+" travels", s.travel(i))
+		case rigging.LoadNode:
+			b.fact("travel-"+s.letters[i], "The load travels", s.travel(i))
+			b.fact("come", "The load has come", b.u.quantity(s.hauled/s.result.Ideal, metres, nearest))
+		}
+	}
+}
+
+func (b *benchWork) tackleWorking(s *tackleState) {
+	// How fast each place travels: no rope changes its length.
+	var equations, speeds []string
+	for i := range s.reeving.Ropes {
+		sum := make([]float64, len(s.reeving.Nodes))
+		for _, p := range s.parts {
+			if p.rope == i {
+				sum[p.to] += s.side(p)
+				sum[p.from] -= s.side(p)
+			}
+		}
+		equation, turn := "", 0.0
+		for n := range sum {
+			if s.kind(n) != rigging.AnchorNode && sum[n] != 0 {
+				if turn == 0 {
+					turn = math.Copysign(1, sum[n])
+				}
+				equation = plusTimes(equation, turn*sum[n], "v("+s.letters[n]+")")
+			}
+		}
+		equations = append(equations, equation+" = 0")
+	}
+	for n := range s.reeving.Nodes {
+		speeds = append(speeds, "v("+s.letters[n]+") = "+significant(-s.result.Velocities[n]+0, 4))
+	}
+	b.step("ideal", "Rope hauled per length of travel, the advantage without friction", strings.Join(equations, "; "), ratio(s.result.Ideal, nearest),
+		"no rope changes its length; virtual work: any mechanics textbook", append(speeds, "speeds toward the anchor's side, the load's being 1")...)
+
+	var passed, tensions []string
+	for i, p := range s.parts {
+		if !p.first {
+			before := s.parts[i-1]
+			switch {
+			case p.tension > before.tension*(1+slack):
+				passed = append(passed, p.name+" = "+before.name+"/η")
+			case p.tension < before.tension*(1-slack):
+				passed = append(passed, p.name+" = η·"+before.name)
+			default:
+				passed = append(passed, p.name+" = "+before.name)
+			}
+		}
+		tensions = append(tensions, p.name+" = "+b.u.load(p.tension))
+	}
+	if passed == nil {
+		passed = []string{"no sheave"}
+	}
+	b.step("sheaves", "From part to part, at every sheave", strings.Join(passed, "; "), "η = "+significant(b.in["efficiency"], 3), "constant ratio at a sheave, as in DIN 15020-1 (from memory)",
+		"η = "+significant(b.in["efficiency"], 3)+" (efficiency of a sheave)")
+
+	var balances, held []string
+	for n := range s.reeving.Nodes {
+		near, far := s.pulls(n)
+		switch s.kind(n) {
+		case rigging.LoadNode:
+			if far != "" {
+				far = " + " + far
+			}
+			balances = append([]string{near + " = W" + far}, balances...)
+		case rigging.MovingNode:
+			balances = append(balances, near+" = "+far)
+		case rigging.AnchorNode:
+			if s.letters[n][0] == 'A' {
+				near, far = far, near
+			}
+			if near == "" {
+				near = far
+			}
+			held = append(held, s.letters[n]+" = "+near)
+		}
+	}
+	b.step("pull", "Balance of the load and of every {block} that travels", strings.Join(balances, "; "), "F = "+b.u.load(s.pull()), "statics",
+		append([]string{"W = " + b.u.load(s.load) + " (load)"}, tensions...)...)
+	b.step("actual", "Advantage with friction", "W/F", ratio(s.result.Actual, downward), "statics", "W = "+b.u.load(s.load), "F = "+b.u.load(s.pull()))
+	if held != nil {
+		var loads []string
+		for i, n := range s.result.NodeLoads {
+			if n.Kind == rigging.AnchorNode {
+				loads = append(loads, s.letters[i]+" = "+b.u.load(n.Load*s.load))
+			}
+		}
+		b.step("anchor", "What the anchor is pulled with, all its parts together", strings.Join(held, "; "), strings.Join(loads, "; "), "statics", tensions...)
+	}
+}
+
+// pulls are the parts that pull a place toward the anchor's side and toward
+// the load's, as sums.
+func (s *tackleState) pulls(node int) (near, far string) {
+	for _, p := range s.parts {
+		for _, end := range [...]struct {
+			node int
+			side float64
+		}{{p.from, s.side(p)}, {p.to, -s.side(p)}} {
+			switch {
+			case end.node != node:
+			case end.side < 0:
+				near = plusTimes(near, 1, p.name)
+			default:
+				far = plusTimes(far, 1, p.name)
+			}
+		}
+	}
+	return near, far
+}
+
+// plusTimes adds a term to a sum in letters.
+func plusTimes(sum string, k float64, name string) string {
+	if k == 0 {
+		return sum
+	}
+	sign := " + "
+	if k < 0 {
+		sign, k = " − ", -k
+	}
+	if sum == "" {
+		sign = strings.TrimSuffix(strings.TrimPrefix(sign, " "), " ")
+		sign = strings.TrimPrefix(sign, "+")
+	}
+	if k != 1 {
+		name = decimal(k, -1) + "·" + name
+	}
+	return sum + sign + name
+}

@@ -1,0 +1,306 @@
+package screen
+
+import (
+	"math"
+	"slices"
+
+	"pullline/rigging"
+)
+
+// A tackleFigure lays a tackle out: the places side by side from the anchor
+// to the load, the parts of rope one below the other.
+type tackleFigure struct {
+	*tackleState
+	c       *canvas
+	x       []float64 // px, by node; of the haul where it is now
+	startX  []float64 // before anything was hauled
+	row     []int     // by part
+	rows    int
+	pitch   float64 // px from row to row
+	top     float64
+	low, up []int // first and last row at a node, low > up: none
+	reach   float64
+}
+
+func (s *tackleState) layOut(c *canvas, ghosts []rigging.ReevingNode) *tackleFigure {
+	g := &tackleFigure{tackleState: s, c: c}
+	for i, p := range s.parts {
+		if i > 0 && (p.first || s.side(p) != s.side(s.parts[i-1])) {
+			g.rows++
+		}
+		g.row = append(g.row, g.rows)
+	}
+	g.rows++
+	g.top = c.font * 3
+	room := c.h - g.top - c.font*5.4
+	g.pitch = min(c.grow(42), room/float64(g.rows))
+	g.top += (room - g.pitch*float64(g.rows)) / 2
+	g.columns(ghosts)
+	nodes := len(s.reeving.Nodes)
+	g.low, g.up = make([]int, nodes), make([]int, nodes)
+	for n := range nodes {
+		g.low[n], g.up[n] = math.MaxInt, -1
+	}
+	for i, p := range s.parts {
+		for _, n := range [...]int{p.from, p.to} {
+			g.low[n], g.up[n] = min(g.low[n], g.row[i]), max(g.up[n], g.row[i])
+		}
+	}
+	return g
+}
+
+func (g *tackleFigure) y(row int) float64 { return g.top + (float64(row)+0.5)*g.pitch }
+
+// columns places the nodes as they start and as they have travelled.
+func (g *tackleFigure) columns(ghosts []rigging.ReevingNode) {
+	nodes := append(slices.Clone(g.reeving.Nodes), ghosts...)
+	var at []float64
+	for _, n := range nodes {
+		if n.Kind != rigging.HaulNode && !slices.Contains(at, n.At) {
+			at = append(at, n.At)
+		}
+	}
+	slices.Sort(at)
+	left, right := g.pitch/2+g.c.grow(34), g.c.w-g.pitch/2-g.c.grow(46)
+	haul := -1
+	for i, p := range g.parts {
+		if g.kind(p.to) != rigging.HaulNode {
+			continue
+		}
+		haul = i
+		// Where the outermost place hauls outward there has to be room.
+		switch from := g.reeving.Nodes[p.from].At; {
+		case from == at[0] && g.side(p) < 0:
+			left = g.c.w * 0.4
+		case from == at[len(at)-1] && g.side(p) > 0:
+			right = g.c.w * 0.6
+		}
+	}
+	g.x, g.startX = make([]float64, len(nodes)), make([]float64, len(nodes))
+	for i, n := range nodes {
+		k := slices.Index(at, n.At)
+		if len(at) > 1 {
+			g.startX[i] = left + (right-left)*float64(max(k, 0))/float64(len(at)-1)
+		} else {
+			g.startX[i] = (left + right) / 2
+		}
+	}
+	if haul >= 0 {
+		p := g.parts[haul]
+		g.startX[p.to] = g.startX[p.from] + g.side(p)*(g.pitch/2+g.c.grow(24))
+	}
+	copy(g.x, g.startX)
+	if g.works {
+		g.reach = g.farthest()
+		for i, v := range g.result.Velocities {
+			g.x[i] += v * g.reach * g.hauled / mostHauled
+		}
+	}
+}
+
+// mostHauled is the rope that is hauled at the end of the picture's stroke, m.
+const mostHauled = 10
+
+// farthest is how far the load can come in the picture, px.
+func (g *tackleFigure) farthest() float64 {
+	far := math.Inf(1)
+	v := g.result.Velocities
+	edge, gap := g.c.grow(18), g.pitch/2+g.c.grow(22)
+	for i := range v {
+		switch {
+		case v[i] > 0:
+			far = min(far, (g.c.w-edge-g.startX[i])/v[i])
+		case v[i] < 0:
+			far = min(far, (g.startX[i]-edge)/-v[i])
+		}
+	}
+	for _, p := range g.parts {
+		if g.kind(p.to) == rigging.HaulNode {
+			continue
+		}
+		closing := g.side(p) * (v[p.from] - v[p.to])
+		if closing > 0 {
+			far = min(far, (math.Abs(g.startX[p.to]-g.startX[p.from])-gap)/closing)
+		}
+	}
+	return max(far, 1)
+}
+
+func drawTackle(b *benchWork, c *canvas) (title, desc string) {
+	s := b.kept.(*tackleState)
+	var ghosts []rigging.ReevingNode
+	if !s.works {
+		for _, letter := range []byte(rigging.ReevingLetters) {
+			n, _ := rigging.LetterNode(letter)
+			if !slices.ContainsFunc(s.reeving.Nodes, func(m rigging.ReevingNode) bool { return m.ID == n.ID }) {
+				ghosts = append(ghosts, n)
+			}
+		}
+	}
+	g := s.layOut(c, ghosts)
+	for i, n := range ghosts {
+		x := g.x[len(s.reeving.Nodes)+i]
+		c.segment("grid", "", pt{x, g.y(0)}, pt{x, g.y(g.rows - 1)})
+		g.nameAt(x, n.ID, "label-note")
+	}
+	for n := range s.reeving.Nodes {
+		g.drawNode(b, n)
+	}
+	g.drawRopes(b)
+	if !s.works {
+		return "A {tackle} being reeved", "A {tackle} that is not finished: " + b.lacks
+	}
+	g.drawTravel(b)
+	return "A {tackle}", "A {tackle} of " + decimal(float64(s.reeving.Sheaves()), -1) + " sheaves with a load of " + b.u.load(s.load) +
+		". The pull on the rope is " + b.secret(b.u.load(s.pull())) + "."
+}
+
+// nameAt writes a place's name over it, higher where another is near.
+func (g *tackleFigure) nameAt(x float64, text, class string) {
+	y := g.top - g.c.font*0.75
+	g.c.label(caption{text: text, class: class, at: pt{x, y}, toward: pt{0, -1}, prio: prioMust,
+		spots: []spot{{pt{x, y}, pt{}}, {pt{x, y - g.c.font*1.3}, pt{}}}})
+}
+
+func (g *tackleFigure) drawNode(b *benchWork, n int) {
+	c, x, letter := g.c, g.x[n], g.letters[n]
+	if g.kind(n) == rigging.HaulNode {
+		return
+	}
+	first, last := g.low[n], g.up[n]
+	if last < 0 { // named, but no part yet
+		first, last = 0, 0
+	}
+	top, bottom := g.y(first)-g.c.grow(6), g.y(last)+g.c.grow(6)
+	carries := ""
+	if g.works {
+		carries = " " + b.secret(b.u.load(g.result.NodeLoads[n].Load*g.load))
+	}
+	switch g.kind(n) {
+	case rigging.LoadNode:
+		carries = ""
+		bottom = g.y(g.rows-1) + g.pitch/2 + c.grow(8)
+		tail := pt{x, bottom}
+		c.arrow("load", "", tail, tail.plus(pt{c.grow(44), 0}))
+		c.label(caption{text: "W = " + b.u.load(g.load), class: "label-force", at: tail, toward: pt{-1, 0}, prio: prioMust})
+	case rigging.AnchorNode:
+		side := pick(letter[0] == 'Z', -1.0, 1)
+		at := pt{x + side*(g.pitch/2+c.grow(18)), (top + bottom) / 2}
+		c.segment("bridle", "", pt{x, at.y}, at)
+		c.anchorMark(at)
+	}
+	c.segment("bridle", "", pt{x, top}, pt{x, bottom})
+	if first > 0 && g.kind(n) == rigging.AnchorNode && letter[:1] != letter {
+		// One of several on top of each other: its name stands on its own rows.
+		c.label(caption{text: letter + carries, class: "label-id", at: pt{x, g.y(first) - g.pitch*0.4}, toward: pt{0, -1}, prio: prioMust})
+		return
+	}
+	g.nameAt(x, letter+carries, "label-id")
+}
+
+func (g *tackleFigure) drawRopes(b *benchWork) {
+	c, r := g.c, g.pitch/2
+	// Sheaves first: the rope lies on them.
+	for i := 1; i < len(g.parts); i++ {
+		p := g.parts[i]
+		if p.first {
+			continue
+		}
+		at := pt{g.x[p.from], (g.y(g.row[i]) + g.y(g.row[i-1])) / 2}
+		size := r
+		if g.row[i] == g.row[i-1] {
+			at.y += c.grow(7)
+			size = c.grow(7)
+		}
+		c.circle("sheave", "", at, size)
+		c.circle("point", "", at, c.grow(2))
+	}
+	for i, p := range g.parts {
+		a, z := pt{g.x[p.from], g.y(g.row[i])}, pt{g.x[p.to], g.y(g.row[i])}
+		if p.first {
+			c.move(a)
+		}
+		haul := g.kind(p.to) == rigging.HaulNode
+		if haul {
+			if !p.first {
+				c.path("rope", "")
+			}
+			c.segment("haul", "", a, z)
+		} else {
+			c.line(z)
+			c.avoid(a, z)
+			switch {
+			case i+1 == len(g.parts) || g.parts[i+1].first:
+				c.path("rope", "")
+				c.circle("attach", "", z, c.grow(4.5))
+			case g.row[i+1] != g.row[i]:
+				c.arc(r, r, 0, false, z.x > a.x, pt{z.x, g.y(g.row[i+1])})
+			}
+		}
+		if p.first {
+			c.circle("attach", "", a, c.grow(4.5))
+		}
+		if haul {
+			g.drawHaul(b, p, z)
+		}
+		text := p.name
+		if g.works {
+			text += " " + b.secret(b.u.load(p.tension))
+		}
+		c.label(caption{text: text, class: "label-force", at: a, along: z, slide: true, toward: pt{0, -1}, gap: c.grow(3), prio: prioForce})
+	}
+	if n := len(g.reeving.Ropes); n > 0 && len(g.reeving.Ropes[n-1].Path) == 1 {
+		for i, node := range g.reeving.Nodes {
+			if node.ID == g.reeving.Ropes[n-1].Path[0] {
+				c.circle("attach", "", pt{g.x[i], g.y(max(g.up[i], 0))}, c.grow(6))
+			}
+		}
+	}
+}
+
+// drawHaul is the end at which the rope is pulled.
+func (g *tackleFigure) drawHaul(b *benchWork, p tacklePart, at pt) {
+	c := g.c
+	tip := at.plus(pt{g.side(p) * c.grow(14), 0})
+	c.arrow("force", "", at, tip)
+	if !g.works {
+		return
+	}
+	key := "hauled_m"
+	if g.side(p) < 0 {
+		key = "-" + key
+	}
+	start, per := g.startX[p.to], g.result.Velocities[p.to]*g.reach/mostHauled
+	b.grab(c, "haul", "Where the rope is hauled. Hauled so far: "+b.u.quantity(g.hauled, metres, nearest), at, key, "", func(q pt) {
+		b.set("hauled_m", (q.x-start)/per, false)
+	})
+}
+
+// drawTravel shows how far load and haul have come, one below the other.
+func (g *tackleFigure) drawTravel(b *benchWork) {
+	c := g.c
+	for n := range g.reeving.Nodes {
+		from, to := g.startX[n], g.x[n]
+		switch g.kind(n) {
+		case rigging.LoadNode:
+			y := c.h - c.font*2.3
+			if g.hauled > 0 {
+				c.arrow("dim", "", pt{from, y}, pt{to, y})
+				c.label(caption{text: "load " + b.u.quantity(g.hauled/g.result.Ideal, metres, nearest), class: "label", at: pt{from, y}, toward: pt{1, 0}, prio: prioMust})
+			}
+			key := "-hauled_m"
+			per := -g.reach / mostHauled
+			at := pt{to + c.grow(44), g.y(g.rows-1) + g.pitch/2 + c.grow(8)}
+			start := from + c.grow(44)
+			b.grab(c, "load", "The load. It has come "+b.u.quantity(g.hauled/g.result.Ideal, metres, nearest), at, key, "", func(q pt) {
+				b.set("hauled_m", (q.x-start)/per, false)
+			})
+		case rigging.HaulNode:
+			y := c.h - c.font*0.7
+			if g.hauled > 0 {
+				c.arrow("dim", "", pt{from, y}, pt{to, y})
+				c.label(caption{text: "rope " + b.u.quantity(g.hauled, metres, nearest), class: "label", at: pt{from, y}, along: pt{to, y}, slide: true, toward: pt{0, -1}, prio: prioMust, gap: c.grow(2)})
+			}
+		}
+	}
+}
