@@ -26,23 +26,30 @@ func (h Hinge) Moment(kappa, strength float64) float64 {
 	return kappa * strength * h.Length * (h.Left*h.Left + h.Left*h.Right + h.Right*h.Right) / 18
 }
 
+// SideSection is the strip as a beam on edge: the second moment of area (m⁴)
+// about its own centroid, and how far (m) that lies left of the middle. A
+// cavity of diameter c (m) in its middle leaves (b − c)/b of the second moment.
+// Beam theory.
+func (h Hinge) SideSection(cavity float64) (second, centroid float64) {
+	b, sum := h.Length, h.Left+h.Right
+	centroid = b * (h.Left - h.Right) / (6 * sum)
+	second = sum/2*b*b*b/12 - sum/2*b*centroid*centroid
+	return second * math.Max(0, (b-cavity)/b), centroid
+}
+
 // SideStress is the greatest bending tension (Pa) in the strip as a beam on
-// edge under a side moment (N·m, positive toward the left), elastic, about
-// its own centroid, at the end away from the side it wants to go. A cavity
-// of diameter c (m) in its middle leaves (b − c)/b of the second moment of
-// area. With nothing left the stress is infinite. Beam theory.
+// edge under a side moment (N·m, positive toward the left), elastic, at the
+// end away from the side it wants to go. With nothing left of the strip the
+// stress is infinite. Beam theory.
 func (h Hinge) SideStress(moment, cavity float64) float64 {
 	if moment == 0 {
 		return 0
 	}
-	b, sum := h.Length, h.Left+h.Right
-	centroid := b * (h.Left - h.Right) / (6 * sum) // toward the left
-	second := sum/2*b*b*b/12 - sum/2*b*centroid*centroid
-	second *= math.Max(0, (b-cavity)/b)
-	edge := b/2 + centroid // to the right end, in tension when it wants to go left
+	second, edge := h.SideSection(cavity)
 	if moment < 0 {
-		edge = b/2 - centroid
+		edge = -edge
 	}
+	edge += h.Length / 2 // to the right end, in tension when it wants to go left
 	if !(second > 0) {
 		return math.Inf(1)
 	}

@@ -44,6 +44,7 @@ type Pull struct {
 	AtClosing  []float64 // m, lengthening of each line when the face closes
 	Planned    float64
 	Tension    []float64 // planned tension of each line, hold lines with their allowance
+	HoldPeak   []float64 // N, greatest tension of each hold line until the face closes; 0 for a pull line
 	Drift      float64   // rad, positive left
 	SideMoment float64   // N·m left on the hinge, the larger of that at start and at planned tension, positive left
 	SideStress float64   // Pa
@@ -321,7 +322,7 @@ func (f *fall) through(p *Pull) error {
 func (f *fall) lengths(p *Pull, samples []sample, holdPeak []float64) error {
 	n := len(f.Lines)
 	p.Haul, p.PayOut, p.AtClosing = make([]float64, n), make([]float64, n), make([]float64, n)
-	p.Tension = make([]float64, n)
+	p.Tension, p.HoldPeak = make([]float64, n), holdPeak
 	if _, err := f.at(p.Commit, false); err != nil {
 		return err
 	}

@@ -71,6 +71,7 @@ type line struct {
 type tackle struct {
 	path       string
 	reeving    rigging.Reeving
+	stages     []rigging.TackleStage // where it was given by its stages
 	efficiency float64
 	haul       []station
 	result     rigging.TackleResult
@@ -480,7 +481,7 @@ func (r *reader) stages(to *object, t *tackle) {
 		to.problem("stages", "stages that can be reeved", nil, "the tackle cannot be reeved: %s", err)
 		return
 	}
-	t.reeving, t.usable = reeving, true
+	t.reeving, t.stages, t.usable = reeving, stages, true
 }
 
 func (r *reader) reeving(to *object, t *tackle) {

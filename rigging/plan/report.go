@@ -231,7 +231,7 @@ type Caution struct {
 // A Working shows how one number came about: the formula, the values put
 // in, the result and where the formula is from.
 type Working struct {
-	Path    string         `json:"path"` // the report field it explains
+	Path    string         `json:"path"` // the report field it explains, or a name of its own below the part it belongs to
 	Name    string         `json:"name"`
 	Formula string         `json:"formula"`
 	Values  []WorkingValue `json:"values"`
@@ -240,10 +240,12 @@ type Working struct {
 	Source  string         `json:"source"`
 }
 
-// WorkingValue is one symbol of a formula with its number and unit.
+// WorkingValue is one symbol of a formula with its number and unit. From is
+// the path of the working that it is the result of, if there is one.
 type WorkingValue struct {
 	Symbol string `json:"symbol"`
 	Name   string `json:"name"`
 	Value  Num    `json:"value"`
 	Unit   string `json:"unit"`
+	From   string `json:"from,omitempty"`
 }

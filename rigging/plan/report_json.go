@@ -256,6 +256,7 @@ func appendWorkingValue(w *jsontext.Writer, v *WorkingValue) {
 	e.Text("name", v.Name)
 	e.num("value", v.Value)
 	e.Text("unit", v.Unit)
+	e.TextIf("from", v.From)
 	e.Close()
 }
 

@@ -1,0 +1,167 @@
+package plan
+
+import (
+	"math"
+	"strings"
+
+	"pullline/rigging"
+)
+
+const friction = "sheave friction by the wrap: the pin's grows with the load on it"
+
+// The steps of the lines. Their formulas are written with the letters of
+// the legs: $1 and $2 stand for them.
+var (
+	stepShare = step{"", "", "$1 = p·T", "kN", "the line's share of the planned tension",
+		[]quantity{{"p", "share of the pull", "", ""}, {"T", "planned tension", "kN", "pull.planned_kN"}}}
+	stepHoldTension = step{"", "", "$1 = max(a·T_f, T_p)", "kN", "moment balance across the lay: no side moment is left on the hinge",
+		[]quantity{{"a", "allowance", "", ""}, {"T_f", "its largest until the face closes", "kN", ""}, {"T_p", "with the tree standing, pull lines at planned tension", "kN", ""}}}
+	stepNext = step{"", "", "$2 = $1·(1 + q)/(1 − q), q = (1 − η)/(1 + η)·cos(γ/2)", "kN", friction,
+		[]quantity{{"$1", "leg before the block", "kN", ""}, {"η", "efficiency of the sheave", "", ""}, {"γ", "angle between the legs", "°", ""}}}
+	stepBefore = step{"", "", "$1 = $2·(1 − q)/(1 + q), q = (1 − η)/(1 + η)·cos(γ/2)", "kN", friction,
+		[]quantity{{"$2", "leg after the block", "kN", ""}, {"η", "efficiency of the sheave", "", ""}, {"γ", "angle between the legs", "°", ""}}}
+	stepStem   = step{"", "", "F = $1·√(qₓ² + q_y² + q_z²)", "kN", "vector sum of the legs there", []quantity{{"$1", "tension of the line", "kN", ""}, {"qₓ", "toward the lay, per unit of tension", "", ""}, {"q_y", "to the left", "", ""}, {"q_z", "upward", "", ""}}}
+	stepFixed  = step{"", "", "A = η + … + ηⁿ", "", "simple tackle, hauling part from the fixed block", tackleQuantities[:2]}
+	stepMoving = step{"", "", "A = 1 + η + … + ηⁿ⁻¹", "", "simple tackle, hauling part from the moving block", tackleQuantities[:2]}
+	stepTackle = step{"", "", "A = F/S", "", "force balance at every moving block; each sheave of efficiency η takes its part", tackleQuantities[2:]}
+	// The first two are those of a simple tackle.
+	tackleQuantities = []quantity{{"η", "efficiency of a sheave", "", ""}, {"n", "ideal advantage", "", ""},
+		{"F", "on the tackle", "kN", ""}, {"S", "hauling part at the tackle", "kN", ""}, {"η", "efficiency of a sheave", "", ""}, {"n", "ideal advantage", "", ""}}
+	stepHauled = step{"", "", "$2 = $1/A", "kN", "tension of the last leg over the tackle's advantage",
+		[]quantity{{"$1", "last leg", "kN", ""}, {"A", "actual advantage", "", ""}}}
+	stepHaul   = step{"", "", "S = $1", "kN", "the last leg is what is pulled", []quantity{{"$1", "last leg", "kN", ""}}}
+	stepTravel = step{"", "", "ΔL = L₀ − L_c", "m", geometry, []quantity{{"L₀", "the whole line, tree standing", "m", ""}, {"L_c", "when the tree falls by itself", "m", ""}, {"φ_c", "turn then", "°", "pull.commit_deg"}}}
+	stepRope   = step{"", "", "ℓ = n·ΔL", "m", "velocities in the tackle", []quantity{{"n", "ideal advantage", "", ""}, {"ΔL", "line comes in", "m", ""}}}
+	stepLength = step{"", "", "ΔL = L_f − L₀", "m", geometry, []quantity{{"L_f", "the whole line when the face closes", "m", ""}, {"L₀", "tree standing", "m", ""}}}
+	stepStall  = step{"", "", "T_s = $1·S_s/S", "kN", "everything in proportion to the haul", []quantity{{"$1", "tension of the line as planned", "kN", ""}, {"S_s", "haul when the puller stalls", "kN", ""}, {"S", "haul as planned", "kN", ""}}}
+	stepHeld   = step{"", "", "T_s = max($1·s, T_h)", "kN", "in proportion to the pull lines, and at least what keeps the hinge free of side moment then", []quantity{{"$1", "as planned", "kN", ""}, {"s", "stall over planned tension of the pull lines", "", ""}, {"T_h", "to hold then, or what its own puller can make", "kN", ""}}}
+)
+
+// lettered puts the letters of the legs into a step.
+func (x *Working) lettered(first, second string) *Working {
+	r := strings.NewReplacer("$1", first, "$2", second)
+	x.Formula = r.Replace(x.Formula)
+	for i := range x.Values {
+		x.Values[i].Symbol = r.Replace(x.Values[i].Symbol)
+	}
+	return x
+}
+
+// A legRef is a leg of a line: its letter, its tension (kN) and the path of
+// the step that gives it.
+type legRef struct {
+	letter, path string
+	tension      float64
+}
+
+// legRefs are the legs of line i from its dead end on, then those of the
+// tackle's hauling part, and which of them stands for the line. The last
+// hauling leg is the haul.
+func (e *evaluation) legRefs(i int) (legs []legRef, reference int) {
+	l, ll, st := &e.m.lines[i], &e.loads[i], &e.pull.Standing[i]
+	for k, m := range st.Multiple {
+		if l.stations[k].onStem {
+			reference = k
+		}
+		legs = append(legs, legRef{LegSymbol(l.hold, false, k, len(st.Multiple)), legPath(i, k), m * ll.tension / rigging.KN})
+	}
+	legs[reference].path = numbered("lines", i, "tension_kN")
+	n := len(legs)
+	for k, m := range ll.haulMult {
+		legs = append(legs, legRef{LegSymbol(l.hold, true, k, len(ll.haulMult)), legPath(i, n+k), m * ll.tension / rigging.KN})
+	}
+	if len(ll.haulMult) > 0 {
+		legs[len(legs)-1].path = numbered("lines", i, "haul_kN")
+	}
+	return legs, reference
+}
+
+func (e *evaluation) workLines(w *workings, rep *Report) {
+	p := e.pull
+	planned := make([]float64, len(e.m.lines))
+	stalled := make([]float64, len(e.m.lines))
+	scale := 0.0 // as in stallHolds
+	for i, l := range e.m.lines {
+		if !l.hold {
+			planned[i], stalled[i] = e.loads[i].tension, e.loads[i].stall
+			if planned[i] > 0 {
+				scale = math.Max(scale, stalled[i]/planned[i])
+			}
+		}
+	}
+	holds, stallHolds := e.m.setup.HoldAt(p, planned), e.m.setup.HoldAt(p, stalled)
+	for i := range e.m.lines {
+		l, ll, st, lr := &e.m.lines[i], &e.loads[i], &p.Standing[i], &rep.Lines[i]
+		legs, ref := e.legRefs(i)
+		of := " of line " + l.id
+		at := func(field string) string { return numbered("lines", i, field) }
+		line := &legs[ref]
+		if l.hold {
+			w.addFor(line.path, "Tension"+of, &stepHoldTension, lr.TensionKN, e.m.allowance, p.HoldPeak[i]/rigging.KN, holds[i]/rigging.KN).lettered(line.letter, "")
+		} else {
+			w.addFor(line.path, "Tension"+of, &stepShare, lr.TensionKN, l.share, p.Planned/rigging.KN).lettered(line.letter, "")
+		}
+		last := len(st.Multiple) - 1
+		next := func(k int, s *station, angle float64) {
+			a, b := &legs[k-1], &legs[k]
+			x := w.addFor(b.path, "Tension "+b.letter+of, &stepNext, Num(b.tension), a.tension, s.efficiency, angle/rigging.Deg).lettered(a.letter, b.letter)
+			x.from(0, a.path)
+		}
+		for k := ref + 1; k <= last; k++ {
+			next(k, &l.stations[k], st.Included(k))
+		}
+		for k := ref; k > 0; k-- {
+			a, b := &legs[k-1], &legs[k]
+			w.addFor(a.path, "Tension "+a.letter+of, &stepBefore, Num(a.tension), b.tension, l.stations[k].efficiency, st.Included(k)/rigging.Deg).lettered(a.letter, b.letter).from(0, b.path)
+		}
+		if l.tackle != nil && l.tackle.usable {
+			t := l.tackle
+			name := "Advantage of the tackle of line " + l.id
+			switch {
+			case len(t.stages) == 1 && t.stages[0].HaulFrom == "fixed":
+				w.addFor(at("actual_advantage"), name, &stepFixed, lr.ActualAdvantage, t.efficiency, t.result.Ideal)
+			case len(t.stages) == 1:
+				w.addFor(at("actual_advantage"), name, &stepMoving, lr.ActualAdvantage, t.efficiency, t.result.Ideal)
+			default:
+				w.addFor(at("actual_advantage"), name, &stepTackle, lr.ActualAdvantage, legs[last].tension, ll.first*ll.tension/rigging.KN, t.efficiency, t.result.Ideal).from(0, legs[last].path)
+			}
+			haul := legRef{"S", at("haul_kN"), 0}
+			if len(legs) > last+1 {
+				haul = legs[last+1]
+			}
+			x := w.addFor(haul.path, "Hauling part"+of, &stepHauled, Num(ll.first*ll.tension/rigging.KN), legs[last].tension, t.result.Actual).lettered(legs[last].letter, haul.letter)
+			x.from(0, legs[last].path)
+			x.from(1, at("actual_advantage"))
+			for k := last + 2; k < len(legs); k++ {
+				next(k, &t.haul[k-last-2], ll.haulAngles[k-last-2])
+			}
+		} else if l.tackle == nil && !l.hold {
+			w.addFor(at("haul_kN"), "Haul at the puller"+of, &stepHaul, lr.HaulKN, legs[last].tension).lettered(legs[last].letter, "").from(0, legs[last].path)
+		}
+		var most rigging.Vec
+		for k, s := range l.stations {
+			if f := st.Force(k); s.onStem && f.Norm() > most.Norm() {
+				most = f
+			}
+		}
+		w.addFor(at("stem_load_kN"), "Load of line "+l.id+" on the stem", &stepStem, lr.StemLoadKN, line.tension, most.X, most.Y, most.Z).lettered(line.letter, "").from(0, line.path)
+		if l.hold {
+			w.addFor(at("length_change_m"), "Lengthening"+of+" (below 0: slack)", &stepLength, lr.LengthChangeM, st.Length+p.AtClosing[i], st.Length)
+			if !math.IsNaN(ll.stall) {
+				own := 0.0
+				if l.stall > 0 && ll.known {
+					own = l.stall / ll.haul
+				}
+				w.addFor(at("stall_kN"), "Tension"+of+" if the puller stalls", &stepHeld, lr.StallKN, line.tension, scale, math.Max(stallHolds[i], own)/rigging.KN).lettered(line.letter, "").from(0, line.path)
+			}
+			continue
+		}
+		w.addFor(at("haul_m"), "How much line "+l.id+" comes in", &stepTravel, lr.HaulM, st.Length, st.Length-p.Haul[i], p.Commit/rigging.Deg)
+		w.addFor(at("rope_to_haul_m"), "Rope to haul"+of, &stepRope, lr.RopeToHaulM, float64(lr.IdealAdvantage), p.Haul[i]).from(1, at("haul_m"))
+		if !math.IsNaN(ll.stall) {
+			x := w.addFor(at("stall_kN"), "Tension"+of+" if the puller stalls", &stepStall, lr.StallKN, line.tension, l.stall/rigging.KN, float64(lr.HaulKN)).lettered(line.letter, "")
+			x.from(0, line.path)
+			x.from(2, at("haul_kN"))
+		}
+	}
+}

@@ -1,0 +1,112 @@
+package plan
+
+import (
+	"math"
+
+	"pullline/rigging"
+)
+
+// What the moments at one turn are called in several steps.
+var momentQuantities = []quantity{{"Mₕ", "hinge", "kN·m", "tree.hinge_moment_kNm"}, {"M_w", "wind", "kN·m", "tree.wind_moment_kNm"},
+	{"M_g", "weight toward the lay", "kN·m", "tree.forward_moment_kNm"}, {"M_s", "hold lines toward the lay", "kN·m", ""}, {"k", "lever of the pull lines", "m", "pull.lever_m"}}
+
+// The steps of the pull.
+var (
+	// stepLever takes its quantities once for each attachment.
+	stepLever = step{"", "", "k = Σ (a_z·qₓ − aₓ·q_z)", "m", "statics: moment per unit of tension about the hinge",
+		[]quantity{{"aₓ", "attachment ahead of the hinge", "m", ""}, {"a_z", "attachment above the hinge", "m", ""},
+			{"qₓ", "rope toward the lay, per unit of tension", "", ""}, {"q_z", "rope upward, per unit of tension", "", ""}}}
+	// stepLevers takes its quantities once for each pull line.
+	stepLevers = step{"pull.lever_m", "Lever of all pull lines toward the lay", "k = Σ p·kᵢ", "m", statics,
+		[]quantity{{"p", "share of the pull", "", ""}, {"kᵢ", "lever of the line", "m", ""}}}
+	stepStart = step{"pull.start_kN", "Pull needed with the tree standing", "T = (Mₕ + M_w − M_g − M_s) / k, at least 0", "kN", balance, momentQuantities}
+	stepPeak  = step{"pull.peak_kN", "Greatest pull needed, at the turn φ", "T_peak = (Mₕ + M_w − M_g − M_s) / k", "kN", "the same balance at every turn until the tree falls by itself; this is the largest",
+		append(momentQuantities[:5:5], quantity{"φ", "turn where it is needed", "°", ""})}
+	stepCommit = step{"pull.commit_deg", "Turn from which the tree falls by itself", "φ_c: from here on M_g + M_s ≥ Mₕ + M_w", "°", "the same balance, without pull",
+		append(momentQuantities[:4:4], quantity{"φ_c", "the first such turn", "°", ""})}
+	stepOwnTension = step{"pull.planned_kN", "Planned tension", "T = T_own", "kN", "the plan: the crew's own; to be at least a·T_peak",
+		[]quantity{{"T_own", "the crew's own", "kN", ""}, {"a", "allowance", "", ""}, {"T_peak", "greatest pull needed", "kN", "pull.peak_kN"}}}
+	stepPlanned = step{"pull.planned_kN", "Planned tension", "T = a·T_peak", "kN", "the allowance is the plan's",
+		[]quantity{{"a", "allowance", "", ""}, {"T_peak", "greatest pull needed", "kN", "pull.peak_kN"}}}
+	sideQuantities = []quantity{{"M_y", "weight to the left", "kN·m", "tree.side_moment_kNm"}, {"T", "tension of the pull lines", "kN", "pull.planned_kN"},
+		{"j", "side lever of the pull lines", "m", ""}, {"N_y", "hold lines to the left", "kN·m", ""}}
+	stepDrift = step{"pull.drift_deg", "Drift, positive to the left", "δ = atan2(M_y + T·j + N_y, M_g + T·k + M_s)", "°", "direction of the moment of weight and lines together",
+		append(sideQuantities[:4:4], momentQuantities[2:]...)}
+	stepHingeSide = step{"tree.hinge_side_moment_kNm", "Side moment left on the hinge, positive to the left", "M = M_y + T·j + N_y", "kN·m", "statics; the larger of that at the start and that at planned tension", sideQuantities}
+	stepSideHold  = step{"tree.side_hold_use", "Side hold of the hinge, an estimate", "u = |M|·e/(I·σ), I = (l + r)/2·b·(b²/12 − ȳ²)·(b − c_v)/b", "", "beam theory, elastic, the hinge as a beam on edge; 1 MPa is 1000 kN/m²",
+		[]quantity{{"M", "side moment left on the hinge", "kN·m", "tree.hinge_side_moment_kNm"}, {"e", "from the strip's centroid to its end in tension", "m", ""},
+			{"I", "second moment of area", "m⁴", ""}, {"σ", "green bending strength", "MPa", ""}, {"b", "hinge length", "m", ""},
+			{"l", "thickness at the left", "m", ""}, {"r", "thickness at the right", "m", ""}, {"ȳ", "centroid left of the middle", "m", ""}, {"c_v", "cavity", "m", ""}}}
+)
+
+// toward lists the moments at a turn in the order of momentQuantities.
+func (e *evaluation) toward(turn, tension float64) []float64 {
+	m, _ := e.m.setup.MomentsAt(e.pull, turn, tension) // what was solved has them at every turn
+	return []float64{m.Hinge / rigging.KNm, m.Wind / rigging.KNm, m.Weight / rigging.KNm, m.Hold / rigging.KNm, m.Lever}
+}
+
+func (e *evaluation) workPull(w *workings, rep *Report) {
+	p, tr := e.pull, &rep.Tree
+	var levers []float64
+	one := -1
+	for i := range e.m.lines {
+		l, st := &e.m.lines[i], &p.Standing[i]
+		w.addFor(numbered("lines", i, "lever_m"), "Lever of line "+l.id+" toward the lay", &stepLever, Num(st.Forward), lineLevers(l, st)...)
+		if !l.hold {
+			levers = append(levers, l.share, st.Forward)
+			one = i
+		}
+	}
+	x := w.add(&stepLevers, rep.Pull.LeverM, levers...)
+	if len(levers) == 2 {
+		x.from(1, numbered("lines", one, "lever_m"))
+	}
+	turned := func(x *Working) {
+		for i := range x.Values { // away from the start these are not the moments worked out above
+			x.Values[i].From = ""
+		}
+		if x.Values[0].Value == tr.HingeMomentKNm {
+			x.from(0, "tree.hinge_moment_kNm")
+		}
+	}
+	w.add(&stepStart, rep.Pull.StartKN, e.toward(0, p.Start)...)
+	x = w.add(&stepPeak, rep.Pull.PeakKN, append(e.toward(p.PeakTurn, p.Peak), p.PeakTurn/rigging.Deg)...)
+	if p.PeakTurn > 0 {
+		turned(x)
+	}
+	turned(w.add(&stepCommit, rep.Pull.CommitDeg, append(e.toward(p.Commit, 0)[:4], p.Commit/rigging.Deg)...))
+	if e.m.planned > 0 {
+		w.add(&stepOwnTension, rep.Pull.PlannedKN, e.m.planned/rigging.KN, e.m.allowance, p.Peak/rigging.KN)
+	} else {
+		w.add(&stepPlanned, rep.Pull.PlannedKN, e.m.allowance, p.Peak/rigging.KN)
+	}
+	side := func(tension float64) ([]float64, float64) {
+		m, _ := e.m.setup.MomentsAt(p, 0, tension)
+		return []float64{m.WeightSide / rigging.KNm, tension / rigging.KN, m.SideLever, m.HoldSide / rigging.KNm}, m.Left
+	}
+	planned, left := side(p.Planned)
+	w.add(&stepDrift, rep.Pull.DriftDeg, append(planned[:4:4], e.toward(0, p.Planned)[2:]...)...)
+	first, start := side(p.Start)
+	if math.Abs(start) > math.Abs(left) {
+		w.add(&stepHingeSide, tr.HingeSideMomentKNm, first...).from(1, "pull.start_kN")
+	} else {
+		w.add(&stepHingeSide, tr.HingeSideMomentKNm, planned...)
+	}
+	t, h := &e.m.setup.Tree, &e.m.setup.Hinge
+	second, centroid := h.SideSection(t.Cavity)
+	w.add(&stepSideHold, tr.SideHoldUse, p.SideMoment/rigging.KNm, h.Length/2+math.Copysign(centroid, p.SideMoment*centroid), second,
+		t.Strength/rigging.MPa, h.Length, h.Left, h.Right, centroid, t.Cavity)
+}
+
+// lineLevers are the values of a line's lever: its attachments and the
+// direction of the rope there.
+func lineLevers(l *line, st *rigging.LineState) []float64 {
+	var out []float64
+	for k := range l.stations {
+		if l.stations[k].onStem {
+			f, a := st.Force(k), st.Places[k]
+			out = append(out, a.X, a.Z, f.X, f.Z)
+		}
+	}
+	return out
+}
