@@ -98,6 +98,7 @@ var benches = []*bench{
 	&benchRedirect,
 	&benchBridle,
 	&benchSlings,
+	&benchFriction,
 	&benchLineAngle,
 	&benchOffLay,
 	&benchTackle,
@@ -150,7 +151,11 @@ func (b *benchWork) fact(id, label, value string) {
 
 // step adds a step of the working: values are "T = 10 kN (tension of the rope)".
 func (b *benchWork) step(path, name, formula, result, source string, values ...string) {
-	b.out.Working = append(b.out.Working, Step{Path: path, Name: b.say(name), Formula: formula, Values: values, Result: result, Source: source})
+	said := make([]string, len(values))
+	for i, v := range values {
+		said[i] = b.say(v)
+	}
+	b.out.Working = append(b.out.Working, Step{Path: path, Name: b.say(name), Formula: formula, Values: said, Result: result, Source: b.say(source)})
 }
 
 // note adds what the bench leaves out, or a caution.
@@ -192,6 +197,7 @@ func (b *benchWork) grab(c *canvas, id, label string, at pt, x, y string, to fun
 		}
 	}
 	c.handles = append(c.handles, Handle{ID: "bench/" + id, Label: b.say(label), X: tenth(at.x), Y: tenth(at.y), Axes: axes, Paths: paths})
+	c.solid = append(c.solid, around(at, c.grow(11))) // its ring
 	b.grips = append(b.grips, grip{id: "bench/" + id, x: x, y: y, to: to})
 }
 

@@ -1,0 +1,75 @@
+package screen
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"pullline/rigging"
+)
+
+func frictionOut(t *testing.T, values map[string]string) string {
+	return askBench(t, map[string]any{"bench": "friction", "values": values}).fact("out")
+}
+
+// Tails of ropes round a fixed body: A. K. Tayal, Engineering Mechanics,
+// example 7.4, 1000 N held through half a turn at 0.25 by 456 N (digits of an
+// open companion to the book, which takes e as 2.718); R. S. Khurmi & J. K.
+// Gupta, Theory of Machines, example 11.5, 9000 N through 2.5 turns at 0.25 by
+// 177.33 N (likewise a companion's digits). Here rounded up.
+func TestFrictionBenchCapstan(t *testing.T) {
+	assert.Equal(t, "45.6\u00a0kN", frictionOut(t, map[string]string{"over": "stem", "tension_kN": "100", "turns": "0.5", "friction": "0.25"}))
+	assert.Equal(t, "1.8\u00a0kN", frictionOut(t, map[string]string{"over": "stem", "tension_kN": "90", "turns": "2.5", "friction": "0.25"}))
+}
+
+// The lead-line factor of one sheave of the Wire Rope Users Manual (from
+// memory) is the ratio at a half-turn: 1.09 with a plain bearing, 1.04 with a
+// rolling one. Over three such sheaves they multiply.
+func TestFrictionBenchHalfTurns(t *testing.T) {
+	half := map[string]string{"included_deg": "0", "tension_kN": "100", "blocks": "1", "efficiency": decimal(1/1.09, -1)}
+	assert.Equal(t, "109\u00a0kN", frictionOut(t, half))
+	half["blocks"] = "3"
+	assert.Equal(t, "130\u00a0kN", frictionOut(t, half)) // 1.09³ = 1.295
+	half["efficiency"], half["blocks"] = decimal(1/1.04, -1), "1"
+	assert.Equal(t, "104\u00a0kN", frictionOut(t, half))
+}
+
+// More wrap, more blocks or a worse sheave never make hauling easier; more
+// turns or more friction never ask more of the tail.
+func TestFrictionBenchRunsOneWay(t *testing.T) {
+	out := func(values map[string]string) float64 {
+		b := &benchWork{document: new(document), u: &systemKN, spec: &benchFriction, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+		b.resolve(values)
+		b.spec.solve(b)
+		return b.kept.(frictionState).out
+	}
+	runs := func(key string, from, to, step float64, values map[string]string, way float64) {
+		values[key] = decimal(from, -1)
+		last := out(values)
+		for v := from + step; v <= to; v += step {
+			values[key] = decimal(v, -1)
+			now := out(values)
+			assert.GreaterOrEqual(t, way*now, way*last-1e-9, "%s %v", key, v)
+			last = now
+		}
+	}
+	runs("included_deg", 0, 180, 5, map[string]string{}, -1)
+	runs("blocks", 1, 6, 1, map[string]string{}, 1)
+	runs("efficiency", 0.5, 1, 0.05, map[string]string{}, -1)
+	runs("turns", 0.25, 4, 0.25, map[string]string{"over": "stem"}, -1)
+	runs("friction", 0.05, 0.6, 0.05, map[string]string{"over": "stem"}, -1)
+}
+
+// Published frictions are offered by name, each within what the field takes.
+func TestFrictionBenchOffersPublishedValues(t *testing.T) {
+	b := askBench(t, map[string]any{"bench": "friction", "values": map[string]string{"over": "stem"}})
+	for _, f := range b.Fields {
+		if f.Path == "friction" {
+			assert.Len(t, f.Suggest, len(rigging.RopeFrictions()))
+			for _, o := range f.Suggest {
+				to := askBench(t, map[string]any{"bench": "friction", "values": b.Values, "set": "friction", "text": o.Value})
+				assert.True(t, to.Fresh, o.Label)
+			}
+		}
+	}
+}
