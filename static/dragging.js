@@ -1,24 +1,25 @@
 // Dragging the handles of a drawing, by pointer and by keyboard.
 
 import { say } from "./messages.js";
-import { dragEnd, dragStart, dragTo, step } from "./state.js";
 
 const ARROW_KEYS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 
 let announcing = null; // the handle whose new label is to be said
 
 // sayMoved tells what has become of the handle that was moved, once it is
-// drawn anew.
-export function sayMoved() {
+// drawn anew, and what it led to.
+export function sayMoved(more = "") {
   if (!announcing) return;
   const label = announcing.getAttribute("aria-label");
   announcing = null;
-  if (label) say(label);
+  if (label) say(more ? `${label}. ${more}` : label);
 }
 
-// draggable makes the handles in a group of a picture movable. The Enter key
-// reveals the field a handle stands for.
-export function draggable(picture, group, reveal) {
+// draggable makes the handles in a group of a picture movable. Where the moves
+// go, say moves: start(handle), to(x, y) in the drawing's pixels, end(giveUp),
+// step(handle, x, y, fine) from the keyboard, and reveal(path) the field that
+// a handle stands for, with Enter.
+export function draggable(picture, group, moves) {
   let held = null; // { node, pointer, dx, dy }
 
   const place = (event) => {
@@ -34,7 +35,7 @@ export function draggable(picture, group, reveal) {
     picture.classList.remove("dragging");
     if (node.hasPointerCapture(pointer)) node.releasePointerCapture(pointer);
     announcing = node;
-    dragEnd(giveUp);
+    moves.end(giveUp);
   };
 
   group.addEventListener("pointerdown", (event) => {
@@ -48,7 +49,7 @@ export function draggable(picture, group, reveal) {
     held = { node, pointer: event.pointerId, dx: Number(node.dataset.x) - p.x, dy: Number(node.dataset.y) - p.y };
     node.classList.add("held");
     picture.classList.add("dragging");
-    dragStart(node.dataset.handle);
+    moves.start(node.dataset.handle);
   });
 
   // Some browsers do not heed touch-action inside a picture and would scroll.
@@ -59,7 +60,7 @@ export function draggable(picture, group, reveal) {
   group.addEventListener("pointermove", (event) => {
     if (!held || event.pointerId !== held.pointer) return;
     const p = place(event);
-    if (p) dragTo(p.x + held.dx, p.y + held.dy);
+    if (p) moves.to(p.x + held.dx, p.y + held.dy);
   });
 
   group.addEventListener("pointerup", (event) => {
@@ -81,14 +82,14 @@ export function draggable(picture, group, reveal) {
     }
     if (event.key === "Enter" && node.dataset.path && !held) {
       event.preventDefault();
-      reveal(node.dataset.path);
+      moves.reveal(node.dataset.path);
       return;
     }
     const arrow = ARROW_KEYS[event.key];
     if (!arrow || event.ctrlKey || event.metaKey || event.altKey || held) return;
     event.preventDefault();
     announcing = node;
-    step(node.dataset.handle, arrow[0], arrow[1], event.shiftKey);
+    moves.step(node.dataset.handle, arrow[0], arrow[1], event.shiftKey);
   });
 }
 

@@ -13,11 +13,11 @@ const ARROWS = {
 
 let count = 0;
 
-// makePicture fills a figure with a drawing that can be updated. With a
-// function that reveals a field its handles can be moved; without, it is a
-// plain image.
-export function makePicture(figure, caption, reveal) {
-  const movable = Boolean(reveal);
+// makePicture fills a figure with a drawing that can be updated. With moves,
+// as draggable takes them, its handles can be moved; without, it is a plain
+// image.
+export function makePicture(figure, caption, moves) {
+  const movable = Boolean(moves);
   const id = `picture-${++count}`;
   const title = svg("title", { id: `${id}-title` });
   const shapes = svg("g", { class: "shapes" });
@@ -27,7 +27,7 @@ export function makePicture(figure, caption, reveal) {
   const desc = el("p", {});
   const words = el("details", { class: "in-words" }, el("summary", { text: "In words" }), desc);
   figure.append(el("figcaption", { text: caption }), box, words);
-  if (movable) draggable(picture, handles, reveal);
+  if (movable) draggable(picture, handles, moves);
   const at = { figure, picture, title, shapes, handles, desc, movable, font: "" };
   return { box, update: (drawing, stale) => update(at, drawing, stale) };
 }
@@ -45,6 +45,13 @@ function update(at, drawing, stale) {
   // A handle in the hand stays, also over a plan that cannot be worked out.
   const still = stale && !at.handles.querySelector(".held");
   if (at.movable) placeHandles(at.handles, still ? [] : drawing.handles ?? []);
+}
+
+// boxOf gives the size of a box in the drawing's own pixels: on a page whose
+// text is larger the drawings are larger as well.
+export function boxOf(box) {
+  const scale = parseFloat(getComputedStyle(box).getPropertyValue("--picture-scale")) || 1;
+  return { w: Math.floor(box.clientWidth / scale), h: Math.floor(box.clientHeight / scale) };
 }
 
 // placeLegend fills a list with what the kinds of line in the drawings mean,

@@ -126,7 +126,9 @@ function fillSection(parts, hooks) {
   }, (button, a) => setText(button, a.label));
 }
 
-function makeField(field, hooks) {
+// makeField makes a field of a form; hooks are edit(path, text), done() and
+// measure(path).
+export function makeField(field, hooks) {
   const id = `field-${++count}`;
   const parts = { field, typed: false };
   parts.label = el("label", { for: id });
@@ -192,10 +194,12 @@ function makeInput(field, id, parts, hooks) {
   return input;
 }
 
-function updateField(node, field) {
+export function updateField(node, field) {
   const parts = fieldNodes.get(node);
   parts.field = field;
   const { input } = parts;
+  input.disabled = readOnly();
+  parts.suggest.disabled = readOnly();
   setText(parts.label, field.label);
   setNote(parts.unit, field.unit);
   setAttr(parts.more, "aria-label", `About: ${field.label}`);
@@ -226,6 +230,11 @@ function updateField(node, field) {
     field.unit ? parts.unit.id : "", standard ? parts.standard.id : "", field.help ? parts.help.id : "", field.problem ? parts.problem.id : "",
   ].filter(Boolean).join(" ");
   setAttr(input, "aria-describedby", described || null);
+}
+
+// readOnly says whether nothing is to be changed.
+export function readOnly() {
+  return document.documentElement.dataset.readonly === "on";
 }
 
 // setOptions changes a list of choices only where it has changed.

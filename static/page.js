@@ -1,15 +1,17 @@
 // The page's entry: puts the parts together and starts them.
 
 import { wrong } from "./address.js";
+import { showAddress } from "./addressing.js";
 import { load, demo, version } from "./rigging.js";
 import { byId, setAttr, setText, show } from "./dom.js";
 import { sayMoved } from "./dragging.js";
-import { makePicture, placeLegend } from "./drawing.js";
+import { boxOf, makePicture, placeLegend } from "./drawing.js";
 import { savePlanFile, takeFiles } from "./files.js";
 import { makeForm } from "./form.js";
 import { openInventory } from "./inventory.js";
 import { openMeasure } from "./measure.js";
 import { nameOf } from "./intake.js";
+import { showKeys, startKeys } from "./keys.js";
 import { startInstalling } from "./lasting.js";
 import { dismiss, notice, passing, say } from "./messages.js";
 import { openFile, openText, showOpening, watchLinks } from "./opening.js";
@@ -21,7 +23,8 @@ import { showSending } from "./sending.js";
 import { planFromCode } from "./share.js";
 import { showChoices, startSettings } from "./settings.js";
 import {
-  act, begin, canRedo, canUndo, computeNow, edit, emptyPlan, endGroup, newPlan, onPlan, onView, redo, refresh, start, state, stop, undo,
+  act, begin, canRedo, canUndo, computeNow, dragEnd, dragStart, dragTo, edit, emptyPlan, endGroup, newPlan, onPlan, onView, redo, refresh, start,
+  state, step, stop, undo,
 } from "./state.js";
 import { beginSteps, seek, showSteps, startSteps } from "./steps.js";
 import { sayOnce } from "./storage.js";
@@ -65,9 +68,10 @@ function showGear() {
   openInventory(computeNow).catch((err) => notice("gear", `The gear list could not be opened: ${err.message}.`));
 }
 
+const moves = { reveal: form.reveal, start: dragStart, to: dragTo, end: dragEnd, step };
 const pictures = {
-  side: makePicture(byId("figure-side"), "Side view", form.reveal),
-  plan: makePicture(byId("figure-plan"), "Plan view", form.reveal),
+  side: makePicture(byId("figure-side"), "Side view", moves),
+  plan: makePicture(byId("figure-plan"), "Plan view", moves),
   curve: makePicture(byId("figure-curve"), "Pull through the fall", null),
 };
 
@@ -177,6 +181,8 @@ function listen() {
   choose("gear-list", showGear);
   choose("plan-print", () => print());
   choose("class-open", () => {});
+  choose("view-link", showAddress);
+  choose("keys-open", showKeys);
 
   for (const button of document.querySelectorAll("[data-command]")) {
     button.addEventListener("click", button.dataset.command === "undo" ? undo : redo);
@@ -194,15 +200,12 @@ function listen() {
   byId("fatal-reload").addEventListener("click", () => location.reload());
 }
 
-// Boxes of the drawings, in the drawing's own pixels: on a page whose text
-// is larger the drawings are larger as well.
+// measure takes the sizes of the drawings and says whether one has changed.
 function measure() {
   if (place.view !== "job") return false; // hidden boxes have no size
-  const scale = parseFloat(getComputedStyle(document.documentElement).getPropertyValue("--picture-scale")) || 1;
   let changed = false;
   for (const [name, { box }] of Object.entries(pictures)) {
-    const w = Math.floor(box.clientWidth / scale);
-    const h = Math.floor(box.clientHeight / scale);
+    const { w, h } = boxOf(box);
     if (state.boxes[name].w !== w || state.boxes[name].h !== h) {
       state.boxes[name] = { ...state.boxes[name], w, h };
       changed = true;
@@ -277,6 +280,7 @@ async function run() {
   watchBoxes();
   computeNow();
   startViews();
+  startKeys();
   if (problems.length) notice("address", problems.join(" "));
   watchLinks();
   setText(byId("version-word"), version() ? `Version ${version()}` : "");

@@ -13,6 +13,7 @@ export const place = { view: "job", bench: "", values: "", plan: "", seed: "", g
 
 const fixed = new Set(); // the settings that the address gave
 const listeners = [];
+const askers = [];
 let due = 0;
 
 // startPlace reads the address and gives { given, problems }.
@@ -82,9 +83,20 @@ function of(view) {
 }
 
 function options(wanted) {
-  const { units, words, theme, size, guess, handles, readonly } = state.settings;
+  const { units, words, size, guess, handles, readonly } = state.settings;
+  const theme = fixed.has("theme") || state.settings.theme !== "light" ? state.settings.theme : "";
   const all = { units, words, theme, projector: size === "large" ? "on" : "off", guess, handles, readonly };
   return Object.fromEntries(OPTIONS.filter(wanted).map((name) => [name, all[name]]));
+}
+
+// answered tells that an answer was given, to whoever asked to know: { kind,
+// id, text, state }, the state being right or wrong.
+export function answered(what) {
+  for (const listener of askers) listener(what);
+}
+
+export function onAnswered(listener) {
+  askers.push(listener);
 }
 
 function write(how) {

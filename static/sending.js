@@ -58,7 +58,8 @@ function part(title, text, ...rest) {
     ...rest.filter((node) => node && node.localName !== "button"), el("div", { class: "actions" }, ...buttons));
 }
 
-function area(text, rows, label) {
+// area makes a box of text to copy.
+export function area(text, rows, label) {
   const box = el("textarea", { rows: String(rows), readonly: true, spellcheck: "false", "aria-label": label });
   box.value = text;
   return box;
@@ -72,7 +73,8 @@ async function share(what, said) {
   }
 }
 
-async function copy(box, said) {
+// copy copies the text of a box and says what came of it.
+export async function copy(box, said) {
   let done = false;
   try {
     await navigator.clipboard.writeText(box.value);

@@ -32,9 +32,10 @@ export function startSettings(given) {
   for (const name of ["units", "words", "theme", ...SWITCHES]) if (given[name]) state.settings[name] = given[name];
   if (given.projector) state.settings.size = given.projector === "on" ? "large" : "ordinary";
   dress();
-  for (const name of KEPT) {
+  for (const name of KEPT.filter((n) => n !== "size")) {
     byId(`set-${name}`).addEventListener("change", (event) => choose(name, event.target.value));
   }
+  byId("set-projector").addEventListener("change", (event) => choose("size", event.target.checked ? "large" : "ordinary"));
   for (const name of SWITCHES) {
     byId(`set-${name}`).addEventListener("change", (event) => choose(name, event.target.checked ? "on" : "off"));
   }
@@ -63,7 +64,7 @@ function dress() {
   setAttr(document.documentElement, "data-theme", theme);
   setAttr(document.documentElement, "data-size", size);
   byId("set-theme").value = theme;
-  byId("set-size").value = size;
+  byId("set-projector").checked = size === "large";
   byId("set-way").value = way;
   for (const name of SWITCHES) {
     setAttr(document.documentElement, `data-${name}`, state.settings[name]);

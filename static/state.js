@@ -211,7 +211,7 @@ function asked() {
 }
 
 function go(from, to) {
-  const step = from.pop();
+  const step = state.settings.readonly === "on" ? null : from.pop();
   if (!step) return;
   to.push({ plan: state.plan, origin: state.origin });
   group = "";
@@ -228,6 +228,7 @@ export function redo() {
 
 // take applies an answer of changes; it gives what to show next, or null.
 function take(answer, kind, light) {
+  if (state.settings.readonly === "on") return null;
   const trouble = answer?.message || (!answer?.changes && answer?.problems?.[0]?.message);
   let plan = null;
   if (answer?.changes?.length) {
@@ -293,6 +294,7 @@ export function step(handle, stepX, stepY, fine) {
 // press stays in view until the release, so the scale does not change under
 // the pointer; the plan it began with is kept for giving up.
 export function dragStart(handle) {
+  if (state.settings.readonly === "on") return;
   const view = handle.split("/")[0];
   const frame = state.shown?.[view]?.frame;
   if (frame && state.boxes[view]) state.boxes[view] = { ...state.boxes[view], frame };
