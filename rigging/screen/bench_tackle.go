@@ -102,7 +102,7 @@ func solveTackle(b *benchWork) {
 			}
 		}
 	}
-	s.name()
+	s.name(own)
 	b.lacks = s.missing()
 	if b.lacks == "" {
 		var err error
@@ -145,12 +145,16 @@ func reevingFault(err error) string {
 	return err.Error()
 }
 
-// name gives places and parts their names.
-func (s *tackleState) name() {
+// name gives places and parts their names; those of one's own reeving are
+// its letters.
+func (s *tackleState) name(own bool) {
 	s.letters = s.reeving.Letters()
 	number := map[string]int{}
 	for i, n := range s.reeving.Nodes {
 		number[n.ID] = i
+		if own {
+			s.letters[i] = n.ID
+		}
 	}
 	for _, anchor := range []string{"A", "Z"} {
 		var same []int

@@ -31,6 +31,9 @@ func (s *tackleState) layOut(c *canvas, ghosts []rigging.ReevingNode) *tackleFig
 		g.row = append(g.row, g.rows)
 	}
 	g.rows++
+	if !s.works {
+		g.rows = max(g.rows, 5)
+	}
 	g.top = c.font * 3
 	room := c.h - g.top - c.font*5.4
 	g.pitch = min(c.grow(42), room/float64(g.rows))
@@ -68,12 +71,16 @@ func (g *tackleFigure) columns(ghosts []rigging.ReevingNode) {
 			continue
 		}
 		haul = i
-		// Where the outermost place hauls outward there has to be room.
-		switch from := g.reeving.Nodes[p.from].At; {
-		case from == at[0] && g.side(p) < 0:
-			left = g.c.w * 0.4
-		case from == at[len(at)-1] && g.side(p) > 0:
-			right = g.c.w * 0.6
+		// The haul needs room to run.
+		share, room := 0.5, g.c.w/2
+		if len(at) > 1 {
+			share = float64(slices.Index(at, g.reeving.Nodes[p.from].At)) / float64(len(at)-1)
+		}
+		least := g.c.grow(54) * float64(len(at)-1)
+		if g.side(p) < 0 && share < 1 {
+			left = max(left, min((room-share*right)/(1-share), right-least))
+		} else if g.side(p) > 0 && share > 0 {
+			right = min(right, max(left+(room-left)/share, left+least))
 		}
 	}
 	g.x, g.startX = make([]float64, len(nodes)), make([]float64, len(nodes))
@@ -105,7 +112,7 @@ const mostHauled = 10
 func (g *tackleFigure) farthest() float64 {
 	far := math.Inf(1)
 	v := g.result.Velocities
-	edge, gap := g.c.grow(18), g.pitch/2+g.c.grow(22)
+	edge, gap := g.c.grow(36), g.pitch/2+g.c.grow(22)
 	for i := range v {
 		switch {
 		case v[i] > 0:
@@ -246,6 +253,9 @@ func (g *tackleFigure) drawRopes(b *benchWork) {
 		text := p.name
 		if g.works {
 			text += " " + b.secret(b.u.load(p.tension))
+			if c.textWidth(text) > math.Abs(z.x-a.x)-r {
+				text = p.name + " " + b.secret(b.u.number(p.tension, kilonewt, upward))
+			}
 		}
 		c.label(caption{text: text, class: "label-force", at: a, along: z, slide: true, toward: pt{0, -1}, gap: c.grow(3), prio: prioForce})
 	}
@@ -261,7 +271,7 @@ func (g *tackleFigure) drawRopes(b *benchWork) {
 // drawHaul is the end at which the rope is pulled.
 func (g *tackleFigure) drawHaul(b *benchWork, p tacklePart, at pt) {
 	c := g.c
-	tip := at.plus(pt{g.side(p) * c.grow(14), 0})
+	tip := at.plus(pt{g.side(p) * c.grow(32), 0})
 	c.arrow("force", "", at, tip)
 	if !g.works {
 		return
@@ -286,7 +296,7 @@ func (g *tackleFigure) drawTravel(b *benchWork) {
 			y := c.h - c.font*2.3
 			if g.hauled > 0 {
 				c.arrow("dim", "", pt{from, y}, pt{to, y})
-				c.label(caption{text: "load " + b.u.quantity(g.hauled/g.result.Ideal, metres, nearest), class: "label", at: pt{from, y}, toward: pt{1, 0}, prio: prioMust})
+				c.label(caption{text: "load " + b.u.quantity(g.hauled/g.result.Ideal, metres, nearest), class: "label", at: pt{to, y}, toward: pt{-1, 0}, prio: prioMust})
 			}
 			key := "-hauled_m"
 			per := -g.reach / mostHauled
@@ -299,7 +309,7 @@ func (g *tackleFigure) drawTravel(b *benchWork) {
 			y := c.h - c.font*0.7
 			if g.hauled > 0 {
 				c.arrow("dim", "", pt{from, y}, pt{to, y})
-				c.label(caption{text: "rope " + b.u.quantity(g.hauled, metres, nearest), class: "label", at: pt{from, y}, along: pt{to, y}, slide: true, toward: pt{0, -1}, prio: prioMust, gap: c.grow(2)})
+				c.label(caption{text: "rope " + b.u.quantity(g.hauled, metres, nearest), class: "label", at: pt{from, y}, toward: pt{from - to, 0}, prio: prioMust})
 			}
 		}
 	}

@@ -1,0 +1,214 @@
+package screen
+
+import (
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pullline/rigging"
+)
+
+// askTackle shows the bench of tackles with values, the action do first.
+func askTackle(t *testing.T, values map[string]string, do string) *Bench {
+	t.Helper()
+	return askBench(t, map[string]any{"bench": "tackle", "values": values, "do": do, "box": benchBoxes, "curve_box": benchBoxes,
+		"settings": map[string]string{"units": "us"}})
+}
+
+// US Navy training course, Steelworker 2, allowance for friction: 1,000 lb on
+// a twofold purchase of four sheaves takes 350 lb on the hauling part.
+func TestTackleBenchNavyExample(t *testing.T) {
+	b := askBench(t, map[string]any{"bench": "tackle", "values": map[string]string{"tackle": "simple-4-fixed"}, "set": "load_kN", "text": "1000 lbf",
+		"settings": map[string]string{"units": "us"}})
+	assert.Equal(t, "350\u00a0lbf", b.fact("field"))
+	assert.Equal(t, "4 : 1", b.fact("ideal"))
+	assert.Equal(t, "4", b.fact("rope"))
+	// A tenth lost at every sheave: 1000/(0.9 + 0.81 + 0.729 + 0.6561), rounded up.
+	assert.Equal(t, "330\u00a0lbf", b.fact("pull"))
+}
+
+// Builder 2 & 3, ch. 4, without friction: 200 lb on a gun tackle takes 100,
+// 600 lb on a single luff 200. Nicholls's Seamanship: a 3:1 on a twofold
+// purchase multiplies by 12; 10 tons by the field rule take 1⅓.
+func TestTackleBenchPublished(t *testing.T) {
+	for _, c := range []struct{ key, load, fact, want string }{
+		{"simple-2-moving", "200 lbf", "pull", "100\u00a0lbf"},
+		{"simple-3-moving", "600 lbf", "pull", "200\u00a0lbf"},
+		{"compound-4-fixed-3", "20000 lbf", "ideal", "12 : 1"},
+		{"compound-4-fixed-3", "20000 lbf", "field", "2670\u00a0lbf"}, // 2 666⅔, rounded up
+		{"complex-15-third-order", "20000 lbf", "ideal", "15 : 1"},    // Khurmi, example 11.19
+	} {
+		b := askBench(t, map[string]any{"bench": "tackle", "values": map[string]string{"tackle": c.key, "efficiency": "1"}, "set": "load_kN", "text": c.load,
+			"settings": map[string]string{"units": "us"}})
+		assert.Equal(t, c.want, b.fact(c.fact), "%s %s", c.key, c.fact)
+	}
+}
+
+// Without friction the advantage of the tensions is that of the velocities,
+// whatever the tackle; with friction it is less. There are twelve and more.
+func TestTackleBenchAdvantages(t *testing.T) {
+	options := benchTackle.inputs[0].options
+	require.GreaterOrEqual(t, len(options), 13)
+	for _, o := range options {
+		if o.Value == ownReeving {
+			continue
+		}
+		b := askTackle(t, map[string]string{"tackle": o.Value, "efficiency": "1"}, "")
+		assert.Equal(t, b.fact("ideal"), b.fact("actual"), o.Value)
+		assert.Equal(t, strings.TrimSuffix(b.fact("ideal"), " : 1"), b.fact("rope"), o.Value)
+		less := askTackle(t, map[string]string{"tackle": o.Value, "efficiency": "0.9"}, "")
+		assert.NotEqual(t, less.fact("ideal"), less.fact("actual"), o.Value)
+		for _, step := range b.Working {
+			assert.NotContains(t, step.Formula, "+ −", o.Value)
+			assert.NotContains(t, step.Formula, "− −", o.Value)
+		}
+	}
+}
+
+// The working of a 3:1: L is the load, A the anchor, H the haul.
+func TestTackleBenchWorking(t *testing.T) {
+	b := askTackle(t, map[string]string{"tackle": ownReeving, "reeving": "LALH"}, "")
+	var formulas []string
+	for _, step := range b.Working {
+		formulas = append(formulas, step.Formula)
+	}
+	assert.Equal(t, []string{"3·v(L) − v(H) = 0", "S₂ = S₁/η; F = S₂/η", "S₁ + S₂ + F = W", "W/F", "A = S₁ + S₂"}, formulas)
+	b = askTackle(t, map[string]string{"tackle": ownReeving, "reeving": "LAB.LBLH"}, "")
+	assert.Equal(t, "S₁ + S₃ + S₄ + F = W; S₂ = S₃ + S₄", b.Working[2].Formula)
+}
+
+// A 3:1, reeved step by step, shows no number until it is whole, and is the
+// ready-made one then.
+func TestTackleReevedByHand(t *testing.T) {
+	b := askTackle(t, map[string]string{}, doReeveAnew)
+	assert.Equal(t, nothingReeved, b.Values["reeving"])
+	for _, letter := range []string{"L", "A", "L", "H"} {
+		require.Empty(t, b.Facts)
+		require.Empty(t, b.Working)
+		require.Nil(t, b.Curve)
+		require.Nil(t, b.Guess)
+		require.NotEmpty(t, b.Message)
+		require.NotNil(t, b.Picture)
+		require.Empty(t, b.Picture.Handles)
+		b = askTackle(t, b.Values, doReeveTo+letter)
+	}
+	require.Equal(t, "LALH", b.Values["reeving"])
+	require.Empty(t, b.Message)
+	ready := askTackle(t, map[string]string{"tackle": "simple-3-moving"}, "")
+	for _, f := range ready.Facts {
+		if !strings.HasPrefix(f.ID, "node-") {
+			assert.Equal(t, f.Value, b.fact(f.ID), f.ID)
+		}
+	}
+
+	b = askTackle(t, b.Values, doUndo)
+	assert.Equal(t, "LAL", b.Values["reeving"])
+	assert.Empty(t, b.Facts)
+	for range 3 {
+		b = askTackle(t, b.Values, doUndo)
+	}
+	assert.Equal(t, nothingReeved, b.Values["reeving"])
+	assert.Contains(t, b.Message, "Nothing is reeved yet")
+	// What is not offered is not done.
+	b = askTackle(t, b.Values, doReeveTo+"H")
+	assert.Equal(t, nothingReeved, b.Values["reeving"])
+	assert.Contains(t, b.Message, "cannot")
+}
+
+// A complex one of two ropes: the first ends at a block that travels.
+func TestTackleReevedOfTwoRopes(t *testing.T) {
+	b := askTackle(t, map[string]string{}, doReeveAnew)
+	for _, do := range []string{"L", "A", "C", "", "L", "C", "L", "H"} {
+		if do == "" {
+			b = askTackle(t, b.Values, doNextRope)
+			continue
+		}
+		b = askTackle(t, b.Values, doReeveTo+do)
+	}
+	assert.Equal(t, "LAC.LCLH", b.Values["reeving"])
+	assert.Equal(t, "5 : 1", b.fact("ideal"))
+	assert.Contains(t, b.fact("travel-C"), "toward the load's side")
+}
+
+// Every ready-made tackle can be taken to change, and is the same then.
+func TestReadyTacklesCanBeChanged(t *testing.T) {
+	for _, o := range benchTackle.inputs[0].options {
+		if o.Value == ownReeving {
+			continue
+		}
+		b := askTackle(t, map[string]string{"tackle": o.Value}, "")
+		c := askTackle(t, map[string]string{"tackle": o.Value}, doChange)
+		assert.Equal(t, ownReeving, c.Values["tackle"])
+		assert.Equal(t, b.fact("pull"), c.fact("pull"), o.Value)
+		assert.Equal(t, b.fact("ideal"), c.fact("ideal"), o.Value)
+	}
+}
+
+// What does not work says why, and shows no number.
+func TestTackleThatDoesNotWork(t *testing.T) {
+	for text, says := range map[string]string{
+		".":          "Nothing is reeved yet",
+		"A":          "made fast at A",
+		"AB":         "no rope reaches the load",
+		"ALA":        "haul it",
+		"AH":         "no rope reaches the load",
+		"LABLH":      "Each block that travels takes a rope more: 2 ropes",
+		"LALH.AL":    "Too many ropes",
+		"AHL":        "not the last",
+		"LAALH":      "no length",
+		"ALR":        "stands still",
+		"ALALR.LBAB": "cannot be worked out",
+		"LALH.LR":    "Too many ropes",
+	} {
+		b := askTackle(t, map[string]string{"tackle": ownReeving, "reeving": text}, "")
+		assert.True(t, b.Fresh, text)
+		assert.Empty(t, b.Facts, text)
+		assert.Empty(t, b.Working, text)
+		assert.Nil(t, b.Curve, text)
+		assert.Contains(t, b.Message, says, text)
+	}
+	b := askTackle(t, map[string]string{"tackle": ownReeving, "reeving": "LAXH"}, "")
+	assert.False(t, b.Fresh)
+	assert.Empty(t, b.Facts)
+}
+
+// Whatever is reeved: a number only where the solver has one, and every
+// picture can be drawn.
+func TestTackleReevedAtRandom(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 1))
+	b := askTackle(t, map[string]string{}, doReeveAnew)
+	worked := 0
+	for range 400 {
+		require.NotEmpty(t, b.Actions)
+		do := b.Actions[r.IntN(len(b.Actions))].Do
+		if want := doReeveTo + string("LLAAHHRC"[r.IntN(8)]); slices.ContainsFunc(b.Actions, func(a Action) bool { return a.Do == want }) {
+			do = want
+		}
+		if (do == doUndo || do == doReeveAnew) && r.IntN(3) > 0 && len(b.Facts) == 0 {
+			continue
+		}
+		b = askTackle(t, b.Values, do)
+		read, err := rigging.ParseReeving(b.Values["reeving"])
+		require.NoError(t, err)
+		_, err = read.Solve(0.9)
+		assert.Equal(t, err == nil, len(b.Facts) > 0, b.Values["reeving"])
+		assert.Equal(t, err != nil, b.Message != "", b.Values["reeving"])
+		if err == nil {
+			worked++
+		}
+		for _, h := range b.Picture.Handles {
+			assert.True(t, h.X >= 0 && h.X <= 360 && h.Y >= 0 && h.Y <= 300, "%s: %+v", b.Values["reeving"], h)
+		}
+	}
+	assert.Greater(t, worked, 10)
+}
+
+// What is hauled moves the load by the ideal advantage less.
+func TestTackleTravel(t *testing.T) {
+	b := askBench(t, map[string]any{"bench": "tackle", "values": map[string]string{"tackle": "simple-4-fixed", "hauled_m": "8"}})
+	assert.Equal(t, "2.0\u00a0m", b.fact("come"))
+}
