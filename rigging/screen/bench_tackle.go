@@ -51,7 +51,7 @@ var benchTackle = bench{
 		if !s.works {
 			return benchCurve{}
 		}
-		return benchCurve{x: "efficiency", nameX: "efficiency of a sheave", nameY: "load over pull", lines: []benchLine{
+		return benchCurve{x: "efficiency", nameX: "efficiency of a sheave", nameY: "load over pull", way: downward, lines: []benchLine{
 			{class: "curve", name: "with friction", at: func(x float64) float64 {
 				t, err := s.reeving.Solve(x)
 				return pick(err != nil, t.Actual, math.NaN())
@@ -437,6 +437,9 @@ func (b *benchWork) tackleWorking(s *tackleState) {
 		equations = append(equations, equation+" = 0")
 	}
 	for n := range s.reeving.Nodes {
+		if s.kind(n) == rigging.AnchorNode {
+			continue
+		}
 		speeds = append(speeds, "v("+s.letters[n]+") = "+significant(-s.result.Velocities[n]+0, 4))
 	}
 	b.step("ideal", "Rope hauled per length of travel, the advantage without friction", strings.Join(equations, "; "), ratio(s.result.Ideal, nearest),
