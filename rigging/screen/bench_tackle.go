@@ -338,7 +338,7 @@ func guessTackle(b *benchWork) wanted {
 		return wanted{}
 	}
 	ideal, sheaves := s.result.Ideal, float64(s.reeving.Sheaves())
-	want := wanted{value: s.pull(), dim: kilonewt, tolerance: 0.05}
+	want := wanted{value: s.pull(), dim: kilonewt, way: upward, tolerance: 0.05}
 	add := func(over float64, says string) {
 		if over <= 0 || !apart(s.load/over, want.value, want.tolerance) {
 			return
