@@ -99,6 +99,7 @@ var benches = []*bench{
 	&benchBridle,
 	&benchSlings,
 	&benchFriction,
+	&benchDoubled,
 	&benchLineAngle,
 	&benchOffLay,
 	&benchTackle,

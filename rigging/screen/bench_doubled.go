@@ -1,0 +1,118 @@
+package screen
+
+import (
+	"math"
+
+	"pullline/rigging"
+)
+
+// benchDoubled: a line over a block on the stem and back to a dead end pulls
+// with both of its legs.
+var benchDoubled = bench{
+	id:    "doubled",
+	title: "Line doubled through a {block} on the {stem}",
+	idea: "Run through a {block} on the {stem} and back to a {dead end}, a line pulls on the {stem} with both legs: nearly twice while they lie close together, " +
+		"less the wider they spread. The {block} and its {strop} carry all of it.",
+	inputs: []benchInput{
+		{key: "included_deg", label: "Angle between the legs", dim: degrees, high: 150, start: "70", step: 1, fine: 0.1},
+		{key: "tension_kN", label: "Tension at the {puller}", dim: kilonewt, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
+		{key: "efficiency", label: "Efficiency of the sheave", dim: plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
+			help: "Tension in over tension out at a half-turn of rope; 1 is without friction."},
+	},
+	question: "With how much does the line pull on the {stem}?",
+	guess: func(b *benchWork) wanted {
+		s := b.kept.(doubledState)
+		return wanted{value: s.load, dim: kilonewt, way: upward, tolerance: 0.03, slips: []slip{
+			{2 * s.haul * math.Cos(s.angle/2), "That leaves out friction: the leg to the {dead end} pulls less than the hauled one."},
+			{2 * s.haul, "That is twice the tension: it would be so only with the legs side by side and no friction."},
+			{s.haul + s.dead, "That adds the two tensions as numbers: they pull in different directions."},
+			{2 * s.haul * math.Cos(s.angle), "That is with the whole angle in the cosine: it is half the angle that counts."},
+			{s.haul, "That is one leg alone."},
+		}}
+	},
+	solve: func(b *benchWork) {
+		s := doubledAt(b.in["tension_kN"], b.in["included_deg"]*rigging.Deg, b.in["efficiency"])
+		b.kept = s
+		b.fact("load", "Pull on the {stem}; its {block} and {strop} carry", b.u.load(s.load))
+		b.fact("gain", "Times the tension at the {puller}", decimal(roundWay(s.load/s.haul, 0.01, downward), 2))
+		b.fact("dead", "The anchor of the {dead end} carries", b.u.load(s.dead))
+		b.fact("haul", "The {puller} and its anchor carry", b.u.load(s.haul))
+		b.fact("rope", "Rope to haul for each metre the {stem} comes", decimal(roundWay(s.rope, 0.01, upward), 2)+"\u00a0m")
+		gamma := "γ = " + b.degrees(s.angle) + " (angle between the legs)"
+		b.step("dead", "Tension toward the {dead end}", "T₁ = T₂·(1 − κ·cos(γ/2))/(1 + κ·cos(γ/2)), κ = (1 − η)/(1 + η)", b.u.load(s.dead), "sheave friction by wrap",
+			"T₂ = "+b.u.load(s.haul)+" (tension at the {puller})", gamma, "η = "+significant(s.efficiency, 3)+" (efficiency of the sheave)")
+		b.step("load", "Pull on the {stem}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.load(s.load), "parallelogram of forces",
+			"T₁ = "+b.u.load(s.dead), "T₂ = "+b.u.load(s.haul), gamma)
+		b.step("rope", "Rope to haul for each metre the {stem} comes", "2·cos(γ/2)", decimal(roundWay(s.rope, 0.01, upward), 2), "both legs shorten alike", gamma)
+		b.note("stall", "The {strop} and {block} on the {stem} are to be chosen for what the {puller} can pull at its stall, doubled.", practice)
+		b.note("between", "Nobody stands between the legs.", practice)
+		b.note("leaves_out", "Left out: how steep the legs run, and the weight and stretch of the rope.", practice)
+		b.anchorNote()
+	},
+	draw: drawDoubled,
+	curve: func(b *benchWork) benchCurve {
+		s := b.kept.(doubledState)
+		return benchCurve{x: "included_deg", nameX: "angle between the legs", nameY: "pull on the {stem}", dimY: kilonewt, way: upward,
+			lines: []benchLine{
+				{class: "curve", at: func(x float64) float64 { return doubledAt(s.haul, x*rigging.Deg, s.efficiency).load }},
+				{class: "planned", name: "one leg alone", at: func(float64) float64 { return s.haul }},
+			}}
+	},
+}
+
+type doubledState struct {
+	haul, dead, load, angle, efficiency float64 // kN, rad
+	rope                                float64 // hauled over the stem's way
+}
+
+// doubledAt is a line hauled with a tension (kN) over a block on the stem,
+// with an angle (rad) between its legs.
+func doubledAt(haul, angle, efficiency float64) doubledState {
+	s := doubledState{haul: haul, angle: angle, efficiency: efficiency, dead: haul / rigging.SheaveRatio(efficiency, angle)}
+	s.load = rigging.BlockLoad(s.dead, s.haul, angle)
+	s.rope = rigging.BlockLoad(1, 1, angle)
+	return s
+}
+
+func drawDoubled(b *benchWork, c *canvas) (title, desc string) {
+	s := b.kept.(doubledState)
+	unit := math.Min(c.w/360, c.h/300)
+	at := pt{c.w*0.5 - 84*unit, c.h / 2}
+	reach := 134 * unit
+	sin, cos := math.Sincos(s.angle / 2)
+	up, down := pt{cos, -sin}, pt{cos, sin}
+	dead, haul := at.plus(up.times(reach)), at.plus(down.times(reach))
+	stem := at.minus(pt{52 * unit, 0})
+	c.circle("stem", "", stem, 24*unit)
+	c.solid = append(c.solid, around(stem, 24*unit))
+	c.segment("bridle", "", stem.plus(pt{24 * unit, 0}), at)
+	c.segment("rope", "", at, dead)
+	c.segment("haul", "", at, haul)
+	mid := pt{1, 0}
+	if sum := up.times(s.dead).plus(down.times(s.haul)); sum.length() > 1e-9 {
+		mid = sum.unit()
+	}
+	if !b.hidden {
+		// To the scale of the tensions: both side by side are as long as a leg.
+		tip := at.plus(mid.times(s.load / (s.dead + s.haul) * reach * 1.25))
+		c.arrow("load", "", at, tip)
+		c.label(caption{text: "R = " + b.u.load(s.load), class: "label-force", at: tip, toward: pt{1, 0}, prio: prioForce})
+	}
+	c.blockMark(at)
+	c.anchorMark(dead)
+	c.boxMark("puller", haul, c.grow(9), c.grow(6))
+	c.angleMark(at, down, up, c.grow(32), "γ = "+b.degrees(s.angle))
+	c.aside("label-force", "T₁ = "+b.secret(b.u.load(s.dead)), at, dead, up.left(), prioMust)
+	c.aside("label-force", "T₂ = "+b.u.load(s.haul), at, haul, down.left().times(-1), prioMust)
+	c.label(caption{text: b.say("{dead end}"), class: "label-note", at: dead, toward: pt{1, 0}, gap: c.grow(14), prio: prioLength})
+	c.label(caption{text: b.say("{puller}"), class: "label-note", at: haul, toward: pt{1, 0}, gap: c.grow(14), prio: prioLength})
+	turn := func(p pt) {
+		d := p.minus(at)
+		b.set("included_deg", 2*math.Abs(math.Atan2(d.y, d.x))/rigging.Deg, false)
+	}
+	said := "Angle between the legs, " + b.degrees(s.angle)
+	b.grab(c, "dead", "{Dead end}. "+said, dead, "-included_deg", "-included_deg", turn)
+	b.grab(c, "haul", "{Puller}. "+said, haul, "-included_deg", "included_deg", turn)
+	return "A line doubled through a {block} on the {stem}", "Seen from above: a line hauled with " + b.u.load(s.haul) + " runs through a {block} on the {stem} and back to a {dead end}, with " +
+		b.degrees(s.angle) + " between its legs. It pulls on the {stem} with " + b.secret(b.u.load(s.load)) + "."
+}
