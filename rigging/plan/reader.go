@@ -22,6 +22,14 @@ type reader struct {
 	of     string // what is read, "" for a plan
 	// askedForDate is set once the day of the pull has been asked for.
 	askedForDate bool
+	// watch, where it is set, is told of every field asked for (Format).
+	watch func(path string, f FormatField)
+}
+
+func (r *reader) asked(path string, f FormatField) {
+	if r.watch != nil {
+		r.watch(path, f)
+	}
 }
 
 func (r *reader) problem(path, accepted string, given any, format string, args ...any) {
@@ -87,6 +95,7 @@ func (o *object) done() {
 }
 
 func (r *reader) object(path string, v any, vital bool) *object {
+	r.asked(path, FormatField{Kind: KindObject})
 	o := &object{r: r, path: path, vital: vital, seen: make([]string, 0, 16)}
 	m, ok := v.(map[string]any)
 	if !ok {
@@ -102,6 +111,7 @@ func (r *reader) object(path string, v any, vital bool) *object {
 func (o *object) child(key string, vital bool) *object {
 	v, ok := o.take(key)
 	if !ok {
+		o.r.asked(o.at(key), FormatField{Kind: KindObject})
 		return nil
 	}
 	return o.r.object(o.at(key), v, vital)
@@ -109,6 +119,7 @@ func (o *object) child(key string, vital bool) *object {
 
 // list is an array that may be left out, cut at most elements.
 func (o *object) list(key string, most int) []any {
+	o.r.asked(o.at(key), FormatField{Kind: KindList, Most: most})
 	v, ok := o.take(key)
 	if !ok {
 		return nil
@@ -130,12 +141,14 @@ func (o *object) list(key string, most int) []any {
 func (o *object) number(key string, s Range) (v float64, ok bool) {
 	raw, given := o.take(key)
 	if !given {
+		o.r.asked(o.at(key), FormatField{Kind: KindNumber, Range: s})
 		return math.NaN(), false
 	}
 	return o.r.value(o.at(key), raw, s, o.vital)
 }
 
 func (r *reader) value(path string, raw any, s Range, vital bool) (float64, bool) {
+	r.asked(path, FormatField{Kind: KindNumber, Range: s})
 	n, isNumber := raw.(jsontext.Number)
 	if raw == "" {
 		r.problem(path, s.String(), "", "%s is missing; give %s", name(path), s)
@@ -181,6 +194,7 @@ func (o *object) optional(key string, s Range, value float64, why, source, basis
 
 // text is a string, "" when left out.
 func (o *object) text(key string) string {
+	o.r.asked(o.at(key), FormatField{Kind: KindText, Most: maxText})
 	v, ok := o.take(key)
 	if !ok {
 		return ""
@@ -210,6 +224,7 @@ func (o *object) identifier(key string) string {
 
 // choice is one of several words, "" when left out or not one of them.
 func (o *object) choice(key string, words ...string) string {
+	o.r.asked(o.at(key), FormatField{Kind: KindChoice, Words: words})
 	v, ok := o.take(key)
 	if !ok {
 		return ""
@@ -226,6 +241,7 @@ func (o *object) choice(key string, words ...string) string {
 
 // flag is true or false, false when left out.
 func (o *object) flag(key string) bool {
+	o.r.asked(o.at(key), FormatField{Kind: KindFlag})
 	v, ok := o.take(key)
 	if !ok {
 		return false

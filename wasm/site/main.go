@@ -62,6 +62,6 @@ func run(args []string) error {
 	if err != nil {
 		return err
 	}
-	fmt.Printf("http://%s/\n", listener.Addr())
+	fmt.Printf("http://%s/\nhttp://%s/course.html  an example course page\n", listener.Addr(), listener.Addr())
 	return http.Serve(listener, result.Site.Handler())
 }

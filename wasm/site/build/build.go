@@ -21,6 +21,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"pullline/wasm/site/schema"
 )
 
 // Files are the contents of a site by slash-separated path.
@@ -32,7 +34,7 @@ func (f Files) Names() []string { return slices.Sorted(maps.Keys(f)) }
 // A Result is a finished build.
 type Result struct {
 	Version string // one hash over everything shipped
-	Site    Files  // the site's files
+	Site    Files  // the site's files, the single-file page among them
 	Single  []byte // the single-file page
 }
 
@@ -46,6 +48,21 @@ const (
 const (
 	indexFile  = "index.html"
 	workerFile = "worker.js"
+	singleFile = "pullline.html"
+)
+
+// forOthers are the files of the site that the page itself never asks for:
+// what course websites take from here. They are not stored for use without a
+// signal.
+var forOthers = []string{
+	singleFile, "embed.js", "course.html", "course.css", "course.js", planSchemaFile, reportSchemaFile, typesFile,
+}
+
+// What describes the format to other programs.
+const (
+	planSchemaFile   = "plan.schema.json"
+	reportSchemaFile = "report.schema.json"
+	typesFile        = "rigging.d.ts"
 )
 
 // Placeholders in worker.js.
@@ -95,7 +112,27 @@ func WithPage(root string, static Files, demo []byte) (*Result, error) {
 	parts[programFile] = program
 	parts[glueFile] = glue
 	parts[demoFile] = demo
+	if err := describe(root, parts); err != nil {
+		return nil, fmt.Errorf("describing the format: %w", err)
+	}
 	return assemble(parts)
+}
+
+// describe adds the descriptions of plan and report.
+func describe(root string, parts Files) error {
+	plan := schema.Plan()
+	report, err := schema.Report(root)
+	if err != nil {
+		return err
+	}
+	for name, s := range map[string]*schema.Schema{planSchemaFile: plan, reportSchemaFile: report} {
+		if parts[name], err = s.JSON(); err != nil {
+			return err
+		}
+	}
+	types, err := schema.Types(schema.RiggingHead, plan, report)
+	parts[typesFile] = []byte(types)
+	return err
 }
 
 // Write puts the build into a directory: site/ and pullline.html.
@@ -113,7 +150,7 @@ func (r *Result) Write(dir string) error {
 			return err
 		}
 	}
-	return os.WriteFile(filepath.Join(dir, "pullline.html"), r.Single, 0o644)
+	return os.WriteFile(filepath.Join(dir, singleFile), r.Single, 0o644)
 }
 
 // Sizes describes every file in bytes as shipped and gzipped, and the sums.
@@ -131,10 +168,12 @@ func (r *Result) Sizes() string {
 	fmt.Fprintf(&b, "%9s %9s\n", "bytes", "gzip")
 	for _, name := range r.Site.Names() {
 		p, z := line(name, r.Site[name])
+		if name == singleFile {
+			continue // the same page again
+		}
 		plain, packed = plain+p, packed+z
 	}
-	fmt.Fprintf(&b, "%9d %9d  the whole site\n", plain, packed)
-	line("pullline.html", r.Single)
+	fmt.Fprintf(&b, "%9d %9d  what a visitor loads, the single file apart\n", plain, packed)
 	return b.String()
 }
 
@@ -165,6 +204,7 @@ func assemble(parts Files) (*Result, error) {
 		return nil, err
 	}
 	r.Single = []byte(single)
+	r.Site[singleFile] = r.Single
 	return r, nil
 }
 
@@ -181,12 +221,12 @@ func version(parts Files) string {
 }
 
 // fillWorker writes the version and the list of files to store into the
-// service worker. The page itself is stored under "./", because some hosts
+// service worker. What only others ask for stays out. The page itself is stored under "./", because some hosts
 // answer index.html with a redirection, which a worker may not hand on.
 func fillWorker(source, version string, site Files) (string, error) {
 	list := []string{"./"}
 	for _, name := range site.Names() {
-		if name != indexFile && name != workerFile {
+		if name != indexFile && name != workerFile && !slices.Contains(forOthers, name) {
 			list = append(list, name)
 		}
 	}

@@ -64,6 +64,21 @@ func TestSmallSite(t *testing.T) {
 	assert.Contains(t, worker, `["./","demo.json","icon.svg","page.css","page.js","print.css","rigging.js","rigging.wasm.gz","wasm_exec.js"]`)
 }
 
+// What only other sites ask for is shipped, but not stored on every phone.
+func TestFilesForOthersAreNotStored(t *testing.T) {
+	parts := small()
+	parts["embed.js"] = []byte("// of the host's page")
+	r, err := assemble(parts)
+	require.NoError(t, err)
+	assert.Equal(t, r.Single, r.Site[singleFile])
+	assert.Contains(t, r.Site, "embed.js")
+	for _, name := range forOthers {
+		assert.NotContains(t, string(r.Site["worker.js"]), name)
+		assert.Contains(t, built(t).Site, name)
+	}
+	assert.NotContains(t, string(r.Single), "of the host's page")
+}
+
 func TestSmallSingleFile(t *testing.T) {
 	r, err := assemble(small())
 	require.NoError(t, err)
@@ -145,17 +160,13 @@ func TestBuildIsDeterministic(t *testing.T) {
 }
 
 // Nothing shipped may ask another origin. The only absolute addresses are the
-// names of the SVG and XHTML vocabularies, which nobody fetches, and what
-// stands in comments.
+// names of vocabularies (SVG, XHTML, JSON Schema), which nobody fetches, and
+// what stands in comments.
 func TestNoOtherOrigin(t *testing.T) {
 	r := built(t)
 	address := regexp.MustCompile(`(?:https?|wss?)://[^\s"'<>)]*`)
-	vocabulary := regexp.MustCompile(`^http://www\.w3\.org/(2000/svg|1999/xhtml|1999/xlink)$`)
-	all := Files{"pullline.html": r.Single}
+	vocabulary := regexp.MustCompile(`^(http://www\.w3\.org/(2000/svg|1999/xhtml|1999/xlink)|https://json-schema\.org/draft/2020-12/schema)$`)
 	for name, body := range r.Site {
-		all[name] = body
-	}
-	for name, body := range all {
 		if path.Ext(name) == ".gz" {
 			continue // the program: TestDependencies
 		}
@@ -174,17 +185,19 @@ func TestNoOtherOrigin(t *testing.T) {
 // not be there in the first place.
 func TestNothingInlineInThePage(t *testing.T) {
 	inline := regexp.MustCompile(`^(on[a-z]+|style)$`)
-	_, err := rewriteTags(string(built(t).Site[indexFile]), func(tg tag) (string, error) {
-		assert.NotEqual(t, "style", tg.name)
-		for name := range tg.attrs {
-			assert.NotRegexp(t, inline, name, tg.text)
-		}
-		for _, name := range []string{"src", "href", "action"} {
-			assert.False(t, strings.HasPrefix(tg.attr(name), "/"), "%s: addresses are relative", tg.text)
-		}
-		return tg.text, nil
-	})
-	require.NoError(t, err)
+	for _, page := range []string{indexFile, "course.html"} {
+		_, err := rewriteTags(string(built(t).Site[page]), func(tg tag) (string, error) {
+			assert.NotEqual(t, "style", tg.name)
+			for name := range tg.attrs {
+				assert.NotRegexp(t, inline, name, tg.text)
+			}
+			for _, name := range []string{"src", "href", "action"} {
+				assert.False(t, strings.HasPrefix(tg.attr(name), "/"), "%s: addresses are relative", tg.text)
+			}
+			return tg.text, nil
+		})
+		require.NoError(t, err)
+	}
 }
 
 // Every file the page and its modules name is shipped.
@@ -192,5 +205,40 @@ func TestManifestIconsAreShipped(t *testing.T) {
 	r := built(t)
 	for _, found := range regexp.MustCompile(`"src": *"([^"]+)"`).FindAllStringSubmatch(string(r.Site["manifest.webmanifest"]), -1) {
 		assert.Contains(t, r.Site, found[1])
+	}
+}
+
+// The example course page shows the code it is made of, and its views ask for
+// what the page knows.
+func TestCoursePageShowsItsCode(t *testing.T) {
+	r := built(t)
+	page := string(r.Site["course.html"])
+	views := regexp.MustCompile(`(?m)^<pull-line-view .*</pull-line-view>$`).FindAllString(page, -1)
+	require.Len(t, views, 4)
+	for _, code := range append(views, string(r.Site["course.js"]), `<script src="embed.js" async></script>`) {
+		assert.Contains(t, page, strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;").Replace(code))
+	}
+	assert.Contains(t, page, "invented")
+}
+
+// The element's attributes are the parameters of the page's address.
+func TestEmbedKnowsTheParameters(t *testing.T) {
+	r := built(t)
+	table := regexp.MustCompile(`\{ name: "(\w+)"`).FindAllStringSubmatch(string(r.Site["address.js"]), -1)
+	require.NotEmpty(t, table)
+	listed := regexp.MustCompile(`(?s)const PARAMETERS = \[(.*?)\]`).FindStringSubmatch(string(r.Site["embed.js"]))
+	require.NotNil(t, listed)
+	var want, got []string
+	for _, found := range table {
+		want = append(want, found[1])
+	}
+	for _, found := range regexp.MustCompile(`"(\w+)"`).FindAllStringSubmatch(listed[1], -1) {
+		got = append(got, found[1])
+	}
+	assert.ElementsMatch(t, want, got)
+	for _, view := range regexp.MustCompile(`(?m)^<pull-line-view (.*)></pull-line-view>$`).FindAllStringSubmatch(string(r.Site["course.html"]), -1) {
+		for _, found := range regexp.MustCompile(`([\w-]+)="`).FindAllStringSubmatch(view[1], -1) {
+			assert.Contains(t, append(want, "title"), found[1])
+		}
 	}
 }

@@ -46,6 +46,8 @@ func contentType(name string) string {
 		return "application/json"
 	case ".webmanifest":
 		return "application/manifest+json"
+	case ".ts":
+		return "text/plain; charset=utf-8"
 	case ".svg":
 		return "image/svg+xml"
 	case ".png":

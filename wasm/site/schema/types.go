@@ -1,0 +1,163 @@
+package schema
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+)
+
+// Types writes the types of the schemas for scripts, as a TypeScript
+// declaration. The head stands before them as it is.
+func Types(head string, all ...*Schema) (string, error) {
+	w := typeWriter{}
+	w.out.WriteString(head)
+	for _, s := range all {
+		w.declare(s.Title, s)
+		for _, name := range s.Defs.Names {
+			w.declare(name, s.Defs.Get(name))
+		}
+	}
+	return w.out.String(), w.err
+}
+
+// RiggingHead declares what rigging.js gives to scripts of other pages.
+const RiggingHead = `// Types of rigging.js, made by the site builder from the program's own code.
+// Numbers are in the unit their name ends in.
+
+/** The calculator, once its program runs. */
+export interface Calculator {
+  /** Computes a plan. It never throws: what is wrong is in the report's problems, and the verdict is then unknown, or over. */
+  evaluate(plan: Plan): Report;
+  /** Called once with a sentence when the program has ended and gives no results any more. */
+  onfatal: ((why: string) => void) | null;
+}
+
+/** Loads the program, once for all callers. The promise fails where it cannot be loaded. */
+export function load(): Promise<Calculator>;
+
+/** Gives the invented example. */
+export function demo(): Promise<Plan>;
+
+/** The version of the page this script stands in, "" elsewhere. */
+export function version(): string;
+`
+
+type typeWriter struct {
+	out strings.Builder
+	err error
+}
+
+func (w *typeWriter) declare(name string, s *Schema) {
+	w.out.WriteByte('\n')
+	w.out.WriteString(comment("", s))
+	if s.Properties == nil {
+		fmt.Fprintf(&w.out, "export type %s = %s;\n", name, w.of(s, ""))
+		return
+	}
+	fmt.Fprintf(&w.out, "export interface %s %s\n", name, w.of(s, ""))
+}
+
+// comment is what is said of a value.
+func comment(indent string, s *Schema) string {
+	text := s.Description
+	if s.Title != "" && s.Properties == nil {
+		text = strings.TrimSpace(s.Title + ". " + text)
+	}
+	if r := rangeText(s); r != "" {
+		text = strings.TrimSpace(text + " " + r)
+	}
+	if text == "" {
+		return ""
+	}
+	return indent + "/** " + strings.ReplaceAll(text, "*/", "* /") + " */\n"
+}
+
+func rangeText(s *Schema) string {
+	unit := ""
+	if s.Unit != "" {
+		unit = " " + s.Unit
+	}
+	switch {
+	case s.Maximum == nil && unit != "":
+		return "In" + unit + "."
+	case s.Maximum == nil:
+		return ""
+	case s.ExclusiveMinimum != nil:
+		return fmt.Sprintf("Above %v, up to %v%s.", *s.ExclusiveMinimum, *s.Maximum, unit)
+	case s.Minimum != nil:
+		return fmt.Sprintf("%v to %v%s.", *s.Minimum, *s.Maximum, unit)
+	}
+	return ""
+}
+
+// of writes the type of a value.
+func (w *typeWriter) of(s *Schema, indent string) string {
+	switch {
+	case s.Ref != "":
+		return strings.TrimPrefix(s.Ref, "#/$defs/")
+	case s.Const != nil:
+		return w.literal(s.Const)
+	case s.Enum != nil:
+		var all []string
+		for _, v := range s.Enum {
+			all = append(all, w.literal(v))
+		}
+		return strings.Join(all, " | ")
+	case s.Properties != nil:
+		return w.members(s, indent)
+	case len(s.OneOf) > 0:
+		var all []string
+		for _, one := range s.OneOf {
+			all = append(all, w.of(one, indent))
+		}
+		return strings.Join(all, " | ")
+	}
+	switch t := s.Type.(type) {
+	case []string:
+		return strings.Join(t, " | ") // number and null are called the same here
+	case string:
+		switch t {
+		case "integer":
+			return "number"
+		case "array":
+			item := w.of(s.Items, indent)
+			if strings.Contains(item, "|") {
+				item = "(" + item + ")"
+			}
+			return item + "[]"
+		case "object":
+			if value, ok := s.AdditionalProperties.(*Schema); ok {
+				return "{ [path: string]: " + w.of(value, indent) + " }"
+			}
+		}
+		return t
+	}
+	return "unknown"
+}
+
+func (w *typeWriter) members(s *Schema, indent string) string {
+	var out strings.Builder
+	out.WriteString("{\n")
+	required := map[string]bool{}
+	for _, key := range s.Required {
+		required[key] = true
+	}
+	for _, key := range s.Properties.Names {
+		value := s.Properties.Get(key)
+		out.WriteString(comment(indent+"  ", value))
+		mark := "?"
+		if required[key] {
+			mark = ""
+		}
+		fmt.Fprintf(&out, "%s  %s%s: %s;\n", indent, key, mark, w.of(value, indent+"  "))
+	}
+	return out.String() + indent + "}"
+}
+
+func (w *typeWriter) literal(v any) string {
+	text, err := json.Marshal(v)
+	if err != nil {
+		w.err = err
+	}
+	return string(text)
+}
