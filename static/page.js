@@ -7,6 +7,7 @@ import { byId, setAttr, setText, show } from "./dom.js";
 import { sayMoved } from "./dragging.js";
 import { boxOf, makePicture, placeLegend } from "./drawing.js";
 import { savePlanFile, takeFiles } from "./files.js";
+import { dressFrame, framed, startEmbedding } from "./embedding.js";
 import { makeForm } from "./form.js";
 import { openInventory } from "./inventory.js";
 import { openMeasure } from "./measure.js";
@@ -110,6 +111,7 @@ let exampleSaid = false;
 
 let lossSaid = false;
 function notKept(err) {
+  if (framed) return; // a frame is for this visit only, and nobody expects otherwise
   if (err?.name === "QuotaExceededError") {
     notice("loss", "There is no room left on this device for the plan. Save it to a file, then empty the bin under Plans.");
   } else if (!lossSaid) {
@@ -239,7 +241,15 @@ async function planGiven(problems) {
   }
 }
 
+// takePlan puts a plan that the page around this one gave into work: the plan
+// itself, or what the address would give for it.
+async function takePlan(plan) {
+  if (plan === "example") await startPlan(await demo(), "example");
+  else await startPlan(typeof plan === "string" ? await planFromCode(plan) : plan, "own");
+}
+
 async function run() {
+  dressFrame();
   const { given, problems } = startPlace();
   startSteps(form.reveal);
   startSettings(given);
@@ -281,10 +291,13 @@ async function run() {
   computeNow();
   startViews();
   startKeys();
+  startEmbedding(version(), takePlan);
   if (problems.length) notice("address", problems.join(" "));
   watchLinks();
   setText(byId("version-word"), version() ? `Version ${version()}` : "");
   startPaper(version());
+  show(byId("single-file"), version() !== "" && !byId("rigging-wasm"));
+  if (framed) return;
   keepOffline({
     ready: () => {
       const word = "Stored on this device: this page works without a signal.";

@@ -52,6 +52,17 @@ export function move(more) {
   tell();
 }
 
+// go goes to what was asked for from outside, without a way back to here. Values
+// belong to the bench they were given with.
+export function go(more) {
+  const to = Object.fromEntries(Object.keys(place).filter((name) => name in more).map((name) => [name, more[name]]));
+  if (to.bench && to.bench !== place.bench) to.values ??= "";
+  if (!Object.keys(to).length) return;
+  Object.assign(place, to);
+  rewrite();
+  tell();
+}
+
 // keep notes what is shown here now, without telling anybody.
 export function keep(more) {
   if (Object.keys(more).every((name) => place[name] === more[name])) return;

@@ -29,9 +29,7 @@ export function startSettings(given) {
   if (WAYS.includes(before.way)) chosen.way = before.way;
   Object.assign(state.settings, chosen);
   state.settings.language = navigator.language ?? ""; // for a first guess at the words
-  for (const name of ["units", "words", "theme", ...SWITCHES]) if (given[name]) state.settings[name] = given[name];
-  if (given.projector) state.settings.size = given.projector === "on" ? "large" : "ordinary";
-  dress();
+  takeGiven(given);
   for (const name of KEPT.filter((n) => n !== "size")) {
     byId(`set-${name}`).addEventListener("change", (event) => choose(name, event.target.value));
   }
@@ -39,6 +37,19 @@ export function startSettings(given) {
   for (const name of SWITCHES) {
     byId(`set-${name}`).addEventListener("change", (event) => choose(name, event.target.checked ? "on" : "off"));
   }
+}
+
+function takeGiven(given) {
+  for (const name of ["units", "words", "theme", ...SWITCHES]) if (given[name]) state.settings[name] = given[name];
+  if (given.projector) state.settings.size = given.projector === "on" ? "large" : "ordinary";
+  dress();
+}
+
+// setGiven takes choices given from outside the page; they are not kept.
+export function setGiven(given) {
+  takeGiven(given);
+  refresh();
+  for (const listener of listeners) listener();
 }
 
 // choose takes a choice made on the page.

@@ -1,0 +1,122 @@
+// The page inside another page, such as a course website: what it tells the
+// page around it and what that one may set. The only module of the page with
+// messages between windows; embed.js is their other end, and README has the
+// table of them. Outside a frame it does nothing.
+
+import { readAddress } from "./address.js";
+import { byId, setAttr } from "./dom.js";
+import { notice } from "./messages.js";
+import { go, onPlace, place } from "./place.js";
+import { setGiven } from "./settings.js";
+import { onPlan, onView, state } from "./state.js";
+
+const host = globalThis.parent !== globalThis ? globalThis.parent : null;
+
+// framed says whether the page stands inside another one.
+export const framed = host !== null;
+
+const PLAN_REST = 400; // ms between two plans told
+const FOLLOWED = 3; // times the height may follow the frame's own
+
+// tell tells the page around this one something: kind is "ready", "height",
+// "answer" or "plan", detail an object of plain values.
+export function tell(kind, detail) {
+  host?.postMessage({ pullline: 1, kind, ...detail }, "*");
+}
+
+// tellAnswer tells of an answer to a question: what was typed, and the state
+// it was found to be in.
+export function tellAnswer(detail) {
+  tell("answer", { view: place.view, ...detail });
+}
+
+// A plan kept on this device is nobody else's business. It is told, and one
+// is taken, only where nothing kept can be reached (a sandboxed frame), or by
+// a page of the same site.
+function trusted() {
+  if (globalThis.origin === "null") return true;
+  try {
+    return host.location.origin === location.origin;
+  } catch {
+    return false;
+  }
+}
+
+// dressFrame makes the page compact where it is framed, before anything is
+// shown.
+export function dressFrame() {
+  if (framed) setAttr(document.documentElement, "data-framed", true);
+}
+
+// startEmbedding tells that the page is ready, and from now on its height, its
+// plan and what is asked of it. takePlan puts a plan into work.
+export function startEmbedding(version, takePlan) {
+  if (!framed) return;
+  watchHeight();
+  tell("ready", { view: place.view, bench: place.bench, version });
+  onPlace(() => tell("ready", { view: place.view, bench: place.bench, version }));
+  if (!trusted()) return;
+  watchPlan();
+  addEventListener("message", (event) => {
+    const { data } = event;
+    if (event.source !== host || data?.pullline !== 1 || data.kind !== "set") return;
+    set(data, takePlan).catch((err) => notice("host", `The page around this one asked for something that could not be done: ${err.message}`));
+  });
+}
+
+// set takes { parameters: { name: text }, plan }, both as an address would
+// give them; a plan may also be the plan itself.
+async function set({ parameters, plan }, takePlan) {
+  if (parameters !== null && typeof parameters === "object") {
+    const texts = Object.entries(parameters).map(([name, value]) => [name, String(value)]);
+    const { given, problems } = readAddress(String(new URLSearchParams(texts)));
+    if (problems.length) notice("host", problems.join(" "));
+    setGiven(given);
+    if (given.plan) await takePlan(given.plan);
+    go(given);
+  }
+  if (plan !== null && typeof plan === "object" && !Array.isArray(plan)) await takePlan(plan);
+}
+
+// watchHeight tells the height of what is shown, whenever it is another. What
+// is as tall as the frame itself would make the frame grow for ever: a height
+// that only follows the frame's is told a few times and no more.
+function watchHeight() {
+  let told = 0;
+  let frame = innerHeight;
+  let followed = 0;
+  let due = 0;
+  const measure = () => {
+    due = 0;
+    const height = Math.ceil(document.body.getBoundingClientRect().height);
+    const follows = innerHeight !== frame;
+    frame = innerHeight;
+    if (height === told || height === 0) return;
+    followed = follows && height > told ? followed + 1 : 0;
+    if (followed > FOLLOWED) return;
+    told = height;
+    tell("height", { height });
+  };
+  const later = () => { due ||= requestAnimationFrame(measure); };
+  new ResizeObserver(later).observe(document.body);
+  addEventListener("resize", later);
+  measure();
+}
+
+// watchPlan tells the plan and its verdict at rest, where the plan is shown.
+function watchPlan() {
+  let due = 0;
+  let told = "";
+  const now = () => {
+    due = 0;
+    const verdict = state.view?.headline.verdict ?? "unknown";
+    const text = JSON.stringify([state.plan, verdict]);
+    if (text === told) return;
+    told = text;
+    tell("plan", { plan: state.plan, verdict });
+  };
+  const later = () => { due ||= setTimeout(now, PLAN_REST); };
+  onPlan(later);
+  onView(later);
+  later();
+}

@@ -1,0 +1,168 @@
+package browser
+
+import (
+	"html"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pullline/wasm/site/build"
+)
+
+// A course stands on an origin of its own and takes the views from another:
+// two servers on two ports.
+type course struct {
+	page       *Page
+	host, tool *Server
+}
+
+// openCourse opens a host page of these views in a window. The host has
+// embed.js and its own pages, nothing else.
+func openCourse(t testing.TB, engine string, o Options, views string) course {
+	t.Helper()
+	files := site(t).Site
+	tool := serve(t, build.Files{"pullline.html": files["pullline.html"]}.Handler())
+	views = strings.ReplaceAll(views, "SRC", html.EscapeString(tool.URL()+"pullline.html"))
+	host := serve(t, build.Files{
+		"embed.js": files["embed.js"],
+		"index.html": []byte(`<!doctype html><html lang="en"><meta charset="utf-8"><link rel="icon" href="data:,"><title>Course</title>
+<script>
+window.told = [];
+for (const kind of ["ready", "height", "answer", "plan"]) {
+  addEventListener("pull-line-" + kind, (event) => told.push({ kind, id: event.target.id, ...event.detail }));
+}
+</script>
+<script src="embed.js"></script>
+<input id="first" autofocus>
+` + views),
+	}.Handler())
+	p := open(t, engine, o)
+	require.NoError(t, p.Go(host.URL()))
+	return course{p, host, tool}
+}
+
+// ready waits until a view has told that it is there and how tall it is.
+func (c course) ready(t testing.TB, id string) {
+	t.Helper()
+	require.NoError(t, c.page.Run(`document.getElementById(arguments[0]).scrollIntoView()`, id))
+	require.NoError(t, c.page.WaitUntil(wait, `
+		const mine = told.filter((m) => m.id === arguments[0]);
+		return mine.some((m) => m.kind === "ready") && mine.some((m) => m.kind === "height");`, id), id)
+}
+
+// inside makes what follows work in the frame of a view.
+func (c course) inside(t testing.TB, id string) {
+	t.Helper()
+	frame, err := c.page.Find("#" + id + " iframe")
+	require.NoError(t, err)
+	require.NoError(t, c.page.Frame(frame))
+}
+
+func TestEmbeddedViewTellsItsHost(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		c := openCourse(t, engine, Options{}, `<pull-line-view id="job" src="SRC" plan="example" theme="dark" units="us"></pull-line-view>`)
+		c.ready(t, "job")
+		p := c.page
+
+		var attributes map[string]string
+		require.NoError(t, p.Script(&attributes, `return Object.fromEntries([...document.querySelector("iframe").attributes].map((a) => [a.name, a.value]))`))
+		assert.Equal(t, "allow-scripts", attributes["sandbox"])
+		assert.Equal(t, "lazy", attributes["loading"])
+		assert.Equal(t, "no-referrer", attributes["referrerpolicy"])
+		assert.NotEmpty(t, attributes["title"])
+
+		// The plan and its verdict.
+		require.NoError(t, p.WaitUntil(wait, `return told.some((m) => m.kind === "plan" && m.plan.tree && m.verdict !== "unknown")`))
+
+		// The frame is as tall as what is in it, and stays so.
+		c.settles(t, "job")
+		c.inside(t, "job")
+		var inner struct {
+			Scroll, Client float64
+			Theme          string
+			Bars           []string
+			Focus          bool
+		}
+		require.NoError(t, p.Script(&inner, `return {
+			scroll: document.scrollingElement.scrollHeight, client: innerHeight, theme: document.documentElement.dataset.theme,
+			bars: [...document.querySelectorAll("[data-bar]")].map((b) => b.dataset.bar), focus: document.hasFocus() }`))
+		assert.LessOrEqual(t, inner.Scroll, inner.Client, "no inner scrolling")
+		assert.Equal(t, "dark", inner.Theme)
+		assert.Subset(t, []string{"example"}, inner.Bars, "nothing is said of storage or signals")
+		require.NoError(t, p.Frame())
+		var focus string
+		require.NoError(t, p.Script(&focus, `return document.activeElement.id`))
+		assert.Equal(t, "first", focus, "the view leaves the focus where it was")
+
+		// What the host sets.
+		require.NoError(t, p.Run(`told.length = 0; document.getElementById("job").setAttribute("theme", "light")`))
+		c.inside(t, "job")
+		require.NoError(t, p.WaitUntil(wait, `return document.documentElement.dataset.theme === "light"`))
+		require.NoError(t, p.Frame())
+		require.NoError(t, p.Run(`document.getElementById("job").set({ plan: { version: 1, name: "From the host" } })`))
+		require.NoError(t, p.WaitUntil(wait, `return told.some((m) => m.kind === "plan" && m.plan.name === "From the host" && m.verdict === "unknown")`))
+
+		// Gone, it listens no more.
+		require.NoError(t, p.Run(`document.getElementById("job").remove()`))
+		var frames int
+		require.NoError(t, p.Script(&frames, `return document.querySelectorAll("iframe").length`))
+		assert.Zero(t, frames)
+		quiet(t, p)
+	})
+}
+
+// settles waits until no other height is told, with the frame that tall.
+func (c course) settles(t testing.TB, id string) {
+	t.Helper()
+	require.NoError(t, c.page.Await(nil, `
+		const count = () => told.filter((m) => m.kind === "height").length;
+		let before = -1;
+		for (let i = 0; i < 40 && before !== count(); i++) {
+			before = count();
+			await new Promise((r) => setTimeout(r, 700));
+		}
+		if (before !== count()) throw new Error("the height never settles");
+		const last = told.filter((m) => m.kind === "height" && m.id === args[0]).at(-1);
+		const frame = document.querySelector("#" + args[0] + " iframe");
+		if (frame.getBoundingClientRect().height !== last.height) throw new Error("the frame is not as tall as told");`, id))
+}
+
+// Only the view's own frame is heard, and only the page around the view.
+func TestForgedMessagesAreIgnored(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		forge := `<iframe title="other" id="other" srcdoc="&lt;script&gt;
+			for (const m of [{ pullline: 1, kind: 'answer', text: 'forged', state: 'right' }, { pullline: 1, kind: 'height', height: 5 }]) parent.postMessage(m, '*');
+			parent[0].postMessage({ pullline: 1, kind: 'set', parameters: { theme: 'dark' } }, '*');
+			parent.forged = true;
+		&lt;/script&gt;"></iframe>`
+		c := openCourse(t, engine, Options{}, `<pull-line-view id="job" src="SRC" plan="example"></pull-line-view>`)
+		c.ready(t, "job")
+		c.settles(t, "job")
+		p := c.page
+		require.NoError(t, p.Run(`told.length = 0; document.body.append(document.createRange().createContextualFragment(arguments[0]))`, forge))
+		require.NoError(t, p.WaitUntil(wait, `return window.forged === true`))
+		require.NoError(t, p.Run(`postMessage({ pullline: 1, kind: "answer", text: "forged", state: "right" }, "*")`))
+		// Messages come in order: what is set now is heard after the forged.
+		require.NoError(t, p.Run(`document.getElementById("job").set({ parameters: { units: "us" }, plan: { version: 1, name: "after" } })`))
+		require.NoError(t, p.WaitUntil(wait, `return told.some((m) => m.kind === "plan" && m.plan.name === "after")`))
+		var forged int
+		require.NoError(t, p.Script(&forged, `return told.filter((m) => m.kind === "answer" || m.height === 5).length`))
+		assert.Zero(t, forged)
+		// Badly made messages of the view itself do not pass either.
+		c.inside(t, "job")
+		var theme string
+		require.NoError(t, p.Script(&theme, `return document.documentElement.dataset.theme`))
+		assert.Equal(t, "light", theme)
+		require.NoError(t, p.Run(`
+			for (const m of [null, 3, "x", { kind: "answer" }, { pullline: 2, kind: "answer" }, { pullline: 1, kind: "height", height: "9px" },
+				{ pullline: 1, kind: "height", height: -4 }, { pullline: 1, kind: "height", height: 1e9 }, { pullline: 1, kind: "toString" }, { pullline: 1, kind: "plan", plan: 3, verdict: 3 },
+				{ pullline: 1, kind: "answer", text: 7, state: "right", view: "sent" }]) parent.postMessage(m, "*");`))
+		require.NoError(t, p.Frame())
+		require.NoError(t, p.WaitUntil(wait, `return told.some((m) => m.view === "sent" && m.text === "")`))
+		require.NoError(t, p.Script(&forged, `return told.filter((m) => m.kind === "answer").length`))
+		assert.Equal(t, 1, forged)
+		quiet(t, p)
+	})
+}
