@@ -95,6 +95,7 @@ type balance struct {
 	weightSide       float64 // N·m
 	against          float64 // N·m: what the pull must overcome
 	weightForward    float64
+	wind             float64 // N·m against the lay
 	holds            holdLines
 }
 
@@ -153,7 +154,8 @@ func (f *fall) at(turn float64, bending bool) (balance, error) {
 	b.weightSide = f.body.Weight * centre.Y
 	// A crown that hangs below the hinge would have the wind push the tree
 	// over; nobody counts on that.
-	b.against = math.Max(0, f.wind*f.body.CrownCentre.turned(sin, cos).Z) - b.weightForward
+	b.wind = math.Max(0, f.wind*f.body.CrownCentre.turned(sin, cos).Z)
+	b.against = b.wind - b.weightForward
 	if bending {
 		b.against += f.hinge
 	}
