@@ -88,6 +88,7 @@ async function start() {
     inventory: (request) => ask("inventory", request),
     measure: (request) => ask("measure", request),
     bench: (request) => ask("bench", request),
+    practice: (request) => ask("practice", request),
     // onfatal is called once with a sentence when the program has ended, at
     // once if it had ended before.
     get onfatal() { return hook; },

@@ -17,4 +17,5 @@ var calls = map[string]func([]byte) []byte{
 	"inventory": screen.InventoryJSON,
 	"measure":   screen.MeasureJSON,
 	"bench":     screen.BenchJSON,
+	"practice":  screen.PracticeJSON,
 }

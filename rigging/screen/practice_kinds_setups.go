@@ -1,0 +1,443 @@
+package screen
+
+import (
+	"math"
+	"strconv"
+
+	"pullline/rigging"
+	"pullline/rigging/jsontext"
+	"pullline/rigging/plan"
+)
+
+// Questions on a whole set-up: a made-up plan, worked out by package plan.
+// Which piece is nearest its limit, and how much of it does it use?
+
+// A part is one piece of a made-up set-up.
+type practicePart struct {
+	id    string // of the gear or the point in the plan; the puller's is empty
+	label string
+	limit limitKind
+	point string // where gear lies; "" on the line, stemPlace where that meets the stem
+	kind  string // of gear in the plan, "" for a point's anchor and the puller
+
+	load, capacity, use float64 // kN, kN, share
+	ultimate, factor    float64 // kN and design factor of a rope
+	tonnes              float64 // stamped; 0 where the limit is a force
+	given               string
+}
+
+// limitKind says how a piece's limit is given.
+type limitKind int
+
+const (
+	limitRope   limitKind = iota // breaking load and design factor
+	limitTag                     // working load limit stamped on it
+	limitChoked                  // the same, of a sling choked round the stem
+	limitRated                   // a force
+)
+
+const stemPlace = "stem"
+
+// A practiceSetup is a made-up plan.
+type practiceSetup struct {
+	q       *ask
+	tension float64 // kN, planned
+	stall   float64 // kN, of the puller; judged at it where it is above 0
+	tackle  int     // parts of a tackle hauled from its moving block, 0 for none
+	// Places seen from above, m ahead and left of the stem: the redirect
+	// (none where they are the same as the stem), the end of the line and,
+	// with a tackle, the puller.
+	redirect, end, puller rigging.Vec
+	parts                 []practicePart
+	report                *plan.Report
+}
+
+// Of the made-up tree: small enough that little takes it over, so that the
+// planned tension is what decides, and with a rope so low and long that it
+// is as good as level: what is asked can then be worked out in a plane.
+const (
+	setupRope      = 4   // m, height of the rope on the stem
+	setupEfficient = 0.9 // of the sheaves of a tackle
+	setupHitch     = 0.8
+)
+
+// plan writes the plan of the set-up.
+func (s *practiceSetup) plan() []byte {
+	w := jsontext.NewWriter(2 << 10)
+	w.Open()
+	w.Int("version", 1)
+	w.Text("name", "Made up for practice")
+	w.Num("planned_kN", s.tension)
+	w.Key("tree")
+	w.Open()
+	w.Text("species", "radiata_pine")
+	w.Num("height_m", 20)
+	w.Num("diameter_cm", 35)
+	w.Num("lean_deg", 0)
+	w.Close()
+	w.Key("cut")
+	w.Open()
+	w.Num("stump_m", 0.3)
+	w.Num("face_opening_deg", 60)
+	w.Num("hinge_length_cm", 28)
+	w.Num("hinge_left_cm", 3.5)
+	w.Num("hinge_right_cm", 3.5)
+	w.Close()
+	w.Key("points")
+	w.OpenList()
+	s.point(w, "R", s.redirect)
+	s.point(w, "A", s.end)
+	s.point(w, "M", s.puller)
+	w.CloseList()
+	w.Key("lines")
+	w.OpenList()
+	w.Open()
+	w.Text("id", "pull")
+	w.Text("role", "pull")
+	w.Key("path")
+	w.OpenList()
+	w.Open()
+	w.Num("stem_m", setupRope)
+	w.Close()
+	if s.redirect != (rigging.Vec{}) {
+		writeStation(w, "R", 1)
+	}
+	writeStation(w, "A", 0)
+	w.CloseList()
+	if s.tackle > 0 {
+		w.Key("tackle")
+		w.Open()
+		w.Key("stages")
+		w.OpenList()
+		w.Open()
+		w.Int("parts", s.tackle)
+		w.Text("haul_from", rigging.HaulMoving)
+		w.Close()
+		w.CloseList()
+		w.Num("efficiency", setupEfficient)
+		w.Key("haul_path")
+		w.OpenList()
+		writeStation(w, "M", 0)
+		w.CloseList()
+		w.Close()
+	}
+	w.Key("puller")
+	w.Open()
+	rated := s.tension
+	for i := range s.parts {
+		if p := &s.parts[i]; p.id == "" {
+			rated = p.capacity
+		}
+	}
+	w.Num("rated_kN", rated)
+	if s.stall > 0 {
+		w.Num("stall_kN", s.stall)
+	}
+	w.Close()
+	w.Close()
+	w.CloseList()
+	w.Key("gear")
+	w.OpenList()
+	for i := range s.parts {
+		if p := &s.parts[i]; p.kind != "" {
+			p.gear(w)
+		}
+	}
+	w.CloseList()
+	w.Close()
+	return w.Bytes()
+}
+
+func writeStation(w *jsontext.Writer, point string, efficiency float64) {
+	w.Open()
+	w.Text("point", point)
+	w.NumIf("efficiency", efficiency)
+	w.Close()
+}
+
+func (s *practiceSetup) point(w *jsontext.Writer, id string, at rigging.Vec) {
+	if at == (rigging.Vec{}) {
+		return
+	}
+	w.Open()
+	w.Text("id", id)
+	w.Num("bearing_deg", at.Bearing()/rigging.Deg)
+	w.Num("distance_m", at.Horizontal())
+	w.Num("rise_m", 0)
+	w.Key("anchor")
+	w.Open()
+	w.Text("kind", "rated")
+	capacity := 10 * s.tension
+	for i := range s.parts {
+		if p := &s.parts[i]; p.id == id {
+			capacity = p.capacity
+		}
+	}
+	w.Num("capacity_kN", capacity)
+	w.Close()
+	w.Close()
+}
+
+func (p *practicePart) gear(w *jsontext.Writer) {
+	w.Open()
+	w.Text("id", p.id)
+	w.Text("kind", p.kind)
+	switch p.point {
+	case stemPlace:
+		w.Text("line", "pull")
+		w.Text("place", stemPlace)
+	case "":
+		w.Text("line", "pull")
+	default:
+		w.Text("point", p.point)
+	}
+	switch {
+	case p.ultimate > 0:
+		w.Num("mbl_kN", p.ultimate)
+		w.Num("design_factor", p.factor)
+	case p.tonnes > 0:
+		w.Num("wll_t", p.tonnes)
+	case p.limit == limitChoked:
+		w.Num("wll_kN", p.capacity/setupHitch)
+	default:
+		w.Num("wll_kN", p.capacity)
+	}
+	if p.limit == limitChoked {
+		w.Num("hitch_factor", setupHitch)
+	}
+	w.Close()
+}
+
+// work has the plan worked out and takes what every part carries.
+func (s *practiceSetup) work() bool {
+	rep := plan.Evaluate(s.plan())
+	s.report = &rep
+	if len(rep.Problems) > 0 {
+		return false
+	}
+	for i := range s.parts {
+		p := &s.parts[i]
+		id := p.id
+		if id == "" {
+			id = "pull/puller"
+		}
+		load, capacity := math.NaN(), math.NaN()
+		for k := range rep.Gear {
+			if g := &rep.Gear[k]; g.ID == id {
+				load, capacity = s.loaded(g.LoadKN, g.StallLoadKN), float64(g.CapacityKN)
+			}
+		}
+		for k := range rep.Points {
+			if g := &rep.Points[k]; g.ID == id {
+				load, capacity = s.loaded(g.LoadKN, g.StallLoadKN), float64(g.CapacityKN)
+			}
+		}
+		p.load, p.use = load, rigging.Use(load, capacity)
+		if !finite(p.use) || !(p.load > 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// workStrong works it out with all of it far too strong, to learn the loads.
+func (s *practiceSetup) workStrong() bool {
+	for i := range s.parts {
+		s.parts[i].capacity = 20 * s.tension
+	}
+	return s.work()
+}
+
+func (s *practiceSetup) loaded(planned, stall plan.Num) float64 {
+	if s.stall > 0 {
+		return float64(stall)
+	}
+	return float64(planned)
+}
+
+// size gives every part a limit that is round in the user's units: one of
+// them is to be used most.
+func (s *practiceSetup) size() {
+	weak := s.q.below(len(s.parts))
+	for i := range s.parts {
+		p := &s.parts[i]
+		use := s.q.oneOf(0.35, 0.4, 0.45, 0.5, 0.55, 0.6)
+		if i == weak {
+			use = s.q.oneOf(0.75, 0.85, 0.95, 1.05, 1.2)
+		}
+		p.size(s.q, p.load/use)
+	}
+}
+
+// size makes a limit near so many kN.
+func (p *practicePart) size(q *ask, kN float64) {
+	force := func(v, step float64) float64 {
+		u := q.u.units[kilonewt]
+		return u.toFile(roundDigits(max(roundWay(v/u.size, step*roundIn(q.u, kilonewt), nearest), step*roundIn(q.u, kilonewt)), shownDigits))
+	}
+	switch p.limit {
+	case limitRope:
+		p.factor = q.oneOf(3, 4, 5)
+		p.ultimate = force(kN*p.factor, 5)
+		p.capacity = p.ultimate / p.factor
+		p.given = "MBL " + q.exact(p.ultimate, kilonewt) + ", design factor " + q.exact(p.factor, plain)
+	case limitRated:
+		p.capacity = force(kN, 1)
+		p.given = "holds " + q.exact(p.capacity, kilonewt)
+		if p.id == "" {
+			p.given = "rated " + q.exact(p.capacity, kilonewt)
+		}
+	default:
+		if p.limit == limitChoked {
+			kN /= setupHitch
+		}
+		t := max(roundWay(kN/rigging.G, 0.25, nearest), 0.25)
+		if t > 4 {
+			t = roundWay(t, 0.5, nearest)
+		}
+		limit, _, text := q.stamped(t)
+		p.tonnes = 0
+		if q.u != &systemUS {
+			p.tonnes = t
+		}
+		p.capacity, p.given = limit, "WLL "+text
+		if p.limit == limitChoked {
+			p.capacity *= setupHitch
+			p.given += ", choked (factor " + q.exact(setupHitch, plain) + ")"
+		}
+	}
+}
+
+// weakest asks which part of the set-up is used most, and how much.
+func (q *ask) weakest(s *practiceSetup) {
+	if s.report == nil {
+		s.workStrong()
+	}
+	if q.unfit = len(s.report.Problems) > 0; q.unfit {
+		return
+	}
+	s.size()
+	if q.unfit = !s.work(); q.unfit {
+		return
+	}
+	first, second := 0, -1
+	for i := range s.parts {
+		if s.parts[i].use > s.parts[first].use {
+			first = i
+		}
+	}
+	for i := range s.parts {
+		if i != first && (second < 0 || s.parts[i].use > s.parts[second].use) {
+			second = i
+		}
+	}
+	worst, next := &s.parts[first], &s.parts[second]
+	q.unfit = !apart(worst.use, next.use, roughly) || s.report.Governing == "" // no two that could be taken for each other
+	var labels, whys []string
+	labels = append(labels, worst.label)
+	whys = append(whys, "No other piece is as near its limit.")
+	for i := range s.parts {
+		p := &s.parts[i]
+		q.given = append(q.given, q.say(p.label)+": "+p.given)
+		if i != first {
+			labels = append(labels, p.label)
+			whys = append(whys, "That piece uses "+q.figure(100*p.use, percents)+" of its limit. Another uses more.")
+		}
+	}
+	q.choose(labels, whys)
+	for i := range s.parts {
+		q.stepUse(&s.parts[i])
+	}
+	q.draw = s.sketch
+	also := &ask{document: q.document, u: q.u, text: "How much of its limit does the weakest piece of the set-up above use?"}
+	also.wants(100*worst.use, percents, roughly)
+	also.steps = append(also.steps, q.steps...)
+	also.steps = append(also.steps[:len(q.steps)-len(s.parts)], q.steps[len(q.steps)-len(s.parts)+first])
+	at := len(also.steps)
+	also.slip(at, 100*next.use, "That is the use of another piece, which is not the weakest.")
+	if worst.tonnes > 0 && q.u != &systemTF {
+		also.slip(at, 100*worst.use*rigging.G, "That takes the tonnes on the tag for kilonewtons: a tonne weighs 9.81 kN.")
+	}
+	also.slip(at, 100/worst.use, "That is the limit over the load: it is the load over the limit.")
+	if worst.limit == limitChoked {
+		also.slip(at, 100*worst.use*setupHitch, "That leaves the choke out: choked, it holds less.")
+	}
+	if worst.ultimate > 0 {
+		also.slip(at, 100*worst.use/worst.factor, "That leaves the design factor out.")
+	}
+	if t := s.lineTension(); apart(worst.load, t, roughly) {
+		also.slip(at-1, 100*worst.use*t/worst.load, "That takes the tension of the rope for what this piece carries.")
+	}
+	q.also = also
+}
+
+// lineTension is the tension of the line the set-up is judged at, kN.
+func (s *practiceSetup) lineTension() float64 {
+	l := &s.report.Lines[0]
+	return s.loaded(l.TensionKN, l.StallKN)
+}
+
+func (q *ask) stepUse(p *practicePart) {
+	formula := "use = load/limit"
+	if p.limit == limitRope {
+		formula = "use = load/(MBL/DF)"
+	}
+	q.step(p.label, formula, q.figure(100*p.use, percents), "definition of use", "load = "+q.figure(p.load, kilonewt), "limit = "+q.figure(p.capacity, kilonewt)+" ("+p.given+")")
+}
+
+// The pieces every set-up has.
+func lineParts() []practicePart {
+	return []practicePart{
+		{id: "rope", label: "rope", kind: "wire_rope", limit: limitRope},
+		{id: "sling", label: "{strop} on the stem", kind: "sling", point: stemPlace, limit: limitChoked},
+		{id: "shackle", label: "{shackle} on the stem", kind: "shackle", point: stemPlace, limit: limitTag},
+	}
+}
+
+func askWeakestStraight(q *ask) {
+	s := &practiceSetup{q: q, tension: q.some(kilonewt, 12, 40, 2), end: rigging.Vec{X: 60}}
+	q.give("T", s.tension, kilonewt, "planned tension of the rope")
+	q.text = "A {pull line} runs straight to the winch that pulls it. Which piece is nearest its limit?"
+	s.parts = append(lineParts(), practicePart{label: "winch", limit: limitRated}, practicePart{id: "A", label: "anchor of the winch", limit: limitRated})
+	q.weakest(s)
+}
+
+func askWeakestRedirect(q *ask) {
+	s := &practiceSetup{q: q, tension: q.some(kilonewt, 12, 30, 2), redirect: rigging.Vec{X: 60}}
+	turn := rad(q.oneOf(40, 60, 80, 100, 120))
+	s.end = s.redirect.Add(rigging.AtBearing(math.Pi-turn, 50, 0))
+	q.give("T", s.tension, kilonewt, "planned tension of the rope")
+	q.text = "A {pull line} runs over a {redirect} to a winch; the {block} turns without friction. Which piece is nearest its limit?"
+	s.parts = append(lineParts(),
+		practicePart{id: "block", label: "{redirect}", kind: "block", point: "R", limit: limitTag},
+		practicePart{id: "R", label: "anchor of the {block}", limit: limitRated},
+		practicePart{label: "winch", limit: limitRated},
+		practicePart{id: "A", label: "anchor of the winch", limit: limitRated})
+	if q.unfit = !s.workStrong(); q.unfit {
+		return
+	}
+	angle := math.Round(float64(s.report.Points[0].IncludedDeg))
+	q.give("γ", angle, degrees, "angle between the legs at the {block}")
+	q.step("Load on the {block} and its anchor", "R = 2·T·cos(γ/2)", q.figure(float64(s.report.Points[0].LoadKN), kilonewt), parallelogram, q.let("T", s.tension, kilonewt), q.let("γ", angle, degrees))
+	q.weakest(s)
+}
+
+func askWeakestAtStall(q *ask) {
+	s := &practiceSetup{q: q, tackle: 2 + q.below(3), end: rigging.Vec{X: 60}, puller: rigging.Vec{X: 90}}
+	haul := q.some(kilonewt, 8, 16, 1)
+	s.stall = haul
+	s.tension = haul // planned well below what the stall makes
+	q.give("S", haul, kilonewt, "what the winch pulls at stall")
+	q.given = append(q.given, q.say("a "+strconv.Itoa(s.tackle)+":1 {tackle} with "+plural(s.tackle, "part")+", hauled from its moving {block}; η = "+q.exact(setupEfficient, plain)+" at each sheave"))
+	q.text = "A winch hauls a {pull line} through a {tackle} and stalls. Which piece is then nearest its limit?"
+	s.parts = append(lineParts(), practicePart{id: "block", label: "moving {block}", kind: "block", limit: limitTag},
+		practicePart{id: "A", label: "anchor of the {tackle}", limit: limitRated})
+	if q.unfit = !s.workStrong(); q.unfit {
+		return
+	}
+	a := advantage(rigging.TackleStage{Parts: s.tackle, HaulFrom: rigging.HaulMoving}, setupEfficient)
+	q.step("Advantage with friction", "a = 1 + η + … + ηⁿ⁻¹", q.figure(a, plain), "tension falls by η at every sheave", "n = "+strconv.Itoa(s.tackle), "η = "+q.exact(setupEfficient, plain))
+	q.step("Tension of the line at stall", "T = S·a", q.figure(s.lineTension(), kilonewt), statics, q.let("S", haul, kilonewt), "a = "+q.figure(a, plain))
+	q.step("Load on the anchor of the {tackle}", "T − S", q.figure(float64(s.report.Points[0].StallLoadKN), kilonewt), "statics: the hauling part runs on past the anchor")
+	q.weakest(s)
+}

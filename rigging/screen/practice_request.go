@@ -1,0 +1,82 @@
+package screen
+
+import "pullline/rigging/jsontext"
+
+// PracticeJSON answers a request for a sheet of questions. It answers to any
+// input.
+func PracticeJSON(request []byte) (out []byte) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			out = encode(brokenSheet("The questions could not be made: there is a fault in the program."))
+		}
+	}()
+	req, err := parsePractice(request)
+	if err != nil {
+		return encode(brokenSheet("The page asked for questions in a way that could not be read: " + err.Error()))
+	}
+	return encode(workPractice(req))
+}
+
+// parsePractice reads a request. What is of a wrong type counts as left out,
+// but for seed and grade, which the sheet says it could not use.
+func parsePractice(raw []byte) (*practiceRequest, error) {
+	req := practiceRequest{Answers: map[string]string{}}
+	err := parseMembers(raw, new(any), new(int), &req.Settings, func(key string, v any) {
+		switch key {
+		case "seed":
+			req.Seed = v
+		case "grade":
+			req.Grade = v
+		case "box":
+			req.Box = asBox(v)
+		case "answers":
+			if answers := asTexts(v); answers != nil {
+				req.Answers = answers
+			}
+		case "solutions":
+			req.Solutions = v == true
+		}
+	})
+	return &req, err
+}
+
+// textOrNumber is a text, or the digits of a number; "" for all else.
+func textOrNumber(v any) string {
+	if n, ok := v.(jsontext.Number); ok {
+		return n.String()
+	}
+	return asText(v)
+}
+
+func (s *Sheet) appendJSON(w *jsontext.Writer) {
+	w.Open()
+	w.Text("title", s.Title)
+	w.Text("invented", s.Invented)
+	w.Text("seed", s.Seed)
+	w.Text("grade", s.Grade)
+	jsontext.List(w, "grades", s.Grades, appendOption)
+	jsontext.List(w, "questions", s.Questions, appendQuestion)
+	w.Text("score", s.Score)
+	w.Int("right", s.Right)
+	w.Int("wrong", s.Wrong)
+	w.TextIf("message", s.Message)
+	w.Close()
+}
+
+func appendQuestion(w *jsontext.Writer, q *Question) {
+	w.Open()
+	w.Text("id", q.ID)
+	w.Text("text", q.Text)
+	jsontext.List(w, "given", q.Given, appendText)
+	q.Picture.appendJSON(w, "picture")
+	w.Text("kind", q.Kind)
+	w.TextIf("unit", q.Unit)
+	jsontext.ListIf(w, "options", q.Options, appendOption)
+	w.TextIf("tolerance", q.Tolerance)
+	w.Text("answer", q.Answer)
+	w.Text("state", q.State)
+	w.Text("says", q.Says)
+	w.NumIf("parts_at", float64(q.PartsAt))
+	jsontext.ListIf(w, "solution", q.Solution, appendStep)
+	w.Close()
+}
