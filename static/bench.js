@@ -14,6 +14,7 @@ import { notice, say } from "./messages.js";
 import { makeReveal } from "./reveal.js";
 import { choose } from "./settings.js";
 import { ask, state } from "./state.js";
+import { showSnippet } from "./snippet.js";
 import { placeFacts, placeNotes } from "./tables.js";
 
 const NOT_KNOWN = "Not known";
@@ -90,7 +91,7 @@ export function startBench(root) {
         parts.facts, parts.notes),
       curve, parts.workingPart),
     el("div", { class: "actions bench-more" },
-      button("Address of this view", showAddress), button("Keys", showKeys, "for-keys")));
+      button("Address of this view", showAddress), button("Put it on a website", showSnippet, "", { "data-do": "snippet" }), button("Keys", showKeys, "for-keys")));
   for (const [i, d] of [[0, "M15 5L8 12L15 19"], [2, "M9 5L16 12L9 19"]]) root.querySelector(".bench-head").children[i].append(arrow(d));
 
   onKeys("bench", [

@@ -4,9 +4,8 @@
 const list = document.getElementById("answers");
 
 document.addEventListener("pull-line-answer", ({ target, detail }) => {
-  const words = { right: "right", wrong: "not yet", unread: "could not be read", shown: "looked up" };
   const line = document.createElement("li");
-  line.textContent = `${target.title}: ${detail.text || "no answer"} – ${words[detail.state] ?? detail.state}`;
+  line.textContent = `${target.title}, ${detail.id}: “${detail.text}” is ${detail.state === "right" ? "right" : "not right yet"}.`;
   list.append(line);
   document.getElementById("none").hidden = true;
 });

@@ -27,11 +27,11 @@
    * @typedef {{height: number}} HeightDetail
    *   pull-line-height: how tall the view is, in CSS pixels. The element has
    *   grown to it.
-   * @typedef {{view: string, bench: string, question: string, text: string,
-   *   state: ("right"|"wrong"|"unread"|"shown"), seed: string, grade: string}} AnswerDetail
-   *   pull-line-answer: an answer was given: the question, the text as typed,
-   *   and what was found; "unread" could not be read, "shown" was looked up.
-   *   What does not belong to the view is "".
+   * @typedef {{view: string, id: string, text: string,
+   *   state: ("right"|"wrong"), seed: string, grade: string}} AnswerDetail
+   *   pull-line-answer: an answer was given: the view, the id of the bench or
+   *   the question, the text as typed and what was found. The number and the
+   *   grade of a practice sheet are "" at a bench.
    * @typedef {{plan: object, verdict: ("within"|"near"|"over"|"unknown")}} PlanDetail
    *   pull-line-plan: the plan as it is now (plan.schema.json says what is in
    *   it) and its verdict. Of the views of a plan only.
@@ -39,7 +39,7 @@
 
   const TEXTS = {
     ready: ["view", "bench", "version"],
-    answer: ["view", "bench", "question", "text", "state", "seed", "grade"],
+    answer: ["view", "id", "text", "state", "seed", "grade"],
   };
   const PARAMETERS = [
     "view", "bench", "values", "plan", "seed", "grade", "units", "words", "theme", "projector", "guess", "handles", "readonly",

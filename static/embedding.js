@@ -6,7 +6,7 @@
 import { readAddress } from "./address.js";
 import { byId, setAttr } from "./dom.js";
 import { notice } from "./messages.js";
-import { go, onPlace, place } from "./place.js";
+import { go, onAnswered, onPlace, place } from "./place.js";
 import { setGiven } from "./settings.js";
 import { onPlan, onView, state } from "./state.js";
 
@@ -22,12 +22,6 @@ const FOLLOWED = 3; // times the height may follow the frame's own
 // "answer" or "plan", detail an object of plain values.
 export function tell(kind, detail) {
   host?.postMessage({ pullline: 1, kind, ...detail }, "*");
-}
-
-// tellAnswer tells of an answer to a question: what was typed, and the state
-// it was found to be in.
-export function tellAnswer(detail) {
-  tell("answer", { view: place.view, ...detail });
 }
 
 // A plan kept on this device is nobody else's business. It is told, and one
@@ -55,6 +49,9 @@ export function startEmbedding(version, takePlan) {
   watchHeight();
   tell("ready", { view: place.view, bench: place.bench, version });
   onPlace(() => tell("ready", { view: place.view, bench: place.bench, version }));
+  onAnswered(({ kind, id, text, state: found }) => {
+    tell("answer", { view: kind, id, text, state: found, seed: place.seed, grade: place.grade });
+  });
   if (!trusted()) return;
   watchPlan();
   addEventListener("message", (event) => {

@@ -23,6 +23,7 @@ import { begun, firstPlan, newerOne, openRecord, save, startPlan, workId, workKe
 import { showSending } from "./sending.js";
 import { planFromCode } from "./share.js";
 import { showChoices, startSettings } from "./settings.js";
+import { showSnippet } from "./snippet.js";
 import {
   act, begin, canRedo, canUndo, computeNow, dragEnd, dragStart, dragTo, edit, emptyPlan, endGroup, newPlan, onPlan, onView, redo, refresh, start,
   state, step, stop, undo,
@@ -184,6 +185,7 @@ function listen() {
   choose("plan-print", () => print());
   choose("class-open", () => {});
   choose("view-link", showAddress);
+  choose("view-snippet", showSnippet);
   choose("keys-open", showKeys);
 
   for (const button of document.querySelectorAll("[data-command]")) {

@@ -1,0 +1,69 @@
+// The panel with the code that puts the view shown into a course website.
+
+import { PARAMETERS, addressOf } from "./address.js";
+import { button, openDialog } from "./dialogs.js";
+import { byId, el, setNote } from "./dom.js";
+import { shown } from "./place.js";
+import { area, copy } from "./sending.js";
+import { planCode } from "./share.js";
+import { state } from "./state.js";
+
+const STEP = 50; // px: a height is rounded up to this, for a line or two more
+
+// showSnippet opens the panel.
+export async function showSnippet() {
+  const parameters = await present();
+  const web = /^https?:$/.test(location.protocol);
+  const folder = web ? new URL(".", location.href).href : "";
+  const title = titleNow();
+  const element = `<script src="${folder}embed.js" async></script>\n<pull-line-view${attributes({ title, ...parameters })}></pull-line-view>`;
+  const frame = `<iframe${attributes({
+    src: `${folder}pullline.html${addressOf(parameters)}`, title, sandbox: "allow-scripts", loading: "lazy", referrerpolicy: "no-referrer",
+    style: `width: 100%; height: ${heightNow()}px; border: 0`,
+  })}></iframe>`;
+
+  const { body } = openDialog("This view on a course website", { wide: true });
+  const word = el("p", { class: "sent-word", role: "status", hidden: true });
+  const said = (text) => setNote(word, text);
+  const part = (heading, text, code, id) => {
+    const box = area(code, Math.min(8, 2 + Math.ceil(code.length / 70)), heading);
+    box.id = id;
+    return el("section", { class: "send-part" }, el("h3", { text: heading }), el("p", { text }), box,
+      el("div", { class: "actions" }, button("Copy it", () => copy(box, said), "main", { "data-do": `copy-${id}` })));
+  };
+  body.append(
+    el("p", { text: "The view as it stands now, with its values, units, words and the question if it is asked first. Copy one of the two into the page." }), word,
+    part("The element", "It grows to the height of the view and tells the page the answers given. The script stands once on a page, however many views there are.", element, "snippet-element"),
+    part("A plain frame", "For websites that take a frame and no script. Its height is the one the view has here: change it where the view is cut off.", frame, "snippet-frame"));
+  if (!web) {
+    body.append(el("p", { class: "warn", text: "This page was opened from a file. Put embed.js and pullline.html beside the page of the course, or write the address where they stand before their names." }));
+  } else if (/^(localhost|127\.|\[::1\])/.test(location.hostname)) {
+    body.append(el("p", { class: "warn", text: "This page comes from this very device: the code works only here. Copy it from the page’s own website." }));
+  }
+}
+
+// present gives the parameters of the view by name, those at their default
+// left out.
+async function present() {
+  const now = shown();
+  if (now.view === "job" || now.view === "fall") now.plan = state.origin === "example" ? "example" : await planCode(state.plan);
+  return Object.fromEntries(PARAMETERS.filter((p) => now[p.name] && now[p.name] !== p.standard).map((p) => [p.name, now[p.name]]));
+}
+
+function attributes(all) {
+  return Object.entries(all).map(([name, value]) => ` ${name}="${value.replaceAll("&", "&amp;").replaceAll('"', "&quot;")}"`).join("");
+}
+
+function sectionNow() {
+  const { view } = shown();
+  return byId(view === "job" ? "main" : `view-${view}`);
+}
+
+function titleNow() {
+  const { view } = shown();
+  return (view === "job" ? "" : sectionNow().querySelector("h2")?.textContent.trim()) || "Pull-line calculator";
+}
+
+function heightNow() {
+  return Math.ceil(sectionNow().offsetHeight / STEP) * STEP;
+}
