@@ -102,6 +102,7 @@ var benches = []*bench{
 	&benchDoubled,
 	&benchLineAngle,
 	&benchOffLay,
+	&benchLean,
 	&benchTackle,
 }
 

@@ -95,9 +95,9 @@ func (b *benchWork) drawBenchCurve(box Box, of benchCurve) *Drawing {
 		c.path(l.class, "")
 		if l.name != "" && len(drawn) > 0 {
 			name := caption{text: b.say(l.name), class: "label-note", at: drawn[len(drawn)-1], toward: pt{-1, -1}, prio: prioLength}
-			for _, side := range []float64{-1, 1} {
+			for _, side := range [...]pt{{0, -1}, {-1, -1}, {1, -1}, {1, 1}, {-1, 1}, {0, 1}} {
 				for k := 9; k > 0; k-- {
-					name.spots = append(name.spots, spot{drawn[len(drawn)*k/10], pt{0, side}})
+					name.spots = append(name.spots, spot{drawn[len(drawn)*k/10], side})
 				}
 			}
 			c.label(name)

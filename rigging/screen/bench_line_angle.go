@@ -127,7 +127,7 @@ func drawLineAngle(b *benchWork, c *canvas) (title, desc string) {
 	c.circle("hinge", "", foot, c.grow(4))
 	c.circle("attach", "", high, c.grow(5))
 	c.solid = append(c.solid, around(high, c.grow(5)), around(foot, c.grow(5)))
-	c.square("anchor", anchor)
+	c.anchorMark(anchor)
 	c.measure("h = "+b.given("attach_m"), foot, high, pt{-c.grow(17), 0}, min(0.3, 4/s.height))
 	c.measure("d = "+b.given("distance_m"), foot, anchor, pt{0, c.grow(14)}, 0.5)
 	dir := high.minus(anchor)

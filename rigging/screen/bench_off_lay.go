@@ -95,7 +95,7 @@ func drawOffLay(b *benchWork, c *canvas) (title, desc string) {
 	dir := pt{math.Cos(s.off), math.Sin(s.off)}
 	anchor := stem.plus(dir.times(s.distance * l.scale))
 	c.segment("rope", "", stem, anchor)
-	c.square("anchor", anchor)
+	c.anchorMark(anchor)
 	// Moments, each drawn the way it turns the tree, to one scale.
 	per := 18 * l.scale / niceForce(max(s.pull, s.back))
 	pull := stem.plus(dir.times(s.pull * per))

@@ -37,13 +37,6 @@ func benchTree(c *canvas, l layout, height, butt, lean, shift float64) func(h fl
 	return at
 }
 
-// square marks what is made fast to the ground.
-func (c *canvas) square(class string, at pt) {
-	r := c.grow(6)
-	c.polygon(class, "", pt{at.x - r, at.y - r}, pt{at.x + r, at.y - r}, pt{at.x + r, at.y + r}, pt{at.x - r, at.y + r})
-	c.solid = append(c.solid, around(at, r+1))
-}
-
 // measure draws a dimension line off a stretch from a to b, by off, and
 // writes beside it, first where a share of it along from a.
 func (c *canvas) measure(text string, a, b, off pt, share float64) {
@@ -57,7 +50,7 @@ func (c *canvas) measure(text string, a, b, off pt, share float64) {
 func (b *benchWork) given(key string) string {
 	for i := range b.spec.inputs {
 		if in := &b.spec.inputs[i]; in.key == key {
-			return b.u.field(b.in[key], in.dim, nearest) + b.u.unit(in.dim)
+			return grouped(b.u.field(b.in[key], in.dim, nearest)) + b.u.unit(in.dim)
 		}
 	}
 	return none

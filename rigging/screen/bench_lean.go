@@ -1,0 +1,178 @@
+package screen
+
+import (
+	"math"
+
+	"pullline/rigging"
+)
+
+// benchLean: the weight of a tree that leans back, or whose crown hangs back,
+// has a lever about the hinge, and the pull has to overcome it.
+var benchLean = bench{
+	id:    "lean",
+	title: "{Lean}, {crown} and pull",
+	idea: "A tree that leans back, or whose {crown} hangs back, has its weight behind the {hinge}. The line has to lift that weight over and to bend the {hinge}. " +
+		"A degree of lean costs more than most people guess.",
+	inputs: []benchInput{
+		{key: "lean_deg", label: "{Lean} back, away from the {lay}", dim: degrees, low: -10, high: 20, start: "6", step: 0.5, fine: 0.1,
+			help: "Negative for a tree that leans toward the {lay}."},
+		{key: "crown_offset_m", label: "{Crown} hangs back by", dim: metres, low: -4, high: 4, start: "2", step: 0.5, fine: 0.1,
+			help: "How far its middle is off the {stem}. Negative toward the {lay}."},
+		{key: "diameter_cm", label: "Diameter at breast height", dim: centis, low: 20, high: 100, start: "50", step: 1, fine: 0.5},
+		{key: "attach_m", label: "Height of the line on the {stem}", dim: metres, low: 4, high: 23, start: "14", step: 0.5, fine: 0.1},
+		{key: "distance_m", label: "Distance of the anchor", dim: metres, low: 10, high: 32, start: "26", step: 0.5, fine: 0.1},
+	},
+	question: "What tension starts this tree moving?",
+	guess: func(b *benchWork) wanted {
+		s := b.kept.(leanState)
+		against := s.weight*s.behind + s.hinge
+		return wanted{value: s.start, dim: kilonewt, way: upward, tolerance: 0.08, slips: []slip{
+			{(s.mass/1000*s.behind + s.hinge) / s.lever, "That takes the mass for the weight: a mass of one tonne weighs 9.81 kN."},
+			{against / b.in["attach_m"], "That is with the height of the line as its lever. The lever is how far the line passes from the {hinge}."},
+			{s.weight * s.behind / s.lever, "That leaves out the {hinge}, which is to be bent as well."},
+			{against, "That is a moment: it is still to be divided by the lever of the line."},
+			{s.weight*s.behind + s.hinge/s.lever, "Only one of the two moments was divided by the lever of the line."},
+		}}
+	},
+	solve: solveLean,
+	draw:  drawLean,
+	curve: func(b *benchWork) benchCurve {
+		at := func(offset float64) func(x float64) float64 {
+			return func(x float64) float64 {
+				start, err := leanSetup(x, offset, b.in["diameter_cm"], b.in["attach_m"], b.in["distance_m"]).Start()
+				if err != nil {
+					return math.NaN()
+				}
+				return start / rigging.KN
+			}
+		}
+		of := benchCurve{x: "lean_deg", nameX: "{lean} back", nameY: "tension that starts it", dimY: kilonewt, way: upward,
+			lines: []benchLine{{class: "curve", at: at(b.in["crown_offset_m"])}}}
+		if b.in["crown_offset_m"] != 0 {
+			of.lines = append(of.lines, benchLine{class: "curve-hold", name: "{crown} even", at: at(0)})
+		}
+		return of
+	},
+}
+
+// leanState is a leaning tree and what it takes: kg, m, kN and kN·m. behind
+// is how far its mass centre lies behind the hinge.
+type leanState struct {
+	mass, weight, behind, hinge, lever, start float64
+	centre                                    rigging.Vec // m
+	lost                                      bool        // the line cannot pull it over
+}
+
+// leanSetup is an invented conifer 25 m high, cut level with the anchor, its
+// hinge that of the guide.
+func leanSetup(backDeg, offset, diameterCM, attach, distance float64) rigging.Setup {
+	species, _ := rigging.FindSpecies("unknown_conifer")
+	tree := rigging.Tree{Height: benchHeight, Diameter: diameterCM * rigging.CM, FormFactor: species.FormFactor.Value,
+		Density: species.Density.Value, Strength: species.Strength.Value, CrownShare: species.CrownShare.Value, CrownCentre: 0.65 * benchHeight,
+		CrownOffset: math.Abs(offset), Lean: math.Abs(backDeg) * rigging.Deg}
+	if offset > 0 {
+		tree.CrownOffsetBearing = math.Pi
+	}
+	if backDeg > 0 {
+		tree.LeanBearing = math.Pi
+	}
+	return rigging.Setup{Tree: tree, FaceOpening: 70 * rigging.Deg, Hinge: rigging.GuideHinge(tree.Diameter), Allowance: 1,
+		Lines: []rigging.Line{{Share: 1, Path: []rigging.Station{
+			rigging.StemStation(tree, 0, attach, 1), {At: rigging.AtBearing(0, distance, 0), Efficiency: 1}}}}}
+}
+
+func solveLean(b *benchWork) {
+	setup := leanSetup(b.in["lean_deg"], b.in["crown_offset_m"], b.in["diameter_cm"], b.in["attach_m"], b.in["distance_m"])
+	pull, err := setup.Solve()
+	s := leanState{mass: pull.Body.Mass, weight: pull.Body.Weight / rigging.KN, behind: -pull.Body.Centre.X, centre: pull.Body.Centre,
+		hinge: pull.HingeMoment / rigging.KNm, lever: pull.Lever, start: pull.Start / rigging.KN, lost: err != nil}
+	b.kept = s
+	W, x, M, k := "W = "+b.u.load(s.weight), "x = "+b.metres(s.behind), "M = "+b.moment(s.hinge), "k = "+b.metres(s.lever)
+	start := b.u.load(s.start)
+	if s.lost {
+		start = none
+	}
+	b.fact("start", "Tension that starts it", start)
+	if s.lost {
+		b.note("lost", "This line cannot pull the tree over all the way. There is no number for that.", benchStatics)
+	} else {
+		b.fact("peak", "Greatest tension through the fall", b.u.load(pull.Peak/rigging.KN))
+		b.fact("commit", "From there on it goes by itself", b.degrees(pull.Commit)+" of turn")
+	}
+	b.fact("weight", "Weight above the {hinge}, of "+b.u.quantity(s.mass, kilograms, upward), b.u.load(s.weight))
+	b.fact("behind", "Its lever behind the {hinge}", b.metres(s.behind))
+	b.fact("hinge", "Moment that bends the {hinge}", b.moment(s.hinge))
+	b.step("weight", "Weight", "W = m·g", b.u.load(s.weight), "standard gravity 9.80665 m/s²", "m = "+b.u.quantity(s.mass, kilograms, upward)+" (mass above the hinge)")
+	b.step("behind", "Lever of the weight", "x = z·sin λ + o·c", b.metres(s.behind), "centre of two masses",
+		"z = "+b.metres(pull.Body.CentreHeight)+" (height of the mass centre along the stem)", "λ = "+b.given("lean_deg")+" (lean back)", "o = "+b.given("crown_offset_m")+" (crown back)",
+		"c = "+percent(pull.Body.CrownMass/pull.Body.Mass)+" (of the mass is crown)")
+	b.step("hinge", "Bending the {hinge}", "M = σ·b·t²/4", b.moment(s.hinge), "beam theory, fully plastic; hinge by "+hingeGuideSource(),
+		"σ = "+b.u.quantity(setup.Tree.Strength/rigging.MPa, megapasc, upward)+" (bending strength, green)", "b = "+b.centis(setup.Hinge.Length)+" (80 % of the diameter)",
+		"t = "+b.centis(setup.Hinge.Left)+" (10 % of the diameter)")
+	b.step("start", "Tension that starts it", "T = (W·x + M)/k, 0 where that is less", start, benchStatics, W, x, M, k+" (how far the line passes from the hinge)")
+	switch {
+	case s.lost:
+	case pull.Peak == 0:
+		b.note("steers_only", "This tree needs no pull: gravity takes it toward the {lay}. The line only steers, and the tree may go before anyone is ready.", benchStatics)
+	case s.behind > 0:
+		b.note("sit_back", "Until the line is tight this tree sits back on the saw. Nobody cuts it up to the {hinge} before it is held.", practice)
+	}
+	b.note("planned", "A pull is not planned at what just starts the tree: take an allowance on the greatest tension, 1.5 times or more.", practice)
+	b.note("left_out", "The tree is an invented conifer, "+b.metres(benchHeight)+" high; mass and strength are the highest figures of the table. Wind, side lean, roots and decay are left out.", "what this bench covers")
+}
+
+// centis writes a length given in metres that is measured in centimetres.
+func (b *benchWork) centis(m float64) string { return b.u.quantity(m/rigging.CM, centis, nearest) }
+
+// hingeGuideSource is where the usual measures of a hinge are from.
+func hingeGuideSource() string {
+	e, _ := rigging.FindHingeGuide("hinge_thickness")
+	return e.Source.Text
+}
+
+func drawLean(b *benchWork, c *canvas) (title, desc string) {
+	s := b.kept.(leanState)
+	lean := -b.in["lean_deg"] * rigging.Deg
+	shift := -b.in["crown_offset_m"]
+	l := sideBox(c, 14.5, 32.5, benchHeight, 3.4)
+	foot := l.toPx(0, 0)
+	c.segment("ground", "", pt{0, foot.y}, pt{c.w, foot.y})
+	c.segment("plumb", "", foot, l.toPx(0, benchHeight*0.97))
+	on := benchTree(c, l, benchHeight, b.in["diameter_cm"]*rigging.CM, lean, shift)
+	attach, anchor := b.in["attach_m"], l.toPx(b.in["distance_m"], 0)
+	high := on(attach)
+	c.segment("rope", "", high, anchor)
+	u := anchor.minus(high).unit()
+	d := foot.minus(high)
+	lever := high.plus(u.times(d.x*u.x + d.y*u.y))
+	c.segment("planned", "", foot, lever)
+	centre := l.toPx(s.centre.X, s.centre.Z)
+	c.segment("drop", "", centre, pt{centre.x, foot.y + c.grow(14)})
+	c.arrow("weight", "", centre, centre.plus(pt{0, c.h * 0.16}))
+	c.centreMark(centre)
+	c.circle("hinge", "", foot, c.grow(4))
+	c.circle("attach", "", high, c.grow(5))
+	c.solid = append(c.solid, around(high, c.grow(5)), around(foot, c.grow(5)))
+	c.anchorMark(anchor)
+	// Which way the labels beside the stem go: away from the rope.
+	c.label(caption{text: "W = " + b.u.load(s.weight), class: "label-force", at: centre.plus(pt{0, c.h * 0.16}), toward: pt{-1, 0}, prio: prioMust})
+	c.label(caption{text: "x = " + b.metres(s.behind), class: "label", at: pt{min(foot.x, centre.x), foot.y + c.grow(14)}, toward: pt{-1, 0}, gap: c.grow(3), prio: prioMust})
+	c.label(caption{text: "M = " + b.moment(s.hinge), class: "label", at: pt{max(foot.x, centre.x) + c.grow(4), foot.y + c.grow(14)}, toward: pt{1, 0}, prio: prioMust})
+	c.aside("label-force", "T = "+b.secret(b.u.load(s.start)), high, anchor, pt{1, -1}, prioMust)
+	c.label(caption{text: "k = " + b.metres(s.lever), class: "label", at: foot, along: lever, slide: true, toward: pt{1, 0.6}, gap: c.grow(3), prio: prioMust})
+	c.label(caption{text: "h = " + b.given("attach_m"), class: "label", at: high, toward: pt{1, -1}, prio: prioAngle})
+	tip := on(benchHeight)
+	c.angle("angle", foot, pt{0, -1}, tip.minus(foot), benchHeight*0.9*l.scale)
+	c.label(caption{text: "λ = " + b.given("lean_deg"), class: "label", at: l.toPx(0, benchHeight*0.95), toward: pt{1, -0.5}, gap: c.grow(4), prio: prioMust})
+	b.grab(c, "lean", "Top of the tree, leaning back "+b.given("lean_deg"), tip, "-lean_deg", "", func(p pt) {
+		x, z := l.fromPx(p)
+		b.set("lean_deg", math.Atan2(-x, max(z, 0.1))/rigging.Deg, false)
+	})
+	middle := on(0.65 * benchHeight)
+	b.grab(c, "crown", "Middle of the {crown}, hanging back "+b.given("crown_offset_m"), middle.plus(pt{shift * l.scale, 0}), "-crown_offset_m", "", func(p pt) {
+		b.set("crown_offset_m", (middle.x-p.x)/l.scale, false)
+	})
+	return "A tree that leans, with a line to pull it over, seen from the side", "A tree leans back " + b.given("lean_deg") + " and its {crown} hangs back " + b.given("crown_offset_m") +
+		". Its weight of " + b.u.load(s.weight) + " acts " + b.metres(s.behind) + " behind the {hinge}; the line passes " + b.metres(s.lever) + " from the {hinge}. It starts at " +
+		b.secret(b.u.load(s.start)) + "."
+}
