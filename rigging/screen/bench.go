@@ -103,6 +103,7 @@ var benches = []*bench{
 	&benchLineAngle,
 	&benchOffLay,
 	&benchLean,
+	&benchHinge,
 	&benchTackle,
 }
 

@@ -17,6 +17,7 @@ import (
 //	hatch      its hatching (thin stroke)
 //	crown      outline of the crown (faint fill, stroke)
 //	stem       stem, to scale (fill, stroke); stump the same below the hinge
+//	bark       outline of a stem that is cut across (stroke)
 //	hinge      the hinge and the face cut (stroke)
 //	plumb      plumb line over the hinge (thin dashed stroke)
 //	lean       which way the stem leans, seen from above (stroke, arrow)

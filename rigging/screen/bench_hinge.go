@@ -1,0 +1,143 @@
+package screen
+
+import (
+	"math"
+
+	"pullline/rigging"
+)
+
+// benchHinge: the strip of wood that steers the tree. It resists being bent
+// with the square of its thickness and being torn sideways in proportion.
+var benchHinge = bench{
+	id:    "hinge",
+	title: "Thickness of the {hinge}",
+	idea: "The {hinge} seen from above. Twice as thick it is four times as hard to bend, and the line has to supply that. " +
+		"To the side it holds only twice as much. A cavity or a thin end costs side hold where it is needed.",
+	inputs: []benchInput{
+		{key: "left_cm", label: "Thickness at the left end", dim: centis, low: 1, high: 25, start: "8", step: 0.5, fine: 0.1},
+		{key: "right_cm", label: "Thickness at the right end", dim: centis, low: 1, high: 25, start: "8", step: 0.5, fine: 0.1},
+		{key: "cavity_cm", label: "Diameter of a cavity in its middle", dim: centis, low: 0, high: 100, start: "0", step: 1, fine: 0.5},
+		{key: "diameter_cm", label: "Diameter of the {stem} at the cut", dim: centis, low: 30, high: 120, start: "50", step: 1, fine: 0.5},
+		{key: "strength_MPa", label: "Bending strength of the green wood", dim: megapasc, low: 10, high: 100, start: "40", step: 1, fine: 0.5},
+	},
+	question: "How many times as hard to bend is it as a {hinge} of a tenth of the diameter?",
+	guess: func(b *benchWork) wanted {
+		s := b.kept.(hingeState)
+		k := (s.Left + s.Right) / 2 / s.usual.Left
+		return wanted{value: s.bending / s.usualBending, dim: plain, way: upward, tolerance: 0.06, slips: []slip{
+			{k, "That is in proportion to the thickness. The outer fibres are farther away as well as more of them, so it goes by the square."},
+			{k * k * k, "That is by the cube of the thickness: so goes stiffness. What it takes to bend it goes by the square."},
+			{2 * k, "It is not twice as much for every part it is thicker, but the square of how many times as thick."},
+		}}
+	},
+	solve: solveHinge,
+	draw:  drawHinge,
+	curve: func(b *benchWork) benchCurve {
+		s := b.kept.(hingeState)
+		// Both ends together: the taper stays.
+		at := func(x float64) hingeState { return hingeOf(b, x*rigging.CM, max(s.Right-s.Left+x*rigging.CM, 0)) }
+		return benchCurve{x: "left_cm", nameX: "thickness at the left end, both changed alike", nameY: "moment", dimY: moment, way: upward, lines: []benchLine{
+			{class: "curve", name: "to bend it", at: func(x float64) float64 { return at(x).bending }},
+			{class: "curve-hold", name: "to tear it sideways", at: func(x float64) float64 { h := at(x); return min(h.toLeft, h.toRight) }},
+		}}
+	},
+}
+
+// hingeState is a hinge (m) with the moments it resists: kN·m.
+type hingeState struct {
+	rigging.Hinge
+	usual                 rigging.Hinge // by the guide
+	bending, usualBending float64
+	first                 float64 // as its outer fibres yield
+	toLeft, toRight       float64 // side moments at which an end reaches the wood's strength
+}
+
+func hingeOf(b *benchWork, left, right float64) hingeState {
+	strength := b.in["strength_MPa"] * rigging.MPa
+	s := hingeState{usual: rigging.GuideHinge(b.in["diameter_cm"] * rigging.CM)}
+	s.Hinge = rigging.Hinge{Length: s.usual.Length, Left: left, Right: right}
+	s.bending = s.Moment(rigging.HingePlastic, strength) / rigging.KNm
+	s.first = s.Moment(rigging.HingeElastic, strength) / rigging.KNm
+	s.usualBending = s.usual.Moment(rigging.HingePlastic, strength) / rigging.KNm
+	// The stress is in proportion to the moment, and infinite where a cavity
+	// leaves nothing: the side hold is then nought.
+	cavity := b.in["cavity_cm"] * rigging.CM
+	s.toLeft = strength / s.SideStress(rigging.KNm, cavity)
+	s.toRight = strength / s.SideStress(-rigging.KNm, cavity)
+	return s
+}
+
+func solveHinge(b *benchWork) {
+	s := hingeOf(b, b.in["left_cm"]*rigging.CM, b.in["right_cm"]*rigging.CM)
+	b.kept = s
+	holds := func(kNm float64) string { return b.u.quantity(kNm, moment, downward) }
+	times := decimal(roundWay(s.bending/s.usualBending, 0.01, upward), 2)
+	b.fact("bending", "Moment to bend it over, the line has to supply", b.moment(s.bending))
+	b.fact("times", "Times a {hinge} of a tenth of the diameter", times)
+	b.fact("right", "Holds to the side, pulled to the right", holds(s.toRight))
+	b.fact("left", "Holds to the side, pulled to the left", holds(s.toLeft))
+	strip := []string{"σ = " + b.given("strength_MPa") + " (bending strength, green)", "b = " + b.centis(s.Length) + " (length, 80 % of the diameter)",
+		"t₁ = " + b.given("left_cm") + " (left end)", "t₂ = " + b.given("right_cm") + " (right end)"}
+	b.step("bending", "Moment to bend the {hinge}", "M = 1.5·σ·b·(t₁² + t₁·t₂ + t₂²)/18; for t₁ = t₂ = t it is σ·b·t²/4", b.moment(s.bending),
+		"beam theory, fully plastic: 1.5 times the moment at first yield", strip...)
+	b.step("times", "Against a tenth of the diameter", "n = M/(σ·b·t₀²/4)", times, hingeGuideSource(), "M = "+b.moment(s.bending), "t₀ = "+b.centis(s.usual.Left))
+	side := append(strip, "c = "+b.given("cavity_cm")+" (cavity)")
+	const formula = "S = σ·I/e, I = second moment of the strip on edge about its middle, times (b − c)/b"
+	b.step("right", "Side hold, pulled to the right (left end in tension)", formula+"; e = from its middle to the left end", holds(s.toRight), "beam theory, elastic", side...)
+	b.step("left", "Side hold, pulled to the left (right end in tension)", formula+"; e = from its middle to the right end", holds(s.toLeft), "beam theory, elastic", side...)
+	if thin := min(s.Left, s.Right); thin < s.usual.Left*(1-1e-9) {
+		b.note("thin", "Its thinner end is under a tenth of the diameter, "+b.centis(s.usual.Left)+".", hingeGuideSource())
+	}
+	if b.in["cavity_cm"] > 0 {
+		b.note("cavity", "The cavity is taken off the side hold but not off the moment to bend it, which is kept high because the line has to supply it. Decay is seldom only where it is seen: a competent person judges whether this tree may be pulled.", practice)
+	}
+	if s.Left != s.Right {
+		b.note("taper", "The thick end pulls the tree its way as it bends; that is left out here.", practice)
+	}
+	b.note("estimate", "Clear wood without knots, bent a little. No published test of felling {hinge}s is known to us: an estimate, not a hold to rely on.", practice)
+}
+
+func drawHinge(b *benchWork, c *canvas) (title, desc string) {
+	s := b.kept.(hingeState)
+	d := b.in["diameter_cm"] * rigging.CM
+	// The lay points to the right. The face cut goes in until its front is as
+	// long as the hinge: where the chord is 0.8 of the diameter.
+	l := fit(Box{W: c.w, H: c.h}, extent{left: d * 0.62, right: d * 0.62, up: d * 0.5, down: d * 0.5}, c.font, c.font, c.font*1.5, c.font*1.5, false)
+	front := math.Sqrt(d*d-s.Length*s.Length) / 2
+	middle, half := l.toPx(0, 0), s.Length/2
+	r := d / 2 * l.scale
+	c.circle("bark", "", middle, r)
+	topFront, botFront := l.toPx(front, half), l.toPx(front, -half)
+	topBack, botBack := l.toPx(front-s.Left, half), l.toPx(front-s.Right, -half)
+	// What the face cut takes out.
+	c.move(topFront)
+	c.arc(r, r, 0, false, true, botFront)
+	c.close()
+	c.path("bight", "")
+	c.polygon("stem", "", topFront, botFront, botBack, topBack)
+	c.avoid(topBack, botBack)
+	c.avoid(topFront, botFront)
+	if cavity := b.in["cavity_cm"] * rigging.CM; cavity > 0 {
+		c.circle("centre", "", l.toPx(front-(s.Left+s.Right)/4, 0), min(cavity, d)/2*l.scale)
+	}
+	lay := middle.plus(pt{r + c.grow(8), 0})
+	c.arrow("lay", "", l.toPx(front, 0).plus(pt{c.grow(8), 0}), lay.plus(pt{c.grow(12), 0}))
+	c.label(caption{text: b.say("{lay}"), class: "label-note", at: lay, toward: pt{0.4, 1}, prio: prioAngle})
+	c.label(caption{text: "t₁ = " + b.given("left_cm"), class: "label-force", at: topBack, toward: pt{-1, 0}, gap: c.grow(14), prio: prioMust})
+	c.label(caption{text: "t₂ = " + b.given("right_cm"), class: "label-force", at: botBack, toward: pt{-1, 0}, gap: c.grow(14), prio: prioMust})
+	c.label(caption{text: "b = " + b.centis(s.Length), class: "label", at: topFront, along: botFront, slide: true, toward: pt{1, 0}, prio: prioMust})
+	c.label(caption{text: "M = " + b.secret(b.moment(s.bending)), class: "label-force", at: middle.minus(pt{r * 0.55, 0}), toward: pt{}, prio: prioMust,
+		spots: []spot{{middle.minus(pt{r * 0.5, 0}), pt{}}}})
+	c.label(caption{text: "left", class: "label-note", at: middle.minus(pt{0, r}), toward: pt{-0.4, -1}, prio: prioNote})
+	c.label(caption{text: "right", class: "label-note", at: middle.plus(pt{0, r}), toward: pt{-0.4, 1}, prio: prioNote})
+	end := func(key string) func(p pt) {
+		return func(p pt) {
+			x, _ := l.fromPx(p)
+			b.set(key, (front-x)/rigging.CM, false)
+		}
+	}
+	b.grab(c, "left", "Left end of the {hinge}, "+b.given("left_cm")+" thick", topBack, "-left_cm", "", end("left_cm"))
+	b.grab(c, "right", "Right end of the {hinge}, "+b.given("right_cm")+" thick", botBack, "-right_cm", "", end("right_cm"))
+	return "The {hinge} on the stump, seen from above", "On a {stem} " + b.given("diameter_cm") + " thick stands a {hinge} " + b.centis(s.Length) + " long, " + b.given("left_cm") +
+		" thick at its left end and " + b.given("right_cm") + " at its right. To bend it takes " + b.secret(b.moment(s.bending)) + "."
+}
