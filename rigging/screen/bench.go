@@ -105,6 +105,7 @@ var benches = []*bench{
 	&benchLean,
 	&benchHinge,
 	&benchTackle,
+	&benchDrum,
 }
 
 // benchByID finds a bench; nil where there is none of that name.

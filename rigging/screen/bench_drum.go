@@ -1,0 +1,117 @@
+package screen
+
+import (
+	"math"
+
+	"pullline/rigging"
+)
+
+// mostLayers is how many layers of rope are drawn.
+const mostLayers = 8
+
+// benchDrum: a winch pulls less with every layer of rope on its drum.
+var benchDrum = bench{
+	id:    "drum",
+	title: "Layers on a winch drum",
+	idea: "The drum turns with the same torque whatever is wound on it. Each layer of rope makes the lever longer: " +
+		"the rope comes in faster and pulls less. The pull on the plate is that of the first layer, on the bare drum.",
+	inputs: []benchInput{
+		{key: "layer", label: "Layer the rope comes in on", dim: count, low: 1, high: mostLayers, start: "4", step: 1, fine: 1,
+			help: "1 is the first, on the bare drum."},
+		{key: "first_kN", label: "Pull on the first layer", dim: kilonewt, low: 0.5, high: 500, start: "50", step: 1, fine: 0.1},
+		{key: "drum_cm", label: "Diameter of the bare drum", dim: centis, low: 2, high: 200, start: "20", step: 1, fine: 0.1},
+		{key: "rope_cm", label: "Diameter of the rope", dim: centis, low: 0.2, high: 6, start: "1.2", step: 0.1, fine: 0.05},
+	},
+	question: "What does the winch pull on this layer?",
+	guess: func(b *benchWork) wanted {
+		s := b.kept.(drumState)
+		n := float64(s.layer)
+		return wanted{value: s.pull, dim: kilonewt, way: downward, tolerance: 0.03, slips: []slip{
+			{s.first, "That is the pull on the plate: it holds for the first layer only."},
+			{s.first * s.first / s.pull, "That is more than on the first layer: a larger drum hauls faster, not harder."},
+			{s.first * (s.drum + s.rope) / (s.drum + n*s.rope), "That adds one rope's diameter a layer: it is two, one on either side of the drum."},
+			{s.first * s.drum / (s.drum + 2*n*s.rope), "That measures to the outside of the rope: it pulls along its middle, on the first layer as on the last."},
+		}}
+	},
+	solve: func(b *benchWork) {
+		s := drumState{layer: int(b.in["layer"]), first: b.in["first_kN"], drum: b.in["drum_cm"] * rigging.CM, rope: b.in["rope_cm"] * rigging.CM}
+		s.pull = s.at(s.layer)
+		b.kept = s
+		b.fact("pull", "Pull on layer "+decimal(float64(s.layer), 0), b.u.holds(s.pull))
+		b.fact("share", "Of the pull on the first layer", decimal(roundWay(s.pull/s.first*100, 0.1, downward), -1)+"\u00a0%")
+		b.fact("faster", "The rope comes in faster than on the first, times", ratio(s.first/s.pull, nearest))
+		b.fact("lever", "Lever of the rope about the axle", b.u.quantity(s.lever(s.layer)/rigging.CM, centis, nearest))
+		b.fact("gear", "What the winch can load the gear with, on the first layer", b.u.load(s.first))
+		letters := []string{"D = " + b.cm(s.drum) + " (bare drum)", "d = " + b.cm(s.rope) + " (rope)"}
+		b.step("first", "Lever on the first layer, to the middle of the rope", "r₁ = (D + d)/2", b.cm(s.lever(1)), "geometry", letters...)
+		b.step("lever", "Lever on this layer", "rₙ = (D + (2·n − 1)·d)/2", b.cm(s.lever(s.layer)), "geometry",
+			append(letters, "n = "+decimal(float64(s.layer), 0)+" (layer)")...)
+		b.step("pull", "Pull on this layer, at the same torque", "Fₙ = F₁·r₁/rₙ", b.u.holds(s.pull), drumSource,
+			"F₁ = "+b.u.holds(s.first)+" (on the first layer)", "r₁ = "+b.cm(s.lever(1)), "rₙ = "+b.cm(s.lever(s.layer)))
+		b.note("stall", "With little rope out the winch pulls less than its plate says; with nearly all of it out it pulls the most: choose the gear for that.", "statics")
+		b.note("wraps", "Keep at least "+decimal(rigging.LeastWraps, 0)+" turns on the drum: the clamp does not hold the pull by itself.", "US Army TM 9-2320-279-10-2")
+		b.note("published", "A truck's winch in print, first to fifth layer: 20,000, 18,173, 16,663, 15,361 and 14,254 lb.", "US Army TM 9-2320-279-10-2, Table 2-7")
+		b.note("left-out", "Left out: rope wound loosely, crossed or sunk between the turns below, and what motor and gear do besides.", "")
+	},
+	draw: drawDrum,
+	curve: func(b *benchWork) benchCurve {
+		s := b.kept.(drumState)
+		return benchCurve{x: "layer", nameX: "layer", nameY: "pull", dimY: kilonewt, way: downward, low: 0.5, high: mostLayers + 0.5,
+			lines: []benchLine{{class: "curve", at: func(x float64) float64 {
+				return s.at(int(min(math.Floor(x+0.5), mostLayers)))
+			}}}}
+	},
+}
+
+const drumSource = "constant torque, statics; within 0.1 % of US Army TM 9-2320-279-10-2, Table 2-7"
+
+type drumState struct {
+	layer             int
+	first, pull       float64 // kN
+	drum, rope, scale float64 // m, px per m
+}
+
+// at is the pull on a layer, kN.
+func (s *drumState) at(layer int) float64 {
+	pull, err := rigging.DrumPull(s.first, s.drum, s.rope, layer)
+	return pick(err != nil, pull, math.NaN())
+}
+
+// lever is the distance from the axle to the middle of the rope, m.
+func (s *drumState) lever(layer int) float64 { return (s.drum + float64(2*layer-1)*s.rope) / 2 }
+
+// cm writes a length in m as the small one it is.
+func (b *benchWork) cm(m float64) string { return b.u.quantity(m/rigging.CM, centis, nearest) }
+
+func drawDrum(b *benchWork, c *canvas) (title, desc string) {
+	s := b.kept.(drumState)
+	top := c.font * 2.2
+	most := min((c.h-top-c.font*1.2)/2, c.w*0.3)
+	s.scale = most / (s.lever(mostLayers) + s.rope/2)
+	at := pt{c.w * 0.33, (top + c.h) / 2}
+	bare := s.drum / 2 * s.scale
+	for n := s.layer; n > 0; n-- {
+		c.circle("tackle", "", at, (s.lever(n)+s.rope/2)*s.scale)
+	}
+	c.circle("sheave", "", at, bare)
+	out, lever := (s.lever(s.layer)+s.rope/2)*s.scale, s.lever(s.layer)*s.scale
+	c.solid = append(c.solid, around(at, bare*0.7))
+	from, to := pt{at.x, at.y - lever}, pt{c.w - c.grow(20), at.y - lever}
+	c.segment("rope", "", from, to)
+	c.arrow("force", "", to.minus(pt{c.grow(60), 0}), to)
+	c.segment("bridle", "", at, from)
+	c.circle("point", "", at, c.grow(4))
+	side := pt{at.x + out, at.y}
+	c.label(caption{text: "F" + subscript(s.layer) + " = " + b.secret(b.u.holds(s.pull)), class: "label-force",
+		at: pt{max(side.x, c.w*0.55), to.y}, along: to, slide: true, toward: pt{0, 1}, prio: prioMust})
+	text := pt{side.x + c.grow(10), at.y}
+	c.label(caption{text: "r" + subscript(s.layer) + " = " + b.cm(s.lever(s.layer)), class: "label", at: text, toward: pt{1, 0}, prio: prioForce,
+		spots: []spot{{text, pt{1, 0}}}})
+	text.y += c.font * 1.7
+	c.label(caption{text: "layer " + decimal(float64(s.layer), 0), class: "label-id", at: text, toward: pt{1, 0}, prio: prioForce, spots: []spot{{text, pt{1, 0}}}})
+	grip := at.plus(pt{0.6, 0.8}.times(out))
+	b.grab(c, "layer", "Outermost layer, "+decimal(float64(s.layer), 0), grip, "layer", "-layer", func(p pt) {
+		b.set("layer", ((p.minus(at).length()/s.scale)-s.drum/2)/s.rope+0.5, false)
+	})
+	return "A winch drum from its end", "A winch drum with " + decimal(float64(s.layer), 0) + " layers of rope, pulling " + b.secret(b.u.holds(s.pull)) + "."
+}
