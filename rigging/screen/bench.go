@@ -100,6 +100,7 @@ var benches = []*bench{
 	&benchSlings,
 	&benchFriction,
 	&benchDoubled,
+	&benchMachine,
 	&benchLineAngle,
 	&benchOffLay,
 	&benchLean,

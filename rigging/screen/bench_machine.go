@@ -1,0 +1,158 @@
+package screen
+
+import (
+	"math"
+
+	"pullline/rigging"
+)
+
+// benchMachine: what a machine holds as an anchor by its weight, its ground,
+// the slope and how steeply the rope lifts.
+var benchMachine = bench{
+	id:    "machine",
+	title: "Machine as an anchor",
+	idea: "A machine holds by its grip on the ground: its weight times the traction there. A rope that rises takes weight off it, a slope toward the pull takes grip away, " +
+		"and its rated pull is the most that counts.",
+	inputs: []benchInput{
+		{key: "elevation_deg", label: "Rope above level", dim: degrees, low: -10, high: 60, start: "20", step: 1, fine: 0.1},
+		{key: "slope_deg", label: "Slope of the ground", dim: degrees, low: -30, high: 30, start: "5", step: 1, fine: 0.1,
+			help: "Positive where the pull drags the machine downhill."},
+		{key: "mass_kg", label: "Mass of the machine", dim: kilograms, low: 100, high: 100000, start: "6000", step: 500, fine: 100},
+		{key: "traction", label: "Traction", dim: plain, low: 0.05, high: 1, start: "0.4", step: 0.05, fine: 0.01, suggest: &tractions,
+			help: "Grip over weight on what it stands on."},
+		{key: "tension_kN", label: "Tension of the rope", dim: kilonewt, low: 0.1, high: 500, start: "15", step: 1, fine: 0.1},
+		{key: "rated_kN", label: "Rated pull", dim: kilonewt, low: 0.1, high: 1000, start: "40", step: 1, fine: 0.1},
+	},
+	question: "What level pull does the machine hold?",
+	guess: func(b *benchWork) wanted {
+		s := b.kept.(machineState)
+		sin, cos := math.Sincos(s.slope)
+		return wanted{value: s.holds, dim: kilonewt, way: downward, tolerance: 0.05, slips: []slip{
+			{s.traction*s.weight*cos - s.weight*sin, "That leaves out the uplift of the rope: it takes weight off the machine."},
+			{s.traction * (s.weight - s.uplift), "That leaves out the slope."},
+			{s.asked, "That is what the rope asks of it, not what it holds."},
+			{s.rated, "That is its rated pull: it slides before."},
+			{s.weight, "That is its whole weight: only the traction's share of it grips."},
+			{s.traction * s.mass / 1000, "That takes tonnes for kilonewtons: a tonne weighs 9.81 kN."},
+		}}
+	},
+	solve: func(b *benchWork) {
+		s := machineAt(b.in, b.in["elevation_deg"])
+		b.kept = s
+		b.fact("holds", "The machine holds a level pull of", b.u.holds(s.holds))
+		b.fact("asked", "The rope asks of it, level", b.u.load(s.asked))
+		b.fact("use", "Asked over held", percent(rigging.Use(s.asked, s.holds)))
+		limit := "grip on the ground"
+		if s.grip >= s.rated {
+			limit = "rated pull"
+		} else if s.grip <= 0 {
+			limit = "it slides by itself or is lifted"
+		}
+		b.fact("limit", "What counts", limit)
+		w := "W = m·g = " + b.u.quantity(s.weight, kilonewt, nearest) + " (weight)"
+		b.step("uplift", "Uplift of the rope", "U = T·sin ε", b.u.quantity(s.uplift, kilonewt, upward), "statics",
+			"T = "+b.u.load(s.tension)+" (tension of the rope)", "ε = "+b.degrees(s.rope)+" (rope above level)")
+		b.step("holds", "Grip on the ground", "K = μ·(W·cos α − U) − W·sin α", b.u.quantity(s.grip, kilonewt, downward), "statics of a body on a slope",
+			w, "m = "+b.u.quantity(s.mass, kilograms, nearest), "μ = "+significant(s.traction, 3)+" (traction)", "α = "+b.degrees(s.slope)+" (slope)", "U = "+b.u.quantity(s.uplift, kilonewt, upward))
+		b.step("holds", "What it holds", "H = the least of K and the rated pull, never less than 0", b.u.holds(s.holds), "the weakest link counts",
+			"K = "+b.u.quantity(s.grip, kilonewt, downward), b.u.holds(s.rated)+" (rated pull)")
+		b.step("asked", "What the rope asks of it", "T·cos ε", b.u.load(s.asked), "statics", "T = "+b.u.load(s.tension), "ε = "+b.degrees(s.rope))
+		b.note("range", "Traction is a range for each ground; offered is its low end. Mud, frost, leaves and slash hold less.", sourceWords(rigging.TractionTable()[0].Source))
+		b.note("leaves_out", "Left out: tipping over, one axle or track bearing more than the other, brakes that do not hold, a blade dug in.", practice)
+		b.anchorNote()
+	},
+	draw: drawMachine,
+	curve: func(b *benchWork) benchCurve {
+		in := b.in
+		return benchCurve{x: "elevation_deg", nameX: "rope above level", nameY: "level pull it holds", dimY: kilonewt, way: downward,
+			lines: []benchLine{
+				{class: "curve", at: func(x float64) float64 { return machineAt(in, x).holds }},
+				{class: "planned", name: "asked of it", at: func(x float64) float64 { return machineAt(in, x).asked }},
+			}}
+	},
+}
+
+type machineState struct {
+	mass, traction, slope, rope                        float64 // kg, rad
+	tension, rated, weight, uplift, asked, grip, holds float64 // kN
+}
+
+// machineAt is the machine of the bench's values with the rope at an
+// elevation (degrees).
+func machineAt(in map[string]float64, elevation float64) machineState {
+	s := machineState{mass: in["mass_kg"], traction: in["traction"], slope: in["slope_deg"] * rigging.Deg, rope: elevation * rigging.Deg,
+		tension: in["tension_kN"], rated: in["rated_kN"]}
+	s.weight = s.mass * rigging.G / rigging.KN
+	sin, cos := math.Sincos(s.rope)
+	s.uplift = s.tension * sin
+	anchor := rigging.MachineAnchor{Mass: s.mass, Traction: s.traction, Slope: s.slope, Rated: s.rated * rigging.KN}
+	asked, holds, err := anchor.Hold(rigging.Vec{X: -s.tension * cos * rigging.KN, Z: s.uplift * rigging.KN})
+	if err != nil {
+		holds = math.NaN()
+	}
+	s.asked, s.holds = asked/rigging.KN, holds/rigging.KN
+	slope, along := math.Sincos(s.slope)
+	s.grip = s.traction*(s.weight*along-s.uplift) - s.weight*slope
+	return s
+}
+
+func drawMachine(b *benchWork, c *canvas) (title, desc string) {
+	s := b.kept.(machineState)
+	unit := math.Min(c.w/360, c.h/300)
+	sin, cos := math.Sincos(s.slope)
+	along, out := pt{cos, -sin}, pt{-sin, -cos} // up the ground to the right, and off it
+	foot := pt{c.w*0.5 + 50*unit, c.h*0.5 + 52*unit}
+	place := func(x, y float64) pt { return foot.plus(along.times(x * unit)).plus(out.times(y * unit)) }
+	left, right := place(-200, 0), place(100, 0)
+	c.segment("ground", "", left, right)
+	c.polygon("puller", "", place(-48, 14), place(48, 14), place(48, 34), place(34, 34), place(30, 58), place(0, 58), place(-4, 34), place(-48, 34))
+	for _, x := range []float64{-28, 28} {
+		c.circle("block", "", place(x, 13), 13*unit)
+	}
+	for x := -40.0; x <= 40; x += 20 {
+		c.solid = append(c.solid, around(place(x, 24), 14*unit))
+	}
+	hitch := place(-48, 22)
+	rope := pt{-math.Cos(s.rope), -math.Sin(s.rope)}
+	tip := hitch.plus(rope.times(128 * unit))
+	// Forces to one scale.
+	scale := 84 * unit / max(s.weight, s.tension)
+	c.segment("rope", "", hitch, tip)
+	c.arrow("force", "", hitch, hitch.plus(rope.times(s.tension*scale)))
+	clear := rope.left() // of the machine's cab, and of the angle where there is room
+	if s.rope < 40*rigging.Deg {
+		clear = clear.times(-1)
+	}
+	level := hitch.minus(pt{96 * unit, 0})
+	c.segment("plumb", "", hitch, level)
+	c.angleMark(hitch, rope, pt{-1, 0}, 78*unit, "ε = "+b.degrees(s.rope))
+	c.aside("label-force", "T = "+b.u.load(s.tension), hitch, tip, clear, prioMust)
+	centre := place(4, 34)
+	weight := centre.plus(pt{0, s.weight * scale})
+	c.arrow("weight", "", centre, weight)
+	c.label(caption{text: "W = " + b.u.quantity(s.weight, kilonewt, nearest), class: "label-force", at: weight, toward: pt{0, 1}, prio: prioForce})
+	from := place(16, -12)
+	to := from.plus(along.times(60 * unit))
+	if !b.hidden && s.holds*scale > 1 {
+		to = from.plus(along.times(s.holds * scale))
+		c.arrow("load", "", from, to)
+	}
+	c.label(caption{text: "H = " + b.secret(b.u.holds(s.holds)), class: "label-force", at: to, toward: pt{1, 0.5}, prio: prioMust})
+	flat := pt{left.x + 96*unit, left.y}
+	if s.slope != 0 {
+		c.segment("plumb", "", left, flat)
+		c.angleMark(left, along, pt{1, 0}, 84*unit, "α = "+b.degrees(s.slope))
+	} else {
+		c.label(caption{text: "α = 0°", class: "label", at: place(-130, 0), toward: pt{0, 1}, prio: prioAngle})
+	}
+	b.grab(c, "rope", "Rope, "+b.degrees(s.rope)+" above level", tip, "", "-elevation_deg", func(p pt) {
+		d := p.minus(hitch)
+		b.set("elevation_deg", math.Atan2(-d.y, -d.x)/rigging.Deg, false)
+	})
+	b.grab(c, "slope", "Slope of the ground, "+b.degrees(s.slope), right, "", "-slope_deg", func(p pt) {
+		d := p.minus(foot)
+		b.set("slope_deg", math.Atan2(-d.y, d.x)/rigging.Deg, false)
+	})
+	return "A machine as an anchor", "Seen from the side: a machine of " + b.u.quantity(s.mass, kilograms, nearest) + " on ground with a slope of " + b.degrees(s.slope) +
+		" is pulled with " + b.u.load(s.tension) + " by a rope " + b.degrees(s.rope) + " above level. It holds a level pull of " + b.secret(b.u.holds(s.holds)) + "."
+}

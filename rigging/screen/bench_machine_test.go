@@ -1,0 +1,52 @@
+package screen
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"pullline/rigging"
+)
+
+func machineOf(mass, traction, slope, tension, rated float64) map[string]float64 {
+	return map[string]float64{"mass_kg": mass, "traction": traction, "slope_deg": slope, "tension_kN": tension, "rated_kN": rated}
+}
+
+// Bodies held by friction: OpenStax, College Physics 2e, sec. 5.1, a crate of
+// 120 kg at 0.5 holds 588 N; R. K. Bansal, Engineering Mechanics, example
+// 8.7, 1000 N at 0.6 slides under 524.06 N along a rope 20° above level
+// (digits of an open companion to the book); J. P. Den Hartog, Mechanics, 50
+// lb on a smooth slope of 30° weigh 25 lb along it.
+func TestMachineBenchPublished(t *testing.T) {
+	s := machineAt(machineOf(120*9.8/rigging.G, 0.5, 0, 1, 1000), 0)
+	assert.InDelta(t, 0.588, s.holds, 0.0005, "printed to 1 N")
+	s = machineAt(machineOf(1000/rigging.G, 0.6, 0, 0.52406, 1000), 20)
+	assert.InDelta(t, s.asked, s.holds, 1e-5, "printed to 0.01 N")
+	s = machineAt(machineOf(50*rigging.Pound, 0, -30, 1, 1000), 0)
+	assert.InDelta(t, 25*rigging.PoundForce/rigging.KN, s.holds, 1e-12)
+}
+
+// A steeper rope, steeper ground, less traction or less mass never hold more;
+// nothing holds more than the rated pull or less than nothing.
+func TestMachineBenchRunsOneWay(t *testing.T) {
+	last := 1e9
+	for elevation := -10.0; elevation <= 60; elevation += 5 {
+		s := machineAt(machineOf(6000, 0.4, 5, 15, 40), elevation)
+		assert.LessOrEqual(t, s.holds, last)
+		last = s.holds
+		for slope := -30.0; slope < 30; slope += 5 {
+			here := machineAt(machineOf(6000, 0.4, slope, 15, 25), elevation)
+			assert.LessOrEqual(t, machineAt(machineOf(6000, 0.4, slope+5, 15, 25), elevation).holds, here.holds)
+			assert.LessOrEqual(t, machineAt(machineOf(6000, 0.3, slope, 15, 25), elevation).holds, here.holds)
+			assert.LessOrEqual(t, here.holds, 25.0)
+			assert.GreaterOrEqual(t, here.holds, 0.0)
+		}
+	}
+}
+
+// A machine that slides by itself holds nothing, and is shown so.
+func TestMachineBenchThatHoldsNothing(t *testing.T) {
+	b := askBench(t, map[string]any{"bench": "machine", "values": map[string]string{"slope_deg": "30", "traction": "0.3"}, "box": benchBoxes})
+	assert.Equal(t, "0\u00a0kN", b.fact("holds"))
+	assert.Equal(t, "holds nothing", b.fact("use"))
+}
