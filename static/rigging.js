@@ -89,6 +89,7 @@ async function start() {
     measure: (request) => ask("measure", request),
     bench: (request) => ask("bench", request),
     practice: (request) => ask("practice", request),
+    fall: (request) => ask("fall", request),
     // onfatal is called once with a sentence when the program has ended, at
     // once if it had ended before.
     get onfatal() { return hook; },

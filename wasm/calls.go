@@ -18,4 +18,5 @@ var calls = map[string]func([]byte) []byte{
 	"measure":   screen.MeasureJSON,
 	"bench":     screen.BenchJSON,
 	"practice":  screen.PracticeJSON,
+	"fall":      screen.FallJSON,
 }

@@ -36,20 +36,26 @@ func Evaluate(raw []byte) Report {
 // EvaluateTree computes the report of a plan that package jsontext has read
 // from a text of so many bytes. The tree is left as it is.
 func EvaluateTree(tree any, size int) Report {
-	r := &reader{}
+	r, e := workOut(tree, size)
+	return r.report(e)
+}
+
+// workOut works a plan out; e is nil where there is nothing to work out.
+func workOut(tree any, size int) (r *reader, e *evaluation) {
+	r = &reader{}
 	if size > MaxBytes {
 		r.problem("", fmt.Sprintf("at most %d bytes", MaxBytes), size, "the plan is %d bytes long; at most %d are read", size, MaxBytes)
-		return r.report(nil)
+		return r, nil
 	}
 	if _, ok := tree.(map[string]any); !ok {
 		r.problem("", "one JSON object", shown(tree), "this is %s, not a plan; a plan is one JSON object { … }", describe(tree))
-		return r.report(nil)
+		return r, nil
 	}
 	root := r.object("", tree, true)
 	root.fields = r.migrate(root.fields)
-	e := &evaluation{r: r, m: r.model(root)}
+	e = &evaluation{r: r, m: r.model(root)}
 	e.run()
-	return r.report(e)
+	return r, e
 }
 
 // unreadable says in a sentence why a text is not a plan.

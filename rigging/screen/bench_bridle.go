@@ -140,7 +140,7 @@ func drawBridle(b *benchWork, c *canvas) (title, desc string) {
 			side = side.times(-1)
 		}
 		if s.slack[i] {
-			c.slack("rope-hold", e, at, reach)
+			c.slack("rope-hold", e, at, reach, math.Inf(1))
 			c.label(caption{text: legs[i] + "0, slack", class: "label-force", at: e.toward(at, 0.3), toward: side, prio: prioMust})
 			continue
 		}

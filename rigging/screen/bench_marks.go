@@ -47,14 +47,16 @@ func (c *canvas) angleMark(p, u, v pt, r float64, text string) {
 	c.label(caption{text: text, class: "label", at: at, toward: toward, prio: prioAngle})
 }
 
-// slack draws a leg of a full length that hangs loose between two places.
-func (c *canvas) slack(class string, a, b pt, full float64) {
+// slack draws a leg of a full length that hangs loose between two places,
+// down to the ground at most.
+func (c *canvas) slack(class string, a, b pt, full, ground float64) {
 	d := b.minus(a).length()
 	sag := math.Sqrt(max(0, 0.375*d*(full-d))) // of a shallow parabola
 	const parts = 12
 	for i := range parts + 1 {
 		k := float64(i) / parts
-		p := a.toward(b, k).plus(pt{0, 4 * sag * k * (1 - k)})
+		p := a.toward(b, k)
+		p.y = max(p.y, min(ground, p.y+4*sag*k*(1-k)))
 		if i == 0 {
 			c.move(p)
 		} else {

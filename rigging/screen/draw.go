@@ -24,6 +24,7 @@ import (
 //	dim        dimension line (thin stroke)
 //	rope       pull line (heavy stroke); rope-hold (medium, long dashes);
 //	haul       the tackle's hauling part (medium, short dashes)
+//	slack      pull line that has gone slack (medium stroke)
 //	bridle     leg of a shared anchor (medium stroke)
 //	tackle     strands of the tackle (thin strokes side by side)
 //	block      block on a rope (circle); sheave the same, small, of a tackle
@@ -36,6 +37,10 @@ import (
 //	angle      arc of an angle (thin stroke)
 //	scale      scale bar (stroke)
 //	axis, grid, tick, curve, curve-hold, planned, commit, face, peak   of the curve
+//	path       the way of the top through the fall (thin dashed stroke); mark
+//	           a place on it (circle); before the stem as it stood (thin dashed
+//	           stroke); land where the top comes down (heavy stroke)
+//	now        where it stands on a curve (stroke)
 //	label      text; label-id ids; label-force forces; label-note what matters least
 //
 // A shape that has no room or no number keeps its place with nothing in it.
@@ -74,6 +79,11 @@ func (s *scene) drawLegs(c *canvas, see func(xyz) pt) {
 				continue
 			}
 			a, b := see(leg.from.at), see(leg.to.at)
+			if leg.more > 0 {
+				long := leg.to.at.minus(leg.from.at).length()
+				c.slack("slack", a, b, b.minus(a).length()*(1+leg.more/long), max(a.y, b.y))
+				continue
+			}
 			if !leg.tackle {
 				c.segment(ropeClass(l, leg), "", a, b)
 				continue

@@ -37,6 +37,7 @@ func (s *scene) drawCurve(b Box) *Drawing {
 	s.curvePath(c, h, "curve-hold", true)
 	s.curvePath(c, h, "curve", false)
 	s.peak(c, h)
+	s.nowOn(c, h)
 	return c.finish(s.doc.say("Pull needed while the tree turns toward the {lay}"), s.describeCurve())
 }
 
@@ -72,12 +73,16 @@ func (s *scene) chart(c *canvas) chart {
 			deg = v
 		}
 	}
+	most := 90.0
+	if s.now != nil {
+		deg, most = s.now.motion.Landing/rigging.Deg-4, 180
+	}
 	unit := s.u.units[kilonewt].size
 	show := niceForce(kN * 1.08 / unit)
 	if kN == 0 {
 		show = niceForce(10 / unit)
 	}
-	h := chart{maxDeg: min(math.Ceil((deg+4)/10)*10, 90), maxKN: show * unit}
+	h := chart{maxDeg: min(math.Ceil((deg+4)/10)*10, most), maxKN: show * unit}
 	right, top, bottom := c.grow(14), c.font*1.9, c.font*3.3
 	h.stepShow = tickStep(show, (c.h-top-bottom)/c.grow(30), 0)
 	left := max(c.textWidth(h.figure(show)), c.textWidth(h.figure(show-h.stepShow)), c.textWidth(h.figure(h.stepShow))) + c.grow(9)

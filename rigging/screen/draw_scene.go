@@ -33,6 +33,10 @@ type scene struct {
 	leans bool    // lean and bearing are known; else the stem is drawn upright, and said so
 	axis  xyz
 	face  float64 // rad, NaN if not known
+	// turned is how far the tree has turned toward the lay, rad, and what it
+	// does there; both are nothing while it stands.
+	turned float64
+	now    *fallNow
 
 	sections *rigging.StemSections // nil where the stem was not measured so
 
@@ -95,6 +99,7 @@ type sceneLeg struct {
 	hauling  bool
 	tackle   bool    // a tackle hangs at its far end
 	tension  float64 // kN, NaN if not known
+	more     float64 // m, of rope in it beyond the straight way: it hangs loose
 }
 
 func (l sceneLeg) known() bool { return l.from.known && l.to.known }

@@ -104,6 +104,30 @@ func (s *scene) radius(h float64) float64 {
 }
 
 func (s *scene) sideTree(c *canvas, l layout) {
+	hinge, tip := l.side(s.onStem(s.stump)), l.side(s.onStem(s.h))
+	s.sideCrown(c, l)
+	// Plumb line over the hinge, to see the lean by.
+	top := pt{hinge.x, l.toPx(0, s.stump+0.62*(s.h-s.stump)).y}
+	c.segment("plumb", "", hinge, top)
+
+	s.sideStem(c, l)
+
+	// Height at the tip; the lean beside its plumb line.
+	c.label(caption{text: s.metres(s.h), class: "label", at: tip, toward: pt{0, -1}, gap: c.grow(8), prio: prioLength})
+	c.label(caption{text: s.leanText(), class: "label", at: top, toward: pt{-0.2, -1}, gap: c.grow(3), prio: prioNote})
+}
+
+func (s *scene) sideCrown(c *canvas, l layout) {
+	if !s.crown {
+		c.path("crown", "")
+		return
+	}
+	flat := pt{s.axis.x, -s.axis.z}.unit()
+	c.crown(l.side(s.onStem(s.crownH).add(1, s.crownAt)), flat, s.crownHalf*math.Hypot(s.axis.x, s.axis.z)*l.scale, s.crownR*l.scale)
+}
+
+// sideStem draws stem, stump, hinge and face.
+func (s *scene) sideStem(c *canvas, l layout) {
 	// Half the width at a place on the stem, across the stem as seen.
 	flat := pt{s.axis.x, -s.axis.z}.unit()
 	across := flat.left().times(-1) // to the right of an upright stem
@@ -111,27 +135,12 @@ func (s *scene) sideTree(c *canvas, l layout) {
 		return l.side(s.onStem(h)).plus(across.times(side * s.radius(h) * l.scale))
 	}
 	foot, hinge, tip := l.side(xyz{}), l.side(s.onStem(s.stump)), l.side(s.onStem(s.h))
-
-	if s.crown {
-		c.crown(l.side(s.onStem(s.crownH).add(1, s.crownAt)), flat, s.crownHalf*math.Hypot(s.axis.x, s.axis.z)*l.scale, s.crownR*l.scale)
-	} else {
-		c.path("crown", "")
-	}
-	// Plumb line over the hinge, to see the lean by.
-	top := pt{hinge.x, l.toPx(0, s.stump+0.62*(s.h-s.stump)).y}
-	c.segment("plumb", "", hinge, top)
-
 	r0 := max(s.radius(0)*l.scale, 1)
 	c.polygon("stem", "", s.outline(edge, tip)...)
 	c.polygon("stem stump", "", pt{foot.x - r0, foot.y}, pt{foot.x - r0, hinge.y}, pt{foot.x + r0, hinge.y}, pt{foot.x + r0, foot.y})
 	c.avoid(foot, tip)
 	c.solid = append(c.solid, rect{foot.x - r0, hinge.y - 2, foot.x + r0, foot.y})
-
 	s.hinge(c, hinge, r0)
-
-	// Height at the tip; the lean beside its plumb line.
-	c.label(caption{text: s.metres(s.h), class: "label", at: tip, toward: pt{0, -1}, gap: c.grow(8), prio: prioLength})
-	c.label(caption{text: s.leanText(), class: "label", at: top, toward: pt{-0.2, -1}, gap: c.grow(3), prio: prioNote})
 }
 
 // hinge draws the face cut: its two planes from the hinge forward. The arms
@@ -140,13 +149,14 @@ func (s *scene) hinge(c *canvas, hinge pt, r0 float64) {
 	at := pt{hinge.x + r0*0.4, hinge.y}
 	if finite(s.face) {
 		arm := max(r0*1.8, c.grow(13))
-		up, down := sincosPt(s.face/2), sincosPt(-s.face/2)
+		left := max(s.face-s.turned, 0) // of the opening
+		up, down := sincosPt(left-s.face/2), sincosPt(-s.face/2)
 		c.move(at.plus(up.times(arm)))
 		c.line(at)
 		c.line(at.plus(down.times(arm)))
 		c.path("hinge", "")
 		c.angle("angle", at, down, up, arm*0.8)
-		c.label(caption{text: s.doc.say("{scarf} ") + s.angleOf(s.face), class: "label-note", at: at.plus(pt{arm, 0}), toward: pt{1, -0.3}, prio: prioNote})
+		c.label(caption{text: s.doc.say("{scarf} ") + s.angleOf(left), class: "label-note", at: at.plus(pt{arm, 0}), toward: pt{1, -0.3}, prio: prioNote})
 	} else {
 		c.path("hinge", "")
 		c.path("angle", "")

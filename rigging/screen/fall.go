@@ -1,0 +1,300 @@
+package screen
+
+import (
+	"math"
+
+	"pullline/rigging"
+	"pullline/rigging/plan"
+)
+
+// Fall is what the page shows of the fall of a plan at one turn.
+type Fall struct {
+	Picture *Drawing    `json:"picture,omitempty"`
+	Curve   *Drawing    `json:"curve,omitempty"`  // pull needed over the turn
+	Course  *Drawing    `json:"course,omitempty"` // turn over time
+	Facts   []Fact      `json:"facts"`            // of this turn, the time left first
+	Whole   []Fact      `json:"whole"`            // of the whole fall, the time to walk away first
+	Events  []FallEvent `json:"events"`           // in their order, from standing to the ground
+	// Not in a light answer.
+	Fields   []Field `json:"fields,omitempty"`
+	Working  []Step  `json:"working"`
+	Problems []Note  `json:"problems"` // of the plan
+	Notes    []Note  `json:"notes"`    // cautions, and what it leaves out
+
+	DurationS float64 `json:"duration_s"`
+	EndDeg    float64 `json:"end_deg"`
+	StepDeg   float64 `json:"step_deg"` // one press of an arrow key
+	TurnDeg   float64 `json:"turn_deg"`
+	TimeS     float64 `json:"time_s"`
+	Now       string  `json:"now"` // the turn in words, to be said aloud
+	// Fresh is false where there is no fall to show; Message says why.
+	Fresh   bool   `json:"fresh"`
+	Message string `json:"message,omitempty"`
+}
+
+// A FallEvent is a turn at which something changes.
+type FallEvent struct {
+	ID    string  `json:"id"` // stand, commit, slack, face, land
+	Label string  `json:"label"`
+	Text  string  `json:"text"` // turn and time
+	Deg   float64 `json:"deg"`
+	TimeS float64 `json:"time_s"`
+}
+
+// Accepted speeds of a line, m/s.
+const (
+	leastHaul = 0.02
+	mostHaul  = 5
+)
+
+// FallJSON answers a request for the fall of a plan. It answers to any input.
+func FallJSON(request []byte) (out []byte) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			out = encode(noFall("The fall could not be worked out: there is a fault in the program. Nothing shown before counts."))
+		}
+	}()
+	req, err := parseFall(request)
+	if err != nil {
+		return encode(noFall("The page asked for a fall in a way that could not be read: " + err.Error()))
+	}
+	return encode(fallOf(req))
+}
+
+func noFall(message string) *Fall {
+	return &Fall{Facts: []Fact{}, Whole: []Fact{}, Events: []FallEvent{}, Working: []Step{}, Problems: []Note{}, Notes: []Note{}, Message: message}
+}
+
+// fallOf shows the fall of a request's plan.
+func fallOf(req *fallRequest) *Fall {
+	d := documentOf(req.Plan)
+	u := req.Settings.tell(d)
+	out := noFall("")
+	haul, ok := rigging.BriskHaul, true
+	field := Field{Path: "speed", Label: "The line comes in no faster than", Unit: u.units[speed].name, Kind: "number", Text: req.Speed,
+		Default: u.field(rigging.BriskHaul, speed, nearest),
+		Help:    "At the tree. Usual here is a machine that drives off at a brisk walk; most winches are slower. Slower takes longer to bring the tree over, and then leaves more time."}
+	if req.Speed != "" {
+		haul, ok = u.parseTyped(req.Speed, speed)
+		if ok = ok && haul >= leastHaul && haul <= mostHaul; !ok {
+			field.Problem = "Type a number from " + u.field(leastHaul, speed, nearest) + " to " + u.field(mostHaul, speed, nearest) + u.unit(speed) + "."
+			haul = rigging.BriskHaul
+		}
+	}
+	rep, m, err := plan.Fall(req.Plan, req.size, haul)
+	d.retell(&rep)
+	u.reword(&rep)
+	if !req.Light {
+		out.Fields = []Field{field}
+		for _, p := range rep.Problems {
+			out.Problems = append(out.Problems, Note{Path: p.Path, Message: located(d, p)})
+		}
+		d.fallNotes(out)
+	}
+	switch {
+	case !ok:
+		out.Message = "The speed of the line cannot be used, so no fall is shown."
+		return out
+	case err == plan.ErrNotSolved:
+		out.Message = "No fall can be shown: the pull could not be worked out from what is given."
+		if len(rep.Problems) > 0 {
+			out.Message += " " + firstMissing(d, &rep, nil)
+		}
+		return out
+	case err != nil:
+		out.Message = "No fall can be shown: " + d.say(err.Error()) + "."
+		return out
+	}
+	now := &fallNow{motion: m}
+	f := faller{document: d, u: u, rep: &rep, m: m, now: now, out: out}
+	f.turn(req)
+	f.show(req)
+	return out
+}
+
+// A faller fills in an answer.
+type faller struct {
+	*document
+	u   *unitSystem
+	rep *plan.Report
+	m   *rigging.Motion
+	now *fallNow
+	out *Fall
+}
+
+// turn finds the turn asked for.
+func (f *faller) turn(req *fallRequest) {
+	turn := req.Turn * rigging.Deg
+	switch {
+	case !math.IsNaN(req.Time):
+		turn = f.m.TurnAt(req.Time)
+	case !math.IsNaN(req.X) && !math.IsNaN(req.Y) && req.Box.drawable():
+		f.now.step = f.m.At(0)
+		turn = fallScene(f.document, f.rep, f.u, f.now).turnOf(req.Box, pt{req.X, req.Y})
+	}
+	f.now.step = f.m.At(turn)
+	need, shorter := f.m.Lines(f.now.step.Turn)
+	f.now.need, f.now.shorter = need/rigging.KN, shorter
+}
+
+// seconds writes a time: what is left is rounded down.
+func seconds(s float64, way direction) string {
+	if !finite(s) {
+		return none
+	}
+	return decimal(roundWay(s, 0.1, way), 1) + "\u00a0s"
+}
+
+func (f *faller) show(req *fallRequest) {
+	out, m, at := f.out, f.m, &f.now.step
+	out.Fresh = true
+	out.DurationS, out.EndDeg, out.StepDeg = m.Duration(), m.Landing/rigging.Deg, 0.5
+	out.TurnDeg, out.TimeS = at.Turn/rigging.Deg, at.Time
+	f.events()
+	f.now.events = out.Events
+	out.Facts, out.Whole = f.facts(), f.whole()
+	s := fallScene(f.document, f.rep, f.u, f.now)
+	out.Picture, out.Curve, out.Course = s.drawFall(req.Box), s.drawCurve(req.CurveBox), s.drawCourse(req.CourseBox)
+	out.Now = "Turned " + s.turnText() + ", " + seconds(at.Time, nearest) + " from the start, " + seconds(m.Duration()-at.Time, downward) + " left"
+	if !req.Light {
+		f.working()
+	}
+}
+
+func (f *faller) events() {
+	add := func(id, label string, turn float64) {
+		if math.IsNaN(turn) {
+			return
+		}
+		st := f.m.At(turn)
+		deg := st.Turn / rigging.Deg
+		f.out.Events = append(f.out.Events, FallEvent{ID: id, Label: f.say(label), Text: f.u.quantity(deg, degrees, nearest) + ", " + seconds(st.Time, nearest), Deg: deg, TimeS: st.Time})
+	}
+	add("stand", "stands", 0)
+	add("commit", "falls by itself", f.m.Commit)
+	if f.m.Slack > f.m.Commit+rigging.Deg/4 { // else it is the same moment
+		add("slack", "rope goes slack", f.m.Slack)
+	}
+	add("face", "{scarf} closes", f.m.Closing)
+	add("land", "top lands", f.m.Landing)
+	list := f.out.Events
+	sortStable(len(list), func(i, j int) bool { return list[i].Deg < list[j].Deg }, func(i, j int) { list[i], list[j] = list[j], list[i] })
+}
+
+// facts are the numbers of this turn.
+func (f *faller) facts() []Fact {
+	m, at, u := f.m, &f.now.step, f.u
+	need := u.load(f.now.need)
+	note := ""
+	switch {
+	case math.IsInf(f.now.need, 1):
+		need, note = none, "The line has no lever here."
+	case f.now.need == 0 && at.Turn >= m.Commit:
+		need, note = "none", "It falls by itself."
+	case f.now.need == 0:
+		need = "none"
+	}
+	out := []Fact{
+		{ID: "left", Label: "Until the top lands", Value: seconds(m.Duration()-at.Time, downward)},
+		{ID: "turn", Label: "Turned", Value: u.quantity(at.Turn/rigging.Deg, degrees, nearest)},
+		{ID: "time", Label: "Since the pull began", Value: seconds(at.Time, nearest)},
+		{ID: "need", Label: "Pull needed here", Value: need, Note: note},
+	}
+	for i := range f.rep.Lines {
+		l := &f.rep.Lines[i]
+		if i >= len(f.now.shorter) {
+			break
+		}
+		shorter := f.now.shorter[i]
+		if l.Role == "hold" {
+			out = append(out, Fact{ID: "hold:" + l.ID, Label: f.say("Rope of {hold line}") + f.which(l),
+				Value: sided(func(v float64) string { return u.quantity(v, metres, upward) }, -shorter, "to pay out", "goes slack", "stays as it is")})
+			continue
+		}
+		fact := Fact{ID: "haul:" + l.ID, Label: "Rope in" + f.which(l), Note: "At the tree, less what a {tackle} or {block} multiplies."}
+		if at.Turn > m.Slack {
+			_, then := m.Lines(m.Slack)
+			fact.Note = "Slack by " + u.quantity(shorter-then[i], metres, nearest) + " if the {puller} stopped when it went slack."
+			shorter = then[i]
+		} else if l.IdealAdvantage.Known() {
+			fact.Note = u.quantity(shorter*float64(l.IdealAdvantage), metres, upward) + " at the {puller}."
+		}
+		fact.Note, fact.Value = f.say(fact.Note), u.quantity(max(shorter, 0), metres, upward)
+		out = append(out, fact)
+	}
+	return append(out, Fact{ID: "speed", Label: "Speed of the top", Value: u.quantity(at.Rate*m.Reach, speed, upward)})
+}
+
+// which names a line where its role does not.
+func (f *faller) which(l *plan.LineReport) string {
+	if l.ID == l.Role || l.ID == "" {
+		return ""
+	}
+	return " " + l.ID
+}
+
+// whole are the numbers of the whole fall.
+func (f *faller) whole() []Fact {
+	m, u := f.m, f.u
+	land := m.At(m.Landing)
+	commit := m.At(m.Commit)
+	away := Fact{ID: "away", Label: "Time to walk away", Value: none, Note: "It is pulled to the ground: it never falls by itself before."}
+	if !math.IsNaN(m.Soonest) {
+		away.Value = seconds(m.Soonest, downward)
+		away.Note = "From where it falls by itself, if the {hinge} tears there. If it holds until the {scarf} closes: " + seconds(land.Time-commit.Time, downward) + "."
+		if math.IsNaN(m.Closing) {
+			away.Note = "From where it falls by itself, if the {hinge} tears there. If it holds: " + seconds(land.Time-commit.Time, downward) + "."
+		}
+		away.Note = f.say(away.Note)
+	}
+	side := sided(func(v float64) string { return u.quantity(v, metres, upward) }, m.Top.Y, "to the left", "to the right", "")
+	where := f.say("Ahead of the stump, along the {lay}")
+	if side != "" {
+		where += ", " + side
+	}
+	return []Fact{
+		away,
+		{ID: "total", Label: "From the first pull to the ground", Value: seconds(land.Time, downward), Note: f.say("At the quickest: a slow {puller} takes longer until it falls by itself.")},
+		{ID: "reach", Label: "Top lands at", Value: u.quantity(m.Top.X, metres, upward), Note: where + ". Broken pieces fly farther."},
+		{ID: "impact", Label: "Speed of the top as it lands", Value: u.quantity(land.Rate*m.Reach, speed, upward)},
+		{ID: "energy", Label: "Energy as it lands", Value: u.quantity(land.Energy()/1000, energy, upward)},
+	}
+}
+
+// fallNotes are the cautions, and what the fall leaves out.
+func (d *document) fallNotes(out *Fall) {
+	add := func(code, message, source string) {
+		message = d.say(message)
+		out.Notes = append(out.Notes, Note{Code: code, Message: message, Short: firstSentence(message), Source: source})
+	}
+	add("away", "Go when it starts to go. The escape route is cleared before the first cut, and leads diagonally back and to the side, away from the {lay}; walk it at once, and look back only from its end.", "WAC 296-305-07016 (diagonally away from the felling line); the rest "+commonPractice)
+	add("butt", "Stay well to the side of the {butt}: it can jump back off the stump or slide when the {hinge} breaks. Nothing here tells where the {butt} goes.", "OAR 437-007-0810(9) keeps 25 ft away and to the side")
+	add("reach", "Nobody is within two tree lengths who is not needed for the pull. The top sweeps its whole arc, and what breaks off flies on.", plan.SourceTwoLengths)
+	add("ideal", "An ideal fall, not a forecast: one stiff body turning about the stump down to level ground. Left out: the air that slows a crown, branches that catch or break, other trees, a {hinge} that tears unevenly, a {butt} that slips or jumps, slopes, and any bounce.", "what this model covers")
+	add("pull", "The line is taken at planned tension from the first moment and comes in no faster than given; once the tree falls by itself it runs ahead of the {puller} and the rope goes slack. A {hold line} acts until then. A quick reading: it leaves less time than a slow pull does.", "what this model covers")
+}
+
+// working derives the numbers of this turn.
+func (f *faller) working() {
+	m, at, u := f.m, &f.now.step, f.u
+	step := func(path, name, formula, result, source string, values ...string) {
+		for i := range values {
+			values[i] = f.say(values[i])
+		}
+		f.out.Working = append(f.out.Working, Step{Path: path, Name: f.say(name), Formula: formula, Values: values, Result: result, Source: source})
+	}
+	joule := func(v float64) string { return u.figure(v/1000, energy) }
+	inertia := significant(m.Inertia, 3) + "\u00a0kg·m²"
+	rate := significant(at.Rate, 3) + "\u00a0rad/s"
+	step("inertia", "Second moment of mass about the {hinge}", "I = ∫r²·dm", inertia, "integral calculus: a thin stem, the crown as a point at its centre",
+		"m = "+u.quantity(float64(f.rep.Tree.MassKg), kilograms, nearest)+" (mass above the {hinge})")
+	step("work", "Energy of the motion here", "E = A_W + A_T + A_w + A_h", joule(at.Energy()), "the work of all that acts, from standing to here",
+		"A_W = "+joule(at.Weight)+" (weight, times the height its {centre} has lost)", "A_T = "+joule(at.Lines)+" (lines, tension times rope)",
+		"A_w = "+joule(at.Wind)+" (wind)", "A_h = "+joule(at.Hinge)+" ({hinge}, its moment times the turn until it breaks)")
+	step("rate", "Rate of turn", "ω = √(2·E/I)", rate, "energy of a body that turns", "E = "+joule(at.Energy()), "I = "+inertia)
+	step("speed", "Speed of the top", "v = ω·L", u.quantity(at.Rate*m.Reach, speed, upward), "circular motion", "ω = "+rate, "L = "+u.quantity(m.Reach, metres, nearest)+" (top from the {hinge})")
+	step("left", "Until the top lands", "t = ∫dφ/ω, from here to where the top lands", seconds(m.Duration()-at.Time, downward), "the definition of the rate of turn, summed up step by step",
+		"from φ = "+u.quantity(at.Turn/rigging.Deg, degrees, nearest), "to φ = "+u.quantity(m.Landing/rigging.Deg, degrees, nearest))
+	step("reach", "Where the top lands", "cos(φ + λ) = −s/L, x = L·sin(φ + λ)", u.quantity(m.Top.X, metres, upward), "geometry: the top comes down to level ground",
+		"s = "+u.quantity(-m.Top.Z, metres, nearest)+" (stump)", "L = "+u.quantity(m.Reach, metres, nearest)+" (top from the {hinge})")
+}

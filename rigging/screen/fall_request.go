@@ -1,0 +1,89 @@
+package screen
+
+import (
+	"math"
+
+	"pullline/rigging/jsontext"
+)
+
+// A fallRequest is what the page sends to have the fall of a plan shown at one
+// turn: one of Turn, Time and a place of the handle in the picture.
+type fallRequest struct {
+	Plan      any // as package jsontext reads it; not to be changed
+	size      int // bytes of the plan's text
+	Settings  Settings
+	Box       Box // of the picture
+	CurveBox  Box // of the pull over the turn
+	CourseBox Box // of the turn over time
+	Turn      float64
+	Time      float64 // s, NaN where not asked for
+	X, Y      float64 // NaN where not asked for
+	Speed     string  // at which the line comes in, as typed; "" for the usual
+	// Light asks for pictures and numbers of this turn only.
+	Light bool
+}
+
+// parseFall reads a request. What is of a wrong type counts as left out.
+func parseFall(raw []byte) (*fallRequest, error) {
+	nan := math.NaN()
+	req := fallRequest{Time: nan, X: nan, Y: nan}
+	err := parseMembers(raw, &req.Plan, &req.size, &req.Settings, func(key string, v any) {
+		number := func(to *float64) {
+			if f, ok := asNumber(v); ok {
+				*to = f
+			}
+		}
+		switch key {
+		case "box":
+			req.Box = asBox(v)
+		case "curve_box":
+			req.CurveBox = asBox(v)
+		case "course_box":
+			req.CourseBox = asBox(v)
+		case "turn_deg":
+			number(&req.Turn)
+		case "time_s":
+			number(&req.Time)
+		case "x":
+			number(&req.X)
+		case "y":
+			number(&req.Y)
+		case "speed":
+			req.Speed = asText(v)
+		case "light":
+			req.Light = v == true
+		}
+	})
+	return &req, err
+}
+
+func (f *Fall) appendJSON(w *jsontext.Writer) {
+	w.Open()
+	f.Picture.appendJSON(w, "picture")
+	f.Curve.appendJSON(w, "curve")
+	f.Course.appendJSON(w, "course")
+	jsontext.List(w, "facts", f.Facts, appendFact)
+	jsontext.List(w, "whole", f.Whole, appendFact)
+	jsontext.List(w, "events", f.Events, func(w *jsontext.Writer, e *FallEvent) {
+		w.Open()
+		w.Text("id", e.ID)
+		w.Text("label", e.Label)
+		w.Text("text", e.Text)
+		w.Num("deg", e.Deg)
+		w.Num("time_s", e.TimeS)
+		w.Close()
+	})
+	jsontext.ListIf(w, "fields", f.Fields, appendField)
+	jsontext.List(w, "working", f.Working, appendStep)
+	jsontext.List(w, "problems", f.Problems, appendNote)
+	jsontext.List(w, "notes", f.Notes, appendNote)
+	w.Num("duration_s", f.DurationS)
+	w.Num("end_deg", f.EndDeg)
+	w.Num("step_deg", f.StepDeg)
+	w.Num("turn_deg", f.TurnDeg)
+	w.Num("time_s", f.TimeS)
+	w.Text("now", f.Now)
+	w.Bool("fresh", f.Fresh)
+	w.TextIf("message", f.Message)
+	w.Close()
+}
