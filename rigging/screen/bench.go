@@ -105,6 +105,7 @@ var benches = []*bench{
 	&benchOffLay,
 	&benchLean,
 	&benchHinge,
+	&benchStall,
 	&benchTackle,
 	&benchDrum,
 }

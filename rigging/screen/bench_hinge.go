@@ -34,11 +34,20 @@ var benchHinge = bench{
 	draw:  drawHinge,
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(hingeState)
-		// Both ends together: the taper stays.
-		at := func(x float64) hingeState { return hingeOf(b, x*rigging.CM, max(s.Right-s.Left+x*rigging.CM, 0)) }
+		// Both ends together: the taper stays, as long as there is a right end.
+		side := func(h hingeState) float64 { return min(h.toLeft, h.toRight) }
+		at := func(of func(h hingeState) float64) func(x float64) float64 {
+			return func(x float64) float64 {
+				right := s.Right - s.Left + x*rigging.CM
+				if right <= 0 {
+					return math.NaN()
+				}
+				return of(hingeOf(b, x*rigging.CM, right))
+			}
+		}
 		return benchCurve{x: "left_cm", nameX: "thickness at the left end, both changed alike", nameY: "moment", dimY: moment, way: upward, lines: []benchLine{
-			{class: "curve", name: "to bend it", at: func(x float64) float64 { return at(x).bending }},
-			{class: "curve-hold", name: "to tear it sideways", at: func(x float64) float64 { h := at(x); return min(h.toLeft, h.toRight) }},
+			{class: "curve", name: "to bend it", at: at(func(h hingeState) float64 { return h.bending })},
+			{class: "curve-hold", name: "to tear it sideways", at: at(side)},
 		}}
 	},
 }

@@ -34,6 +34,7 @@ import (
 //	weight     weight at the mass centre (stroke, arrow)
 //	force      what a line does to the stem (heavy stroke, arrow)
 //	load       how an anchor is pulled (heavy stroke, arrow)
+//	bar        bar of a bench's picture (fill, stroke)
 //	angle      arc of an angle (thin stroke)
 //	scale      scale bar (stroke)
 //	axis, grid, tick, curve, curve-hold, planned, commit, face, peak   of the curve
