@@ -1,18 +1,67 @@
-// The calculator: loads the Go program and hands out its calls.
+// The calculator: loads the Go program and hands out its calls. This is the
+// only module that knows WebAssembly. It works in a page, in the single-file
+// page (where the program is inlined) and in Node.
 //
-//   import { load } from "./rigging.js";
-//   const calculator = await load();
-//   const report = calculator.evaluate(plan);
-//
-// This is the only module that knows WebAssembly. It works in a page, in the
-// single-file page (where the program is inlined) and in Node.
+// Scripts of other pages may use load, demo, version and evaluate: those stay
+// as they are described here. The calculator's other calls belong to the page
+// and change with it. The types are in rigging.d.ts beside this file, and as
+// JSON Schema in plan.schema.json and report.schema.json; all three are made
+// from the program's own code.
+
+/**
+ * Plan is what is asked, with every number in the unit its name ends in;
+ * Report is what comes of it, with null for a number that could not be
+ * computed.
+ *
+ * @typedef {import("./rigging.d.ts").Plan} Plan
+ * @typedef {import("./rigging.d.ts").Report} Report
+ * @typedef {import("./rigging.d.ts").Calculator} Calculator
+ */
 
 import "./wasm_exec.js";
 
 let loading = null;
 
-// load gives a promise of the calculator. Every call of load gives the same
-// one; after a failure the next call tries again.
+/**
+ * Loads the program and gives a promise of the calculator. Every call gives
+ * the same one; after a failure the next call tries again. The calculator's
+ * evaluate(plan) never throws: what is wrong is in the report's problems, and
+ * the verdict is then "unknown", or "over" where that is certain all the same.
+ * Only "within" says that every piece is within its limit as computed; what it
+ * leaves out, and who decides, is in the report's cautions.
+ *
+ * @returns {Promise<Calculator>}
+ *
+ * @example <caption>The invented example, and its piece worked hardest</caption>
+ * import { load, demo } from "./rigging.js";
+ * const calculator = await load();
+ * const report = calculator.evaluate(await demo());
+ * console.log(report.verdict, report.governing, report.governing_use.toFixed(2));
+ * // prints: within A 0.58
+ *
+ * @example <caption>The same with more lean: what the pull and the anchor get to carry</caption>
+ * import { load, demo } from "./rigging.js";
+ * const calculator = await load();
+ * const plan = await demo();
+ * for (const lean of [2, 4, 6]) {
+ *   plan.tree.lean_deg = lean;
+ *   const { verdict, pull } = calculator.evaluate(plan);
+ *   console.log(lean, pull.peak_kN.toFixed(1), verdict);
+ * }
+ * // prints: 2 6.2 within 4 8.3 within 6 10.4 within
+ *
+ * @example <caption>A plan of one's own, with nothing said of what holds</caption>
+ * import { load } from "./rigging.js";
+ * const plan = {
+ *   version: 1,
+ *   tree: { species: "unknown_conifer", height_m: 24, diameter_cm: 50, lean_deg: 3, lean_bearing_deg: 180 },
+ *   points: [{ id: "A", bearing_deg: 0, distance_m: 40 }],
+ *   lines: [{ id: "pull", path: [{ stem_m: 10 }, { point: "A" }], puller: { rated_kN: 20 } }],
+ * };
+ * const { verdict, problems, assumed } = (await load()).evaluate(plan);
+ * console.log(verdict, problems.map((problem) => problem.path).join(" "), assumed.length > 0);
+ * // prints: unknown points[0].anchor lines[0] true
+ */
 export function load() {
   if (!loading) {
     loading = start();
@@ -21,14 +70,22 @@ export function load() {
   return loading;
 }
 
-// demo gives a promise of the demonstration plan.
+/**
+ * Gives a promise of the example plan, which is invented.
+ *
+ * @returns {Promise<Plan>}
+ */
 export async function demo() {
   const inlined = element("demo-plan");
   if (inlined) return JSON.parse(inlined.textContent);
   return (await beside("demo.json")).json();
 }
 
-// version is the version of the page, or "" outside a built one.
+/**
+ * The version of the page this stands in, "" outside a built one.
+ *
+ * @returns {string}
+ */
 export function version() {
   return globalThis.document?.querySelector('meta[name="version"]')?.content ?? "";
 }

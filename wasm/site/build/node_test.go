@@ -5,6 +5,8 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -18,23 +20,7 @@ func TestModuleInNode(t *testing.T) {
 	if err != nil {
 		t.Skip("Node is not installed: the module is run in the browser tests only")
 	}
-	root, err := Root()
-	require.NoError(t, err)
-	dir := t.TempDir()
-	put := func(name string, body []byte, err error) {
-		require.NoError(t, err)
-		require.NoError(t, os.WriteFile(filepath.Join(dir, name), body, 0o600))
-	}
-	module, err := os.ReadFile(filepath.Join(root, "static", "rigging.js"))
-	put("rigging.js", module, err)
-	program, err := compile(root)
-	put(programFile, program, err)
-	glue, err := toolchainGlue(root)
-	put(glueFile, glue, err)
-	demo, err := os.ReadFile(filepath.Join(root, "testdata", demoFile))
-	put(demoFile, demo, err)
-	put("package.json", []byte(`{"type": "module"}`), nil)
-	put("run.js", []byte(`
+	dir := moduleDir(t, "run.js", `
 import { load, demo, version } from "./rigging.js";
 const plan = await demo();
 const out = { version: version() };
@@ -63,9 +49,8 @@ out.gone = await ending("gone", (ended) => Promise.resolve());
 out.silent = await ending("silent", (ended) => { globalThis.pullline = () => undefined; return ended; });
 out.trap = await ending("trap", (ended) => { globalThis.pullline = () => { throw new WebAssembly.RuntimeError("unreachable"); }; return ended; });
 out.garbled = await ending("garbled", (ended) => { globalThis.pullline = () => "{"; return ended; });
-console.log(JSON.stringify(out));
-process.exit(0);
-`), nil)
+process.stdout.write(JSON.stringify(out), () => process.exit(0)); // all of it first
+`)
 	cmd := exec.Command(node, filepath.Join(dir, "run.js"))
 	cmd.Stderr = os.Stderr
 	text, err := cmd.Output()
@@ -107,5 +92,54 @@ process.exit(0);
 		} else {
 			assert.Len(t, e.Told, 1, "%s: the page hears of it once", name)
 		}
+	}
+}
+
+// moduleDir makes a directory with the calculator's module, what it needs, and
+// a script that uses it.
+func moduleDir(t *testing.T, name, script string) string {
+	t.Helper()
+	dir := t.TempDir()
+	files := Files{"package.json": []byte(`{"type": "module"}`), name: []byte(script)}
+	for _, file := range []string{"rigging.js", programFile, glueFile, demoFile} {
+		files[file] = built(t).Site[file]
+	}
+	for _, file := range files.Names() {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, file), files[file], 0o600))
+	}
+	return dir
+}
+
+// The examples in the module's comments, and the one in README.md, print what
+// they say.
+func TestExamplesForScripts(t *testing.T) {
+	node, err := exec.LookPath("node")
+	if err != nil {
+		t.Skip("Node is not installed: the examples are not run")
+	}
+	root, err := Root()
+	require.NoError(t, err)
+	readme, err := os.ReadFile(filepath.Join(root, "README.md"))
+	require.NoError(t, err)
+	var examples []string
+	for _, part := range strings.Split(string(built(t).Site["rigging.js"]), "\n * @example <caption>")[1:] {
+		_, code, _ := strings.Cut(part, "</caption>\n")
+		code = regexp.MustCompile(`(?s)\n \*(/|\n).*`).ReplaceAllString(code, "")
+		examples = append(examples, regexp.MustCompile(`(?m)^ \* ?`).ReplaceAllString(code, ""))
+	}
+	require.Len(t, examples, 3)
+	for _, found := range regexp.MustCompile("(?s)```js\n( *)(import .*?)```").FindAllSubmatch(readme, -1) {
+		examples = append(examples, string(found[2]))
+	}
+	require.Len(t, examples, 4)
+	for _, code := range examples {
+		dir := moduleDir(t, "example.js", code+"\nprocess.exit(0);\n")
+		cmd := exec.Command(node, filepath.Join(dir, "example.js"))
+		cmd.Stderr = os.Stderr
+		out, err := cmd.Output()
+		require.NoError(t, err, code)
+		_, want, ok := strings.Cut(code, "// prints: ")
+		require.True(t, ok, code)
+		assert.Equal(t, strings.Fields(want), strings.Fields(string(out)), code)
 	}
 }
