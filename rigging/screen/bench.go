@@ -101,6 +101,8 @@ var benches = []*bench{
 	&benchFriction,
 	&benchDoubled,
 	&benchMachine,
+	&benchPickets,
+	&benchBuriedLog,
 	&benchLineAngle,
 	&benchOffLay,
 	&benchLean,

@@ -101,7 +101,7 @@ func drawMachine(b *benchWork, c *canvas) (title, desc string) {
 	unit := math.Min(c.w/360, c.h/300)
 	sin, cos := math.Sincos(s.slope)
 	along, out := pt{cos, -sin}, pt{-sin, -cos} // up the ground to the right, and off it
-	foot := pt{c.w*0.5 + 50*unit, c.h*0.5 + 52*unit}
+	foot := pt{c.w*0.5 + 40*unit, c.h*0.5 + 52*unit}
 	place := func(x, y float64) pt { return foot.plus(along.times(x * unit)).plus(out.times(y * unit)) }
 	left, right := place(-200, 0), place(100, 0)
 	c.segment("ground", "", left, right)

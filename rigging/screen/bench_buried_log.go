@@ -1,0 +1,149 @@
+package screen
+
+import (
+	"math"
+
+	"pullline/rigging"
+)
+
+// benchBuriedLog: a log in a trench holds by the soil in front of it, the
+// deeper and the flatter the pull the more.
+var benchBuriedLog = bench{
+	id:    "buried_log",
+	title: "{Buried log}",
+	idea: "A log in a trench across the pull holds by the undisturbed soil in front of it. Deep under a flat pull the soil bears most; " +
+		"a pull that rises lifts the log out through it.",
+	inputs: []benchInput{
+		{key: "depth_m", label: "Depth to the middle of the log", dim: metres, low: 0.92, high: 2.5, start: "1.5", step: 0.1, fine: 0.01},
+		{key: "slope_deg", label: "Slope of the pull above level", dim: degrees, high: 45, start: "25", step: 1, fine: 0.1},
+		{key: "diameter_cm", label: "Diameter of the log", dim: centis, low: 20, high: 80, start: "40", step: 1, fine: 0.1},
+		{key: "length_m", label: "Length of the log", dim: metres, low: 0.8, high: 4, start: "1.8", step: 0.1, fine: 0.01},
+		{key: "soil_factor", label: "Soil factor", dim: plain, low: 0.1, high: 5, start: "1", step: 0.1, fine: 0.05, suggest: &logSoils, help: "1 for undisturbed loam."},
+	},
+	question: "What does the {buried log} hold? The picture gives what the soil bears.",
+	guess: func(b *benchWork) wanted {
+		s := b.kept.(buriedState)
+		want := wanted{value: s.holds, dim: kilonewt, way: downward, tolerance: 0.03, slips: []slip{
+			{s.holds * s.length / (s.length - rigging.BuriedLogSlot), "That takes the log's whole length: the slot for the rope, 1 ft of it, has no soil to bear on."},
+			{s.holds * math.Pi / 2, "That takes half the log's round: its face counts as seen from the pull, by its diameter."},
+			{s.pressure * s.soil, "That is what the soil bears on each square metre: times the log's face."},
+		}}
+		if s.soil != 1 {
+			want.slips = append(want.slips, slip{s.holds / s.soil, "That leaves out the soil factor."})
+		}
+		return want
+	},
+	solve: func(b *benchWork) {
+		s := buriedAt(b.in, b.in["depth_m"], b.in["slope_deg"])
+		b.kept = s
+		b.fact("holds", "The {buried log} holds", b.u.holds(s.holds))
+		if s.problem != "" {
+			b.out.Facts[0].Value = "not known"
+			b.note("outside_table", capital(s.problem)+".", buriedSource())
+		}
+		b.fact("pressure", "The soil bears on its face", b.pressure(s.pressure*s.soil))
+		b.fact("slender", "Length over diameter", decimal(roundWay(s.length/s.diameter, 0.1, upward), 1))
+		b.step("pressure", "What loam bears", "p: table by depth h and slope β", b.pressure(s.pressure), buriedSource(),
+			"h = "+b.given("depth_m")+" (depth to the middle)", "β = "+b.degrees(s.slope)+" (slope of the pull)")
+		b.step("holds", "What the log holds", "H = p·d·(L − s)·k", b.out.Facts[0].Value, buriedSource(),
+			"p = "+b.pressure(s.pressure), "d = "+b.given("diameter_cm")+" (diameter)", "L = "+b.given("length_m")+" (length)",
+			"s = "+b.u.field(roundDigits(rigging.BuriedLogSlot, 3), metres, nearest)+b.u.unit(metres)+" (slot for the rope, 1 ft)", "k = "+significant(s.soil, 3)+" (soil factor)")
+		b.note("breaking", "The manual sets the breaking strength of the line against this figure, not its working load.", buriedSource())
+		b.note("slender", "A log more than 5 times as long as thick may break before the soil gives.", buriedSource())
+		b.note("leaves_out", "Left out: soil that was dug before, a trench wall that crumbles, water in the trench, a rotten log.", practice)
+		b.anchorNote()
+	},
+	draw: drawBuriedLog,
+	curve: func(b *benchWork) benchCurve {
+		s := b.kept.(buriedState)
+		in := b.in
+		return benchCurve{x: "depth_m", nameX: "depth", nameY: "what it holds", dimY: kilonewt, way: downward, lines: []benchLine{
+			{class: "curve", at: func(x float64) float64 { return buriedAt(in, x, s.slope/rigging.Deg).holds }},
+			{class: "curve-hold", name: "at a slope of 45°", at: func(x float64) float64 { return buriedAt(in, x, 45).holds }},
+		}}
+	},
+}
+
+type buriedState struct {
+	depth, diameter, length float64 // m
+	slope                   float64 // rad
+	soil                    float64
+	pressure                float64 // kN/m², in loam
+	holds                   float64 // kN; NaN where the table does not say
+	problem                 string
+}
+
+// buriedSource is where the pressures and rules of a buried log come from.
+func buriedSource() string { return sourceWords(rigging.BuriedLogSoils()[0].Source) }
+
+// buriedAt is the log of the bench's values at a depth (m) under a pull of a
+// slope (degrees).
+func buriedAt(in map[string]float64, depth, slope float64) buriedState {
+	s := buriedState{depth: depth, slope: slope * rigging.Deg, diameter: in["diameter_cm"] * rigging.CM, length: in["length_m"], soil: in["soil_factor"]}
+	holds, err := rigging.BuriedLogCapacity(s.depth, s.slope, s.diameter, s.length, rigging.BuriedLogSlot, s.soil)
+	if err != nil {
+		s.problem, holds = err.Error(), math.NaN()
+	}
+	s.holds = holds / rigging.KN
+	pressure, err := rigging.BuriedLogPressure(s.depth, s.slope)
+	if err != nil {
+		pressure = math.NaN()
+	}
+	s.pressure = pressure / rigging.KN
+	return s
+}
+
+// pressure writes kN/m² as force on an area in the user's units, for a
+// working.
+func (b *benchWork) pressure(v float64) string {
+	force, area := b.u.units[kilonewt], b.u.units[areaM2]
+	return significant(v*area.size/force.size, 3) + "\u00a0" + force.name + "/" + area.name
+}
+
+func drawBuriedLog(b *benchWork, c *canvas) (title, desc string) {
+	s := b.kept.(buriedState)
+	unit := math.Min(c.w/360, c.h/300)
+	m := 66 * unit // to a metre
+	ground := c.h/2 - 70*unit
+	log := pt{c.w/2 + 58*unit, ground + s.depth*m}
+	r := s.diameter / 2 * m
+	c.segment("ground", "", pt{c.w/2 - 170*unit, ground}, pt{c.w/2 + 170*unit, ground})
+	// The trench behind the log's face.
+	c.move(pt{log.x - r, ground})
+	c.line(pt{log.x - r, log.y + r})
+	c.line(pt{log.x + r + 8*unit, log.y + r})
+	c.line(pt{log.x + r + 8*unit, ground})
+	c.path("dim", "")
+	rope := pt{-math.Cos(s.slope), -math.Sin(s.slope)}
+	end := log.plus(rope.times(170 * unit))
+	face := log.plus(rope.times(r))
+	c.segment("rope", "", face, end)
+	c.arrow("load", "", end.minus(rope.times(40*unit)), end)
+	for _, y := range []float64{-0.6, 0.6} {
+		to := pt{log.x - r*math.Sqrt(1-y*y), log.y + y*r}
+		c.arrow("force", "", to.minus(pt{30 * unit, 0}), to)
+	}
+	c.circle("stem", "", log, r)
+	c.solid = append(c.solid, around(log, r))
+	c.label(caption{text: "p = " + b.pressure(s.pressure), class: "label", at: pt{log.x - r - 16*unit, log.y + r*0.6}, toward: pt{-0.6, 1}, prio: prioMust})
+	depth := pt{log.x + r + 24*unit, ground}
+	c.segment("dim", "", depth, pt{depth.x, log.y})
+	c.segment("dim", "", pt{depth.x - 8*unit, log.y}, pt{depth.x + 4*unit, log.y})
+	c.label(caption{text: "h = " + b.given("depth_m"), class: "label", at: depth.toward(pt{depth.x, log.y}, 0.5), toward: pt{1, 0}, prio: prioAngle})
+	c.label(caption{text: "d = " + b.given("diameter_cm") + ", L = " + b.given("length_m"), class: "label", at: pt{log.x, log.y + r}, toward: pt{0, 1}, prio: prioAngle})
+	level := pt{-1, 0}
+	if s.slope > 0 {
+		c.segment("plumb", "", face, face.plus(level.times(110*unit)))
+		c.angleMark(log, rope, level, 100*unit+r, "β = "+b.degrees(s.slope))
+	}
+	holds := "H = " + b.secret(b.out.Facts[0].Value)
+	c.label(caption{text: holds, class: "label-force", at: end, toward: pt{0, 1}, gap: c.grow(14), prio: prioMust})
+	b.grab(c, "rope", "Pull, "+b.degrees(s.slope)+" above level", end, "", "-slope_deg", func(p pt) {
+		d := p.minus(log)
+		b.set("slope_deg", math.Atan2(-d.y, -d.x)/rigging.Deg, false)
+	})
+	b.grab(c, "log", "Log, "+b.given("depth_m")+" deep", log, "", "depth_m", func(p pt) {
+		b.set("depth_m", (p.y-ground)/m, true)
+	})
+	return "{Buried log}", "Seen along the log: it lies " + b.given("depth_m") + " deep and is pulled " + b.degrees(s.slope) + " above level. It holds " + b.secret(b.out.Facts[0].Value) + "."
+}

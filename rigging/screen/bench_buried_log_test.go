@@ -1,0 +1,52 @@
+package screen
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"pullline/rigging"
+)
+
+func buriedOf(diameter, length float64) map[string]float64 {
+	return map[string]float64{"diameter_cm": diameter / rigging.CM, "length_m": length, "soil_factor": 1}
+}
+
+// US Army TM 5-5420-278-10, work package 0035: Table 9 gives 3,600 lb/ft² at
+// 5 ft under a pull of 1 in 2, and a line of 21,400 lb then needs 5.76 ft of a
+// log of 1.25 ft, with 1 ft for the slot (worked with its rule).
+func TestBuriedLogBenchPublished(t *testing.T) {
+	s := buriedAt(buriedOf(1.25*rigging.Foot, 5.76*rigging.Foot), 5*rigging.Foot, math.Atan(0.5)/rigging.Deg)
+	assert.InDelta(t, 21400, s.holds*rigging.KN/rigging.PoundForce, 25, "the length is given to 0.01 ft")
+	assert.InEpsilon(t, 3600, s.pressure*rigging.KN/rigging.PoundForce*rigging.Foot*rigging.Foot, 1e-9)
+	b := askBench(t, map[string]any{"bench": "buried_log", "settings": map[string]any{"units": "us"},
+		"values": map[string]string{"depth_m": "1.524", "slope_deg": decimal(math.Atan(0.5)/rigging.Deg, -1)}})
+	assert.Equal(t, "3600\u00a0lbf/ft²", b.fact("pressure"))
+}
+
+// Deeper, flatter, thicker or longer never holds less.
+func TestBuriedLogBenchRunsOneWay(t *testing.T) {
+	for depth := 0.92; depth < 2.4; depth += 0.1 {
+		for slope := 0.0; slope < 45; slope += 5 {
+			s := buriedAt(buriedOf(0.4, 1.8), depth, slope)
+			assert.LessOrEqual(t, s.holds, buriedAt(buriedOf(0.4, 1.8), depth+0.1, slope).holds+1e-9)
+			assert.LessOrEqual(t, s.holds, buriedAt(buriedOf(0.5, 1.8), depth, slope).holds)
+			assert.LessOrEqual(t, s.holds, buriedAt(buriedOf(0.4, 1.9), depth, slope).holds)
+			assert.GreaterOrEqual(t, s.holds, buriedAt(buriedOf(0.4, 1.8), depth, slope+5).holds-1e-9)
+		}
+	}
+}
+
+// A log too slender for the manual's rule is given no number.
+func TestBuriedLogBenchTooSlender(t *testing.T) {
+	b := askBench(t, map[string]any{"bench": "buried_log", "values": map[string]string{"length_m": "3", "diameter_cm": "40"}, "box": benchBoxes, "curve_box": benchBoxes})
+	assert.Equal(t, "not known", b.fact("holds"))
+	said := false
+	for _, n := range b.Notes {
+		said = said || n.Code == "outside_table"
+	}
+	assert.True(t, said)
+	guessed := askBench(t, map[string]any{"bench": "buried_log", "values": map[string]string{"length_m": "3", "diameter_cm": "40"}, "guess": true, "answer": "100"})
+	assert.NotEqual(t, answerRight, guessed.Guess.State)
+}

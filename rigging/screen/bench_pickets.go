@@ -1,0 +1,181 @@
+package screen
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"pullline/rigging"
+)
+
+// benchPickets: what pickets hold together stands in a table; it does not
+// follow from one of them.
+var benchPickets = bench{
+	id:    "pickets",
+	title: "Pickets as an anchor",
+	idea: "Pickets in rows, each row lashed from its top to the foot of the next, hold together. How much is known from tables for a few groups only: " +
+		"the rows behind do not simply add, and soft ground halves it all.",
+	inputs: []benchInput{
+		{key: "group", label: "Pickets", start: "1-1-1", help: "In each row, the row nearest the load first.", options: []Option{
+			{"1", "wood, one"}, {"1-1", "wood, 1-1"}, {"2-1", "wood, 2-1"}, {"1-1-1", "wood, 1-1-1"}, {"3-2-1", "wood, 3-2-1"}, {steelPickets, "steel, one behind the other"}}},
+		{key: "steel", label: "How many", dim: count, low: 1, high: 6, start: "3", step: 1, fine: 1, when: func(b *benchWork) bool { return b.text["group"] == steelPickets }},
+		{key: "soil_factor", label: "Soil factor", dim: plain, low: 0.1, high: 1, start: "0.9", step: 0.05, fine: 0.01, suggest: &picketSoils,
+			when: func(b *benchWork) bool { return b.text["group"] != steelPickets }, help: "1 for undisturbed loam."},
+		{key: "pull_kN", label: "Pull on the pickets", dim: kilonewt, low: 0.1, high: 25, start: "5", step: 0.5, fine: 0.1},
+	},
+	question: "What do the pickets hold together?",
+	guess: func(b *benchWork) wanted {
+		s := b.kept.(picketState)
+		want := wanted{value: s.holds, dim: kilonewt, way: downward, tolerance: 0.03}
+		if s.pickets == 1 {
+			return want
+		}
+		want.slips = []slip{
+			{s.single * s.soil * float64(s.pickets), "That adds up single pickets: the rows behind do not take their full share."},
+			{s.single * s.soil, "That is one picket alone."},
+			{s.single * float64(s.pickets), "That adds up single pickets, and leaves out the soil."},
+		}
+		if s.steel {
+			want.slips = want.slips[1:2]
+		}
+		if s.soil < 1 {
+			want.slips = append([]slip{{s.holds / s.soil, "That leaves out the soil."}}, want.slips...)
+		}
+		return want
+	},
+	solve: func(b *benchWork) {
+		s := picketsAt(b.text["group"], int(b.in["steel"]), b.in["soil_factor"])
+		s.pull = b.in["pull_kN"]
+		b.kept = s
+		b.fact("holds", "The pickets hold", b.u.holds(s.holds))
+		b.fact("pull", "Pull on them", b.u.load(s.pull))
+		b.fact("use", "Pull over hold", percent(rigging.Use(s.pull, s.holds)))
+		b.fact("single", "One of them alone", b.u.holds(s.single*s.soil))
+		if s.steel {
+			b.step("holds", "What they hold", "H = n·H₁, at most 2 t", b.u.holds(s.holds), "Natural Disasters Organisation (Australia), Disaster Rescue, para 8.3",
+				"n = "+decimal(float64(s.pickets), 0)+" (pickets)", "H₁ = "+b.u.holds(s.single)+" (one picket, 350 kg)")
+			b.note("as_driven", "Steel pickets 1.5 m long and 25 mm thick, driven at 45° two thirds into good ground, at least 1 m apart.", "Natural Disasters Organisation (Australia), Disaster Rescue, para 8.3")
+		} else {
+			b.step("holds", "What they hold", "H = H₀·k", b.u.holds(s.holds), sourceWords(s.source),
+				"H₀ = "+b.u.holds(s.holds/s.soil)+" ("+b.text["group"]+" in loam, by the table)", "k = "+significant(s.soil, 3)+" (soil factor)")
+			b.note("as_driven", "Wooden pickets 3 in thick and 5 ft long, driven 3 to 4 ft into undisturbed ground, leaning 15° back from the load, rows 3 to 6 ft apart.", sourceWords(rigging.PicketHolds()[0].Source))
+		}
+		b.note("no_table", "No other group stands in the table: do not reckon one from these.", practice)
+		b.note("leaves_out", "Left out: a pull that rises, rotten or split pickets, rain that softens the ground, slack lashings.", practice)
+		b.anchorNote()
+	},
+	draw: drawPickets,
+	curve: func(b *benchWork) benchCurve {
+		s := b.kept.(picketState)
+		group := b.text["group"]
+		of := benchCurve{x: "soil_factor", nameX: "soil factor", nameY: "what they hold", dimY: kilonewt, way: downward, lines: []benchLine{
+			{class: "curve", at: func(x float64) float64 { return picketsAt(group, 1, x).holds }},
+			{class: "planned", name: "pull", at: func(float64) float64 { return s.pull }}}}
+		if s.steel {
+			of.x, of.nameX = "steel", "pickets"
+			of.lines[0].at = func(x float64) float64 { return picketsAt(group, int(x), 1).holds }
+		}
+		return of
+	},
+}
+
+const steelPickets = "steel"
+
+type picketState struct {
+	rows                      []int
+	pickets                   int
+	steel                     bool
+	holds, single, soil, pull float64 // kN; single in loam
+	source                    rigging.Source
+}
+
+// picketsAt are pickets by their group or, of steel, their number. What no
+// table lists holds NaN.
+func picketsAt(group string, steel int, soil float64) picketState {
+	s := picketState{soil: soil, pickets: steel, steel: group == steelPickets}
+	if s.steel {
+		s.soil = 1
+		for range steel {
+			s.rows = append(s.rows, 1)
+		}
+		holds, err := rigging.SteelPicketCapacity(steel)
+		single, _ := rigging.SteelPicketCapacity(1)
+		if err != nil {
+			holds = math.NaN()
+		}
+		s.holds, s.single = holds/rigging.KN, single/rigging.KN
+		return s
+	}
+	s.pickets = 0
+	for row := range strings.SplitSeq(group, "-") {
+		n := int(row[0] - '0')
+		s.rows = append(s.rows, n)
+		s.pickets += n
+	}
+	for _, h := range rigging.PicketHolds() {
+		if slices.Equal(h.Rows, s.rows) {
+			s.source = h.Source
+		}
+	}
+	holds, err := rigging.PicketCapacity(s.rows, soil)
+	single, _ := rigging.PicketCapacity([]int{1}, 1)
+	if err != nil {
+		holds = math.NaN()
+	}
+	s.holds, s.single = holds/rigging.KN, single/rigging.KN
+	return s
+}
+
+func drawPickets(b *benchWork, c *canvas) (title, desc string) {
+	s := b.kept.(picketState)
+	unit := math.Min(c.w/360, c.h/300)
+	ground := c.h/2 + 20*unit
+	hitch := pt{c.w/2 - 18*unit, ground}
+	// Wood: 5 ft, driven 3.5 ft, 15° back, rows 4.5 ft apart. Steel: 1.5 m,
+	// two thirds in at 45°, 1 m apart.
+	long, in, lean, apart := 5*rigging.Foot, 3.5*rigging.Foot, 15*rigging.Deg, 4.5*rigging.Foot
+	if s.steel {
+		long, in, lean, apart = 1.5, 1.0, 45*rigging.Deg, 1.0
+	}
+	m := min(56*unit, 130*unit/(apart*float64(max(len(s.rows)-1, 1))))
+	sin, cos := math.Sincos(lean)
+	c.segment("ground", "", pt{c.w*0.5 - 170*unit, ground}, pt{c.w*0.5 + 170*unit, ground})
+	back := pt{sin, -cos} // up along a picket, away from the load
+	for i, n := range s.rows {
+		foot := hitch.plus(pt{float64(i) * apart * m, 0})
+		top := foot.plus(back.times((long - in) * m))
+		tip := foot.minus(back.times(in * m))
+		if i < len(s.rows)-1 {
+			c.segment("bridle", "", top.toward(foot, 0.1), foot.plus(pt{apart * m, -c.grow(4)}))
+		}
+		c.segment("lean", "", tip, top)
+		if !s.steel {
+			c.label(caption{text: decimal(float64(n), 0), class: "label-id", at: tip, toward: pt{0, 1}, prio: prioMust})
+		}
+	}
+	// Pull and hold to one scale.
+	per := 136 * unit / 25
+	rope := pt{hitch.x, ground - c.grow(5)}
+	end := rope.minus(pt{s.pull * per, 0})
+	c.arrow("load", "", rope, end)
+	c.label(caption{text: "F = " + b.u.load(s.pull), class: "label-force", at: end, toward: pt{0.2, -1}, gap: c.grow(14), prio: prioMust})
+	if !b.hidden && finite(s.holds) {
+		at := pt{rope.x - min(s.holds*per, c.w), ground}
+		c.segment("planned", "", at.minus(pt{0, c.grow(50)}), at.plus(pt{0, c.grow(24)}))
+		c.label(caption{text: "H = " + b.u.holds(s.holds), class: "label-force", at: at.plus(pt{0, c.grow(24)}), toward: pt{0, 1}, prio: prioForce})
+	}
+	what := "in loam"
+	if s.steel {
+		what = "in good ground"
+	}
+	c.label(caption{text: "one alone " + what + ": " + b.u.holds(s.single), class: "label-note", at: pt{c.w / 2, c.grow(18)}, prio: prioLength})
+	b.grab(c, "pull", "Pull, "+b.u.load(s.pull), end, "-pull_kN", "", func(p pt) {
+		b.set("pull_kN", (rope.x-p.x)/per, true)
+	})
+	kind := "of wood"
+	if s.steel {
+		kind = "of steel"
+	}
+	return "Pickets as an anchor", "Seen from the side: " + countOf(s.pickets, "picket ", "pickets ") + kind + " in " + countOf(len(s.rows), "row", "rows") + ", pulled with " + b.u.load(s.pull) +
+		". They hold " + b.secret(b.u.holds(s.holds)) + "."
+}
