@@ -57,6 +57,7 @@ var benchLineAngle = bench{
 		b.step("turn", "Moment that turns the tree", "M = T·k", turns, benchStatics, T+" (tension)", k)
 		b.step("press", "Part that presses the {stem} down", "V = T·sin β", b.u.load(s.press), "parallelogram of forces", T, beta)
 		b.step("best", "Greatest lever of a rope as long as this", "k = L·sin β·cos β = L/2·sin 2β, greatest at β = 45°: L/2", b.metres(s.rope/2), "trigonometry", "L = √(h² + d²) = "+b.metres(s.rope))
+		b.out.Actions = append(b.out.Actions, Action{Do: "best", Label: "Same rope, at 45°"})
 		b.note("which", "Where the anchor is fixed, higher is always a longer lever, though less and less. With a rope of one length the lever is longest at 45°: higher then brings the anchor too near.", benchStatics)
 		if s.angle > 30*rigging.Deg {
 			b.note("steep", "This line is steeper than 30°: much of its pull only presses on the {hinge}. Go farther out.", benchMemory)
@@ -70,6 +71,13 @@ var benchLineAngle = bench{
 		b.note("left_out", "The tree stands plumb and the rope is straight. Weight of the tree, bending of the {stem} and sag of the rope are left out.", "what this bench covers")
 	},
 	draw: drawLineAngle,
+	act: func(b *benchWork, do string) {
+		if do == "best" {
+			s := b.kept.(lineAngle)
+			b.set("attach_m", s.rope*math.Sqrt2/2, true)
+			b.set("distance_m", s.rope*math.Sqrt2/2, true)
+		}
+	},
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(lineAngle)
 		of := benchCurve{x: "attach_m", nameX: "height of the line", nameY: "moment that turns the tree", dimY: moment, way: downward}

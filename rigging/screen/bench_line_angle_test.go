@@ -89,3 +89,10 @@ func TestLineAngleIsThePlans(t *testing.T) {
 	assert.Equal(t, percentLeft(float64(rep.Lines[0].TurningShare)), b.fact("share"))
 	assert.InDelta(t, float64(rep.Lines[0].Legs[0].ElevationDeg), -35, 0.01)
 }
+
+// The rope stays as long as it was, to the tenth of a metre that is kept.
+func TestLineAngleAtItsBest(t *testing.T) {
+	b := askBench(t, map[string]any{"bench": "line_angle", "values": map[string]string{"attach_m": "5", "distance_m": "20"}, "do": "best"})
+	assert.Equal(t, b.Values["attach_m"], b.Values["distance_m"])
+	assert.Equal(t, "14.6", b.Values["attach_m"]) // √(5² + 20²)/√2 = 14.58
+}

@@ -185,6 +185,12 @@ func drawStall(b *benchWork, c *canvas) (title, desc string) {
 			}
 			c.polygon("bar", state.String(), pt{x0, base - thick}, pt{at(p.limit()), base - thick}, pt{at(p.limit()), base}, pt{x0, base})
 			c.solid = append(c.solid, rect{x0, base - thick, at(p.limit()), base})
+			// How far the stall goes past it.
+			if a, b := at(p.limit()), at(stall); state == rigging.Over {
+				c.hatch("hatch", [3]pt{{a, base - thick}, {b, base - thick}, {b, base}}, c.grow(7))
+				c.hatch("hatch", [3]pt{{a, base - thick}, {b, base}, {a, base}}, c.grow(7))
+				c.path("hatch", "")
+			}
 		}
 		c.label(caption{text: b.say(text), class: class, only: true, gap: c.grow(2), prio: prioMust,
 			spots: []spot{{pt{x0, base - thick - c.font*0.75}, pt{1, 0}}}})
