@@ -10,7 +10,7 @@ import { sayMoved } from "./dragging.js";
 import { boxOf, makePicture } from "./drawing.js";
 import { makeField, readOnly, updateField } from "./form.js";
 import { onKeys, showKeys } from "./keys.js";
-import { notice, say } from "./messages.js";
+import { notice } from "./messages.js";
 import { makeReveal } from "./reveal.js";
 import { choose } from "./settings.js";
 import { ask, state } from "./state.js";
@@ -68,7 +68,7 @@ export function startBench(root) {
   parts.mainLabel = el("p", { class: "main-label" });
   parts.mainValue = el("p", { class: "main-value" });
   parts.mainNote = el("p", { class: "quiet" });
-  parts.why = button("Why?", () => revealOf(out.facts[0].id), "bench-why");
+  parts.why = button("Why?", () => parts.working.open(stepOf(out.facts[0])), "bench-why");
   parts.main = el("div", { class: "bench-main" }, parts.mainLabel, el("div", { class: "main-row" }, parts.mainValue, parts.why, guessSwitch), parts.mainNote);
 
   parts.fields = el("div", { class: "fields" });
@@ -118,7 +118,9 @@ function makeGuess() {
   parts.question = el("label", { class: "question", for: "bench-answer" });
   parts.answer = el("input", { type: "text", id: "bench-answer", inputmode: "decimal", autocomplete: "off", autocapitalize: "off", spellcheck: "false" });
   parts.answer.addEventListener("keydown", (event) => {
-    if (event.key === "Enter") give();
+    if (event.key !== "Enter") return;
+    event.preventDefault(); // the button that takes the focus would be pressed by the same key
+    give();
   });
   parts.answerUnit = el("span", { class: "unit", id: "bench-answer-unit" });
   parts.give = button("Answer", give, "main", { "data-do": "answer" });
@@ -241,7 +243,7 @@ function draw() {
   setText(parts.mainLabel, hidden ? "Held back until you have answered" : stale || !fact ? "A value here cannot be used" : fact.label);
   setText(parts.mainValue, hidden ? "?" : stale || !fact ? NOT_KNOWN : fact.value);
   setNote(parts.mainNote, fresh && !hidden ? fact?.note : "");
-  show(parts.why, fresh && !hidden && out.working.some((s) => s.path === fact?.id));
+  show(parts.why, fresh && !hidden && Boolean(fact && stepOf(fact)));
   placeFacts(parts.facts, fresh ? out.facts.slice(1) : []);
   placeGuess(fresh);
 
@@ -326,6 +328,9 @@ function showOrHide() {
   else hold(!out?.hidden);
 }
 
-function revealOf(id) {
-  if (!parts.working.open(id)) say("There is no working of this number.");
+// stepOf gives the path of the step that ends in a number; of the main number
+// it is the last where none bears its name.
+function stepOf(fact) {
+  const step = out.working.find((s) => s.path === fact.id) ?? out.working.at(-1);
+  return step?.path ?? "";
 }
