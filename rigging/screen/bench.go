@@ -100,9 +100,6 @@ var benches = []*bench{
 	&benchSlings,
 	&benchFriction,
 	&benchDoubled,
-	&benchMachine,
-	&benchPickets,
-	&benchBuriedLog,
 	&benchLineAngle,
 	&benchOffLay,
 	&benchLean,
@@ -110,6 +107,9 @@ var benches = []*bench{
 	&benchStall,
 	&benchTackle,
 	&benchDrum,
+	&benchMachine,
+	&benchPickets,
+	&benchBuriedLog,
 }
 
 // benchByID finds a bench; nil where there is none of that name.
