@@ -147,6 +147,29 @@ func TestCatenaryEdges(t *testing.T) {
 	assert.InEpsilon(t, 9.80665*0.5*900/(8*1e7), Catenary(Vec{X: 30}, 0.5, 1e7).Mid, 1e-9)
 }
 
+func TestTensionForSag(t *testing.T) {
+	// McLean, Engineering Mechanics, example 7-12: 500 ft sagging 50 ft.
+	c := publishedExample(t, "cat-03")
+	level := TensionForSag(Vec{X: c.In("span")}, c.In("w")/G, c.In("sag"))
+	assertPrintedWithin(t, c, "Tmax", level+c.In("w")*c.In("sag"), 0.005, "the book reads a graph")
+
+	r := rand.New(rand.NewPCG(5, 3))
+	for range 200 {
+		chord := Vec{X: 1 + 200*r.Float64(), Y: 20 * r.Float64(), Z: 80*r.Float64() - 40}
+		mass := math.Exp(5*r.Float64() - 3)
+		tension := mass * G * chord.Norm() * math.Exp(8*r.Float64()-1)
+		sag := Catenary(chord, mass, tension).Mid
+		assert.InEpsilon(t, tension, TensionForSag(chord, mass, sag), 1e-6, "%v %g %g", chord, mass, tension)
+	}
+	nan := math.NaN()
+	for _, bad := range []struct {
+		chord     Vec
+		mass, sag float64
+	}{{Vec{Z: 10}, 1, 1}, {Vec{X: 10}, 0, 1}, {Vec{X: 10}, 1, 0}, {Vec{X: 10}, 1, -1}, {Vec{X: 10}, nan, 1}, {Vec{X: 10}, 1, nan}, {Vec{X: 10}, 1, math.Inf(1)}, {Vec{X: nan}, 1, 1}} {
+		assert.True(t, math.IsNaN(TensionForSag(bad.chord, bad.mass, bad.sag)), "%v", bad)
+	}
+}
+
 func TestStretchPublished(t *testing.T) {
 	round := func(d float64) float64 { return math.Pi / 4 * d * d }
 	// OpenStax University Physics: a steel rod and a climbing rope.
