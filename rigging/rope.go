@@ -8,6 +8,10 @@ type Sag struct {
 	EndAngle float64 // rad, the larger change of angle at an end against the chord
 }
 
+// SagCounts: where a line weighs more than its tension over this, its sag is
+// no longer small beside the angles of a plan. Common practice, no source.
+const SagCounts = 20
+
 // Catenary gives the sag of a leg with its chord from end to end, of a rope
 // of mass per metre (kg/m), at a tension (N) along the chord. The level part
 // of that tension is the catenary's constant pull H; with c = H/(mass·g) and

@@ -114,7 +114,7 @@ func (e *evaluation) cautionLine(i int) {
 			e.caution("line_steep", s.path, "The line runs down at %s from level: much of its pull only presses the stem down. Go farther out or lower on the stem.", sourceMemory, degreesUp(-st.Units[k].Elevation()))
 		}
 	}
-	if !math.IsNaN(l.mass) && ll.tension > 0 && l.mass*rigging.G*st.Length > ll.tension/20 {
+	if !math.IsNaN(l.mass) && ll.tension > 0 && l.mass*rigging.G*st.Length > ll.tension/rigging.SagCounts {
 		e.caution("sag", l.path+".rope", "Line %s weighs more than a twentieth of its tension, so it sags and its ends pull at other angles than computed; these statics leave that out.", "catenary", quote(l.id))
 	}
 	if l.tackle != nil && l.tackle.usable {

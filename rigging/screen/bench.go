@@ -110,6 +110,7 @@ var benches = []*bench{
 	&benchMachine,
 	&benchPickets,
 	&benchBuriedLog,
+	&benchSag,
 }
 
 // benchByID finds a bench; nil where there is none of that name.

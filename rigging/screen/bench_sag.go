@@ -1,0 +1,143 @@
+package screen
+
+import (
+	"pullline/rigging"
+)
+
+// benchSag: a line hangs through under its own weight, less the tighter it
+// is, but never not at all.
+var benchSag = bench{
+	id:    "sag",
+	title: "Sag and tension",
+	idea: "A rope hangs through under its own weight. Twice the tension halves the sag, twice the span makes it four times as deep; " +
+		"no tension takes it out altogether. At its ends it pulls in another direction than straight along the line.",
+	inputs: []benchInput{
+		{key: "tension_kN", label: "Tension along the line", dim: kilonewt, low: 0.05, high: 300, start: "3", step: 0.5, fine: 0.05},
+		{key: "mass_kgpm", label: "Mass of the rope, a length", dim: perLength, low: 0.01, high: 10, start: "0.5", step: 0.05, fine: 0.01, suggest: &ropeMasses},
+		{key: "span_m", label: "Level distance between the ends", dim: metres, low: 2, high: 300, start: "40", step: 1, fine: 0.1},
+		{key: "rise_m", label: "One end higher by", dim: metres, low: 0, high: 60, start: "0", step: 1, fine: 0.1},
+	},
+	question: "How far does it sag in the middle?",
+	guess: func(b *benchWork) wanted {
+		mid := b.kept.(sagState).sag.Mid / rigging.CM
+		return wanted{value: mid, dim: centis, way: upward, tolerance: 0.1, slips: []slip{
+			{mid / rigging.G, "That is with the mass of the rope for its weight: times 9.81."},
+			{2 * mid, "That is as if the whole weight hung in the middle: spread along the line it sags half as deep."},
+			{mid / 4, "That is with half the span for the span."},
+		}}
+	},
+	solve: func(b *benchWork) {
+		s := sagState{chord: rigging.Vec{X: b.in["span_m"], Z: b.in["rise_m"]}, mass: b.in["mass_kgpm"], tension: b.in["tension_kN"] * rigging.KN}
+		s.length = s.chord.Norm()
+		s.weight = s.mass * rigging.G * s.length
+		s.sag = rigging.Catenary(s.chord, s.mass, s.tension)
+		b.kept = s
+		b.fact("sag", "Sag in the middle", b.sag(s.sag.Mid))
+		b.fact("end", "Its ends pull off the straight line by up to", b.u.quantity(s.sag.EndAngle/rigging.Deg, degrees, upward))
+		b.fact("weight", "The rope weighs", b.u.load(s.weight/rigging.KN))
+		b.fact("share", "Of its tension", decimal(roundWay(s.weight/s.tension*100, 0.1, upward), -1)+"\u00a0%")
+		level := s.tension * s.chord.X / s.length
+		per := s.mass * rigging.G
+		c := level / per
+		w := "w = " + significant(per, 4) + "\u00a0N/m"
+		b.step("weight", "Weight of a metre of rope", "w = m·g", significant(per, 4)+"\u00a0N/m", "by definition", "m = "+b.u.quantity(s.mass, perLength, nearest)+" (mass)", "g = 9.80665\u00a0m/s²")
+		b.step("shallow", "Near enough for a taut rope", "f ≈ w·C²/(8·T)", b.sag(per*s.length*s.length/(8*s.tension)), "parabola, any statics text",
+			w, "C = "+b.metres(s.length)+" (straight from end to end)", "T = "+b.u.quantity(s.tension/rigging.KN, kilonewt, nearest)+" (tension)")
+		b.step("sag", "Exactly, by the catenary", "f = c·cosh(k)·(cosh(L/(2·c)) − 1), c = T·L/(C·w), k = arsinh(h/(2·c·sinh(L/(2·c))))", b.sag(s.sag.Mid), "catenary, any statics text",
+			"c = "+b.metres(c), "L = "+b.metres(s.chord.X)+" (level distance)", "h = "+b.metres(s.chord.Z)+" (one end higher)")
+		b.step("end", "Angle at the ends against the straight line", "slope at an end = sinh(k ± L/(2·c)), less that of the straight line", b.u.quantity(s.sag.EndAngle/rigging.Deg, degrees, upward), "catenary, any statics text",
+			"c = "+b.metres(c))
+		if s.weight > s.tension/rigging.SagCounts {
+			b.note("heavy", "The rope weighs more than a twentieth of its tension. A plan leaves the sag out: do not trust its angles here.", "catenary")
+		}
+		b.note("slack", "Take the slack out slowly: a line that comes taut with a jerk sees far more than the pull, and that is not in these numbers.", "common practice, no source")
+		b.note("left-out", "Left out: wind and ice on the rope, and that it stretches.", "")
+	},
+	draw: drawSag,
+	curve: func(b *benchWork) benchCurve {
+		s := b.kept.(sagState)
+		kN := s.weight / rigging.KN
+		return benchCurve{x: "tension_kN", nameX: "tension", nameY: "sag", dimY: centis, way: upward, low: kN, high: max(40*kN, s.tension/rigging.KN*1.3), topY: max(s.length/20, s.sag.Mid*1.3) / rigging.CM,
+			lines: []benchLine{{class: "curve", at: func(x float64) float64 { return rigging.Catenary(s.chord, s.mass, x*rigging.KN).Mid / rigging.CM }}}}
+	},
+}
+
+type sagState struct {
+	chord                         rigging.Vec
+	mass, tension, length, weight float64 // kg/m, N, m, N
+	sag                           rigging.Sag
+}
+
+// sag writes a sag in m: never less than it is.
+func (b *benchWork) sag(m float64) string { return b.u.quantity(m/rigging.CM, centis, upward) }
+
+// deepenings are how many times as deep as true a sag may be drawn.
+var deepenings = [...]float64{1, 2, 5, 10, 20, 50, 100}
+
+// deeper is by how much a sag is drawn deeper than true, for a scale in px
+// per m: so that a twentieth of the tension in weight can be seen, unless
+// the sag as it is would not fit into the room.
+func (s *sagState) deeper(scale, room float64) float64 {
+	best := 1.0
+	for _, k := range deepenings {
+		if s.length/160*scale*k <= room*0.45 && s.sag.Mid*scale*k <= room {
+			best = k
+		}
+	}
+	return best
+}
+
+func drawSag(b *benchWork, c *canvas) (title, desc string) {
+	s := b.kept.(sagState)
+	side, top := c.grow(52), c.font*3.2
+	scale := (c.w - 2*side) / s.chord.X
+	if s.chord.Z > 0 {
+		scale = min(scale, c.h*0.35/s.chord.Z)
+	}
+	wide, high := s.chord.X*scale, s.chord.Z*scale
+	left := pt{(c.w - wide) / 2, top + high}
+	right := pt{left.x + wide, top}
+	mid := left.toward(right, 0.5)
+	room := c.h - mid.y - c.font*2.6
+	k := s.deeper(scale, room)
+	deep := min(s.sag.Mid*scale*k, room)
+	c.segment("plumb", "", left, right)
+	last := left
+	for i := range 41 {
+		u := float64(i) / 40
+		p := left.toward(right, u).plus(pt{0, 4 * u * (1 - u) * deep})
+		if i == 0 {
+			c.move(p)
+			continue
+		}
+		c.line(p)
+		c.avoid(last, p)
+		last = p
+	}
+	c.path("rope", "")
+	low := mid.plus(pt{0, deep})
+	c.segment("dim", "", mid, low)
+	along := right.minus(left).unit()
+	for _, end := range [...]struct {
+		at  pt
+		way float64
+	}{{left, -1}, {right, 1}} {
+		tip := end.at.plus(along.times(end.way * c.grow(40)))
+		c.arrow("force", "", end.at, tip)
+		c.anchorMark(end.at)
+	}
+	c.label(caption{text: "T = " + b.u.quantity(s.tension/rigging.KN, kilonewt, nearest), class: "label-force", at: right, toward: pt{0, -1}, gap: c.grow(10), prio: prioMust})
+	c.label(caption{text: "C = " + b.metres(s.length), class: "label", at: left, along: right, slide: true, early: true, prio: prioForce})
+	c.label(caption{text: "f = " + b.secret(b.sag(s.sag.Mid)), class: "label-force", at: low, toward: pt{0, 1}, gap: c.grow(14), prio: prioMust})
+	if k > 1 {
+		c.label(caption{text: "sag drawn " + decimal(k, 0) + " times as deep", class: "label-note", at: pt{c.w / 2, c.h - c.font}, prio: prioNote,
+			spots: []spot{{pt{c.w / 2, c.h - c.font*0.8}, pt{}}}})
+	}
+	b.grab(c, "sag", "The rope's middle. Tension "+b.u.quantity(s.tension/rigging.KN, kilonewt, nearest), low, "", "tension_kN", func(p pt) {
+		if down := (p.y - mid.y) / (scale * k); down > 0 {
+			b.set("tension_kN", rigging.TensionForSag(s.chord, s.mass, down)/rigging.KN, true)
+		}
+	})
+	return "A rope hanging through", "A rope of " + b.metres(s.length) + " under " + b.u.quantity(s.tension/rigging.KN, kilonewt, nearest) +
+		" sags by " + b.secret(b.sag(s.sag.Mid)) + "."
+}

@@ -1,0 +1,47 @@
+package screen
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// McLean, Engineering Mechanics, example 7-12: 0.518 lb/ft over 500 ft
+// sags 50 ft where the pull at the ends, 355 lb read off a graph, has a level
+// part of 355 − 0.518·50 lb.
+func TestSagBenchPublished(t *testing.T) {
+	b := askBench(t, map[string]any{"bench": "sag", "settings": map[string]string{"units": "us"}, "set": "tension_kN", "text": "329.1 lbf",
+		"values": map[string]string{"span_m": "152.4", "mass_kgpm": decimal(0.518*4.4482216152605/0.3048/9.80665, 9)}})
+	require.True(t, b.Fresh)
+	inches, ok := readNumber(strings.TrimSuffix(b.fact("sag"), "\u00a0in"))
+	require.True(t, ok)
+	assert.InEpsilon(t, 600, inches, 0.005, "the book reads a graph")
+}
+
+// Twice the tension, half the sag; twice the span, four times the sag. The
+// parabola's rule, true to a thousandth for a taut rope.
+func TestSagBenchProportions(t *testing.T) {
+	sag := func(values map[string]string) float64 {
+		b := &benchWork{document: new(document), u: &systemKN, spec: &benchSag, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+		b.resolve(values)
+		benchSag.solve(b)
+		return b.kept.(sagState).sag.Mid
+	}
+	one := sag(map[string]string{"tension_kN": "10", "span_m": "40"})
+	assert.InEpsilon(t, one/2, sag(map[string]string{"tension_kN": "20", "span_m": "40"}), 1e-3)
+	assert.InEpsilon(t, 4*one, sag(map[string]string{"tension_kN": "10", "span_m": "80"}), 1e-3)
+}
+
+// The rope's middle, dragged to where it hangs, leaves the tension as it is;
+// dragged up it tightens the rope.
+func TestSagBenchDragged(t *testing.T) {
+	b := askBench(t, map[string]any{"bench": "sag", "box": benchBoxes})
+	h := b.Picture.Handles[0]
+	same := askBench(t, map[string]any{"bench": "sag", "box": benchBoxes, "handle": h.ID, "x": h.X, "y": h.Y})
+	assert.Equal(t, b.Values["tension_kN"], same.Values["tension_kN"])
+	up := askBench(t, map[string]any{"bench": "sag", "box": benchBoxes, "handle": h.ID, "x": h.X, "y": h.Y - 10})
+	tight, _ := readNumber(up.Values["tension_kN"])
+	assert.Greater(t, tight, 3.2)
+}
