@@ -238,6 +238,8 @@ type Working struct {
 	Result  Num            `json:"result"`
 	Unit    string         `json:"unit"`
 	Source  string         `json:"source"`
+
+	Of string `json:"-"` // the part of Name that was typed
 }
 
 // WorkingValue is one symbol of a formula with its number and unit. From is

@@ -78,7 +78,12 @@ func (e *evaluation) working(rep *Report) []Working {
 	return w.list
 }
 
-type workings struct{ list []Working }
+// workings are the steps so far; of is the name of the line, piece or point
+// that they are of.
+type workings struct {
+	list []Working
+	of   string
+}
 
 // add writes a step with its result and the values of its quantities.
 func (w *workings) add(s *step, result Num, values ...float64) *Working {
@@ -97,7 +102,7 @@ func (w *workings) addFor(path, name string, s *step, result Num, values ...floa
 		q := &s.quantities[i%len(s.quantities)]
 		shown[i] = WorkingValue{Symbol: q.symbol, Name: q.name, Value: Num(v), Unit: q.unit, From: q.from}
 	}
-	w.list = append(w.list, Working{Path: path, Name: name, Formula: s.formula, Values: shown, Result: result, Unit: s.unit, Source: s.source})
+	w.list = append(w.list, Working{Path: path, Name: name, Formula: s.formula, Values: shown, Result: result, Unit: s.unit, Source: s.source, Of: w.of})
 	return &w.list[len(w.list)-1]
 }
 

@@ -26,6 +26,7 @@ func (e *evaluation) workGear(w *workings, rep *Report) {
 	for i := range e.m.gear {
 		g, row := &e.m.gear[i], &rep.Gear[i]
 		at := func(field string) string { return numbered("gear", i, field) }
+		w.of = g.id
 		factor := 1.0
 		for _, f := range g.factors {
 			factor *= f
@@ -56,6 +57,7 @@ func (e *evaluation) workGear(w *workings, rep *Report) {
 	}
 	for k := len(e.m.gear); k < len(rep.Gear); k++ {
 		row := &rep.Gear[k]
+		w.of = row.ID
 		x := w.addFor(numbered("gear", k, "use"), "Use of "+row.ID, &stepUse, row.Use, float64(row.LoadKN), float64(row.CapacityKN)).lettered("S", "")
 		for i := range e.m.lines {
 			if row.ID == e.m.lines[i].id+"/puller" {
@@ -106,6 +108,7 @@ func (e *evaluation) workLimit(w *workings, rep *Report) {
 	for i := range rep.Points {
 		most("points", i, rep.Points[i].Use)
 	}
+	w.of = ""
 	s := &stepLimit
 	if math.Abs(haul/use-float64(rep.Pull.HoldPullTo)) > 1e-6*haul {
 		s = &stepLimitSought

@@ -93,6 +93,7 @@ func (e *evaluation) workLines(w *workings, rep *Report) {
 	for i := range e.m.lines {
 		l, ll, st, lr := &e.m.lines[i], &e.loads[i], &p.Standing[i], &rep.Lines[i]
 		legs, ref := e.legRefs(i)
+		w.of = l.id
 		of := " of line " + l.id
 		at := func(field string) string { return numbered("lines", i, field) }
 		line := &legs[ref]

@@ -147,6 +147,7 @@ func (e *evaluation) workPoints(w *workings, rep *Report) {
 			continue
 		}
 		p, h, pt := &e.m.points[i], &e.held[i], &rep.Points[r]
+		w.of = p.id
 		at := func(field string) string { return numbered("points", r, field) }
 		workSum(w, at("load_kN"), "Load on "+p.id, pt.LoadKN, planned[i])
 		level := p.kind == "machine" || p.kind == "tree"
@@ -254,7 +255,8 @@ func (e *evaluation) workBridle(w *workings, rep *Report, i int) {
 	worst := -1
 	for k, leg := range p.bridle.legs {
 		letter, tension := legLetter(k), Num(shared.Tension[k]/rigging.KN)
-		name, path := "Leg of "+p.id+" to "+e.m.points[leg].id, e.bridlePath(rep, i, k)
+		w.of = p.id + " to " + e.m.points[leg].id
+		name, path := "Leg of "+w.of, e.bridlePath(rep, i, k)
 		switch {
 		case two && b.SelfAdjusting:
 			w.addFor(path, name, &stepEqual2, tension, load, between(units[0], units[1])).lettered(letter, "").from(0, at("load_kN"))
@@ -272,6 +274,7 @@ func (e *evaluation) workBridle(w *workings, rep *Report, i int) {
 			worst = k
 		}
 	}
+	w.of = p.id
 	x := w.addFor(at("use"), "Use of "+p.id, &stepJunction, rep.Points[r].Use, uses...)
 	for k, leg := range p.bridle.legs {
 		x.from(k, numbered("points", e.row(rep, leg), "use"))

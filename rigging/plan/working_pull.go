@@ -16,6 +16,9 @@ var (
 	stepLever = step{"", "", "k = Σ (a_z·qₓ − aₓ·q_z)", "m", "statics: moment per unit of tension about the hinge",
 		[]quantity{{"aₓ", "attachment ahead of the hinge", "m", ""}, {"a_z", "attachment above the hinge", "m", ""},
 			{"qₓ", "rope toward the lay, per unit of tension", "", ""}, {"q_z", "rope upward, per unit of tension", "", ""}}}
+	stepAttachAhead  = step{"", "", "aₓ = (h − s)·sin λ·cos β", "m", geometry, attachQuantities}
+	stepAttachAbove  = step{"", "", "a_z = (h − s)·cos λ", "m", geometry, attachQuantities}
+	attachQuantities = []quantity{{"h", "height on the stem", "m", ""}, {"s", "height of the cut", "m", ""}, {"λ", "lean", "°", ""}, {"β", "bearing of the lean", "°", ""}}
 	// stepLevers takes its quantities once for each pull line.
 	stepLevers = step{"pull.lever_m", "Lever of all pull lines toward the lay", "k = Σ p·kᵢ", "m", statics,
 		[]quantity{{"p", "share of the pull", "", ""}, {"kᵢ", "lever of the line", "m", ""}}}
@@ -51,12 +54,14 @@ func (e *evaluation) workPull(w *workings, rep *Report) {
 	one := -1
 	for i := range e.m.lines {
 		l, st := &e.m.lines[i], &p.Standing[i]
-		w.addFor(numbered("lines", i, "lever_m"), "Lever of line "+l.id+" toward the lay", &stepLever, Num(st.Forward), lineLevers(l, st)...)
+		w.of = l.id
+		e.workLever(w, i)
 		if !l.hold {
 			levers = append(levers, l.share, st.Forward)
 			one = i
 		}
 	}
+	w.of = ""
 	x := w.add(&stepLevers, rep.Pull.LeverM, levers...)
 	if len(levers) == 2 {
 		x.from(1, numbered("lines", one, "lever_m"))
@@ -98,15 +103,25 @@ func (e *evaluation) workPull(w *workings, rep *Report) {
 		t.Strength/rigging.MPa, h.Length, h.Left, h.Right, centroid, t.Cavity)
 }
 
-// lineLevers are the values of a line's lever: its attachments and the
-// direction of the rope there.
-func lineLevers(l *line, st *rigging.LineState) []float64 {
-	var out []float64
-	for k := range l.stations {
-		if l.stations[k].onStem {
-			f, a := st.Force(k), st.Places[k]
-			out = append(out, a.X, a.Z, f.X, f.Z)
+// workLever shows the lever of line i by its attachments and the direction of
+// the rope there.
+func (e *evaluation) workLever(w *workings, i int) {
+	l, st, t := &e.m.lines[i], &e.pull.Standing[i], &e.m.setup.Tree
+	var values []float64
+	var from []string
+	for k, s := range l.stations {
+		if !s.onStem {
+			continue
 		}
+		a, f := st.Places[k], st.Force(k)
+		ahead, above := s.path+".ahead_m", s.path+".above_m"
+		w.addFor(ahead, "Line "+l.id+" on the stem, ahead of the hinge", &stepAttachAhead, Num(a.X), s.stem, e.m.setup.Stump, t.Lean/rigging.Deg, t.LeanBearing/rigging.Deg)
+		w.addFor(above, "Line "+l.id+" on the stem, above the hinge", &stepAttachAbove, Num(a.Z), s.stem, e.m.setup.Stump, t.Lean/rigging.Deg)
+		values = append(values, a.X, a.Z, f.X, f.Z)
+		from = append(from, ahead, above, "", "")
 	}
-	return out
+	x := w.addFor(numbered("lines", i, "lever_m"), "Lever of line "+l.id+" toward the lay", &stepLever, Num(st.Forward), values...)
+	for k := range from {
+		x.from(k, from[k])
+	}
 }

@@ -52,6 +52,8 @@ type Fact struct {
 	Label string `json:"label"`
 	Value string `json:"value"` // with unit
 	Note  string `json:"note,omitempty"`
+	// Working is the path of the step of the working that gives it.
+	Working string `json:"working,omitempty"`
 }
 
 // A Section is a part of the form, possibly one of a list (a point, a line,
@@ -122,6 +124,11 @@ type Piece struct {
 	StallWord    string  `json:"stall_word"`
 	Path         string  `json:"path"`               // form section to open
 	Estimate     string  `json:"estimate,omitempty"` // said beside it: an estimate until a competent person has judged the anchor
+	// The paths of the steps of the working that give its numbers.
+	LoadWorking     string `json:"load_working,omitempty"`
+	CapacityWorking string `json:"capacity_working,omitempty"`
+	UseWorking      string `json:"use_working,omitempty"`
+	StallWorking    string `json:"stall_working,omitempty"`
 }
 
 // A Note is a problem or a caution in plain words.
@@ -148,6 +155,7 @@ type Step struct {
 	Name    string   `json:"name"`
 	Formula string   `json:"formula"`
 	Values  []string `json:"values"`
+	From    []string `json:"from,omitempty"` // for each value the path of the step it comes from, "" where it was given
 	Result  string   `json:"result"`
 	Source  string   `json:"source"`
 }

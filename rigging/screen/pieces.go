@@ -21,6 +21,7 @@ type ranked struct {
 // pieces lists every piece of gear, puller and point, worst first.
 func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 	all := make([]ranked, 0, len(rep.Gear)+len(rep.Points))
+	steps := stepsByPath(rep)
 	for i := range rep.Gear {
 		g := &rep.Gear[i]
 		p := judged(u, g.ID, float64(g.LoadKN), float64(g.CapacityKN), float64(g.Use), float64(g.StallLoadKN), g.Verdict, g.StallVerdict)
@@ -37,6 +38,7 @@ func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 				p.Path = elem("lines", k) + ".puller"
 			}
 		}
+		p.opens(steps, elem("gear", i), "")
 		all = append(all, p)
 	}
 	for i := range rep.Points {
@@ -46,9 +48,9 @@ func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 		if k >= 0 {
 			kind = d.text(elem("points", k) + ".anchor.kind")
 		}
-		load, stall, level := float64(q.LoadKN), float64(q.StallLoadKN), ""
+		load, stall, level, loadIs := float64(q.LoadKN), float64(q.StallLoadKN), "", ".load_kN"
 		if kind == "machine" || kind == "tree" {
-			load, level = float64(q.HorizontalKN), " level" // what these hold against
+			load, level, loadIs = float64(q.HorizontalKN), " level", ".horizontal_kN" // what these hold against
 		}
 		p := judged(u, q.ID, load, float64(q.CapacityKN), float64(q.Use), stall, q.Verdict, q.StallVerdict)
 		p.StallUse = percent(float64(q.StallUse)) // a machine's grip changes with the uplift
@@ -63,6 +65,7 @@ func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 			p.Path = elem("points", k)
 		}
 		p.Estimate = anchorEstimate
+		p.opens(steps, elem("points", i), loadIs)
 		all = append(all, p)
 	}
 	sortStable(len(all), func(i, j int) bool {
@@ -107,30 +110,4 @@ func judged(u *unitSystem, id string, load, capacity, use, stall float64, verdic
 		p.use = -1
 	}
 	return p
-}
-
-// valueUnit writes a number of a working with its unit, to four digits. A
-// force that is a result goes the way that does not flatter: up, or down if
-// it is something to be relied on.
-func valueUnit(v float64, unit, path string) string {
-	way := nearest
-	if path != "" && (unit == "kN" || unit == "kN·m" || unit == "kNm") {
-		way = upward
-		for _, word := range []string{"capacity", "margin", "hold_puller"} {
-			if strings.Contains(path, word) {
-				way = downward
-			}
-		}
-	}
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return none
-	}
-	text := grouped(decimal(roundDigits(roundWay(v, digitStep(v, 4), way), shownDigits), -1))
-	if unit == "" || unit == "1" {
-		return text
-	}
-	if unit == "°" || unit == "deg" {
-		return text + "°"
-	}
-	return text + "\u00a0" + unit
 }

@@ -141,7 +141,7 @@ func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
 		Fresh:    rep.Pull.PlannedKN.Known(),
 	}
 	if !light {
-		v.Form, v.Working, v.Standing = buildForm(d, u, rep), steps(rep), d.standing()
+		v.Form, v.Working, v.Standing = buildForm(d, u, rep), workingSteps(d, u, rep), d.standing()
 	}
 	for _, p := range rep.Problems {
 		v.Problems = append(v.Problems, Note{Path: p.Path, Message: located(d, p)})
@@ -398,11 +398,11 @@ func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 		peak = "With the tree turned " + degree(p.PeakDeg) + "."
 	}
 	out := []Fact{
-		{ID: "planned", Label: "Planned tension", Value: u.load(float64(p.PlannedKN)), Note: allowance},
-		{ID: "start", Label: "Pull needed to start", Value: u.load(float64(p.StartKN))},
-		{ID: "peak", Label: "Largest pull needed", Value: u.load(float64(p.PeakKN)), Note: peak},
-		{ID: "hold-puller", Label: d.say("Hold the {puller} to"), Value: u.holds(float64(p.HoldPullTo)), Note: d.say("The most at the {puller} that no piece and no point is overloaded by.")},
-		{ID: "commit", Label: "Falls by itself from", Value: degree(p.CommitDeg), Note: "Turn from standing; until then the line has to pull."},
+		{ID: "planned", Label: "Planned tension", Value: u.load(float64(p.PlannedKN)), Note: allowance, Working: "pull.planned_kN"},
+		{ID: "start", Label: "Pull needed to start", Value: u.load(float64(p.StartKN)), Working: "pull.start_kN"},
+		{ID: "peak", Label: "Largest pull needed", Value: u.load(float64(p.PeakKN)), Note: peak, Working: "pull.peak_kN"},
+		{ID: "hold-puller", Label: d.say("Hold the {puller} to"), Value: u.holds(float64(p.HoldPullTo)), Note: d.say("The most at the {puller} that no piece and no point is overloaded by."), Working: "pull.hold_puller_to_kN"},
+		{ID: "commit", Label: "Falls by itself from", Value: degree(p.CommitDeg), Note: "Turn from standing; until then the line has to pull.", Working: "pull.commit_deg"},
 	}
 	var pulls int
 	for _, l := range rep.Lines {
@@ -410,35 +410,43 @@ func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 			pulls++
 		}
 	}
-	for _, l := range rep.Lines {
+	for i, l := range rep.Lines {
 		of := ""
+		at := func(field string) string { return elem("lines", i) + "." + field }
 		if l.Role == "hold" {
 			name := d.say("{hold line}")
 			if l.ID != l.Role {
 				name += " " + l.ID
 			}
-			out = append(out, Fact{ID: "hold-tension:" + l.ID, Label: "Tension of " + name, Value: u.load(float64(l.TensionKN))},
+			out = append(out, Fact{ID: "hold-tension:" + l.ID, Label: "Tension of " + name, Value: u.load(float64(l.TensionKN)), Working: at("tension_kN")},
 				Fact{ID: "hold-length:" + l.ID, Label: "Rope of " + name, Note: d.say("Until the {scarf} closes. A line that comes tight pulls the tree off its {lay}."),
-					Value: sided(func(v float64) string { return u.quantity(v, metres, upward) }, float64(l.LengthChangeM), "to pay out", "goes slack", "stays as it is")})
+					Value: sided(func(v float64) string { return u.quantity(v, metres, upward) }, float64(l.LengthChangeM), "to pay out", "goes slack", "stays as it is"), Working: at("length_change_m")})
 			continue
 		}
 		if pulls > 1 {
 			of = ", line " + l.ID
 		}
 		out = append(out,
-			Fact{ID: "haul:" + l.ID, Label: d.say("Haul at the {puller}") + of, Value: u.load(float64(l.HaulKN)), Note: advantageNote(d, &l)},
-			Fact{ID: "travel:" + l.ID, Label: "Line comes in by" + of, Value: u.quantity(float64(l.HaulM), metres, upward), Note: "Until the tree falls by itself."},
-			Fact{ID: "rope:" + l.ID, Label: d.say("Rope to haul at the {puller}") + of, Value: u.quantity(float64(l.RopeToHaulM), metres, upward)})
+			Fact{ID: "haul:" + l.ID, Label: d.say("Haul at the {puller}") + of, Value: u.load(float64(l.HaulKN)), Note: advantageNote(d, &l), Working: at("haul_kN")},
+			Fact{ID: "travel:" + l.ID, Label: "Line comes in by" + of, Value: u.quantity(float64(l.HaulM), metres, upward), Note: "Until the tree falls by itself.", Working: at("haul_m")},
+			Fact{ID: "rope:" + l.ID, Label: d.say("Rope to haul at the {puller}") + of, Value: u.quantity(float64(l.RopeToHaulM), metres, upward), Working: at("rope_to_haul_m")})
 	}
-	return append(out,
-		Fact{ID: "drift", Label: "Drift", Value: sided(degreesOf, float64(p.DriftDeg), "to the left", "to the right", d.say("straight along the {lay}")), Note: d.say("Which way weight and lines together push it, before the {hinge} steers. ") + estimateNote},
-		Fact{ID: "side-hold", Label: d.say("Side hold of the {hinge}"), Value: with("", percent(float64(t.SideHoldUse)), usedOf(t.SideHoldUse)), Note: "An estimate: it counts on sound wood and an even cut."},
-		Fact{ID: "mass", Label: d.say("Mass above the {hinge}"), Value: u.quantity(float64(t.MassKg), kilograms, upward), Note: massNote(d)},
-		Fact{ID: "centre", Label: d.say("Mass {centre}"), Value: u.quantity(float64(t.MassCentreM), metres, nearest), Note: "Along the stem from the ground. " + estimateNote},
-		Fact{ID: "forward", Label: d.say("Moment of the weight along the {lay}"), Value: sided(moments, float64(t.ForwardMomentKNm), d.say("toward the {lay}"), d.say("against the {lay}"), "none")},
-		Fact{ID: "side", Label: "Moment of the weight sideways", Value: sided(moments, float64(t.SideMomentKNm), "to the left", "to the right", "none")},
-		Fact{ID: "hinge", Label: d.say("Moment to bend the {hinge}"), Value: moments(float64(t.HingeMomentKNm)), Note: estimateNote},
+	out = append(out,
+		Fact{ID: "drift", Label: "Drift", Value: sided(degreesOf, float64(p.DriftDeg), "to the left", "to the right", d.say("straight along the {lay}")), Note: d.say("Which way weight and lines together push it, before the {hinge} steers. ") + estimateNote, Working: "pull.drift_deg"},
+		Fact{ID: "side-hold", Label: d.say("Side hold of the {hinge}"), Value: with("", percent(float64(t.SideHoldUse)), usedOf(t.SideHoldUse)), Note: "An estimate: it counts on sound wood and an even cut.", Working: "tree.side_hold_use"},
+		Fact{ID: "mass", Label: d.say("Mass above the {hinge}"), Value: u.quantity(float64(t.MassKg), kilograms, upward), Note: massNote(d), Working: "tree.mass_kg"},
+		Fact{ID: "centre", Label: d.say("Mass {centre}"), Value: u.quantity(float64(t.MassCentreM), metres, nearest), Note: "Along the stem from the ground. " + estimateNote, Working: "tree.mass_centre_m"},
+		Fact{ID: "forward", Label: d.say("Moment of the weight along the {lay}"), Value: sided(moments, float64(t.ForwardMomentKNm), d.say("toward the {lay}"), d.say("against the {lay}"), "none"), Working: "tree.forward_moment_kNm"},
+		Fact{ID: "side", Label: "Moment of the weight sideways", Value: sided(moments, float64(t.SideMomentKNm), "to the left", "to the right", "none"), Working: "tree.side_moment_kNm"},
+		Fact{ID: "hinge", Label: d.say("Moment to bend the {hinge}"), Value: moments(float64(t.HingeMomentKNm)), Note: estimateNote, Working: "tree.hinge_moment_kNm"},
 	)
+	has := stepsByPath(rep)
+	for i := range out {
+		if has[out[i].Working] == nil {
+			out[i].Working = ""
+		}
+	}
+	return out
 }
 
 func usedOf(n plan.Num) string {
@@ -461,22 +469,4 @@ func advantageNote(d *document, l *plan.LineReport) string {
 	}
 	actual := decimal(roundWay(float64(l.ActualAdvantage), 0.01, downward), -1)
 	return d.say("{Tackle} ") + significant(float64(l.IdealAdvantage), 3) + " to 1, with friction " + actual + " to 1."
-}
-
-// steps writes the workings out.
-func steps(rep *plan.Report) []Step {
-	out := make([]Step, 0, len(rep.Working))
-	for _, w := range rep.Working {
-		s := Step{Path: w.Path, Name: w.Name, Formula: w.Formula, Source: w.Source, Result: valueUnit(float64(w.Result), w.Unit, w.Path)}
-		s.Values = make([]string, 0, len(w.Values))
-		for _, v := range w.Values {
-			line := v.Symbol + " = " + valueUnit(float64(v.Value), v.Unit, "")
-			if v.Name != "" {
-				line += " (" + v.Name + ")"
-			}
-			s.Values = append(s.Values, line)
-		}
-		out = append(out, s)
-	}
-	return out
 }

@@ -57,6 +57,7 @@ func appendFact(w *jsontext.Writer, f *Fact) {
 	w.Text("label", f.Label)
 	w.Text("value", f.Value)
 	w.TextIf("note", f.Note)
+	w.TextIf("working", f.Working)
 	w.Close()
 }
 
@@ -136,6 +137,10 @@ func appendPiece(w *jsontext.Writer, p *Piece) {
 	w.Text("stall_word", p.StallWord)
 	w.Text("path", p.Path)
 	w.TextIf("estimate", p.Estimate)
+	w.TextIf("load_working", p.LoadWorking)
+	w.TextIf("capacity_working", p.CapacityWorking)
+	w.TextIf("use_working", p.UseWorking)
+	w.TextIf("stall_working", p.StallWorking)
 	w.Close()
 }
 
@@ -165,6 +170,7 @@ func appendStep(w *jsontext.Writer, s *Step) {
 	w.Text("name", s.Name)
 	w.Text("formula", s.Formula)
 	jsontext.List(w, "values", s.Values, appendText)
+	jsontext.ListIf(w, "from", s.From, appendText)
 	w.Text("result", s.Result)
 	w.Text("source", s.Source)
 	w.Close()

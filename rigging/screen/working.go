@@ -1,0 +1,126 @@
+package screen
+
+import (
+	"math"
+	"strings"
+
+	"pullline/rigging/plan"
+)
+
+// stepsByPath are the steps of a report's working under their paths.
+func stepsByPath(rep *plan.Report) map[string]*plan.Working {
+	out := make(map[string]*plan.Working, len(rep.Working))
+	for i := range rep.Working {
+		out[rep.Working[i].Path] = &rep.Working[i]
+	}
+	return out
+}
+
+// opens says which steps give a piece's numbers. The load of a piece of gear
+// is that of what it hangs on: the first value of its use.
+func (p *Piece) opens(steps map[string]*plan.Working, base, load string) {
+	known := func(path string) string {
+		if steps[path] == nil {
+			return ""
+		}
+		return path
+	}
+	p.UseWorking = known(base + ".use")
+	p.CapacityWorking = known(base + ".capacity_kN")
+	p.StallWorking = known(base + ".stall_load_kN")
+	if load != "" {
+		p.LoadWorking = known(base + load)
+	} else if use := steps[base+".use"]; use != nil && len(use.Values) > 0 {
+		p.LoadWorking = use.Values[0].From
+	}
+}
+
+// workingSteps writes the workings out, in the words of the region; what was
+// typed stays as it is. Their numbers stand in kilonewtons, metres and
+// kilograms, in which the formulas hold; the results in the user's units as
+// well.
+func workingSteps(d *document, u *unitSystem, rep *plan.Report) []Step {
+	swaps := d.swaps()
+	out := make([]Step, 0, len(rep.Working))
+	for i := range rep.Working {
+		w := &rep.Working[i]
+		before, after, typed := strings.Cut(w.Name, w.Of)
+		name := ownWords(w.Name, swaps)
+		if typed && w.Of != "" {
+			name = ownWords(before, swaps) + w.Of + ownWords(after, swaps)
+		}
+		s := Step{Path: w.Path, Name: name, Formula: w.Formula, Source: w.Source, Result: u.result(w)}
+		s.Values = make([]string, 0, len(w.Values))
+		for k, v := range w.Values {
+			line := v.Symbol + " = " + valueUnit(float64(v.Value), v.Unit, "")
+			if v.Name != "" {
+				line += " (" + ownWords(v.Name, swaps) + ")"
+			}
+			s.Values = append(s.Values, line)
+			if v.From != "" {
+				if s.From == nil {
+					s.From = make([]string, len(w.Values))
+				}
+				s.From[k] = v.From
+			}
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// result writes what a step comes to, and beside it as the page shows it
+// where that is in another unit.
+func (u *unitSystem) result(w *plan.Working) string {
+	v := float64(w.Result)
+	text := valueUnit(v, w.Unit, w.Path)
+	dim, way := plain, workedWay(w.Unit, w.Path)
+	switch w.Unit {
+	case "kN":
+		dim = kilonewt
+	case "kN·m":
+		dim = moment
+	case "m":
+		dim = metres
+	case "kg":
+		dim = kilograms
+	case "m³":
+		dim = volume
+	case "":
+		if strings.HasSuffix(w.Path, "use") && finite(v) {
+			text += " (" + percent(v) + ")"
+		}
+	}
+	if u.units[dim].size != 1 && text != none {
+		text += " (" + u.quantity(v, dim, way) + ")"
+	}
+	return text
+}
+
+// workedWay is the way a number of the working is rounded: a force that is a
+// result goes the way that does not flatter, up, or down if it is something
+// to be relied on.
+func workedWay(unit, path string) direction {
+	if path == "" || unit != "kN" && unit != "kN·m" {
+		return nearest
+	}
+	for _, word := range [...]string{"capacity", "margin", "hold_puller"} {
+		if strings.Contains(path, word) {
+			return downward
+		}
+	}
+	return upward
+}
+
+// valueUnit writes a number of a working with its unit, to four digits.
+func valueUnit(v float64, unit, path string) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return none
+	}
+	text := grouped(decimal(roundDigits(roundWay(v, digitStep(v, 4), workedWay(unit, path)), shownDigits), -1))
+	switch unit {
+	case "", "°":
+		return text + unit
+	}
+	return text + "\u00a0" + unit
+}
