@@ -41,6 +41,13 @@ export function setText(node, text) {
   if (node.textContent !== wanted) node.textContent = wanted;
 }
 
+// setSymbols writes a formula: what follows a low line stands below.
+export function setSymbols(node, text) {
+  if (node.symbols === text) return;
+  node.symbols = text;
+  node.replaceChildren(...(text ?? "").split(/(_[a-z]+)/i).map((part, i) => (i % 2 ? el("sub", { text: part.slice(1) }) : part)));
+}
+
 // setNote writes a text into a node that is hidden while there is none.
 export function setNote(node, text) {
   setText(node, text);

@@ -201,6 +201,10 @@ function listen() {
   });
 
   onPlan(() => dismiss("answer"));
+  byId("letters").addEventListener("change", (event) => {
+    state.letters = event.target.checked;
+    refresh();
+  });
   byId("fatal-reload").addEventListener("click", () => location.reload());
 }
 

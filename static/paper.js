@@ -108,7 +108,7 @@ function crewPage(view, version) {
   const table = el("div", {});
   placePieces(table, view.pieces);
   const facts = el("dl", { class: "facts" });
-  placeFacts(facts, (view.facts ?? []).filter((f) => MAIN_FACTS.includes(f.id.split(":")[0])));
+  placeFacts(facts, (view.facts ?? []).filter((f) => MAIN_FACTS.includes(f.id.split(":")[0])), true);
   page.append(el("div", { class: "sheet-main" }, pictures, el("div", {}, part("Every piece, the hardest worked first", table), part("Main numbers", facts))));
 
   const { brief } = view;
@@ -166,7 +166,7 @@ function names(brief) {
 function inputPage(view) {
   const page = el("div", { class: "page input-page" }, part("What was typed in", inputs(view.form)));
   const facts = el("dl", { class: "facts" });
-  placeFacts(facts, view.facts);
+  placeFacts(facts, view.facts, true);
   page.append(el("div", { class: "sheet-main" }, picture(view, "curve", "Pull through the fall"), part("All main numbers", facts)));
   const notes = (title, list) => {
     const items = el("ul", {});
@@ -180,7 +180,7 @@ function inputPage(view) {
   page.append(part("What was assumed", assumed));
   if (view.after) {
     const measured = el("dl", { class: "facts" });
-    placeFacts(measured, view.after.facts);
+    placeFacts(measured, view.after.facts, true);
     page.append(part("After the pull", el("div", {}, el("p", { text: view.after.words }), measured)));
   }
   return page;

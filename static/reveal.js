@@ -25,7 +25,7 @@
 // path where it is among the steps. Keys while the focus is inside: Enter or
 // Space on the button, N next line, A all, H hide again.
 
-import { el, keyed, setAttr, setNote, setText, show } from "./dom.js";
+import { el, keyed, setAttr, setNote, setSymbols, setText, show } from "./dom.js";
 
 export function makeReveal({ label = "Working", level = 4, open = false, onshow = null } = {}) {
   let steps = [];
@@ -133,11 +133,12 @@ export function makeReveal({ label = "Working", level = 4, open = false, onshow 
       show(step, n > 0);
       setAttr(step, "data-step", s.path || null);
       setText(p.name, s.name);
-      setNote(p.formula, n > 1 ? s.formula : "");
+      setSymbols(p.formula, n > 1 ? s.formula : "");
+      show(p.formula, n > 1 && Boolean(s.formula));
       keyed(p.values, values.slice(0, Math.max(0, n - 2)).map((text, k) => ({ text, from: s.from?.[k], k })),
         (v) => `${v.k}${v.from ? " opens" : ""}`, (v) => el("li", {}, v.from ? el("button", { type: "button", class: "link" }) : el("span", {})), (li, v) => {
           const opens = v.from && steps.some((other) => other.path === v.from);
-          setText(li.firstChild, v.text);
+          setSymbols(li.firstChild, v.text);
           if (v.from) {
             li.firstChild.onclick = () => openStep(v.from);
             li.firstChild.disabled = !opens;

@@ -15,6 +15,7 @@ export const state = {
   view: null, // what the calculator last answered
   shown: null, // the last view that could be worked out, or the only one there is
   stale: false, // shown is not what the plan says now
+  letters: false, // the drawings name what they measure by the letters of the formulas
   light: false, // the view has verdict, drawings and loads only; form and working are those before
 };
 
@@ -110,12 +111,17 @@ function failed(answer) {
 }
 
 function request(more) {
-  return { plan: state.plan, settings: asked(), boxes: state.boxes, ...more };
+  return { plan: state.plan, settings: asked(), boxes: state.boxes, letters: state.letters, ...more };
+}
+
+// lettered gives the drawings of the plan with the letters of the formulas.
+export function lettered(boxes) {
+  return calculator ? calculator.view(request({ boxes, light: true, letters: true })) : null;
 }
 
 // viewFor gives a view of the same plan for boxes of another size.
 export function viewFor(boxes) {
-  return calculator ? calculator.view(request({ boxes })) : null;
+  return calculator ? calculator.view(request({ boxes, letters: false })) : null;
 }
 
 // look gives the view of another plan, without drawings and form. Of the form

@@ -1,7 +1,8 @@
 // Numbers, pieces, cautions, assumptions and working.
 
-import { byId, el, keyed, setAttr, setNote, setText, show } from "./dom.js";
+import { byId, el, keyed, setAttr, setNote, setSymbols, setText, show } from "./dom.js";
 import { known, makeMark, setMark } from "./marks.js";
+import { placeNumber } from "./working.js";
 
 const HEADS = ["Piece", "Limit", "Load as planned", "Used as planned", "Load if the puller stalls", "Used at stall"];
 // As said on cards, where what is used stands below its load.
@@ -10,8 +11,9 @@ const PLANNED = "As planned";
 const STALL = "If the puller stalls";
 const parts = new WeakMap();
 
-// placeFacts fills a list of terms with the main numbers.
-export function placeFacts(list, facts) {
+// placeFacts fills a list of terms with the main numbers. On paper they are
+// no buttons.
+export function placeFacts(list, facts, paper) {
   keyed(list, facts ?? [], (f) => f.id, () => {
     const p = { label: el("dt", {}), value: el("dd", { class: "value" }), note: el("dd", { class: "quiet" }) };
     const node = el("div", { class: "fact" }, p.label, p.value, p.note);
@@ -21,7 +23,7 @@ export function placeFacts(list, facts) {
     const p = parts.get(node);
     setAttr(node, "data-fact", f.id);
     setText(p.label, f.label);
-    setText(p.value, f.value);
+    placeNumber(p.value, { text: f.value, path: paper ? "" : f.working, label: f.label });
     setNote(p.note, f.note);
   });
 }
@@ -44,7 +46,7 @@ export function placePieces(root, pieces, reveal) {
 
 function makeRow(piece, reveal) {
   const p = {
-    piece,
+    piece, paper: !reveal,
     name: reveal ? el("button", { type: "button", class: "link" }) : el("strong", {}),
     where: el("span", { class: "where" }), estimate: el("span", { class: "estimate" }),
     limit: el("td", { class: "limit", role: "cell", "data-head": LIMIT }),
@@ -70,21 +72,22 @@ function makeRow(piece, reveal) {
 
 function updateRow(row, piece) {
   const p = parts.get(row);
+  const number = (node, text, path, label) => placeNumber(node, { text, path: p.paper ? "" : path, label: `${piece.title}: ${label}` });
   p.piece = piece;
   setAttr(row, "data-piece", piece.id);
   setAttr(row, "data-state", known(piece.verdict));
   setText(p.name, piece.title);
   setText(p.where, piece.where);
   setNote(p.estimate, piece.estimate);
-  setText(p.limit, piece.capacity);
-  setText(p.load, piece.load);
-  setText(p.use, piece.use);
+  number(p.limit, piece.capacity, piece.capacity_working, "limit");
+  number(p.load, piece.load, piece.load_working, "load as planned");
+  number(p.use, piece.use, piece.use_working, "used as planned");
   setText(p.word, piece.word);
   setMark(p.mark, piece.verdict);
   const share = Number.isFinite(piece.use_share) ? Math.min(Math.max(piece.use_share, 0), 1) : 0;
   p.bar.style.setProperty("--share", String(share));
   setAttr(p.bar, "data-state", known(piece.verdict));
-  setText(p.stall, piece.stall_load);
+  number(p.stall, piece.stall_load, piece.stall_working, "load if the puller stalls");
   setText(p.stallUse, piece.stall_use);
   setText(p.stallWord, piece.stall_word);
   setMark(p.stallMark, piece.stall_verdict);
@@ -134,9 +137,25 @@ export function placeAssumed(root, assumed, reveal) {
   });
 }
 
-// placeSteps fills a list with the working, folded on screen, open on paper.
+const GROUPS = { tree: "Tree", pull: "Pull", lines: "Lines", points: "Points", gear: "Gear" };
+
+// placeSteps fills a list with the working, by what it is of: folded on
+// screen, open on paper.
 export function placeSteps(root, steps, unfolded) {
-  keyed(root, steps ?? [], (s, i) => `${s.path} ${s.name}`, () => {
+  const group = (s) => s.path.split(/[.[]/)[0];
+  const groups = new Map();
+  for (const s of steps ?? []) groups.set(group(s), [...(groups.get(group(s)) ?? []), s]);
+  keyed(root, [...groups], ([name]) => name, ([name]) => (unfolded
+    ? el("div", { class: "step-group" }, el("h3", { text: GROUPS[name] ?? name }), el("div", {}))
+    : el("details", { class: "step-group" }, el("summary", {}, el("span", { text: GROUPS[name] ?? name }), el("span", { class: "quiet" })), el("div", {}))),
+  (node, [, list]) => {
+    if (!unfolded) setText(node.firstChild.lastChild, `${list.length}`);
+    placeGroup(node.lastChild, list, unfolded);
+  });
+}
+
+function placeGroup(root, steps, unfolded) {
+  keyed(root, steps, (s) => `${s.path} ${s.name}`, () => {
     const p = {
       name: el("span", { class: "step-name" }), result: el("span", { class: "step-result" }),
       formula: el("p", { class: "formula" }), values: el("ul", { class: "step-values" }), source: el("p", { class: "source" }),
@@ -150,8 +169,9 @@ export function placeSteps(root, steps, unfolded) {
     const p = parts.get(node);
     setText(p.name, s.name);
     setText(p.result, s.result);
-    setNote(p.formula, s.formula);
-    keyed(p.values, (s.values ?? []).map((text, i) => ({ text, i })), (v) => String(v.i), () => el("li", {}), (li, v) => setText(li, v.text));
+    setSymbols(p.formula, s.formula);
+    show(p.formula, Boolean(s.formula));
+    keyed(p.values, (s.values ?? []).map((text, i) => ({ text, i })), (v) => String(v.i), () => el("li", {}), (li, v) => setSymbols(li, v.text));
     setNote(p.source, s.source ? `Source: ${s.source}` : "");
   });
 }

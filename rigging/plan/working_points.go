@@ -112,7 +112,7 @@ func (e *evaluation) pullRefs(rep *Report, stall bool) [][]pullRef {
 		}
 		for k, leg := range p.bridle.legs {
 			u, _ := b.Legs[k].Unit()
-			r := pullRef{legRef{legLetter(k), "", shared.Tension[k] / rigging.KN}, u.Scale(-1)}
+			r := pullRef{legRef{BridleSymbol(k), "", shared.Tension[k] / rigging.KN}, u.Scale(-1)}
 			if !stall {
 				r.path = e.bridlePath(rep, i, k)
 			}
@@ -122,8 +122,8 @@ func (e *evaluation) pullRefs(rep *Report, stall bool) [][]pullRef {
 	return out
 }
 
-// legLetter is the letter of a leg of a shared anchor.
-func legLetter(k int) string { return "B" + string('₁'+rune(k)) }
+// BridleSymbol is the letter of the tension in a leg of a shared anchor.
+func BridleSymbol(k int) string { return "B" + string('₁'+rune(k)) }
 
 // row is the place of a point in the report's list, −1 where it is not there.
 func (e *evaluation) row(rep *Report, point int) int {
@@ -136,7 +136,7 @@ func (e *evaluation) row(rep *Report, point int) int {
 }
 
 func (e *evaluation) bridlePath(rep *Report, point, leg int) string {
-	return numbered("points", e.row(rep, point), legLetter(leg))
+	return numbered("points", e.row(rep, point), BridleSymbol(leg))
 }
 
 func (e *evaluation) workPoints(w *workings, rep *Report) {
@@ -254,7 +254,7 @@ func (e *evaluation) workBridle(w *workings, rep *Report, i int) {
 	var uses []float64
 	worst := -1
 	for k, leg := range p.bridle.legs {
-		letter, tension := legLetter(k), Num(shared.Tension[k]/rigging.KN)
+		letter, tension := BridleSymbol(k), Num(shared.Tension[k]/rigging.KN)
 		w.of = p.id + " to " + e.m.points[leg].id
 		name, path := "Leg of "+w.of, e.bridlePath(rep, i, k)
 		switch {

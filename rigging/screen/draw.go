@@ -66,9 +66,13 @@ func ropeClass(l *sceneLine, leg *sceneLeg) string {
 // drawLegs draws all ropes and tackles as seen by the projection.
 func (s *scene) drawLegs(c *canvas, see func(xyz) pt) {
 	for i := range s.points {
-		for _, k := range s.points[i].legs {
+		for n, k := range s.points[i].legs {
 			if s.points[i].known && s.points[k].known {
-				c.segment("bridle", "", see(s.points[i].at), see(s.points[k].at))
+				a, b := see(s.points[i].at), see(s.points[k].at)
+				c.segment("bridle", "", a, b)
+				if s.doc.letters {
+					c.label(caption{text: plan.BridleSymbol(n), class: "label", at: a, along: b, slide: true, prio: prioAngle})
+				}
 			}
 		}
 	}
@@ -180,6 +184,14 @@ func (l *sceneLeg) ends(see func(xyz) pt) (pt, pt) {
 	return a, b
 }
 
+// legLetter is the letter of the tension of a line's leg.
+func (l *sceneLine) legLetter(k int) string {
+	if ropes := len(l.stations) - 1; k < ropes {
+		return plan.LegSymbol(l.hold, false, k, ropes)
+	}
+	return plan.LegSymbol(l.hold, true, k+1-len(l.stations), len(l.haul))
+}
+
 // labelLegs writes tensions along the legs that are seen to be longer than
 // least pixels, and the advantage at the tackles. Seen from above a line of a
 // single leg bears its tension as the load at its end.
@@ -197,7 +209,7 @@ func (s *scene) labelLegs(c *canvas, see func(xyz) pt, prio int, least float64, 
 				p = prioExtra // seen from the side ropes over the ground lie over each other
 			}
 			if finite(leg.tension) && b.minus(a).length() > least && !(above && len(l.legs) == 1) {
-				text = s.u.load(leg.tension)
+				text = s.letter(l.legLetter(k), s.u.load(leg.tension))
 			}
 			c.label(caption{text: text, class: "label-force", at: a, along: b, slide: true, beside: !above, prio: p})
 			if leg.tackle {

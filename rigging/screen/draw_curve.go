@@ -159,9 +159,12 @@ func (s *scene) axes(c *canvas, h chart) {
 		c.figure(text, rect{x - w, y, x + w, y + 2*line}, "middle")
 	}
 	name := "turn of the tree"
+	if s.doc.letters {
+		name += " φ"
+	}
 	y += c.font * 1.25
 	c.figure(name, rect{right - c.textWidth(name), y, right, y + 2*line}, "end")
-	name = "pull," + s.u.unit(kilonewt)
+	name = s.letter("T", "pull,") + s.u.unit(kilonewt)
 	c.figure(name, rect{c.grow(4), 1, c.grow(4) + c.textWidth(name), 1 + 2*line}, "start")
 }
 
@@ -174,7 +177,7 @@ func (s *scene) plannedLine(c *canvas, h chart) {
 	}
 	a, b := h.at(0, v), h.at(h.maxDeg, v)
 	c.segment("planned", "", a, b)
-	c.label(caption{text: "planned " + s.u.load(v), class: "label-force", at: b, along: a, slide: true, gap: c.grow(3), toward: pt{0, -1}, prio: prioMust})
+	c.label(caption{text: "planned " + s.letter("T", s.u.load(v)), class: "label-force", at: b, along: a, slide: true, gap: c.grow(3), toward: pt{0, -1}, prio: prioMust})
 }
 
 // across is an upright mark at a turn.
@@ -190,7 +193,7 @@ func (s *scene) across(c *canvas, h chart, class string, deg float64, text strin
 	if deg > h.maxDeg*0.6 {
 		side.x = -1
 	}
-	c.label(caption{text: text + s.degrees(deg), class: "label", at: a, along: b, slide: true, toward: side, gap: c.grow(4), prio: prioLength})
+	c.label(caption{text: text + s.letter("φ", s.degrees(deg)), class: "label", at: a, along: b, slide: true, toward: side, gap: c.grow(4), prio: prioLength})
 }
 
 // curvePath draws the pull needed, or the hold lines' tension; where a
@@ -257,7 +260,7 @@ func (s *scene) peak(c *canvas, h chart) {
 	at := h.at(deg, kN)
 	c.circle("peak", "", at, c.grow(5))
 	c.solid = append(c.solid, around(at, c.grow(5)))
-	c.label(caption{text: "peak " + s.u.load(kN) + " at " + s.degrees(deg), class: "label-force", at: at, toward: pt{1, -0.5}, prio: prioForce})
+	c.label(caption{text: "peak " + s.letter("T", s.u.load(kN)) + " at " + s.letter("φ", s.degrees(deg)), class: "label-force", at: at, toward: pt{1, -0.5}, prio: prioForce})
 }
 
 func (s *scene) describeCurve() string {

@@ -35,7 +35,11 @@ func (s *scene) drawPlan(b Box) *Drawing {
 	s.planLoads(c, l)
 	s.planAngles(c, l)
 	if s.tree && s.hasCentre {
-		c.centreMark(l.plan(s.centre))
+		at := l.plan(s.centre)
+		c.centreMark(at)
+		if s.doc.letters {
+			c.label(caption{text: s.letter("y", s.metres(s.centre.y)), class: "label", at: at, toward: pt{-1, 1}, gap: c.grow(9), prio: prioForce})
+		}
 	}
 	s.scaleBar(c, l)
 	for i := range s.points {
@@ -131,7 +135,11 @@ func (s *scene) planTree(c *canvas, l layout, origin pt) {
 		tip = origin.plus(dir.times(c.grow(16)))
 	}
 	c.arrow("lean", "", origin, tip)
-	c.label(caption{text: s.leanText(), class: "label", at: tip, toward: dir, prio: prioLength})
+	text := s.leanText()
+	if s.doc.letters {
+		text += ", " + s.letter("β", s.bearingText(s.leanB))
+	}
+	c.label(caption{text: text, class: "label", at: tip, toward: dir, prio: prioLength})
 }
 
 // planLoads draws how each anchor is pulled; the arrows' lengths are the
@@ -159,7 +167,7 @@ func (s *scene) planLoads(c *canvas, l layout) {
 		at := l.plan(p.at)
 		tip := at.plus(dir.times(float64(p.rep.HorizontalKN) * perKN))
 		c.arrow("load", s.state(p), at, tip)
-		c.label(caption{text: s.u.load(float64(p.rep.LoadKN)), class: "label-force", state: s.state(p), at: tip, toward: dir, prio: prioForce})
+		c.label(caption{text: s.letter("R", s.u.load(float64(p.rep.LoadKN))), class: "label-force", state: s.state(p), at: tip, toward: dir, prio: prioForce})
 	}
 }
 
@@ -173,7 +181,7 @@ func (s *scene) planAngles(c *canvas, l layout) {
 			mid := c.angle("angle", at, u, v, r)
 			text := ""
 			if g := included(from.at, block.at, to.at); finite(g) {
-				text = s.angleOf(g)
+				text = s.letter("γ", s.angleOf(g))
 			}
 			// Inside the angle, but beside its half: there lies the arrow of
 			// the load.

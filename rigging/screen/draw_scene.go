@@ -450,10 +450,22 @@ func (s *scene) lineName(l *sceneLine) string   { return nameOf(l.id, "line", l.
 func (s *scene) metres(v float64) string  { return s.u.quantity(v, metres, nearest) }
 func (s *scene) degrees(v float64) string { return s.u.quantity(v, degrees, nearest) }
 
+// letter puts a letter of the formulas before what it stands for, where the
+// drawing is to name them.
+func (s *scene) letter(letter, text string) string {
+	if !s.doc.letters || text == "" {
+		return text
+	}
+	return letter + "\u00a0" + text
+}
+
 // leanText is the label of the lean.
 func (s *scene) leanText() string {
-	if !s.leans {
+	switch {
+	case !s.leans:
 		return "lean not known"
+	case s.doc.letters:
+		return s.letter("λ", s.angleOf(s.lean))
 	}
 	return "lean " + s.angleOf(s.lean)
 }
@@ -466,8 +478,12 @@ func (s *scene) leanWords() string {
 	case s.lean == 0:
 		return "upright"
 	}
-	bearing := math.Mod(math.Mod(s.leanB/rigging.Deg, 360)+360, 360)
-	return "leaning " + s.degrees(s.lean/rigging.Deg) + " toward bearing " + s.degrees(bearing)
+	return "leaning " + s.degrees(s.lean/rigging.Deg) + " toward bearing " + s.bearingText(s.leanB)
+}
+
+// bearingText writes a bearing given in rad, from 0 to 360 degrees.
+func (s *scene) bearingText(rad float64) string {
+	return s.degrees(math.Mod(math.Mod(rad/rigging.Deg, 360)+360, 360))
 }
 
 // angleOf writes an angle given in rad as a label: whole degrees, tenths

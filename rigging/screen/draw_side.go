@@ -113,7 +113,7 @@ func (s *scene) sideTree(c *canvas, l layout) {
 	s.sideStem(c, l)
 
 	// Height at the tip; the lean beside its plumb line.
-	c.label(caption{text: s.metres(s.h), class: "label", at: tip, toward: pt{0, -1}, gap: c.grow(8), prio: prioLength})
+	c.label(caption{text: s.letter("H", s.metres(s.h)), class: "label", at: tip, toward: pt{0, -1}, gap: c.grow(8), prio: prioLength})
 	c.label(caption{text: s.leanText(), class: "label", at: top, toward: pt{-0.2, -1}, gap: c.grow(3), prio: prioNote})
 }
 
@@ -141,6 +141,9 @@ func (s *scene) sideStem(c *canvas, l layout) {
 	c.avoid(foot, tip)
 	c.solid = append(c.solid, rect{foot.x - r0, hinge.y - 2, foot.x + r0, foot.y})
 	s.hinge(c, hinge, r0)
+	if s.doc.letters {
+		c.label(caption{text: s.letter("s", s.metres(s.stump)), class: "label", at: hinge.plus(pt{-r0, 0}), toward: pt{-1, 0}, prio: prioLength})
+	}
 }
 
 // hinge draws the face cut: its two planes from the hinge forward. The arms
@@ -221,7 +224,7 @@ func (s *scene) attachments(c *canvas, l layout) {
 		at := l.side(st.at)
 		end := at.plus(out.times(off))
 		c.dimension(foot.plus(out.times(off)), end, at, out)
-		c.label(caption{text: s.metres(st.h), class: "label", at: end, along: foot.plus(out.times(off)),
+		c.label(caption{text: s.letter("h", s.metres(st.h)), class: "label", at: end, along: foot.plus(out.times(off)),
 			slide: true, early: true, toward: out, gap: c.grow(3), prio: prioLength})
 		off += c.grow(11)
 	}
@@ -261,7 +264,10 @@ func (s *scene) sideForces(c *canvas, l layout) {
 		at := l.side(s.centre)
 		c.arrow("weight", "", at, at.plus(pt{0, weight * perKN}))
 		c.centreMark(at)
-		c.label(caption{text: s.u.load(weight), class: "label-force", at: at.plus(pt{0, weight * perKN}), along: at, slide: true, early: true,
+		if s.doc.letters {
+			c.label(caption{text: s.letter("x", s.metres(s.centre.x)) + ", " + s.letter("z", s.metres(float64(s.rep.Tree.MassCentreM))), class: "label", at: at, toward: pt{1, 0}, gap: c.grow(9), prio: prioForce})
+		}
+		c.label(caption{text: s.letter("W", s.u.load(weight)), class: "label-force", at: at.plus(pt{0, weight * perKN}), along: at, slide: true, early: true,
 			toward: pt{1, 0}, gap: c.grow(3) + s.radius(s.stump)*l.scale, prio: prioForce})
 	}
 	s.stemPulls(func(st station, u xyz, kN float64) {

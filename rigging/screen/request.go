@@ -14,8 +14,10 @@ type Request struct {
 	Boxes    Boxes
 	// Light asks for a view without form, working and standing notes: for
 	// the frames of a drag. Report asks for the plan's report in the view.
-	Light  bool
-	Report bool
+	// Letters asks for the letters of the formulas in the drawings.
+	Light   bool
+	Report  bool
+	Letters bool
 
 	// For edit: the field's path and the text typed into it.
 	Path string
@@ -68,6 +70,8 @@ func parseRequest(raw []byte) (*Request, error) {
 			req.Light = v == true
 		case "report":
 			req.Report = v == true
+		case "letters":
+			req.Letters = v == true
 		case "path":
 			req.Path = asText(v)
 		case "text":
@@ -165,6 +169,7 @@ func asBox(v any) Box {
 // ask for.
 func (req *Request) told() (*document, *unitSystem) {
 	d := documentOf(req.Plan)
+	d.letters = req.Letters
 	return d, req.Settings.tell(d)
 }
 

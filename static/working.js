@@ -1,0 +1,83 @@
+// Any number opens its derivation: its own step of the working and those its
+// values come from, line by line, beside the drawings with the same letters.
+
+import { openDialog } from "./dialogs.js";
+import { makePicture } from "./drawing.js";
+import { el, setText, show } from "./dom.js";
+import { move } from "./place.js";
+import { makeReveal } from "./reveal.js";
+import { lettered, state } from "./state.js";
+
+// placeNumber writes a number, as a button where a step of the working gives
+// it: { text, path, label }.
+export function placeNumber(node, { text, path, label }) {
+  if (!path) {
+    if (node.firstElementChild) node.replaceChildren();
+    setText(node, text);
+    return;
+  }
+  let button = node.firstElementChild;
+  if (!button) {
+    button = el("button", { type: "button", class: "number", "aria-haspopup": "dialog" });
+    node.replaceChildren(button);
+  }
+  button.onclick = () => openWorking(path, label, text);
+  setText(button, text);
+}
+
+// chain lists a step and all that its values come from, each after what it is
+// needed for.
+export function chain(steps, path) {
+  const byPath = new Map(steps.map((s) => [s.path, s]));
+  const out = new Map();
+  for (const wanted = [path]; wanted.length;) {
+    const next = wanted.shift();
+    if (out.has(next) || !byPath.has(next)) continue;
+    out.set(next, byPath.get(next));
+    wanted.push(...(byPath.get(next).from ?? []).filter(Boolean));
+  }
+  return [...out.values()];
+}
+
+// openWorking shows how a number comes about.
+export function openWorking(path, label, value) {
+  const steps = chain(state.shown?.working ?? [], path);
+  const { dialog, body, close } = openDialog(label, { wide: true });
+  dialog.classList.add("working-panel");
+  const reveal = makeReveal({ label, level: 3 });
+  reveal.update(steps, path);
+  const figures = ["Side view", "Plan view"].map((caption) => {
+    const figure = el("figure", {});
+    return { ...makePicture(figure, caption, null), figure };
+  });
+  const drawings = el("details", { class: "working-drawings" }, el("summary", { text: "The drawings with these letters" }), ...figures.map((f) => f.figure));
+  drawings.open = matchMedia("(min-width: 900px)").matches;
+  const draw = () => {
+    const box = ({ box: { clientWidth: w, clientHeight: h } }) => ({ w, h });
+    if (!drawings.open) return;
+    const view = lettered({ side: box(figures[0]), plan: box(figures[1]) });
+    figures[0].update(view?.side, state.stale);
+    figures[1].update(view?.plan, state.stale);
+  };
+  const sizes = new ResizeObserver(draw);
+  sizes.observe(drawings);
+  drawings.addEventListener("toggle", draw);
+  const none = el("p", { text: "The plan has changed since; close this and open the number again." });
+  show(none, steps.length === 0);
+  body.append(
+    el("div", { class: "working-lines" },
+      el("p", { class: "working-value" }, value),
+      el("p", { class: "quiet", text: "As it is shown, rounded to the side that protects the crew. The working goes on to what its values come from." }),
+      none, reveal.node,
+      el("button", {
+        type: "button", class: "link", text: "The model in words: what is assumed and left out", on: {
+          click: () => {
+            close();
+            move({ view: "model" });
+          },
+        },
+      })),
+    drawings);
+  reveal.node.querySelector(".reveal-next").focus();
+  draw();
+}
