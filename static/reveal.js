@@ -31,10 +31,11 @@ export function makeReveal({ label = "Working", level = 4, open = false, onshow 
   let steps = [];
   let shown = []; // lines shown of each step
   let lastKey = null;
+  let latest = -1; // the step whose last shown line is the newest
   const parts = new WeakMap();
 
   const list = el("div", { class: "reveal-steps" });
-  const count = el("p", { class: "reveal-count quiet" });
+  const count = el("p", { class: "reveal-count quiet", role: "note" });
   const live = el("p", { class: "live", "aria-live": "polite" });
   const nextButton = el("button", { type: "button", class: "main reveal-next", text: "Next line", on: { click: () => next() } });
   const allButton = el("button", { type: "button", class: "reveal-all", text: "All", on: { click: () => all() } });
@@ -65,7 +66,10 @@ export function makeReveal({ label = "Working", level = 4, open = false, onshow 
       if (fresh ? open : whole) return lines(s);
       return fresh ? 0 : Math.min(before.get(s.path + s.name) ?? 0, lines(s));
     });
-    if (fresh) setText(live, "");
+    if (fresh) {
+      latest = -1;
+      setText(live, "");
+    }
     place();
   }
 
@@ -83,6 +87,7 @@ export function makeReveal({ label = "Working", level = 4, open = false, onshow 
     if (i < 0) return false;
     setText(live, wordOf(steps[i], shown[i]));
     shown[i]++;
+    latest = i;
     place();
     list.querySelector(".reveal-last")?.scrollIntoView({ block: "nearest" });
     if (node.contains(document.activeElement)) nextButton.scrollIntoView({ block: "nearest" });
@@ -91,12 +96,14 @@ export function makeReveal({ label = "Working", level = 4, open = false, onshow 
 
   function all() {
     shown = steps.map(lines);
+    latest = -1;
     setText(live, "All lines are shown.");
     place();
   }
 
   function hide() {
     shown = steps.map(() => 0);
+    latest = -1;
     setText(live, "All lines are hidden.");
     place();
     if (node.contains(document.activeElement)) nextButton.focus({ preventScroll: true });
@@ -150,7 +157,7 @@ export function makeReveal({ label = "Working", level = 4, open = false, onshow 
       setNote(p.source, done && s.source ? `Source: ${s.source}` : "");
       const shownNodes = [p.name, p.formula, ...p.values.children, p.result];
       for (const line of shownNodes) line.classList.remove("reveal-last");
-      if (n > 0 && !done) last = shownNodes[n - 1];
+      if (i === latest) last = done ? p.result : shownNodes[n - 1];
     });
     last?.classList.add("reveal-last");
     const have = sum(shown);
@@ -159,7 +166,8 @@ export function makeReveal({ label = "Working", level = 4, open = false, onshow 
     setAttr(nextButton, "aria-disabled", whole ? "true" : null); // a button that is off would lose the focus
     setAttr(allButton, "aria-disabled", whole ? "true" : null);
     setAttr(hideButton, "aria-disabled", have === 0 ? "true" : null);
-    setText(count, `${have} of ${total()} lines`);
+    setText(count, `${have} / ${total()}`);
+    setAttr(count, "aria-label", `${have} of ${total()} lines`);
     onshow?.({ shown: have, total: total() });
   }
 

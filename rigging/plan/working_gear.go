@@ -9,13 +9,13 @@ import (
 // The steps of the gear. The letter of what loads a piece stands for $1.
 var (
 	// stepCapacity takes its last two only where the piece has a breaking load.
-	stepCapacity = step{"", "", "C = L·n·Π", "kN", "working load limit, or breaking load over design factor, and what takes from it",
+	stepCapacity = step{"", "What a piece may carry, by its working load limit", "C = L·n·Π", "kN", "working load limit, or breaking load over design factor, and what takes from it",
 		[]quantity{{"L", "working load limit", "kN", ""}, {"n", "hitch factor", "", ""}, {"Π", "reductions together", "", ""}}}
-	stepBroken = step{"", "", "C = B/ν·n·Π", "kN", "breaking load over the design factor, and what takes from it",
+	stepBroken = step{"", "What a piece may carry, by its breaking load", "C = B/ν·n·Π", "kN", "breaking load over the design factor, and what takes from it",
 		[]quantity{{"B", "breaking load", "kN", ""}, {"ν", "design factor", "", ""}, {"n", "hitch factor", "", ""}, {"Π", "reductions together", "", ""}}}
-	stepUse       = step{"", "", "u = $1/C", "", "load over what it may carry", []quantity{{"$1", "load as planned", "kN", ""}, {"C", "what it may carry", "kN", ""}}}
-	stepGearStall = step{"", "", "Q_s = $1·T_s/T", "kN", "in proportion to the line", []quantity{{"$1", "load as planned", "kN", ""}, {"T_s", "line if the puller stalls", "kN", ""}, {"T", "line as planned", "kN", ""}}}
-	stepSameStall = step{"", "", "Q_s = R_s", "kN", "the whole of what pulls at the point", []quantity{{"R_s", "load there if the puller stalls", "kN", ""}}}
+	stepUse       = step{"", "Use of a piece", "u = $1/C", "", "load over what it may carry", []quantity{{"$1", "load as planned", "kN", ""}, {"C", "what it may carry", "kN", ""}}}
+	stepGearStall = step{"", "Load of a piece on a line if the puller stalls", "Q_s = $1·T_s/T", "kN", "in proportion to the line", []quantity{{"$1", "load as planned", "kN", ""}, {"T_s", "line if the puller stalls", "kN", ""}, {"T", "line as planned", "kN", ""}}}
+	stepSameStall = step{"", "Load of a piece at a point if the puller stalls", "Q_s = R_s", "kN", "the whole of what pulls at the point", []quantity{{"R_s", "load there if the puller stalls", "kN", ""}}}
 	stepLimit     = step{"pull.hold_puller_to_kN", "Haul to hold the puller to", "S_max = S/u", "kN", "in proportion: the haul at which the hardest worked piece or point is used up",
 		[]quantity{{"S", "haul as planned", "kN", ""}, {"u", "largest use", "", ""}}}
 	stepLimitSought = step{"pull.hold_puller_to_kN", "Haul to hold the puller to", "S_max ≤ S/u", "kN", "sought: the largest haul with nothing used beyond its limit; grip under uplift and hold lines do not grow in proportion",

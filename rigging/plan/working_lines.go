@@ -12,29 +12,29 @@ const friction = "sheave friction by the wrap: the pin's grows with the load on 
 // The steps of the lines. Their formulas are written with the letters of
 // the legs: $1 and $2 stand for them.
 var (
-	stepShare = step{"", "", "$1 = p·T", "kN", "the line's share of the planned tension",
+	stepShare = step{"", "Tension of a pull line", "$1 = p·T", "kN", "the line's share of the planned tension",
 		[]quantity{{"p", "share of the pull", "", ""}, {"T", "planned tension", "kN", "pull.planned_kN"}}}
-	stepHoldTension = step{"", "", "$1 = max(a·T_f, T_p)", "kN", "moment balance across the lay: no side moment is left on the hinge",
+	stepHoldTension = step{"", "Tension of a hold line", "$1 = max(a·T_f, T_p)", "kN", "moment balance across the lay: no side moment is left on the hinge",
 		[]quantity{{"a", "allowance", "", ""}, {"T_f", "its largest until the face closes", "kN", ""}, {"T_p", "with the tree standing, pull lines at planned tension", "kN", ""}}}
-	stepNext = step{"", "", "$2 = $1·(1 + q)/(1 − q), q = (1 − η)/(1 + η)·cos(γ/2)", "kN", friction,
+	stepNext = step{"", "Tension past a block", "$2 = $1·(1 + q)/(1 − q), q = (1 − η)/(1 + η)·cos(γ/2)", "kN", friction,
 		[]quantity{{"$1", "leg before the block", "kN", ""}, {"η", "efficiency of the sheave", "", ""}, {"γ", "angle between the legs", "°", ""}}}
-	stepBefore = step{"", "", "$1 = $2·(1 − q)/(1 + q), q = (1 − η)/(1 + η)·cos(γ/2)", "kN", friction,
+	stepBefore = step{"", "Tension before a block", "$1 = $2·(1 − q)/(1 + q), q = (1 − η)/(1 + η)·cos(γ/2)", "kN", friction,
 		[]quantity{{"$2", "leg after the block", "kN", ""}, {"η", "efficiency of the sheave", "", ""}, {"γ", "angle between the legs", "°", ""}}}
-	stepStem   = step{"", "", "F = $1·√(qₓ² + q_y² + q_z²)", "kN", "vector sum of the legs there", []quantity{{"$1", "tension of the line", "kN", ""}, {"qₓ", "toward the lay, per unit of tension", "", ""}, {"q_y", "to the left", "", ""}, {"q_z", "upward", "", ""}}}
-	stepFixed  = step{"", "", "A = η + … + ηⁿ", "", "simple tackle, hauling part from the fixed block", tackleQuantities[:2]}
-	stepMoving = step{"", "", "A = 1 + η + … + ηⁿ⁻¹", "", "simple tackle, hauling part from the moving block", tackleQuantities[:2]}
-	stepTackle = step{"", "", "A = F/S", "", "force balance at every moving block; each sheave of efficiency η takes its part", tackleQuantities[2:]}
+	stepStem   = step{"", "Load of a line on the stem", "F = $1·√(qₓ² + q_y² + q_z²)", "kN", "vector sum of the legs there", []quantity{{"$1", "tension of the line", "kN", ""}, {"qₓ", "toward the lay, per unit of tension", "", ""}, {"q_y", "to the left", "", ""}, {"q_z", "upward", "", ""}}}
+	stepFixed  = step{"", "Advantage of a simple tackle hauled from its fixed block", "A = η + … + ηⁿ", "", "simple tackle, hauling part from the fixed block", tackleQuantities[:2]}
+	stepMoving = step{"", "Advantage of a simple tackle hauled from its moving block", "A = 1 + η + … + ηⁿ⁻¹", "", "simple tackle, hauling part from the moving block", tackleQuantities[:2]}
+	stepTackle = step{"", "Advantage of any other tackle", "A = F/S", "", "force balance at every moving block; each sheave of efficiency η takes its part", tackleQuantities[2:]}
 	// The first two are those of a simple tackle.
 	tackleQuantities = []quantity{{"η", "efficiency of a sheave", "", ""}, {"n", "ideal advantage", "", ""},
 		{"F", "on the tackle", "kN", ""}, {"S", "hauling part at the tackle", "kN", ""}, {"η", "efficiency of a sheave", "", ""}, {"n", "ideal advantage", "", ""}}
-	stepHauled = step{"", "", "$2 = $1/A", "kN", "tension of the last leg over the tackle's advantage",
+	stepHauled = step{"", "Hauling part of a tackle", "$2 = $1/A", "kN", "tension of the last leg over the tackle's advantage",
 		[]quantity{{"$1", "last leg", "kN", ""}, {"A", "actual advantage", "", ""}}}
-	stepHaul   = step{"", "", "S = $1", "kN", "the last leg is what is pulled", []quantity{{"$1", "last leg", "kN", ""}}}
-	stepTravel = step{"", "", "ΔL = L₀ − L_c", "m", geometry, []quantity{{"L₀", "the whole line, tree standing", "m", ""}, {"L_c", "when the tree falls by itself", "m", ""}, {"φ_c", "turn then", "°", "pull.commit_deg"}}}
-	stepRope   = step{"", "", "ℓ = n·ΔL", "m", "velocities in the tackle", []quantity{{"n", "ideal advantage", "", ""}, {"ΔL", "line comes in", "m", ""}}}
-	stepLength = step{"", "", "ΔL = L_f − L₀", "m", geometry, []quantity{{"L_f", "the whole line when the face closes", "m", ""}, {"L₀", "tree standing", "m", ""}}}
-	stepStall  = step{"", "", "T_s = $1·S_s/S", "kN", "everything in proportion to the haul", []quantity{{"$1", "tension of the line as planned", "kN", ""}, {"S_s", "haul when the puller stalls", "kN", ""}, {"S", "haul as planned", "kN", ""}}}
-	stepHeld   = step{"", "", "T_s = max($1·s, T_h)", "kN", "in proportion to the pull lines, and at least what keeps the hinge free of side moment then", []quantity{{"$1", "as planned", "kN", ""}, {"s", "stall over planned tension of the pull lines", "", ""}, {"T_h", "to hold then, or what its own puller can make", "kN", ""}}}
+	stepHaul   = step{"", "Haul without a tackle", "S = $1", "kN", "the last leg is what is pulled", []quantity{{"$1", "last leg", "kN", ""}}}
+	stepTravel = step{"", "How much a line comes in", "ΔL = L₀ − L_c", "m", geometry, []quantity{{"L₀", "the whole line, tree standing", "m", ""}, {"L_c", "when the tree falls by itself", "m", ""}, {"φ_c", "turn then", "°", "pull.commit_deg"}}}
+	stepRope   = step{"", "Rope to haul", "ℓ = n·ΔL", "m", "velocities in the tackle", []quantity{{"n", "ideal advantage", "", ""}, {"ΔL", "line comes in", "m", ""}}}
+	stepLength = step{"", "Lengthening of a hold line", "ΔL = L_f − L₀", "m", geometry, []quantity{{"L_f", "the whole line when the face closes", "m", ""}, {"L₀", "tree standing", "m", ""}}}
+	stepStall  = step{"", "Tension of a pull line if the puller stalls", "T_s = $1·S_s/S", "kN", "everything in proportion to the haul", []quantity{{"$1", "tension of the line as planned", "kN", ""}, {"S_s", "haul when the puller stalls", "kN", ""}, {"S", "haul as planned", "kN", ""}}}
+	stepHeld   = step{"", "Tension of a hold line if the puller stalls", "T_s = max($1·s, T_h)", "kN", "in proportion to the pull lines, and at least what keeps the hinge free of side moment then", []quantity{{"$1", "as planned", "kN", ""}, {"s", "stall over planned tension of the pull lines", "", ""}, {"T_h", "to hold then, or what its own puller can make", "kN", ""}}}
 )
 
 // lettered puts the letters of the legs into a step.

@@ -8,39 +8,39 @@ import (
 
 // The steps of the points. $1 and $2 are the letters of the ropes there.
 var (
-	stepAlone  = step{"", "", "R = $1", "kN", "one rope is made fast here", []quantity{{"$1", "the rope", "kN", ""}}}
-	stepCorner = step{"", "", "R = √($1² + $2² + 2·$1·$2·cos γ)", "kN", "parallelogram of forces: the vector sum of both legs",
+	stepAlone  = step{"", "Load where one rope is made fast", "R = $1", "kN", "one rope is made fast here", []quantity{{"$1", "the rope", "kN", ""}}}
+	stepCorner = step{"", "Load of two ropes: a block, an anchor of a tackle", "R = √($1² + $2² + 2·$1·$2·cos γ)", "kN", "parallelogram of forces: the vector sum of both legs",
 		[]quantity{{"$1", "one leg", "kN", ""}, {"$2", "the other", "kN", ""}, {"γ", "angle between them", "°", ""}}}
 	// stepSum takes its first four once for each rope.
-	stepSum       = step{"", "", "R = √(X² + Y² + Z²), X = Σ T·qₓ, Y = Σ T·q_y, Z = Σ T·q_z", "kN", "vector sum of all ropes here", sumQuantities[:4]}
+	stepSum       = step{"", "Load of several ropes", "R = √(X² + Y² + Z²), X = Σ T·qₓ, Y = Σ T·q_y, Z = Σ T·q_z", "kN", "vector sum of all ropes here", sumQuantities[:4]}
 	sumQuantities = []quantity{{"T", "a rope here", "kN", ""}, {"qₓ", "its direction: toward the lay", "", ""}, {"q_y", "to the left", "", ""}, {"q_z", "upward", "", ""}}
-	stepLevel     = step{"", "", "Rₕ = √(R² − R_v²)", "kN", "the level part; the angle of the pull parts it",
+	stepLevel     = step{"", "Level part of a load", "Rₕ = √(R² − R_v²)", "kN", "the level part; the angle of the pull parts it",
 		[]quantity{{"R", "whole load", "kN", ""}, {"R_v", "uplift", "kN", ""}}}
-	stepPointUse = step{"", "", "u = R/C", "", "load over what holds it", []quantity{{"R", "load", "kN", ""}, {"C", "what it holds", "kN", ""}}}
-	stepLevelUse = step{"", "", "u = Rₕ/C", "", "this kind holds against the level part", []quantity{{"Rₕ", "level part of the load", "kN", ""}, {"C", "what it holds", "kN", ""}}}
-	stepJunction = step{"", "", "u = max(u₁ …)", "", "a shared anchor is as strong as its worst leg", []quantity{{"u₁", "use of a leg's anchor", "", ""}}}
+	stepPointUse = step{"", "Use of a point", "u = R/C", "", "load over what holds it", []quantity{{"R", "load", "kN", ""}, {"C", "what it holds", "kN", ""}}}
+	stepLevelUse = step{"", "Use of a machine or a standing tree", "u = Rₕ/C", "", "this kind holds against the level part", []quantity{{"Rₕ", "level part of the load", "kN", ""}, {"C", "what it holds", "kN", ""}}}
+	stepJunction = step{"", "Use of a shared anchor", "u = max(u₁ …)", "", "a shared anchor is as strong as its worst leg", []quantity{{"u₁", "use of a leg's anchor", "", ""}}}
 )
 
 // The steps of what holds a point, by its kind.
 var (
-	stepRated   = step{"", "", "C = C_r", "kN", thePlan, []quantity{{"C_r", "rated, or judged by a competent person", "kN", ""}}}
-	stepMachine = step{"", "", "C = min(P, μ·(m·g·cos α − R_v) − m·g·sin α)", "kN", "statics of a body on a slope; 1000 N are 1 kN",
+	stepRated   = step{"", "What a rated point holds", "C = C_r", "kN", thePlan, []quantity{{"C_r", "rated, or judged by a competent person", "kN", ""}}}
+	stepMachine = step{"", "What a machine holds", "C = min(P, μ·(m·g·cos α − R_v) − m·g·sin α)", "kN", "statics of a body on a slope; 1000 N are 1 kN",
 		[]quantity{{"P", "rated pull", "kN", ""}, {"μ", "traction on this ground", "", ""}, {"m", "mass of the machine", "kg", ""}, {"g", "acceleration of free fall", "m/s²", ""},
 			{"α", "slope, positive where it is dragged downhill", "°", ""}, {"R_v", "uplift", "kN", ""}}}
-	stepTree = step{"", "", "C = t·ρ·V/(ν·hₛ), V = f·π/4·D²·H", "kN", "critical turning moment by stem mass: K. Byrne, MSc thesis, UBC 2005; 1000 N are 1 kN",
+	stepTree = step{"", "What a standing tree holds", "C = t·ρ·V/(ν·hₛ), V = f·π/4·D²·H", "kN", "critical turning moment by stem mass: K. Byrne, MSc thesis, UBC 2005; 1000 N are 1 kN",
 		[]quantity{{"t", "turning moment for each kg of stem", "N·m/kg", ""}, {"ρ", "green density", "kg/m³", ""}, {"V", "stem volume", "m³", ""}, {"ν", "factor", "", ""},
 			{"hₛ", "height of the sling", "m", ""}, {"f", "form factor", "", ""}, {"D", "diameter", "m", ""}, {"H", "height", "m", ""}}}
-	stepLog = step{"", "", "C = p·d·(L − w)·c", "kN", "US Army TM 5-5420-278-10, work package 0035, Table 9; 1 kPa is 1 kN/m²",
+	stepLog = step{"", "What a buried log holds", "C = p·d·(L − w)·c", "kN", "US Army TM 5-5420-278-10, work package 0035, Table 9; 1 kPa is 1 kN/m²",
 		[]quantity{{"p", "the soil bears, at this depth and slope of the pull", "kPa", ""}, {"d", "diameter of the log", "m", ""}, {"L", "its length", "m", ""}, {"w", "slot for the rope", "m", ""},
 			{"c", "soil factor", "", ""}, {"depth", "to the middle of its face", "m", ""}, {"slope", "of the pull above level", "°", ""}}}
-	stepPickets = step{"", "", "C = P·c", "kN", "US Navy NAVEDTRA 14251, ch. 6; US Army FM 5-125, Table 4-1, from memory",
+	stepPickets = step{"", "What pickets hold", "C = P·c", "kN", "US Navy NAVEDTRA 14251, ch. 6; US Army FM 5-125, Table 4-1, from memory",
 		[]quantity{{"P", "this group in loam, by the table", "kN", ""}, {"c", "soil factor", "", ""}}}
-	stepShared = step{"", "", "C = R/u", "kN", "the load at which its worst leg is used up", []quantity{{"R", "load", "kN", ""}, {"u", "use of its worst leg", "", ""}}}
+	stepShared = step{"", "What a shared anchor holds", "C = R/u", "kN", "the load at which its worst leg is used up", []quantity{{"R", "load", "kN", ""}, {"u", "use of its worst leg", "", ""}}}
 	// The legs of a shared anchor. stepLegs takes its last two for each leg.
-	stepEqual2 = step{"", "", "$1 = R/(2·cos(γ/2))", "kN", "self-adjusting: both legs carry the same", []quantity{{"R", "load on the shared anchor", "kN", ""}, {"γ", "angle between the legs", "°", ""}}}
-	stepSines  = step{"", "", "$1 = R·sin α₂/sin γ", "kN", "triangle of forces; the junction moves into line with the pull",
+	stepEqual2 = step{"", "Two self-adjusting legs of a shared anchor", "$1 = R/(2·cos(γ/2))", "kN", "self-adjusting: both legs carry the same", []quantity{{"R", "load on the shared anchor", "kN", ""}, {"γ", "angle between the legs", "°", ""}}}
+	stepSines  = step{"", "Two fixed legs of a shared anchor", "$1 = R·sin α₂/sin γ", "kN", "triangle of forces; the junction moves into line with the pull",
 		[]quantity{{"R", "load on the shared anchor", "kN", ""}, {"α₂", "the other leg to the line of the pull", "°", ""}, {"γ", "angle between the legs", "°", ""}}}
-	stepLegs = step{"", "", "R = Σ B·cos α, nothing across", "kN", "force balance of the junction; no leg can push",
+	stepLegs = step{"", "Other legs of a shared anchor", "R = Σ B·cos α, nothing across", "kN", "force balance of the junction; no leg can push",
 		[]quantity{{"B", "a leg", "kN", ""}, {"α", "it to the line of the pull", "°", ""}, {"R", "load on the shared anchor", "kN", ""}}}
 )
 

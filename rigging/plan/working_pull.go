@@ -13,11 +13,11 @@ var momentQuantities = []quantity{{"Mₕ", "hinge", "kN·m", "tree.hinge_moment_
 // The steps of the pull.
 var (
 	// stepLever takes its quantities once for each attachment.
-	stepLever = step{"", "", "k = Σ (a_z·qₓ − aₓ·q_z)", "m", "statics: moment per unit of tension about the hinge",
+	stepLever = step{"", "Lever of a line toward the lay", "k = Σ (a_z·qₓ − aₓ·q_z)", "m", "statics: moment per unit of tension about the hinge",
 		[]quantity{{"aₓ", "attachment ahead of the hinge", "m", ""}, {"a_z", "attachment above the hinge", "m", ""},
 			{"qₓ", "rope toward the lay, per unit of tension", "", ""}, {"q_z", "rope upward, per unit of tension", "", ""}}}
-	stepAttachAhead  = step{"", "", "aₓ = (h − s)·sin λ·cos β", "m", geometry, attachQuantities}
-	stepAttachAbove  = step{"", "", "a_z = (h − s)·cos λ", "m", geometry, attachQuantities}
+	stepAttachAhead  = step{"", "Attachment ahead of the hinge", "aₓ = (h − s)·sin λ·cos β", "m", geometry, attachQuantities}
+	stepAttachAbove  = step{"", "Attachment above the hinge", "a_z = (h − s)·cos λ", "m", geometry, attachQuantities}
 	attachQuantities = []quantity{{"h", "height on the stem", "m", ""}, {"s", "height of the cut", "m", ""}, {"λ", "lean", "°", ""}, {"β", "bearing of the lean", "°", ""}}
 	// stepLevers takes its quantities once for each pull line.
 	stepLevers = step{"pull.lever_m", "Lever of all pull lines toward the lay", "k = Σ p·kᵢ", "m", statics,

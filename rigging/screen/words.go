@@ -206,7 +206,7 @@ func capital(s string) string {
 // spells in its own way.
 var neutral = [...]struct{ word, key string }{
 	{"sling", "strop"}, {"block", "block"}, {"tackle", "tackle"}, {"face", "scarf"},
-	{"lay", "lay"}, {"centre", "centre"}, {"fibre", "fibre"}, {"judgement", "judgement"},
+	{"lay", "lay"}, {"centre", "centre"}, {"fibre", "fibre"}, {"judgement", "judgement"}, {"hold line", "hold line"},
 }
 
 // A swap is a neutral word and the region's own for it.

@@ -49,7 +49,7 @@ func workingSteps(d *document, u *unitSystem, rep *plan.Report) []Step {
 		if typed && w.Of != "" {
 			name = ownWords(before, swaps) + w.Of + ownWords(after, swaps)
 		}
-		s := Step{Path: w.Path, Name: name, Formula: w.Formula, Source: w.Source, Result: u.result(w)}
+		s := Step{Path: w.Path, Name: name, Formula: w.Formula, Source: ownWords(w.Source, swaps), Result: u.result(w)}
 		s.Values = make([]string, 0, len(w.Values))
 		for k, v := range w.Values {
 			line := v.Symbol + " = " + valueUnit(float64(v.Value), v.Unit, "")

@@ -1,0 +1,244 @@
+package screen
+
+import (
+	"slices"
+	"strings"
+
+	"pullline/rigging"
+	"pullline/rigging/jsontext"
+	"pullline/rigging/plan"
+)
+
+// ModelWords is the model in words: what it assumes, how it computes, what it
+// leaves out and when not to go by it.
+type ModelWords struct {
+	Title    string         `json:"title"`
+	Sections []ModelSection `json:"sections"`
+	Message  string         `json:"message,omitempty"` // why there is nothing
+}
+
+// A ModelSection is one part of it.
+type ModelSection struct {
+	ID         string   `json:"id"`
+	Title      string   `json:"title"`
+	Paragraphs []string `json:"paragraphs,omitempty"`
+	Items      []Note   `json:"items,omitempty"`
+	Steps      []Step   `json:"steps,omitempty"` // formulas, without numbers
+}
+
+// ModelJSON answers a request {settings} with the model in words. It answers
+// to any input.
+func ModelJSON(request []byte) (out []byte) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			out = encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The model could not be told: there is a fault in the program."})
+		}
+	}()
+	var settings Settings
+	d := new(document)
+	if err := parseMembers(request, new(any), new(int), &settings, func(string, any) {}); err != nil {
+		return encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The page asked for the model in a way that could not be read: " + err.Error()})
+	}
+	return encode(modelWords(d, settings.tell(d)))
+}
+
+// notTrusted is when the answer is not to be gone by.
+var notTrusted = []string{
+	"The page says Not known, or names a problem: then there is no answer, whatever else stands there.",
+	"Decay, cracks, fungus, dead or frozen wood: weight and strength are then not those of sound green wood. Only the cavity given in the {hinge} counts.",
+	"A species that is not known, or one that varies much: the figures are means; single trees differ by a fifth and more.",
+	"Anything sudden: a line that snatches, a machine that drives off or jerks, a tree that sits back, a load that drops. Every number is for a steady pull; a jerk can multiply it.",
+	"Gusts and wind from the side. Only a steady wind against the {lay} is counted.",
+	"Roots that lift or are cut, soft or steep ground, a {stem} that splits up from the {back cut} (barber chair) or breaks where the line sits.",
+	"A machine that slides, tips or sinks in. Its traction is a guess until it has been tried in place.",
+	"Any anchor that no competent person has judged in place: {buried log}, pickets, stumps and standing trees hold by tables made on other ground.",
+	"Gear that is worn, bent, mismatched or without a tag that can be read; wet or icy rope; ice on {block}s, rope or ground.",
+	"Branches, vines or neighbouring trees that catch, and a tree that is cut already, hung up or moving.",
+	"Values that were guessed. A lean or a height that is wrong gives an answer that is wrong.",
+}
+
+// assumptions are what the model takes for granted, with the program's numbers.
+func assumptions(u *unitSystem) []string {
+	return []string{
+		"The {stem} is stiff and turns about the {hinge} like a door; nothing slides or slips. Until the {scarf} closes the {hinge} bends, then it is taken as broken.",
+		"Against its strength at first yield the {hinge} is taken by the factor " + significant(rigging.HingePlastic, 3) + " when the pull is sized, and by " + significant(rigging.HingeElastic, 3) + " when it has to hold the {stem} sideways: each time the reading that protects the crew.",
+		"The whole tree above the cut weighs as one mass at its {centre}, with g = " + significant(rigging.G, 6) + " m/s².",
+		"Ropes are straight and weightless between their places. Where a line weighs more than a twentieth of its tension, a caution says so.",
+		"Tension grows at every {block} from the tree to the {puller}, by the {block}'s efficiency and by how far the rope turns there.",
+		"Points on the ground stay where they are. Loads of lines, points and gear are those with the tree standing, at the planned tension.",
+		"{Hold line}s carry what is needed so that no side moment is left on the {hinge}.",
+		"The wind blows steadily against the {lay} on the {crown}, in air of " + significant(rigging.AirDensity, 4) + " kg/m³.",
+		"A piece is within its limit up to " + percent(rigging.NearFrom) + " of it, near up to " + percent(1) + ", over beyond. Anything missing makes the whole plan not known.",
+		"Loads are rounded up, what holds is rounded down, to three digits, in " + u.units[kilonewt].name + ".",
+	}
+}
+
+func modelWords(d *document, u *unitSystem) *ModelWords {
+	out := &ModelWords{Title: "The model in words"}
+	add := func(id, title string) *ModelSection {
+		out.Sections = append(out.Sections, ModelSection{ID: id, Title: d.say(title)})
+		return &out.Sections[len(out.Sections)-1]
+	}
+	notes := func(texts []string, source string) (list []Note) {
+		for _, t := range texts {
+			list = append(list, Note{Message: capital(d.say(t)), Source: source})
+		}
+		return list
+	}
+	s := add("what", "What it is")
+	s.Paragraphs = []string{
+		d.say("The forces on a tree, a line, its {block}s and its anchors that pull against each other and stay in balance: statics, for a tree turned slowly about its {hinge}. It says how much pull is needed and what each piece then carries."),
+		d.say("Every number is an estimate. Local codes and licensed practice come first. Soundness of tree, anchors and gear, and the go-ahead, are for a competent, licensed person on the spot."),
+	}
+	s = add("trust", "When not to trust the answer")
+	s.Items = notes(notTrusted, "")
+	s = add("assumed", "What is assumed")
+	s.Items = notes(assumptions(u), "")
+	s = add("left-out", "What is left out")
+	var left, always []Note
+	for _, n := range d.standing() {
+		n.Short = ""
+		if strings.HasPrefix(n.Code, "left-out") {
+			n.Message = capital(strings.TrimPrefix(n.Message, "Left out: "))
+			left = append(left, n)
+		} else {
+			always = append(always, n)
+		}
+	}
+	s.Items = left
+	s = add("always", "For every pull")
+	s.Items = always
+
+	swaps := d.swaps()
+	for i, g := range plan.Formulas() {
+		s = add("formulas-"+decimal(float64(i+1), 0), ownWords("Formulas: "+g.Title, swaps))
+		s.Steps = bareSteps(g.Steps, swaps)
+	}
+	s = add("defaults", "Taken where nothing was given")
+	s.Paragraphs = []string{"Each of them can be typed over, and a measured value is always better. Every plan lists those it took."}
+	s.Items = defaults(d, u)
+	s = add("species", "Figures of the species")
+	s.Paragraphs = []string{d.say("Green weight with bark, bending strength of the green wood, form factor of the {stem}, and the {crown}'s mass over the {stem}'s.")}
+	s.Items = speciesNotes(u)
+	for _, t := range []struct {
+		id, title string
+		table     []rigging.Entry
+		unit      string
+		way       direction
+	}{
+		{"sheaves", "Efficiency of a sheave", rigging.SheaveTable(), "", downward},
+		{"tractions", "Traction of a machine", rigging.TractionTable(), "", downward},
+		{"turning", "Turning moment of a standing tree", rigging.TreeAnchorTurning(), "N·m/kg", downward},
+		{"log-soils", "Soil factors of a {buried log}", rigging.BuriedLogSoils(), "", downward},
+		{"picket-soils", "Soil factors of pickets", rigging.PicketSoils(), "", downward},
+		{"hitches", "Hitch factors of a {strop}", rigging.Hitches(), "", downward},
+		{"design", "Design factors", rigging.DesignFactors(), "", upward},
+		{"drag", "Drag of a crown", rigging.DragCoefficients(), "", upward},
+	} {
+		s = add(t.id, t.title)
+		for k, o := range entries(t.table, t.unit, t.way) {
+			s.Items = append(s.Items, Note{Message: o.Label, Source: t.table[k].Source.Text})
+		}
+	}
+	return out
+}
+
+// bareSteps writes formulas with their letters explained, without numbers.
+func bareSteps(list []plan.Working, swaps []swap) []Step {
+	out := make([]Step, len(list))
+	for i := range list {
+		w := &list[i]
+		out[i] = Step{Path: w.Path, Name: ownWords(w.Name, swaps), Formula: w.Formula, Source: ownWords(w.Source, swaps), Values: make([]string, len(w.Values))}
+		for k, v := range w.Values {
+			out[i].Values[k] = v.Symbol + " = " + ownWords(v.Name, swaps) + with(", ", v.Unit, "")
+		}
+	}
+	return out
+}
+
+// speciesNotes are the figures of every species, their sources by number,
+// and then the sources.
+func speciesNotes(u *unitSystem) (out []Note) {
+	var sources []string
+	for _, t := range rigging.SpeciesTable() {
+		n := Note{Message: t.Name + ": " + strings.Join([]string{
+			u.quantity(t.Density.Value, perVolume, upward), u.quantity(t.Strength.Value/rigging.MPa, megapasc, upward),
+			significant(t.FormFactor.Value, 3), significant(t.CrownShare.Value, 3),
+		}, ", ")}
+		for _, f := range [...]rigging.Figure{t.Density, t.Strength, t.FormFactor, t.CrownShare} {
+			text := summary(f.Source.Text, string(f.Source.Basis))
+			k := slices.Index(sources, text)
+			if k < 0 {
+				k = len(sources)
+				sources = append(sources, text)
+			}
+			n.Source = summary(n.Source, "("+decimal(float64(k+1), 0)+")")
+		}
+		out = append(out, n)
+	}
+	for k, text := range sources {
+		out = append(out, Note{Message: "(" + decimal(float64(k+1), 0) + ") " + text})
+	}
+	return out
+}
+
+// barePlan leaves out whatever can be: what the program takes for it are the
+// defaults. Its numbers are invented.
+const barePlan = `{"version": 1, "site": {"wind_mps": 1},
+ "tree": {"height_m": 20, "diameter_cm": 40, "lean_deg": 0},
+ "points": [{"id": "a", "bearing_deg": 0, "distance_m": 40, "anchor": {"kind": "machine", "mass_kg": 5000, "traction": 0.5, "rated_kN": 50}},
+  {"id": "b", "bearing_deg": 5, "distance_m": 40, "anchor": {"kind": "tree", "diameter_cm": 40, "height_m": 20, "sling_height_m": 1}},
+  {"id": "c", "bearing_deg": 9, "distance_m": 40, "anchor": {"kind": "buried_log", "depth_m": 1.5, "length_m": 1.5, "diameter_cm": 40}},
+  {"id": "d", "bearing_deg": 13, "distance_m": 40, "anchor": {"kind": "pickets", "rows": [1]}}],
+ "lines": [{"id": "pull", "role": "pull", "path": [{"stem_m": 10}, {"point": "b"}, {"point": "a"}], "tackle": {"stages": [{"parts": 2}]}, "puller": {"rated_kN": 10}}],
+ "gear": [{"id": "rope", "kind": "wire_rope", "line": "pull", "wll_kN": 10}]}`
+
+// defaults are what is taken where nothing was given. A value that follows
+// from the tree's size is told by its rule only.
+func defaults(d *document, u *unitSystem) []Note {
+	of := func(text string) plan.Report {
+		rep := plan.Evaluate([]byte(text))
+		d.retell(&rep)
+		return rep
+	}
+	rep := of(barePlan)
+	larger := of(strings.Replace(barePlan, `"height_m": 20, "diameter_cm": 40`, `"height_m": 30, "diameter_cm": 60`, 1))
+	bare := parseDocument([]byte(barePlan))
+	bare.region = d.region
+	var out []Note
+	seen := map[string]bool{}
+	for i, a := range rep.Assumed {
+		line := assumedLine(bare, u, a)
+		spec, known := fieldAt(a.Path)
+		if known {
+			if seen[spec.path] {
+				continue
+			}
+			seen[spec.path] = true
+		}
+		text := line.Label + ": "
+		if i < len(larger.Assumed) && larger.Assumed[i].Path == a.Path && larger.Assumed[i].Value == a.Value {
+			text += line.Value + ", "
+		}
+		out = append(out, Note{Message: text + line.Why, Source: line.Source})
+	}
+	return out
+}
+
+func (m *ModelWords) appendJSON(w *jsontext.Writer) {
+	w.Open()
+	w.Text("title", m.Title)
+	jsontext.List(w, "sections", m.Sections, appendModelSection)
+	w.TextIf("message", m.Message)
+	w.Close()
+}
+
+func appendModelSection(w *jsontext.Writer, s *ModelSection) {
+	w.Open()
+	w.Text("id", s.ID)
+	w.Text("title", s.Title)
+	jsontext.ListIf(w, "paragraphs", s.Paragraphs, appendText)
+	jsontext.ListIf(w, "items", s.Items, appendNote)
+	jsontext.ListIf(w, "steps", s.Steps, appendStep)
+	w.Close()
+}
