@@ -145,6 +145,7 @@ async function start() {
     inventory: (request) => ask("inventory", request),
     measure: (request) => ask("measure", request),
     bench: (request) => ask("bench", request),
+    model: (request) => ask("model", request),
     practice: (request) => ask("practice", request),
     fall: (request) => ask("fall", request),
     // onfatal is called once with a sentence when the program has ended, at

@@ -17,6 +17,7 @@ var calls = map[string]func([]byte) []byte{
 	"inventory": screen.InventoryJSON,
 	"measure":   screen.MeasureJSON,
 	"bench":     screen.BenchJSON,
+	"model":     screen.ModelJSON,
 	"practice":  screen.PracticeJSON,
 	"fall":      screen.FallJSON,
 }

@@ -203,18 +203,16 @@ func defaults(d *document, u *unitSystem) []Note {
 	}
 	rep := of(barePlan)
 	larger := of(strings.Replace(barePlan, `"height_m": 20, "diameter_cm": 40`, `"height_m": 30, "diameter_cm": 60`, 1))
-	bare := parseDocument([]byte(barePlan))
-	bare.region = d.region
 	var out []Note
 	seen := map[string]bool{}
 	for i, a := range rep.Assumed {
-		line := assumedLine(bare, u, a)
-		spec, known := fieldAt(a.Path)
-		if known {
+		line := assumedLine(d, u, a)
+		if spec, known := fieldAt(a.Path); known {
 			if seen[spec.path] {
 				continue
 			}
 			seen[spec.path] = true
+			line.Label = capital(d.say(spec.label))
 		}
 		text := line.Label + ": "
 		if i < len(larger.Assumed) && larger.Assumed[i].Path == a.Path && larger.Assumed[i].Value == a.Value {
