@@ -238,6 +238,12 @@ func (e *evaluation) cautionPoints() {
 	}
 }
 
+// Recoil is the caution about a line that parts, with its source.
+const (
+	Recoil       = "A loaded line that parts flies back along itself, about as far as it is long, and sweeps wide where it ran over a block. Rope gives no warning."
+	RecoilSource = "Safety Alert SA 015, Snap-back zones; NAVEDTRA 14067"
+)
+
 // standingCautions hold for every plan.
 func (e *evaluation) standingCautions() {
 	if e.m.uncertain {
@@ -245,7 +251,7 @@ func (e *evaluation) standingCautions() {
 	}
 	e.caution("competent", "", "These numbers are estimates. The anchor, the soundness of the tree and the go-ahead are a competent person's; local codes and licensed practice come first.", sourcePractice)
 	e.caution("distance", "", "Everyone not needed for the pull stays two tree lengths away, out of the bight of the line and out of line with its ends.", sourceOSHA+"; UK MCA MGN 308 (M+F), 2.2")
-	e.caution("recoil", "", "A loaded line that parts flies back along itself, about as far as it is long, and sweeps wide where it ran over a block. Rope gives no warning.", "Safety Alert SA 015, Snap-back zones; NAVEDTRA 14067")
+	e.caution("recoil", "", Recoil, RecoilSource)
 	e.caution("power_lines", "", "Look for power lines within reach of the tree, the line and the machine. If there are any, stop and ask their owner.", sourcePractice)
 	e.caution("signals", "", "One person gives the signals, the saw operator is in charge, and any unclear signal means stop.", "UK HSE, Winches in directional felling")
 	e.caution("statics", "", "Left out: shock when a line snatches, a stem that slips, splits or breaks at the attachment, roots that lift, branches that catch, and decay other than the cavity given.", "what this model covers")

@@ -105,12 +105,13 @@ var benches = []*bench{
 	&benchLean,
 	&benchHinge,
 	&benchStall,
+	&benchSag,
+	&benchStretch,
 	&benchTackle,
 	&benchDrum,
 	&benchMachine,
 	&benchPickets,
 	&benchBuriedLog,
-	&benchSag,
 }
 
 // benchByID finds a bench; nil where there is none of that name.

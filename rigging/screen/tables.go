@@ -113,6 +113,18 @@ var (
 	ropeStiffness = offer{write: func() []Option {
 		return wireRopes(func(r rigging.WireRope, d float64) float64 { return r.Stiffness(d) / rigging.KN }, "kN", ", used rope", downward)
 	}}
+	// For the rope of any kind: the wire ropes, and what fibre rope is
+	// printed with a stiffness.
+	allStiffness = offer{write: func() []Option {
+		out := ropeStiffness.options()
+		for _, r := range rigging.FibreRopes() {
+			if r.Stiffness > 0 {
+				value := decimal(roundWay(r.Stiffness/rigging.KN, 1, downward), -1) + " kN"
+				out = append(out, Option{value, fibreName(r) + ", new, dry: " + value})
+			}
+		}
+		return out
+	}}
 	wireBreaking = offer{write: func() []Option {
 		return wireRopes(func(r rigging.WireRope, d float64) float64 {
 			return r.BreakingForce(d, rigging.WireGrade1770) / rigging.KN
@@ -122,7 +134,7 @@ var (
 		var out []Option
 		for _, r := range rigging.FibreRopes() {
 			value := decimal(roundWay(r.Breaking/rigging.KN, 0.1, downward), -1) + " kN"
-			label := capital(strings.ReplaceAll(r.Kind, "_", " ")) + ", " + decimal(roundDigits(r.Diameter/rigging.MM, 3), -1) + " mm: " + value
+			label := fibreName(r) + ": " + value
 			if r.Source.Basis != rigging.Published {
 				label += " – " + string(r.Source.Basis)
 			}
@@ -136,6 +148,11 @@ var (
 		return joined(terminations.options(), knots.options(), chokes.options(), sideLoads.options(), sharpBend.options())
 	}}
 )
+
+// fibreName is the kind and size of a fibre rope.
+func fibreName(r rigging.FibreRope) string {
+	return capital(strings.ReplaceAll(r.Kind, "_", " ")) + ", " + decimal(roundDigits(r.Diameter/rigging.MM, 3), -1) + " mm"
+}
 
 // wireRopes writes a property of two common classes of wire rope by size.
 func wireRopes(of func(r rigging.WireRope, diameter float64) float64, unit, state string, way direction) []Option {

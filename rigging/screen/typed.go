@@ -39,6 +39,7 @@ var typedUnits = [dimensions][]typedUnit{
 		{"ft·lb/lb", footPound / rigging.Pound}},
 	moment: {{"kn·m", 1}, {"knm", 1}, {"kn m", 1}, {"n·m", 1 / rigging.KNm}, {"nm", 1 / rigging.KNm}, {"tf·m", rigging.TonneForce / rigging.KNm},
 		{"ft·lbf", footPound / rigging.KNm}, {"ft lbf", footPound / rigging.KNm}, {"ft·lb", footPound / rigging.KNm}, {"ft lb", footPound / rigging.KNm}},
+	energy: {{"kj", 1}, {"j", 0.001}, {"ft·lbf", footPound / 1000}, {"ft lbf", footPound / 1000}, {"ft·lb", footPound / 1000}, {"ft lb", footPound / 1000}},
 }
 
 // A typedUnit is the name of a unit and its size.

@@ -1,0 +1,51 @@
+package screen
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// OpenStax, University Physics, 12.3: 65.0 kg on 35.0 m of nylon rope of
+// 0.800 cm and 1.35 GPa stretches it by 32.9 cm.
+func TestStretchBenchPublished(t *testing.T) {
+	b := askBench(t, map[string]any{"bench": "stretch", "values": map[string]string{
+		"tension_kN": decimal(65*9.8/1000, 6), "length_m": "35", "stiffness_kN": decimal(1.35e9*math.Pi/4*0.008*0.008/1000, 6)}})
+	require.True(t, b.Fresh)
+	assert.Equal(t, "32.9\u00a0cm", b.fact("stretch"))
+	// OpenStax, College Physics: a rope of 14 kN/m stops 90.0 kg after 2.00 m
+	// and stretches by 0.502 m: what the fall had, 1.76 kJ, is in the rope.
+	b = askBench(t, map[string]any{"bench": "stretch", "values": map[string]string{"tension_kN": "7.028", "length_m": "10", "stiffness_kN": "140"}})
+	assert.Equal(t, "50.2\u00a0cm", b.fact("stretch"))
+	assert.Equal(t, "1.8\u00a0kJ", b.fact("energy")) // rounded up
+	assert.Equal(t, "1.8\u00a0m", b.fact("lift"))    // 100 kg instead of 90
+}
+
+// The stiffness of nylon rope is offered as printed: UFC 4-159-03, Table 6-8,
+// 529 kN at an inch.
+func TestStretchBenchOffersPublishedRopes(t *testing.T) {
+	b := askBench(t, map[string]any{"bench": "stretch"})
+	var values []string
+	for _, f := range b.Fields {
+		if f.Path == "stiffness_kN" {
+			for _, o := range f.Suggest {
+				values = append(values, o.Value)
+			}
+		}
+	}
+	assert.Contains(t, values, "529 kN")
+	assert.Greater(t, len(values), 16)
+}
+
+// Twice the tension stores four times as much.
+func TestStretchBenchSquare(t *testing.T) {
+	stored := func(kN string) float64 {
+		b := &benchWork{document: new(document), u: &systemKN, spec: &benchStretch, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+		b.resolve(map[string]string{"tension_kN": kN})
+		benchStretch.solve(b)
+		return b.kept.(stretchState).energy
+	}
+	assert.InEpsilon(t, 4*stored("20"), stored("40"), 1e-12)
+}
