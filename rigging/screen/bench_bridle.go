@@ -50,15 +50,17 @@ var benchBridle = bench{
 		const source = "equilibrium of the junction"
 		switch {
 		case s.self:
-			b.step("tension", "Tension of each leg", "T₁ = T₂ = F/(2·cos(γ/2))", b.u.load(s.tension[0]), source+", both legs pulling alike", values...)
+			b.step("load", "Tension of each leg", "T₁ = T₂ = F/(2·cos(γ/2))", b.u.load(s.tension[0]), source+", both legs pulling alike", values...)
 		case s.slack[0] || s.slack[1]:
-			b.step("tension", "Tension of the taut leg", "T = F, since |δ| > γ/2", b.u.load(s.most()), source,
+			b.step("load", "Tension of the taut leg", "T = F, since |δ| > γ/2", b.u.load(s.most()), source,
 				values[0], "γ = "+b.degrees(s.rigged)+" (angle between the legs as rigged)", off)
 			b.note("slack", "The pull comes from outside the legs: one hangs slack, the other swings into line and carries all of it.", source)
 		default:
 			for i, f := range []string{"T₁ = F·sin(γ/2 + δ)/sin γ", "T₂ = F·sin(γ/2 − δ)/sin γ"} {
-				b.step("tension", []string{"Left leg", "Right leg"}[i], f, b.u.load(s.tension[i]), source+" (law of sines)", append(values, off)...)
+				b.step([]string{"left", "right"}[i], []string{"Left leg", "Right leg"}[i], f, b.u.load(s.tension[i]), source+" (law of sines)", append(values, off)...)
 			}
+			b.step("load", "Harder loaded leg", "the greater of T₁ and T₂", b.u.load(s.most()), "the weakest link counts",
+				"T₁ = "+b.u.load(s.tension[0]), "T₂ = "+b.u.load(s.tension[1]))
 		}
 		if s.self {
 			b.note("ring", "The ring runs to where the pull halves the angle. If one leg lets go, the ring must not run off the sling, and the other leg takes the shock.", practice)

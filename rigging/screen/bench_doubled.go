@@ -102,8 +102,9 @@ func drawDoubled(b *benchWork, c *canvas) (title, desc string) {
 	c.anchorMark(dead)
 	c.boxMark("puller", haul, c.grow(9), c.grow(6))
 	c.angleMark(at, down, up, c.grow(32), "γ = "+b.degrees(s.angle))
-	c.aside("label-force", "T₁ = "+b.secret(b.u.load(s.dead)), at, dead, up.left(), prioMust)
-	c.aside("label-force", "T₂ = "+b.u.load(s.haul), at, haul, down.left().times(-1), prioMust)
+	// Toward the ends, so that the angle has room at the block.
+	c.aside("label-force", "T₁ = "+b.secret(b.u.load(s.dead)), dead, at.toward(dead, 0.4), up.left(), prioMust)
+	c.aside("label-force", "T₂ = "+b.u.load(s.haul), haul, at.toward(haul, 0.4), down.left().times(-1), prioMust)
 	c.label(caption{text: b.say("{dead end}"), class: "label-note", at: dead, toward: pt{1, 0}, gap: c.grow(14), prio: prioLength})
 	c.label(caption{text: b.say("{puller}"), class: "label-note", at: haul, toward: pt{1, 0}, gap: c.grow(14), prio: prioLength})
 	turn := func(p pt) {

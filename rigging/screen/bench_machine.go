@@ -52,7 +52,7 @@ var benchMachine = bench{
 		w := "W = m·g = " + b.u.quantity(s.weight, kilonewt, nearest) + " (weight)"
 		b.step("uplift", "Uplift of the rope", "U = T·sin ε", b.u.quantity(s.uplift, kilonewt, upward), "statics",
 			"T = "+b.u.load(s.tension)+" (tension of the rope)", "ε = "+b.degrees(s.rope)+" (rope above level)")
-		b.step("holds", "Grip on the ground", "K = μ·(W·cos α − U) − W·sin α", b.u.quantity(s.grip, kilonewt, downward), "statics of a body on a slope",
+		b.step("grip", "Grip on the ground", "K = μ·(W·cos α − U) − W·sin α", b.u.quantity(s.grip, kilonewt, downward), "statics of a body on a slope",
 			w, "m = "+b.u.quantity(s.mass, kilograms, nearest), "μ = "+significant(s.traction, 3)+" (traction)", "α = "+b.degrees(s.slope)+" (slope)", "U = "+b.u.quantity(s.uplift, kilonewt, upward))
 		b.step("holds", "What it holds", "H = the least of K and the rated pull, never less than 0", b.u.holds(s.holds), "the weakest link counts",
 			"K = "+b.u.quantity(s.grip, kilonewt, downward), b.u.holds(s.rated)+" (rated pull)")

@@ -53,7 +53,11 @@ var benchSlings = bench{
 		b.fact("factor", "Times a straight leg", decimal(roundWay(s.hitchFactor*s.factor, 0.01, downward), 2))
 		b.fact("straight", "Straight leg", b.u.holds(s.straight))
 		w := "W = " + b.u.holds(s.straight) + " (straight leg)"
-		b.step("straight", "Straight leg", "W = WLL·g", b.u.holds(s.straight), "by definition of the tag",
+		path := "straight"
+		if s.hitch == path {
+			path = "holds"
+		}
+		b.step(path, "Straight leg", "W = WLL·g", b.u.holds(s.straight), "by definition of the tag",
 			"WLL = "+b.u.quantity(s.wll, tonneSWL, downward)+" (on the tag)", "g = 9.80665 m/s²")
 		switch {
 		case s.hitch == hitchBasket:
@@ -197,6 +201,7 @@ func drawSlings(b *benchWork, c *canvas) (title, desc string) {
 		body := eye.plus(dir.times(46 * unit))
 		c.segment("rope", "", eye, body)
 		end := pull(body, dir)
+		c.label(caption{text: "choked: × " + significant(s.hitchFactor, 3) + ", this angle: × " + significant(s.factor, 3), class: "label-note", at: pt{c.w / 2, c.grow(18)}, prio: prioLength})
 		c.angleMark(eye, down, dir, c.grow(24), "φ = "+b.degrees(s.angle))
 		c.circle("sheave", "", eye, c.grow(6))
 		b.grab(c, "pull", "The pulling part; angle of choke, "+b.degrees(s.angle), end, "choke_deg", "-choke_deg", func(p pt) {

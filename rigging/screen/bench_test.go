@@ -61,6 +61,7 @@ func TestEveryBenchStands(t *testing.T) {
 			assert.NotEmpty(t, s.Source, spec.id+": "+s.Name)
 			assert.NotEmpty(t, s.Formula, spec.id+": "+s.Name)
 		}
+		assert.True(t, slices.ContainsFunc(b.Working, func(s Step) bool { return s.Path == b.Facts[0].ID }), "where the main number comes from: "+spec.id)
 		for i := range spec.inputs {
 			if in := &spec.inputs[i]; in.numeric() {
 				assert.Positive(t, in.step, spec.id+" "+in.key)
