@@ -161,6 +161,9 @@ func (b *benchWork) fact(id, label, value string) {
 
 // step adds a step of the working: values are "T = 10 kN (tension of the rope)".
 func (b *benchWork) step(path, name, formula, result, source string, values ...string) {
+	for i := range values {
+		values[i] = b.say(values[i])
+	}
 	said := make([]string, len(values))
 	for i, v := range values {
 		said[i] = b.say(v)

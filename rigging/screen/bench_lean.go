@@ -102,14 +102,19 @@ func solveLean(b *benchWork) {
 	b.fact("weight", "Weight above the {hinge}, of "+b.u.quantity(s.mass, kilograms, upward), b.u.load(s.weight))
 	b.fact("behind", "Its lever behind the {hinge}", b.metres(s.behind))
 	b.fact("hinge", "Moment that bends the {hinge}", b.moment(s.hinge))
-	b.step("weight", "Weight", "W = m·g", b.u.load(s.weight), "standard gravity 9.80665 m/s²", "m = "+b.u.quantity(s.mass, kilograms, upward)+" (mass above the hinge)")
+	b.step("weight", "Weight", "W = m·g", b.u.load(s.weight), "standard gravity 9.80665 m/s²", "m = "+b.u.quantity(s.mass, kilograms, upward)+" (mass above the {hinge})")
 	b.step("behind", "Lever of the weight", "x = z·sin λ + o·c", b.metres(s.behind), "centre of two masses",
-		"z = "+b.metres(pull.Body.CentreHeight)+" (height of the mass centre along the stem)", "λ = "+b.given("lean_deg")+" (lean back)", "o = "+b.given("crown_offset_m")+" (crown back)",
-		"c = "+percent(pull.Body.CrownMass/pull.Body.Mass)+" (of the mass is crown)")
+		"z = "+b.metres(pull.Body.CentreHeight)+" (height of the mass centre along the stem)", "λ = "+b.given("lean_deg")+" ({lean} back)", "o = "+b.given("crown_offset_m")+" ({crown} back)",
+		"c = "+percent(pull.Body.CrownMass/pull.Body.Mass)+" (of the mass is {crown})")
 	b.step("hinge", "Bending the {hinge}", "M = σ·b·t²/4", b.moment(s.hinge), "beam theory, fully plastic; hinge by "+hingeGuideSource(),
 		"σ = "+b.u.quantity(setup.Tree.Strength/rigging.MPa, megapasc, upward)+" (bending strength, green)", "b = "+b.centis(setup.Hinge.Length)+" (80 % of the diameter)",
 		"t = "+b.centis(setup.Hinge.Left)+" (10 % of the diameter)")
-	b.step("start", "Tension that starts it", "T = (W·x + M)/k, 0 where that is less", start, benchStatics, W, x, M, k+" (how far the line passes from the hinge)")
+	b.step("start", "Tension that starts it", "T = (W·x + M)/k, 0 where that is less", start, benchStatics, W, x, M, k+" (how far the line passes from the {hinge})")
+	if !s.lost {
+		b.step("peak", "Greatest tension through the fall", "the largest of T(φ) = (W·x(φ) + M)/k(φ), M = 0 once the face has closed", b.u.load(pull.Peak/rigging.KN),
+			"the same solution as for a plan", "greatest at φ = "+b.degrees(pull.PeakTurn)+" (turn of the tree)")
+		b.step("commit", "From where it goes by itself", "the first φ from which T(φ) stays 0", b.degrees(pull.Commit), "the same solution as for a plan", W, M)
+	}
 	switch {
 	case s.lost:
 	case pull.Peak == 0:

@@ -53,6 +53,7 @@ var benchLineAngle = bench{
 		b.fact("press", "Presses down on the {hinge}", b.u.load(s.press))
 		b.fact("best", "Greatest lever with this rope of "+b.metres(s.rope), b.metres(s.rope/2)+" at 45°")
 		b.step("angle", "Angle of the line from level", "β = arctan(h/d)", b.degrees(s.angle), "trigonometry", h+" (height of the line)", d+" (distance of the anchor)")
+		b.step("share", "Share of the pull that turns the tree", "s = cos β", percentLeft(s.lever/s.height), "parallelogram of forces", beta)
 		b.step("lever", "Lever: how far the line passes from the {hinge}", "k = h·cos β", b.metres(s.lever), benchStatics, h, beta)
 		b.step("turn", "Moment that turns the tree", "M = T·k", turns, benchStatics, T+" (tension)", k)
 		b.step("press", "Part that presses the {stem} down", "V = T·sin β", b.u.load(s.press), "parallelogram of forces", T, beta)
@@ -110,8 +111,10 @@ func leverOf(height, distance float64) (lever, press float64) {
 	return st.Forward, -st.Force(0).Z
 }
 
-// metres writes a length.
-func (b *benchWork) metres(m float64) string { return b.u.quantity(m, metres, nearest) }
+// metres writes a length to three digits, feet too: levers are short.
+func (b *benchWork) metres(m float64) string {
+	return significant(m/b.u.units[metres].size, 3) + b.u.unit(metres)
+}
 
 func drawLineAngle(b *benchWork, c *canvas) (title, desc string) {
 	s := b.kept.(lineAngle)

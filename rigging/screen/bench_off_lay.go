@@ -42,10 +42,11 @@ var benchOffLay = bench{
 		b.fact("lost", "Share of the pull lost toward the {lay}", percent(1-math.Cos(s.off)))
 		b.step("pull", "Moment of the pull, the way the line runs", "M = T·h·d/√(h² + d²)", b.moment(s.pull), benchStatics, "T = "+b.given("tension_kN")+" (tension)",
 			"h = "+b.given("attach_m")+" (height of the line)", "d = "+b.given("distance_m")+" (distance of the anchor)")
-		b.step("side", "Side moment", "S = M·sin θ", b.moment(s.side), "parts of a moment at right angles", M, theta+" (angle off the lay)")
-		b.step("forward", "Moment left toward the {lay}", "F = M·cos θ − B", b.u.quantity(s.forward, moment, downward), "parts of a moment at right angles", M, theta, B+" (back lean)")
+		b.step("side", "Side moment", "S = M·sin θ", b.moment(s.side), "parts of a moment at right angles", M, theta+" (angle off the {lay})")
+		b.step("forward", "Moment left toward the {lay}", "F = M·cos θ − B", b.u.quantity(s.forward, moment, downward), "parts of a moment at right angles", M, theta, B+" (back {lean})")
 		b.step("drift", "Where the tree wants to go, from the {lay}", "δ = arctan(S/F); past 90° where F is negative", b.degrees(s.drift), "statics; the same as in a plan's report", "S = "+b.moment(s.side),
 			"F = "+b.u.quantity(s.forward, moment, downward))
+		b.step("lost", "Share lost toward the {lay}", "1 − cos θ", percent(1-math.Cos(s.off)), "parts of a moment at right angles", theta)
 		switch {
 		case s.forward <= 0:
 			b.note("back", "Nothing of this pull is left toward the {lay}: the line does not pull this tree over the way it should go.", benchStatics)

@@ -142,6 +142,13 @@ func solveStall(b *benchWork) {
 		}
 	}
 	b.step("hold", "Hold the {puller} to", "the smallest of these and the rated pull", b.u.holds(hold.limit()), "the weakest piece decides", "rated pull = "+b.given("rated_kN"))
+	b.step("first", "First piece over its limit", "the smallest of these without the rated pull", b.u.holds(first.limit()), "the weakest piece decides")
+	b.step("planned", "Use of that piece as planned", "use = F ÷ its limit", percent(haul/first.limit()), "proportion", "F = "+b.given("haul_kN")+" (haul planned)", "limit = "+b.u.holds(first.limit()))
+	if !impossible {
+		b.step("stall", "Use of that piece at stall", "use = F ÷ its limit", percent(stall/first.limit()), "proportion", "F = "+b.given("stall_kN")+" (haul at stall)", "limit = "+b.u.holds(first.limit()))
+	}
+	b.step("break", "Breaking load over the greatest pull", "B ÷ (A·F)", decimal(roundWay(factor, 0.01, downward), 2), "UK MCA MGN 308 (M+F), 2.1", "B = "+b.given("mbl_kN")+" (breaking load)", A,
+		"F = "+b.given("stall_kN")+" (haul at stall)")
 	switch {
 	case impossible:
 		b.note("impossible", "The stall given is below the rated pull, which no machine has. Give the greatest pull it can make; nothing is said of the stall here.", benchStatics)

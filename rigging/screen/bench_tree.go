@@ -46,12 +46,18 @@ func (c *canvas) measure(text string, a, b, off pt, share float64) {
 		spots: []spot{{a.toward(b, share), off}}})
 }
 
-// given writes a value as it was typed.
+// given writes a value as it was typed, or to three digits where it was
+// typed in another unit.
 func (b *benchWork) given(key string) string {
 	for i := range b.spec.inputs {
-		if in := &b.spec.inputs[i]; in.key == key {
-			return grouped(b.u.field(b.in[key], in.dim, nearest)) + b.u.unit(in.dim)
+		in := &b.spec.inputs[i]
+		if in.key != key {
+			continue
 		}
+		if text := b.u.field(b.in[key], in.dim, nearest); len(text) <= 6 {
+			return grouped(text) + b.u.unit(in.dim)
+		}
+		return b.u.quantity(b.in[key], in.dim, nearest)
 	}
 	return none
 }

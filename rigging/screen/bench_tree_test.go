@@ -1,0 +1,41 @@
+package screen
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// Any number of these benches has a step of the working that opens with it.
+func TestEveryNumberHasItsStep(t *testing.T) {
+	for _, spec := range []*bench{&benchLineAngle, &benchOffLay, &benchLean, &benchHinge, &benchStall} {
+		b := askBench(t, map[string]any{"bench": spec.id})
+		steps := map[string]bool{}
+		for _, s := range b.Working {
+			steps[s.Path] = true
+		}
+		for _, f := range b.Facts {
+			assert.True(t, steps[f.ID], "%s: %s", spec.id, f.ID)
+		}
+	}
+}
+
+// The pictures keep to their boxes at the sizes of a phone, a tablet and a
+// projector, and what a picture is of is named in the words of the region.
+func TestPicturesOfTreeBenches(t *testing.T) {
+	for _, spec := range []*bench{&benchLineAngle, &benchOffLay, &benchLean, &benchHinge, &benchStall} {
+		for _, box := range [][2]int{{320, 260}, {360, 300}, {760, 420}, {1240, 560}} {
+			b := askBench(t, map[string]any{"bench": spec.id, "box": map[string]any{"w": box[0], "h": box[1]}, "settings": map[string]string{"words": "uk", "units": "us"}})
+			for _, s := range b.Picture.Shapes {
+				if s.Kind == "text" && s.Text != "" {
+					assert.NotContains(t, s.Text, "{", spec.id)
+					assert.GreaterOrEqual(t, s.X, 0.0, spec.id)
+					assert.LessOrEqual(t, s.X, float64(box[0]), spec.id)
+				}
+			}
+			for _, h := range b.Picture.Handles {
+				assert.NotContains(t, h.Label, "{", spec.id)
+			}
+		}
+	}
+}
