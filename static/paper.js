@@ -5,6 +5,7 @@
 import { byId, el } from "./dom.js";
 import { makePicture, placeLegend } from "./drawing.js";
 import { makeMark } from "./marks.js";
+import { place } from "./place.js";
 import { state, viewFor } from "./state.js";
 import { placeAssumed, placeFacts, placeNotes, placePieces, placeSteps } from "./tables.js";
 
@@ -21,10 +22,17 @@ const ZOOM = ["1", "0.95", "0.9", "0.85", "0.8", "0.75"];
 const TYPE = [8.4, 8.1, 7.8, 7.6, 7.4, 7.2, 7, 6.8, 6.6, 6.4, 6.2, 6, 5.8, 5.6, 5.4]; // pt
 const MAIN_FACTS = ["planned", "start", "peak", "hold-puller", "haul", "rope", "commit", "hold-tension", "hold-length"];
 
+const others = {}; // what makes the pages of the views that print their own
+
+// printInstead has a view print the pages that make() gives.
+export function printInstead(view, make) {
+  others[view] = make;
+}
+
 export function startPaper(version) {
   const sheet = byId("print-sheet");
   addEventListener("beforeprint", () => {
-    sheet.replaceChildren(...pages(version));
+    sheet.replaceChildren(...(others[place.view]?.() ?? pages(version)));
     fit(sheet);
   });
   addEventListener("afterprint", () => sheet.replaceChildren());

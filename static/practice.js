@@ -1,12 +1,265 @@
-// Practice.
+// Practice: a sheet of questions from a number, answers judged as they are
+// given, the working line by line, and the sheet on paper.
 
-import { el } from "./dom.js";
+import { button } from "./dialogs.js";
+import { el, keyed, setAttr, setNote, setText, show } from "./dom.js";
+import { boxOf, makePicture } from "./drawing.js";
+import { framed, tellAnswer } from "./embedding.js";
+import { readOnly } from "./form.js";
+import { onKeys } from "./keys.js";
+import { say } from "./messages.js";
+import { printInstead } from "./paper.js";
+import { keep, move, place } from "./place.js";
+import { makeReveal } from "./reveal.js";
+import { ask } from "./state.js";
 
-// startPractice fills the view.
+const FIRST_BOX = { w: 340, h: 190 }; // until a picture is there to be measured
+const PAPER_BOX = { w: 300, h: 165 };
+
+const parts = {}; // the nodes that are filled
+const cards = new WeakMap(); // the parts of a question's node
+let answers = {}; // by question, as they are typed and given
+let box = FIRST_BOX;
+let at = ""; // seed and grade that are shown
+let sheet = null; // what the calculator last answered
+let toPrint = ["questions", "answers"];
+
 export function startPractice(root) {
-  root.append(el("h2", { text: "Practice" }));
+  parts.title = el("h2", {});
+  parts.grade = el("select", { id: "practice-grade" });
+  parts.grade.addEventListener("change", () => move({ grade: parts.grade.value }));
+  parts.seed = el("input", { type: "text", id: "practice-seed", maxlength: "24", autocomplete: "off", autocapitalize: "off", spellcheck: "false" });
+  parts.seed.addEventListener("change", () => move({ seed: parts.seed.value.trim() }));
+  parts.another = button("Another sheet", another, "", { id: "practice-another" });
+  parts.message = el("p", { class: "practice-message", role: "status", hidden: true });
+  parts.invented = el("p", { class: "quiet" });
+  parts.score = el("p", { class: "practice-score", role: "status" });
+  parts.list = el("ol", { class: "drills" });
+  root.append(parts.title,
+    el("div", { class: "practice-choice" },
+      el("label", { class: "practice-grade" }, el("span", { text: "Grade" }), parts.grade),
+      el("label", { class: "practice-seed" }, el("span", { text: "Sheet" }), parts.seed),
+      parts.another),
+    parts.message, parts.invented, parts.list, parts.score,
+    el("div", { class: "actions practice-print" },
+      button("Start this sheet again", startAgain, "", { id: "practice-again" }),
+      button("Print the questions", () => printSheets("questions"), "", { id: "print-questions" }),
+      button("Print the answers", () => printSheets("answers"), "", { id: "print-answers" })));
+  printInstead("practice", paperPages);
+  addEventListener("afterprint", () => { toPrint = ["questions", "answers"]; });
+  onKeys("practice", [
+    { key: "n", name: "N", words: "next question", run: () => goBy(1) },
+    { key: "N", name: "Shift N", words: "back", run: () => goBy(-1) },
+    { key: "l", name: "L", words: "next line of its working", run: () => cards.get(here())?.reveal.next() },
+    { key: "s", name: "S", words: "another sheet", run: another },
+  ]);
 }
 
-export function showPractice() {}
+export function showPractice() {
+  if (at !== `${place.seed} ${place.grade}`) begin();
+  compute();
+}
 
 export function leavePractice() {}
+
+// begin takes up the sheet that the address names.
+function begin() {
+  answers = {};
+  at = `${place.seed} ${place.grade}`;
+  parts.list = replace(parts.list, el("ol", { class: "drills" }));
+}
+
+function replace(old, node) {
+  old.replaceWith(node);
+  return node;
+}
+
+function another() {
+  if (readOnly()) return;
+  move({ seed: String(1000 + Math.floor(Math.random() * 9000)) });
+}
+
+function startAgain() {
+  begin();
+  compute();
+  goBy(1);
+}
+
+function asked(more) {
+  return ask("practice", { seed: place.seed || undefined, grade: place.grade || undefined, ...more });
+}
+
+function compute() {
+  const got = asked({ answers, box });
+  if (!got?.questions) return; // the calculator has ended, and the page says so
+  sheet = got;
+  draw();
+  const picture = parts.list.querySelector(".drill-picture:not([hidden]) .picture-box");
+  const now = picture ? boxOf(picture) : box;
+  if (now.w > 0 && (now.w !== box.w || now.h !== box.h)) {
+    box = now;
+    compute();
+  }
+}
+
+function draw() {
+  const { grades, grade, seed } = sheet;
+  if (parts.grade.options.length !== grades.length || grades.some((g, i) => parts.grade.options[i].text !== g.label)) {
+    parts.grade.replaceChildren(...grades.map((g) => el("option", { value: g.value, text: g.label })));
+  }
+  parts.grade.value = grade;
+  if (document.activeElement !== parts.seed) parts.seed.value = seed;
+  for (const control of [parts.grade, parts.seed, parts.another]) control.disabled = readOnly();
+  setText(parts.title, sheet.title);
+  setNote(parts.message, sheet.message);
+  if (!sheet.message && place.seed !== "") { // what could not be used stays in the address, with what is said of it
+    keep({ seed, grade });
+    at = `${seed} ${grade}`;
+  }
+  setText(parts.invented, sheet.invented);
+  setText(parts.score, sheet.score);
+  keyed(parts.list, sheet.questions, (q) => `${q.kind} ${q.id}`, makeCard, updateCard);
+}
+
+function makeCard(q) {
+  const name = `drill-${q.id}`;
+  const p = {
+    number: el("h3", { class: "drill-number", tabindex: "-1" }), text: el("p", { class: "drill-text", id: `${name}-text` }),
+    given: el("ul", { class: "drill-given" }), figure: el("figure", { class: "drill-picture" }),
+    said: el("p", { class: "said", role: "status", id: `${name}-said`, hidden: true }),
+    reveal: makeReveal({ label: `Working of question ${q.id}`, level: 4 }), state: "",
+  };
+  p.picture = makePicture(p.figure, `Picture of question ${q.id}`, null);
+  p.working = el("section", { class: "drill-working" }, el("h4", { text: "Working" }), p.reveal.node);
+  p.answer = q.kind === "choice" ? makeChoice(q, p, name) : makeNumber(q, p, name);
+  const node = el("li", { class: "drill", "data-question": q.id },
+    el("div", { class: "drill-body" }, p.number, p.text, p.given, p.answer, p.said), p.figure, p.working);
+  cards.set(node, p);
+  return node;
+}
+
+function makeNumber(q, p, name) {
+  p.input = el("input", { type: "text", id: `${name}-answer`, inputmode: "decimal", autocomplete: "off", autocapitalize: "off", spellcheck: "false" });
+  p.unit = el("span", { class: "unit", id: `${name}-unit` });
+  p.tolerance = el("p", { class: "quiet", id: `${name}-tolerance` });
+  setAttr(p.input, "aria-labelledby", `${name}-text ${name}-unit`);
+  setAttr(p.input, "aria-describedby", `${name}-said ${name}-tolerance`);
+  const check = () => give(q.id, p.input.value.trim(), p.input);
+  p.input.addEventListener("keydown", (event) => {
+    if (event.key === "Enter") check();
+  });
+  return el("div", { class: "drill-answer" },
+    el("div", { class: "field-row" }, p.input, p.unit, button("Check", check, "main", { "data-do": "check" })), p.tolerance);
+}
+
+function makeChoice(q, p, name) {
+  p.options = el("div", { class: "drill-options", role: "radiogroup", "aria-labelledby": `${name}-text` });
+  p.name = name;
+  const check = () => {
+    const chosen = p.options.querySelector("input:checked");
+    give(q.id, chosen?.value ?? "", chosen ?? p.options.querySelector("input"));
+  };
+  p.options.addEventListener("keydown", (event) => {
+    if (event.key === "Enter") check();
+  });
+  return el("div", { class: "drill-answer" }, p.options, el("div", {}, button("Check", check, "main", { "data-do": "check" })));
+}
+
+function updateCard(node, q) {
+  const p = cards.get(node);
+  setText(p.number, `Question ${q.id}`);
+  setText(p.text, q.text);
+  keyed(p.given, q.given.map((text, i) => ({ text, i })), (g) => String(g.i), () => el("li", {}), (li, g) => setText(li, g.text));
+  show(p.given, q.given.length > 0);
+  show(p.figure, Boolean(q.picture));
+  p.picture.update(q.picture, false);
+  if (p.input) {
+    setNote(p.unit, q.unit);
+    setText(p.tolerance, q.tolerance);
+    setAttr(p.input, "aria-invalid", q.state === "unread" ? "true" : null);
+  } else {
+    keyed(p.options, q.options, (o) => o.value, (o) => el("label", { class: "drill-option" }, el("input", { type: "radio", name: p.name, value: o.value }), el("span", {})),
+      (label, o) => setText(label.lastChild, o.label));
+  }
+  setAttr(node, "data-state", q.state || null);
+  setAttr(p.said, "data-state", q.state || null);
+  setNote(p.said, q.says);
+  show(p.working, Boolean(q.solution));
+  p.reveal.update(q.solution, `${sheet.seed} ${sheet.grade} ${q.id}`);
+}
+
+// give gives an answer to a question; focus goes back to where it was typed.
+function give(id, text, input) {
+  if (text === "") {
+    input?.focus();
+    return;
+  }
+  answers[id] = text;
+  compute();
+  input?.focus({ preventScroll: true });
+  const q = sheet?.questions.find((other) => other.id === id);
+  if (q?.state) tellAnswer({ question: q.text, text, state: q.state, seed: sheet.seed, grade: sheet.grade });
+}
+
+// here is the question the focus is in, or the first one in sight.
+function here() {
+  const nodes = [...parts.list.children];
+  return document.activeElement?.closest?.(".drill") ?? nodes.find((n) => n.getBoundingClientRect().bottom > innerHeight / 3);
+}
+
+// goBy goes to the question so many further on.
+function goBy(by) {
+  const nodes = [...parts.list.children];
+  const focused = document.activeElement?.closest?.(".drill");
+  const to = nodes[focused ? nodes.indexOf(focused) + by : 0];
+  if (!to) return;
+  to.scrollIntoView({ block: "start" });
+  cards.get(to).number.focus({ preventScroll: true });
+}
+
+// On paper: the questions with room for answers, and the answers with their
+// working, each beginning a page of its own.
+
+function printSheets(what) {
+  if (framed) return; // a frame may not print
+  toPrint = [what];
+  say(what === "questions" ? "The question sheet is printed." : "The answer sheet is printed.");
+  print();
+}
+
+function paperPages() {
+  const all = asked({ solutions: true, box: PAPER_BOX });
+  if (!all?.questions) return [el("p", { text: "There are no questions." })];
+  const pages = { questions: questionPage, answers: answerPage };
+  return toPrint.map((what) => pages[what](all));
+}
+
+function paperHead(all, title, line) {
+  return el("header", { class: "practice-head" }, el("h1", { text: title }),
+    el("p", { text: `Sheet ${all.seed}. ${all.invented}` }), line);
+}
+
+function questionPage(all) {
+  const blank = (word) => el("span", { class: "blank" }, el("span", { text: word }));
+  const items = all.questions.map((q) => {
+    const figure = el("figure", {});
+    if (q.picture) makePicture(figure, "", null).update(q.picture, false);
+    const answer = q.kind === "choice"
+      ? el("ul", { class: "paper-options" }, ...q.options.map((o) => el("li", { text: `${o.value}) ${o.label}` })))
+      : el("p", { class: "paper-answer" }, el("span", { class: "blank" }), el("span", { text: q.unit ?? "" }), el("span", { class: "quiet", text: q.tolerance }));
+    return el("li", { class: "paper-question" },
+      el("div", {}, el("p", {}, el("strong", { text: `${q.id}.` }), ` ${q.text}`), el("ul", { class: "paper-given" }, ...q.given.map((text) => el("li", { text }))), answer),
+      q.picture ? figure : null);
+  });
+  return el("div", { class: "page practice-page", "data-sheet": "questions" },
+    paperHead(all, all.title, el("p", { class: "paper-names" }, blank("Name"), blank("Date"))), el("ol", {}, ...items));
+}
+
+function answerPage(all) {
+  const items = all.questions.map((q) => el("li", { class: "paper-question" }, el("div", {},
+    el("p", {}, el("strong", { text: `${q.id}. ${q.right}` }), ` – ${q.text}`),
+    el("ol", { class: "paper-steps" }, ...q.solution.map((s) => el("li", {},
+      el("span", { text: `${s.name}: ${s.formula}` }), el("span", { text: s.values.length ? `; ${s.values.join(", ")}` : "" }),
+      el("strong", { text: ` = ${s.result}` }), el("span", { class: "source", text: s.source ? ` (${s.source})` : "" })))))));
+  return el("div", { class: "page practice-page", "data-sheet": "answers" }, paperHead(all, `Answers. ${all.title}`, null), el("ol", {}, ...items));
+}

@@ -40,8 +40,9 @@ type Question struct {
 	// PartsAt is the step of the solution, counted from 1, where a wrong
 	// answer parts ways with it; 0 where that is not known.
 	PartsAt int `json:"parts_at,omitempty"`
-	// Solution is there once the question was answered, or where all are
-	// asked for; its last result is the answer.
+	// Right is the right answer in words, and Solution the way to it: there
+	// once the question was answered, or where all are asked for.
+	Right    string `json:"right,omitempty"`
 	Solution []Step `json:"solution,omitempty"`
 }
 
@@ -140,7 +141,8 @@ func workPractice(req *practiceRequest) *Sheet {
 	out := brokenSheet("")
 	var ok bool
 	if out.Seed, ok = seedOf(req.Seed); !ok {
-		out.Message = "The seed of a sheet is a short text or a number, up to " + strconv.Itoa(longestSeed) + " characters. Sheet " + practiceDefault + " is shown."
+		out.Message = strconv.Quote(cut(textOrNumber(req.Seed))) + " is no seed of a sheet: that is a short text or a number, up to " + strconv.Itoa(longestSeed) +
+			" characters. Sheet " + practiceDefault + " is shown."
 	}
 	out.Grades = make([]Option, len(grades))
 	for i, g := range grades {
@@ -310,9 +312,19 @@ func (q *ask) question(id string, req *practiceRequest) Question {
 		q.answer(&out)
 	}
 	if req.Solutions || out.State == answerRight || out.State == answerWrong {
-		out.Solution = q.steps
+		out.Right, out.Solution = q.inWords(), q.steps
 	}
 	return out
+}
+
+// inWords is the right answer.
+func (q *ask) inWords() string {
+	for _, o := range q.options {
+		if o.Value == q.right {
+			return o.Label
+		}
+	}
+	return q.figure(q.want.value, q.want.dim)
 }
 
 // answer judges what was answered.
@@ -336,9 +348,12 @@ func (q *ask) answer(out *Question) {
 	out.State, out.Says = j.state, q.say(j.says)
 	switch {
 	case j.state == answerRight:
-		out.Says = "Right: " + q.figure(q.want.value, q.want.dim) + q.want.within() + "."
+		out.Says = "Right: " + q.inWords() + q.want.within() + "."
 	case j.slip != noSlip:
 		out.PartsAt = q.parts[j.slip]
+		if len(q.steps) > 1 {
+			out.Says += " It parts ways at step " + strconv.Itoa(out.PartsAt) + " of the working: " + q.steps[out.PartsAt-1].Name + "."
+		}
 	}
 }
 

@@ -56,7 +56,7 @@ func advantage(s rigging.TackleStage, e float64) float64 {
 func askTackleCount(q *ask) {
 	s := q.stage(2, 5)
 	q.text = "Count in the picture: what is the advantage of this {tackle} without friction?"
-	q.given = []string{q.say("the hauling part leaves " + haulWords(s.HaulFrom))}
+	q.given = []string{q.say("The hauling part leaves " + haulWords(s.HaulFrom))}
 	r, err := rigging.StagesReeving([]rigging.TackleStage{s})
 	q.unfit = err != nil
 	solved, err := r.Solve(1)
@@ -117,8 +117,8 @@ func askCompoundHaul(q *ask) {
 	f := q.some(kilonewt, 30, 80, 5)
 	e := 1.0
 	q.give("F", f, kilonewt, "tension of the line that the {tackle} hauls")
-	q.given = append(q.given, q.say("first {tackle}: "+plural(one.Parts, "part")+" on its moving {block}"), q.say("second {tackle}, hauling the first: "+plural(two.Parts, "part")))
-	q.given = append(q.given, q.say("both are hauled from the moving {block}"))
+	q.given = append(q.given, q.say("First {tackle}: "+plural(one.Parts, "part")+" on its moving {block}"), q.say("Second {tackle}, hauling the first: "+plural(two.Parts, "part")))
+	q.given = append(q.given, q.say("Both are hauled from the moving {block}"))
 	e = q.sheave()
 	q.text = "One simple {tackle} hauls on another. What haul do both together need?"
 	a, err := rigging.CompoundAdvantage([]rigging.TackleStage{one, two}, e)
@@ -235,7 +235,7 @@ func askChokeAngle(q *ask) {
 	for _, b := range bands {
 		row = append(row, b.Name+": "+q.exact(b.Value, plain))
 	}
-	q.given = append(q.given, "factor by the angle of choke: "+strings.Join(row, "; "))
+	q.given = append(q.given, "Factor by the angle of choke: "+strings.Join(row, "; "))
 	q.text = "The choke is drawn tight. What may the {strop} carry?"
 	q.wants(rigging.Capacity(w, factor), kilonewt, fairly)
 	q.slip(1, unweighed*factor, sayMass)

@@ -388,9 +388,9 @@ func (q *ask) stepUse(p *practicePart) {
 // The pieces every set-up has.
 func lineParts() []practicePart {
 	return []practicePart{
-		{id: "rope", label: "rope", kind: "wire_rope", limit: limitRope},
-		{id: "sling", label: "{strop} on the stem", kind: "sling", point: stemPlace, limit: limitChoked},
-		{id: "shackle", label: "{shackle} on the stem", kind: "shackle", point: stemPlace, limit: limitTag},
+		{id: "rope", label: "Rope", kind: "wire_rope", limit: limitRope},
+		{id: "sling", label: "{Strop} on the stem", kind: "sling", point: stemPlace, limit: limitChoked},
+		{id: "shackle", label: "{Shackle} on the stem", kind: "shackle", point: stemPlace, limit: limitTag},
 	}
 }
 
@@ -398,7 +398,7 @@ func askWeakestStraight(q *ask) {
 	s := &practiceSetup{q: q, tension: q.some(kilonewt, 12, 40, 2), end: rigging.Vec{X: 60}}
 	q.give("T", s.tension, kilonewt, "planned tension of the rope")
 	q.text = "A {pull line} runs straight to the winch that pulls it. Which piece is nearest its limit?"
-	s.parts = append(lineParts(), practicePart{label: "winch", limit: limitRated}, practicePart{id: "A", label: "anchor of the winch", limit: limitRated})
+	s.parts = append(lineParts(), practicePart{label: "Winch", limit: limitRated}, practicePart{id: "A", label: "Anchor of the winch", limit: limitRated})
 	q.weakest(s)
 }
 
@@ -409,10 +409,10 @@ func askWeakestRedirect(q *ask) {
 	q.give("T", s.tension, kilonewt, "planned tension of the rope")
 	q.text = "A {pull line} runs over a {redirect} to a winch; the {block} turns without friction. Which piece is nearest its limit?"
 	s.parts = append(lineParts(),
-		practicePart{id: "block", label: "{redirect}", kind: "block", point: "R", limit: limitTag},
-		practicePart{id: "R", label: "anchor of the {block}", limit: limitRated},
-		practicePart{label: "winch", limit: limitRated},
-		practicePart{id: "A", label: "anchor of the winch", limit: limitRated})
+		practicePart{id: "block", label: "{Redirect}", kind: "block", point: "R", limit: limitTag},
+		practicePart{id: "R", label: "Anchor of the {block}", limit: limitRated},
+		practicePart{label: "Winch", limit: limitRated},
+		practicePart{id: "A", label: "Anchor of the winch", limit: limitRated})
 	if q.unfit = !s.workStrong(); q.unfit {
 		return
 	}
@@ -428,10 +428,10 @@ func askWeakestAtStall(q *ask) {
 	s.stall = haul
 	s.tension = haul // planned well below what the stall makes
 	q.give("S", haul, kilonewt, "what the winch pulls at stall")
-	q.given = append(q.given, q.say("a "+strconv.Itoa(s.tackle)+":1 {tackle} with "+plural(s.tackle, "part")+", hauled from its moving {block}; η = "+q.exact(setupEfficient, plain)+" at each sheave"))
+	q.given = append(q.given, q.say("A "+strconv.Itoa(s.tackle)+":1 {tackle} with "+plural(s.tackle, "part")+", hauled from its moving {block}; η = "+q.exact(setupEfficient, plain)+" at each sheave"))
 	q.text = "A winch hauls a {pull line} through a {tackle} and stalls. Which piece is then nearest its limit?"
-	s.parts = append(lineParts(), practicePart{id: "block", label: "moving {block}", kind: "block", limit: limitTag},
-		practicePart{id: "A", label: "anchor of the {tackle}", limit: limitRated})
+	s.parts = append(lineParts(), practicePart{id: "block", label: "Moving {block}", kind: "block", limit: limitTag},
+		practicePart{id: "A", label: "Anchor of the {tackle}", limit: limitRated})
 	if q.unfit = !s.workStrong(); q.unfit {
 		return
 	}

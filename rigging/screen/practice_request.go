@@ -77,6 +77,7 @@ func appendQuestion(w *jsontext.Writer, q *Question) {
 	w.Text("state", q.State)
 	w.Text("says", q.Says)
 	w.NumIf("parts_at", float64(q.PartsAt))
+	w.TextIf("right", q.Right)
 	jsontext.ListIf(w, "solution", q.Solution, appendStep)
 	w.Close()
 }

@@ -73,9 +73,10 @@ func (q *ask) sketchFork(c *canvas, one, two float64, pull string) (title, desc 
 // sketchLine draws a stem and a rope from it down to the ground, of the true
 // slope where that can be.
 func (q *ask) sketchLine(c *canvas, h, d float64, high, far, angle, tension string) (title, desc string) {
-	foot := pt{c.grow(56), c.h - c.grow(34)}
+	foot := pt{c.grow(36) + c.textWidth(high), c.h - c.grow(34)}
 	room := pt{c.w - foot.x - c.grow(34), foot.y - c.grow(30)}
 	scale := min(room.x/d, room.y/h)
+	foot.y -= (room.y - h*scale) / 2
 	top, end := foot.minus(pt{0, h * scale}), foot.plus(pt{d * scale, 0})
 	wide := c.grow(5)
 	tip := max(top.y-c.grow(20), c.grow(4))
