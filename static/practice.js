@@ -40,7 +40,7 @@ export function startPractice(root) {
       el("label", { class: "practice-grade" }, el("span", { text: "Grade" }), parts.grade),
       el("label", { class: "practice-seed" }, el("span", { text: "Sheet" }), parts.seed),
       parts.another),
-    parts.message, parts.invented, parts.list, parts.score,
+    parts.message, parts.invented, parts.score, parts.list,
     el("div", { class: "actions practice-print" },
       button("Start this sheet again", startAgain, "", { id: "practice-again" }),
       button("Print the questions", () => printSheets("questions"), "", { id: "print-questions" }),

@@ -32,7 +32,7 @@ func askRedirectFactor(q *ask) {
 	q.halve(angle)
 	q.step("Factor on the {block}", "k = 2·cos(γ/2)", q.figure(q.want.value, plain), parallelogram, q.let("γ/2", half, degrees))
 	q.draw = func(c *canvas) (string, string) {
-		return q.sketchLegs(c, angle, "T", "T", "k·T", false)
+		return q.sketchLegs(c, angle, 1, "T", "T", "k·T", false)
 	}
 }
 
@@ -48,7 +48,7 @@ func askLegShare(q *ask) {
 	q.halve(angle)
 	q.step("Factor on each leg", "k = 1/(2·cos(γ/2))", q.figure(q.want.value, plain), parallelogram, q.let("γ/2", half, degrees))
 	q.draw = func(c *canvas) (string, string) {
-		return q.sketchLegs(c, angle, "k·F", "k·F", "F", true)
+		return q.sketchLegs(c, angle, 1, "k·F", "k·F", "F", true)
 	}
 }
 
@@ -64,7 +64,7 @@ func askBasketFactor(q *ask) {
 	q.halve(angle)
 	q.step("Basket factor", "k = 2·cos(γ/2)", q.figure(q.want.value, plain), statics, q.let("γ/2", half, degrees))
 	q.draw = func(c *canvas) (string, string) {
-		return q.sketchLegs(c, angle, "", "", "", true)
+		return q.sketchLegs(c, angle, 1, "", "", "", true)
 	}
 }
 
@@ -119,7 +119,7 @@ func askBlockLoad(q *ask) {
 	q.halve(angle)
 	q.step("Load on the {block}", "R = 2·T·cos(γ/2)", q.figure(q.want.value, kilonewt), parallelogram, q.let("T", t, kilonewt), q.let("γ/2", half, degrees))
 	q.draw = func(c *canvas) (string, string) {
-		return q.sketchLegs(c, angle, q.let("T", t, kilonewt), "T", "R", false)
+		return q.sketchLegs(c, angle, 1, q.let("T", t, kilonewt), "T", "R", false)
 	}
 }
 
@@ -138,7 +138,7 @@ func askResultant(q *ask) {
 	q.step("Load on the anchor", "R = √(F₁² + F₂² + 2·F₁·F₂·cos γ)", q.figure(q.want.value, kilonewt), parallelogram,
 		q.let("F₁", one, kilonewt), q.let("F₂", two, kilonewt), q.let("γ", angle, degrees))
 	q.draw = func(c *canvas) (string, string) {
-		return q.sketchLegs(c, angle, "F₁", "F₂", "R", false)
+		return q.sketchLegs(c, angle, one/two, "F₁", "F₂", "R", false)
 	}
 }
 
@@ -160,7 +160,7 @@ func askEqualLegs(q *ask) {
 	q.halve(angle)
 	q.step("Tension of each leg", "T = F/(2·cos(γ/2))", q.figure(q.want.value, kilonewt), parallelogram, q.let("F", f, kilonewt), q.let("γ/2", half, degrees))
 	q.draw = func(c *canvas) (string, string) {
-		return q.sketchLegs(c, angle, "T", "T", q.let("F", f, kilonewt), true)
+		return q.sketchLegs(c, angle, 1, "T", "T", q.let("F", f, kilonewt), true)
 	}
 }
 

@@ -220,7 +220,7 @@ func askBasketLimit(q *ask) {
 	q.step("Basket factor", "k = 2·cos(γ/2)", q.figure(k, plain), statics, q.let("γ/2", half, degrees))
 	q.step("Basket", "W·k", q.figure(q.want.value, kilonewt), statics, "W = "+q.figure(w, kilonewt), "k = "+q.figure(k, plain))
 	q.draw = func(c *canvas) (string, string) {
-		return q.sketchLegs(c, angle, "", "", "", true)
+		return q.sketchLegs(c, angle, 1, "", "", "", true)
 	}
 }
 

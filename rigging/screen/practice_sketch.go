@@ -10,13 +10,15 @@ import (
 // what is not; angles are true, lengths need not be.
 
 // sketchLegs draws two legs from one place with the angle between them, and
-// what acts there along their middle: outward of them the pull they share,
-// or between them what they add up to.
-func (q *ask) sketchLegs(c *canvas, angle float64, left, right, middle string, shared bool) (title, desc string) {
+// what acts there: outward of them the pull they share, or between them what
+// they add up to, the left one being so many times the right one.
+func (q *ask) sketchLegs(c *canvas, angle, times float64, left, right, middle string, shared bool) (title, desc string) {
 	sin, cos := math.Sincos(rad(angle / 2))
-	room := c.h - c.grow(40)
-	reach := min(c.w*0.42/max(sin, 0.1), room*0.75/max(cos, 0.3), c.w*0.42)
-	at := pt{c.w / 2, c.h - c.grow(46)}
+	at := pt{c.w / 2, c.h - c.grow(24)}
+	if shared {
+		at.y = c.h - c.grow(48)
+	}
+	reach := min((at.y-c.grow(20))/max(cos, 0.2), c.w*0.4/max(sin, 0.2))
 	one, two := pt{-sin, -cos}, pt{sin, -cos}
 	a, b := at.plus(one.times(reach)), at.plus(two.times(reach))
 	class, title := "rope", "Two legs of a rope and the angle between them"
@@ -30,9 +32,10 @@ func (q *ask) sketchLegs(c *canvas, angle float64, left, right, middle string, s
 	if shared {
 		end := at.plus(pt{0, c.grow(38)})
 		c.arrow("load", "", at, end)
-		c.label(caption{text: middle, class: "label-force", at: at, along: end, slide: true, toward: pt{1, 0}, prio: prioForce})
+		c.label(caption{text: middle, class: "label-force", at: at, along: end, slide: true, toward: pt{1, 0}, gap: c.grow(12), prio: prioForce})
 	} else {
-		end := at.plus(mid.times(min(reach*0.8, c.grow(92))))
+		mid = one.times(times).plus(two).unit()
+		end := at.plus(mid.times(min(at.y-c.grow(24), c.grow(92))))
 		c.arrow("load", "", at.plus(mid.times(c.grow(9))), end)
 		c.label(caption{text: middle, class: "label-force", at: end, toward: pt{0.4, -1}, prio: prioForce})
 	}

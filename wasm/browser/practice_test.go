@@ -1,0 +1,194 @@
+package browser
+
+import (
+	"bytes"
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pullline/rigging/screen"
+)
+
+// nativeSheet is a sheet made without a browser, with its answers.
+func nativeSheet(t testing.TB, seed, grade string) (s screen.Sheet) {
+	t.Helper()
+	raw, err := json.Marshal(map[string]any{"seed": seed, "grade": grade, "solutions": true, "settings": map[string]string{"units": "kN", "words": "nz"}})
+	require.NoError(t, err)
+	require.NoError(t, json.Unmarshal(screen.PracticeJSON(raw), &s))
+	return s
+}
+
+// openPractice opens a sheet in a window of its own origin.
+func openPractice(t testing.TB, engine, query string) *Page {
+	t.Helper()
+	s := serve(t, site(t).Site.Handler())
+	p := open(t, engine, Options{})
+	require.NoError(t, p.Go(s.URL()+query))
+	_, err := p.WaitFor(".drill", wait)
+	require.NoError(t, err)
+	return p
+}
+
+func texts(t testing.TB, p *Page, css string) (all []string) {
+	t.Helper()
+	require.NoError(t, p.Script(&all, `return [...document.querySelectorAll(arguments[0])].filter((n) => n.offsetParent).map((n) => n.textContent)`, css))
+	return all
+}
+
+func text(t testing.TB, p *Page, css string) string {
+	t.Helper()
+	all := texts(t, p, css)
+	require.NotEmpty(t, all, css)
+	return all[0]
+}
+
+// The page shows the sheet that the same code makes without a browser; it is
+// worked from the keyboard alone; wrong answers are answered, and the working
+// comes line by line.
+func TestPracticeFromTheKeyboard(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		p := openPractice(t, engine, "?view=practice&seed=Kauri+7&grade=2&units=kN&words=nz")
+		want := nativeSheet(t, "kauri 7", "2")
+		var asked []string
+		for _, q := range want.Questions {
+			asked = append(asked, q.Text)
+		}
+		assert.Equal(t, asked, texts(t, p, ".drill-text"))
+		assert.Equal(t, want.Title, text(t, p, "#view-practice h2"))
+		assert.Contains(t, text(t, p, "#view-practice"), "invented")
+		assert.Equal(t, "0 of 6 right.", text(t, p, ".practice-score"))
+		assert.Empty(t, texts(t, p, ".reveal-next"), "no working before an answer")
+
+		// The first question is a block load; what it says of twice the tension.
+		answer := func(id, typed string) {
+			require.NoError(t, p.Run(`document.querySelector('[data-question="'+arguments[0]+'"] input').select(); document.querySelector('[data-question="'+arguments[0]+'"] input').focus()`, id))
+			require.NoError(t, p.Press(append(strings.Split(typed, ""), Enter)...))
+		}
+		answer("1", "heavy")
+		assert.Contains(t, text(t, p, `[data-question="1"] .said`), "Type a number, in")
+		answer("1", "60")
+		assert.Contains(t, text(t, p, `[data-question="1"] .said`), "as numbers")
+		assert.Contains(t, text(t, p, ".practice-score"), "1 wrong")
+		var focused string
+		require.NoError(t, p.Script(&focused, `return document.activeElement.id`))
+		assert.Equal(t, "drill-1-answer", focused, "the focus stays for another try")
+
+		// Tab leads from the box over its button to the working, line by line.
+		require.NoError(t, p.Press(Tab, Tab))
+		require.NoError(t, p.Run(`document.querySelector('[data-question="1"] .reveal-next').focus()`))
+		assert.Empty(t, texts(t, p, `[data-question="1"] .reveal-result`))
+		require.NoError(t, p.Press(Enter))
+		assert.Len(t, texts(t, p, `[data-question="1"] .reveal-name`), 1)
+		assert.Empty(t, texts(t, p, `[data-question="1"] .reveal-result`), "one line only")
+		require.NoError(t, p.Press("a"))
+		shown := texts(t, p, `[data-question="1"] .reveal-result`)
+		require.Len(t, shown, len(want.Questions[0].Solution))
+		assert.Equal(t, "= "+want.Questions[0].Right, shown[len(shown)-1])
+
+		answer("1", strings.Fields(want.Questions[0].Right)[0])
+		assert.Contains(t, text(t, p, `[data-question="1"] .said`), "Right: "+want.Questions[0].Right)
+		assert.Contains(t, text(t, p, ".practice-score"), "1 of 6 right")
+		shot(t, p, "answered")
+
+		// Another sheet has another number, in the address as well; back leads to this one.
+		require.NoError(t, p.Run(`document.getElementById("practice-another").focus()`))
+		require.NoError(t, p.Press(Enter))
+		require.NoError(t, p.WaitUntil(wait, `return /seed=\d{4}/.test(location.search) && document.getElementById("practice-seed").value !== "kauri 7"`))
+		assert.Equal(t, "0 of 6 right.", text(t, p, ".practice-score"))
+		require.NoError(t, p.Run("history.back()"))
+		require.NoError(t, p.WaitUntil(wait, `return document.getElementById("practice-seed").value === "kauri 7"`))
+		assert.Equal(t, asked, texts(t, p, ".drill-text"))
+	})
+}
+
+// A choice is answered by keys as well, and a number that is none is said.
+func TestPracticeChoicesAndWrongAddresses(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		p := openPractice(t, engine, "?view=practice&grade=9&seed="+strings.Repeat("x", 30)+"&units=kN&words=nz")
+		assert.Contains(t, text(t, p, ".practice-message"), "no seed")
+		assert.Contains(t, text(t, p, "#bars"), "grade")
+		var value string
+		require.NoError(t, p.Script(&value, `return document.getElementById("practice-grade").value + " " + document.getElementById("practice-seed").value`))
+		assert.Equal(t, "1 1", value)
+
+		require.NoError(t, p.Run(`
+			const select = document.getElementById("practice-grade");
+			select.value = "5";
+			select.dispatchEvent(new Event("change", { bubbles: true }));`))
+		require.NoError(t, p.WaitUntil(wait, `return document.querySelector('[data-question="1"] input[type=radio]')`))
+		want := nativeSheet(t, "1", "5").Questions[0]
+		require.Equal(t, "choice", want.Kind)
+		at := -1
+		for i, o := range want.Options {
+			if o.Label == want.Right {
+				at = i
+			}
+		}
+		require.NoError(t, p.Run(`
+			const option = document.querySelectorAll('[data-question="1"] input[type=radio]')[arguments[0]];
+			option.focus(); option.checked = true;`, at))
+		require.NoError(t, p.Press(Enter))
+		assert.Contains(t, text(t, p, `[data-question="1"] .said`), "Right.")
+	})
+}
+
+// Questions and answers are pages of their own, with the seed on both, and
+// nothing else is printed.
+func TestPracticeOnPaper(t *testing.T) {
+	p := openPractice(t, "chromium", "?view=practice&seed=42&grade=3&units=kN&words=nz")
+	for _, c := range []struct{ button, sheet string }{{"print-questions", "questions"}, {"print-answers", "answers"}} {
+		var pages []struct{ Sheet, Text string }
+		require.NoError(t, p.Await(&pages, `
+			const shown = [];
+			window.print = () => {
+				dispatchEvent(new Event("beforeprint"));
+				for (const page of document.querySelectorAll("#print-sheet .page")) shown.push({ sheet: page.dataset.sheet, text: page.textContent });
+				dispatchEvent(new Event("afterprint"));
+			};
+			document.getElementById(args[0]).click();
+			return shown;`, c.button))
+		require.Len(t, pages, 1)
+		assert.Equal(t, c.sheet, pages[0].Sheet)
+		assert.Contains(t, pages[0].Text, "Sheet 42")
+		assert.Contains(t, pages[0].Text, "invented")
+		for _, q := range nativeSheet(t, "42", "3").Questions {
+			assert.Contains(t, pages[0].Text, q.Text)
+			if c.sheet == "answers" {
+				assert.Contains(t, pages[0].Text, q.Right)
+			}
+		}
+	}
+	pdf, err := p.PDF()
+	require.NoError(t, err)
+	// By the browser's own command both are printed, each from a page of its own.
+	assert.Equal(t, 2, bytes.Count(pdf, []byte("/Type /Page\n"))+bytes.Count(pdf, []byte("/Type /Page ")))
+}
+
+// In a frame an answer is told to the page around it.
+func TestPracticeTellsItsHost(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		c := openCourse(t, engine, Options{}, `<pull-line-view id="practice" src="SRC" view="practice" seed="kauri 7" grade="2" units="kN" words="nz"></pull-line-view>`)
+		c.ready(t, "practice")
+		c.inside(t, "practice")
+		_, err := c.page.WaitFor(".drill", wait)
+		require.NoError(t, err)
+		assert.Empty(t, texts(t, c.page, "#print-questions"), "a frame may not print")
+		require.NoError(t, c.page.Run(`
+			const drill = document.querySelector(".drill");
+			drill.querySelector("input").value = "60";
+			drill.querySelector("[data-do=check]").click();`))
+		require.NoError(t, c.page.Frame())
+		var told struct{ View, Text, State, Seed, Grade, Question string }
+		require.NoError(t, c.page.WaitUntil(wait, `return told.some((m) => m.kind === "answer")`))
+		require.NoError(t, c.page.Script(&told, `return told.find((m) => m.kind === "answer")`))
+		assert.Equal(t, "practice", told.View)
+		assert.Equal(t, "60", told.Text)
+		assert.Equal(t, "wrong", told.State)
+		assert.Equal(t, "kauri 7", told.Seed)
+		assert.Equal(t, "2", told.Grade)
+		assert.Equal(t, nativeSheet(t, "kauri 7", "2").Questions[0].Text, told.Question)
+	})
+}
