@@ -4,13 +4,13 @@
 import { button } from "./dialogs.js";
 import { el, keyed, setAttr, setNote, setText, show } from "./dom.js";
 import { boxOf, makePicture } from "./drawing.js";
-import { framed, tellAnswer } from "./embedding.js";
 import { readOnly } from "./form.js";
 import { onKeys } from "./keys.js";
 import { say } from "./messages.js";
 import { printInstead } from "./paper.js";
-import { keep, move, place } from "./place.js";
+import { answered, keep, move, place } from "./place.js";
 import { makeReveal } from "./reveal.js";
+import { showSnippet } from "./snippet.js";
 import { ask } from "./state.js";
 
 const FIRST_BOX = { w: 340, h: 190 }; // until a picture is there to be measured
@@ -22,6 +22,7 @@ let answers = {}; // by question, as they are typed and given
 let box = FIRST_BOX;
 let at = ""; // seed and grade that are shown
 let sheet = null; // what the calculator last answered
+let wrong = ""; // what of the address it could not use
 let toPrint = ["questions", "answers"];
 
 export function startPractice(root) {
@@ -44,7 +45,8 @@ export function startPractice(root) {
     el("div", { class: "actions practice-print" },
       button("Start this sheet again", startAgain, "", { id: "practice-again" }),
       button("Print the questions", () => printSheets("questions"), "", { id: "print-questions" }),
-      button("Print the answers", () => printSheets("answers"), "", { id: "print-answers" })));
+      button("Print the answers", () => printSheets("answers"), "", { id: "print-answers" }),
+      button("Put it on a website", showSnippet, "", { "data-do": "snippet" })));
   printInstead("practice", paperPages);
   addEventListener("afterprint", () => { toPrint = ["questions", "answers"]; });
   onKeys("practice", [
@@ -65,6 +67,9 @@ export function leavePractice() {}
 // begin takes up the sheet that the address names.
 function begin() {
   answers = {};
+  const first = asked({});
+  wrong = first?.message ?? "";
+  if (first?.questions) keep({ seed: first.seed, grade: first.grade });
   at = `${place.seed} ${place.grade}`;
   parts.list = replace(parts.list, el("ol", { class: "drills" }));
 }
@@ -111,11 +116,7 @@ function draw() {
   if (document.activeElement !== parts.seed) parts.seed.value = seed;
   for (const control of [parts.grade, parts.seed, parts.another]) control.disabled = readOnly();
   setText(parts.title, sheet.title);
-  setNote(parts.message, sheet.message);
-  if (!sheet.message && place.seed !== "") { // what could not be used stays in the address, with what is said of it
-    keep({ seed, grade });
-    at = `${seed} ${grade}`;
-  }
+  setNote(parts.message, sheet.message || wrong);
   setText(parts.invented, sheet.invented);
   setText(parts.score, sheet.score);
   keyed(parts.list, sheet.questions, (q) => `${q.kind} ${q.id}`, makeCard, updateCard);
@@ -198,7 +199,7 @@ function give(id, text, input) {
   compute();
   input?.focus({ preventScroll: true });
   const q = sheet?.questions.find((other) => other.id === id);
-  if (q?.state) tellAnswer({ question: q.text, text, state: q.state, seed: sheet.seed, grade: sheet.grade });
+  if (q?.state === "right" || q?.state === "wrong") answered({ kind: "practice", id, text, state: q.state });
 }
 
 // here is the question the focus is in, or the first one in sight.
@@ -221,7 +222,6 @@ function goBy(by) {
 // working, each beginning a page of its own.
 
 function printSheets(what) {
-  if (framed) return; // a frame may not print
   toPrint = [what];
   say(what === "questions" ? "The question sheet is printed." : "The answer sheet is printed.");
   print();
