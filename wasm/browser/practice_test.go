@@ -118,7 +118,7 @@ func TestPracticeChoicesAndWrongAddresses(t *testing.T) {
 			const select = document.getElementById("practice-grade");
 			select.value = "5";
 			select.dispatchEvent(new Event("change", { bubbles: true }));`))
-		require.NoError(t, p.WaitUntil(wait, `return document.querySelector('[data-question="1"] input[type=radio]')`))
+		require.NoError(t, p.WaitUntil(wait, `return document.querySelector('[data-question="1"] input[type=radio]') !== null`))
 		want := nativeSheet(t, "1", "5").Questions[0]
 		require.Equal(t, "choice", want.Kind)
 		at := -1
