@@ -216,7 +216,7 @@ function compute() {
     guess: state.settings.guess === "on", answer, shown: seen, ...more,
   });
   if (!got) return; // the calculator has ended, and the page says so
-  out = { facts: [], fields: [], working: [], notes: [], benches: [], ...got };
+  out = { facts: [], fields: [], working: [], notes: [], benches: [], themes: [], ...got };
   if (out.id) {
     values = out.values;
     const differing = Object.entries(values).filter(([key, value]) => value !== starts[key]);
@@ -231,7 +231,7 @@ function draw() {
   const locked = readOnly();
   const { fresh, hidden } = out;
   const stale = !fresh;
-  setBenches(out.benches, out.id);
+  setBenches(out);
   setText(parts.title, out.title);
   setText(parts.idea, out.idea);
   setNote(parts.message, out.message);
@@ -269,12 +269,16 @@ function mainWords() {
   return out?.fresh && !out.hidden && fact ? `${fact.label}: ${fact.value}` : "";
 }
 
-function setBenches(list, id) {
+function setBenches({ benches: list, themes, id }) {
   const { select } = parts;
   if (select.options.length !== list.length || list.some((b, i) => select.options[i].value !== b.value || select.options[i].text !== b.label)) {
-    const groups = [...new Set(list.map((b) => b.group ?? ""))];
-    const options = (group) => list.filter((b) => (b.group ?? "") === group).map((b) => el("option", { value: b.value, text: b.label }));
-    select.replaceChildren(...groups.flatMap((group) => (group ? [el("optgroup", { label: group }, ...options(group))] : options(group))));
+    let group = select;
+    select.replaceChildren();
+    for (const b of list) {
+      const theme = themes.find((t) => t.value === b.value);
+      if (theme) select.append(group = el("optgroup", { label: theme.label }));
+      group.append(el("option", { value: b.value, text: b.label }));
+    }
   }
   if (select.value !== id) select.value = id;
 }

@@ -61,6 +61,7 @@ type Bench struct {
 	Title    string            `json:"title"`
 	Idea     string            `json:"idea"`
 	Benches  []Option          `json:"benches"` // all there are
+	Themes   []Option          `json:"themes"`  // what they are about: the first bench of each theme
 	Values   map[string]string `json:"values"`  // what the page keeps and sends with the next call
 	Fields   []Field           `json:"fields"`  // a field's path is its key among the values
 	Actions  []Action          `json:"actions,omitempty"`
@@ -93,25 +94,24 @@ type Guess struct {
 	Message  string `json:"message"` // what is to be said of the answer
 }
 
-// benches are all there are, by theme.
-var benches = []*bench{
-	&benchRedirect,
-	&benchBridle,
-	&benchSlings,
-	&benchFriction,
-	&benchDoubled,
-	&benchLineAngle,
-	&benchOffLay,
-	&benchLean,
-	&benchHinge,
-	&benchStall,
-	&benchSag,
-	&benchStretch,
-	&benchTackle,
-	&benchDrum,
-	&benchMachine,
-	&benchPickets,
-	&benchBuriedLog,
+// benchThemes are the themes in their order, with all benches there are.
+var benchThemes = []struct {
+	title   string
+	benches []*bench
+}{
+	{"Rope and {block}s", []*bench{&benchRedirect, &benchDoubled, &benchFriction, &benchTackle, &benchSag, &benchStretch}},
+	{"The tree", []*bench{&benchLineAngle, &benchOffLay, &benchLean, &benchHinge}},
+	{"The {puller}", []*bench{&benchDrum, &benchStall}},
+	{"Slings and anchors", []*bench{&benchBridle, &benchSlings, &benchMachine, &benchPickets, &benchBuriedLog}},
+}
+
+var benches = allBenches()
+
+func allBenches() (all []*bench) {
+	for _, theme := range benchThemes {
+		all = append(all, theme.benches...)
+	}
+	return all
 }
 
 // benchByID finds a bench; nil where there is none of that name.
@@ -372,7 +372,7 @@ func BenchJSON(request []byte) (out []byte) {
 }
 
 func brokenBench(message string) *Bench {
-	return &Bench{Benches: []Option{}, Values: map[string]string{}, Fields: []Field{}, Facts: []Fact{}, Working: []Step{}, Notes: []Note{},
+	return &Bench{Benches: []Option{}, Themes: []Option{}, Values: map[string]string{}, Fields: []Field{}, Facts: []Fact{}, Working: []Step{}, Notes: []Note{},
 		Units: unitOptions(), UnitsNow: systemKN.key, Words: wordOptions(), WordsNow: regionTable[wordsNZ].key, Message: message}
 }
 
@@ -381,6 +381,9 @@ func workBench(req *benchRequest) *Bench {
 	u := req.Settings.tell(d)
 	out := brokenBench("")
 	out.UnitsNow, out.WordsNow = u.key, regionTable[d.region].key
+	for _, theme := range benchThemes {
+		out.Themes = append(out.Themes, Option{theme.benches[0].id, d.say(theme.title)})
+	}
 	for _, b := range benches {
 		out.Benches = append(out.Benches, Option{b.id, d.say(b.title)})
 	}

@@ -79,6 +79,7 @@ func (b *Bench) appendJSON(w *jsontext.Writer) {
 	w.Text("title", b.Title)
 	w.Text("idea", b.Idea)
 	jsontext.List(w, "benches", b.Benches, appendOption)
+	jsontext.List(w, "themes", b.Themes, appendOption)
 	w.Key("values")
 	w.Open()
 	for _, key := range slices.Sorted(maps.Keys(b.Values)) {
