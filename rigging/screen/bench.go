@@ -222,7 +222,7 @@ func (b *benchWork) resolve(values map[string]string) {
 		in := &b.spec.inputs[i]
 		text, given := values[in.key]
 		if !given || text == "" {
-			text = in.start
+			text = b.start(in)
 		}
 		f := Field{Path: in.key, Label: b.say(in.label), Help: b.say(in.help), Text: text}
 		idle := in.when != nil && !in.when(b)
@@ -251,7 +251,7 @@ func (b *benchWork) resolve(values map[string]string) {
 			}
 			v, ok := readNumber(text)
 			if idle && !(ok && v >= in.low && v <= in.high) {
-				text = in.start
+				text = b.start(in)
 				v, ok = readNumber(text)
 			}
 			if ok {
@@ -271,6 +271,16 @@ func (b *benchWork) resolve(values map[string]string) {
 		}
 		b.out.Fields = append(b.out.Fields, f)
 	}
+}
+
+// start is what an input starts from: a round number in the user's unit.
+func (b *benchWork) start(in *benchInput) string {
+	u := b.u.units[in.dim]
+	v, ok := readNumber(in.start)
+	if !ok || !in.numeric() || u.size == 1 {
+		return in.start
+	}
+	return decimal(u.toFile(roundDigits(v/u.size, 2)), -1)
 }
 
 func optionList(options []Option) string {

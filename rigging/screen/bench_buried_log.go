@@ -47,7 +47,7 @@ var benchBuriedLog = bench{
 			"h = "+b.given("depth_m")+" (depth to the middle)", "β = "+b.degrees(s.slope)+" (slope of the pull)")
 		b.step("holds", "What the log holds", "H = p·d·(L − s)·k", b.out.Facts[0].Value, buriedSource(),
 			"p = "+b.pressure(s.pressure), "d = "+b.given("diameter_cm")+" (diameter)", "L = "+b.given("length_m")+" (length)",
-			"s = "+b.u.field(roundDigits(rigging.BuriedLogSlot, 3), metres, nearest)+b.u.unit(metres)+" (slot for the rope, 1 ft)", "k = "+significant(s.soil, 3)+" (soil factor)")
+			"s = "+significant(rigging.BuriedLogSlot/b.u.units[metres].size, 3)+b.u.unit(metres)+" (slot for the rope, 1 ft)", "k = "+significant(s.soil, 3)+" (soil factor)")
 		b.note("breaking", "The manual sets the breaking strength of the line against this figure, not its working load.", buriedSource())
 		b.note("slender", "A log more than 5 times as long as thick may break before the soil gives.", buriedSource())
 		b.note("leaves_out", "Left out: soil that was dug before, a trench wall that crumbles, water in the trench, a rotten log.", practice)

@@ -37,13 +37,13 @@ var benchDoubled = bench{
 		b.fact("gain", "Times the tension at the {puller}", decimal(roundWay(s.load/s.haul, 0.01, downward), 2))
 		b.fact("dead", "The anchor of the {dead end} carries", b.u.load(s.dead))
 		b.fact("haul", "The {puller} and its anchor carry", b.u.load(s.haul))
-		b.fact("rope", "Rope to haul for each metre the {stem} comes", decimal(roundWay(s.rope, 0.01, upward), 2)+"\u00a0m")
+		b.fact("rope", "Rope to haul over the {stem}'s way", decimal(roundWay(s.rope, 0.01, upward), 2))
 		gamma := "γ = " + b.degrees(s.angle) + " (angle between the legs)"
 		b.step("dead", "Tension toward the {dead end}", "T₁ = T₂·(1 − κ·cos(γ/2))/(1 + κ·cos(γ/2)), κ = (1 − η)/(1 + η)", b.u.load(s.dead), "sheave friction by wrap",
 			"T₂ = "+b.u.load(s.haul)+" (tension at the {puller})", gamma, "η = "+significant(s.efficiency, 3)+" (efficiency of the sheave)")
 		b.step("load", "Pull on the {stem}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.load(s.load), "parallelogram of forces",
 			"T₁ = "+b.u.load(s.dead), "T₂ = "+b.u.load(s.haul), gamma)
-		b.step("rope", "Rope to haul for each metre the {stem} comes", "2·cos(γ/2)", decimal(roundWay(s.rope, 0.01, upward), 2), "both legs shorten alike", gamma)
+		b.step("rope", "Rope to haul over the {stem}'s way", "2·cos(γ/2)", decimal(roundWay(s.rope, 0.01, upward), 2), "both legs shorten alike", gamma)
 		b.note("stall", "The {strop} and {block} on the {stem} are to be chosen for what the {puller} can pull at its stall, doubled.", practice)
 		b.note("between", "Nobody stands between the legs.", practice)
 		b.note("leaves_out", "Left out: how steep the legs run, and the weight and stretch of the rope.", practice)
@@ -101,7 +101,7 @@ func drawDoubled(b *benchWork, c *canvas) (title, desc string) {
 	c.blockMark(at)
 	c.anchorMark(dead)
 	c.boxMark("puller", haul, c.grow(9), c.grow(6))
-	c.angleMark(at, down, up, c.grow(32), "γ = "+b.degrees(s.angle))
+	c.angleMark(at, down, up, c.grow(44), "γ = "+b.degrees(s.angle))
 	// Toward the ends, so that the angle has room at the block.
 	c.aside("label-force", "T₁ = "+b.secret(b.u.load(s.dead)), dead, at.toward(dead, 0.4), up.left(), prioMust)
 	c.aside("label-force", "T₂ = "+b.u.load(s.haul), haul, at.toward(haul, 0.4), down.left().times(-1), prioMust)

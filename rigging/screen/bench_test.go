@@ -206,6 +206,22 @@ func TestBenchHandlesMove(t *testing.T) {
 	}
 }
 
+// Whatever the units, a bench starts from round numbers that it takes.
+func TestBenchesStartRound(t *testing.T) {
+	for _, spec := range benches {
+		for _, units := range []string{"kN", "tf", "us"} {
+			b := askBench(t, map[string]any{"bench": spec.id, "settings": map[string]any{"units": units}, "guess": true, "answer": "0.00001"})
+			assert.True(t, b.Fresh, spec.id+" "+units)
+			assert.NotEmpty(t, b.Facts, spec.id+" "+units)
+			for _, f := range b.Fields {
+				if f.Kind == "number" {
+					assert.LessOrEqual(t, len(strings.Trim(f.Text, "-0.")), 5, "%s %s %s: %s", spec.id, units, f.Path, f.Text)
+				}
+			}
+		}
+	}
+}
+
 func TestUnknownBench(t *testing.T) {
 	b := askBench(t, map[string]any{"bench": "no such"})
 	assert.Contains(t, b.Message, "no such")
