@@ -87,7 +87,7 @@ export function startBench(root) {
     el("div", { class: "bench-body" },
       picture,
       el("div", { class: "bench-side" },
-        parts.main, makeGuess(), parts.fields, parts.actions,
+        parts.main, makeGuess(), parts.actions, parts.fields,
         parts.facts, parts.notes),
       curve, parts.workingPart),
     el("div", { class: "actions bench-more" },
@@ -234,13 +234,13 @@ function draw() {
   setBenches(out);
   setText(parts.title, out.title);
   setText(parts.idea, out.idea);
-  setNote(parts.message, out.message);
+  setNote(parts.message, out.message || out.lacks);
   parts.picture.update(fresh ? out.picture : lastGood?.picture, stale);
   parts.curve.update(fresh ? out.curve : lastGood?.curve, stale);
 
   const fact = out.facts[0];
   setAttr(parts.main, "data-state", hidden ? "hidden" : stale || !fact ? "unknown" : "known");
-  setText(parts.mainLabel, hidden ? "Held back until you have answered" : stale || !fact ? "A value here cannot be used" : fact.label);
+  setText(parts.mainLabel, hidden ? "Held back until you have answered" : out.lacks ? "No number yet" : stale || !fact ? "A value here cannot be used" : fact.label);
   setText(parts.mainValue, hidden ? "?" : stale || !fact ? NOT_KNOWN : fact.value);
   setNote(parts.mainNote, fresh && !hidden ? fact?.note : "");
   show(parts.why, fresh && !hidden && Boolean(fact && stepOf(fact)));

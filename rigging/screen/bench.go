@@ -80,9 +80,9 @@ type Bench struct {
 	// Fresh is false where a value cannot be used: keep the last pictures,
 	// greyed, and show no number.
 	Fresh bool `json:"fresh"`
-	// Message is why what was asked for was not done, or why there is no
-	// number though every value can be used.
-	Message string `json:"message,omitempty"`
+	// Lacks is why there is no number though every value can be used.
+	Lacks   string `json:"lacks,omitempty"`
+	Message string `json:"message,omitempty"` // why what was asked for was not done
 }
 
 // Guess is the question asked first, and what came of the answer.
@@ -428,9 +428,7 @@ func workBench(req *benchRequest) *Bench {
 		b.answer(req)
 		b.run(req.Box)
 	}
-	if out.Message == "" {
-		out.Message = b.say(b.lacks)
-	}
+	out.Lacks = b.say(b.lacks)
 	if b.hidden {
 		out.Hidden = true
 		out.Facts, out.Working = []Fact{}, []Step{}

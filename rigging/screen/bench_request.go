@@ -109,6 +109,7 @@ func (b *Bench) appendJSON(w *jsontext.Writer) {
 	w.Text("words_now", b.WordsNow)
 	w.Bool("hidden", b.Hidden)
 	w.Bool("fresh", b.Fresh)
+	w.TextIf("lacks", b.Lacks)
 	w.TextIf("message", b.Message)
 	w.Close()
 }

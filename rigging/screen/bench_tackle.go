@@ -37,7 +37,7 @@ var benchTackle = bench{
 				return ""
 			}},
 		{key: "load_kN", label: "Load", dim: kilonewt, low: 0.1, high: 1000, start: "20", step: 1, fine: 0.1},
-		{key: "efficiency", label: "Efficiency of a sheave", dim: plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01,
+		{key: "efficiency", label: "Efficiency of a sheave", dim: plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
 			help: "1 is without friction. The field rule is a tenth lost at every sheave: 0.9."},
 		{key: "hauled_m", label: "Rope hauled so far", dim: metres, high: 10, start: "3", step: 1, fine: 0.1},
 	},
@@ -91,14 +91,14 @@ type tacklePart struct {
 func solveTackle(b *benchWork) {
 	s := &tackleState{load: b.in["load_kN"], hauled: b.in["hauled_m"]}
 	b.kept = s
-	own, source := b.text["tackle"] == ownReeving, ""
+	own := b.text["tackle"] == ownReeving
 	if own {
 		s.reeving, _ = rigging.ParseReeving(b.text["reeving"]) // checked as it was read
 	} else {
 		for _, r := range rigging.ReadyReevings() {
 			if r.Key == b.text["tackle"] {
-				s.reeving, source = r.Reeving, r.Source
-				b.note("reeving", r.Description, "")
+				s.reeving = r.Reeving
+				b.note("reeving", r.Description, r.Source)
 			}
 		}
 	}
@@ -122,9 +122,6 @@ func solveTackle(b *benchWork) {
 	}
 	b.tackleFacts(s)
 	b.tackleWorking(s)
-	if source != "" {
-		b.note("published", "Worked out in print as well.", source)
-	}
 	b.note("anchor", "With the haul on past the anchor, the anchor holds the load less the pull; hauled back, the load and the pull. Rig it for that.", "statics")
 	b.note("field-rule", "The field rule adds a tenth of the whole load for every sheave; plan the pull by whichever asks for more.", "US Navy, Steelworker 2, NAVEDTRA 14251, allowance for friction")
 	b.note("left-out", "Left out: weight and stiffness of the rope, {block}s that tip, parts that do not run side by side. Paying out, friction works the other way round.", "")
@@ -369,19 +366,6 @@ func ratio(v float64, way direction) string {
 	return decimal(roundWay(v, 0.01, way), -1)
 }
 
-// travel says how far a place travels for what is hauled.
-func (s *tackleState) travel(node int) string {
-	v := s.result.Velocities[node] / s.result.Ideal
-	way := ", toward the load's side"
-	if v < 0 {
-		v, way = -v, ", toward the anchor's side"
-	}
-	if v == 0 {
-		return "none"
-	}
-	return ratio(v, nearest) + " × the rope hauled" + way
-}
-
 func (b *benchWork) tackleFacts(s *tackleState) {
 	b.fact("pull", "Pull on the rope", b.u.load(s.pull()))
 	if field, err := rigging.FieldRulePull(s.load, s.reeving.Sheaves(), s.result.Ideal, rigging.FieldLossPerSheave); err == nil {
@@ -406,9 +390,12 @@ func (b *benchWork) tackleFacts(s *tackleState) {
 	for i := range s.reeving.Nodes {
 		switch s.kind(i) {
 		case rigging.MovingNode:
-			b.fact("travel-"+s.letters[i], "{Block} "+s.letters[i]+" travels", s.travel(i))
+			v, way := s.result.Velocities[i]/s.result.Ideal, " travels toward the load by"
+			if v < 0 {
+				v, way = -v, " travels toward the anchor by"
+			}
+			b.fact("travel-"+s.letters[i], "{Block} "+s.letters[i]+way, ratio(v, nearest)+" × the rope hauled")
 		case rigging.LoadNode:
-			b.fact("travel-"+s.letters[i], "The load travels", s.travel(i))
 			b.fact("come", "The load has come", b.u.quantity(s.hauled/s.result.Ideal, metres, nearest))
 		}
 	}

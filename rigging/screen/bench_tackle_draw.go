@@ -94,7 +94,7 @@ func (g *tackleFigure) columns(ghosts []rigging.ReevingNode) {
 	}
 	if haul >= 0 {
 		p := g.parts[haul]
-		g.startX[p.to] = g.startX[p.from] + g.side(p)*(g.pitch/2+g.c.grow(24))
+		g.startX[p.to] = g.startX[p.from] + g.side(p)*(g.pitch/2+g.c.grow(50))
 	}
 	copy(g.x, g.startX)
 	if g.works {
@@ -250,14 +250,25 @@ func (g *tackleFigure) drawRopes(b *benchWork) {
 		if haul {
 			g.drawHaul(b, p, z)
 		}
+		// The label keeps clear of the sheaves.
+		start, end := a, z
+		if !p.first {
+			start.x += g.side(p) * r
+		}
+		if i+1 < len(g.parts) && !g.parts[i+1].first {
+			end.x -= g.side(p) * r
+		}
+		if haul {
+			end.x -= g.side(p) * c.grow(10)
+		}
 		text := p.name
 		if g.works {
 			text += " " + b.secret(b.u.load(p.tension))
-			if c.textWidth(text) > math.Abs(z.x-a.x)-r {
+			if c.textWidth(text) > math.Abs(end.x-start.x) {
 				text = p.name + " " + b.secret(b.u.number(p.tension, kilonewt, upward))
 			}
 		}
-		c.label(caption{text: text, class: "label-force", at: a, along: z, slide: true, toward: pt{0, -1}, gap: c.grow(3), prio: prioForce})
+		c.label(caption{text: text, class: "label-force", at: start, along: end, slide: true, toward: pt{0, -1}, gap: c.grow(3), prio: prioForce})
 	}
 	if n := len(g.reeving.Ropes); n > 0 && len(g.reeving.Ropes[n-1].Path) == 1 {
 		for i, node := range g.reeving.Nodes {

@@ -247,6 +247,7 @@ func TestBenchJSONAsItsTags(t *testing.T) {
 		jsontest.Fill(&b.Notes, r)
 		jsontest.Fill(&b.Actions, r)
 		jsontest.Fill(&b.Benches, r)
+		jsontest.Fill(&b.Lacks, r)
 		jsontest.Fill(&b.Message, r)
 		jsontest.SameAsTags(t, &b, b.appendJSON)
 	}
