@@ -21,6 +21,9 @@ type benchCurve struct {
 	// topY bounds y from above where the curve would else run away; 0 for no
 	// bound.
 	topY float64
+	// points is into how many steps a line that is dear to work out is cut; 0
+	// for as many as can be seen.
+	points int
 }
 
 // A benchLine is one line of a curve, y of x in the units of the file. The
@@ -51,10 +54,16 @@ func (b *benchWork) drawBenchCurve(box Box, of benchCurve) *Drawing {
 		low = in.low
 	}
 	unitX, unitY := b.u.units[in.dim].size, b.u.units[of.dimY].size
+	if of.points == 0 {
+		of.points = curvePoints
+	}
+	at := func(k int) float64 { return low + (high-low)*float64(k)/float64(of.points) }
 	lowY, highY := 0.0, 0.0
-	for _, l := range of.lines {
-		for i := range curvePoints + 1 {
-			y := l.at(low+(high-low)*float64(i)/curvePoints) / unitY
+	lines := make([][]float64, len(of.lines))
+	for i, l := range of.lines {
+		for k := range of.points + 1 {
+			y := l.at(at(k)) / unitY
+			lines[i] = append(lines[i], y)
 			if finite(y) && (of.topY == 0 || y*unitY <= of.topY) {
 				lowY, highY = min(lowY, y), max(highY, y)
 			}
@@ -75,14 +84,12 @@ func (b *benchWork) drawBenchCurve(box Box, of benchCurve) *Drawing {
 		l := &of.lines[i]
 		pen, last := false, pt{}
 		var drawn []pt
-		for k := range curvePoints + 1 {
-			x := low + (high-low)*float64(k)/curvePoints
-			y := l.at(x) / unitY
+		for k, y := range lines[i] {
 			if !finite(y) || y > highY || y < lowY {
 				pen = false
 				continue
 			}
-			p := f.at(x/unitX, y)
+			p := f.at(at(k)/unitX, y)
 			if pen {
 				c.line(p)
 				c.avoid(last, p)

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"sync"
 
 	"pullline/rigging"
 )
@@ -51,7 +52,7 @@ var benchTackle = bench{
 		if !s.works {
 			return benchCurve{}
 		}
-		return benchCurve{x: "efficiency", nameX: "efficiency of a sheave", nameY: "load over pull", way: downward, lines: []benchLine{
+		return benchCurve{x: "efficiency", nameX: "efficiency of a sheave", nameY: "load over pull", way: downward, points: 25, lines: []benchLine{
 			{class: "curve", name: "with friction", at: func(x float64) float64 {
 				t, err := s.reeving.Solve(x)
 				return pick(err != nil, t.Actual, math.NaN())
@@ -61,9 +62,11 @@ var benchTackle = bench{
 	},
 }
 
+var readyReevings = sync.OnceValue(rigging.ReadyReevings)
+
 func tackleOptions() []Option {
 	var out []Option
-	for _, r := range rigging.ReadyReevings() {
+	for _, r := range readyReevings() {
 		out = append(out, Option{r.Key, r.Name})
 	}
 	return append(out, Option{ownReeving, "Reeved by yourself"})
@@ -95,7 +98,7 @@ func solveTackle(b *benchWork) {
 	if own {
 		s.reeving, _ = rigging.ParseReeving(b.text["reeving"]) // checked as it was read
 	} else {
-		for _, r := range rigging.ReadyReevings() {
+		for _, r := range readyReevings() {
 			if r.Key == b.text["tackle"] {
 				s.reeving = r.Reeving
 				b.note("reeving", r.Description, r.Source)
