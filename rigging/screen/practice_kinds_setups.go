@@ -303,7 +303,7 @@ func (p *practicePart) size(q *ask, kN float64) {
 		p.capacity, p.given = limit, "WLL "+text
 		if p.limit == limitChoked {
 			p.capacity *= setupHitch
-			p.given += ", choked (factor " + q.exact(setupHitch, plain) + ")"
+			p.given += ", choked: factor " + q.exact(setupHitch, plain)
 		}
 	}
 }

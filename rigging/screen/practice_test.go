@@ -90,7 +90,7 @@ func eachAsk(t *testing.T, seeds int, do func(name string, u *unitSystem, q *ask
 	for n := range seeds {
 		u := practiceSystems[n%len(practiceSystems)]
 		for _, g := range grades {
-			if g.Value == "5" && n%10 != 0 || g.Value == mixedGrade && n%25 != 0 {
+			if g.Value == "5" && n%20 != 0 || g.Value == mixedGrade && n%50 != 0 {
 				continue // whole plans take long
 			}
 			all := asks(d, u, "seed "+strconv.Itoa(n), g.Value)
