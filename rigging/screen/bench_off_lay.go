@@ -114,7 +114,8 @@ func drawOffLay(b *benchWork, c *canvas) (title, desc string) {
 	}
 	c.circle("stem", "", stem, c.grow(6))
 	c.solid = append(c.solid, around(stem, c.grow(6)))
-	c.label(caption{text: "M = " + b.moment(s.pull), class: "label-force", at: pull, toward: pt{0.7, -1}, prio: prioMust})
+	c.label(caption{text: "M = " + b.moment(s.pull), class: "label-force", at: pull, toward: pt{0.7, -1}, prio: prioMust,
+		spots: []spot{{pull, pt{0.7, -1}}, {anchor.plus(pt{0, c.grow(22)}), pt{-0.5, 1}}, {anchor.plus(pt{0, c.grow(22)}), pt{-1, 1}}}})
 	r := c.grow(62)
 	mid := c.angle("angle", stem, pt{1, 0}, dir, r)
 	c.label(caption{text: "θ = " + b.given("off_deg"), class: "label", at: stem.plus(mid.times(r)), toward: pt{1, 0.3}, gap: c.grow(3), prio: prioMust})

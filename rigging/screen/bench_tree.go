@@ -54,7 +54,7 @@ func (b *benchWork) given(key string) string {
 		if in.key != key {
 			continue
 		}
-		if text := b.u.field(b.in[key], in.dim, nearest); len(text) <= 6 {
+		if text := b.u.field(b.in[key], in.dim, nearest); len(text) <= 5 {
 			return grouped(text) + b.u.unit(in.dim)
 		}
 		return b.u.quantity(b.in[key], in.dim, nearest)
