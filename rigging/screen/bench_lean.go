@@ -139,7 +139,7 @@ func drawLean(b *benchWork, c *canvas) (title, desc string) {
 	s := b.kept.(leanState)
 	lean := -b.in["lean_deg"] * rigging.Deg
 	shift := -b.in["crown_offset_m"]
-	l := sideBox(c, 14.5, 32.5, benchHeight, 3.4)
+	l := sideBox(c, 15.5, 32.5, benchHeight, 3.4)
 	foot := l.toPx(0, 0)
 	c.segment("ground", "", pt{0, foot.y}, pt{c.w, foot.y})
 	c.segment("plumb", "", foot, l.toPx(0, benchHeight*0.97))
