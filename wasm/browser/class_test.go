@@ -315,7 +315,7 @@ func TestProjector(t *testing.T) {
 		require.NoError(t, p.Press("l", "l"))
 		var lines string
 		require.NoError(t, p.Script(&lines, `return document.querySelector("#view-bench .reveal-count").textContent`))
-		assert.Contains(t, lines, "2 of ")
+		assert.Contains(t, lines, "2 / ")
 		require.NoError(t, p.Press("g"))
 		settle(t, p)
 		assert.False(t, visible(t, p, ".guess"))
