@@ -23,7 +23,6 @@ type Fall struct {
 
 	DurationS float64 `json:"duration_s"`
 	EndDeg    float64 `json:"end_deg"`
-	StepDeg   float64 `json:"step_deg"` // one press of an arrow key
 	TurnDeg   float64 `json:"turn_deg"`
 	TimeS     float64 `json:"time_s"`
 	Now       string  `json:"now"` // the turn in words, to be said aloud
@@ -40,6 +39,12 @@ type FallEvent struct {
 	Deg   float64 `json:"deg"`
 	TimeS float64 `json:"time_s"`
 }
+
+// One press of an arrow key, degrees, and with Shift.
+const (
+	fallStep     = 1
+	fallFineStep = 0.1
+)
 
 // Accepted speeds of a line, m/s.
 const (
@@ -73,7 +78,7 @@ func fallOf(req *fallRequest) *Fall {
 	haul, ok := rigging.BriskHaul, true
 	field := Field{Path: "speed", Label: "The line comes in no faster than", Unit: u.units[speed].name, Kind: "number", Text: req.Speed,
 		Default: u.field(rigging.BriskHaul, speed, nearest),
-		Help:    "At the tree. Usual here is a machine that drives off at a brisk walk; most winches are slower. Slower takes longer to bring the tree over, and then leaves more time."}
+		Help:    "At the tree. Usual here is a machine that drives off at a brisk walk; most winches are slower. Slower takes longer to bring the tree over, and then leaves more time after that."}
 	if req.Speed != "" {
 		haul, ok = u.parseTyped(req.Speed, speed)
 		if ok = ok && haul >= leastHaul && haul <= mostHaul; !ok {
@@ -126,6 +131,9 @@ type faller struct {
 func (f *faller) turn(req *fallRequest) {
 	turn := req.Turn * rigging.Deg
 	switch {
+	case req.Step != 0:
+		step := pick(req.Fine, fallStep, fallFineStep)
+		turn = snap(req.Turn+float64(req.Step)*step, step) * rigging.Deg
 	case !math.IsNaN(req.Time):
 		turn = f.m.TurnAt(req.Time)
 	case !math.IsNaN(req.X) && !math.IsNaN(req.Y) && req.Box.drawable():
@@ -148,7 +156,7 @@ func seconds(s float64, way direction) string {
 func (f *faller) show(req *fallRequest) {
 	out, m, at := f.out, f.m, &f.now.step
 	out.Fresh = true
-	out.DurationS, out.EndDeg, out.StepDeg = m.Duration(), m.Landing/rigging.Deg, 0.5
+	out.DurationS, out.EndDeg = m.Duration(), m.Landing/rigging.Deg
 	out.TurnDeg, out.TimeS = at.Turn/rigging.Deg, at.Time
 	f.events()
 	f.now.events = out.Events

@@ -18,7 +18,9 @@ type fallRequest struct {
 	Turn      float64
 	Time      float64 // s, NaN where not asked for
 	X, Y      float64 // NaN where not asked for
-	Speed     string  // at which the line comes in, as typed; "" for the usual
+	Step      int     // presses of an arrow key on from Turn, with Shift Fine ones
+	Fine      bool
+	Speed     string // at which the line comes in, as typed; "" for the usual
 	// Light asks for pictures and numbers of this turn only.
 	Light bool
 }
@@ -48,6 +50,10 @@ func parseFall(raw []byte) (*fallRequest, error) {
 			number(&req.X)
 		case "y":
 			number(&req.Y)
+		case "step":
+			req.Step = asSteps(v)
+		case "fine":
+			req.Fine = v == true
 		case "speed":
 			req.Speed = asText(v)
 		case "light":
@@ -79,7 +85,6 @@ func (f *Fall) appendJSON(w *jsontext.Writer) {
 	jsontext.List(w, "notes", f.Notes, appendNote)
 	w.Num("duration_s", f.DurationS)
 	w.Num("end_deg", f.EndDeg)
-	w.Num("step_deg", f.StepDeg)
 	w.Num("turn_deg", f.TurnDeg)
 	w.Num("time_s", f.TimeS)
 	w.Text("now", f.Now)

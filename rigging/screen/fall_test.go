@@ -119,6 +119,15 @@ func TestTheTopCanBeDragged(t *testing.T) {
 	}
 }
 
+func TestArrowKeysTurnTheTree(t *testing.T) {
+	plan := string(demo(t))
+	deg := func(more map[string]any) float64 { return askFall(t, plan, more).TurnDeg }
+	assert.InDelta(t, 8.0, deg(map[string]any{"turn_deg": 7.24, "step": 1}), 1e-9, "to whole degrees")
+	assert.InDelta(t, 7.3, deg(map[string]any{"turn_deg": 7.24, "step": 1, "fine": true}), 1e-9)
+	assert.InDelta(t, 17.0, deg(map[string]any{"turn_deg": 7.24, "step": 10}), 1e-9)
+	assert.Zero(t, deg(map[string]any{"turn_deg": 0.4, "step": -3}))
+}
+
 func TestSlowerLineLeavesMoreTime(t *testing.T) {
 	plan := string(demo(t))
 	usual := askFall(t, plan, nil)
