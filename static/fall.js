@@ -13,7 +13,7 @@ import { makeReveal } from "./reveal.js";
 import { ask, onPlan, state } from "./state.js";
 import { placeFacts, placeNotes } from "./tables.js";
 
-const SPEEDS = [{ rate: 1, word: "Real time" }, { rate: 0.5, word: "Half" }, { rate: 0.25, word: "Quarter" }];
+const SPEEDS = [{ rate: 1, word: "Real time" }, { rate: 0.5, word: "½", said: "Half speed" }, { rate: 0.25, word: "¼", said: "Quarter speed" }];
 const REST = 120; // ms without a change until working and notes follow
 const CALM = 500; // ms between pictures where motion is to be reduced
 const SPOKEN = 400; // ms without a change until the turn is said aloud
@@ -71,16 +71,16 @@ export function startFall(root) {
 
   parts.body = el("div", { class: "fall-body" },
     el("div", { class: "fall-stage" }, picture, makeControls(), parts.legend),
-    el("div", { class: "fall-side" },
+    parts.side = el("div", { class: "fall-side" },
       el("div", { class: "fall-mains" },
         el("div", { class: "fall-main" }, parts.nowLabel, parts.nowValue),
-        el("div", { class: "fall-main" }, parts.awayLabel, parts.awayValue, parts.awayNote)),
+        el("div", { class: "fall-main" }, parts.awayLabel, parts.awayValue), parts.awayNote),
       el("h3", { text: "At this turn" }), parts.facts,
       el("h3", { text: "The whole fall" }), parts.whole, parts.fields),
     el("div", { class: "fall-curves" }, curve, course),
     el("section", { class: "fall-working" }, el("h3", { text: "Working at this turn" }), parts.working.node));
-  root.append(el("h2", { class: "fall-title", text: "The fall rehearsed" }), parts.message, parts.toPlan, parts.problemsPart, parts.body,
-    el("section", { class: "fall-notes" }, el("h3", { text: "Before anyone goes by this" }), parts.notes));
+  parts.notesPart = el("section", { class: "fall-notes" }, el("h3", { text: "Before anyone goes by this" }), parts.notes);
+  root.append(el("h2", { class: "fall-title", text: "The fall rehearsed" }), parts.message, parts.toPlan, parts.problemsPart, parts.body);
 
   onPlan(() => {
     if (place.view !== "fall") return;
@@ -115,12 +115,10 @@ function makeControls() {
   parts.turnWord = el("output", { for: "fall-turn", class: "fall-turn-word" });
   parts.play = button("Play", toggle, "main fall-play", { "data-do": "play" });
   parts.speeds = el("div", { class: "fall-speeds", role: "group", "aria-label": "Speed" },
-    ...SPEEDS.map((s) => button(s.word, () => setSpeed(s.rate), "", { "data-rate": s.rate, "aria-pressed": s.rate === rate ? "true" : "false" })));
+    ...SPEEDS.map((s) => button(s.word, () => setSpeed(s.rate), "", { "data-rate": s.rate, "aria-label": s.said, "aria-pressed": s.rate === rate ? "true" : "false" })));
   parts.events = el("div", { class: "fall-events", role: "group", "aria-label": "Moments of the fall" });
   return el("div", { class: "fall-controls" },
-    el("div", { class: "fall-row" }, el("label", { for: "fall-turn", text: "Turn" }), parts.slider, parts.turnWord),
-    el("div", { class: "fall-row" }, parts.play, parts.speeds),
-    parts.events);
+    el("label", { class: "fall-turn-label", for: "fall-turn", text: "Turn" }), parts.slider, parts.turnWord, parts.play, parts.speeds, parts.events);
 }
 
 export function showFall() {
@@ -200,6 +198,7 @@ function draw(light) {
     if (!light) placeLegend(parts.legend, [out.picture]);
   }
   if (!light) {
+    (fresh ? parts.side : parts.body.parentNode).append(parts.notesPart);
     show(parts.problemsPart, fresh && rest.problems.length > 0);
     placeNotes(parts.problems, rest.problems);
     for (const item of parts.problems.children) setAttr(item, "class", "problem");
@@ -261,7 +260,7 @@ function nextSpeed() {
   const i = SPEEDS.findIndex((s) => s.rate === rate);
   const next = SPEEDS[(i + 1) % SPEEDS.length];
   setSpeed(next.rate);
-  say(`Speed: ${next.word}`);
+  say(next.said ?? next.word);
 }
 
 // Nothing moves unless it is asked for.

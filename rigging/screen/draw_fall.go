@@ -54,19 +54,26 @@ func (a xyz) turned(rad float64) xyz {
 	return xyz{a.x*cos + a.z*sin, a.y, a.z*cos - a.x*sin}
 }
 
-// fallLayout holds the whole fall, and of the lines what lies within reach: it
-// stands still while the tree turns.
+// fallLayout holds the whole fall, and of the lines as much as there is room
+// for beside it: it stands still while the tree turns.
 func (s *scene) fallLayout(b Box) layout {
-	h := s.size()
+	h, f := s.size(), fontFor(b)
+	const side, above, below = 0.8, 1.5, 2.9 // margins, in the height of the text
 	e := extent{left: 0.35 * h, right: 1.12 * h, up: h}
+	lines := e
 	for i := range s.points {
 		if p := &s.points[i]; p.known {
-			e.right, e.left = max(e.right, min(p.at.x*beyond, 1.6*h)), max(e.left, min(-p.at.x*beyond, 0.7*h))
+			lines.right, lines.left = max(lines.right, p.at.x*beyond), max(lines.left, -p.at.x*beyond)
 			e.down = max(e.down, min(-p.at.z*beyond, 0.4*h))
 		}
 	}
-	f := fontFor(b)
-	return fit(b, e, f*0.8, f*0.8, f*1.5, f*2.9, true)
+	room := (b.W-2*side*f)/max(b.H-(above+below)*f, 20)*(e.up+e.down) - e.left - e.right
+	for _, way := range [...]struct{ has, wants *float64 }{{&e.right, &lines.right}, {&e.left, &lines.left}} {
+		more := min(*way.wants-*way.has, max(room, 0))
+		*way.has += more
+		room -= more
+	}
+	return fit(b, e, f*side, f*side, f*above, f*below, true)
 }
 
 // topHandle is the id of the handle at the top of the falling tree.
@@ -107,8 +114,12 @@ func (s *scene) drawFall(b Box) *Drawing {
 			c.solid = append(c.solid, around(at, d))
 			c.label(caption{text: s.u.quantity(m.Top.X, metres, upward), class: "label-force", at: at, toward: pt{0, 1}, gap: c.grow(9), prio: prioMust})
 		default:
+			if e.ID == "slack" && e.Deg*rigging.Deg-m.Commit < 8*rigging.Deg {
+				continue // one mark would lie on the other
+			}
 			c.circle("mark", "", at, c.grow(4))
-			c.label(caption{text: e.Label, class: "label", at: at, toward: pt{1, -0.6}, gap: c.grow(6), prio: prioLength})
+			c.solid = append(c.solid, around(at, c.grow(4)))
+			c.label(caption{text: e.Label, class: "label", at: at, toward: pt{1, -0.6}, gap: c.grow(8), prio: prioLength})
 		}
 	}
 	s.sideCrown(c, l)

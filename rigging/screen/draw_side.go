@@ -159,7 +159,11 @@ func (s *scene) hinge(c *canvas, hinge pt, r0 float64) {
 		c.line(at.plus(down.times(arm)))
 		c.path("hinge", "")
 		c.angle("angle", at, down, up, arm*0.8)
-		c.label(caption{text: s.doc.say("{scarf} ") + s.angleOf(left), class: "label-note", at: at.plus(pt{arm, 0}), toward: pt{1, -0.3}, prio: prioNote})
+		text := ""
+		if left > 0 {
+			text = s.doc.say("{scarf} ") + s.angleOf(left)
+		}
+		c.label(caption{text: text, class: "label-note", at: at.plus(pt{arm, 0}), toward: pt{1, -0.3}, prio: prioNote})
 	} else {
 		c.path("hinge", "")
 		c.path("angle", "")

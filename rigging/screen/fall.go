@@ -296,13 +296,14 @@ func (f *faller) working() {
 	rate := significant(at.Rate, 3) + "\u00a0rad/s"
 	step("inertia", "Second moment of mass about the {hinge}", "I = ∫r²·dm", inertia, "integral calculus: a thin stem, the crown as a point at its centre",
 		"m = "+u.quantity(float64(f.rep.Tree.MassKg), kilograms, nearest)+" (mass above the {hinge})")
-	step("work", "Energy of the motion here", "E = A_W + A_T + A_w + A_h", joule(at.Energy()), "the work of all that acts, from standing to here",
-		"A_W = "+joule(at.Weight)+" (weight, times the height its {centre} has lost)", "A_T = "+joule(at.Lines)+" (lines, tension times rope)",
+	step("work", "Energy of the motion here", "E = A_g + A_t + A_w + A_h", joule(at.Energy()), "the work of all that acts, from standing to here",
+		"A_g = "+joule(at.Weight)+" (weight, times the height its {centre} has lost)", "A_t = "+joule(at.Lines)+" (lines, tension times rope)",
 		"A_w = "+joule(at.Wind)+" (wind)", "A_h = "+joule(at.Hinge)+" ({hinge}, its moment times the turn until it breaks)")
 	step("rate", "Rate of turn", "ω = √(2·E/I)", rate, "energy of a body that turns", "E = "+joule(at.Energy()), "I = "+inertia)
 	step("speed", "Speed of the top", "v = ω·L", u.quantity(at.Rate*m.Reach, speed, upward), "circular motion", "ω = "+rate, "L = "+u.quantity(m.Reach, metres, nearest)+" (top from the {hinge})")
 	step("left", "Until the top lands", "t = ∫dφ/ω, from here to where the top lands", seconds(m.Duration()-at.Time, downward), "the definition of the rate of turn, summed up step by step",
 		"from φ = "+u.quantity(at.Turn/rigging.Deg, degrees, nearest), "to φ = "+u.quantity(m.Landing/rigging.Deg, degrees, nearest))
 	step("reach", "Where the top lands", "cos(φ + λ) = −s/L, x = L·sin(φ + λ)", u.quantity(m.Top.X, metres, upward), "geometry: the top comes down to level ground",
+		"λ = "+u.quantity((math.Acos(m.Top.Z/m.Reach)-m.Landing)/rigging.Deg, degrees, nearest)+" ({lean} toward the {lay}; below 0 away from it)",
 		"s = "+u.quantity(-m.Top.Z, metres, nearest)+" (stump)", "L = "+u.quantity(m.Reach, metres, nearest)+" (top from the {hinge})")
 }
