@@ -167,8 +167,8 @@ func drawBridle(b *benchWork, c *canvas) (title, desc string) {
 		b.set("included_deg", 2*math.Abs(math.Atan2(d.x, -d.y))/rigging.Deg, false)
 	}
 	said := "Angle between the legs as rigged, " + b.degrees(s.rigged)
-	b.grab(c, "right", "Right anchor. "+said, right, "included_deg", "included_deg", turn)
-	b.grab(c, "left", "Left anchor. "+said, left, "-included_deg", "included_deg", turn)
+	b.grab(c, "right", "Right anchor. "+said, right, "included_deg", "-included_deg", turn)
+	b.grab(c, "left", "Left anchor. "+said, left, "-included_deg", "-included_deg", turn)
 	b.grab(c, "pull", "Where the pull comes from, "+b.degrees(s.off)+" off the middle", end, "off_deg", "", func(p pt) {
 		d := p.minus(at)
 		b.set("off_deg", math.Atan2(d.x, d.y)/rigging.Deg, false)

@@ -138,11 +138,11 @@ func drawBuriedLog(b *benchWork, c *canvas) (title, desc string) {
 	}
 	holds := "H = " + b.secret(b.out.Facts[0].Value)
 	c.label(caption{text: holds, class: "label-force", at: end, toward: pt{0, 1}, gap: c.grow(14), prio: prioMust})
-	b.grab(c, "rope", "Pull, "+b.degrees(s.slope)+" above level", end, "", "-slope_deg", func(p pt) {
+	b.grab(c, "rope", "Pull, "+b.degrees(s.slope)+" above level", end, "", "slope_deg", func(p pt) {
 		d := p.minus(log)
 		b.set("slope_deg", math.Atan2(-d.y, -d.x)/rigging.Deg, false)
 	})
-	b.grab(c, "log", "Log, "+b.given("depth_m")+" deep", log, "", "depth_m", func(p pt) {
+	b.grab(c, "log", "Log, "+b.given("depth_m")+" deep", log, "", "-depth_m", func(p pt) {
 		b.set("depth_m", (p.y-ground)/m, true)
 	})
 	return "{Buried log}", "Seen along the log: it lies " + b.given("depth_m") + " deep and is pulled " + b.degrees(s.slope) + " above level. It holds " + b.secret(b.out.Facts[0].Value) + "."

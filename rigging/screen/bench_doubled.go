@@ -112,8 +112,8 @@ func drawDoubled(b *benchWork, c *canvas) (title, desc string) {
 		b.set("included_deg", 2*math.Abs(math.Atan2(d.y, d.x))/rigging.Deg, false)
 	}
 	said := "Angle between the legs, " + b.degrees(s.angle)
-	b.grab(c, "dead", "{Dead end}. "+said, dead, "-included_deg", "-included_deg", turn)
-	b.grab(c, "haul", "{Puller}. "+said, haul, "-included_deg", "included_deg", turn)
+	b.grab(c, "dead", "{Dead end}. "+said, dead, "-included_deg", "included_deg", turn)
+	b.grab(c, "haul", "{Puller}. "+said, haul, "-included_deg", "-included_deg", turn)
 	return "A line doubled through a {block} on the {stem}", "Seen from above: a line hauled with " + b.u.load(s.haul) + " runs through a {block} on the {stem} and back to a {dead end}, with " +
 		b.degrees(s.angle) + " between its legs. It pulls on the {stem} with " + b.secret(b.u.load(s.load)) + "."
 }

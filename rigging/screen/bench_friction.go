@@ -166,9 +166,9 @@ func drawFriction(b *benchWork, c *canvas) (title, desc string) {
 	c.angleMark(sheaves[0], up.times(-1), down, c.grow(28), "γ = "+b.degrees(s.angle))
 	c.aside("label-force", first, sheaves[0], tail, pt{-cos, -sin}, prioMust)
 	c.aside("label-force", last, at, tip, off, prioMust)
-	y := "-included_deg"
+	y := "included_deg"
 	if !high {
-		y = "included_deg"
+		y = "-included_deg"
 	}
 	b.grab(c, "end", "Hauling end; angle between the legs, "+b.degrees(s.angle), tip, "included_deg", y, func(p pt) {
 		d := p.minus(at)
@@ -216,7 +216,7 @@ func drawWraps(b *benchWork, c *canvas, s frictionState, first, last string) {
 	c.label(caption{text: text, class: "label", at: stem, spots: []spot{{at: stem}}, only: true, prio: prioMust})
 	c.label(caption{text: first, class: "label-force", at: load, along: on, slide: true, early: true, prio: prioMust})
 	c.label(caption{text: last, class: "label-force", at: tip, along: off, slide: true, early: true, toward: dir.left(), prio: prioMust})
-	b.grab(c, "tail", "Tail of the rope; "+text+" round the stem", tip, "turns", "turns", func(p pt) {
+	b.grab(c, "tail", "Tail of the rope; "+text+" round the stem", tip, "turns", "-turns", func(p pt) {
 		d := p.minus(stem)
 		out := r + grow*s.turns
 		far := math.Sqrt(max(0, d.x*d.x+d.y*d.y-out*out))

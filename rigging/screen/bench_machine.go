@@ -145,11 +145,11 @@ func drawMachine(b *benchWork, c *canvas) (title, desc string) {
 	} else {
 		c.label(caption{text: "α = 0°", class: "label", at: place(-130, 0), toward: pt{0, 1}, prio: prioAngle})
 	}
-	b.grab(c, "rope", "Rope, "+b.degrees(s.rope)+" above level", tip, "", "-elevation_deg", func(p pt) {
+	b.grab(c, "rope", "Rope, "+b.degrees(s.rope)+" above level", tip, "", "elevation_deg", func(p pt) {
 		d := p.minus(hitch)
 		b.set("elevation_deg", math.Atan2(-d.y, -d.x)/rigging.Deg, false)
 	})
-	b.grab(c, "slope", "Slope of the ground, "+b.degrees(s.slope), right, "", "-slope_deg", func(p pt) {
+	b.grab(c, "slope", "Slope of the ground, "+b.degrees(s.slope), right, "", "slope_deg", func(p pt) {
 		d := p.minus(foot)
 		b.set("slope_deg", math.Atan2(-d.y, d.x)/rigging.Deg, false)
 	})

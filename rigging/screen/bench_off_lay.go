@@ -119,7 +119,7 @@ func drawOffLay(b *benchWork, c *canvas) (title, desc string) {
 	r := c.grow(62)
 	mid := c.angle("angle", stem, pt{1, 0}, dir, r)
 	c.label(caption{text: "θ = " + b.given("off_deg"), class: "label", at: stem.plus(mid.times(r)), toward: pt{1, 0.3}, gap: c.grow(3), prio: prioMust})
-	b.grab(c, "anchor", "Anchor, "+b.given("off_deg")+" off the {lay}, "+b.given("distance_m")+" away", anchor, "distance_m", "off_deg", func(p pt) {
+	b.grab(c, "anchor", "Anchor, "+b.given("off_deg")+" off the {lay}, "+b.given("distance_m")+" away", anchor, "distance_m", "-off_deg", func(p pt) {
 		d := p.minus(stem)
 		b.set("off_deg", math.Atan2(d.y, d.x)/rigging.Deg, false)
 		b.set("distance_m", d.length()/l.scale, false)

@@ -183,7 +183,7 @@ func drawSlings(b *benchWork, c *canvas) (title, desc string) {
 		} else {
 			c.label(caption{text: "γ = " + b.degrees(s.angle), class: "label", at: pt{(stem.x + r + top.x) / 2, stem.y}, prio: prioAngle})
 		}
-		b.grab(c, "legs", "Where the legs of the basket meet; angle between them, "+b.degrees(s.angle), top, "-included_deg", "included_deg", func(p pt) {
+		b.grab(c, "legs", "Where the legs of the basket meet; angle between them, "+b.degrees(s.angle), top, "-included_deg", "-included_deg", func(p pt) {
 			d := p.minus(stem)
 			if d.y > 0 && top == bottom {
 				d.y = -d.y
@@ -204,7 +204,7 @@ func drawSlings(b *benchWork, c *canvas) (title, desc string) {
 		c.label(caption{text: "choked: × " + significant(s.hitchFactor, 3) + ", this angle: × " + significant(s.factor, 3), class: "label-note", at: pt{c.w / 2, c.grow(18)}, prio: prioLength})
 		c.angleMark(eye, down, dir, c.grow(24), "φ = "+b.degrees(s.angle))
 		c.circle("sheave", "", eye, c.grow(6))
-		b.grab(c, "pull", "The pulling part; angle of choke, "+b.degrees(s.angle), end, "choke_deg", "-choke_deg", func(p pt) {
+		b.grab(c, "pull", "The pulling part; angle of choke, "+b.degrees(s.angle), end, "choke_deg", "choke_deg", func(p pt) {
 			d := p.minus(eye)
 			turn := math.Atan2(d.x*down.y-d.y*down.x, d.x*down.x+d.y*down.y) / rigging.Deg
 			if turn < -90 {

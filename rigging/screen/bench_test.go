@@ -206,6 +206,30 @@ func TestBenchHandlesMove(t *testing.T) {
 	}
 }
 
+// An arrow key never moves a handle the other way along its axis.
+func TestArrowKeysMoveHandlesTheirWay(t *testing.T) {
+	for _, spec := range benches {
+		b := askBench(t, map[string]any{"bench": spec.id, "box": benchBoxes})
+		for _, h := range b.Picture.Handles {
+			for _, key := range []struct {
+				axis string
+				x, y int
+			}{{"x", 3, 0}, {"y", 0, 3}} { // right, up
+				if !strings.Contains(h.Axes, key.axis) {
+					continue
+				}
+				to := askBench(t, map[string]any{"bench": spec.id, "box": benchBoxes, "handle": h.ID, "step_x": key.x, "step_y": key.y})
+				for _, now := range to.Picture.Handles {
+					if now.ID == h.ID {
+						way := (now.X-h.X)*float64(key.x) + (h.Y-now.Y)*float64(key.y)
+						assert.GreaterOrEqual(t, way, -0.5, "%s %s %s", spec.id, h.ID, key.axis)
+					}
+				}
+			}
+		}
+	}
+}
+
 // Whatever the units, a bench starts from round numbers that it takes.
 func TestBenchesStartRound(t *testing.T) {
 	for _, spec := range benches {
