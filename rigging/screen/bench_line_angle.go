@@ -39,7 +39,7 @@ var benchLineAngle = bench{
 	},
 	solve: func(b *benchWork) {
 		s := lineAngle{height: b.in["attach_m"], distance: b.in["distance_m"], tension: b.in["tension_kN"]}
-		s.angle = slope(s.height, s.distance)
+		s.angle = math.Atan2(s.height, s.distance)
 		s.rope = math.Hypot(s.height, s.distance)
 		s.lever, s.press = leverOf(s.height, s.distance)
 		s.press *= s.tension

@@ -68,10 +68,6 @@ func percentLeft(share float64) string {
 	return decimal(roundWay(share*100, 1, downward), 0) + "\u00a0%"
 }
 
-// slope is the angle (rad) of a line from a place up the stem to the ground
-// below level.
-func slope(height, distance float64) float64 { return math.Atan2(height, distance) }
-
 // straightPull is a line from a height (m) up a plumb stem to a place on the
 // ground, bearing off the lay (rad) and distance (m).
 func straightPull(height, bearing, distance float64) rigging.Line {
