@@ -244,7 +244,9 @@ function draw() {
   setText(parts.mainValue, hidden ? "?" : stale || !fact ? NOT_KNOWN : fact.value);
   setNote(parts.mainNote, fresh && !hidden ? fact?.note : "");
   show(parts.why, fresh && !hidden && Boolean(fact && stepOf(fact)));
-  placeFacts(parts.facts, fresh ? out.facts.slice(1) : []);
+  const steps = new Set(out.working.map((s) => s.path));
+  const facts = out.facts.slice(1).map((f) => ({ ...f, working: steps.has(f.id) ? f.id : "" }));
+  placeFacts(parts.facts, fresh ? facts : [], false, (path) => parts.working.open(path));
   placeGuess(fresh);
 
   keyed(parts.fields, out.fields, (f) => `${f.kind} ${f.path}`, (f) => makeField(f, {

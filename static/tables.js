@@ -12,8 +12,8 @@ const STALL = "If the puller stalls";
 const parts = new WeakMap();
 
 // placeFacts fills a list of terms with the main numbers. On paper they are
-// no buttons.
-export function placeFacts(list, facts, paper) {
+// no buttons; open, where given, opens the working of a path.
+export function placeFacts(list, facts, paper, open) {
   keyed(list, facts ?? [], (f) => f.id, () => {
     const p = { label: el("dt", {}), value: el("dd", { class: "value" }), note: el("dd", { class: "quiet" }) };
     const node = el("div", { class: "fact" }, p.label, p.value, p.note);
@@ -23,7 +23,7 @@ export function placeFacts(list, facts, paper) {
     const p = parts.get(node);
     setAttr(node, "data-fact", f.id);
     setText(p.label, f.label);
-    placeNumber(p.value, { text: f.value, path: paper ? "" : f.working, label: f.label });
+    placeNumber(p.value, { text: f.value, path: paper ? "" : f.working, label: f.label, open });
     setNote(p.note, f.note);
   });
 }

@@ -9,8 +9,8 @@ import { makeReveal } from "./reveal.js";
 import { lettered, state } from "./state.js";
 
 // placeNumber writes a number, as a button where a step of the working gives
-// it: { text, path, label }.
-export function placeNumber(node, { text, path, label }) {
+// it: { text, path, label, open }.
+export function placeNumber(node, { text, path, label, open = openWorking }) {
   if (!path) {
     if (node.firstElementChild) node.replaceChildren();
     setText(node, text);
@@ -18,10 +18,10 @@ export function placeNumber(node, { text, path, label }) {
   }
   let button = node.firstElementChild;
   if (!button) {
-    button = el("button", { type: "button", class: "number", "aria-haspopup": "dialog" });
+    button = el("button", { type: "button", class: "number", "aria-haspopup": open === openWorking ? "dialog" : null });
     node.replaceChildren(button);
   }
-  button.onclick = () => openWorking(path, label, text);
+  button.onclick = () => open(path, label, text);
   setText(button, text);
 }
 
