@@ -103,7 +103,7 @@ const (
 	mostTries       = 40  // sets of numbers tried for one question
 )
 
-const inventedNumbers = "All numbers are invented. They are for practice, not for a job."
+const inventedNumbers = "All numbers are invented: for practice, not for a job. In other units the same sheet has other numbers."
 
 // practiceRequest is what the page sends to have a sheet shown.
 type practiceRequest struct {

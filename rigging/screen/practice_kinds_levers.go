@@ -74,7 +74,6 @@ func askWeightMoment(q *ask) {
 	q.wants(w*x, moment, fairly)
 	q.slip(1, mistaken*x, says)
 	q.slip(2, w*z, "That takes the height of the mass centre. Weight acts plumb, so its lever is the level distance.")
-	q.slip(2, w*math.Hypot(x, z), "That takes the slant distance. Weight acts plumb, so its lever is the level distance.")
 	q.stepWeight(w, mass)
 	q.step("Moment", "M = W·x", q.figure(q.want.value, moment), statics, "W = "+q.figure(w, kilonewt), q.let("x", x, metres))
 }

@@ -135,6 +135,31 @@ func TestPracticeChoicesAndWrongAddresses(t *testing.T) {
 	})
 }
 
+// At a projector keys lead from question to question and through a working.
+func TestPracticeAtAProjector(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		p := openPractice(t, engine, "?view=practice&seed=3&grade=4&projector=on")
+		focused := func() (id string) {
+			require.NoError(t, p.Script(&id, `return document.activeElement.closest(".drill")?.dataset.question ?? ""`))
+			return id
+		}
+		require.NoError(t, p.Press("n"))
+		assert.Equal(t, "1", focused())
+		require.NoError(t, p.Press("n"))
+		assert.Equal(t, "2", focused())
+		require.NoError(t, p.Run(`
+			const drill = document.querySelector('[data-question="2"]');
+			const input = drill.querySelector("input");
+			if (input.type === "radio") input.checked = true;
+			else input.value = "1";
+			drill.querySelector("[data-do=check]").click();
+			drill.querySelector("h3").focus();`))
+		assert.Empty(t, texts(t, p, `[data-question="2"] .reveal-name`))
+		require.NoError(t, p.Press("l"))
+		assert.Len(t, texts(t, p, `[data-question="2"] .reveal-name`), 1)
+	})
+}
+
 // Questions and answers are pages of their own, with the seed on both, and
 // nothing else is printed.
 func TestPracticeOnPaper(t *testing.T) {
