@@ -163,7 +163,8 @@ func drawFriction(b *benchWork, c *canvas) (title, desc string) {
 	tail := start.minus(up.times(c.grow(34)))
 	c.arrow("load", "", start, tail)
 	c.arrow("load", "", end, tip)
-	c.angleMark(sheaves[0], up.times(-1), down, c.grow(28), "γ = "+b.degrees(s.angle))
+	c.angle("angle", sheaves[0], up.times(-1), down, c.grow(28))
+	c.label(caption{text: "γ = " + b.degrees(s.angle), class: "label", at: sheaves[0].minus(pt{0, r}), toward: pt{0, -1}, prio: prioAngle})
 	c.aside("label-force", first, sheaves[0], tail, pt{-cos, -sin}, prioMust)
 	c.aside("label-force", last, at, tip, off, prioMust)
 	y := "included_deg"
