@@ -253,10 +253,13 @@ function draw() {
     edit: (path, text) => change({ set: path, text }),
     done: () => {},
   }), updateField);
+  setAttr(parts.actions, "data-first", out.lacks ? "true" : null);
   show(parts.actions, !locked && Boolean(out.actions?.length));
   keyed(parts.actions, out.actions ?? [], (a) => a.do, (a) => button(a.label, () => {
     change({ do: a.do });
     compute();
+    // The one pressed may be gone now: the next press is near.
+    if (document.activeElement === document.body) parts.actions.querySelector("button")?.focus({ preventScroll: true });
   }, "", { "data-do": a.do }), (node, a) => setText(node, a.label));
 
   placeNotes(parts.notes, out.notes);

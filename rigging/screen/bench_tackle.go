@@ -117,7 +117,6 @@ func solveTackle(b *benchWork) {
 	}
 	b.tackleActions(own, s)
 	if !s.works {
-		b.note("unfinished", "No number is shown until the rope can be hauled and the load is held.", "")
 		return
 	}
 	for i := range s.parts {

@@ -36,7 +36,7 @@ func (s *tackleState) layOut(c *canvas, ghosts []rigging.ReevingNode) *tackleFig
 	}
 	g.top = c.font * 3
 	room := c.h - g.top - c.font*5.4
-	g.pitch = min(c.grow(52), room/float64(g.rows))
+	g.pitch = min(max(c.grow(52), c.h/9), room/float64(g.rows))
 	g.top += (room - g.pitch*float64(g.rows)) / 2
 	g.columns(ghosts)
 	nodes := len(s.reeving.Nodes)
