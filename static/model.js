@@ -1,7 +1,7 @@
 // The model in words, as the calculator tells it.
 
-import { el, setSymbols } from "./dom.js";
 import { button } from "./dialogs.js";
+import { el, setSymbols } from "./dom.js";
 import { ask } from "./state.js";
 
 let body = null;
@@ -11,6 +11,15 @@ let told = "";
 export function startModel(root) {
   body = el("div", { class: "model" });
   root.append(body);
+  // On paper everything is unfolded.
+  let folded = [];
+  addEventListener("beforeprint", () => {
+    folded = [...body.querySelectorAll("details:not([open])")];
+    for (const part of folded) part.open = true;
+  });
+  addEventListener("afterprint", () => {
+    for (const part of folded) part.open = false;
+  });
 }
 
 export function showModel() {
@@ -23,26 +32,22 @@ export function showModel() {
   body.replaceChildren(
     el("div", { class: "model-head" }, el("h2", { text: model.title }), button("Print", () => print(), "model-print")),
     ...(model.message ? [el("p", { role: "alert", text: model.message })] : []),
-    el("nav", { class: "model-contents", "aria-label": "Parts of the model" }, el("ul", {}, ...sections.map((s) => el("li", {},
-      button(s.title, () => show(s.id), "link"))))),
     ...sections.map(place));
 }
 
 export function leaveModel() {}
 
-function show(id) {
-  const head = body.querySelector(`#model-${id} h3`);
-  head.focus({ preventScroll: true });
-  head.scrollIntoView();
-}
-
+// place lays a section out: formulas and tables folded, to be looked up.
 function place(s) {
-  return el("section", { id: `model-${s.id}`, "data-section": s.id },
-    el("h3", { text: s.title, tabindex: "-1" }),
+  const id = { id: `model-${s.id}`, "data-section": s.id };
+  const parts = [
     ...(s.paragraphs ?? []).map((text) => el("p", { text })),
     s.items?.length ? el("ul", { class: "model-items" }, ...s.items.map((n) => el("li", {},
       el("span", { text: n.message }), n.source ? el("span", { class: "source", text: `Source: ${n.source}` }) : null))) : null,
-    ...(s.steps ?? []).map(step));
+    ...(s.steps ?? []).map(step)];
+  return s.folded
+    ? el("details", id, el("summary", {}, el("h3", { text: s.title })), el("div", {}, ...parts.filter(Boolean)))
+    : el("section", id, el("h3", { text: s.title }), ...parts);
 }
 
 function step(s) {

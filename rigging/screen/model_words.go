@@ -23,7 +23,8 @@ type ModelSection struct {
 	Title      string   `json:"title"`
 	Paragraphs []string `json:"paragraphs,omitempty"`
 	Items      []Note   `json:"items,omitempty"`
-	Steps      []Step   `json:"steps,omitempty"` // formulas, without numbers
+	Steps      []Step   `json:"steps,omitempty"`  // formulas, without numbers
+	Folded     bool     `json:"folded,omitempty"` // to be looked up, not read through
 }
 
 // ModelJSON answers a request {settings} with the model in words. It answers
@@ -75,8 +76,9 @@ func assumptions(u *unitSystem) []string {
 
 func modelWords(d *document, u *unitSystem) *ModelWords {
 	out := &ModelWords{Title: "The model in words"}
+	lookup := false
 	add := func(id, title string) *ModelSection {
-		out.Sections = append(out.Sections, ModelSection{ID: id, Title: d.say(title)})
+		out.Sections = append(out.Sections, ModelSection{ID: id, Title: d.say(title), Folded: lookup})
 		return &out.Sections[len(out.Sections)-1]
 	}
 	notes := func(texts []string, source string) (list []Note) {
@@ -109,6 +111,7 @@ func modelWords(d *document, u *unitSystem) *ModelWords {
 	s = add("always", "For every pull")
 	s.Items = always
 
+	lookup = true
 	swaps := d.swaps()
 	for i, g := range plan.Formulas() {
 		s = add("formulas-"+decimal(float64(i+1), 0), ownWords("Formulas: "+g.Title, swaps))
@@ -238,5 +241,8 @@ func appendModelSection(w *jsontext.Writer, s *ModelSection) {
 	jsontext.ListIf(w, "paragraphs", s.Paragraphs, appendText)
 	jsontext.ListIf(w, "items", s.Items, appendNote)
 	jsontext.ListIf(w, "steps", s.Steps, appendStep)
+	if s.Folded {
+		w.Bool("folded", true)
+	}
 	w.Close()
 }
