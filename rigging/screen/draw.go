@@ -196,6 +196,9 @@ func (l *sceneLine) legLetter(k int) string {
 // least pixels, and the advantage at the tackles. Seen from above a line of a
 // single leg bears its tension as the load at its end.
 func (s *scene) labelLegs(c *canvas, see func(xyz) pt, prio int, least float64, above bool) {
+	if s.doc.letters { // the formulas need every leg's
+		prio, least = prioForce, min(least, c.grow(30))
+	}
 	for i := range s.lines {
 		l := &s.lines[i]
 		for k := range l.legs {
@@ -210,6 +213,9 @@ func (s *scene) labelLegs(c *canvas, see func(xyz) pt, prio int, least float64, 
 			}
 			if finite(leg.tension) && b.minus(a).length() > least && !(above && len(l.legs) == 1) {
 				text = s.letter(l.legLetter(k), s.u.load(leg.tension))
+				if s.doc.letters && above && c.h < c.grow(340) {
+					text = l.legLetter(k) // there is no room for more
+				}
 			}
 			c.label(caption{text: text, class: "label-force", at: a, along: b, slide: true, beside: !above, prio: p})
 			if leg.tackle {
