@@ -53,7 +53,8 @@ export function openWorking(path, label, value) {
   const drawings = el("details", { class: "working-drawings" }, el("summary", { text: "The drawings with these letters" }), ...figures.map((f) => f.figure));
   drawings.open = matchMedia("(min-width: 900px)").matches;
   const draw = () => {
-    const box = ({ box: { clientWidth: w, clientHeight: h } }) => ({ w, h });
+    const scale = parseFloat(getComputedStyle(document.documentElement).getPropertyValue("--picture-scale")) || 1;
+    const box = ({ box: { clientWidth: w, clientHeight: h } }) => ({ w: Math.floor(w / scale), h: Math.floor(h / scale) });
     if (!drawings.open) return;
     const view = lettered({ side: box(figures[0]), plan: box(figures[1]) });
     figures[0].update(view?.side, state.stale);
