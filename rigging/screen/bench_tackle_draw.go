@@ -18,7 +18,8 @@ type tackleFigure struct {
 	rows    int
 	pitch   float64 // px from row to row
 	top     float64
-	low, up []int // first and last row at a node, low > up: none
+	low, up []int  // first and last row at a node, low > up: none
+	high    []bool // its name stands higher, clear of its neighbours'
 	reach   float64
 }
 
@@ -84,8 +85,10 @@ func (g *tackleFigure) columns(ghosts []rigging.ReevingNode) {
 		}
 	}
 	g.x, g.startX = make([]float64, len(nodes)), make([]float64, len(nodes))
+	tight := (right-left)/float64(len(at)) < g.c.grow(72)
 	for i, n := range nodes {
 		k := slices.Index(at, n.At)
+		g.high = append(g.high, g.works && tight && k%2 == 1)
 		if len(at) > 1 {
 			g.startX[i] = left + (right-left)*float64(max(k, 0))/float64(len(at)-1)
 		} else {
@@ -148,7 +151,7 @@ func drawTackle(b *benchWork, c *canvas) (title, desc string) {
 	for i, n := range ghosts {
 		x := g.x[len(s.reeving.Nodes)+i]
 		c.segment("grid", "", pt{x, g.y(0)}, pt{x, g.y(g.rows - 1)})
-		g.nameAt(x, n.ID, "label-note")
+		g.nameAt(x, n.ID, "label-note", false)
 	}
 	for n := range s.reeving.Nodes {
 		g.drawNode(b, n)
@@ -163,8 +166,11 @@ func drawTackle(b *benchWork, c *canvas) (title, desc string) {
 }
 
 // nameAt writes a place's name over it, higher where another is near.
-func (g *tackleFigure) nameAt(x float64, text, class string) {
+func (g *tackleFigure) nameAt(x float64, text, class string, high bool) {
 	y := g.top - g.c.font*0.75
+	if high {
+		y -= g.c.font * 1.3
+	}
 	g.c.label(caption{text: text, class: class, at: pt{x, y}, toward: pt{0, -1}, prio: prioMust,
 		spots: []spot{{pt{x, y}, pt{}}, {pt{x, y - g.c.font*1.3}, pt{}}}})
 }
@@ -202,7 +208,7 @@ func (g *tackleFigure) drawNode(b *benchWork, n int) {
 		c.label(caption{text: letter + carries, class: "label-id", at: pt{x, g.y(first) - g.pitch*0.4}, toward: pt{0, -1}, prio: prioMust})
 		return
 	}
-	g.nameAt(x, letter+carries, "label-id")
+	g.nameAt(x, letter+carries, "label-id", g.high[n])
 }
 
 func (g *tackleFigure) drawRopes(b *benchWork) {
