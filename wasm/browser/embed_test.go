@@ -1,6 +1,7 @@
 package browser
 
 import (
+	"fmt"
 	"html"
 	"strings"
 	"testing"
@@ -58,6 +59,106 @@ func (c course) inside(t testing.TB, id string) {
 	frame, err := c.page.Find("#" + id + " iframe")
 	require.NoError(t, err)
 	require.NoError(t, c.page.Frame(frame))
+}
+
+// openCoursePage opens the example course page as it comes, but with the
+// single file on another origin.
+func openCoursePage(t testing.TB, engine string, o Options) course {
+	t.Helper()
+	files := site(t).Site
+	tool := serve(t, build.Files{"pullline.html": files["pullline.html"]}.Handler())
+	page := strings.ReplaceAll(string(files["course.html"]), "\n<pull-line-view ", "\n<pull-line-view src=\""+tool.URL()+"pullline.html\" ")
+	host := serve(t, build.Files{
+		"course.html": []byte(page), "course.css": files["course.css"], "course.js": files["course.js"], "embed.js": files["embed.js"], "icon.svg": files["icon.svg"],
+	}.Handler())
+	p := open(t, engine, o)
+	require.NoError(t, p.Go(host.URL()+"course.html"))
+	return course{p, host, tool}
+}
+
+// The example course page: four views from another origin, each as tall as
+// what is in it, and an answer given in one of them reaches the page.
+func TestCoursePage(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		c := openCoursePage(t, engine, Options{Width: 820, Height: 1180})
+		p := c.page
+		require.NoError(t, p.Await(nil, `
+			window.told = [];
+			for (const kind of ["ready", "height", "answer"]) addEventListener("pull-line-" + kind, (e) => told.push({ kind, title: e.target.title, ...e.detail }));
+			await customElements.whenDefined("pull-line-view");
+			document.querySelectorAll("pull-line-view").forEach((v, i) => { v.id = "view" + i; });
+			const busy = () => [...document.querySelectorAll("pull-line-view")].find((v) => !told.some((m) => m.kind === "height" && m.title === v.title));
+			for (const end = Date.now() + 45000; busy() && Date.now() < end;) { // frames load when they come into view
+				busy().scrollIntoView();
+				await new Promise((r) => setTimeout(r, 200));
+			}
+			if (busy()) throw new Error(busy().title + " is not there");`))
+		var inner struct {
+			Scroll, Client, Width, Room float64
+			Stored, Origin              string
+			View                        string
+			Focus                       bool
+			Bars                        []string
+		}
+		var outside string
+		require.NoError(t, p.Script(&outside, `return document.activeElement.localName`))
+		assert.Equal(t, "body", outside, "no view takes the focus")
+		for i := range 4 {
+			id := fmt.Sprint("view", i)
+			c.settled(t, id)
+			c.inside(t, id)
+			require.NoError(t, p.Script(&inner, `
+				let stored = "";
+				try { localStorage.setItem("x", "1"); stored = "kept"; } catch { stored = "denied"; }
+				return { scroll: document.scrollingElement.scrollHeight, client: innerHeight, width: document.scrollingElement.scrollWidth, room: innerWidth,
+					stored, origin, view: document.body.dataset.view, focus: document.activeElement !== document.body,
+					bars: [...document.querySelectorAll("[data-bar]")].map((b) => b.dataset.bar) }`))
+			assert.LessOrEqual(t, inner.Scroll, inner.Client, "%s: no inner scrolling", id)
+			assert.LessOrEqual(t, inner.Width, inner.Room, "%s: no sideways scrolling", id)
+			assert.Equal(t, "denied", inner.Stored, id)
+			assert.Equal(t, "null", inner.Origin, id)
+			assert.Equal(t, []string{"bench", "bench", "practice", "job"}[i], inner.View)
+			assert.False(t, inner.Focus, id)
+			assert.Subset(t, []string{"example"}, inner.Bars, id)
+			require.NoError(t, p.Frame())
+		}
+		var sandboxes []string
+		require.NoError(t, p.Script(&sandboxes, `return [...document.querySelectorAll("iframe")].map((f) => f.getAttribute("sandbox"))`))
+		assert.Equal(t, []string{"allow-scripts", "allow-scripts", "allow-scripts", "allow-scripts"}, sandboxes)
+
+		// An answer at the first bench.
+		require.NoError(t, p.Run(`document.getElementById("view0").scrollIntoView()`))
+		c.inside(t, "view0")
+		give := func(text string) {
+			box, err := p.Find("#bench-answer")
+			require.NoError(t, err)
+			require.NoError(t, box.Click())
+			require.NoError(t, box.Type(text+Enter))
+		}
+		give("1")
+		require.NoError(t, p.WaitUntil(wait, `return document.getElementById("bench-said").dataset.state === "wrong"`))
+		require.NoError(t, p.Frame())
+		require.NoError(t, p.WaitUntil(wait, `return document.querySelectorAll("#answers li").length === 1`))
+		var line string
+		require.NoError(t, p.Script(&line, `return document.querySelector("#answers li").textContent`))
+		assert.Equal(t, "Redirect, redirect: “1” is not right yet.", line)
+		shot(t, p, "answered")
+		quiet(t, p)
+	})
+}
+
+// settled waits until the frame of a view keeps its height.
+func (c course) settled(t testing.TB, id string) {
+	t.Helper()
+	require.NoError(t, c.page.Await(nil, `
+		const frame = document.querySelector("#" + args[0] + " iframe");
+		for (let i = 0, before = 0; i < 40; i++) {
+			const now = frame.getBoundingClientRect().height;
+			if (now === before) return;
+			before = now;
+			await new Promise((r) => setTimeout(r, 500));
+		}
+		throw new Error("the height never settles");`, id))
 }
 
 func TestEmbeddedViewTellsItsHost(t *testing.T) {

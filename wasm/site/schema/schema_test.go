@@ -158,7 +158,7 @@ func TestRandomPlansOfTheSchemaAreRead(t *testing.T) {
 	plans, reports := Plan(), report(t)
 	r := rand.New(rand.NewPCG(51, 1))
 	m := maker{root: plans, r: r}
-	for range 400 {
+	for range 200 {
 		v, text := asJSON(t, m.make(plans, "", 0))
 		require.Empty(t, check(plans, v), "%s", text)
 		out := plan.Evaluate(text)
@@ -179,7 +179,7 @@ func TestSchemaAndReaderAgree(t *testing.T) {
 	m := maker{root: plans, r: r}
 	hostile := []any{nil, "", "A", "pull", true, []any{}, map[string]any{}, 0.0, -1.0, 1e-9, 1e9, 90.0, 0.5, 3.0, []any{1.0}, map[string]any{"x": 1.0}, "2026-13-01", "2026-03-31"}
 	refused, problems := 0, 0
-	for i := range 3000 {
+	for i := range 1200 {
 		p := demo(t)
 		if i%2 == 1 {
 			v, _ := asJSON(t, m.make(plans, "", 0))
@@ -211,8 +211,8 @@ func TestSchemaAndReaderAgree(t *testing.T) {
 			require.NotEmpty(t, wrong, "%s %s: the reader says %s: %s\n%s", place.path, what, own[0].Path, own[0].Message, text)
 		}
 	}
-	assert.Greater(t, refused, 1000)
-	assert.Greater(t, problems, 1000)
+	assert.Greater(t, refused, 400)
+	assert.Greater(t, problems, 400)
 }
 
 // A spot is a place in a document where a value stands.
