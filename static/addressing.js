@@ -5,29 +5,40 @@ import { button, openDialog } from "./dialogs.js";
 import { el, setNote } from "./dom.js";
 import { shown } from "./place.js";
 import { area, copy } from "./sending.js";
+import { planCode } from "./share.js";
+import { state } from "./state.js";
 
-// addressNow is the whole address of what is shown; in a frame made of text,
-// which has no address, the part that says what is shown.
-export function addressNow() {
-  const query = addressOf(shown());
-  return /^(https?|file):$/.test(location.protocol) ? location.href.replace(/[?#].*$/s, "") + query : query;
+// addressNow gives the whole address of what is shown; in a frame made of
+// text, which has no address, the part that says what is shown. A plan of
+// one's own goes along in the fragment, which no server is told.
+async function addressNow(now) {
+  const query = addressOf(now);
+  const code = ofPlan(now) && !now.plan ? `#plan=${await planCode(state.plan)}` : "";
+  return (/^(https?|file):$/.test(location.protocol) ? location.href.replace(/[?#].*$/s, "") : "") + query + code;
 }
 
-// showAddress opens the panel and gives its body, for more to be put in.
-export function showAddress() {
+function ofPlan({ view }) {
+  return view === "job" || view === "fall";
+}
+
+// showAddress opens the panel.
+export async function showAddress() {
   const now = shown();
+  if (ofPlan(now) && state.origin === "example") now.plan = "example";
+  const address = await addressNow(now);
   const { body } = openDialog("Address of this view");
   const word = el("p", { class: "sent-word", role: "status", hidden: true });
-  const box = area(addressNow(), 3, "The address");
+  const box = area(address, 3, "The address");
   box.id = "view-address";
-  body.append(
+  body.append(...[
     el("p", { text: "Whoever opens this address sees the same view. What stands at its default is left out." }), box,
+    address.includes("#") ? el("p", { class: "quiet", text: "The plan goes along behind the #. Whoever opens the address is asked first; nothing of the plan is told to the website." }) : null,
     el("div", { class: "actions" }, button("Copy the address", () => copy(box, (text) => setNote(word, text)), "main", { "data-do": "copy-address" })), word,
     el("h3", { text: "What an address can say" }),
     el("dl", { class: "parameters" }, ...PARAMETERS.map((p) => el("div", { "data-parameter": p.name },
       el("dt", {}, el("code", { text: p.name })),
       el("dd", {}, el("strong", { text: now[p.name] || p.standard || "the default" })),
       el("dd", { text: `${p.words}.` }),
-      el("dd", { class: "quiet", text: `Accepted: ${accepted(p)}.` })))));
-  return body;
+      el("dd", { class: "quiet", text: `Accepted: ${accepted(p)}.` })))),
+  ].filter(Boolean));
 }

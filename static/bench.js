@@ -10,7 +10,7 @@ import { sayMoved } from "./dragging.js";
 import { boxOf, makePicture } from "./drawing.js";
 import { makeField, readOnly, updateField } from "./form.js";
 import { onKeys, showKeys } from "./keys.js";
-import { notice } from "./messages.js";
+import { notice, say } from "./messages.js";
 import { makeReveal } from "./reveal.js";
 import { choose } from "./settings.js";
 import { ask, state } from "./state.js";
@@ -231,6 +231,7 @@ function draw() {
   const locked = readOnly();
   const { fresh, hidden } = out;
   const stale = !fresh;
+  if (parts.title.textContent && parts.title.textContent !== out.title) say(`${out.title}. ${mainWords()}`);
   setBenches(out);
   setText(parts.title, out.title);
   setText(parts.idea, out.idea);

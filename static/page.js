@@ -18,7 +18,7 @@ import { dismiss, notice, passing, say } from "./messages.js";
 import { openFile, openText, showOpening, watchLinks } from "./opening.js";
 import { showBrief, startPaper } from "./paper.js";
 import { showPlans } from "./planlist.js";
-import { keep, place, startPlace } from "./place.js";
+import { leavePlan, place, startPlace } from "./place.js";
 import { begun, firstPlan, newerOne, openRecord, save, startPlan, workId, workKept } from "./plans.js";
 import { showSending } from "./sending.js";
 import { planFromCode } from "./share.js";
@@ -237,7 +237,7 @@ async function planGiven(problems) {
   try {
     const plan = place.plan === "example" ? await demo() : await planFromCode(place.plan);
     onPlan(() => {
-      if (state.plan !== plan) keep({ plan: "" });
+      if (state.plan !== plan) leavePlan();
     });
     return { plan, origin: place.plan === "example" ? "example" : "own" };
   } catch (err) {

@@ -15,6 +15,7 @@ const fixed = new Set(); // the settings that the address gave
 const listeners = [];
 const askers = [];
 let due = 0;
+let planLeft = false;
 
 // startPlace reads the address and gives { given, problems }.
 export function startPlace() {
@@ -33,6 +34,14 @@ export function startPlace() {
 function take(given) {
   for (const name of Object.keys(place)) place[name] = given[name] ?? "";
   place.view ||= "job";
+  if (planLeft) place.plan = "";
+}
+
+// leavePlan says that the plan of the address has been changed or left: no
+// address leads back to it.
+export function leavePlan() {
+  planLeft = true;
+  keep({ plan: "" });
 }
 
 // onPlace calls a listener when the person is somewhere else.

@@ -9,6 +9,7 @@ import { leaveBench, showBench, startBench } from "./bench.js";
 import { byId, setAttr, show } from "./dom.js";
 import { leaveFall, showFall, startFall } from "./fall.js";
 import { leaveModel, showModel, startModel } from "./model.js";
+import { say } from "./messages.js";
 import { move, onPlace, place } from "./place.js";
 import { leavePractice, showPractice, startPractice } from "./practice.js";
 import { onSettings } from "./settings.js";
@@ -66,7 +67,9 @@ function change() {
       view.start(view.root);
     }
     view.show?.();
-    if (!first) scrollTo({ top: view.scrolled ?? 0, behavior: "instant" });
+    if (first) return;
+    scrollTo({ top: view.scrolled ?? 0, behavior: "instant" });
+    say(view.title || "The job");
     return;
   }
   view.show?.();

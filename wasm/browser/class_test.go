@@ -404,6 +404,22 @@ func TestAddressOfTheView(t *testing.T) {
 	})
 }
 
+// A plan of one's own goes along in the fragment, which no server is told.
+func TestAddressOfOnesOwnPlan(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		p, _ := fresh(t, engine, Options{})
+		write(t, p, "name", "My own")
+		settle(t, p)
+		press(t, p, "#view-link")
+		var address string
+		inPage(t, p, &address, `return (await until(() => document.getElementById("view-address"))).value`)
+		u, err := url.Parse(address)
+		require.NoError(t, err)
+		assert.Empty(t, u.RawQuery)
+		assert.True(t, strings.HasPrefix(u.Fragment, "plan=1"), address)
+	})
+}
+
 // A plan in the address is shown, and kept only once it is changed.
 func TestPlanInTheAddress(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
