@@ -3,7 +3,6 @@ package screen
 import (
 	"strconv"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"pullline/rigging"
@@ -127,7 +126,7 @@ func seedOf(v any) (seed string, ok bool) {
 		return practiceDefault, false
 	}
 	for _, r := range seed {
-		if !unicode.IsPrint(r) {
+		if !strconv.IsPrint(r) {
 			return practiceDefault, false
 		}
 	}

@@ -9,6 +9,15 @@ import (
 // Small pictures of the questions. They show what is given and letters for
 // what is not; angles are true, lengths need not be.
 
+// text puts a label beside a place, textAlong beside a stroke from it to end.
+func (c *canvas) text(text, class string, at, toward pt, prio int) {
+	c.label(caption{text: text, class: class, at: at, toward: toward, prio: prio})
+}
+
+func (c *canvas) textAlong(text, class string, at, end, toward pt, prio int) {
+	c.label(caption{text: text, class: class, at: at, along: end, slide: true, toward: toward, prio: prio})
+}
+
 // sketchLegs draws two legs from one place with the angle between them, and
 // what acts there: outward of them the pull they share, or between them what
 // they add up to, the left one being so many times the right one.
@@ -32,18 +41,18 @@ func (q *ask) sketchLegs(c *canvas, angle, times float64, left, right, middle st
 	if shared {
 		end := at.plus(pt{0, c.grow(38)})
 		c.arrow("load", "", at, end)
-		c.label(caption{text: middle, class: "label-force", at: at, along: end, slide: true, toward: pt{1, 0}, gap: c.grow(12), prio: prioForce})
+		c.textAlong(middle, "label-force", at, end, pt{1, 0}, prioForce)
 	} else {
 		mid = one.times(times).plus(two).unit()
 		end := at.plus(mid.times(min(at.y-c.grow(24), c.grow(92))))
 		c.arrow("load", "", at.plus(mid.times(c.grow(9))), end)
-		c.label(caption{text: middle, class: "label-force", at: end, toward: pt{0.4, -1}, prio: prioForce})
+		c.text(middle, "label-force", end, pt{0.4, -1}, prioForce)
 	}
 	c.circle("block", "", at, c.grow(8))
 	c.solid = append(c.solid, around(at, c.grow(8)))
-	c.label(caption{text: "γ = " + q.exact(angle, degrees), class: "label", at: at.plus(pt{c.grow(10), c.grow(6)}), toward: pt{1, 0.3}, prio: prioAngle})
-	c.label(caption{text: left, class: "label-force", at: at, along: a, slide: true, toward: pt{-1, 0}, prio: prioMust})
-	c.label(caption{text: right, class: "label-force", at: at, along: b, slide: true, toward: pt{1, 0}, prio: prioMust})
+	c.text("γ = "+q.exact(angle, degrees), "label", at.plus(pt{c.grow(10), c.grow(6)}), pt{1, 0.3}, prioAngle)
+	c.textAlong(left, "label-force", at, a, pt{-1, 0}, prioMust)
+	c.textAlong(right, "label-force", at, b, pt{1, 0}, prioMust)
 	return title, "The angle between the legs is " + q.exact(angle, degrees) + "."
 }
 
@@ -61,15 +70,15 @@ func (q *ask) sketchFork(c *canvas, one, two float64, pull string) (title, desc 
 	up := pt{0, -1}
 	c.angle("angle", at, left, up, c.grow(38))
 	c.angle("angle", at, up, right, c.grow(48))
-	c.label(caption{text: "α", class: "label", at: at.plus(left.plus(up).unit().times(c.grow(40))), toward: left.plus(up).unit(), prio: prioAngle})
-	c.label(caption{text: "β", class: "label", at: at.plus(right.plus(up).unit().times(c.grow(50))), toward: right.plus(up).unit(), prio: prioAngle})
+	c.text("α", "label", at.plus(left.plus(up).unit().times(c.grow(40))), left.plus(up).unit(), prioAngle)
+	c.text("β", "label", at.plus(right.plus(up).unit().times(c.grow(50))), right.plus(up).unit(), prioAngle)
 	end := at.plus(pt{0, c.grow(40)})
 	c.arrow("load", "", at, end)
 	c.circle("point", "", at, c.grow(6))
 	c.solid = append(c.solid, around(at, c.grow(6)))
-	c.label(caption{text: pull, class: "label-force", at: at, along: end, slide: true, toward: pt{1, 0}, prio: prioMust})
-	c.label(caption{text: "T₁", class: "label-force", at: a, toward: pt{0, -1}, prio: prioMust})
-	c.label(caption{text: "T₂", class: "label-force", at: b, toward: pt{0, -1}, prio: prioMust})
+	c.textAlong(pull, "label-force", at, end, pt{1, 0}, prioMust)
+	c.text("T₁", "label-force", a, pt{0, -1}, prioMust)
+	c.text("T₂", "label-force", b, pt{0, -1}, prioMust)
 	return "Two legs of a shared anchor at different angles off the pull", "The first leg lies " + q.exact(one, degrees) + " off the line of the pull, the second " + q.exact(two, degrees) + " on the other side."
 }
 
@@ -93,16 +102,16 @@ func (q *ask) sketchLine(c *canvas, h, d float64, high, far, angle, tension stri
 		left := pt{-1, 0}
 		x := pt{foot.x - c.grow(14), foot.y}
 		c.dimension(x, pt{x.x, top.y}, top, left)
-		c.label(caption{text: high, class: "label", at: x, along: pt{x.x, top.y}, slide: true, toward: left, prio: prioLength})
+		c.textAlong(high, "label", x, pt{x.x, top.y}, left, prioLength)
 	}
 	if far != "" {
-		c.label(caption{text: far, class: "label", at: foot, along: end, slide: true, toward: pt{0, 1}, prio: prioLength})
+		c.textAlong(far, "label", foot, end, pt{0, 1}, prioLength)
 	}
 	if angle != "" {
 		c.angle("angle", end, pt{-1, 0}, top.minus(end), c.grow(44))
-		c.label(caption{text: angle, class: "label", at: end.minus(pt{c.grow(48), 0}), toward: pt{-1, -0.3}, prio: prioAngle})
+		c.text(angle, "label", end.minus(pt{c.grow(48), 0}), pt{-1, -0.3}, prioAngle)
 	}
-	c.label(caption{text: tension, class: "label-force", at: top, along: end, slide: true, toward: pt{1, -1}, prio: prioMust})
+	c.textAlong(tension, "label-force", top, end, pt{1, -1}, prioMust)
 	return "A {pull line} from the stem to the ground", "The rope comes down from the stem to the ground. " + join(join(high, far), angle)
 }
 
@@ -122,9 +131,9 @@ func (q *ask) sketchLean(c *canvas, lean, z float64) (title, desc string) {
 	c.centreMark(centre)
 	c.angle("angle", foot, pt{0, -1}, up, c.grow(70))
 	c.solid = append(c.solid, around(centre, c.grow(8)))
-	c.label(caption{text: "λ = " + q.exact(lean, degrees), class: "label", at: foot.minus(pt{0, c.grow(70)}), toward: pt{1, 0}, prio: prioAngle})
-	c.label(caption{text: "z = " + q.exact(z, metres), class: "label", at: centre, toward: pt{-1, 0}, gap: c.grow(14), prio: prioLength})
-	c.label(caption{text: "x", class: "label", at: pt{(centre.x + foot.x) / 2, foot.y}, toward: pt{0, 1}, prio: prioLength})
+	c.text("λ = "+q.exact(lean, degrees), "label", foot.minus(pt{0, c.grow(70)}), pt{1, 0}, prioAngle)
+	c.text("z = "+q.exact(z, metres), "label", centre.minus(pt{c.grow(9), 0}), pt{-1, 0}, prioLength)
+	c.text("x", "label", pt{(centre.x + foot.x) / 2, foot.y}, pt{0, 1}, prioLength)
 	return "A stem that leans back", "The stem leans " + q.exact(lean, degrees) + " from plumb. Its mass centre lies " + q.exact(z, metres) + " up the stem."
 }
 
@@ -164,10 +173,10 @@ func (q *ask) sketchTackle(c *canvas, s rigging.TackleStage) (title, desc string
 	box(fixed)
 	box(moving)
 	top := mid - half - c.grow(4)
-	c.label(caption{text: q.say("fixed {block}"), class: "label-note", at: pt{fixed.x, top}, toward: pt{0, -1}, prio: prioMust})
-	c.label(caption{text: q.say("moving {block}"), class: "label-note", at: pt{moving.x, top}, toward: pt{0, -1}, prio: prioMust})
-	c.label(caption{text: "haul", class: "label-force", at: pt{c.w / 2, row(rows - 1)}, toward: pt{0, 1}, prio: prioMust})
-	c.label(caption{text: "line", class: "label-force", at: end, toward: pt{-0.2, -1}, prio: prioForce})
+	c.text(q.say("fixed {block}"), "label-note", pt{fixed.x, top}, pt{0, -1}, prioMust)
+	c.text(q.say("moving {block}"), "label-note", pt{moving.x, top}, pt{0, -1}, prioMust)
+	c.text("haul", "label-force", pt{c.w / 2, row(rows - 1)}, pt{0, 1}, prioMust)
+	c.text("line", "label-force", end, pt{-0.2, -1}, prioForce)
 	return "A {tackle} with its {block}s drawn apart", "Rope runs to and fro between the fixed {block} on the left and the moving one on the right; the hauling part leaves " + haulWords(s.HaulFrom) + "."
 }
 
@@ -201,16 +210,16 @@ func (s *practiceSetup) sketch(c *canvas) (title, desc string) {
 		r := c.grow(7)
 		c.polygon(class, "", pt{at.x - r, at.y - r}, pt{at.x + r, at.y - r}, pt{at.x + r, at.y + r}, pt{at.x - r, at.y + r})
 		c.solid = append(c.solid, around(at, r))
-		c.label(caption{text: s.q.say(name), class: "label-note", at: at.plus(pt{0, down * r}), toward: pt{0, down}, prio: prioMust})
+		c.text(s.q.say(name), "label-note", at.plus(pt{0, down * r}), pt{0, down}, prioMust)
 	}
 	c.circle("stem", "", tree, c.grow(8))
 	c.solid = append(c.solid, around(tree, c.grow(8)))
-	c.label(caption{text: "tree", class: "label-note", at: tree.plus(pt{0, c.grow(8)}), toward: pt{0, 1}, prio: prioMust})
+	c.text("tree", "label-note", tree.plus(pt{0, c.grow(8)}), pt{0, 1}, prioMust)
 	if s.redirect != (rigging.Vec{}) {
 		at := see(s.redirect)
 		c.circle("block", "", at, c.grow(8))
 		c.solid = append(c.solid, around(at, c.grow(8)))
-		c.label(caption{text: s.q.say("{redirect}"), class: "label-note", at: at.plus(pt{0, c.grow(8)}), toward: pt{0, 1}, prio: prioMust})
+		c.text(s.q.say("{redirect}"), "label-note", at.plus(pt{0, c.grow(8)}), pt{0, 1}, prioMust)
 		desc = "A rope from the tree over a {redirect} to a winch."
 	}
 	if s.tackle > 0 {
@@ -224,7 +233,7 @@ func (s *practiceSetup) sketch(c *canvas) (title, desc string) {
 		c.segment("haul", "", near, see(s.puller))
 		c.circle("sheave", "", near, c.grow(7))
 		c.solid = append(c.solid, around(near, c.grow(7)))
-		c.label(caption{text: s.q.say("{tackle}"), class: "label-note", at: near, toward: pt{0, -1}, gap: c.grow(12), prio: prioMust})
+		c.text(s.q.say("{tackle}"), "label-note", near.minus(pt{0, c.grow(8)}), pt{0, -1}, prioMust)
 		mark("anchor", end, "anchor", 1)
 		mark("puller", see(s.puller), "winch", 1)
 		return title, desc
