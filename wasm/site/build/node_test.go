@@ -49,11 +49,13 @@ out.gone = await ending("gone", (ended) => Promise.resolve());
 out.silent = await ending("silent", (ended) => { globalThis.pullline = () => undefined; return ended; });
 out.trap = await ending("trap", (ended) => { globalThis.pullline = () => { throw new WebAssembly.RuntimeError("unreachable"); }; return ended; });
 out.garbled = await ending("garbled", (ended) => { globalThis.pullline = () => "{"; return ended; });
-process.stdout.write(JSON.stringify(out), () => process.exit(0)); // all of it first
+process.getBuiltinModule("node:fs").writeFileSync("out.json", JSON.stringify(out));
+process.exit(0);
 `)
-	cmd := exec.Command(node, filepath.Join(dir, "run.js"))
-	cmd.Stderr = os.Stderr
-	text, err := cmd.Output()
+	cmd := exec.Command(node, "run.js")
+	cmd.Dir, cmd.Stderr = dir, os.Stderr
+	require.NoError(t, cmd.Run())
+	text, err := os.ReadFile(filepath.Join(dir, "out.json"))
 	require.NoError(t, err)
 
 	type report struct {
