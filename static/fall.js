@@ -238,6 +238,7 @@ function goTo(where) {
 }
 
 function nextEvent(by) {
+  if (pending) compute(); // the next after the one asked for before
   const events = out?.events ?? [];
   const list = by > 0 ? events : [...events].reverse();
   const next = list.find((e) => (by > 0 ? e.deg > turn : e.deg < turn));

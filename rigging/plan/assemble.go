@@ -30,7 +30,9 @@ func (r *reader) report(e *evaluation) Report {
 		e.verdict(&rep)
 		e.writeBrief(&rep)
 		e.writeAfter(&rep)
-		rep.Working = append(rep.Working, e.working(&rep)...)
+		if !e.light {
+			rep.Working = append(rep.Working, e.working(&rep)...)
+		}
 	}
 	rep.Problems = append(rep.Problems, r.problems...)
 	rep.Assumed = append(rep.Assumed, r.assumed...)

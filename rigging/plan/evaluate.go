@@ -36,12 +36,13 @@ func Evaluate(raw []byte) Report {
 // EvaluateTree computes the report of a plan that package jsontext has read
 // from a text of so many bytes. The tree is left as it is.
 func EvaluateTree(tree any, size int) Report {
-	r, e := workOut(tree, size)
+	r, e := workOut(tree, size, false)
 	return r.report(e)
 }
 
-// workOut works a plan out; e is nil where there is nothing to work out.
-func workOut(tree any, size int) (r *reader, e *evaluation) {
+// workOut works a plan out, a light one without cautions and working; e is
+// nil where there is nothing to work out.
+func workOut(tree any, size int, light bool) (r *reader, e *evaluation) {
 	r = &reader{}
 	if size > MaxBytes {
 		r.problem("", fmt.Sprintf("at most %d bytes", MaxBytes), size, "the plan is %d bytes long; at most %d are read", size, MaxBytes)
@@ -53,7 +54,7 @@ func workOut(tree any, size int) (r *reader, e *evaluation) {
 	}
 	root := r.object("", tree, true)
 	root.fields = r.migrate(root.fields)
-	e = &evaluation{r: r, m: r.model(root)}
+	e = &evaluation{r: r, m: r.model(root), light: light}
 	e.run()
 	return r, e
 }
@@ -79,6 +80,7 @@ func unreadable(err error) string {
 type evaluation struct {
 	r        *reader
 	m        *model
+	light    bool // without cautions and working
 	pull     *rigging.Pull
 	solved   bool
 	loads    []lineLoad
@@ -129,6 +131,9 @@ func (e *evaluation) run() {
 	}
 	e.judgeGear()
 	e.missingLinks()
+	if e.light {
+		return
+	}
 	if e.solved {
 		e.limitHaul()
 		e.findCautions()
