@@ -353,6 +353,8 @@ func (q *ask) answer(out *Question) {
 		if len(q.steps) > 1 {
 			out.Says += " It parts ways at step " + strconv.Itoa(out.PartsAt) + " of the working: " + q.steps[out.PartsAt-1].Name + "."
 		}
+	case j.state == answerWrong:
+		out.Says += " Try again, or follow the working line by line."
 	}
 }
 
