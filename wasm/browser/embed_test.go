@@ -213,6 +213,13 @@ func TestEmbeddedViewTellsItsHost(t *testing.T) {
 		require.NoError(t, p.Run(`document.getElementById("job").set({ plan: { version: 1, name: "From the host" } })`))
 		require.NoError(t, p.WaitUntil(wait, `return told.some((m) => m.kind === "plan" && m.plan.name === "From the host" && m.verdict === "unknown")`))
 
+		require.NoError(t, p.Run(`document.getElementById("job").set({ parameters: { view: "bench", bench: "redirect", values: "included_deg:90", units: "chains" } })`))
+		require.NoError(t, p.WaitUntil(wait, `return told.some((m) => m.kind === "ready" && m.view === "bench" && m.bench === "redirect")`))
+		c.inside(t, "job")
+		require.NoError(t, p.WaitUntil(wait, `return document.querySelector('[data-path="included_deg"] input')?.value === "90"`))
+		require.NoError(t, p.WaitUntil(wait, `return /chains.*kN, tf, us/.test(document.querySelector("[data-bar=host]")?.textContent)`), "what cannot be used is named")
+		require.NoError(t, p.Frame())
+
 		// Gone, it listens no more.
 		require.NoError(t, p.Run(`document.getElementById("job").remove()`))
 		var frames int
@@ -273,5 +280,48 @@ func TestForgedMessagesAreIgnored(t *testing.T) {
 		require.NoError(t, p.Script(&forged, `return told.filter((m) => m.kind === "answer").length`))
 		assert.Equal(t, 1, forged)
 		quiet(t, p)
+	})
+}
+
+// The code that the page shows for a view, put into a page of another origin
+// as it is, gives that view.
+func TestSnippetGivesTheSameView(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		tool := serve(t, site(t).Site.Handler())
+		p := open(t, engine, Options{})
+		require.NoError(t, p.Go(tool.URL()+"?view=bench&bench=redirect&values=included_deg:110,tension_kN:7&units=us&words=uk&guess=on"))
+		require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector("#bench-answer")?.checkVisibility())`))
+		require.NoError(t, p.Run(`document.querySelector("[data-do=snippet]").click()`))
+		require.NoError(t, p.WaitUntil(wait, `return Boolean(document.getElementById("snippet-frame"))`))
+		var element, frame string
+		require.NoError(t, p.Script(&element, `return document.getElementById("snippet-element").value`))
+		require.NoError(t, p.Script(&frame, `return document.getElementById("snippet-frame").value`))
+		for _, want := range []string{`bench="redirect"`, `guess="on"`, `units="us"`, `words="uk"`, `values="included_deg:110,tension_kN:7"`, `src="` + tool.URL() + `embed.js"`} {
+			assert.Contains(t, element, want)
+		}
+		assert.Contains(t, frame, `sandbox="allow-scripts"`)
+
+		// Copied, or marked for the person to copy.
+		require.NoError(t, p.Run(`document.querySelector("[data-do=copy-snippet-element]").click()`))
+		require.NoError(t, p.WaitUntil(wait, `return /^(Copied|It is marked)/.test(document.querySelector("dialog .sent-word").textContent)`))
+		shot(t, p, "dialog")
+		quiet(t, p)
+
+		for what, code := range map[string]string{"element": element, "frame": frame} {
+			host := serve(t, build.Files{"index.html": []byte(`<!doctype html><html lang="en"><meta charset="utf-8"><link rel="icon" href="data:,"><title>Course</title>` + code)}.Handler())
+			require.NoError(t, p.Go(host.URL()))
+			inner, err := p.WaitFor("iframe", wait)
+			require.NoError(t, err, what)
+			require.NoError(t, p.Frame(inner))
+			require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector("#bench-answer")?.checkVisibility())`), what)
+			var angle string
+			require.NoError(t, p.Script(&angle, `return document.querySelector('[data-path="included_deg"] input').value`))
+			assert.Equal(t, "110", angle, what)
+			var unit string
+			require.NoError(t, p.Script(&unit, `return document.getElementById("bench-answer-unit").textContent`))
+			assert.Contains(t, unit, "lbf", what)
+			require.NoError(t, p.Frame())
+			quiet(t, p)
+		}
 	})
 }
