@@ -56,7 +56,7 @@ export function startFall(root) {
   parts.problems = el("ul", { class: "notes" });
   parts.toPlan = el("div", { class: "actions" }, button("Go to the plan", () => move({ view: "job" })));
   parts.problemsPart = el("div", { class: "fall-problems" },
-    el("p", { text: "This plan has problems, so it is not judged. The fall is shown as far as it could be worked out." }), parts.problems);
+    parts.problemsLead = el("p", { text: "This plan has problems, so it is not judged. The fall is shown as far as it could be worked out." }), parts.problems);
 
   parts.nowLabel = el("p", { class: "main-label" });
   parts.nowValue = el("p", { class: "main-value" });
@@ -199,7 +199,8 @@ function draw(light) {
   }
   if (!light) {
     (fresh ? parts.side : parts.body.parentNode).append(parts.notesPart);
-    show(parts.problemsPart, fresh && rest.problems.length > 0);
+    show(parts.problemsPart, Boolean(rest.problems.length));
+    show(parts.problemsLead, fresh);
     placeNotes(parts.problems, rest.problems);
     for (const item of parts.problems.children) setAttr(item, "class", "problem");
     placeNotes(parts.notes, rest.notes);

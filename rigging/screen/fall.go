@@ -102,9 +102,6 @@ func fallOf(req *fallRequest) *Fall {
 		return out
 	case err == plan.ErrNotSolved:
 		out.Message = "No fall can be shown: the pull could not be worked out from what is given."
-		if len(rep.Problems) > 0 {
-			out.Message += " " + firstMissing(d, &rep, nil)
-		}
 		return out
 	case err != nil:
 		out.Message = "No fall can be shown: " + d.say(err.Error()) + "."
