@@ -26,7 +26,7 @@ export async function showSnippet() {
   const word = el("p", { class: "sent-word", role: "status", hidden: true });
   const said = (text) => setNote(word, text);
   const part = (heading, text, code, id) => {
-    const box = area(code, Math.min(8, 2 + Math.ceil(code.length / 70)), heading);
+    const box = area(code, Math.min(9, 2 + Math.ceil(code.length / (innerWidth < 700 ? 28 : 90))), heading);
     box.id = id;
     return el("section", { class: "send-part" }, el("h3", { text: heading }), el("p", { text }), box,
       el("div", { class: "actions" }, button("Copy it", () => copy(box, said), "main", { "data-do": `copy-${id}` })));

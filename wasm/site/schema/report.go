@@ -166,5 +166,11 @@ func comments(dir string) (map[string]string, error) {
 	return said, nil
 }
 
-// sentence is a comment on one line.
-func sentence(text string) string { return strings.Join(strings.Fields(text), " ") }
+// sentence is a comment on one line, with a capital.
+func sentence(text string) string {
+	text = strings.Join(strings.Fields(text), " ")
+	if text == "" {
+		return ""
+	}
+	return strings.ToUpper(text[:1]) + text[1:]
+}

@@ -63,6 +63,9 @@ func comment(indent string, s *Schema) string {
 	if s.Title != "" && s.Properties == nil {
 		text = strings.TrimSpace(s.Title + ". " + text)
 	}
+	if text != "" && !strings.HasSuffix(text, ".") && !strings.HasSuffix(text, ")") {
+		text += "."
+	}
 	if r := rangeText(s); r != "" {
 		text = strings.TrimSpace(text + " " + r)
 	}
