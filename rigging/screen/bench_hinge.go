@@ -45,7 +45,7 @@ var benchHinge = bench{
 				return of(hingeOf(b, x*rigging.CM, right))
 			}
 		}
-		return benchCurve{x: "left_cm", nameX: "thickness at the left end, both changed alike", nameY: "moment", dimY: moment, way: upward, lines: []benchLine{
+		return benchCurve{x: "left_cm", nameX: "thickness, left (right alike)", nameY: "moment", dimY: moment, way: upward, lines: []benchLine{
 			{class: "curve", name: "to bend it", at: at(func(h hingeState) float64 { return h.bending })},
 			{class: "curve-hold", name: "to tear it sideways", at: at(side)},
 		}}

@@ -288,3 +288,19 @@ func FuzzBenchJSON(f *testing.F) {
 		assert.NotContains(t, b.Message, "fault in the program")
 	})
 }
+
+// The names of a curve's axes find room on a phone.
+func TestBenchAxesAreNamedInFull(t *testing.T) {
+	for _, spec := range benches {
+		b := askBench(t, map[string]any{"bench": spec.id, "box": benchBoxes, "curve_box": benchBoxes})
+		if b.Curve == nil {
+			continue
+		}
+		c := newCanvas(Box{W: b.Curve.W, H: b.Curve.H})
+		for _, s := range b.Curve.Shapes {
+			if s.Kind == "text" && s.Class == "tick" {
+				assert.Less(t, c.textWidth(s.Text), 0.9*b.Curve.W, "%s: %s", spec.id, s.Text)
+			}
+		}
+	}
+}
