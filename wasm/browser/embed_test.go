@@ -290,7 +290,7 @@ func TestSnippetGivesTheSameView(t *testing.T) {
 		tool := serve(t, site(t).Site.Handler())
 		p := open(t, engine, Options{})
 		require.NoError(t, p.Go(tool.URL()+"?view=bench&bench=redirect&values=included_deg:110,tension_kN:7&units=us&words=uk&guess=on"))
-		require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector("#bench-answer")?.checkVisibility())`))
+		require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector('[data-path="included_deg"] input'))`))
 		require.NoError(t, p.Run(`document.querySelector("[data-do=snippet]").click()`))
 		require.NoError(t, p.WaitUntil(wait, `return Boolean(document.getElementById("snippet-frame"))`))
 		var element, frame string
@@ -313,7 +313,7 @@ func TestSnippetGivesTheSameView(t *testing.T) {
 			inner, err := p.WaitFor("iframe", wait)
 			require.NoError(t, err, what)
 			require.NoError(t, p.Frame(inner))
-			require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector("#bench-answer")?.checkVisibility())`), what)
+			require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector('[data-path="included_deg"] input'))`), what)
 			var angle string
 			require.NoError(t, p.Script(&angle, `return document.querySelector('[data-path="included_deg"] input').value`))
 			assert.Equal(t, "110", angle, what)
