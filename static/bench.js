@@ -68,7 +68,7 @@ export function startBench(root) {
   parts.mainLabel = el("p", { class: "main-label" });
   parts.mainValue = el("p", { class: "main-value" });
   parts.mainNote = el("p", { class: "quiet" });
-  parts.why = button("Why?", () => parts.working.open(stepOf(out.facts[0])), "bench-why");
+  parts.why = button("Why?", () => parts.working.open(out.facts[0].working), "bench-why");
   parts.main = el("div", { class: "bench-main" }, parts.mainLabel, el("div", { class: "main-row" }, parts.mainValue, parts.why, guessSwitch), parts.mainNote);
 
   parts.fields = el("div", { class: "fields" });
@@ -244,10 +244,8 @@ function draw() {
   setText(parts.mainLabel, hidden ? "Held back until you have answered" : out.lacks ? "No number yet" : stale || !fact ? "A value here cannot be used" : fact.label);
   setText(parts.mainValue, hidden ? "?" : stale || !fact ? NOT_KNOWN : fact.value);
   setNote(parts.mainNote, fresh && !hidden ? fact?.note : "");
-  show(parts.why, fresh && !hidden && Boolean(fact && stepOf(fact)));
-  const steps = new Set(out.working.map((s) => s.path));
-  const facts = out.facts.slice(1).map((f) => ({ ...f, working: steps.has(f.id) ? f.id : "" }));
-  placeFacts(parts.facts, fresh ? facts : [], false, (path) => parts.working.open(path));
+  show(parts.why, fresh && !hidden && Boolean(fact?.working));
+  placeFacts(parts.facts, fresh ? out.facts.slice(1) : [], false, (path) => parts.working.open(path));
   placeGuess(fresh);
 
   keyed(parts.fields, out.fields, (f) => `${f.kind} ${f.path}`, (f) => makeField(f, {
@@ -336,11 +334,4 @@ function hold(back) {
 function showOrHide() {
   if (state.settings.guess !== "on" && !out?.hidden) choose("guess", "on");
   else hold(!out?.hidden);
-}
-
-// stepOf gives the path of the step that ends in a number; of the main number
-// it is the last where none bears its name.
-function stepOf(fact) {
-  const step = out.working.find((s) => s.path === fact.id) ?? out.working.at(-1);
-  return step?.path ?? "";
 }

@@ -154,22 +154,50 @@ func (b *benchWork) secret(text string) string {
 	return text
 }
 
-// fact adds a number; with hide it is held back until the guess.
+// fact adds a number. It opens the step of the working that bears its id.
 func (b *benchWork) fact(id, label, value string) {
 	b.out.Facts = append(b.out.Facts, Fact{ID: id, Label: b.say(label), Value: value})
 }
 
 // step adds a step of the working: values are "T = 10 kN (tension of the rope)".
 func (b *benchWork) step(path, name, formula, result, source string, values ...string) {
-	for i := range values {
-		values[i] = b.say(values[i])
-	}
-	said := make([]string, len(values))
+	s := Step{Path: path, Name: b.say(name), Formula: b.say(formula), Values: make([]string, len(values)), Result: result, Source: b.say(source)}
 	for i, v := range values {
-		said[i] = b.say(v)
+		s.Values[i] = b.say(v)
+		if from := b.from(s.Values[i]); from != "" {
+			if s.From == nil {
+				s.From = make([]string, len(values))
+			}
+			s.From[i] = from
+		}
 	}
-	b.out.Working = append(b.out.Working, Step{Path: path, Name: b.say(name), Formula: formula, Values: said, Result: result, Source: b.say(source)})
+	b.out.Working = append(b.out.Working, s)
 }
+
+// from finds the step so far that gives a value of the next: its letter
+// stands before an equals sign there, and it comes to the same.
+func (b *benchWork) from(value string) string {
+	letter, rest, _ := strings.Cut(value, " = ")
+	for i := range b.out.Working {
+		s := &b.out.Working[i]
+		if strings.Contains(s.Formula, letter+" = ") && strings.HasPrefix(rest, s.Result) {
+			return s.Path
+		}
+	}
+	return ""
+}
+
+// worked adds a number together with its step of the working.
+func (b *benchWork) worked(id, label, value, formula, source string, values ...string) {
+	b.fact(id, label, value)
+	b.step(id, label, formula, value, source, values...)
+}
+
+// hundredths writes a number of times.
+func hundredths(v float64, way direction) string { return decimal(roundWay(v, 0.01, way), 2) }
+
+// asGiven is where a number comes from that is one of the values.
+const asGiven = "given among the values"
 
 // note adds what the bench leaves out, or a caution.
 func (b *benchWork) note(code, message, source string) {
@@ -325,6 +353,14 @@ func (b *benchWork) run(box Box) *canvas {
 	b.grips, b.lacks = nil, ""
 	b.out.Facts, b.out.Working, b.out.Notes, b.out.Actions = []Fact{}, []Step{}, []Note{}, nil
 	b.spec.solve(b)
+	for i := range b.out.Facts {
+		f := &b.out.Facts[i]
+		for k := range b.out.Working {
+			if b.out.Working[k].Path == f.ID {
+				f.Working = f.ID
+			}
+		}
+	}
 	if !box.drawable() {
 		return nil
 	}

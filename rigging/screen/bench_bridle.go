@@ -37,30 +37,29 @@ var benchBridle = bench{
 		s := bridleAt(b.in["pull_kN"], b.in["included_deg"]*rigging.Deg, b.in["off_deg"]*rigging.Deg, b.text["legs"] != bridleFixed)
 		b.kept = s
 		b.fact("load", "Harder loaded leg and its anchor carry", b.u.load(s.most()))
-		b.fact("factor", "Times the pull", decimal(roundWay(s.most()/s.pull, 0.01, upward), 2))
-		for i, name := range []string{"Left leg", "Right leg"} {
-			value := b.u.load(s.tension[i])
-			if s.slack[i] {
-				value = "slack"
-			}
-			b.fact([]string{"left", "right"}[i], name, value)
-		}
-		values := []string{"F = " + b.u.load(s.pull) + " (pull)", "γ = " + b.degrees(s.now) + " (angle between the legs)"}
+		F, gamma := "F = "+b.u.load(s.pull)+" (pull)", "γ = "+b.degrees(s.now)+" (angle between the legs)"
 		off := "δ = " + b.degrees(s.off) + " (pull off the middle)"
 		const source = "equilibrium of the junction"
-		switch {
-		case s.self:
-			b.step("load", "Tension of each leg", "T₁ = T₂ = F/(2·cos(γ/2))", b.u.load(s.tension[0]), source+", both legs pulling alike", values...)
-		case s.slack[0] || s.slack[1]:
-			b.step("load", "Tension of the taut leg", "T = F, since |δ| > γ/2", b.u.load(s.most()), source,
-				values[0], "γ = "+b.degrees(s.rigged)+" (angle between the legs as rigged)", off)
-			b.note("slack", "The pull comes from outside the legs: one hangs slack, the other swings into line and carries all of it.", source)
-		default:
-			for i, f := range []string{"T₁ = F·sin(γ/2 + δ)/sin γ", "T₂ = F·sin(γ/2 − δ)/sin γ"} {
-				b.step([]string{"left", "right"}[i], []string{"Left leg", "Right leg"}[i], f, b.u.load(s.tension[i]), source+" (law of sines)", append(values, off)...)
+		var legs []string
+		for i, name := range []string{"Left leg", "Right leg"} {
+			id := []string{"left", "right"}[i]
+			t := "T" + subscript(i+1) + " = "
+			legs = append(legs, t+b.u.load(s.tension[i]))
+			switch {
+			case s.slack[i]:
+				b.fact(id, name, "slack")
+			case s.slack[1-i]:
+				b.worked(id, name, b.u.load(s.tension[i]), t+"F, since |δ| > γ/2", source, F, "γ = "+b.degrees(s.rigged)+" (angle between the legs as rigged)", off)
+			case s.self:
+				b.worked(id, name, b.u.load(s.tension[i]), t+"F/(2·cos(γ/2))", source+", both legs pulling alike", F, gamma)
+			default:
+				b.worked(id, name, b.u.load(s.tension[i]), t+"F·sin(γ/2 "+[]string{"+", "−"}[i]+" δ)/sin γ", source+" (law of sines)", F, gamma, off)
 			}
-			b.step("load", "Harder loaded leg", "the greater of T₁ and T₂", b.u.load(s.most()), "the weakest link counts",
-				"T₁ = "+b.u.load(s.tension[0]), "T₂ = "+b.u.load(s.tension[1]))
+		}
+		b.step("load", "Harder loaded leg", "T = the greater of T₁ and T₂", b.u.load(s.most()), "the weakest link counts", legs...)
+		b.worked("factor", "Times the pull", hundredths(s.most()/s.pull, upward), "T/F", "proportion", "T = "+b.u.load(s.most()), F)
+		if s.slack[0] || s.slack[1] {
+			b.note("slack", "The pull comes from outside the legs: one hangs slack, the other swings into line and carries all of it.", source)
 		}
 		if s.self {
 			b.note("ring", "The ring runs to where the pull halves the angle. If one leg lets go, the ring must not run off the sling, and the other leg takes the shock.", practice)

@@ -41,13 +41,15 @@ var benchBuriedLog = bench{
 			b.out.Facts[0].Value = "not known"
 			b.note("outside_table", capital(s.problem)+".", buriedSource())
 		}
-		b.fact("pressure", "The soil bears on its face", b.pressure(s.pressure*s.soil))
-		b.fact("slender", "Length over diameter", decimal(roundWay(s.length/s.diameter, 0.1, upward), 1))
-		b.step("pressure", "What loam bears", "p: table by depth h and slope β", b.pressure(s.pressure), buriedSource(),
+		p, d, L := "p = "+b.pressure(s.pressure), "d = "+b.given("diameter_cm")+" (diameter)", "L = "+b.given("length_m")+" (length)"
+		k := "k = " + significant(s.soil, 3) + " (soil factor)"
+		b.step("loam", "What loam bears", "p = table by depth h and slope β", b.pressure(s.pressure), buriedSource(),
 			"h = "+b.given("depth_m")+" (depth to the middle)", "β = "+b.degrees(s.slope)+" (slope of the pull)")
 		b.step("holds", "What the log holds", "H = p·d·(L − s)·k", b.out.Facts[0].Value, buriedSource(),
-			"p = "+b.pressure(s.pressure), "d = "+b.given("diameter_cm")+" (diameter)", "L = "+b.given("length_m")+" (length)",
-			"s = "+significant(rigging.BuriedLogSlot/b.u.units[metres].size, 3)+b.u.unit(metres)+" (slot for the rope, 1 ft)", "k = "+significant(s.soil, 3)+" (soil factor)")
+			p, d, L,
+			"s = "+significant(rigging.BuriedLogSlot/b.u.units[metres].size, 3)+b.u.unit(metres)+" (slot for the rope, 1 ft)", k)
+		b.worked("pressure", "The soil bears on its face", b.pressure(s.pressure*s.soil), "p·k", buriedSource(), p, k)
+		b.worked("slender", "Length over diameter", decimal(roundWay(s.length/s.diameter, 0.1, upward), 1), "L/d", "proportion", L, d)
 		b.note("breaking", "The manual sets the breaking strength of the line against this figure, not its working load.", buriedSource())
 		b.note("slender", "A log more than 5 times as long as thick may break before the soil gives.", buriedSource())
 		b.note("leaves_out", "Left out: soil that was dug before, a trench wall that crumbles, water in the trench, a rotten log.", practice)

@@ -34,16 +34,15 @@ var benchDoubled = bench{
 		s := doubledAt(b.in["tension_kN"], b.in["included_deg"]*rigging.Deg, b.in["efficiency"])
 		b.kept = s
 		b.fact("load", "Pull on the {stem}; its {block} and {strop} carry", b.u.load(s.load))
-		b.fact("gain", "Times the tension at the {puller}", decimal(roundWay(s.load/s.haul, 0.01, downward), 2))
-		b.fact("dead", "The anchor of the {dead end} carries", b.u.load(s.dead))
-		b.fact("haul", "The {puller} and its anchor carry", b.u.load(s.haul))
-		b.fact("rope", "Rope to haul over the {stem}'s way", decimal(roundWay(s.rope, 0.01, upward), 2))
 		gamma := "γ = " + b.degrees(s.angle) + " (angle between the legs)"
-		b.step("dead", "Tension toward the {dead end}", "T₁ = T₂·(1 − κ·cos(γ/2))/(1 + κ·cos(γ/2)), κ = (1 − η)/(1 + η)", b.u.load(s.dead), "sheave friction by wrap",
-			"T₂ = "+b.u.load(s.haul)+" (tension at the {puller})", gamma, "η = "+significant(s.efficiency, 3)+" (efficiency of the sheave)")
+		T2 := "T₂ = " + b.u.load(s.haul)
+		b.worked("haul", "The {puller} and its anchor carry", b.u.load(s.haul), "T₂ = tension at the {puller}", asGiven)
+		b.worked("dead", "The anchor of the {dead end} carries", b.u.load(s.dead), "T₁ = T₂·(1 − κ·cos(γ/2))/(1 + κ·cos(γ/2)), κ = (1 − η)/(1 + η)", "sheave friction by wrap",
+			T2, gamma, "η = "+significant(s.efficiency, 3)+" (efficiency of the sheave)")
 		b.step("load", "Pull on the {stem}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.load(s.load), "parallelogram of forces",
-			"T₁ = "+b.u.load(s.dead), "T₂ = "+b.u.load(s.haul), gamma)
-		b.step("rope", "Rope to haul over the {stem}'s way", "2·cos(γ/2)", decimal(roundWay(s.rope, 0.01, upward), 2), "both legs shorten alike", gamma)
+			"T₁ = "+b.u.load(s.dead), T2, gamma)
+		b.worked("gain", "Times the tension at the {puller}", hundredths(s.load/s.haul, downward), "R/T₂", "proportion", "R = "+b.u.load(s.load), T2)
+		b.worked("rope", "Rope to haul over the {stem}'s way", hundredths(s.rope, upward), "2·cos(γ/2)", "both legs shorten alike", gamma)
 		b.note("stall", "The {strop} and {block} on the {stem} are to be chosen for what the {puller} can pull at its stall, doubled.", practice)
 		b.note("between", "Nobody stands between the legs.", practice)
 		b.note("leaves_out", "Left out: how steep the legs run, and the weight and stretch of the rope.", practice)

@@ -38,16 +38,15 @@ var benchDrum = bench{
 		s.pull = s.at(s.layer)
 		b.kept = s
 		b.fact("pull", "Pull on layer "+decimal(float64(s.layer), 0), b.u.holds(s.pull))
-		b.fact("share", "Of the pull on the first layer", decimal(roundWay(s.pull/s.first*100, 0.1, downward), -1)+"\u00a0%")
-		b.fact("faster", "The rope comes in faster than on the first, times", ratio(s.first/s.pull, nearest))
-		b.fact("lever", "Lever of the rope about the axle", b.u.quantity(s.lever(s.layer)/rigging.CM, centis, nearest))
-		b.fact("gear", "What the winch can load the gear with, on the first layer", b.u.load(s.first))
-		letters := []string{"D = " + b.cm(s.drum) + " (bare drum)", "d = " + b.cm(s.rope) + " (rope)"}
-		b.step("first", "Lever on the first layer, to the middle of the rope", "r₁ = (D + d)/2", b.cm(s.lever(1)), "geometry", letters...)
-		b.step("lever", "Lever on this layer", "rₙ = (D + (2·n − 1)·d)/2", b.cm(s.lever(s.layer)), "geometry",
-			append(letters, "n = "+decimal(float64(s.layer), 0)+" (layer)")...)
-		b.step("pull", "Pull on this layer, at the same torque", "Fₙ = F₁·r₁/rₙ", b.u.holds(s.pull), drumSource,
-			"F₁ = "+b.u.holds(s.first)+" (on the first layer)", "r₁ = "+b.cm(s.lever(1)), "rₙ = "+b.cm(s.lever(s.layer)))
+		n, lever := subscript(s.layer), b.cm(s.lever(s.layer))
+		D, d := "D = "+b.cm(s.drum)+" (bare drum)", "d = "+b.cm(s.rope)+" (rope)"
+		one, now, first, pull := "r₁ = "+b.cm(s.lever(1)), "r"+n+" = "+lever, "F₁ = "+b.u.holds(s.first), "F"+n+" = "+b.u.holds(s.pull)
+		b.step("first", "Lever on the first layer, to the middle of the rope", "r₁ = (D + d)/2", b.cm(s.lever(1)), "geometry", D, d)
+		b.worked("lever", "Lever of the rope about the axle", lever, "r"+n+" = (D + (2·n − 1)·d)/2", "geometry", D, d, "n = "+decimal(float64(s.layer), 0)+" (layer)")
+		b.step("pull", "Pull on this layer, at the same torque", "F"+n+" = F₁·r₁/r"+n, b.u.holds(s.pull), drumSource, first+" (on the first layer)", one, now)
+		b.worked("share", "Of the pull on the first layer", decimal(roundWay(s.pull/s.first*100, 0.1, downward), -1)+"\u00a0%", "F"+n+"/F₁", "proportion", pull, first)
+		b.worked("faster", "The rope comes in faster than on the first, times", ratio(s.first/s.pull, nearest), "r"+n+"/r₁", "geometry", now, one)
+		b.worked("gear", "What the winch can load the gear with, on the first layer", b.u.load(s.first), "F₁ = pull on the first layer", asGiven)
 		b.note("stall", "With little rope out the winch pulls less than its plate says; with nearly all of it out it pulls the most: choose the gear for that.", "statics")
 		b.note("wraps", "Keep at least "+decimal(rigging.LeastWraps, 0)+" turns on the drum: the clamp does not hold the pull by itself.", "US Army TM 9-2320-279-10-2")
 		b.note("published", "A truck's winch in print, first to fifth layer: 20,000, 18,173, 16,663, 15,361 and 14,254 lb.", "US Army TM 9-2320-279-10-2, Table 2-7")

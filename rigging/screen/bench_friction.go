@@ -55,24 +55,24 @@ var benchFriction = bench{
 		t := "T₁ = " + b.u.load(s.in) + " (tension at the loaded end)"
 		if s.round {
 			b.fact("out", "The tail has to hold at least", b.u.load(s.out))
-			b.fact("ratio", "The load over that", decimal(roundDigits(roundWay(s.ratio, 0.01, downward), 4), -1))
-			b.fact("haul", "To haul it in instead", b.u.load(s.haul))
 			wrap := []string{t, "μ = " + significant(s.friction, 3) + " (coefficient of friction)",
 				"β = 2π·" + significant(s.turns, 4) + " = " + significant(2*math.Pi*s.turns, 3) + " (wrap in radians)"}
 			const source = "Euler and Eytelwein, rope round a fixed body"
 			b.step("out", "Tension at the tail that just holds", "T₂ = T₁/e^(μ·β)", b.u.load(s.out), source, wrap...)
-			b.step("haul", "Tension at the tail that just hauls", "T₂ = T₁·e^(μ·β)", b.u.load(s.haul), source, wrap...)
+			b.worked("ratio", "The load over that", decimal(roundDigits(roundWay(s.ratio, 0.01, downward), 4), -1), "T₁/T₂ = e^(μ·β)", source, wrap[1:]...)
+			b.worked("haul", "To haul it in instead", b.u.load(s.haul), "T₂ = T₁·e^(μ·β)", source, wrap...)
 			b.note("wet", "Friction is a range, not a number: wet, icy or stripped bark and stiff or slippery rope change it. Take the low end to hold, the high end to haul.", practice)
 			b.note("leaves_out", "Left out: ropes crossing on each other, bark crushing, heat that melts {fibre} rope on a fast run.", practice)
 			return
 		}
 		b.fact("out", "Tension at the hauling end", b.u.load(s.out))
-		b.fact("ratio", "Times the loaded end", decimal(roundWay(s.out/s.in, 0.01, upward), 2))
-		b.fact("each", "Rise at each {block}", percent(s.ratio-1))
-		b.step("each", "Rise at one {block}", "r = (1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", decimal(roundWay(s.ratio, 0.001, upward), 3), "sheave friction by wrap",
+		rise := decimal(roundWay(s.ratio, 0.001, upward), 3)
+		b.step("rise", "Tension behind a {block} over that before", "r = (1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", rise, "sheave friction by wrap",
 			"γ = "+b.degrees(s.angle)+" (angle between the legs)", "η = "+significant(s.efficiency, 3)+" (efficiency of the sheave)")
 		b.step("out", "Tension at the hauling end", "T₂ = T₁·rⁿ", b.u.load(s.out), "tensions rise at every {block}", t,
-			"r = "+decimal(roundWay(s.ratio, 0.001, upward), 3), "n = "+decimal(float64(s.blocks), 0)+" ({block}s)")
+			"r = "+rise, "n = "+decimal(float64(s.blocks), 0)+" ({block}s)")
+		b.worked("ratio", "Times the loaded end", hundredths(s.out/s.in, upward), "T₂/T₁", "proportion", "T₂ = "+b.u.load(s.out), t)
+		b.worked("each", "Rise at each {block}", percent(s.ratio-1), "r − 1", "proportion", "r = "+rise)
 		b.note("anchors", "Each {block} also pulls on its own anchor, harder toward the hauling end.", practice)
 		b.note("leaves_out", "Left out: stiff rope on a small sheave, a rope that rubs on its {block}, mud and ice. A sheave that does not turn is far worse.", practice)
 	},

@@ -80,7 +80,7 @@ func solveHinge(b *benchWork) {
 	s := hingeOf(b, b.in["left_cm"]*rigging.CM, b.in["right_cm"]*rigging.CM)
 	b.kept = s
 	holds := func(kNm float64) string { return b.u.quantity(kNm, moment, downward) }
-	times := decimal(roundWay(s.bending/s.usualBending, 0.01, upward), 2)
+	times := hundredths(s.bending/s.usualBending, upward)
 	b.fact("bending", "Moment to bend it over, the line has to supply", b.moment(s.bending))
 	b.fact("times", "Times a {hinge} of a tenth of the diameter", times)
 	b.fact("right", "Holds to the side, pulled to the right", holds(s.toRight))

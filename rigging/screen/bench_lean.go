@@ -118,6 +118,9 @@ func solveLean(b *benchWork) {
 	switch {
 	case s.lost:
 	case pull.Peak == 0:
+		if b.hidden {
+			break // it would be the answer
+		}
 		b.note("steers_only", "This tree needs no pull: gravity takes it toward the {lay}. The line only steers, and the tree may go before anyone is ready.", benchStatics)
 	case s.behind > 0:
 		b.note("sit_back", "Until the line is tight this tree sits back on the saw. Nobody cuts it up to the {hinge} before it is held.", practice)

@@ -87,4 +87,10 @@ func TestLeanThatOnlySteers(t *testing.T) {
 		codes += n.Code + " "
 	}
 	assert.Contains(t, codes, "steers_only")
+	// Asked first, the answer stands in no note.
+	hidden := askBench(t, map[string]any{"bench": "lean", "values": leanValues(-8, -1, 50, 14, 26), "guess": true})
+	assert.True(t, hidden.Hidden)
+	for _, n := range hidden.Notes {
+		assert.NotEqual(t, "steers_only", n.Code)
+	}
 }

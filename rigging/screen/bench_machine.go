@@ -40,15 +40,12 @@ var benchMachine = bench{
 		s := machineAt(b.in, b.in["elevation_deg"])
 		b.kept = s
 		b.fact("holds", "The machine holds a level pull of", b.u.holds(s.holds))
-		b.fact("asked", "The rope asks of it, level", b.u.load(s.asked))
-		b.fact("use", "Asked over held", percent(rigging.Use(s.asked, s.holds)))
 		limit := "grip on the ground"
 		if s.grip >= s.rated {
 			limit = "rated pull"
 		} else if s.grip <= 0 {
 			limit = "it slides by itself or is lifted"
 		}
-		b.fact("limit", "What counts", limit)
 		w := "W = m·g = " + b.u.quantity(s.weight, kilonewt, nearest) + " (weight)"
 		b.step("uplift", "Uplift of the rope", "U = T·sin ε", b.u.quantity(s.uplift, kilonewt, upward), "statics",
 			"T = "+b.u.load(s.tension)+" (tension of the rope)", "ε = "+b.degrees(s.rope)+" (rope above level)")
@@ -56,7 +53,9 @@ var benchMachine = bench{
 			w, "m = "+b.u.quantity(s.mass, kilograms, nearest), "μ = "+significant(s.traction, 3)+" (traction)", "α = "+b.degrees(s.slope)+" (slope)", "U = "+b.u.quantity(s.uplift, kilonewt, upward))
 		b.step("holds", "What it holds", "H = the least of K and the rated pull, never less than 0", b.u.holds(s.holds), "the weakest link counts",
 			"K = "+b.u.quantity(s.grip, kilonewt, downward), b.u.holds(s.rated)+" (rated pull)")
-		b.step("asked", "What the rope asks of it", "T·cos ε", b.u.load(s.asked), "statics", "T = "+b.u.load(s.tension), "ε = "+b.degrees(s.rope))
+		b.worked("asked", "The rope asks of it, level", b.u.load(s.asked), "A = T·cos ε", "statics", "T = "+b.u.load(s.tension), "ε = "+b.degrees(s.rope))
+		b.worked("use", "Asked over held", percent(rigging.Use(s.asked, s.holds)), "A/H", "proportion", "A = "+b.u.load(s.asked), "H = "+b.u.holds(s.holds))
+		b.fact("limit", "What counts", limit)
 		b.note("range", "Traction is a range for each ground; offered is its low end. Mud, frost, leaves and slash hold less.", sourceWords(rigging.TractionTable()[0].Source))
 		b.note("leaves_out", "Left out: tipping over, one axle or track bearing more than the other, brakes that do not hold, a blade dug in.", practice)
 		b.anchorNote()

@@ -48,18 +48,22 @@ var benchPickets = bench{
 		s.pull = b.in["pull_kN"]
 		b.kept = s
 		b.fact("holds", "The pickets hold", b.u.holds(s.holds))
-		b.fact("pull", "Pull on them", b.u.load(s.pull))
-		b.fact("use", "Pull over hold", percent(rigging.Use(s.pull, s.holds)))
-		b.fact("single", "One of them alone", b.u.holds(s.single*s.soil))
+		single := b.u.holds(s.single * s.soil)
+		const steel = "Natural Disasters Organisation (Australia), Disaster Rescue, para 8.3"
 		if s.steel {
-			b.step("holds", "What they hold", "H = n·H₁, at most 2 t", b.u.holds(s.holds), "Natural Disasters Organisation (Australia), Disaster Rescue, para 8.3",
-				"n = "+decimal(float64(s.pickets), 0)+" (pickets)", "H₁ = "+b.u.holds(s.single)+" (one picket, 350 kg)")
-			b.note("as_driven", "Steel pickets 1.5 m long and 25 mm thick, driven at 45° two thirds into good ground, at least 1 m apart.", "Natural Disasters Organisation (Australia), Disaster Rescue, para 8.3")
+			b.step("single", "One of them alone", "H₁ = 350 kg·g", single, steel)
+			b.step("holds", "What they hold", "H = n·H₁, at most 2 t", b.u.holds(s.holds), steel,
+				"n = "+decimal(float64(s.pickets), 0)+" (pickets)", "H₁ = "+single)
+			b.note("as_driven", "Steel pickets 1.5 m long and 25 mm thick, driven at 45° two thirds into good ground, at least 1 m apart.", steel)
 		} else {
-			b.step("holds", "What they hold", "H = H₀·k", b.u.holds(s.holds), sourceWords(s.source),
-				"H₀ = "+b.u.holds(s.holds/s.soil)+" ("+b.text["group"]+" in loam, by the table)", "k = "+significant(s.soil, 3)+" (soil factor)")
+			table, k := " in loam, by the table)", "k = "+significant(s.soil, 3)+" (soil factor)"
+			b.step("holds", "What they hold", "H = H₀·k", b.u.holds(s.holds), sourceWords(s.source), "H₀ = "+b.u.holds(s.holds/s.soil)+" ("+b.text["group"]+table, k)
+			b.step("single", "One of them alone", "H₁·k", single, sourceWords(rigging.PicketHolds()[0].Source), "H₁ = "+b.u.holds(s.single)+" (one"+table, k)
 			b.note("as_driven", "Wooden pickets 3 in thick and 5 ft long, driven 3 to 4 ft into undisturbed ground, leaning 15° back from the load, rows 3 to 6 ft apart.", sourceWords(rigging.PicketHolds()[0].Source))
 		}
+		b.fact("single", "One of them alone", single)
+		b.worked("pull", "Pull on them", b.u.load(s.pull), "F = pull on the pickets", asGiven)
+		b.worked("use", "Pull over hold", percent(rigging.Use(s.pull, s.holds)), "F/H", "proportion", "F = "+b.u.load(s.pull), "H = "+b.u.holds(s.holds))
 		b.note("no_table", "No other group stands in the table: do not reckon one from these.", practice)
 		b.note("leaves_out", "Left out: a pull that rises, rotten or split pickets, rain that softens the ground, slack lashings.", practice)
 		b.anchorNote()

@@ -36,13 +36,13 @@ var benchRedirect = bench{
 		s.load = rigging.BlockLoad(s.in, s.out, s.angle)
 		b.kept = s
 		b.fact("load", "{Block} and its anchor carry", b.u.load(s.load))
-		b.fact("factor", "Times the tension", decimal(roundWay(s.load/s.in, 0.01, upward), 2))
 		b.fact("haul", "Tension toward the puller", b.u.load(s.out))
 		b.step("haul", "Tension toward the {puller}", "T₂ = T₁·(1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", b.u.load(s.out),
 			"sheave friction by wrap", "T₁ = "+b.u.load(s.in)+" (tension toward the tree)", "γ = "+b.degrees(s.angle)+" (angle between the legs)",
 			"η = "+significant(s.efficiency, 3)+" (efficiency of the sheave)")
 		b.step("load", "Load on the {block}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.load(s.load), "parallelogram of forces",
 			"T₁ = "+b.u.load(s.in), "T₂ = "+b.u.load(s.out), "γ = "+b.degrees(s.angle))
+		b.worked("factor", "Times the tension", hundredths(s.load/s.in, upward), "R/T₁", "proportion", "R = "+b.u.load(s.load), "T₁ = "+b.u.load(s.in))
 		b.note("bight", "Nobody stands inside the angle of the rope: if the {block} or its anchor lets go, the rope flies there.", "common practice, no source")
 	},
 	draw: drawRedirect,
@@ -80,8 +80,9 @@ func drawRedirect(b *benchWork, c *canvas) (title, desc string) {
 	anchor := at.plus(down.times(c.grow(34)))
 	c.segment("bridle", "", at, anchor)
 	c.anchorMark(anchor)
-	// The load, to the scale of the tensions: twice the tension is as long as fits.
-	length := s.load / (s.in * (1 + s.ratio)) * reach * 0.8
+	// The load, to the scale of the tensions: twice the tension is as long as
+	// fits, and its end always higher than the legs', clear of them.
+	length := s.load / (s.in * (1 + s.ratio)) * reach * 1.12
 	if !b.hidden && length > 1 {
 		c.arrow("load", "", at, at.minus(down.times(length)))
 		c.label(caption{text: "R = " + b.u.load(s.load), class: "label-force", at: at.minus(down.times(length)), toward: pt{0, -1}, prio: prioForce})

@@ -34,19 +34,21 @@ var benchSag = bench{
 		b.kept = s
 		b.fact("sag", "Sag in the middle", b.sag(s.sag.Mid))
 		b.fact("end", "Its ends pull off the straight line by up to", b.u.quantity(s.sag.EndAngle/rigging.Deg, degrees, upward))
-		b.fact("weight", "The rope weighs", b.u.load(s.weight/rigging.KN))
-		b.fact("share", "Of its tension", decimal(roundWay(s.weight/s.tension*100, 0.1, upward), -1)+"\u00a0%")
 		level := s.tension * s.chord.X / s.length
 		per := s.mass * rigging.G
 		c := level / per
 		w := "w = " + significant(per, 4) + "\u00a0N/m"
-		b.step("weight", "Weight of a metre of rope", "w = m·g", significant(per, 4)+"\u00a0N/m", "by definition", "m = "+b.u.quantity(s.mass, perLength, nearest)+" (mass)", "g = 9.80665\u00a0m/s²")
+		length, tension := "C = "+b.metres(s.length)+" (straight from end to end)", "T = "+b.u.quantity(s.tension/rigging.KN, kilonewt, nearest)+" (tension)"
+		b.step("metre", "Weight of a metre of rope", "w = m·g", significant(per, 4)+"\u00a0N/m", "by definition", "m = "+b.u.quantity(s.mass, perLength, nearest)+" (mass)", "g = 9.80665\u00a0m/s²")
 		b.step("shallow", "Near enough for a taut rope", "f ≈ w·C²/(8·T)", b.sag(per*s.length*s.length/(8*s.tension)), "parabola, any statics text",
-			w, "C = "+b.metres(s.length)+" (straight from end to end)", "T = "+b.u.quantity(s.tension/rigging.KN, kilonewt, nearest)+" (tension)")
+			w, length, tension)
 		b.step("sag", "Exactly, by the catenary", "f = c·cosh(k)·(cosh(L/(2·c)) − 1), c = T·L/(C·w), k = arsinh(h/(2·c·sinh(L/(2·c))))", b.sag(s.sag.Mid), "catenary, any statics text",
 			"c = "+b.metres(c), "L = "+b.metres(s.chord.X)+" (level distance)", "h = "+b.metres(s.chord.Z)+" (one end higher)")
 		b.step("end", "Angle at the ends against the straight line", "slope at an end = sinh(k ± L/(2·c)), less that of the straight line", b.u.quantity(s.sag.EndAngle/rigging.Deg, degrees, upward), "catenary, any statics text",
 			"c = "+b.metres(c))
+		weight := b.u.load(s.weight / rigging.KN)
+		b.worked("weight", "The rope weighs", weight, "G = w·C", "by definition; taken as long as the straight line", w, length)
+		b.worked("share", "Of its tension", decimal(roundWay(s.weight/s.tension*100, 0.1, upward), -1)+"\u00a0%", "G/T", "proportion", "G = "+weight, tension)
 		if s.weight > s.tension/rigging.SagCounts {
 			b.note("heavy", "The rope weighs more than a twentieth of its tension. A plan leaves the sag out: do not trust its angles here.", "catenary")
 		}

@@ -50,14 +50,8 @@ var benchSlings = bench{
 		s := slingAt(b.text["hitch"], b.in["wll_t"], b.in["choke_deg"], b.in["included_deg"])
 		b.kept = s
 		b.fact("holds", "The {strop} holds as rigged", b.u.holds(s.holds))
-		b.fact("factor", "Times a straight leg", decimal(roundWay(s.hitchFactor*s.factor, 0.01, downward), 2))
-		b.fact("straight", "Straight leg", b.u.holds(s.straight))
 		w := "W = " + b.u.holds(s.straight) + " (straight leg)"
-		path := "straight"
-		if s.hitch == path {
-			path = "holds"
-		}
-		b.step(path, "Straight leg", "W = WLL·g", b.u.holds(s.straight), "by definition of the tag",
+		b.worked("straight", "Straight leg", b.u.holds(s.straight), "W = WLL·g", "by definition of the tag",
 			"WLL = "+b.u.quantity(s.wll, tonneSWL, downward)+" (on the tag)", "g = 9.80665 m/s²")
 		switch {
 		case s.hitch == hitchBasket:
@@ -68,7 +62,10 @@ var benchSlings = bench{
 			b.step("holds", "Holds choked", "P = W·k·c", b.u.holds(s.holds), sourceWords(s.source)+"; angle of choke: "+sourceWords(rigging.ChokeBands()[0].Source),
 				w, "k = "+significant(s.hitchFactor, 3)+" (choked)", "c = "+significant(s.factor, 3)+" (angle of choke φ = "+b.degrees(s.angle)+")")
 			b.note("tag", "The maker's tag or sheet comes first: it may ask for less.", practice)
+		default:
+			b.step("holds", "Holds in a straight pull", "P = W", b.u.holds(s.holds), "by definition of the tag", w)
 		}
+		b.worked("factor", "Times a straight leg", hundredths(s.hitchFactor*s.factor, downward), "P/W", "proportion", "P = "+b.u.holds(s.holds), w)
 		b.note("leaves_out", "Left out: sharp edges, bark and knots under the {strop}, wear, jerks.", practice)
 	},
 	draw: drawSlings,

@@ -116,7 +116,6 @@ func solveStall(b *benchWork) {
 	b.kept = s
 	haul, stall := b.in["haul_kN"], b.in["stall_kN"]
 	hold, first := s.weakest(true), s.weakest(false)
-	times := func(v float64) string { return decimal(roundWay(v, 0.01, upward), 2) }
 	use := func(haul float64) string { return first.name + ", " + percent(haul/first.limit()) + " of its limit" }
 	atStall := use(stall)
 	impossible := stall < b.in["rated_kN"]
@@ -129,25 +128,27 @@ func solveStall(b *benchWork) {
 	b.fact("first", "First piece over its limit", b.say(first.name+", at "+b.u.holds(first.limit())))
 	b.fact("planned", "Nearest its limit as planned", b.say(use(haul)))
 	b.fact("stall", "Worst at stall", b.say(atStall))
-	b.fact("break", "Line breaks at so many times the greatest pull", decimal(roundWay(factor, 0.01, downward), 2))
-	parts, gamma, A := "n = "+b.given("parts")+" (parts)", "γ = "+b.given("included_deg")+" (angle between the legs)", "A = "+times(rope.times)
+	parts, gamma, A := "n = "+b.given("parts")+" (parts)", "γ = "+b.given("included_deg")+" (angle between the legs)", "A = "+hundredths(rope.times, upward)
 	eta := "η = " + significant(stallEfficiency, 2) + " (efficiency of a sheave)"
-	b.step("line", "Tension of the line for each unit of haul", "A = 1 + η + … + ηⁿ⁻¹", times(rope.times), "tension falls at each sheave", parts, eta)
+	b.step("line", "Tension of the line for each unit of haul", "A = 1 + η + … + ηⁿ⁻¹", hundredths(rope.times, upward), "tension falls at each sheave", parts, eta)
 	b.step("block", "Load on {block} and {strop} for each unit of haul", "r = A·√(1 + 1/q² + (2/q)·cos γ), q = (1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)",
-		times(s.pieces[stallSling].times), "parallelogram of forces, sheave friction by wrap", A, gamma, eta)
+		hundredths(s.pieces[stallSling].times, upward), "parallelogram of forces, sheave friction by wrap", A, gamma, eta)
+	var limits []string
 	for i := range s.pieces {
 		if p := &s.pieces[i]; i != stallPuller {
-			b.step([]string{"", "line_limit", "block_limit", "sling_limit"}[i], "Haul at which the limit of the "+p.name+" is reached", "F = limit ÷ load for each unit of haul", b.u.holds(p.limit()),
-				"proportion", "limit = "+b.u.holds(p.holds), "load for each unit of haul = "+times(p.times))
+			f, times := "F"+subscript(i)+" = ", [...]string{"", "A", "r", "r"}[i]
+			b.step([]string{"", "line_limit", "block_limit", "sling_limit"}[i], "Haul at which the limit of the "+p.name+" is reached", f+"P/"+times, b.u.holds(p.limit()),
+				"proportion", "P = "+b.u.holds(p.holds)+" (limit)", times+" = "+hundredths(p.times, upward))
+			limits = append(limits, f+b.u.holds(p.limit())+" ("+p.name+")")
 		}
 	}
-	b.step("hold", "Hold the {puller} to", "the smallest of these and the rated pull", b.u.holds(hold.limit()), "the weakest piece decides", "rated pull = "+b.given("rated_kN"))
-	b.step("first", "First piece over its limit", "the smallest of these without the rated pull", b.u.holds(first.limit()), "the weakest piece decides")
-	b.step("planned", "Use of that piece as planned", "use = F ÷ its limit", percent(haul/first.limit()), "proportion", "F = "+b.given("haul_kN")+" (haul planned)", "limit = "+b.u.holds(first.limit()))
+	b.step("hold", "Hold the {puller} to", "the smallest of these", b.u.holds(hold.limit()), "the weakest piece decides", append(limits, b.given("rated_kN")+" (rated pull)")...)
+	b.step("first", "First piece over its limit", "L = the smallest of these", b.u.holds(first.limit()), "the weakest piece decides", limits...)
+	b.step("planned", "Use of that piece as planned", "F/L", percent(haul/first.limit()), "proportion", "F = "+b.given("haul_kN")+" (haul planned)", "L = "+b.u.holds(first.limit()))
 	if !impossible {
-		b.step("stall", "Use of that piece at stall", "use = F ÷ its limit", percent(stall/first.limit()), "proportion", "F = "+b.given("stall_kN")+" (haul at stall)", "limit = "+b.u.holds(first.limit()))
+		b.step("stall", "Use of that piece at stall", "F/L", percent(stall/first.limit()), "proportion", "F = "+b.given("stall_kN")+" (haul at stall)", "L = "+b.u.holds(first.limit()))
 	}
-	b.step("break", "Breaking load over the greatest pull", "B ÷ (A·F)", decimal(roundWay(factor, 0.01, downward), 2), "UK MCA MGN 308 (M+F), 2.1", "B = "+b.given("mbl_kN")+" (breaking load)", A,
+	b.worked("break", "Line breaks at so many times the greatest pull", hundredths(factor, downward), "B/(A·F)", "UK MCA MGN 308 (M+F), 2.1", "B = "+b.given("mbl_kN")+" (breaking load)", A,
 		"F = "+b.given("stall_kN")+" (haul at stall)")
 	switch {
 	case impossible:
@@ -176,7 +177,7 @@ func drawStall(b *benchWork, c *canvas) (title, desc string) {
 		y := top + row*float64(i)
 		thick := min(row*0.42, c.grow(30))
 		base := y + row - c.grow(3)
-		text := p.name + ": holds " + b.u.holds(p.holds) + ", carries " + decimal(roundWay(p.times, 0.01, upward), 2) + "·F"
+		text := p.name + ": holds " + b.u.holds(p.holds) + ", carries " + hundredths(p.times, upward) + "·F"
 		class := "label"
 		if i == stallPuller {
 			text = p.name + " " + b.given("rated_kN")

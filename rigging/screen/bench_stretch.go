@@ -34,14 +34,13 @@ var benchStretch = bench{
 		b.kept = s
 		lift := s.energy * 1000 / (thrownKg * rigging.G)
 		b.fact("energy", "Energy stored in the rope", b.u.quantity(s.energy, energy, upward))
-		b.fact("stretch", "Stretch", b.u.quantity(s.stretch/rigging.CM, centis, upward))
-		b.fact("share", "Of its length", decimal(roundWay(s.stretch/s.length*100, 0.01, upward), -1)+"\u00a0%")
-		b.fact("lift", "The same energy lifts "+b.u.quantity(thrownKg, kilograms, nearest)+" by", b.u.quantity(lift, metres, upward))
+		stretch := b.u.quantity(s.stretch/rigging.CM, centis, upward)
 		t, l, ea := "T = "+b.u.quantity(s.tension, kilonewt, nearest)+" (tension)", "L = "+b.metres(s.length)+" (length)", "EA = "+b.u.quantity(s.stiffness, kilonewt, nearest)+" (stiffness)"
-		b.step("stretch", "Stretch", "ΔL = T·L/(EA)", b.u.quantity(s.stretch/rigging.CM, centis, upward), "Hooke's law", t, l, ea)
+		b.worked("stretch", "Stretch", stretch, "ΔL = T·L/(EA)", "Hooke's law", t, l, ea)
+		b.worked("share", "Of its length", decimal(roundWay(s.stretch/s.length*100, 0.01, upward), -1)+"\u00a0%", "ΔL/L", "proportion", "ΔL = "+stretch, l)
 		b.step("energy", "Energy, the area under the line", "E = T·ΔL/2 = T²·L/(2·EA)", b.u.quantity(s.energy, energy, upward), "work done as the tension grows from nought",
-			t, "ΔL = "+b.u.quantity(s.stretch/rigging.CM, centis, upward)+" (stretch)")
-		b.step("lift", "Height to which it lifts a mass", "H = E/(m·g)", b.u.quantity(lift, metres, upward), "potential energy",
+			t, "ΔL = "+stretch)
+		b.worked("lift", "The same energy lifts "+b.u.quantity(thrownKg, kilograms, nearest)+" by", b.u.quantity(lift, metres, upward), "H = E/(m·g)", "potential energy",
 			"E = "+b.u.quantity(s.energy, energy, upward), "m = "+b.u.quantity(thrownKg, kilograms, nearest)+", chosen to compare with", "g = 9.80665\u00a0m/s²")
 		b.note("recoil", plan.Recoil, plan.RecoilSource)
 		b.note("zone", "Nobody stands in line with a taut rope nor inside its angle. This number draws no line behind which it is safe.", "UK MCA, Code of Safe Working Practices, 26.3; MGN 308 (M+F), 2.2")

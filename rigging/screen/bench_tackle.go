@@ -88,6 +88,7 @@ type tacklePart struct {
 	from, to int // nodes
 	first    bool
 	name     string  // S₁ … by the order of the parts; the hauling part is F
+	said     string  // with its tension
 	tension  float64 // kN
 }
 
@@ -120,12 +121,13 @@ func solveTackle(b *benchWork) {
 		return
 	}
 	for i := range s.parts {
-		s.parts[i].tension = s.result.PartTensions[s.parts[i].rope][i-s.firstOf(s.parts[i].rope)] * s.load
+		p := &s.parts[i]
+		p.tension = s.result.PartTensions[p.rope][i-s.firstOf(p.rope)] * s.load
+		p.said = p.name + " = " + b.u.load(p.tension)
 	}
-	b.tackleFacts(s)
 	b.tackleWorking(s)
 	b.note("anchor", "With the haul on past the anchor, the anchor holds the load less the pull; hauled back, the load and the pull. Rig it for that.", "statics")
-	b.note("field-rule", "The field rule adds a tenth of the whole load for every sheave; plan the pull by whichever asks for more.", "US Navy, Steelworker 2, NAVEDTRA 14251, allowance for friction")
+	b.note("field-rule", "The field rule adds a tenth of the whole load for every sheave; plan the pull by whichever asks for more.", fieldRuleSource)
 	b.note("left-out", "Left out: weight and stiffness of the rope, {block}s that tip, parts that do not run side by side. Paying out, friction works the other way round.", "")
 	for _, n := range s.result.NodeLoads {
 		if n.Straight > 0 {
@@ -368,44 +370,22 @@ func ratio(v float64, way direction) string {
 	return decimal(roundWay(v, 0.01, way), -1)
 }
 
-func (b *benchWork) tackleFacts(s *tackleState) {
-	b.fact("pull", "Pull on the rope", b.u.load(s.pull()))
-	if field, err := rigging.FieldRulePull(s.load, s.reeving.Sheaves(), s.result.Ideal, rigging.FieldLossPerSheave); err == nil {
-		b.fact("field", "Pull by the field rule, a tenth of the load a sheave", b.u.load(field))
-	}
-	b.fact("actual", "Load over pull", ratio(s.result.Actual, downward)+" : 1")
-	b.fact("ideal", "Without friction", ratio(s.result.Ideal, nearest)+" : 1")
-	for i, n := range s.result.NodeLoads {
-		letter, at := s.letters[i], "node-"+n.ID
-		switch n.Kind {
-		case rigging.AnchorNode:
-			b.fact(at, "Anchor "+letter+" carries", b.u.load(n.Load*s.load))
-		case rigging.MovingNode:
-			b.fact(at, "{Block} "+letter+" carries", b.u.load(n.Load*s.load))
-		case rigging.LoadNode:
-			if n.Sheaves > 0 {
-				b.fact(at, "{Block} at the load carries", b.u.load(n.Load*s.load))
-			}
-		}
-	}
-	b.fact("rope", "Rope to haul, times the load's travel", ratio(s.result.RopePerMetre, nearest))
-	for i := range s.reeving.Nodes {
-		switch s.kind(i) {
-		case rigging.MovingNode:
-			v, way := s.result.Velocities[i]/s.result.Ideal, " travels toward the load by"
-			if v < 0 {
-				v, way = -v, " travels toward the anchor by"
-			}
-			b.fact("travel-"+s.letters[i], "{Block} "+s.letters[i]+way, ratio(v, nearest)+" × the rope hauled")
-		case rigging.LoadNode:
-			b.fact("come", "The load has come", b.u.quantity(s.hauled/s.result.Ideal, metres, nearest))
-		}
-	}
-}
+const fieldRuleSource = "US Navy, Steelworker 2, NAVEDTRA 14251, allowance for friction"
 
 func (b *benchWork) tackleWorking(s *tackleState) {
+	const byWork, without = "virtual work: any mechanics textbook", " (without friction)"
+	pull, actual, ideal := b.u.load(s.pull()), ratio(s.result.Actual, downward)+" : 1", ratio(s.result.Ideal, nearest)
+	b.fact("pull", "Pull on the rope", pull)
+	field, err := rigging.FieldRulePull(s.load, s.reeving.Sheaves(), s.result.Ideal, rigging.FieldLossPerSheave)
+	if err == nil {
+		b.fact("field", "Pull by the field rule, a tenth of the load a sheave", b.u.load(field))
+	}
+	b.fact("actual", "Load over pull", actual)
+	b.fact("ideal", "Without friction", ideal+" : 1")
+
 	// How fast each place travels: no rope changes its length.
 	var equations, speeds []string
+	haul := 0
 	for i := range s.reeving.Ropes {
 		sum := make([]float64, len(s.reeving.Nodes))
 		for _, p := range s.parts {
@@ -429,12 +409,16 @@ func (b *benchWork) tackleWorking(s *tackleState) {
 		if s.kind(n) == rigging.AnchorNode {
 			continue
 		}
-		speeds = append(speeds, "v("+s.letters[n]+") = "+significant(-s.result.Velocities[n]+0, 4))
+		speeds = append(speeds, s.speed(n))
+		if s.kind(n) == rigging.HaulNode {
+			haul = n
+		}
 	}
-	b.step("ideal", "Rope hauled per length of travel, the advantage without friction", strings.Join(equations, "; "), ratio(s.result.Ideal, nearest),
-		"no rope changes its length; virtual work: any mechanics textbook", append(speeds, "speeds toward the anchor's side, the load's being 1")...)
+	b.step("ideal", "Rope hauled per length of travel, the advantage without friction", strings.Join(equations, "; "), ideal+" : 1",
+		"no rope changes its length; "+byWork, append(speeds, "speeds toward the anchor's side, the load's being 1")...)
 
 	var passed, tensions []string
+	W := "W = " + b.u.load(s.load) + " (load)"
 	for i, p := range s.parts {
 		if !p.first {
 			before := s.parts[i-1]
@@ -447,7 +431,7 @@ func (b *benchWork) tackleWorking(s *tackleState) {
 				passed = append(passed, p.name+" = "+before.name)
 			}
 		}
-		tensions = append(tensions, p.name+" = "+b.u.load(p.tension))
+		tensions = append(tensions, p.said)
 	}
 	if passed == nil {
 		passed = []string{"no sheave"}
@@ -455,56 +439,89 @@ func (b *benchWork) tackleWorking(s *tackleState) {
 	b.step("sheaves", "From part to part, at every sheave", strings.Join(passed, "; "), "η = "+significant(b.in["efficiency"], 3), "constant ratio at a sheave, as in DIN 15020-1 (from memory)",
 		"η = "+significant(b.in["efficiency"], 3)+" (efficiency of a sheave)")
 
-	var balances, held []string
+	var balances []string
 	for n := range s.reeving.Nodes {
 		near, far := s.pulls(n)
 		switch s.kind(n) {
 		case rigging.LoadNode:
-			if far != "" {
-				far = " + " + far
+			if far.sum != "" {
+				far.sum = " + " + far.sum
 			}
-			balances = append([]string{near + " = W" + far}, balances...)
+			balances = append([]string{near.sum + " = W" + far.sum}, balances...)
 		case rigging.MovingNode:
-			balances = append(balances, near+" = "+far)
-		case rigging.AnchorNode:
-			if s.letters[n][0] == 'A' {
-				near, far = far, near
-			}
-			if near == "" {
-				near = far
-			}
-			held = append(held, s.letters[n]+" = "+near)
+			balances = append(balances, near.sum+" = "+far.sum)
 		}
 	}
-	b.step("pull", "Balance of the load and of every {block} that travels", strings.Join(balances, "; "), "F = "+b.u.load(s.pull()), "statics",
-		append([]string{"W = " + b.u.load(s.load) + " (load)"}, tensions...)...)
-	b.step("actual", "Advantage with friction", "W/F", ratio(s.result.Actual, downward), "statics", "W = "+b.u.load(s.load), "F = "+b.u.load(s.pull()))
-	if held != nil {
-		var loads []string
-		for i, n := range s.result.NodeLoads {
-			if n.Kind == rigging.AnchorNode {
-				loads = append(loads, s.letters[i]+" = "+b.u.load(n.Load*s.load))
-			}
+	b.step("pull", "Pull, by the balance of the load and of every {block} that travels", strings.Join(balances, "; "), pull, "statics", append([]string{W}, tensions...)...)
+	if err == nil {
+		b.step("field", "Pull by the field rule", "W·(1 + n/10)/A", b.u.load(field), fieldRuleSource, W, "n = "+decimal(float64(s.reeving.Sheaves()), 0)+" (sheaves)", "A = "+ideal+without)
+	}
+	b.step("actual", "Advantage with friction", "W/F", actual, "statics", W, "F = "+pull)
+	for i, n := range s.result.NodeLoads {
+		name := s.letters[i]
+		switch {
+		case n.Kind == rigging.AnchorNode:
+			name = "Anchor " + name
+		case n.Kind == rigging.MovingNode:
+			name = "{Block} " + name
+		case n.Kind == rigging.LoadNode && n.Sheaves > 0:
+			name = "{Block} at the load"
+		default:
+			continue
 		}
-		b.step("anchor", "What the anchor is pulled with, all its parts together", strings.Join(held, "; "), strings.Join(loads, "; "), "statics", tensions...)
+		near, far := s.pulls(i)
+		if far.total > near.total {
+			near = far
+		}
+		b.worked("node-"+n.ID, name+" carries", b.u.load(n.Load*s.load), near.sum, "statics, all its parts together", near.said...)
+	}
+	hauled := "v(" + s.letters[haul] + ")"
+	b.worked("rope", "Rope to haul, times the load's travel", ideal, hauled+", that of the load being 1", byWork, s.speed(haul))
+	for i := range s.reeving.Nodes {
+		switch s.kind(i) {
+		case rigging.MovingNode:
+			v, way := s.result.Velocities[i]/s.result.Ideal, " travels toward the load by"
+			if v < 0 {
+				v, way = -v, " travels toward the anchor by"
+			}
+			b.worked("travel-"+s.letters[i], "{Block} "+s.letters[i]+way, ratio(v, nearest)+" × the rope hauled", "v("+s.letters[i]+")/"+hauled+", without sign", byWork, s.speed(i), s.speed(haul))
+		case rigging.LoadNode:
+			b.worked("come", "The load has come", b.u.quantity(s.hauled/s.result.Ideal, metres, nearest), "rope/A", byWork, "rope = "+b.u.quantity(s.hauled, metres, nearest)+" (hauled)", "A = "+ideal+without)
+		}
 	}
 }
 
-// pulls are the parts that pull a place toward the anchor's side and toward
-// the load's, as sums.
-func (s *tackleState) pulls(node int) (near, far string) {
+// speed writes how fast a place travels toward the anchor's side, the load's
+// speed being 1.
+func (s *tackleState) speed(node int) string {
+	return "v(" + s.letters[node] + ") = " + significant(-s.result.Velocities[node]+0, 4)
+}
+
+// A tacklePull is what pulls a place one way: the parts as a sum, and each.
+type tacklePull struct {
+	sum   string
+	total float64 // kN
+	said  []string
+}
+
+// pulls are what pulls a place toward the anchor's side and toward the
+// load's.
+func (s *tackleState) pulls(node int) (near, far tacklePull) {
 	for _, p := range s.parts {
 		for _, end := range [...]struct {
 			node int
 			side float64
 		}{{p.from, s.side(p)}, {p.to, -s.side(p)}} {
-			switch {
-			case end.node != node:
-			case end.side < 0:
-				near = plusTimes(near, 1, p.name)
-			default:
-				far = plusTimes(far, 1, p.name)
+			if end.node != node {
+				continue
 			}
+			pull := &far
+			if end.side < 0 {
+				pull = &near
+			}
+			pull.sum = plusTimes(pull.sum, 1, p.name)
+			pull.total += p.tension
+			pull.said = append(pull.said, p.said)
 		}
 	}
 	return near, far

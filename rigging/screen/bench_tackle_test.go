@@ -76,7 +76,8 @@ func TestTackleBenchWorking(t *testing.T) {
 	for _, step := range b.Working {
 		formulas = append(formulas, step.Formula)
 	}
-	assert.Equal(t, []string{"3·v(L) − v(H) = 0", "S₂ = S₁/η; F = S₂/η", "S₁ + S₂ + F = W", "W/F", "A = S₁ + S₂"}, formulas)
+	assert.Equal(t, []string{"3·v(L) − v(H) = 0", "S₂ = S₁/η; F = S₂/η", "S₁ + S₂ + F = W", "W·(1 + n/10)/A", "W/F", "S₁ + S₂", "S₁ + S₂ + F",
+		"v(H), that of the load being 1", "rope/A"}, formulas)
 	b = askTackle(t, map[string]string{"tackle": ownReeving, "reeving": "LAB.LBLH"}, "")
 	assert.Equal(t, "S₁ + S₃ + S₄ + F = W; S₂ = S₃ + S₄", b.Working[2].Formula)
 }

@@ -57,11 +57,6 @@ func TestEveryBenchStands(t *testing.T) {
 		if spec.curve != nil {
 			assert.NotNil(t, b.Curve, spec.id)
 		}
-		for _, s := range b.Working {
-			assert.NotEmpty(t, s.Source, spec.id+": "+s.Name)
-			assert.NotEmpty(t, s.Formula, spec.id+": "+s.Name)
-		}
-		assert.True(t, slices.ContainsFunc(b.Working, func(s Step) bool { return s.Path == b.Facts[0].ID }), "where the main number comes from: "+spec.id)
 		for i := range spec.inputs {
 			if in := &spec.inputs[i]; in.numeric() {
 				assert.Positive(t, in.step, spec.id+" "+in.key)
@@ -74,8 +69,55 @@ func TestEveryBenchStands(t *testing.T) {
 	}
 }
 
-// Whatever the values in their ranges, every number is one, and nothing that
-// cannot be drawn is drawn.
+// everyNumberOpens says that any number of a bench opens its step of the
+// working, that the step comes to what is shown, and that what a value is
+// said to come from is there, before it.
+func everyNumberOpens(t *testing.T, b *Bench, with any) {
+	t.Helper()
+	steps := map[string]Step{}
+	for _, s := range b.Working {
+		assert.NotContains(t, steps, s.Path, "%s %v", b.ID, with)
+		for i, from := range s.From {
+			if from != "" {
+				assert.Contains(t, s.Values[i], steps[from].Result, "%s %s from %q: %v", b.ID, s.Path, from, with)
+				assert.NotEmpty(t, steps[from].Path, "%s %s from %q", b.ID, s.Path, from)
+			}
+		}
+		assert.NotEmpty(t, s.Formula, "%s %s", b.ID, s.Path)
+		assert.NotEmpty(t, s.Source, "%s %s", b.ID, s.Path)
+		steps[s.Path] = s
+	}
+	for _, f := range b.Facts {
+		if f.Working == "" {
+			assert.False(t, strings.ContainsAny(f.Value, "0123456789"), "%s: no working of %s, %s: %v", b.ID, f.ID, f.Value, with)
+			continue
+		}
+		require.NotEmpty(t, steps[f.Working].Result, "%s %s", b.ID, f.ID)
+		assert.Contains(t, f.Value, steps[f.Working].Result, "%s %s: %v", b.ID, f.ID, with) // beside it words, as of the piece
+	}
+}
+
+// Also of every tackle there is.
+func TestEveryNumberOfBenchesOpens(t *testing.T) {
+	for _, spec := range benches {
+		b := askBench(t, map[string]any{"bench": spec.id})
+		everyNumberOpens(t, b, "as it starts")
+		assert.NotEmpty(t, b.Facts[0].Working, spec.id)
+		assert.True(t, slices.ContainsFunc(b.Working, func(s Step) bool { return len(s.From) > 0 }), "no step leads to another: "+spec.id)
+		for i := range spec.inputs {
+			for _, o := range spec.inputs[i].options {
+				values := map[string]string{spec.inputs[i].key: o.Value, "reeving": "LAB.LBLH"}
+				if spec != &benchTackle {
+					delete(values, "reeving")
+				}
+				everyNumberOpens(t, askBench(t, map[string]any{"bench": spec.id, "values": values, "settings": map[string]string{"units": "us"}}), values)
+			}
+		}
+	}
+}
+
+// Whatever the values in their ranges, every number is one and opens its
+// working, and nothing that cannot be drawn is drawn.
 func TestBenchesOverTheirRanges(t *testing.T) {
 	r := rand.New(rand.NewPCG(4, 2))
 	for _, spec := range benches {
@@ -101,6 +143,7 @@ func TestBenchesOverTheirRanges(t *testing.T) {
 			}
 			b := askBench(t, map[string]any{"bench": spec.id, "values": values, "box": benchBoxes, "curve_box": benchBoxes})
 			require.True(t, b.Fresh, "%s %v: %+v", spec.id, values, b.Fields)
+			everyNumberOpens(t, b, values)
 			for _, f := range b.Facts {
 				assert.NotContains(t, f.Value, "NaN", spec.id)
 				assert.NotContains(t, f.Value, "Inf", spec.id)

@@ -6,20 +6,6 @@ import (
 	"github.com/stretchr/testify/assert"
 )
 
-// Any number of these benches has a step of the working that opens with it.
-func TestEveryNumberHasItsStep(t *testing.T) {
-	for _, spec := range []*bench{&benchLineAngle, &benchOffLay, &benchLean, &benchHinge, &benchStall} {
-		b := askBench(t, map[string]any{"bench": spec.id})
-		steps := map[string]bool{}
-		for _, s := range b.Working {
-			steps[s.Path] = true
-		}
-		for _, f := range b.Facts {
-			assert.True(t, steps[f.ID], "%s: %s", spec.id, f.ID)
-		}
-	}
-}
-
 // The pictures keep to their boxes at the sizes of a phone, a tablet and a
 // projector, and what a picture is of is named in the words of the region.
 func TestPicturesOfTreeBenches(t *testing.T) {

@@ -218,6 +218,32 @@ func TestGuessFirst(t *testing.T) {
 	})
 }
 
+// Any number of a bench opens its step by keyboard, and what that step takes
+// from another opens the other; none can be opened while they are held back.
+func TestBenchNumbersOpenTheirWorking(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		p := class(t, engine, Options{}, "?view=bench&bench=redirect&guess=on&units=kN")
+		benchOn(t, p)
+		assert.Empty(t, texts(t, p, "#view-bench .number, #view-bench .bench-why, #view-bench .reveal"))
+		press(t, p, `[data-do="show"]`)
+		open := func(css, step string) {
+			require.NoError(t, p.Run("document.querySelector(arguments[0]).focus()", css))
+			require.NoError(t, p.Press(Enter))
+			settle(t, p)
+			var at string
+			require.NoError(t, p.Script(&at, `return document.activeElement.closest(".reveal-step")?.dataset.step ?? ""`))
+			assert.Equal(t, step, at)
+		}
+		open(`#view-bench [data-fact="factor"] button`, "factor")
+		assert.Equal(t, []string{"= " + texts(t, p, `#view-bench [data-fact="factor"] .number`)[0]}, texts(t, p, "#view-bench .reveal-result"))
+		open(`#view-bench [data-step="factor"] li button`, "load")
+		open(`#view-bench [data-fact="haul"] button`, "haul")
+		open("#view-bench .bench-why", "load")
+		press(t, p, `[data-do="again"]`)
+		assert.Empty(t, texts(t, p, "#view-bench .number, #view-bench .bench-why, #view-bench .reveal"))
+	})
+}
+
 // The ways back and forward lead through views and benches without loading
 // the page again, and the plan stays as it is.
 func TestBackAndForward(t *testing.T) {
