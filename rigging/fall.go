@@ -300,6 +300,20 @@ func (m *Motion) TurnAt(time float64) float64 {
 	return (low + high) / 2
 }
 
+// Moments gives the balance at a turn with the pull lines at what the tree asks
+// of them there, or slack once it has committed.
+func (m *Motion) Moments(turn float64) Moments {
+	need, _ := m.Lines(turn)
+	if math.IsInf(need, 0) {
+		need = 0
+	}
+	at, _ := m.fall.MomentsAt(m.pull, turn, need) // what fell has them at every turn
+	return at
+}
+
+// Rope is the length (m) of a line's path with the tree standing.
+func (m *Motion) Rope(line int) float64 { return m.pull.Standing[line].Length }
+
 // Lines gives what the tree asks of the lines at a turn: the pull needed (N,
 // of a line with share 1; none once it has committed, +Inf where the lines
 // have no lever), and by how much each line is shorter than standing (m;

@@ -127,14 +127,18 @@ function makeGuess() {
   parts.showIt = button("Show it", () => hold(false), "", { "data-do": "show" });
   parts.again = button("Ask again", () => hold(true), "", { "data-do": "again" });
   parts.said = el("p", { class: "said", id: "bench-said", role: "status", hidden: true });
-  parts.guess = el("div", { class: "guess" }, parts.question,
+  parts.guess = el("div", { class: "guess", hidden: true }, parts.question,
     el("div", { class: "field-row" }, parts.answer, parts.answerUnit, parts.give, parts.showIt, parts.again), parts.said);
   return parts.guess;
 }
 
 export function showBench() {
   const on = state.settings.guess === "on";
-  if (at !== `${place.bench} ${place.values}`) begin();
+  const named = `${place.bench} ${place.values}`;
+  if (at !== named) {
+    begin();
+    at = named;
+  }
   if (on !== guessing) {
     guessing = on;
     answer = "";

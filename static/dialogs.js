@@ -27,6 +27,9 @@ export function openDialog(title, { wide = false, closeWord = "Close" } = {}) {
     event.preventDefault();
     close();
   });
+  // A frame as tall as its page has no middle that is in sight: there the
+  // panel stands by what opened it.
+  dialog.style.setProperty("--from", `${document.activeElement?.getBoundingClientRect().top ?? 0}px`);
   document.body.append(dialog);
   dialog.showModal();
   return { dialog, body, close, closed };

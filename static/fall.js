@@ -12,6 +12,7 @@ import { move, place } from "./place.js";
 import { makeReveal } from "./reveal.js";
 import { ask, onPlan, state } from "./state.js";
 import { placeFacts, placeNotes } from "./tables.js";
+import { placeNumber } from "./working.js";
 
 const SPEEDS = [{ rate: 1, word: "Real time" }, { rate: 0.5, word: "½", said: "Half speed" }, { rate: 0.25, word: "¼", said: "Quarter speed" }];
 const REST = 120; // ms without a change until working and notes follow
@@ -171,6 +172,13 @@ function get(where, light) {
   draw(light);
 }
 
+// open leads to the working of a number: it is that of one turn.
+function open(path) {
+  pause();
+  if (rest?.turn_deg !== out.turn_deg) get({ turn_deg: turn }, false);
+  parts.working.open(path);
+}
+
 function draw(light) {
   const { fresh } = out;
   setNote(parts.message, fresh ? "" : out.message || out.problems?.[0]?.message || "No fall can be shown.");
@@ -184,12 +192,12 @@ function draw(light) {
     const [left, ...facts] = out.facts;
     const [away, ...whole] = out.whole;
     setText(parts.nowLabel, left.label);
-    setText(parts.nowValue, left.value);
+    placeNumber(parts.nowValue, { text: left.value, path: left.working, label: left.label, open });
     setText(parts.awayLabel, away.label);
-    setText(parts.awayValue, away.value);
+    placeNumber(parts.awayValue, { text: away.value, path: away.working, label: away.label, open });
     setNote(parts.awayNote, away.note);
-    placeFacts(parts.facts, facts);
-    placeFacts(parts.whole, whole);
+    placeFacts(parts.facts, facts, false, open);
+    placeFacts(parts.whole, whole, false, open);
     setAttr(parts.slider, "max", out.end_deg);
     if (parts.slider.value !== String(out.turn_deg)) parts.slider.value = out.turn_deg;
     setAttr(parts.slider, "aria-valuetext", out.now);

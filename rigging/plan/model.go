@@ -161,13 +161,12 @@ func (r *reader) tree(root *object, m *model) {
 	case allGiven:
 		m.strangeSpecies = key // nothing is taken from the table
 	default:
+		const heaviest = "unknown_broadleaf"
+		species, _ = rigging.FindSpecies(heaviest)
 		if key != "" {
 			r.problem("tree.species", "a key of the species table", shorten(key), "species %s is not in the table; choose one, or one of the unknown kinds", quote(key))
-		}
-		key = "unknown_broadleaf"
-		species, _ = rigging.FindSpecies(key)
-		if !t.has("species") {
-			r.assume("tree.species", key, "no species was given: the heaviest of the unknown kinds is taken", "", "")
+		} else {
+			r.assume("tree.species", heaviest, "no species was given: the heaviest of the unknown kinds is taken", "", "")
 		}
 	}
 	figure := func(field string, s Range, f rigging.Figure, unit float64) float64 {

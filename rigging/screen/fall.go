@@ -158,6 +158,14 @@ func (f *faller) show(req *fallRequest) {
 	f.events()
 	f.now.events = out.Events
 	out.Facts, out.Whole = f.facts(), f.whole()
+	for _, list := range [][]Fact{out.Facts, out.Whole} {
+		for i := range list {
+			// The turn is what was asked for, and "none" is no number.
+			if fact := &list[i]; fact.ID != "turn" && fact.Value != none && fact.Value != "none" {
+				fact.Working = fact.ID
+			}
+		}
+	}
 	s := fallScene(f.document, f.rep, f.u, f.now)
 	out.Picture, out.Curve, out.Course = s.drawFall(req.Box), s.drawCurve(req.CurveBox), s.drawCourse(req.CourseBox)
 	out.Now = "Turned " + s.turnText() + ", " + seconds(at.Time, nearest) + " from the start, " + seconds(m.Duration()-at.Time, downward) + " left"
@@ -218,9 +226,9 @@ func (f *faller) facts() []Fact {
 		}
 		fact := Fact{ID: "haul:" + l.ID, Label: "Rope in" + f.which(l), Note: "At the tree, less what a {tackle} or {block} multiplies."}
 		if at.Turn > m.Slack {
-			_, then := m.Lines(m.Slack)
-			fact.Note = "Slack by " + u.quantity(shorter-then[i], metres, nearest) + " if the {puller} stopped when it went slack."
-			shorter = then[i]
+			slack := shorter
+			shorter = f.shorter(i)
+			fact.Note = "Slack by " + u.quantity(slack-shorter, metres, nearest) + " if the {puller} stopped when it went slack."
 		} else if l.IdealAdvantage.Known() {
 			fact.Note = u.quantity(shorter*float64(l.IdealAdvantage), metres, upward) + " at the {puller}."
 		}
@@ -228,6 +236,29 @@ func (f *faller) facts() []Fact {
 		out = append(out, fact)
 	}
 	return append(out, Fact{ID: "speed", Label: "Speed of the top", Value: u.quantity(at.Rate*m.Reach, speed, upward)})
+}
+
+// shorter is by how much line i is shorter here than standing, m; a pull line
+// comes in no further than where it goes slack.
+func (f *faller) shorter(i int) float64 {
+	if f.rep.Lines[i].Role != "hold" && f.now.step.Turn > f.m.Slack {
+		_, then := f.m.Lines(f.m.Slack)
+		return then[i]
+	}
+	return f.now.shorter[i]
+}
+
+// ropes derives what has come in of each line, or has to be paid out.
+func (f *faller) ropes(step func(path, name, formula, result, source string, values ...string)) {
+	for i := range f.now.shorter {
+		l, shorter := &f.rep.Lines[i], f.shorter(i)
+		path, name, result := "haul:"+l.ID, "Rope in", f.u.quantity(max(shorter, 0), metres, upward)
+		if l.Role == "hold" {
+			path, name, result = "hold:"+l.ID, "Rope of {hold line}", f.u.quantity(math.Abs(shorter), metres, upward)
+		}
+		step(path, name+f.which(l), "Δ = |ℓ₀ − ℓ|", result, "geometry: the line's whole path between its places",
+			"ℓ₀ = "+f.u.figure(f.m.Rope(i), metres)+" (standing)", "ℓ = "+f.u.figure(f.m.Rope(i)-shorter, metres)+" (here)")
+	}
 }
 
 // which names a line where its role does not.
@@ -298,8 +329,29 @@ func (f *faller) working() {
 		"A_w = "+joule(at.Wind)+" (wind)", "A_h = "+joule(at.Hinge)+" ({hinge}, its moment times the turn until it breaks)")
 	step("rate", "Rate of turn", "ω = √(2·E/I)", rate, "energy of a body that turns", "E = "+joule(at.Energy()), "I = "+inertia)
 	step("speed", "Speed of the top", "v = ω·L", u.quantity(at.Rate*m.Reach, speed, upward), "circular motion", "ω = "+rate, "L = "+u.quantity(m.Reach, metres, nearest)+" (top from the {hinge})")
-	step("left", "Until the top lands", "t = ∫dφ/ω, from here to where the top lands", seconds(m.Duration()-at.Time, downward), "the definition of the rate of turn, summed up step by step",
-		"from φ = "+u.quantity(at.Turn/rigging.Deg, degrees, nearest), "to φ = "+u.quantity(m.Landing/rigging.Deg, degrees, nearest))
+	turned := func(turn float64) string { return u.quantity(turn/rigging.Deg, degrees, nearest) }
+	during := func(path, name, result string, from, to float64) {
+		step(path, name, "t = ∫dφ/ω", result, "the definition of the rate of turn, summed up step by step", "from φ = "+turned(from), "to φ = "+turned(to))
+	}
+	land := m.At(m.Landing)
+	during("left", "Until the top lands", seconds(m.Duration()-at.Time, downward), at.Turn, m.Landing)
+	during("time", "Since the pull began", seconds(at.Time, nearest), 0, at.Turn)
+	during("total", "From the first pull to the ground", seconds(land.Time, downward), 0, m.Landing)
+	if !math.IsNaN(m.Soonest) {
+		during("away", "Time to walk away, the {hinge} torn and no wind", seconds(m.Soonest, downward), m.Commit, m.Landing)
+	}
+	if need := f.now.need; finite(need) && !(at.Turn >= m.Commit) {
+		b := m.Moments(at.Turn)
+		moment := func(v float64) string { return u.figure(v/rigging.KNm, moment) }
+		step("need", "Pull needed here", "T = (Mₕ + M_w − M_g − M_s) / k, at least 0", u.load(need), "moment balance about the {hinge}",
+			"Mₕ = "+moment(b.Hinge)+" ({hinge})", "M_w = "+moment(b.Wind)+" (wind)", "M_g = "+moment(b.Weight)+" (weight toward the {lay})",
+			"M_s = "+moment(b.Hold)+" (hold lines toward the {lay})", "k = "+u.figure(b.Lever, metres)+" (lever of the pull lines)")
+	}
+	f.ropes(step)
+	step("impact", "Speed of the top as it lands", "v = ω·L", u.quantity(land.Rate*m.Reach, speed, upward), "circular motion",
+		"ω = "+significant(land.Rate, 3)+"\u00a0rad/s", "L = "+u.quantity(m.Reach, metres, nearest)+" (top from the {hinge})")
+	step("energy", "Energy as it lands", "E = A_g + A_t + A_w + A_h", u.quantity(land.Energy()/1000, energy, upward), "the work of all that acts, from standing to the ground",
+		"A_g = "+joule(land.Weight)+" (weight)", "A_t = "+joule(land.Lines)+" (lines)", "A_w = "+joule(land.Wind)+" (wind)", "A_h = "+joule(land.Hinge)+" ({hinge})")
 	step("reach", "Where the top lands", "cos(φ + λ) = −s/L, x = L·sin(φ + λ)", u.quantity(m.Top.X, metres, upward), "geometry: the top comes down to level ground",
 		"λ = "+u.quantity((math.Acos(m.Top.Z/m.Reach)-m.Landing)/rigging.Deg, degrees, nearest)+" ({lean} toward the {lay}; below 0 away from it)",
 		"s = "+u.quantity(-m.Top.Z, metres, nearest)+" (stump)", "L = "+u.quantity(m.Reach, metres, nearest)+" (top from the {hinge})")

@@ -105,6 +105,30 @@ func TestFallAgreesWithTheReport(t *testing.T) {
 
 // The handle is where the top of the tree is, and taken to where it is at
 // another turn it gives that turn.
+// Every number of the fall opens a step that ends in it, at any turn.
+func TestEveryNumberOfTheFallHasItsWorking(t *testing.T) {
+	for _, turn := range []float64{0, 4, 30, 71, 90} {
+		f := askFall(t, string(demo(t)), map[string]any{"turn_deg": turn})
+		results := map[string]string{}
+		for _, s := range f.Working {
+			assert.NotEmpty(t, s.Source, s.Path)
+			results[s.Path] = s.Result
+		}
+		for _, list := range [][]Fact{f.Facts, f.Whole} {
+			for _, fact := range list {
+				if fact.ID == "turn" || fact.Value == none || fact.Value == "none" {
+					assert.Empty(t, fact.Working)
+					continue
+				}
+				require.Contains(t, results, fact.Working, "%v° %s", turn, fact.ID)
+				if fact.Value != "stays as it is" {
+					assert.Contains(t, fact.Value, results[fact.Working], "%v° %s", turn, fact.ID)
+				}
+			}
+		}
+	}
+}
+
 func TestTheTopCanBeDragged(t *testing.T) {
 	plan := string(demo(t))
 	for _, deg := range []float64{0, 5, 30, 60, 90} {
