@@ -17,11 +17,7 @@ type benchRequest struct {
 	Set      string // the key of a value, and what was typed for it
 	Text     string
 	Do       string // an action
-	// As for a drag in the plan's drawings.
-	Handle       string
-	X, Y         float64
-	StepX, StepY int
-	Fine         bool
+	Pointing
 	// Guess holds the numbers back until there is an Answer, or until Shown
 	// asks for them without one.
 	Guess  bool
@@ -50,24 +46,14 @@ func parseBench(raw []byte) (*benchRequest, error) {
 			req.Text = asText(v)
 		case "do":
 			req.Do = asText(v)
-		case "handle":
-			req.Handle = asText(v)
-		case "x":
-			req.X, _ = asNumber(v)
-		case "y":
-			req.Y, _ = asNumber(v)
-		case "step_x":
-			req.StepX = asSteps(v)
-		case "step_y":
-			req.StepY = asSteps(v)
-		case "fine":
-			req.Fine = v == true
 		case "guess":
 			req.Guess = v == true
 		case "answer":
 			req.Answer = asText(v)
 		case "shown":
 			req.Shown = v == true
+		default:
+			req.take(key, v)
 		}
 	})
 	return &req, err

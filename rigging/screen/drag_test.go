@@ -32,7 +32,7 @@ func applyDrag(t testing.TB, doc *document, ch Changes) {
 }
 
 func dragRequest(id string, b Box, p pt) Request {
-	return Request{Handle: id, Boxes: Boxes{Side: b, Plan: b}, X: p.x, Y: p.y}
+	return Request{Boxes: Boxes{Side: b, Plan: b}, Pointing: Pointing{Handle: id, X: p.x, Y: p.y}}
 }
 
 // Dragging a point to where a place lies on the drawing puts it there, to
@@ -151,7 +151,7 @@ func TestScaleStandsStillWithTheFrame(t *testing.T) {
 func TestKeyboardSteps(t *testing.T) {
 	doc := parseDocument([]byte(drawnPlan))
 	step := func(id string, x, y int, fine bool) *scene {
-		applyDrag(t, doc, drag(Request{Handle: id, StepX: x, StepY: y, Fine: fine}, doc, nil))
+		applyDrag(t, doc, drag(Request{Pointing: Pointing{Handle: id, StepX: x, StepY: y, Fine: fine}}, doc, nil))
 		return newScene(doc, nil, &systemKN)
 	}
 	require.InDelta(t, 14.1, step("side/stem/0/0", 0, 1, false).lines[0].stations[0].h, 1e-9)

@@ -24,12 +24,35 @@ type Request struct {
 	Text string
 	// For act: an Action's Do and Path as the form gave them.
 	Do string
-	// For drag: the handle, and where it is dragged to in the drawing's
-	// own pixels; or, from the keyboard, how many steps right and up.
+	// For drag.
+	Pointing
+}
+
+// Pointing is a handle, and where it is dragged to in the drawing's own
+// pixels; or, from the keyboard, how many steps right and up.
+type Pointing struct {
 	Handle       string
 	X, Y         float64
 	StepX, StepY int
 	Fine         bool
+}
+
+// take reads one of its members.
+func (p *Pointing) take(key string, v any) {
+	switch key {
+	case "handle":
+		p.Handle = asText(v)
+	case "x":
+		p.X, _ = asNumber(v)
+	case "y":
+		p.Y, _ = asNumber(v)
+	case "step_x":
+		p.StepX = asSteps(v)
+	case "step_y":
+		p.StepY = asSteps(v)
+	case "fine":
+		p.Fine = v == true
+	}
 }
 
 // Settings are the user's choices that do not belong to the plan.
@@ -78,18 +101,8 @@ func parseRequest(raw []byte) (*Request, error) {
 			req.Text = asText(v)
 		case "do":
 			req.Do = asText(v)
-		case "handle":
-			req.Handle = asText(v)
-		case "x":
-			req.X, _ = asNumber(v)
-		case "y":
-			req.Y, _ = asNumber(v)
-		case "step_x":
-			req.StepX = asSteps(v)
-		case "step_y":
-			req.StepY = asSteps(v)
-		case "fine":
-			req.Fine = v == true
+		default:
+			req.take(key, v)
 		}
 	})
 	if err != nil {

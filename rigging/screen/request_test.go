@@ -17,9 +17,10 @@ func TestParseRequest(t *testing.T) {
 		"path": "tree.height_m", "text": "12", "do": "add", "handle": "side/stem", "x": 1.5, "y": -2, "step_x": 1, "step_y": -1, "more": {}}`))
 	require.NoError(t, err)
 	assert.Equal(t, &Request{
-		Plan: map[string]any{"name": "x"}, size: 13, Settings: Settings{Units: "us"}, Light: true, Report: true, Fine: true,
+		Plan: map[string]any{"name": "x"}, size: 13, Settings: Settings{Units: "us"}, Light: true, Report: true,
 		Boxes: Boxes{Side: Box{W: 300, H: 200.5, Frame: []float64{0, -1, 2.5, 30}}, Curve: Box{W: 10, H: 10}},
-		Path:  "tree.height_m", Text: "12", Do: "add", Handle: "side/stem", X: 1.5, Y: -2, StepX: 1, StepY: -1,
+		Path:  "tree.height_m", Text: "12", Do: "add",
+		Pointing: Pointing{Handle: "side/stem", X: 1.5, Y: -2, StepX: 1, StepY: -1, Fine: true},
 	}, req)
 }
 
