@@ -16,13 +16,12 @@ export async function keepOffline({ ready, waiting } = {}) {
     const offer = (worker) => {
       if (registration.active) waiting?.(() => takeOver(worker));
     };
-    if (registration.waiting) offer(registration.waiting);
-    registration.addEventListener("updatefound", () => {
-      const worker = registration.installing;
-      worker?.addEventListener("statechange", () => {
-        if (worker.state === "installed") offer(worker);
-      });
+    const watch = (worker) => worker?.addEventListener("statechange", () => {
+      if (worker.state === "installed") offer(worker);
     });
+    if (registration.waiting) offer(registration.waiting);
+    watch(registration.installing); // one found before anybody listened
+    registration.addEventListener("updatefound", () => watch(registration.installing));
     // A page left open for days still hears of a new version.
     document.addEventListener("visibilitychange", () => {
       if (document.visibilityState === "visible") registration.update().catch(() => {});
