@@ -14,7 +14,7 @@ import (
 // with a report; what is wrong is in its problems.
 func EvaluateJSON(raw []byte) []byte {
 	rep := Evaluate(raw)
-	w := jsontext.NewWriter(48 << 10)
+	w := jsontext.NewWriter(96 << 10)
 	rep.AppendJSON(w)
 	return w.Bytes()
 }

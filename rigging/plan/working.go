@@ -65,7 +65,7 @@ func (e *evaluation) working(rep *Report) []Working {
 	if e.r.broken || e.pull == nil {
 		return nil
 	}
-	w := &workings{}
+	w := &workings{list: make([]Working, 0, 128)}
 	e.workTree(w, rep)
 	if e.solved {
 		e.workPull(w, rep)

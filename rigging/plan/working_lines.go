@@ -39,10 +39,15 @@ var (
 
 // lettered puts the letters of the legs into a step.
 func (x *Working) lettered(first, second string) *Working {
-	r := strings.NewReplacer("$1", first, "$2", second)
-	x.Formula = r.Replace(x.Formula)
+	put := func(text string) string {
+		if strings.IndexByte(text, '$') < 0 {
+			return text
+		}
+		return strings.ReplaceAll(strings.ReplaceAll(text, "$1", first), "$2", second)
+	}
+	x.Formula = put(x.Formula)
 	for i := range x.Values {
-		x.Values[i].Symbol = r.Replace(x.Values[i].Symbol)
+		x.Values[i].Symbol = put(x.Values[i].Symbol)
 	}
 	return x
 }
