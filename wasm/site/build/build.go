@@ -168,12 +168,12 @@ func (r *Result) Sizes() string {
 	fmt.Fprintf(&b, "%9s %9s\n", "bytes", "gzip")
 	for _, name := range r.Site.Names() {
 		p, z := line(name, r.Site[name])
-		if name == singleFile {
-			continue // the same page again
+		if slices.Contains(forOthers, name) {
+			continue
 		}
 		plain, packed = plain+p, packed+z
 	}
-	fmt.Fprintf(&b, "%9d %9d  what a visitor loads, the single file apart\n", plain, packed)
+	fmt.Fprintf(&b, "%9d %9d  what a visitor of the page loads\n", plain, packed)
 	return b.String()
 }
 
