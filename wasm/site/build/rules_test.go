@@ -144,3 +144,20 @@ func TestDependencies(t *testing.T) {
 		}
 	}
 }
+
+// The top level of what is kept holds what it is meant to and nothing else.
+func TestTopLevel(t *testing.T) {
+	root, err := Root()
+	require.NoError(t, err)
+	cmd := exec.Command("git", "ls-files")
+	cmd.Dir = root
+	out, err := cmd.Output()
+	if err != nil {
+		t.Skip("not a git checkout: ", err)
+	}
+	for _, name := range strings.Fields(string(out)) {
+		if top, _, _ := strings.Cut(name, "/"); !strings.HasPrefix(top, ".") {
+			assert.Contains(t, []string{"README.md", "DEVELOPERS.md", "go.mod", "go.sum", "wasm", "rigging", "static", "testdata", "Makefile"}, top)
+		}
+	}
+}
