@@ -153,7 +153,7 @@ func solveStall(b *benchWork) {
 	switch {
 	case impossible:
 		b.note("impossible", "The stall given is below the rated pull, which no machine has. Give the greatest pull it can make; nothing is said of the stall here.", benchStatics)
-	case stall > first.limit() && haul <= first.limit():
+	case stall > first.limit() && haul <= hold.limit():
 		b.note("stall_over", "As planned every piece is within its limit, at stall one is not. Whoever drives must be able to stop at the number above, or the gear must be stronger.", "UK MCA MGN 308 (M+F), 2.1")
 	}
 	if haul > hold.limit() {

@@ -117,3 +117,17 @@ func TestStallIsThePlans(t *testing.T) {
 	require.False(t, math.IsNaN(float64(rep.Pull.HoldPullTo)))
 	assert.InEpsilon(t, float64(rep.Pull.HoldPullTo), s.weakest(true).limit(), 1e-5)
 }
+
+// A plan past the puller's own rating is never said to be within every limit.
+func TestStallBenchCountsTheRating(t *testing.T) {
+	said := func(rated string) (codes []string) {
+		b := askBench(t, map[string]any{"bench": "stall", "values": map[string]string{"rated_kN": rated, "haul_kN": "10", "stall_kN": "20"}})
+		for _, n := range b.Notes {
+			codes = append(codes, n.Code)
+		}
+		return codes
+	}
+	assert.Contains(t, said("15"), "stall_over")
+	assert.NotContains(t, said("8"), "stall_over")
+	assert.Contains(t, said("8"), "planned_over")
+}
