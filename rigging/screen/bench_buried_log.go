@@ -52,7 +52,7 @@ var benchBuriedLog = bench{
 		b.worked("slender", "Length over diameter", decimal(roundWay(s.length/s.diameter, 0.1, upward), 1), "L/d", "proportion", L, d)
 		b.note("breaking", "The manual sets the breaking strength of the line against this figure, not its working load.", buriedSource())
 		b.note("slender", "A log more than 5 times as long as thick may break before the soil gives.", buriedSource())
-		b.note("leaves_out", "Left out: soil that was dug before, a trench wall that crumbles, water in the trench, a rotten log.", practice)
+		b.leftOut("Left out: soil that was dug before, a trench wall that crumbles, water in the trench, a rotten log.")
 		b.anchorNote()
 	},
 	draw: drawBuriedLog,

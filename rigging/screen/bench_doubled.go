@@ -45,7 +45,7 @@ var benchDoubled = bench{
 		b.worked("rope", "Rope to haul over the {stem}'s way", hundredths(s.rope, upward), "2·cos(γ/2)", "both legs shorten alike", gamma)
 		b.note("stall", "The {strop} and {block} on the {stem} are to be chosen for what the {puller} can pull at its stall, doubled.", practice)
 		b.note("between", "Nobody stands between the legs.", practice)
-		b.note("leaves_out", "Left out: how steep the legs run, and the weight and stretch of the rope.", practice)
+		b.leftOut("Left out: how steep the legs run, and the weight and stretch of the rope.")
 		b.anchorNote()
 	},
 	draw: drawDoubled,

@@ -50,7 +50,7 @@ var benchDrum = bench{
 		b.note("stall", "With little rope out the winch pulls less than its plate says; with nearly all of it out it pulls the most: choose the gear for that.", "statics")
 		b.note("wraps", "Keep at least "+decimal(rigging.LeastWraps, 0)+" turns on the drum: the clamp does not hold the pull by itself.", "US Army TM 9-2320-279-10-2")
 		b.note("published", "A truck's winch in print, first to fifth layer: 20,000, 18,173, 16,663, 15,361 and 14,254 lb.", "US Army TM 9-2320-279-10-2, Table 2-7")
-		b.note("left-out", "Left out: rope wound loosely, crossed or sunk between the turns below, and what motor and gear do besides.", "")
+		b.leftOut("Left out: rope wound loosely, crossed or sunk between the turns below, and what motor and gear do besides.")
 	},
 	draw: drawDrum,
 	curve: func(b *benchWork) benchCurve {

@@ -62,7 +62,7 @@ var benchFriction = bench{
 			b.worked("ratio", "The load over that", decimal(roundDigits(roundWay(s.ratio, 0.01, downward), 4), -1), "T₁/T₂ = e^(μ·β)", source, wrap[1:]...)
 			b.worked("haul", "To haul it in instead", b.u.load(s.haul), "T₂ = T₁·e^(μ·β)", source, wrap...)
 			b.note("wet", "Friction is a range, not a number: wet, icy or stripped bark and stiff or slippery rope change it. Take the low end to hold, the high end to haul.", practice)
-			b.note("leaves_out", "Left out: ropes crossing on each other, bark crushing, heat that melts {fibre} rope on a fast run.", practice)
+			b.leftOut("Left out: ropes crossing on each other, bark crushing, heat that melts {fibre} rope on a fast run.")
 			return
 		}
 		b.fact("out", "Tension at the hauling end", b.u.load(s.out))
@@ -74,7 +74,7 @@ var benchFriction = bench{
 		b.worked("ratio", "Times the loaded end", hundredths(s.out/s.in, upward), "T₂/T₁", "proportion", "T₂ = "+b.u.load(s.out), t)
 		b.worked("each", "Rise at each {block}", percent(s.ratio-1), "r − 1", "proportion", "r = "+rise)
 		b.note("anchors", "Each {block} also pulls on its own anchor, harder toward the hauling end.", practice)
-		b.note("leaves_out", "Left out: stiff rope on a small sheave, a rope that rubs on its {block}, mud and ice. A sheave that does not turn is far worse.", practice)
+		b.leftOut("Left out: stiff rope on a small sheave, a rope that rubs on its {block}, mud and ice. A sheave that does not turn is far worse.")
 	},
 	draw: drawFriction,
 	curve: func(b *benchWork) benchCurve {

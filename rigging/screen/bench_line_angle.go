@@ -69,7 +69,7 @@ var benchLineAngle = bench{
 		if s.distance < benchHeight {
 			b.note("reach", "The anchor is within the tree's own length of "+b.metres(benchHeight)+": nobody stands there while it falls. Or lead the line to the side by a {redirect}.", "29 CFR 1910.266(h)(1)")
 		}
-		b.note("left_out", "The tree stands plumb and the rope is straight. Weight of the tree, bending of the {stem} and sag of the rope are left out.", "what this bench covers")
+		b.leftOut("The tree stands plumb and the rope is straight. Weight of the tree, bending of the {stem} and sag of the rope are left out.")
 	},
 	draw: drawLineAngle,
 	act: func(b *benchWork, do string) {

@@ -57,7 +57,7 @@ var benchMachine = bench{
 		b.worked("use", "Asked over held", percent(rigging.Use(s.asked, s.holds)), "A/H", "proportion", "A = "+b.u.load(s.asked), "H = "+b.u.holds(s.holds))
 		b.fact("limit", "What counts", limit)
 		b.note("range", "Traction is a range for each ground; offered is its low end. Mud, frost, leaves and slash hold less.", sourceWords(rigging.TractionTable()[0].Source))
-		b.note("leaves_out", "Left out: tipping over, one axle or track bearing more than the other, brakes that do not hold, a blade dug in.", practice)
+		b.leftOut("Left out: tipping over, one axle or track bearing more than the other, brakes that do not hold, a blade dug in.")
 		b.anchorNote()
 	},
 	draw: drawMachine,

@@ -73,3 +73,8 @@ const practice = string(rigging.CommonPractice)
 func (b *benchWork) anchorNote() {
 	b.note("anchor_estimate", "What an anchor holds is an estimate until a competent person has judged it in place.", practice)
 }
+
+// leftOut says what the bench does not count.
+func (b *benchWork) leftOut(message string) {
+	b.note("left_out", message, "what this bench covers")
+}

@@ -53,7 +53,7 @@ var benchOffLay = bench{
 		case s.drift > 5*rigging.Deg:
 			b.note("drift", "The {hinge} alone keeps this tree on the {lay}. Set the anchor on the {lay}, lead the line through a {redirect} that stands on it, or take the side off with a {hold line}.", practice)
 		}
-		b.note("left_out", "What the {hinge} can hold to the side is another bench. Side lean, wind and the hinge's own moment are left out.", "what this bench covers")
+		b.leftOut("What the {hinge} can hold to the side is another bench. Side lean, wind and the hinge's own moment are left out.")
 	},
 	draw: drawOffLay,
 	curve: func(b *benchWork) benchCurve {

@@ -65,7 +65,7 @@ var benchPickets = bench{
 		b.worked("pull", "Pull on them", b.u.load(s.pull), "F = pull on the pickets", asGiven)
 		b.worked("use", "Pull over hold", percent(rigging.Use(s.pull, s.holds)), "F/H", "proportion", "F = "+b.u.load(s.pull), "H = "+b.u.holds(s.holds))
 		b.note("no_table", "No other group stands in the table: do not reckon one from these.", practice)
-		b.note("leaves_out", "Left out: a pull that rises, rotten or split pickets, rain that softens the ground, slack lashings.", practice)
+		b.leftOut("Left out: a pull that rises, rotten or split pickets, rain that softens the ground, slack lashings.")
 		b.anchorNote()
 	},
 	draw: drawPickets,

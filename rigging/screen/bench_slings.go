@@ -66,7 +66,7 @@ var benchSlings = bench{
 			b.step("holds", "Holds in a straight pull", "P = W", b.u.holds(s.holds), "by definition of the tag", w)
 		}
 		b.worked("factor", "Times a straight leg", hundredths(s.hitchFactor*s.factor, downward), "P/W", "proportion", "P = "+b.u.holds(s.holds), w)
-		b.note("leaves_out", "Left out: sharp edges, bark and knots under the {strop}, wear, jerks.", practice)
+		b.leftOut("Left out: sharp edges, bark and knots under the {strop}, wear, jerks.")
 	},
 	draw: drawSlings,
 	curve: func(b *benchWork) benchCurve {

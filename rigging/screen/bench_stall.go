@@ -160,7 +160,7 @@ func solveStall(b *benchWork) {
 		b.note("planned_over", "What is planned is already past a limit.", benchStatics)
 	}
 	b.note("rope_twice", "The rule for pulling: a line breaks at no less than twice the greatest pull of the machine.", "UK MCA MGN 308 (M+F), 2.1")
-	b.note("left_out", "Anchors, shackles, the {tackle}'s own {block}s and what holds at the {stem} have limits too. A snatch loads every piece harder than a steady stall.", "what this bench covers")
+	b.leftOut("Anchors, shackles, the {tackle}'s own {block}s and what holds at the {stem} have limits too. A snatch loads every piece harder than a steady stall.")
 }
 
 func drawStall(b *benchWork, c *canvas) (title, desc string) {

@@ -47,7 +47,7 @@ var benchStretch = bench{
 		if s.stretch > s.length*farStretched {
 			b.note("far", "Stretched by more than a tenth: hardly any wire rope and few {fibre} ropes are meant for this, and none is a straight spring that far.", "common practice, no source")
 		}
-		b.note("left-out", "The picture shows the stretch larger than it is. Left out: whether the rope holds this pull, the stretch that stays in a new rope, and what {block}s and {strop}s give.", "")
+		b.leftOut("The picture shows the stretch larger than it is. Left out: whether the rope holds this pull, the stretch that stays in a new rope, and what {block}s and {strop}s give.")
 	},
 	draw: drawStretch,
 	curve: func(b *benchWork) benchCurve {

@@ -128,10 +128,10 @@ func solveTackle(b *benchWork) {
 	b.tackleWorking(s)
 	b.note("anchor", "With the haul on past the anchor, the anchor holds the load less the pull; hauled back, the load and the pull. Rig it for that.", "statics")
 	b.note("field-rule", "The field rule adds a tenth of the whole load for every sheave; plan the pull by whichever asks for more.", fieldRuleSource)
-	b.note("left-out", "Left out: weight and stiffness of the rope, {block}s that tip, parts that do not run side by side. Paying out, friction works the other way round.", "")
+	b.leftOut("Left out: weight and stiffness of the rope, {block}s that tip, parts that do not run side by side. Paying out, friction works the other way round.")
 	for _, n := range s.result.NodeLoads {
 		if n.Straight > 0 {
-			b.note("straight", "At a {block} where the rope runs straight on, its load depends on the angle at which it is really led.", "")
+			b.note("straight", "At a {block} where the rope runs straight on, its load depends on the angle at which it is really led.", "statics")
 			break
 		}
 	}
