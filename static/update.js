@@ -13,18 +13,25 @@ export async function keepOffline({ ready, waiting } = {}) {
     if (!workers || !/^https?:$/.test(location.protocol)) return;
     const registration = await workers.register("worker.js", { updateViaCache: "none" });
 
+    let offered;
     const offer = (worker) => {
-      if (registration.active) waiting?.(() => takeOver(worker));
+      if (!registration.active || worker === offered) return;
+      offered = worker;
+      waiting?.(() => takeOver(worker));
     };
-    const watch = (worker) => worker?.addEventListener("statechange", () => {
-      if (worker.state === "installed") offer(worker);
-    });
-    if (registration.waiting) offer(registration.waiting);
-    watch(registration.installing); // one found before anybody listened
-    registration.addEventListener("updatefound", () => watch(registration.installing));
+    const told = ({ target }) => {
+      if (target.state === "installed") offer(target);
+    };
+    // A version may be found, even stored, before anybody listened.
+    const look = () => {
+      registration.installing?.addEventListener("statechange", told);
+      if (registration.waiting) offer(registration.waiting);
+    };
+    look();
+    registration.addEventListener("updatefound", look);
     // A page left open for days still hears of a new version.
     document.addEventListener("visibilitychange", () => {
-      if (document.visibilityState === "visible") registration.update().catch(() => {});
+      if (document.visibilityState === "visible") registration.update().then(look, () => {});
     });
 
     await workers.ready;

@@ -9,8 +9,6 @@ import (
 	"hash/crc32"
 	"math/rand/v2"
 	"net/http"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -580,26 +578,14 @@ func TestPlansWithoutStorage(t *testing.T) {
 // A plan changed before a new version took over is there after.
 func TestPlanSurvivesANewVersion(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
-		dir, err := root()
-		require.NoError(t, err)
-		old := site(t)
-		static := build.Files{}
-		for _, name := range old.Site.Names() {
-			static[name] = old.Site[name]
-		}
-		static["worker.js"], err = os.ReadFile(filepath.Join(dir, "static", "worker.js"))
-		require.NoError(t, err)
-		static["new.json"] = []byte("{}")
-		next, err := build.WithPage(dir, static, old.Site["demo.json"])
-		require.NoError(t, err)
-
+		old, next := site(t), newVersion(t)
 		s := serve(t, old.Site.Handler())
 		p := open(t, engine, Options{})
 		visit(t, p, s.URL())
 		require.NoError(t, p.Await(nil, "await navigator.serviceWorker.ready"))
 		visit(t, p, s.URL())
 		s.Swap(next.Site.Handler())
-		require.NoError(t, p.Await(nil, "await (await navigator.serviceWorker.getRegistration()).update()"))
+		lookForVersion(t, p)
 		require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector("[data-bar=update]"))`))
 		inPage(t, p, nil, `
 			(await module("state")).edit("name", "Before the new version (invented)");
