@@ -6,19 +6,20 @@ import { el, keyed, setAttr, setNote, setText, show } from "./dom.js";
 import { boxOf, makePicture } from "./drawing.js";
 import { readOnly } from "./form.js";
 import { onKeys } from "./keys.js";
-import { say } from "./messages.js";
+import { dismiss, notice, say } from "./messages.js";
 import { printInstead } from "./paper.js";
 import { answered, keep, move, place } from "./place.js";
 import { makeReveal } from "./reveal.js";
 import { showSnippet } from "./snippet.js";
 import { ask } from "./state.js";
+import { loadSheet, saveSheet } from "./storage.js";
 
 const FIRST_BOX = { w: 340, h: 190 }; // until a picture is there to be measured
 const PAPER_BOX = { w: 300, h: 165 };
 
 const parts = {}; // the nodes that are filled
 const cards = new WeakMap(); // the parts of a question's node
-let answers = {}; // by question, as they are typed and given
+let kept = { key: "", given: {}, typed: {} }; // the answers to the sheet, by question: as given, and as they stand in the boxes
 let box = FIRST_BOX;
 let at = ""; // seed and grade that are shown
 let sheet = null; // what the calculator last answered
@@ -66,17 +67,18 @@ export function leavePractice() {}
 
 // begin takes up the sheet that the address names.
 function begin() {
-  answers = {};
   const first = asked({});
   wrong = first?.message ?? "";
   if (first?.questions) keep({ seed: first.seed, grade: first.grade });
   at = `${place.seed} ${place.grade}`;
-  parts.list = replace(parts.list, el("ol", { class: "drills" }));
 }
 
-function replace(old, node) {
-  old.replaceWith(node);
-  return node;
+// takeUp begins to work on a sheet, with what was kept of it before.
+function takeUp(sheet) {
+  kept = sheet;
+  const list = el("ol", { class: "drills" });
+  parts.list.replaceWith(list);
+  parts.list = list;
 }
 
 function another() {
@@ -84,9 +86,31 @@ function another() {
   move({ seed: String(1000 + Math.floor(Math.random() * 9000)) });
 }
 
+const CLEARED = "practice-cleared";
+
 function startAgain() {
-  begin();
+  const before = { ...kept, place: { seed: place.seed, grade: place.grade } };
+  if (Object.keys({ ...kept.given, ...kept.typed }).length) {
+    notice(CLEARED, `The answers to sheet ${sheet.seed} are cleared.`, "Undo", () => bringBack(before));
+  }
+  takeUp({ key: before.key, given: {}, typed: {} });
+  saveSheet(kept);
   compute();
+  goBy(1);
+}
+
+// bringBack brings cleared answers back; what was typed since then stays.
+function bringBack(before) {
+  dismiss(CLEARED);
+  const now = kept.key === before.key ? kept : loadSheet(before.key);
+  const both = { key: before.key, given: { ...before.given, ...now?.given }, typed: { ...before.typed, ...now?.typed } };
+  saveSheet(both);
+  if (kept.key === before.key) {
+    takeUp(both);
+    compute();
+  } else {
+    move(before.place);
+  }
   goBy(1);
 }
 
@@ -95,8 +119,12 @@ function asked(more) {
 }
 
 function compute() {
-  const got = asked({ answers, box });
+  let got = asked({ answers: kept.given, box });
   if (!got?.questions) return; // the calculator has ended, and the page says so
+  if (got.key !== kept.key) {
+    takeUp(loadSheet(got.key) ?? { key: got.key, given: {}, typed: {} });
+    got = asked({ answers: kept.given, box });
+  }
   sheet = got;
   draw();
   const picture = parts.list.querySelector(".drill-picture:not([hidden]) .picture-box");
@@ -140,12 +168,14 @@ function makeCard(q) {
 }
 
 function makeNumber(q, p, name) {
-  p.input = el("input", { type: "text", id: `${name}-answer`, inputmode: "decimal", autocomplete: "off", autocapitalize: "off", spellcheck: "false" });
+  p.input = el("input", { type: "text", id: `${name}-answer`, inputmode: "decimal", maxlength: "60", autocomplete: "off", autocapitalize: "off", spellcheck: "false" });
   p.unit = el("span", { class: "unit", id: `${name}-unit` });
   p.tolerance = el("p", { class: "quiet", id: `${name}-tolerance` });
   setAttr(p.input, "aria-labelledby", `${name}-text ${name}-unit`);
   setAttr(p.input, "aria-describedby", `${name}-said ${name}-tolerance`);
   const check = () => give(q.id, p.input.value.trim(), p.input);
+  p.input.value = kept.typed[q.id] ?? "";
+  p.input.addEventListener("input", () => typed(q.id, p.input.value));
   p.input.addEventListener("keydown", (event) => {
     if (event.key === "Enter") check();
   });
@@ -160,6 +190,7 @@ function makeChoice(q, p, name) {
     const chosen = p.options.querySelector("input:checked");
     give(q.id, chosen?.value ?? "", chosen ?? p.options.querySelector("input"));
   };
+  p.options.addEventListener("change", (event) => typed(q.id, event.target.value));
   p.options.addEventListener("keydown", (event) => {
     if (event.key === "Enter") check();
   });
@@ -179,14 +210,21 @@ function updateCard(node, q) {
     setText(p.tolerance, q.tolerance);
     setAttr(p.input, "aria-invalid", q.state === "unread" ? "true" : null);
   } else {
-    keyed(p.options, q.options, (o) => o.value, (o) => el("label", { class: "drill-option" }, el("input", { type: "radio", name: p.name, value: o.value }), el("span", {})),
+    keyed(p.options, q.options, (o) => o.value, (o) => el("label", { class: "drill-option" }, el("input", { type: "radio", name: p.name, value: o.value, checked: kept.typed[q.id] === o.value }), el("span", {})),
       (label, o) => setText(label.lastChild, o.label));
   }
   setAttr(node, "data-state", q.state || null);
   setAttr(p.said, "data-state", q.state || null);
   setNote(p.said, q.says);
   show(p.working, Boolean(q.solution));
-  p.reveal.update(q.solution, `${sheet.seed} ${sheet.grade} ${q.id}`);
+  p.reveal.update(q.solution, `${sheet.key} ${q.id}`);
+}
+
+// typed keeps what stands in a box at once: the page may be killed.
+function typed(id, text) {
+  if (text === "") delete kept.typed[id];
+  else kept.typed[id] = text;
+  saveSheet(kept);
 }
 
 // give gives an answer to a question; focus goes back to where it was typed.
@@ -195,7 +233,8 @@ function give(id, text, input) {
     input?.focus();
     return;
   }
-  answers[id] = text;
+  kept.given[id] = text;
+  typed(id, text);
   compute();
   input?.focus({ preventScroll: true });
   const q = sheet?.questions.find((other) => other.id === id);

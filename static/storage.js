@@ -16,6 +16,8 @@ const OLD_PLAN = "pullline.plan"; // where versions with one plan kept it
 const JOURNAL = "pullline.journal.";
 const HERE = "pullline.here";
 const CHANGED = "pullline.changed";
+const SHEETS = "pullline.practice";
+const MOST_SHEETS = 20; // the practice sheets worked on last
 
 function read(key, store = "localStorage") {
   try {
@@ -93,6 +95,29 @@ export function readJournals() {
     // no store, no journals
   }
   return entries;
+}
+
+// The answers to practice sheets: { key, given, typed } of each.
+
+let unwritten = null; // the sheets, where the store does not take them
+
+function sheets() {
+  const list = unwritten ?? read(SHEETS);
+  return Array.isArray(list) ? list.filter((s) => isObject(s) && typeof s.key === "string" && isObject(s.given) && isObject(s.typed)) : [];
+}
+
+// loadSheet gives what was kept of a sheet, or null.
+export function loadSheet(key) {
+  return structuredClone(sheets().find((s) => s.key === key) ?? null);
+}
+
+// saveSheet keeps a sheet, in place of what was kept of it before; one
+// without any answer is forgotten.
+export function saveSheet(sheet) {
+  const list = sheets().filter((s) => s.key !== sheet.key);
+  if (Object.keys(sheet.given).length || Object.keys(sheet.typed).length) list.push(structuredClone(sheet));
+  const kept = list.slice(-MOST_SHEETS);
+  unwritten = write(SHEETS, kept) ? null : kept;
 }
 
 // here is the id of the plan open in this window, kept with the window.

@@ -14,6 +14,8 @@ type Sheet struct {
 	Title     string     `json:"title"`
 	Invented  string     `json:"invented"` // that the numbers are, to be shown on every sheet
 	Seed      string     `json:"seed"`     // as used
+	Mark      string     `json:"mark"`     // names the sheet, on every page of it
+	Key       string     `json:"key"`      // to keep the answers by: another one where anything on the sheet reads differently
 	Grade     string     `json:"grade"`
 	Grades    []Option   `json:"grades"` // all there are
 	Questions []Question `json:"questions"`
@@ -32,6 +34,7 @@ type Question struct {
 	Kind      string   `json:"kind"` // number, choice
 	Unit      string   `json:"unit,omitempty"`
 	Options   []Option `json:"options,omitempty"`
+	Follows   bool     `json:"follows"`             // it asks on about the question before
 	Tolerance string   `json:"tolerance,omitempty"` // how far off an answer may be, in words
 	Answer    string   `json:"answer"`              // as given: a text or an option's value
 	State     string   `json:"state"`               // "": not answered; unread: it could not be read; right, wrong
@@ -164,10 +167,18 @@ func workPractice(req *practiceRequest) *Sheet {
 	if out.Grade == mixedGrade {
 		out.Title = "Practice: a bit of each"
 	}
+	of := "grade " + out.Grade
+	if out.Grade == mixedGrade {
+		of = "mixed"
+	}
+	out.Mark = "Sheet " + out.Seed + ", " + of + ", in" + u.unit(kilonewt)
+	key := out.Seed + "\n" + out.Grade
 	for _, q := range asks(d, u, out.Seed, out.Grade) {
 		id := strconv.Itoa(len(out.Questions) + 1)
 		out.Questions = append(out.Questions, q.question(id, req))
+		key += "\n" + d.say(q.key())
 	}
+	out.Key = strconv.FormatUint(uint64(diceOf(key, 0)), 36)
 	out.count()
 	return out
 }
@@ -293,7 +304,7 @@ func (q *ask) key() string {
 
 // question writes a question down and judges the answer to it.
 func (q *ask) question(id string, req *practiceRequest) Question {
-	out := Question{ID: id, Text: q.say(q.text), Given: q.given, Kind: "number", Unit: q.u.units[q.want.dim].name, Answer: req.Answers[id]}
+	out := Question{ID: id, Text: q.say(q.text), Given: q.given, Kind: "number", Unit: q.u.units[q.want.dim].name, Follows: q.follows, Answer: req.Answers[id]}
 	if out.Given == nil {
 		out.Given = []string{}
 	}

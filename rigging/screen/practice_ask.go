@@ -24,6 +24,7 @@ type ask struct {
 	draw    func(c *canvas) (title, desc string)
 	unfit   bool // these numbers make no question
 	also    *ask // asked of the same set-up after this one
+	follows bool // it is such a one
 }
 
 // roundIn is how many of the user's units stand for one of the file's in made

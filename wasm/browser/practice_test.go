@@ -192,6 +192,141 @@ func TestPracticeOnPaper(t *testing.T) {
 	assert.Equal(t, 2, bytes.Count(pdf, []byte("/Type /Page\n"))+bytes.Count(pdf, []byte("/Type /Page ")))
 }
 
+// sheetState is what stands in the boxes of the open sheet, and its score.
+func sheetState(t testing.TB, p *Page) (boxes []string) {
+	t.Helper()
+	require.NoError(t, p.Script(&boxes, `return [...document.querySelectorAll(".drill")].map((drill) => drill.querySelector(".drill-options")
+		? drill.querySelector("input:checked")?.value ?? ""
+		: drill.querySelector("input").value).concat(document.querySelector(".practice-score").textContent)`))
+	return boxes
+}
+
+// toSheet opens another sheet as a person does who types its number.
+func toSheet(t testing.TB, p *Page, seed string) {
+	t.Helper()
+	require.NoError(t, p.Run(`
+		const box = document.getElementById("practice-seed");
+		box.value = arguments[0];
+		box.dispatchEvent(new Event("change", { bubbles: true }));`, seed))
+	require.NoError(t, p.WaitUntil(wait, `return new URLSearchParams(location.search).get("seed") === arguments[0] && document.querySelector(".drill") !== null`, seed))
+}
+
+// What is typed is kept at once, with and without having it checked: over a
+// new start of the page, for every sheet by itself, until it is cleared, and
+// that can be undone.
+func TestPracticeKeepsWhatIsTyped(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		p := openPractice(t, engine, "?view=practice&seed=kauri+7&grade=2&units=kN&words=nz")
+		again := func() {
+			require.NoError(t, p.Reload())
+			_, err := p.WaitFor(".drill", wait)
+			require.NoError(t, err)
+		}
+		into := func(id, typed string, keys ...string) {
+			require.NoError(t, p.Run(`document.getElementById("drill-" + arguments[0] + "-answer").focus()`, id))
+			require.NoError(t, p.Press(append(strings.Split(typed, ""), keys...)...))
+		}
+		clean := []string{"", "", "", "", "", "", "0 of 6 right."}
+		into("1", "60", Enter)
+		into("2", "33,1")
+		worked := []string{"60", "33,1", "", "", "", "", "0 of 6 right, 1 wrong, 5 to go."}
+		assert.Equal(t, worked, sheetState(t, p))
+		again()
+		assert.Equal(t, worked, sheetState(t, p))
+		assert.Contains(t, text(t, p, `[data-question="1"] .said`), "as numbers")
+		assert.Empty(t, texts(t, p, `[data-question="2"] .said`), "it was not given")
+
+		// Another sheet, other units: other questions, without answers.
+		toSheet(t, p, "kauri 8")
+		assert.Equal(t, clean, sheetState(t, p))
+		into("1", "7")
+		units := func(key string) {
+			require.NoError(t, p.Run(`
+				const units = document.getElementById("set-units");
+				units.value = arguments[0];
+				units.dispatchEvent(new Event("change", { bubbles: true }));`, key))
+		}
+		toSheet(t, p, "kauri 7")
+		assert.Equal(t, worked, sheetState(t, p))
+		units("us")
+		assert.Equal(t, clean, sheetState(t, p))
+		units("kN")
+		assert.Equal(t, worked, sheetState(t, p))
+
+		// Cleared, brought back, and cleared for good.
+		require.NoError(t, p.Run(`document.getElementById("practice-again").click()`))
+		assert.Equal(t, clean, sheetState(t, p))
+		require.NoError(t, p.Run(`document.querySelector('[data-bar="practice-cleared"] button').click()`))
+		assert.Equal(t, worked, sheetState(t, p))
+		assert.Empty(t, texts(t, p, `[data-bar="practice-cleared"]`))
+		again()
+		assert.Equal(t, worked, sheetState(t, p))
+		require.NoError(t, p.Run(`document.getElementById("practice-again").click()`))
+		again()
+		assert.Equal(t, clean, sheetState(t, p))
+		toSheet(t, p, "kauri 8")
+		assert.Equal(t, "7", sheetState(t, p)[0])
+
+		// The sheets worked on last are kept, not all there ever were.
+		require.NoError(t, p.Run(`
+			for (let n = 1; n <= 21; n++) {
+				const box = document.getElementById("practice-seed");
+				box.value = "k" + n;
+				box.dispatchEvent(new Event("change", { bubbles: true }));
+				const input = document.getElementById("drill-1-answer");
+				input.value = "5";
+				input.dispatchEvent(new Event("input", { bubbles: true }));
+			}`))
+		toSheet(t, p, "kauri 8")
+		assert.Equal(t, clean, sheetState(t, p))
+		toSheet(t, p, "k2")
+		assert.Equal(t, "5", sheetState(t, p)[0])
+	})
+}
+
+// Choices are kept as well.
+func TestPracticeKeepsChoices(t *testing.T) {
+	p := openPractice(t, "chromium", "?view=practice&seed=2&grade=5&units=kN&words=nz")
+	require.NoError(t, p.Run(`document.querySelectorAll('[data-question="1"] input')[2].click()`))
+	before := sheetState(t, p)
+	assert.Equal(t, "c", before[0])
+	require.NoError(t, p.Reload())
+	_, err := p.WaitFor(".drill", wait)
+	require.NoError(t, err)
+	assert.Equal(t, before, sheetState(t, p))
+}
+
+// In a sandboxed frame there is no store: what is typed is kept for the visit.
+func TestPracticeWithoutAStore(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		c := openCourse(t, engine, Options{}, `<iframe id="bare" sandbox="allow-scripts" style="width: 800px; height: 700px" src="SRC?view=practice&seed=5&grade=2&units=kN&words=nz"></iframe>`)
+		frame, err := c.page.Find("#bare")
+		require.NoError(t, err)
+		require.NoError(t, c.page.Frame(frame))
+		_, err = c.page.WaitFor(".drill", wait)
+		require.NoError(t, err)
+		require.NoError(t, c.page.Run(`
+			const input = document.querySelector('[data-question="1"] input');
+			input.value = "1";
+			input.dispatchEvent(new Event("input", { bubbles: true }));`))
+		to := func(seed string) {
+			require.NoError(t, c.page.Run(`
+				const box = document.getElementById("practice-seed");
+				box.value = arguments[0];
+				box.dispatchEvent(new Event("change", { bubbles: true }));`, seed))
+		}
+		to("6")
+		assert.Empty(t, sheetState(t, c.page)[0])
+		to("5")
+		assert.Equal(t, "1", sheetState(t, c.page)[0])
+		require.NoError(t, c.page.Run(`document.getElementById("practice-again").click()`))
+		assert.Empty(t, sheetState(t, c.page)[0])
+		require.NoError(t, c.page.Run(`document.querySelector('[data-bar="practice-cleared"] button').click()`))
+		assert.Equal(t, "1", sheetState(t, c.page)[0])
+		assert.Len(t, texts(t, c.page, "#bars .bar"), 0, "nothing is said of the store")
+	})
+}
+
 // In a frame an answer is told to the page around it.
 func TestPracticeTellsItsHost(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
