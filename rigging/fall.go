@@ -124,6 +124,7 @@ func (t Tree) sectionInertia(from float64) float64 {
 type acting struct {
 	bending   bool // the hinge resists
 	committed bool
+	slack     bool // the pull lines are, and stay so
 	free      bool // no wind
 }
 
@@ -148,7 +149,7 @@ func (m *Motion) push(turn float64, a acting) push {
 	p.idle = hold(0)
 	p.moments[byLines] = p.idle
 	planned := m.pull.Planned
-	if !(planned > 0) {
+	if !(planned > 0) || a.slack {
 		return p
 	}
 	for _, tension := range [...]float64{planned, -b.weightSide / b.sideLever} { // the corner of balance.need
@@ -224,12 +225,15 @@ func (m *Motion) take(w *swing) {
 // the next.
 func (m *Motion) run(w *swing, a acting, keep bool) bool {
 	each := func(p *push) {
-		if !keep {
-			return
+		if keep {
+			m.take(w)
 		}
-		m.take(w)
-		if a.committed && !(m.Slack <= w.turn) && w.energy() >= p.limit*(1-1e-9) {
-			m.Slack = w.turn
+		if a.committed && w.energy() > p.limit*(1+1e-9) {
+			a.slack = true
+			p.moments[byLines], p.limit = p.idle, math.Inf(1)
+			if keep { // since the step began
+				m.Slack = m.Steps[len(m.Steps)-2].Turn
+			}
 		}
 	}
 	for w.turn < m.Landing {

@@ -189,6 +189,62 @@ func TestFallKeepsToThePuller(t *testing.T) {
 	assert.Greater(t, eased, 500)
 }
 
+// No step of the motion decides when the lines go slack:
+// they go slack where it runs ahead of them, and stay so. From there on beside
+// it by the mean acceleration over steps of a thousandth of a second (the
+// trapezoidal rule).
+func TestFallGoesSlackWhereItRunsAhead(t *testing.T) {
+	s := demoSetup(t)
+	p, err := s.Solve()
+	require.NoError(t, err)
+	for _, speed := range []float64{0.3, BriskHaul, 2.2, 4} {
+		m, err := s.Fall(p, speed)
+		require.NoError(t, err)
+		free := func(turn float64) float64 { // N·m once it has committed, the lines slack
+			at, err := m.fall.at(turn, turn < s.FaceOpening)
+			require.NoError(t, err)
+			sum := at.weightForward - at.wind
+			if turn < s.FaceOpening {
+				sum -= p.HingeMoment
+			}
+			return sum
+		}
+		limit := func(turn float64) float64 {
+			least := math.Inf(1)
+			for _, l := range s.Lines {
+				if !l.Hold {
+					at, err := l.At(turn)
+					require.NoError(t, err)
+					least = math.Min(least, at.Forward)
+				}
+			}
+			return speed / least
+		}
+		require.False(t, math.IsNaN(m.Slack))
+		assert.GreaterOrEqual(t, m.Slack, m.Commit)
+		at := m.At(m.Slack)
+		// It turns as fast there as the line comes in, or has already turned
+		// faster as it commits and the hold line lets go.
+		if m.Slack > m.Commit+1e-9 {
+			assert.InEpsilon(t, limit(m.Slack), at.Rate, 1e-4, "%v m/s", speed) // of a step to where they are eased, 1e-5 rad
+		} else {
+			assert.GreaterOrEqual(t, at.Rate, limit(m.Slack)*(1-1e-6))
+		}
+		turn, rate, time := m.Slack, at.Rate, at.Time
+		const h = 1e-3
+		for turn < m.Landing {
+			a := free(turn) / m.Inertia
+			b := free(turn+h*(rate+h/2*a)) / m.Inertia
+			next := rate + h*(a+b)/2
+			turn, rate, time = turn+h*(rate+next)/2, next, time+h
+		}
+		// The step that lands goes past the ground by up to a thousandth of a second.
+		assert.InDelta(t, time-(turn-m.Landing)/rate, m.Duration(), 1e-3, "%v m/s", speed)
+		rate -= (turn - m.Landing) / rate * free(m.Landing) / m.Inertia
+		assert.InEpsilon(t, rate, m.Steps[len(m.Steps)-1].Rate, 5e-4) // a step lies across the closing face
+	}
+}
+
 // The motion once more from the note on the model: vectors by gonum, and the
 // equation of motion over time by the classical Runge-Kutta rule.
 func TestFallAgainstReference(t *testing.T) {
@@ -245,7 +301,7 @@ func TestFallAgainstReference(t *testing.T) {
 			}
 			return most / inertia
 		}
-		turn, rate, time := 0.0, 0.0, 0.0
+		turn, rate, time, slack := 0.0, 0.0, 0.0, false
 		const h = 2e-3
 		for turn < m.Landing {
 			step := func(pulling bool) (float64, float64) {
@@ -269,14 +325,18 @@ func TestFallAgainstReference(t *testing.T) {
 			}
 			before := rate
 			next, quick := turn, rate
-			if rate <= limit {
+			if rate <= limit && !slack {
 				next, quick = step(true)
 			}
-			if quick > limit || rate > limit {
+			if quick > limit || rate > limit || slack {
 				next, quick = step(false)
-				if quick < limit {
+				switch {
+				case slack:
+				case quick < limit:
 					quick = limit
 					next = turn + h*(before+quick)/2
+				case turn >= p.Commit: // the rope it runs ahead of never comes tight again
+					slack = true
 				}
 			}
 			turn, rate = next, quick

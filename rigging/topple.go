@@ -105,7 +105,8 @@ func (s *swing) energy() float64 { return s.work.sum() }
 // rate is the rate of turn (rad/s).
 func (s *swing) rate() float64 { return math.Sqrt(2 * math.Max(0, s.energy()) / s.inertia) }
 
-// to carries the swing on to a turn and calls each after every step. It is
+// to carries the swing on to a turn and calls each after every step with what
+// turns the body from there on, to be changed where that changes. It is
 // false where the body comes to a stand on the way, at s.turn, or where a
 // number is not finite.
 //
@@ -132,8 +133,14 @@ func (s *swing) to(end float64, at func(turn float64) push, each func(p *push)) 
 		}
 		mid, p1 := at(s.turn+h/2), at(next)
 		half := e0 + h/24*(5*p0.sum()+8*mid.sum()-p1.sum())
-		if half > mid.limit && e0 < p0.limit*(1-1e-9) && h > leastEase {
-			most = h / 2 // to where the lines are first eased
+		full := e0 + h/6*(p0.sum()+4*mid.sum()+p1.sum())
+		over := math.Max(half-mid.limit, full-p1.limit)
+		if over > 1e-9*e0 && e0 < p0.limit*(1-1e-6) && h > leastEase {
+			// To where the lines are first eased, as far as a straight line tells.
+			most = h / 2
+			if gap := p0.limit - e0; p0.limit < 2*p1.limit && p1.limit < 2*p0.limit { // no jump
+				most = h * math.Min(0.9, math.Max(0.1, gap/(gap+over)))
+			}
 			continue
 		}
 		most = mostTurn
@@ -161,7 +168,7 @@ func (s *swing) to(end float64, at func(turn float64) push, each func(p *push)) 
 		}
 		s.turn, s.work, p0 = next, work, p1
 		if each != nil {
-			each(&p1)
+			each(&p0)
 		}
 	}
 	return false

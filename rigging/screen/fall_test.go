@@ -56,7 +56,7 @@ func TestFallOfTheExample(t *testing.T) {
 		assert.NotEmpty(t, e.Label)
 		last = e.Deg
 	}
-	assert.Equal(t, []string{"stand", "commit", "slack", "face", "land"}, ids)
+	assert.Equal(t, []string{"stand", "commit", "face", "land"}, ids)
 	assert.InDelta(t, stand.EndDeg, last, 1e-9)
 	assert.InDelta(t, stand.DurationS, stand.Events[len(ids)-1].TimeS, 1e-9)
 	assert.NotEmpty(t, stand.Notes)
@@ -99,7 +99,7 @@ func TestFallAgreesWithTheReport(t *testing.T) {
 	commit := askFall(t, plan, map[string]any{"turn_deg": stand.Events[1].Deg})
 	assert.Equal(t, factOf(t, v.Facts, "travel:pull").Value, factOf(t, commit.Facts, "haul:pull").Value)
 	assert.Equal(t, "none", factOf(t, commit.Facts, "need").Value)
-	closed := askFall(t, plan, map[string]any{"turn_deg": stand.Events[3].Deg})
+	closed := askFall(t, plan, map[string]any{"turn_deg": stand.Events[2].Deg})
 	assert.Equal(t, factOf(t, v.Facts, "hold-length:hold").Value, factOf(t, closed.Facts, "hold:hold").Value)
 }
 
