@@ -31,13 +31,31 @@ type MachineAnchor struct {
 	Rated    float64 // N, its rated pull
 }
 
-// Hold implements Anchor: the least of the rated pull and
-// μ(m·g·cos α − uplift) − m·g·sin α (statics of a body on a slope).
+// Hold implements Anchor: the least of the rated pull and the grip. A machine
+// that does not stand still by itself holds nothing.
 func (a MachineAnchor) Hold(pull Vec) (float64, float64, error) {
+	if !a.Stands(pull.Z) {
+		return pull.Horizontal(), 0, nil
+	}
+	return pull.Horizontal(), math.Max(0, math.Min(a.Rated, a.Grip(pull.Z))), nil
+}
+
+// Grip is what the ground holds under an uplift (N), in N, below nothing where
+// it is not enough: μ(m·g·cos α − uplift) − m·g·sin α, statics of a body on a
+// slope.
+func (a MachineAnchor) Grip(uplift float64) float64 {
 	weight := a.Mass * G
 	sin, cos := math.Sincos(a.Slope)
-	grip := a.Traction*(weight*cos-pull.Z) - weight*sin
-	return pull.Horizontal(), math.Max(0, math.Min(a.Rated, grip)), nil
+	return a.Traction*(weight*cos-uplift) - weight*sin
+}
+
+// Stands says whether the machine stays where it is before anything pulls
+// level on it: the slope, up or down, is no steeper than its grip holds, and an
+// uplift (N) does not lift it off its ground. Statics.
+func (a MachineAnchor) Stands(uplift float64) bool {
+	weight := a.Mass * G
+	sin, cos := math.Sincos(a.Slope)
+	return !(weight*cos <= uplift || a.Traction*cos < math.Abs(sin)) // so that what is not known does not come to nothing
 }
 
 // TreeAnchor is a standing tree with a sling round it. The level pull

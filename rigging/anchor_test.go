@@ -257,13 +257,13 @@ func TestMachinePublished(t *testing.T) {
 
 	// Den Hartog: what balances 50 lb on a smooth slope of 30°.
 	c = publishedExample(t, "inc-01")
-	_, grip = hold(MachineAnchor{Mass: c.In("W1") / G, Slope: -c.InSI("slope")}, Vec{})
+	grip = MachineAnchor{Mass: c.In("W1") / G, Slope: -c.InSI("slope")}.Grip(0)
 	assertPrinted(t, c, "W2", grip)
 
 	// Bansal: 150 N up a slope of 60° by a rope to a 100 N body on the
 	// level, drawn at the angle of friction.
 	c = publishedExample(t, "inc-03")
-	_, rope := hold(MachineAnchor{Mass: c.In("W2") / G, Traction: c.In("mu"), Slope: -c.InSI("slope")}, Vec{})
+	rope := MachineAnchor{Mass: c.In("W2") / G, Traction: c.In("mu"), Slope: -c.InSI("slope")}.Grip(0)
 	assert.InDelta(t, 144.9, rope, 0.05, "the rope between, printed in the same example")
 	pull = flat(math.Atan(c.In("mu"))).Scale(c.AnswerSI("P"))
 	load, grip = hold(MachineAnchor{Mass: c.In("W1") / G, Traction: c.In("mu")}, pull)
@@ -285,6 +285,9 @@ func TestMachineHoldsTheLeast(t *testing.T) {
 		{"dragged downhill", 10, 30e3, Vec{Y: -10e3}, 10e3, weight * (0.5*math.Cos(10*Deg) - math.Sin(10*Deg))},
 		{"so steep that it slides by itself", 30, 30e3, Vec{X: 1}, 1, 0},
 		{"lifted off the ground", 0, 30e3, Vec{X: 1, Z: 60e3}, 1, 0},
+		{"held back by its weight", -20, 30e3, Vec{X: 1}, 1, 30e3},
+		{"slides away from the pull by itself", -27, 30e3, Vec{X: 1}, 1, 0}, // 26.6° has the tangent 0.5
+		{"lifted off a slope away from the pull", -26, 30e3, Vec{X: 1, Z: 45e3}, 1, 0},
 	} {
 		a.Slope, a.Rated = c.slope*Deg, c.rated
 		load, hold, err := a.Hold(c.pull)

@@ -40,24 +40,28 @@ var benchMachine = bench{
 		s := machineAt(b.in, b.in["elevation_deg"])
 		b.kept = s
 		b.fact("holds", "The machine holds a level pull of", b.u.holds(s.holds))
-		limit := "grip on the ground"
-		if s.grip >= s.rated {
+		limit, least := "grip on the ground", "H = the least of K and the rated pull, never less than 0"
+		switch {
+		case !s.stands:
+			limit, least = "it slides by itself or is lifted", "H = 0, since it does not stand still by itself"
+			b.note("slides", "On this ground, or lifted like this, the machine does not stand still by itself: it is no anchor.", "statics")
+		case s.grip <= 0:
+			limit = "nothing of its grip is left"
+		case s.grip >= s.rated:
 			limit = "rated pull"
-		} else if s.grip <= 0 {
-			limit = "it slides by itself or is lifted"
 		}
 		w := "W = m·g = " + b.u.quantity(s.weight, kilonewt, nearest) + " (weight)"
 		b.step("uplift", "Uplift of the rope", "U = T·sin ε", b.u.quantity(s.uplift, kilonewt, upward), "statics",
 			"T = "+b.u.load(s.tension)+" (tension of the rope)", "ε = "+b.degrees(s.rope)+" (rope above level)")
 		b.step("grip", "Grip on the ground", "K = μ·(W·cos α − U) − W·sin α", b.u.quantity(s.grip, kilonewt, downward), "statics of a body on a slope",
 			w, "m = "+b.u.quantity(s.mass, kilograms, nearest), "μ = "+significant(s.traction, 3)+" (traction)", "α = "+b.degrees(s.slope)+" (slope)", "U = "+b.u.quantity(s.uplift, kilonewt, upward))
-		b.step("holds", "What it holds", "H = the least of K and the rated pull, never less than 0", b.u.holds(s.holds), "the weakest link counts",
+		b.step("holds", "What it holds", least, b.u.holds(s.holds), "the weakest link counts",
 			"K = "+b.u.quantity(s.grip, kilonewt, downward), b.u.holds(s.rated)+" (rated pull)")
 		b.worked("asked", "The rope asks of it, level", b.u.load(s.asked), "A = T·cos ε", "statics", "T = "+b.u.load(s.tension), "ε = "+b.degrees(s.rope))
 		b.worked("use", "Asked over held", percent(rigging.Use(s.asked, s.holds)), "A/H", "proportion", "A = "+b.u.load(s.asked), "H = "+b.u.holds(s.holds))
 		b.fact("limit", "What counts", limit)
 		b.note("range", "Traction is a range for each ground; offered is its low end. Mud, frost, leaves and slash hold less.", sourceWords(rigging.TractionTable()[0].Source))
-		b.leftOut("Left out: tipping over, one axle or track bearing more than the other, brakes that do not hold, a blade dug in.")
+		b.leftOut("Left out: that on ground that slopes toward the pull even a level rope lifts a little, tipping over, one axle or track bearing more than the other, brakes that do not hold, a blade dug in.")
 		b.anchorNote()
 	},
 	draw: drawMachine,
@@ -74,6 +78,7 @@ var benchMachine = bench{
 type machineState struct {
 	mass, traction, slope, rope                        float64 // kg, rad
 	tension, rated, weight, uplift, asked, grip, holds float64 // kN
+	stands                                             bool    // before anything pulls level
 }
 
 // machineAt is the machine of the bench's values with the rope at an
@@ -89,9 +94,9 @@ func machineAt(in map[string]float64, elevation float64) machineState {
 	if err != nil {
 		holds = math.NaN()
 	}
+	s.stands = anchor.Stands(s.uplift * rigging.KN)
 	s.asked, s.holds = asked/rigging.KN, holds/rigging.KN
-	slope, along := math.Sincos(s.slope)
-	s.grip = s.traction*(s.weight*along-s.uplift) - s.weight*slope
+	s.grip = anchor.Grip(s.uplift*rigging.KN) / rigging.KN
 	return s
 }
 

@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -23,7 +24,7 @@ func TestMachineBenchPublished(t *testing.T) {
 	s = machineAt(machineOf(1000/rigging.G, 0.6, 0, 0.52406, 1000), 20)
 	assert.InDelta(t, s.asked, s.holds, 1e-5, "printed to 0.01 N")
 	s = machineAt(machineOf(50*rigging.Pound, 0, -30, 1, 1000), 0)
-	assert.InDelta(t, 25*rigging.PoundForce/rigging.KN, s.holds, 1e-12)
+	assert.InDelta(t, 25*rigging.PoundForce/rigging.KN, s.grip, 1e-12)
 }
 
 // A steeper rope, steeper ground, less traction or less mass never hold more;
@@ -34,7 +35,7 @@ func TestMachineBenchRunsOneWay(t *testing.T) {
 		s := machineAt(machineOf(6000, 0.4, 5, 15, 40), elevation)
 		assert.LessOrEqual(t, s.holds, last)
 		last = s.holds
-		for slope := -30.0; slope < 30; slope += 5 {
+		for slope := -20.0; slope < 30; slope += 5 {
 			here := machineAt(machineOf(6000, 0.4, slope, 15, 25), elevation)
 			assert.LessOrEqual(t, machineAt(machineOf(6000, 0.4, slope+5, 15, 25), elevation).holds, here.holds)
 			assert.LessOrEqual(t, machineAt(machineOf(6000, 0.3, slope, 15, 25), elevation).holds, here.holds)
@@ -49,4 +50,14 @@ func TestMachineBenchThatHoldsNothing(t *testing.T) {
 	b := askBench(t, map[string]any{"bench": "machine", "values": map[string]string{"slope_deg": "30", "traction": "0.3"}, "box": benchBoxes})
 	assert.Equal(t, "0\u00a0kN", b.fact("holds"))
 	assert.Equal(t, "holds nothing", b.fact("use"))
+	for _, values := range []map[string]string{
+		{"slope_deg": "-30", "traction": "0.3"},                                                 // away from the pull, and before it comes
+		{"slope_deg": "-20", "mass_kg": "1000", "tension_kN": "12", "elevation_deg": "60"},      // 10.4 kN up on 9.2 kN of weight
+		{"slope_deg": "-30", "traction": "0.6", "mass_kg": "100000", "elevation_deg": "0.0001"}, // 40° would still hold
+	} {
+		b := askBench(t, map[string]any{"bench": "machine", "values": values, "box": benchBoxes})
+		stands := values["traction"] == "0.6"
+		assert.Equal(t, stands, b.fact("holds") != "0\u00a0kN", "%v", values)
+		assert.Equal(t, !stands, slices.ContainsFunc(b.Notes, func(n Note) bool { return n.Code == "slides" }), "%v", values)
+	}
 }
