@@ -49,7 +49,8 @@ var webHitches = Source{"EN 1492-1:2000+A1:2008, Table 3", FromMemory}
 
 var hitchTable = [...]Entry{
 	{Key: "straight", Name: "straight pull", Value: 1, Source: Source{"by definition of the rating", Derived}},
-	{Key: "choked_natural_fibre", Name: "choked, natural fibre rope", Value: 0.5, Source: Source{"29 CFR 1918 App. II, Table 2", Published}},
+	{Key: "choked_natural_fibre", Name: "choked, natural fibre rope", Value: 0.45, Low: 0.45, High: 0.5, Source: Source{"29 CFR 1918 App. II, Table 2", Published},
+		Note: "half, but less for the thinnest sling listed"},
 	{Key: "choked_wire_rope", Name: "choked, wire rope 6x19 or 6x37", Value: 0.75, Source: Source{"ASME B30.9", FromMemory},
 		Note: "with the choke hanging freely; a tighter choke angle holds less"},
 	{Key: "choked_textile", Name: "choked, webbing or roundsling", Value: 0.8, Source: webHitches},

@@ -16,18 +16,19 @@ func TestSlingsBenchBasket(t *testing.T) {
 }
 
 // 29 CFR 1918 App. II, Table 2: a choked sling of natural fibre rope carries
-// half of what it does in a straight pull (5/8 in: 450 of 900 lb). The
+// half of what it does in a straight pull (5/8 in: 450 of 900 lb), but at 1/2
+// in only 250 of 550 lb: 0.45 is taken for all. The
 // reductions by angle of choke are those of ASME B30.9, from memory: none
 // above 120°, 87, 74, 62 and 49 percent of the choker rating below.
 func TestSlingsBenchChoked(t *testing.T) {
-	for angle, factor := range map[string]string{"135": "0.50", "120": "0.43", "75": "0.37", "45": "0.31", "10": "0.24"} {
+	for angle, factor := range map[string]string{"135": "0.45", "120": "0.39", "75": "0.33", "45": "0.27", "10": "0.22"} {
 		b := askBench(t, map[string]any{"bench": "slings", "values": map[string]string{"hitch": "choked_natural_fibre", "choke_deg": angle}})
 		assert.Equal(t, factor, b.fact("factor"), angle)
 	}
-	pounds := decimal(900*0.45359237/1000, -1)
+	pounds := decimal(550*0.45359237/1000, -1)
 	b := askBench(t, map[string]any{"bench": "slings", "settings": map[string]any{"units": "us"},
 		"values": map[string]string{"hitch": "choked_natural_fibre", "choke_deg": "135", "wll_t": pounds}})
-	assert.Equal(t, "450\u00a0lbf", b.fact("holds"))
+	assert.Equal(t, "247\u00a0lbf", b.fact("holds"), "no more than the 250 lb printed")
 }
 
 // A sharper choke and a wider basket never hold more, and nothing holds more
