@@ -441,7 +441,7 @@ func workBench(req *benchRequest) *Bench {
 		spec = benches[0]
 	}
 	out.ID, out.Title, out.Idea = spec.id, d.say(spec.title), d.say(spec.idea)
-	b := &benchWork{document: d, u: u, spec: spec, in: map[string]float64{}, text: map[string]string{}, out: out}
+	b := &benchWork{document: d, u: u.exact(), spec: spec, in: map[string]float64{}, text: map[string]string{}, out: out}
 	values := req.Values
 	if req.Set != "" {
 		b.typed(values, req.Set, req.Text)

@@ -43,11 +43,14 @@ var benchBuriedLog = bench{
 		}
 		p, d, L := "p = "+b.pressure(s.pressure), "d = "+b.given("diameter_cm")+" (diameter)", "L = "+b.given("length_m")+" (length)"
 		k := "k = " + significant(s.soil, 3) + " (soil factor)"
-		b.step("loam", "What loam bears", "p = table by depth h and slope β", b.pressure(s.pressure), buriedSource(),
+		b.step("loam", "What loam bears", "p = table by depth h and slope β, between its entries in proportion", b.pressure(s.pressure), buriedSource(),
 			"h = "+b.given("depth_m")+" (depth to the middle)", "β = "+b.degrees(s.slope)+" (slope of the pull)")
 		b.step("holds", "What the log holds", "H = p·d·(L − s)·k", b.out.Facts[0].Value, buriedSource(),
 			p, d, L,
 			"s = "+significant(rigging.BuriedLogSlot/b.u.units[metres].size, 3)+b.u.unit(metres)+" (slot for the rope, 1 ft)", k)
+		if s.depth > deepestListed || s.slope < flattestListed {
+			b.note("end_of_table", "The table ends at 7 ft of depth and at a slope of 1:4, 14°: what is deeper or flatter counts as that.", buriedSource())
+		}
 		b.worked("pressure", "The soil bears on its face", b.pressure(s.pressure*s.soil), "p·k", buriedSource(), p, k)
 		b.worked("slender", "Length over diameter", decimal(roundWay(s.length/s.diameter, 0.1, upward), 1), "L/d", "proportion", L, d)
 		b.note("breaking", "The manual sets the breaking strength of the line against this figure, not its working load.", buriedSource())
@@ -65,6 +68,11 @@ var benchBuriedLog = bench{
 		}}
 	},
 }
+
+// Where the table of pressures ends.
+const deepestListed = 7 * rigging.Foot
+
+var flattestListed = math.Atan(1.0 / 4)
 
 type buriedState struct {
 	depth, diameter, length float64 // m

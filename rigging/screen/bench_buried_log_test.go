@@ -2,6 +2,7 @@ package screen
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -49,4 +50,19 @@ func TestBuriedLogBenchTooSlender(t *testing.T) {
 	assert.True(t, said)
 	guessed := askBench(t, map[string]any{"bench": "buried_log", "values": map[string]string{"length_m": "3", "diameter_cm": "40"}, "guess": true, "answer": "100"})
 	assert.NotEqual(t, answerRight, guessed.Guess.State)
+}
+
+// Past the end of the table its last entry counts, and that is said.
+func TestBuriedLogPastTheTable(t *testing.T) {
+	ask := func(values map[string]string) (holds string, said bool) {
+		b := askBench(t, map[string]any{"bench": "buried_log", "values": values})
+		return b.fact("holds"), slices.ContainsFunc(b.Notes, func(n Note) bool { return n.Code == "end_of_table" })
+	}
+	last, said := ask(map[string]string{"depth_m": decimal(7*rigging.Foot, -1)})
+	assert.False(t, said)
+	deeper, said := ask(map[string]string{"depth_m": "2.5"})
+	assert.True(t, said)
+	assert.Equal(t, last, deeper)
+	_, said = ask(map[string]string{"slope_deg": "10"})
+	assert.True(t, said)
 }

@@ -37,7 +37,7 @@ var benchDoubled = bench{
 		gamma := "γ = " + b.degrees(s.angle) + " (angle between the legs)"
 		T2 := "T₂ = " + b.u.load(s.haul)
 		b.worked("haul", "The {puller} and its anchor carry", b.u.load(s.haul), "T₂ = tension at the {puller}", asGiven)
-		b.worked("dead", "The anchor of the {dead end} carries", b.u.load(s.dead), "T₁ = T₂·(1 − κ·cos(γ/2))/(1 + κ·cos(γ/2)), κ = (1 − η)/(1 + η)", "sheave friction by wrap",
+		b.worked("dead", "The anchor of the {dead end} carries", b.u.load(s.dead), "T₁ = T₂·(1 − κ·cos(γ/2))/(1 + κ·cos(γ/2)), κ = (1 − η)/(1 + η)", sheaveFriction,
 			T2, gamma, "η = "+significant(s.efficiency, 3)+" (efficiency of the sheave)")
 		b.step("load", "Pull on the {stem}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.load(s.load), "parallelogram of forces",
 			"T₁ = "+b.u.load(s.dead), T2, gamma)

@@ -49,8 +49,11 @@ var benchDrum = bench{
 		b.worked("gear", "What the winch can load the gear with, on the first layer", b.u.load(s.first), "F₁ = pull on the first layer", asGiven)
 		b.note("stall", "With little rope out the winch pulls less than its plate says; with nearly all of it out it pulls the most: choose the gear for that.", "statics")
 		b.note("wraps", "Keep at least "+decimal(rigging.LeastWraps, 0)+" turns on the drum: the clamp does not hold the pull by itself.", "US Army TM 9-2320-279-10-2")
+		if s.drum < tightDrum*s.rope {
+			b.note("tight", "The drum is thinner than "+decimal(tightDrum, 0)+" rope diameters, the least for a hoist's sheave: bent so sharply a wire rope is weaker and soon worn out.", "UFGS 14636N, 2.3.3")
+		}
 		b.note("published", "A truck's winch in print, first to fifth layer: 20,000, 18,173, 16,663, 15,361 and 14,254 lb.", "US Army TM 9-2320-279-10-2, Table 2-7")
-		b.leftOut("Left out: rope wound loosely, crossed or sunk between the turns below, and what motor and gear do besides.")
+		b.leftOut("Left out: how many layers fit below the flange, rope wound loosely, crossed or sunk between the turns below, and what motor and gear do besides.")
 	},
 	draw: drawDrum,
 	curve: func(b *benchWork) benchCurve {
@@ -63,6 +66,10 @@ var benchDrum = bench{
 }
 
 const drumSource = "constant torque, statics; within 0.1 % of US Army TM 9-2320-279-10-2, Table 2-7"
+
+// tightDrum is how many rope diameters a drum has at the least before it is
+// called tight.
+const tightDrum = 16
 
 type drumState struct {
 	layer             int

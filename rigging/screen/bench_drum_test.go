@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -24,5 +25,12 @@ func TestDrumBenchPower(t *testing.T) {
 	s := drumState{first: 50, drum: 0.2, rope: 0.012}
 	for n := 1; n <= mostLayers; n++ {
 		assert.InEpsilon(t, s.first*s.lever(1), s.at(n)*s.lever(n), 1e-12)
+	}
+}
+
+func TestDrumBenchThatIsTight(t *testing.T) {
+	for drum, tight := range map[string]bool{"16": false, "15.9": true} {
+		b := askBench(t, map[string]any{"bench": "drum", "values": map[string]string{"drum_cm": drum, "rope_cm": "1"}})
+		assert.Equal(t, tight, slices.ContainsFunc(b.Notes, func(n Note) bool { return n.Code == "tight" }), drum)
 	}
 }

@@ -56,10 +56,10 @@ var benchFriction = bench{
 		if s.round {
 			b.fact("out", "The tail has to hold at least", b.u.load(s.out))
 			wrap := []string{t, "μ = " + significant(s.friction, 3) + " (coefficient of friction)",
-				"β = 2π·" + significant(s.turns, 4) + " = " + significant(2*math.Pi*s.turns, 3) + " (wrap in radians)"}
+				"β = 2π·" + significant(s.turns, 4) + " = " + significant(2*math.Pi*s.turns, 5) + " (wrap in radians)"}
 			const source = "Euler and Eytelwein, rope round a fixed body"
 			b.step("out", "Tension at the tail that just holds", "T₂ = T₁/e^(μ·β)", b.u.load(s.out), source, wrap...)
-			b.worked("ratio", "The load over that", decimal(roundDigits(roundWay(s.ratio, 0.01, downward), 4), -1), "T₁/T₂ = e^(μ·β)", source, wrap[1:]...)
+			b.worked("ratio", "The load over that", grouped(decimal(roundWay(s.ratio, max(0.01, digitStep(s.ratio, 4)), downward), -1)), "T₁/T₂ = e^(μ·β)", source, wrap[1:]...)
 			b.worked("haul", "To haul it in instead", b.u.load(s.haul), "T₂ = T₁·e^(μ·β)", source, wrap...)
 			b.note("wet", "Friction is a range, not a number: wet, icy or stripped bark and stiff or slippery rope change it. Take the low end to hold, the high end to haul.", practice)
 			b.leftOut("Left out: ropes crossing on each other, bark crushing, heat that melts {fibre} rope on a fast run.")
@@ -67,7 +67,7 @@ var benchFriction = bench{
 		}
 		b.fact("out", "Tension at the hauling end", b.u.load(s.out))
 		rise := decimal(roundWay(s.ratio, 0.001, upward), 3)
-		b.step("rise", "Tension behind a {block} over that before", "r = (1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", rise, "sheave friction by wrap",
+		b.step("rise", "Tension behind a {block} over that before", "r = (1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", rise, sheaveFriction,
 			"γ = "+b.degrees(s.angle)+" (angle between the legs)", "η = "+significant(s.efficiency, 3)+" (efficiency of the sheave)")
 		b.step("out", "Tension at the hauling end", "T₂ = T₁·rⁿ", b.u.load(s.out), "tensions rise at every {block}", t,
 			"r = "+rise, "n = "+decimal(float64(s.blocks), 0)+" ({block}s)")

@@ -19,7 +19,7 @@ func frictionOut(t *testing.T, values map[string]string) string {
 // 177.33 N (likewise a companion's digits). Here rounded up.
 func TestFrictionBenchCapstan(t *testing.T) {
 	assert.Equal(t, "45.6\u00a0kN", frictionOut(t, map[string]string{"over": "stem", "tension_kN": "100", "turns": "0.5", "friction": "0.25"}))
-	assert.Equal(t, "1.8\u00a0kN", frictionOut(t, map[string]string{"over": "stem", "tension_kN": "90", "turns": "2.5", "friction": "0.25"}))
+	assert.Equal(t, "1.78\u00a0kN", frictionOut(t, map[string]string{"over": "stem", "tension_kN": "90", "turns": "2.5", "friction": "0.25"}))
 }
 
 // The lead-line factor of one sheave of the Wire Rope Users Manual (from
@@ -72,4 +72,11 @@ func TestFrictionBenchOffersPublishedValues(t *testing.T) {
 			}
 		}
 	}
+}
+
+// What a wrap is relied on to hold is never shown as more than it is: e^(0.6 ·
+// 2π · 1.247) is 110.07.
+func TestFrictionBenchRatioDown(t *testing.T) {
+	b := askBench(t, map[string]any{"bench": "friction", "values": map[string]string{"over": "stem", "turns": "1.247", "friction": "0.6"}})
+	assert.Equal(t, "110", b.fact("ratio"))
 }

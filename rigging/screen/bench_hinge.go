@@ -23,6 +23,9 @@ var benchHinge = bench{
 	question: "How many times as hard to bend is it as a {hinge} of a tenth of the diameter?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(hingeState)
+		if s.outside() {
+			return wanted{}
+		}
 		k := (s.Left + s.Right) / 2 / s.usual.Left
 		return wanted{value: s.bending / s.usualBending, dim: plain, way: upward, tolerance: 0.06, slips: []slip{
 			{k, "That is in proportion to the thickness. The outer fibres are farther away as well as more of them, so it goes by the square."},
@@ -34,6 +37,9 @@ var benchHinge = bench{
 	draw:  drawHinge,
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(hingeState)
+		if s.outside() {
+			return benchCurve{}
+		}
 		// Both ends together: the taper stays, as long as there is a right end.
 		side := func(h hingeState) float64 { return min(h.toLeft, h.toRight) }
 		at := func(of func(h hingeState) float64) func(x float64) float64 {
@@ -42,7 +48,10 @@ var benchHinge = bench{
 				if right <= 0 {
 					return math.NaN()
 				}
-				return of(hingeOf(b, x*rigging.CM, right))
+				if h := hingeOf(b, x*rigging.CM, right); !h.outside() {
+					return of(h)
+				}
+				return math.NaN()
 			}
 		}
 		return benchCurve{x: "left_cm", nameX: "thickness, left (right alike)", nameY: "moment", dimY: moment, way: upward, lines: []benchLine{
@@ -76,9 +85,20 @@ func hingeOf(b *benchWork, left, right float64) hingeState {
 	return s
 }
 
+// outside says whether an end reaches out of a round stem at the back: so it
+// does past 0.6 of the diameter, where the chord behind the hinge is again as
+// short as that at its front.
+func (s *hingeState) outside() bool {
+	return max(s.Left, s.Right) > 0.6*s.usual.Length/0.8*(1+slack)
+}
+
 func solveHinge(b *benchWork) {
 	s := hingeOf(b, b.in["left_cm"]*rigging.CM, b.in["right_cm"]*rigging.CM)
 	b.kept = s
+	if s.outside() {
+		b.lacks = "So thick a {hinge} reaches out of the {stem}: there is no such {hinge}, and no number for it."
+		return
+	}
 	holds := func(kNm float64) string { return b.u.quantity(kNm, moment, downward) }
 	times := hundredths(s.bending/s.usualBending, upward)
 	b.fact("bending", "Moment to bend it over, the line has to supply", b.moment(s.bending))
@@ -89,11 +109,11 @@ func solveHinge(b *benchWork) {
 		"t₁ = " + b.given("left_cm") + " (left end)", "t₂ = " + b.given("right_cm") + " (right end)"}
 	b.step("bending", "Moment to bend the {hinge}", "M = 1.5·σ·b·(t₁² + t₁·t₂ + t₂²)/18; for t₁ = t₂ = t it is σ·b·t²/4", b.moment(s.bending),
 		"beam theory, fully plastic: 1.5 times the moment at first yield", strip...)
-	b.step("times", "Against a tenth of the diameter", "n = M/(σ·b·t₀²/4)", times, hingeGuideSource(), "M = "+b.moment(s.bending), "t₀ = "+b.centis(s.usual.Left))
+	b.step("times", "Against a tenth of the diameter", "n = M/(σ·b·t₀²/4)", times, hingeGuideSource(), "M = "+b.moment(s.bending), strip[0], strip[1], "t₀ = "+b.centis(s.usual.Left))
 	side := append(strip, "c = "+b.given("cavity_cm")+" (cavity)")
-	const formula = "S = σ·I/e, I = second moment of the strip on edge about its middle, times (b − c)/b"
-	b.step("right", "Side hold, pulled to the right (left end in tension)", formula+"; e = from its middle to the left end", holds(s.toRight), "beam theory, elastic", side...)
-	b.step("left", "Side hold, pulled to the left (right end in tension)", formula+"; e = from its middle to the right end", holds(s.toLeft), "beam theory, elastic", side...)
+	const formula = "S = σ·I/e, I = b³·(t₁² + 4·t₁·t₂ + t₂²)/(36·(t₁ + t₂))·(b − c)/b, never less than 0, e = b·"
+	b.step("right", "Side hold, pulled to the right (left end in tension)", formula+"(t₁ + 2·t₂)/(3·(t₁ + t₂))", holds(s.toRight), "beam theory, elastic: a trapezium on edge about its centroid", side...)
+	b.step("left", "Side hold, pulled to the left (right end in tension)", formula+"(2·t₁ + t₂)/(3·(t₁ + t₂))", holds(s.toLeft), "beam theory, elastic: a trapezium on edge about its centroid", side...)
 	if thin := min(s.Left, s.Right); thin < s.usual.Left*(1-1e-9) {
 		b.note("thin", "Its thinner end is under a tenth of the diameter, "+b.centis(s.usual.Left)+".", hingeGuideSource())
 	}
@@ -108,7 +128,10 @@ func solveHinge(b *benchWork) {
 
 func drawHinge(b *benchWork, c *canvas) (title, desc string) {
 	s := b.kept.(hingeState)
-	d := b.in["diameter_cm"] * rigging.CM
+	d, bending := b.in["diameter_cm"]*rigging.CM, none
+	if !s.outside() {
+		bending = b.secret(b.moment(s.bending))
+	}
 	// The lay points to the right. The face cut goes in until its front is as
 	// long as the hinge: where the chord is 0.8 of the diameter.
 	l := fit(Box{W: c.w, H: c.h}, extent{left: d * 0.62, right: d * 0.62, up: d * 0.5, down: d * 0.5}, c.font, c.font, c.font*1.5, c.font*1.5, false)
@@ -135,7 +158,7 @@ func drawHinge(b *benchWork, c *canvas) (title, desc string) {
 	c.label(caption{text: "t₁ = " + b.given("left_cm"), class: "label-force", at: topBack, toward: pt{-1, 0}, gap: c.grow(14), prio: prioMust})
 	c.label(caption{text: "t₂ = " + b.given("right_cm"), class: "label-force", at: botBack, toward: pt{-1, 0}, gap: c.grow(14), prio: prioMust})
 	c.label(caption{text: "b = " + b.centis(s.Length), class: "label", at: topFront, along: botFront, slide: true, toward: pt{1, 0}, prio: prioMust})
-	c.label(caption{text: "M = " + b.secret(b.moment(s.bending)), class: "label-force", at: middle.minus(pt{r * 0.55, 0}), toward: pt{}, prio: prioMust,
+	c.label(caption{text: "M = " + bending, class: "label-force", at: middle.minus(pt{r * 0.55, 0}), toward: pt{}, prio: prioMust,
 		spots: []spot{{middle.minus(pt{r * 0.5, 0}), pt{}}}})
 	c.label(caption{text: "left", class: "label-note", at: middle.minus(pt{0, r}), toward: pt{-0.4, -1}, prio: prioNote})
 	c.label(caption{text: "right", class: "label-note", at: middle.plus(pt{0, r}), toward: pt{-0.4, 1}, prio: prioNote})
@@ -148,5 +171,5 @@ func drawHinge(b *benchWork, c *canvas) (title, desc string) {
 	b.grab(c, "left", "Left end of the {hinge}, "+b.given("left_cm")+" thick", topBack, "-left_cm", "", end("left_cm"))
 	b.grab(c, "right", "Right end of the {hinge}, "+b.given("right_cm")+" thick", botBack, "-right_cm", "", end("right_cm"))
 	return "The {hinge} on the stump, seen from above", "On a {stem} " + b.given("diameter_cm") + " thick stands a {hinge} " + b.centis(s.Length) + " long, " + b.given("left_cm") +
-		" thick at its left end and " + b.given("right_cm") + " at its right. To bend it takes " + b.secret(b.moment(s.bending)) + "."
+		" thick at its left end and " + b.given("right_cm") + " at its right. To bend it takes " + bending + "."
 }

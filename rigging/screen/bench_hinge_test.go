@@ -65,3 +65,29 @@ func TestHingeIsThePlans(t *testing.T) {
 	assert.InEpsilon(t, float64(rep.Tree.SideHoldUse), math.Abs(side)/s.toRight, 1e-6)
 	assert.Equal(t, rigging.GuideHinge(0.5), s.usual)
 }
+
+// A hinge that reaches out of the stem behind, where the chord is shorter than
+// the hinge, is none.
+func TestHingeOutsideTheStem(t *testing.T) {
+	for thick, inside := range map[string]bool{"18": true, "18.1": false, "25": false} {
+		b := askBench(t, map[string]any{"bench": "hinge", "box": benchBoxes, "curve_box": benchBoxes, "guess": true,
+			"values": map[string]string{"left_cm": thick, "diameter_cm": "30"}})
+		assert.Equal(t, inside, b.Lacks == "", thick)
+		assert.Equal(t, inside, b.Guess != nil, thick)
+		if !inside {
+			assert.Empty(t, b.Facts, thick)
+			assert.NotContains(t, b.Picture.Desc, "kN", thick)
+		}
+	}
+}
+
+// The section on edge as the working prints it, from its own numbers, comes to
+// the side hold it gives: a trapezium about its centroid (any table of
+// sections).
+func TestHingeWorkingOfTheSideHold(t *testing.T) {
+	s := solved(t, &benchHinge, map[string]string{"left_cm": "9", "right_cm": "6", "cavity_cm": "12", "diameter_cm": "50", "strength_MPa": "40"}).kept.(hingeState)
+	left, right, b := 0.09, 0.06, 0.4
+	second := b * b * b * (left*left + 4*left*right + right*right) / (36 * (left + right)) * (b - 0.12) / b
+	assert.InEpsilon(t, 40e3*second/(b*(left+2*right)/(3*(left+right))), s.toRight, 1e-12)
+	assert.InEpsilon(t, 40e3*second/(b*(2*left+right)/(3*(left+right))), s.toLeft, 1e-12)
+}

@@ -74,7 +74,7 @@ func TestLeanIsThePlans(t *testing.T) {
 		assert.InEpsilon(t, float64(rep.Pull.StartKN), s.start, 1e-6) // to the report's digits
 		assert.InDelta(t, -float64(rep.Tree.ForwardM), s.behind, 1e-5)
 		b := askBench(t, map[string]any{"bench": "lean", "values": values})
-		assert.Equal(t, systemKN.load(float64(rep.Pull.PeakKN)), b.fact("peak"))
+		assert.Equal(t, systemKN.exact().load(float64(rep.Pull.PeakKN)), b.fact("peak"))
 		assert.Equal(t, systemKN.quantity(float64(rep.Pull.CommitDeg), degrees, nearest)+" of turn", b.fact("commit"))
 	}
 }

@@ -61,7 +61,7 @@ func TestLineAngleByARightTriangle(t *testing.T) {
 	assert.Equal(t, "96.0\u00a0kN·m", b.fact("turn"))
 	assert.Equal(t, "80\u00a0%", b.fact("share"))
 	assert.Equal(t, "9.6\u00a0m", b.fact("lever"))
-	assert.Equal(t, "6.0\u00a0kN", b.fact("press"))
+	assert.Equal(t, "6.00\u00a0kN", b.fact("press"))
 	assert.Equal(t, "10\u00a0m at 45°", b.fact("best"))
 }
 

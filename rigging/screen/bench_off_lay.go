@@ -75,7 +75,7 @@ func offLayOf(height, off, distance, tension, back float64) offLay {
 		s.side, s.forward = math.NaN(), math.NaN()
 		return s
 	}
-	s.side, s.forward = -tension*st.Side, tension*st.Forward-back // right is positive here
+	s.side, s.forward = -tension*st.Side+0, tension*st.Forward-back // right is positive here, and never a negative nought
 	s.pull = tension * math.Hypot(st.Side, st.Forward)
 	if s.side != 0 || s.forward != 0 {
 		s.drift = math.Atan2(s.side, s.forward)

@@ -50,3 +50,11 @@ func TestOffLayIsThePlans(t *testing.T) {
 	assert.InDelta(t, float64(rep.Pull.DriftDeg), -s.drift*180/math.Pi, 1e-6) // to the report's digits
 	assert.InEpsilon(t, -float64(rep.Tree.HingeSideMomentKNm), s.side, 1e-6)
 }
+
+// A pull along the lay that a back lean outweighs leaves the tree going
+// straight back.
+func TestOffLayStraightBack(t *testing.T) {
+	b := askBench(t, map[string]any{"bench": "off_lay", "values": map[string]string{"off_deg": "0", "tension_kN": "1", "back_kNm": "500"}})
+	assert.Equal(t, "180°", b.fact("drift"))
+	assert.Equal(t, "0\u00a0kN·m", b.fact("side"))
+}

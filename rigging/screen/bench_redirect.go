@@ -38,7 +38,7 @@ var benchRedirect = bench{
 		b.fact("load", "{Block} and its anchor carry", b.u.load(s.load))
 		b.fact("haul", "Tension toward the puller", b.u.load(s.out))
 		b.step("haul", "Tension toward the {puller}", "T₂ = T₁·(1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", b.u.load(s.out),
-			"sheave friction by wrap", "T₁ = "+b.u.load(s.in)+" (tension toward the tree)", "γ = "+b.degrees(s.angle)+" (angle between the legs)",
+			sheaveFriction, "T₁ = "+b.u.load(s.in)+" (tension toward the tree)", "γ = "+b.degrees(s.angle)+" (angle between the legs)",
 			"η = "+significant(s.efficiency, 3)+" (efficiency of the sheave)")
 		b.step("load", "Load on the {block}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.load(s.load), "parallelogram of forces",
 			"T₁ = "+b.u.load(s.in), "T₂ = "+b.u.load(s.out), "γ = "+b.degrees(s.angle))
@@ -58,9 +58,13 @@ var benchRedirect = bench{
 
 type redirectState struct{ in, out, load, angle, ratio, efficiency float64 } // kN, rad
 
-// degrees writes an angle in rad.
+// degrees writes an angle in rad, to a tenth of a degree also past 100°.
 func (b *benchWork) degrees(rad float64) string {
-	return b.u.quantity(rad/rigging.Deg, degrees, nearest)
+	deg := rad / rigging.Deg
+	if math.Abs(deg) < 99.95 {
+		return b.u.quantity(deg, degrees, nearest)
+	}
+	return grouped(decimal(roundWay(deg, 0.1, nearest), -1)) + b.u.unit(degrees)
 }
 
 func drawRedirect(b *benchWork, c *canvas) (title, desc string) {

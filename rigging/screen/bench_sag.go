@@ -19,7 +19,11 @@ var benchSag = bench{
 	},
 	question: "How far does it sag in the middle?",
 	guess: func(b *benchWork) wanted {
-		mid := b.kept.(sagState).sag.Mid / rigging.CM
+		s := b.kept.(sagState)
+		if s.slack() {
+			return wanted{}
+		}
+		mid := s.sag.Mid / rigging.CM
 		return wanted{value: mid, dim: centis, way: upward, tolerance: 0.1, slips: []slip{
 			{mid / rigging.G, "That is with the mass of the rope for its weight: times 9.81."},
 			{2 * mid, "That is as if the whole weight hung in the middle: spread along the line it sags half as deep."},
@@ -32,6 +36,10 @@ var benchSag = bench{
 		s.weight = s.mass * rigging.G * s.length
 		s.sag = rigging.Catenary(s.chord, s.mass, s.tension)
 		b.kept = s
+		if s.slack() {
+			b.lacks = "The rope weighs more than its tension: it hangs slack, and there is no number for that. Give it more tension."
+			return
+		}
 		b.fact("sag", "Sag in the middle", b.sag(s.sag.Mid))
 		b.fact("end", "Its ends pull off the straight line by up to", b.u.quantity(s.sag.EndAngle/rigging.Deg, degrees, upward))
 		level := s.tension * s.chord.X / s.length
@@ -39,13 +47,14 @@ var benchSag = bench{
 		c := level / per
 		w := "w = " + significant(per, 4) + "\u00a0N/m"
 		length, tension := "C = "+b.metres(s.length)+" (straight from end to end)", "T = "+b.u.quantity(s.tension/rigging.KN, kilonewt, nearest)+" (tension)"
+		ends := []string{"c = " + b.metres(c), "L = " + b.metres(s.chord.X) + " (level distance)", "h = " + b.metres(s.chord.Z) + " (one end higher)"}
 		b.step("metre", "Weight of a metre of rope", "w = m·g", significant(per, 4)+"\u00a0N/m", "by definition", "m = "+b.u.quantity(s.mass, perLength, nearest)+" (mass)", "g = 9.80665\u00a0m/s²")
 		b.step("shallow", "Near enough for a taut rope", "f ≈ w·C²/(8·T)", b.sag(per*s.length*s.length/(8*s.tension)), "parabola, any statics text",
 			w, length, tension)
 		b.step("sag", "Exactly, by the catenary", "f = c·cosh(k)·(cosh(L/(2·c)) − 1), c = T·L/(C·w), k = arsinh(h/(2·c·sinh(L/(2·c))))", b.sag(s.sag.Mid), "catenary, any statics text",
-			"c = "+b.metres(c), "L = "+b.metres(s.chord.X)+" (level distance)", "h = "+b.metres(s.chord.Z)+" (one end higher)")
-		b.step("end", "Angle at the ends against the straight line", "slope at an end = sinh(k ± L/(2·c)), less that of the straight line", b.u.quantity(s.sag.EndAngle/rigging.Deg, degrees, upward), "catenary, any statics text",
-			"c = "+b.metres(c))
+			ends...)
+		b.step("end", "Angle at the ends against the straight line", "ψ = the greater of arctan(sinh(k + L/(2·c))) − ε and ε − arctan(sinh(k − L/(2·c))), ε = arctan(h/L), k as above", b.u.quantity(s.sag.EndAngle/rigging.Deg, degrees, upward), "catenary, any statics text",
+			ends...)
 		weight := b.u.load(s.weight / rigging.KN)
 		b.worked("weight", "The rope weighs", weight, "G = w·C", "by definition; taken as long as the straight line", w, length)
 		b.worked("share", "Of its tension", decimal(roundWay(s.weight/s.tension*100, 0.1, upward), -1)+"\u00a0%", "G/T", "proportion", "G = "+weight, tension)
@@ -58,6 +67,9 @@ var benchSag = bench{
 	draw: drawSag,
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(sagState)
+		if s.slack() {
+			return benchCurve{}
+		}
 		kN := s.weight / rigging.KN
 		return benchCurve{x: "tension_kN", nameX: "tension", nameY: "sag", dimY: centis, way: upward, low: kN, high: max(40*kN, s.tension/rigging.KN*1.3), topY: max(s.length/20, s.sag.Mid*1.3) / rigging.CM,
 			lines: []benchLine{{class: "curve", at: func(x float64) float64 { return rigging.Catenary(s.chord, s.mass, x*rigging.KN).Mid / rigging.CM }}}}
@@ -69,6 +81,10 @@ type sagState struct {
 	mass, tension, length, weight float64 // kg/m, N, m, N
 	sag                           rigging.Sag
 }
+
+// slack says whether the rope weighs more than its tension: it is no line
+// then, but lies about.
+func (s *sagState) slack() bool { return s.weight > s.tension }
 
 // sag writes a sag in m: never less than it is.
 func (b *benchWork) sag(m float64) string { return b.u.quantity(m/rigging.CM, centis, upward) }
@@ -102,7 +118,10 @@ func drawSag(b *benchWork, c *canvas) (title, desc string) {
 	mid := left.toward(right, 0.5)
 	room := c.h - mid.y - c.font*2.6
 	k := s.deeper(scale, room)
-	deep := min(s.sag.Mid*scale*k, room)
+	deep, sag := min(s.sag.Mid*scale*k, room), none
+	if !s.slack() {
+		sag = b.secret(b.sag(s.sag.Mid))
+	}
 	c.segment("plumb", "", left, right)
 	last := left
 	for i := range 41 {
@@ -130,7 +149,7 @@ func drawSag(b *benchWork, c *canvas) (title, desc string) {
 	}
 	c.label(caption{text: "T = " + b.u.quantity(s.tension/rigging.KN, kilonewt, nearest), class: "label-force", at: right, toward: pt{0, -1}, gap: c.grow(10), prio: prioMust})
 	c.label(caption{text: "C = " + b.metres(s.length), class: "label", at: left, along: right, slide: true, early: true, prio: prioForce})
-	c.label(caption{text: "f = " + b.secret(b.sag(s.sag.Mid)), class: "label-force", at: low, toward: pt{0, 1}, gap: c.grow(14), prio: prioMust})
+	c.label(caption{text: "f = " + sag, class: "label-force", at: low, toward: pt{0, 1}, gap: c.grow(14), prio: prioMust})
 	if k > 1 {
 		c.label(caption{text: "sag drawn " + decimal(k, 0) + " times as deep", class: "label-note", at: pt{c.w / 2, c.h - c.font}, prio: prioNote,
 			spots: []spot{{pt{c.w / 2, c.h - c.font*0.8}, pt{}}}})
@@ -141,5 +160,5 @@ func drawSag(b *benchWork, c *canvas) (title, desc string) {
 		}
 	})
 	return "A rope hanging through", "A rope of " + b.metres(s.length) + " under " + b.u.quantity(s.tension/rigging.KN, kilonewt, nearest) +
-		" sags by " + b.secret(b.sag(s.sag.Mid)) + "."
+		" sags by " + sag + "."
 }

@@ -45,3 +45,15 @@ func TestSagBenchDragged(t *testing.T) {
 	tight, _ := readNumber(up.Values["tension_kN"])
 	assert.Greater(t, tight, 3.2)
 }
+
+// A rope heavier than its tension is no line: there is no number for it.
+func TestSagBenchOfASlackRope(t *testing.T) {
+	b := askBench(t, map[string]any{"bench": "sag", "box": benchBoxes, "curve_box": benchBoxes, "guess": true,
+		"values": map[string]string{"tension_kN": "0.05", "mass_kgpm": "10", "span_m": "300"}})
+	assert.Contains(t, b.Lacks, "slack")
+	assert.Empty(t, b.Facts)
+	assert.Nil(t, b.Curve)
+	assert.Nil(t, b.Guess)
+	require.NotNil(t, b.Picture)
+	assert.NotContains(t, b.Picture.Desc, "cm", "no sag either")
+}

@@ -132,7 +132,7 @@ func solveStall(b *benchWork) {
 	eta := "η = " + significant(stallEfficiency, 2) + " (efficiency of a sheave)"
 	b.step("line", "Tension of the line for each unit of haul", "A = 1 + η + … + ηⁿ⁻¹", hundredths(rope.times, upward), "tension falls at each sheave", parts, eta)
 	b.step("block", "Load on {block} and {strop} for each unit of haul", "r = A·√(1 + 1/q² + (2/q)·cos γ), q = (1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)",
-		hundredths(s.pieces[stallSling].times, upward), "parallelogram of forces, sheave friction by wrap", A, gamma, eta)
+		hundredths(s.pieces[stallSling].times, upward), "parallelogram of forces; "+sheaveFriction, A, gamma, eta)
 	var limits []string
 	for i := range s.pieces {
 		if p := &s.pieces[i]; i != stallPuller {
@@ -159,7 +159,10 @@ func solveStall(b *benchWork) {
 	if haul > hold.limit() {
 		b.note("planned_over", "What is planned is already past a limit.", benchStatics)
 	}
-	b.note("rope_twice", "The rule for pulling: a line breaks at no less than twice the greatest pull of the machine.", "UK MCA MGN 308 (M+F), 2.1")
+	if haul > stall && !impossible {
+		b.note("beyond_stall", "More is planned than the {puller} can pull at all: it will stall first.", benchStatics)
+	}
+	b.note("rope_twice", "The rule for pulling: a line breaks at no less than twice the greatest pull of the machine, and the machine stalls well below half of what the weakest piece may carry.", "UK MCA MGN 308 (M+F), 2.1")
 	b.leftOut("Anchors, shackles, the {tackle}'s own {block}s and what holds at the {stem} have limits too. A snatch loads every piece harder than a steady stall.")
 }
 

@@ -3,6 +3,7 @@ package screen
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -130,4 +131,11 @@ func TestStallBenchCountsTheRating(t *testing.T) {
 	assert.Contains(t, said("15"), "stall_over")
 	assert.NotContains(t, said("8"), "stall_over")
 	assert.Contains(t, said("8"), "planned_over")
+}
+
+func TestStallBenchPlannedPastTheStall(t *testing.T) {
+	for haul, past := range map[string]bool{"20": false, "21": true} {
+		b := askBench(t, map[string]any{"bench": "stall", "values": map[string]string{"haul_kN": haul, "stall_kN": "20"}})
+		assert.Equal(t, past, slices.ContainsFunc(b.Notes, func(n Note) bool { return n.Code == "beyond_stall" }), haul)
+	}
 }

@@ -347,3 +347,57 @@ func TestBenchAxesAreNamedInFull(t *testing.T) {
 		}
 	}
 }
+
+// A working can be followed with the numbers it shows, however small they are:
+// what is divided there comes, within the digits shown, to the result shown.
+func TestWorkingsAddUpAsShown(t *testing.T) {
+	small := map[string]string{"tension_kN": "0.52", "pull_kN": "0.12", "first_kN": "0.52", "load_kN": "0.11", "haul_kN": "0.52", "stall_kN": "1.1", "rated_kN": "0.9", "wll_t": "0.11"}
+	divided := 0
+	for _, spec := range benches {
+		for _, u := range []*unitSystem{&systemKN, &systemTF, &systemUS} {
+			values := map[string]string{}
+			for i := range spec.inputs {
+				if v, ok := small[spec.inputs[i].key]; ok {
+					values[spec.inputs[i].key] = v
+				}
+			}
+			b := askBench(t, map[string]any{"bench": spec.id, "values": values, "settings": map[string]string{"units": u.key}})
+			require.True(t, b.Fresh, spec.id)
+			for _, s := range b.Working {
+				over, under, ok := strings.Cut(s.Formula, "/")
+				if _, shown, named := strings.Cut(over, " = "); named {
+					over = shown
+				}
+				worth := func(letter string) (float64, bool) {
+					for _, v := range s.Values {
+						if text, found := strings.CutPrefix(v, letter+" = "); found {
+							text, _, _ = strings.Cut(text, " (")
+							digits, unit, _ := strings.Cut(strings.ReplaceAll(text, "\u202f", ""), "\u00a0")
+							v, ok := readNumber(digits)
+							if unit == "ft" || unit == "m" { // lengths to the smaller unit
+								v *= map[string]float64{"ft": 12, "m": 100}[unit]
+							}
+							return v, ok
+						}
+					}
+					return 0, false
+				}
+				a, okA := worth(over)
+				c, okC := worth(under)
+				result := strings.TrimSuffix(strings.TrimSuffix(strings.ReplaceAll(s.Result, "\u202f", ""), " : 1"), "\u00a0%")
+				r, okR := readNumber(result)
+				if !ok || !okA || !okC || !okR {
+					continue
+				}
+				_, decimals, _ := strings.Cut(result, ".")
+				place := math.Pow(10, -float64(len(decimals))) // of the last digit shown
+				if strings.HasSuffix(s.Result, "%") {
+					r, place = r/100, place/100
+				}
+				divided++
+				assert.InDelta(t, a/c, r, place+0.011*r, "%s %s %s: %v = %s", spec.id, u.key, s.Formula, s.Values, s.Result)
+			}
+		}
+	}
+	assert.Greater(t, divided, 30)
+}

@@ -79,7 +79,7 @@ func apart(v, w, tolerance float64) bool {
 func unitSlips(u *unitSystem, dim dimension) []slip {
 	switch dim {
 	case kilonewt, moment, tonneSWL, kilograms:
-		if u == &systemUS {
+		if u.key == systemUS.key {
 			return []slip{
 				{1000, "That is out by 1000: pounds and kips are mixed up."},
 				{2000, "That is out by 2000: pounds and short tons are mixed up."},
@@ -91,7 +91,7 @@ func unitSlips(u *unitSystem, dim dimension) []slip {
 			{rigging.G, "That is out by 9.81: tonnes and kilonewtons are mixed up. A tonne weighs 9.81 kN."},
 		}
 	case metres, centis:
-		if u == &systemUS {
+		if u.key == systemUS.key {
 			return []slip{{12, "That is out by 12: feet and inches are mixed up."}}
 		}
 		return []slip{{100, "That is out by 100: metres and centimetres are mixed up."}}

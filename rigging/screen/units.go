@@ -94,6 +94,17 @@ var (
 	}}
 )
 
+// exact is the system with its forces, lengths and the like shown to three
+// digits also where they are small, so that a working can be followed with
+// the numbers it shows.
+func (s *unitSystem) exact() *unitSystem {
+	out := *s
+	for _, dim := range [...]dimension{metres, centis, kilonewt, megapasc, kilograms, perLength, moment, energy} {
+		out.units[dim].step /= 100
+	}
+	return &out
+}
+
 const (
 	mile      = 5280 * rigging.Foot               // m, exact (international mile)
 	hour      = 3600.0                            // s
@@ -265,7 +276,7 @@ func (s *unitSystem) number(v float64, dim dimension, way direction) string {
 	if shown == 0 {
 		return "0"
 	}
-	step := math.Max(u.step, digitStep(shown, 3))
+	step := math.Max(u.step, digitStep(roundDigits(shown, shownDigits), 3))
 	shown = roundWay(shown, step, way)
 	decimals := 0
 	for p := step; p < 0.999 && decimals < 6; p *= 10 {
