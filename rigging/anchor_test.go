@@ -68,6 +68,40 @@ func TestSharePublishedInAPlane(t *testing.T) {
 	legs = shared(t, Vec{Z: -c.InSI("weight")}, flat(c.InSI("AB_angle")), Vec{X: -1})
 	assertPrinted(t, c, "TB", legs[0])
 	assertPrinted(t, c, "TD", legs[1])
+
+	// Den Hartog: 25 lb between two ropes that 20 and 10 lb draw tight, at the
+	// angles from plumb that the solution gives to a tenth of a degree.
+	c = publishedExample(t, "c2d-06")
+	legs = shared(t, Vec{Z: -c.In("W3")}, flat(math.Pi/2+c.AnswerSI("left")), flat(math.Pi/2-c.AnswerSI("right")))
+	assert.InEpsilon(t, c.In("W1"), legs[0], 0.003, c.ID)
+	assert.InEpsilon(t, c.In("W2"), legs[1], 0.003, c.ID)
+}
+
+// A rope with loads hung along it: each load is held by the two stretches
+// beside it, at the slopes that the reactions of the book give them.
+func TestSharePublishedAlongARope(t *testing.T) {
+	// Tayal: three loads, the right end higher; at the load next to it.
+	c := publishedExample(t, "sag-01")
+	spacing, last := c.In("spacing"), c.InList("loads")[2]
+	drop := c.Answer("y_E").Value
+	legs := shared(t, Vec{Z: -last}, Vec{X: spacing, Z: drop}, Vec{X: -spacing, Z: drop - c.In("mid_drop")})
+	assertPrinted(t, c, "T_max", legs[0])
+	assert.InEpsilon(t, c.Answer("H").Value, legs[0]*spacing/math.Hypot(spacing, drop), 1e-6)
+
+	// Tayal: at the first of three loads, the level pull given.
+	c = publishedExample(t, "sag-02")
+	up, level, first := c.Answer("Ya").Value, c.In("H"), c.InList("loads")[0]
+	legs = shared(t, Vec{Z: -first}, Vec{X: -level, Z: up}, Vec{X: level, Z: first - up})
+	assertPrinted(t, c, "T_AC", legs[0])
+	assertPrinted(t, c, "T_CD", legs[1])
+
+	// SymPy's reference documentation: at the first of two loads. The second
+	// stretch falls by what the first load leaves of the reaction.
+	c = publishedExample(t, "sag-14")
+	from, load := c.InList("A"), c.InList("P1")
+	up, level = c.Answer("R_A_y").Value, c.Answer("H").Value
+	legs = shared(t, Vec{Z: -load[2]}, Vec{X: from[0] - load[0], Z: from[1] - load[1]}, Vec{X: level, Z: load[2] - up})
+	assert.InEpsilon(t, c.Answer("T_AZ").Value, legs[0], 1e-9)
 }
 
 func TestSharePublishedInSpace(t *testing.T) {

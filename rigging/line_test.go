@@ -183,6 +183,27 @@ func TestLeverPublished(t *testing.T) {
 	assertPrinted(t, c, "T", weight/lever(t, Vec{Z: c.In("perp")}, Vec{X: 1}))
 }
 
+// McLean, Engineering Mechanics, example 6-15: a boom on a ball joint under
+// its own weight and a load at its tip, held by two cables. Their levers to
+// both sides of the joint, with the tensions printed, balance the weights and
+// each other. The book's upward y is toward the lay here, its x to the left.
+func TestLinesPublishedOnABoom(t *testing.T) {
+	c := publishedExample(t, "mast-13")
+	turned := func(v []float64) Vec { return Vec{X: v[1], Y: v[0], Z: v[2]} }
+	var forward, side float64
+	for _, cable := range []string{"A", "C"} {
+		at, way := turned(c.InList(cable+"_at")), turned(c.InList(cable+"_dir"))
+		st, err := Line{Share: 1, Path: []Station{{OnStem: true, At: at}, {At: at.Add(way)}}}.At(0)
+		require.NoError(t, err)
+		pull := turned([]float64{c.Answer(cable + "x").Value, c.Answer(cable + "y").Value, c.Answer(cable + "z").Value}).Norm()
+		forward += pull * st.Forward
+		side += pull * st.Side
+	}
+	weights := c.In("boom_weight")*4 + c.In("tip_load")*8 // ft from the joint
+	assert.InEpsilon(t, weights, forward, 0.005, "printed to 1 lb of about 100")
+	assert.InDelta(t, 0, side, 0.005*weights, "printed to 1 lb of about 100")
+}
+
 func TestLineErrors(t *testing.T) {
 	stem, ground := Station{OnStem: true, At: Vec{Z: 10}}, Station{At: Vec{X: 30}, Efficiency: 0.9}
 	for name, c := range map[string]struct {

@@ -20,6 +20,21 @@ func TestSagBenchPublished(t *testing.T) {
 	assert.InEpsilon(t, 600, inches, 0.005, "the book reads a graph")
 }
 
+// Tayal, Engineering Mechanics, example 10.3 (digits of an open companion to
+// the book): 75 kg on each metre of span hang 2 m below an end 8 m away, at a
+// least tension of 11.772 kN with g = 9.81 m/s²; half of a level span of 16 m.
+// A tenth of both loads the rope within the bench's range.
+func TestSagBenchParabolaPublished(t *testing.T) {
+	b := askBench(t, map[string]any{"bench": "sag", "values": map[string]string{
+		"span_m": "16", "mass_kgpm": decimal(7.5*9.81/9.80665, 9), "tension_kN": "1.1773"}}) // a hair more: at 1.1772 the rope weighs its tension
+	for _, s := range b.Working {
+		if s.Path == "shallow" {
+			assert.Equal(t, "200\u00a0cm", s.Result)
+		}
+	}
+	assert.NotEmpty(t, b.Working)
+}
+
 // Twice the tension, half the sag; twice the span, four times the sag. The
 // parabola's rule, true to a thousandth for a taut rope.
 func TestSagBenchProportions(t *testing.T) {
