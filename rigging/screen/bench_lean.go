@@ -27,7 +27,7 @@ var benchLean = bench{
 		s := b.kept.(leanState)
 		against := s.weight*s.behind + s.hinge
 		return wanted{value: s.start, dim: kilonewt, way: upward, tolerance: 0.08, slips: []slip{
-			{(s.mass/1000*s.behind + s.hinge) / s.lever, "That takes the mass for the weight: a mass of one tonne weighs 9.81 kN."},
+			{b.inKN((s.mass/1000*s.behind + s.hinge) / s.lever), "That takes the mass for the weight: a mass of one tonne weighs 9.81 kN."},
 			{against / b.in["attach_m"], "That is with the height of the line as its lever. The lever is how far the line passes from the {hinge}."},
 			{s.weight * s.behind / s.lever, "That leaves out the {hinge}, which is to be bent as well."},
 			{against, "That is a moment: it is still to be divided by the lever of the line."},

@@ -33,7 +33,7 @@ var benchMachine = bench{
 			{s.asked, "That is what the rope asks of it, not what it holds."},
 			{s.rated, "That is its rated pull: it slides before."},
 			{s.weight, "That is its whole weight: only the traction's share of it grips."},
-			{s.traction * s.mass / 1000, "That takes tonnes for kilonewtons: a tonne weighs 9.81 kN."},
+			{b.inKN(s.traction * s.mass / 1000), "That takes tonnes for kilonewtons: a tonne weighs 9.81 kN."},
 		}}
 	},
 	solve: func(b *benchWork) {

@@ -43,7 +43,7 @@ var benchSlings = bench{
 		}
 		want.slips = append(want.slips,
 			slip{s.straight, "That is what it holds in a straight pull."},
-			slip{s.wll * s.hitchFactor * s.factor, "That is tonnes taken for kilonewtons: a tonne weighs 9.81 kN."})
+			slip{b.inKN(s.wll * s.hitchFactor * s.factor), "That is tonnes taken for kilonewtons: a tonne weighs 9.81 kN."})
 		return want
 	},
 	solve: func(b *benchWork) {

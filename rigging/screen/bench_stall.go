@@ -37,7 +37,7 @@ var benchStall = bench{
 		}
 		return wanted{value: weak.limit(), dim: kilonewt, way: downward, tolerance: 0.05, slips: []slip{
 			{weak.holds, "That is what the weakest piece holds. Haul times {tackle} and angle makes that load, so it is reached at a smaller haul."},
-			{b.in["sling_t"] / s.pieces[stallSling].times, "That takes the mass on the tag for a force: one tonne is 9.81 kN."},
+			{b.inKN(b.in["sling_t"] / s.pieces[stallSling].times), "That takes the mass on the tag for a force: one tonne is 9.81 kN."},
 			{weak.holds / s.pieces[stallRope].times, "That leaves out the angle: {block} and {strop} carry both legs of the line."},
 			{strongest, "That is where the strongest piece gives. The weakest one decides."},
 			{s.pieces[stallSling].holds / ideal, "That is without friction; here each sheave costs a tenth."},

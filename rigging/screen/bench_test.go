@@ -348,6 +348,23 @@ func TestBenchAxesAreNamedInFull(t *testing.T) {
 	}
 }
 
+// A mass is its weight in tonnes and in pounds: nobody is told there that the
+// two were mixed up.
+func TestMassForForceIsASlipInKilonewtonsOnly(t *testing.T) {
+	for _, id := range []string{"lean", "stall", "slings", "machine"} {
+		for _, u := range []*unitSystem{&systemKN, &systemTF, &systemUS} {
+			b := &benchWork{document: new(document), u: u.exact(), spec: benchByID(id), in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+			b.resolve(map[string]string{})
+			b.spec.solve(b)
+			told := false
+			for _, s := range b.spec.guess(b).slips {
+				told = told || finite(s.value) && strings.Contains(s.says, "9.81")
+			}
+			assert.Equal(t, u == &systemKN, told, "%s %s", id, u.key)
+		}
+	}
+}
+
 // A working can be followed with the numbers it shows, however small they are:
 // what is divided there comes, within the digits shown, to the result shown.
 func TestWorkingsAddUpAsShown(t *testing.T) {

@@ -121,6 +121,10 @@ func unitToType(unit string) string {
 // within says how far off an answer counts as right.
 func (w *wanted) within() string { return " (counted as right within " + percent(w.tolerance) + ")" }
 
+// inKN is what taking tonnes for kilonewtons comes to; nothing anyone types in
+// a system where a mass and its weight are the same number.
+func (b *benchWork) inKN(v float64) float64 { return pick(b.u.key != systemKN.key, v, math.NaN()) }
+
 // judge judges a guess and gives the right number with it.
 func (b *benchWork) judge(text string, want wanted) (state, message string) {
 	j := judgeAnswer(b.u, text, want)
