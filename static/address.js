@@ -8,7 +8,7 @@ const SWITCH = ["on", "off"];
 export const PARAMETERS = [
   { name: "view", allowed: ["job", "bench", "fall", "practice", "model"], standard: "job", words: "What is shown: the job, a bench, the fall, practice, or the model in words" },
   { name: "bench", accepts: "the name of a bench", standard: "", words: "Which bench is shown; without it the first" },
-  { name: "values", accepts: "name:value pairs with commas between", standard: "", words: "The values of the bench, in the units of their names" },
+  { name: "values", accepts: "name:value pairs with commas between, each name once", standard: "", words: "The values of the bench, in the units of their names" },
   { name: "plan", accepts: "example, or the code of a plan from “Send this plan”", standard: "", words: "The plan shown; it is kept only once it is changed" },
   { name: "seed", accepts: "a number or a short text", standard: "1", words: "Which practice sheet: the same number gives the same sheet" },
   { name: "grade", allowed: ["1", "2", "3", "4", "5", "mixed"], standard: "1", words: "The grade of the practice sheet" },
@@ -49,7 +49,13 @@ export function readAddress(search) {
 // wrong says what is wrong with a parameter, and what is used in its place.
 export function wrong(name, text, takes = accepted(PARAMETERS.find((p) => p.name === name))) {
   const { standard } = PARAMETERS.find((p) => p.name === name);
-  return `The address gives “${cut(text)}” for “${name}”. Accepted: ${takes}. Used instead: ${standard || "the default"}.`;
+  return instead(name, text, `Accepted: ${takes}.`, standard || "the default");
+}
+
+// instead says what an address gives that cannot be used, why, and what is
+// taken in its place.
+export function instead(name, text, why, taken) {
+  return `The address gives “${cut(text)}” for “${name}”. ${why} Used instead: ${taken}.`;
 }
 
 // addressOf gives the query string of what is shown, a text for each
@@ -63,10 +69,10 @@ export function addressOf(shown) {
 // readValues reads "included_deg:60,tension_kN:20"; null where it is no such
 // text. A comma or a percent sign inside a value is written %2C or %25.
 export function readValues(text) {
-  const values = {};
+  const values = Object.create(null); // whatever the names are
   for (const pair of text ? text.split(",") : []) {
     const [, key, value] = /^(\w+):(.*)$/s.exec(pair) ?? [];
-    if (key === undefined) return null;
+    if (key === undefined || key in values) return null;
     try {
       values[key] = decodeURIComponent(value);
     } catch {

@@ -2,7 +2,7 @@
 // its curve, its working and the question asked first.
 
 import { answered, keep, move, place } from "./place.js";
-import { readValues, writeValues } from "./address.js";
+import { instead, readValues, writeValues } from "./address.js";
 import { showAddress } from "./addressing.js";
 import { button } from "./dialogs.js";
 import { byId, el, keyed, setAttr, setNote, setText, show } from "./dom.js";
@@ -160,11 +160,12 @@ function begin() {
   const plain = ask("bench", { bench });
   starts = plain?.values ?? {};
   values = { ...starts, ...readValues(place.values) };
-  const first = ask("bench", { bench, values });
+  // The names have metric units, and what is accepted is said in them.
+  const first = ask("bench", { bench, values, settings: { units: "kN", words: state.settings.words, language: state.settings.language } });
   const wrong = first?.message ? [first.message] : [];
   for (const f of first?.fields ?? []) {
     if (!f.problem) continue;
-    wrong.push(`The address gives “${values[f.path]}” for “${f.path}”. ${f.problem} Used instead: ${starts[f.path]}.`);
+    wrong.push(instead(f.path, values[f.path], f.problem, starts[f.path]));
     values[f.path] = starts[f.path];
   }
   if (wrong.length) notice("bench", wrong.join(" "));

@@ -4,11 +4,13 @@
 // table of them. Outside a frame it does nothing.
 
 import { readAddress } from "./address.js";
-import { byId, setAttr } from "./dom.js";
+import { setAttr } from "./dom.js";
+import { Refused, checkPlan } from "./intake.js";
 import { notice } from "./messages.js";
 import { go, onAnswered, onPlace, place } from "./place.js";
 import { setGiven } from "./settings.js";
 import { onPlan, onView, state } from "./state.js";
+import { denied } from "./storage.js";
 
 const host = globalThis.parent !== globalThis ? globalThis.parent : null;
 
@@ -54,25 +56,36 @@ export function startEmbedding(version, takePlan) {
   });
   if (!trusted()) return;
   watchPlan();
-  addEventListener("message", (event) => {
-    const { data } = event;
-    if (event.source !== host || data?.pullline !== 1 || data.kind !== "set") return;
-    set(data, takePlan).catch((err) => notice("host", `The page around this one asked for something that could not be done: ${err.message}`));
+  let before = Promise.resolve(); // what was asked first is done first
+  addEventListener("message", ({ source, data }) => {
+    if (source !== host || data?.pullline !== 1 || data.kind !== "set") return;
+    before = before.then(() => set(data, takePlan)).catch(sayRefused);
   });
 }
+
+function sayRefused(err) {
+  notice("host", `The page around this one asked for something that could not be done. ${err instanceof Refused ? err.message : "It was not made as it should be."}`);
+}
+
+const isObject = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
 
 // set takes { parameters: { name: text }, plan }, both as an address would
 // give them; a plan may also be the plan itself.
 async function set({ parameters, plan }, takePlan) {
-  if (parameters !== null && typeof parameters === "object") {
+  if (isObject(parameters)) {
     const texts = Object.entries(parameters).map(([name, value]) => [name, String(value)]);
     const { given, problems } = readAddress(String(new URLSearchParams(texts)));
     if (problems.length) notice("host", problems.join(" "));
     setGiven(given);
-    if (given.plan) await takePlan(given.plan);
+    if (given.plan) {
+      await takePlan(given.plan).catch((err) => {
+        delete given.plan;
+        sayRefused(err);
+      });
+    }
     go(given);
   }
-  if (plan !== null && typeof plan === "object" && !Array.isArray(plan)) await takePlan(plan);
+  if (isObject(plan)) await takePlan(checkPlan(plan));
 }
 
 // watchHeight tells the height of what is shown, whenever it is another. What
@@ -106,6 +119,7 @@ function watchPlan() {
   let told = "";
   const now = () => {
     due = 0;
+    if (place.view !== "job" && place.view !== "fall") return;
     const verdict = state.view?.headline.verdict ?? "unknown";
     const text = JSON.stringify([state.plan, verdict]);
     if (text === told) return;
@@ -115,5 +129,6 @@ function watchPlan() {
   const later = () => { due ||= setTimeout(now, PLAN_REST); };
   onPlan(later);
   onView(later);
+  onPlace(later);
   later();
 }

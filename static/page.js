@@ -8,6 +8,7 @@ import { sayMoved } from "./dragging.js";
 import { boxOf, makePicture, placeLegend } from "./drawing.js";
 import { savePlanFile, takeFiles } from "./files.js";
 import { dressFrame, framed, startEmbedding } from "./embedding.js";
+import { showFolds, startFolds, unfold } from "./folds.js";
 import { makeForm } from "./form.js";
 import { openInventory } from "./inventory.js";
 import { openMeasure } from "./measure.js";
@@ -50,7 +51,10 @@ function fatal(why) {
 const form = makeForm(byId("form-sections"), byId("problems"), {
   edit,
   done: endGroup,
-  seek,
+  seek: (section) => {
+    unfold("form");
+    seek(section);
+  },
   measure: (path) => openMeasure(path, () => {
     computeNow();
     form.reveal(path);
@@ -104,6 +108,7 @@ function drawRest(view, shown) {
   placeSteps(byId("steps"), shown?.working);
   placeCautions(byId("caution-list"), view.cautions, form.reveal);
   placeNotes(byId("standing"), view.standing);
+  showFolds(view, shown?.pieces);
   showSteps(view.steps);
   showBrief(view.brief);
   showChoices(view);
@@ -256,6 +261,7 @@ async function takePlan(plan) {
 
 async function run() {
   dressFrame();
+  if (framed) startFolds();
   const { given, problems } = startPlace();
   startSteps(form.reveal);
   startSettings(given);
@@ -303,7 +309,7 @@ async function run() {
   setText(byId("version-word"), version() ? `Version ${version()}` : "");
   startPaper(version());
   show(byId("single-file"), version() !== "" && !byId("rigging-wasm"));
-  if (framed) return;
+  if (framed || byId("rigging-wasm")) return; // the single file keeps itself
   keepOffline({
     ready: () => {
       const word = "Stored on this device: this page works without a signal.";

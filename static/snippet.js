@@ -19,7 +19,7 @@ export async function showSnippet() {
   const element = `<script src="${folder}embed.js" async></script>\n<pull-line-view${attributes({ title, ...parameters })}></pull-line-view>`;
   const frame = `<iframe${attributes({
     src: `${folder}pullline.html${addressOf(parameters)}`, title, sandbox: "allow-scripts", loading: "lazy", referrerpolicy: "no-referrer",
-    style: `width: 100%; height: ${heightNow()}px; border: 0`,
+    width: "100%", height: `${heightNow()}`, style: "border: 0", // the size as attributes: many websites take away styles
   })}></iframe>`;
 
   const { body } = openDialog("This view on a course website", { wide: true });

@@ -33,9 +33,11 @@ export function dressWay() {
   place();
 }
 
+// Inside another page the verdict and the drawings come first.
 function stepwise() {
   const { way } = state.settings;
-  return way === "steps" || (way !== "all" && NARROW.matches);
+  const framed = document.documentElement.hasAttribute("data-framed");
+  return way === "steps" || (way !== "all" && NARROW.matches && !framed);
 }
 
 // showSteps draws the steps of a view.

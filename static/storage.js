@@ -44,6 +44,15 @@ function drop(key) {
   }
 }
 
+// denied says that this page has no store at all, as in a sandboxed frame.
+export function denied() {
+  try {
+    return !globalThis.localStorage;
+  } catch {
+    return true;
+  }
+}
+
 const isObject = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
 
 export function loadSettings() {

@@ -436,7 +436,7 @@ func workBench(req *benchRequest) *Bench {
 	spec := benchByID(req.Bench)
 	if spec == nil {
 		if req.Bench != "" {
-			out.Message = "There is no bench named " + strconv.Quote(req.Bench) + "; shown is the first. The names are: " + optionList(out.Benches) + "."
+			out.Message = "There is no bench named " + strconv.Quote(cut(req.Bench)) + "; shown is the first. The names are: " + optionList(out.Benches) + "."
 		}
 		spec = benches[0]
 	}
@@ -449,7 +449,7 @@ func workBench(req *benchRequest) *Bench {
 	b.resolve(values)
 	for key := range values {
 		if _, ok := out.Values[key]; !ok && out.Message == "" {
-			out.Message = "There is no value " + strconv.Quote(key) + " here; it was left out."
+			out.Message = "There is no value " + strconv.Quote(cut(key)) + " here; it was left out."
 		}
 	}
 	if !out.Fresh {

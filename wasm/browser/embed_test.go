@@ -88,7 +88,7 @@ func TestCoursePage(t *testing.T) {
 			await customElements.whenDefined("pull-line-view");
 			document.querySelectorAll("pull-line-view").forEach((v, i) => { v.id = "view" + i; });`))
 		require.NoError(t, p.WaitUntil(4*wait, `
-			const busy = [...document.querySelectorAll("pull-line-view")].find((v) => v.firstChild.style.height === "480px"); // as it begins
+			const busy = [...document.querySelectorAll("pull-line-view")].find((v) => v.querySelector("iframe").style.height === "480px"); // as it begins
 			busy?.scrollIntoView(); // frames load when they come into view
 			return !busy;`), "all four are there")
 		var inner struct {
