@@ -264,7 +264,7 @@
       this.#ready = true;
       clearTimeout(this.#late);
       this.#say("");
-      for (const other of this.children) if (other !== this.#frame) other.hidden = true;
+      for (const other of [...this.childNodes]) if (other !== this.#frame) other.remove();
       const { parameters, plan } = this.#asked;
       if (plan || Object.keys(parameters).length) this.#ask(parameters, plan);
     }

@@ -119,9 +119,11 @@ async function start() {
   // ask never throws: what cannot be written, run or read is a problem.
   function ask(call, input) {
     if (fatal) return trouble(fatal);
+    const text = write(input);
+    if (!text) return trouble("What was given cannot be written as JSON: it is nothing, a loop, or a part of it throws.");
     let output;
     try {
-      output = bridge(call, write(input));
+      output = bridge(call, text);
     } catch {
       output = undefined;
     }
