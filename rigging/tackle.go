@@ -105,6 +105,23 @@ type TackleResult struct {
 	Velocities   []float64   // in the order of the nodes, positive toward the load's side; the load's is −1
 }
 
+// Greatest is the greatest tension in any part of rope and the greatest load on
+// any node that is not fast to the anchor, both per unit of load. Where the haul
+// is led back toward the load, both can be above the load itself.
+func (t TackleResult) Greatest() (part, travelling float64) {
+	for _, parts := range t.PartTensions {
+		for _, v := range parts {
+			part = math.Max(part, v)
+		}
+	}
+	for _, n := range t.NodeLoads {
+		if n.Kind != AnchorNode {
+			travelling = math.Max(travelling, n.Load)
+		}
+	}
+	return part, travelling
+}
+
 // Efficiency is that of the whole tackle, actual over ideal advantage.
 func (t TackleResult) Efficiency() float64 { return t.Actual / t.Ideal }
 

@@ -531,3 +531,43 @@ func TestSharedAnchorThatCannotHoldAtStall(t *testing.T) {
 		assert.Equal(t, rigging.Unknown, e.held[i].stallState)
 	}
 }
+
+// A part of rope, or a block that travels, can carry more than any leg of the
+// line. Source: statics of the pulley, any mechanics textbook: a block turned
+// through half a circle is held by T_in + T_out, and T_out = T_in/η (DIN
+// 15020-1, from memory).
+func TestGearInATackleThatCarriesMoreThanAnyLeg(t *testing.T) {
+	const eta = 0.9
+	const rounding = 1e-9 // of the last digits written
+	named := func(r Report, id string) GearReport {
+		for _, g := range r.Gear {
+			if g.ID == id {
+				return g
+			}
+		}
+		t.Fatalf("no piece %s", id)
+		return GearReport{}
+	}
+	// A block tied to the anchor by a strop, the haul led back toward the
+	// load: the strop and the block carry T + T/η.
+	turned := demoDocument(t).set("lines[0].tackle", fields{"efficiency": eta, "haul_path": []any{fields{"point": "M"}}, "reeving": fields{
+		"nodes": []any{fields{"id": "A", "kind": "anchor", "at": 0}, fields{"id": "B", "kind": "moving", "at": 5},
+			fields{"id": "L", "kind": "load", "at": 10}, fields{"id": "H", "kind": "haul", "at": 15}},
+		"ropes": []any{fields{"path": []any{"A", "B"}}, fields{"path": []any{"L", "B", "H"}}}}}).evaluate(t)
+	// One part over a fixed block, then three parts: the rope between the two
+	// carries T/η, the hauling part T/η/(η + η² + η³).
+	compound := demoDocument(t).set("lines[0].tackle.stages", []any{fields{"parts": 1, "haul_from": "fixed"}, fields{"parts": 3, "haul_from": "fixed"}}).evaluate(t)
+	for _, c := range []struct {
+		r        Report
+		of       float64
+		advances float64
+	}{{turned, 1 + 1/eta, 1 / (1 / eta)}, {compound, 1 / eta, eta * (eta + eta*eta + eta*eta*eta)}} {
+		require.Empty(t, c.r.Problems)
+		last := float64(c.r.Lines[0].Legs[1].TensionKN)
+		require.InEpsilon(t, c.advances, float64(c.r.Lines[0].ActualAdvantage), rounding)
+		for _, id := range []string{"pull rope", "tackle moving block"} {
+			require.InEpsilon(t, c.of*last, float64(named(c.r, id).LoadKN), rounding, id)
+		}
+		require.InEpsilon(t, float64(c.r.Lines[0].StallKN/c.r.Lines[0].TensionKN), float64(named(c.r, "pull rope").StallLoadKN/named(c.r, "pull rope").LoadKN), rounding)
+	}
+}

@@ -105,12 +105,24 @@ type lineLoad struct {
 	end        float64 // last leg, per newton of tension
 	first      float64 // haul leaving the tackle, per newton of tension
 	haul       float64 // haul at the puller, per newton of tension
-	highest    float64 // greatest leg, per newton of tension
+	highest    float64 // greatest leg or part of rope in the tackle, per newton of tension
+	block      float64 // greatest load on a block that travels in the tackle, not below highest, per newton of tension
 	stem       float64 // greatest resultant at a place on the stem, per newton of tension
 	haulUnits  []rigging.Vec
 	haulLength []float64
 	haulMult   []float64 // tension of each hauling leg, per newton of tension
 	haulAngles []float64 // included angle at each hauling block
+}
+
+// on is what a piece on this line carries, per newton of tension.
+func (ll *lineLoad) on(g *piece) float64 {
+	switch {
+	case g.atStem:
+		return ll.stem
+	case g.kind == "block":
+		return ll.block
+	}
+	return ll.highest
 }
 
 func (e *evaluation) caution(code, path, format, source string, args ...any) {
@@ -220,6 +232,12 @@ func (e *evaluation) loadLines() {
 			ll.stall = math.NaN()
 		}
 		ll.highest = math.Max(ll.highest, ll.haul)
+		ll.block = ll.highest
+		if l.tackle != nil && l.tackle.usable {
+			part, travelling := l.tackle.result.Greatest()
+			ll.highest = math.Max(ll.highest, ll.end*part)
+			ll.block = math.Max(ll.highest, ll.end*travelling)
+		}
 	}
 	e.stallHolds()
 }
@@ -369,10 +387,7 @@ func (e *evaluation) judgeGear() {
 			}
 		case g.line >= 0 && e.loads[g.line].known:
 			ll := &e.loads[g.line]
-			per := ll.highest
-			if g.atStem {
-				per = ll.stem
-			}
+			per := ll.on(&g)
 			load, stall = per*ll.tension, per*ll.stall
 		}
 		capacity := g.capacity
@@ -536,10 +551,8 @@ func (e *evaluation) holdsAt(scale float64) bool {
 			if g.kind == "block" {
 				load = math.Max(load, scale*e.held[g.point].block)
 			}
-		case g.line >= 0 && g.atStem:
-			load = e.loads[g.line].stem * tensions[g.line]
 		case g.line >= 0:
-			load = e.loads[g.line].highest * tensions[g.line]
+			load = e.loads[g.line].on(&g) * tensions[g.line]
 		}
 		if !(load <= g.capacity*slack) {
 			return false

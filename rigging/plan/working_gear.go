@@ -85,7 +85,10 @@ func (e *evaluation) loadOf(g *piece, rep *Report) legRef {
 				most = k
 			}
 		}
-		return legs[most]
+		if ll := &e.loads[g.line]; !(ll.on(g)*ll.tension/rigging.KN > legs[most].tension*(1+1e-9)) {
+			return legs[most]
+		}
+		// A part of the tackle carries more than any leg.
 	}
 	return legRef{letter: "Q"}
 }
