@@ -85,6 +85,9 @@ func round(v float64) float64 {
 		return v
 	}
 	scale := math.Pow(10, 5-math.Floor(math.Log10(math.Abs(v))))
+	if math.IsInf(scale, 0) { // smaller than anything a person would write
+		return v
+	}
 	return math.Round(v*scale) / scale
 }
 

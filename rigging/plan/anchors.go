@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"pullline/rigging"
 )
@@ -39,6 +40,9 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 			SlingHeight: a.required("sling_height_m", Range{Min: 0.1, Max: 30, Unit: "m"}),
 			Factor:      a.optional("factor", Range{Min: 1, Max: 20}, 3, "a third of what would turn it over", "", basisPractice),
 		}
+		if t.SlingHeight > t.Height {
+			a.problem("sling_height_m", "no higher than the tree", t.SlingHeight, "the sling sits above the top of the tree")
+		}
 		p.lowSling = t.SlingHeight < 1
 		p.anchor = t
 	case "buried_log":
@@ -52,24 +56,31 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 		p.slender = b.Length > 5*b.Diameter
 		p.anchor = b
 	case "pickets":
+		const pickRows = "such as [1, 1, 1] or [3, 2, 1]"
 		k := rigging.PicketAnchor{SoilFactor: a.optional("soil_factor", Range{Min: 0, Max: 1, Above: true}, 1, "undisturbed loam", "NAVEDTRA 14251 ch. 6", "published")}
 		ok := a.has("rows")
 		if !ok {
-			a.problem("rows", "such as [1, 1, 1] or [3, 2, 1]", nil, "the rows of pickets are missing")
+			a.problem("rows", pickRows, nil, "the rows of pickets are missing")
 		}
 		for i, raw := range a.list("rows", maxList) {
 			n, good := r.value(fmt.Sprintf("%s.rows[%d]", a.path, i), raw, Range{Min: 1, Max: 9, Whole: true}, false)
 			ok = ok && good
 			k.Rows = append(k.Rows, int(orZero(n)))
 		}
-		if ok && len(k.Rows) > 0 {
+		if ok && len(k.Rows) == 0 {
+			a.problem("rows", pickRows, nil, "the rows of pickets are missing")
+		} else if ok {
 			p.anchor = k
 		}
 	case "bridle":
 		p.bridle = &bridle{selfAdjusting: a.flag("self_adjusting")}
 		for i, raw := range a.list("legs", 3) {
 			lo := r.object(fmt.Sprintf("%s.legs[%d]", a.path, i), raw, false)
-			p.bridle.legs = append(p.bridle.legs, lo.pointNamed(m, "point"))
+			leg := lo.pointNamed(m, "point")
+			if leg >= 0 && slices.Contains(p.bridle.legs, leg) {
+				lo.problem("point", "a point that no other leg leads to", shorten(m.points[leg].id), "two legs lead to %s; each leg needs a point of its own", quote(m.points[leg].id))
+			}
+			p.bridle.legs = append(p.bridle.legs, leg)
 			lo.done()
 		}
 		if len(p.bridle.legs) < 2 {

@@ -571,3 +571,27 @@ func TestGearInATackleThatCarriesMoreThanAnyLeg(t *testing.T) {
 		require.InEpsilon(t, float64(c.r.Lines[0].StallKN/c.r.Lines[0].TensionKN), float64(named(c.r, "pull rope").StallLoadKN/named(c.r, "pull rope").LoadKN), rounding)
 	}
 }
+
+// What no place has is refused, however small the number that says it, and
+// the message names the number. Source: geometry; the model has nothing to say
+// of a point inside the stem or of a hinge that is not there.
+func TestWhatNoPlaceHas(t *testing.T) {
+	for _, c := range []struct {
+		path    string
+		value   any
+		problem string
+	}{
+		{"points[5].distance_m", 0.1, "points[5].distance_m"}, // a hold line straight down the stem would hold nothing and carry nothing
+		{"points[0].distance_m", 1e-320, "points[0].distance_m"},
+		{"cut.hinge_left_cm", 1e-320, "cut.hinge_left_cm"},
+		{"cut.hinge_length_cm", 0.5, "cut.hinge_length_cm"},
+		{"points[2].anchor.sling_height_m", 22.5, "points[2].anchor.sling_height_m"},
+		{"points[0].anchor", fields{"kind": "pickets", "rows": []any{}}, "points[0].anchor.rows"},
+		{"points[1].anchor.legs[1].point", "T1", "points[1].anchor.legs[1].point"},
+		{"gear[0].id", "pull/puller", "gear[0].id"},
+	} {
+		refused(t, c.path, demoDocument(t).set(c.path, c.value).evaluate(t), c.problem, false)
+	}
+	rep := demoDocument(t).set("points[5].distance_m", 0.4).evaluate(t)
+	assert.Empty(t, rep.Problems, "outside the stem, whose radius is 0.39 m")
+}

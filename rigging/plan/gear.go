@@ -13,6 +13,9 @@ var gearKinds = []string{"wire_rope", "fibre_rope", "sling", "shackle", "block",
 // NaN, so that the piece is unknown.
 func (r *reader) gear(root *object, m *model) {
 	seen := map[string]bool{}
+	for _, l := range m.lines {
+		seen[l.id+"/puller"] = true // stands in the report beside the pieces
+	}
 	for i, raw := range root.list("gear", maxGear) {
 		path := fmt.Sprintf("gear[%d]", i)
 		o := r.object(path, raw, false)

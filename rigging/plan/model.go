@@ -228,8 +228,8 @@ func (r *reader) tree(root *object, m *model) {
 		"an open face; a wider one keeps the hinge working longer, so the pull is sized for it", "OSHA CPL 2-1.22: an open face is 70 to 90 degrees", "published") * rigging.Deg
 	guideLength, guideThickness := round(0.8*diameter), round(0.1*diameter)
 	h := &m.setup.Hinge
-	h.Length = c.optional("hinge_length_cm", Range{Min: 0, Max: 1000, Unit: "cm", Above: true}, guideLength, "80 % of the diameter", hingeGuide, "published") * rigging.CM
-	thickness := Range{Min: 0, Max: 200, Unit: "cm", Above: true}
+	h.Length = c.optional("hinge_length_cm", Range{Min: 1, Max: 1000, Unit: "cm"}, guideLength, "80 % of the diameter", hingeGuide, "published") * rigging.CM
+	thickness := Range{Min: 0.1, Max: 200, Unit: "cm"}
 	h.Left = c.optional("hinge_left_cm", thickness, guideThickness, "10 % of the diameter", hingeGuide, "published") * rigging.CM
 	h.Right = c.optional("hinge_right_cm", thickness, guideThickness, "10 % of the diameter", hingeGuide, "published") * rigging.CM
 	c.done()
@@ -274,6 +274,9 @@ func (r *reader) points(root *object, m *model) {
 		p.bearing = o.required("bearing_deg", spanBearing) * rigging.Deg
 		p.distance = o.required("distance_m", spanDistance)
 		p.rise = o.optional("rise_m", spanRise, 0, "level with the tree's foot", "", "")
+		if radius := m.setup.Tree.Diameter / 2; p.distance > 0 && p.distance < radius {
+			o.problem("distance_m", Range{Min: round(radius), Max: spanDistance.Max, Unit: spanDistance.Unit}.String(), p.distance, "%s stands inside the stem: the distance is from the middle of the stem", quote(p.id))
+		}
 		p.at = rigging.AtBearing(p.bearing, p.distance, p.rise-m.setup.Stump)
 		if _, twice := m.byID[p.id]; twice && p.id != "" {
 			o.problem("id", "a name no other point has", shorten(p.id), "two points are called %s; each needs a name of its own", quote(p.id))
