@@ -5,7 +5,7 @@ import { answered, keep, move, place } from "./place.js";
 import { instead, readValues, writeValues } from "./address.js";
 import { showAddress } from "./addressing.js";
 import { button } from "./dialogs.js";
-import { byId, el, keyed, setAttr, setNote, setText, show } from "./dom.js";
+import { el, keyed, setAttr, setNote, setText, show, svg } from "./dom.js";
 import { sayMoved } from "./dragging.js";
 import { boxOf, makePicture } from "./drawing.js";
 import { makeField, readOnly, updateField } from "./form.js";
@@ -22,8 +22,7 @@ const NOT_KNOWN = "Not known";
 const parts = {}; // the nodes that are filled
 let at = null; // the bench and values of the address that is shown
 let bench = ""; // its id
-let values = {}; // as the calculator last gave them
-let starts = {}; // as it begins
+let values = {}; // those that are not as it begins, as the calculator last gave them
 let answer = ""; // to the question
 let seen = false; // the numbers are shown without one
 let guessing = false;
@@ -53,6 +52,10 @@ export function startBench(root) {
     },
     step: (handle, x, y, fine) => change({ handle, step_x: x, step_y: y, fine }),
   });
+  parts.spots = svg("g", { class: "spots" });
+  parts.picture.box.querySelector(".shapes").after(parts.spots);
+  parts.parts = el("dl", { class: "facts bench-parts", "aria-label": "Parts of rope" });
+  picture.append(parts.parts);
   parts.curve = makePicture(curve, "Curve", null);
   parts.curveFigure = curve;
 
@@ -83,11 +86,11 @@ export function startBench(root) {
       button("", () => go(-1), "icon-button", { "aria-label": "Bench before" }),
       parts.select,
       button("", () => go(1), "icon-button", { "aria-label": "Next bench" })),
-    parts.title, parts.idea, parts.message,
+    parts.title, parts.idea,
     el("div", { class: "bench-body" },
       picture,
       el("div", { class: "bench-side" },
-        parts.main, makeGuess(), parts.actions, parts.fields,
+        parts.message, parts.main, makeGuess(), parts.actions, parts.fields,
         parts.facts, parts.notes),
       curve, parts.workingPart),
     el("div", { class: "actions bench-more" },
@@ -158,15 +161,15 @@ export function leaveBench() {
 function begin() {
   bench = place.bench;
   const plain = ask("bench", { bench });
-  starts = plain?.values ?? {};
-  values = { ...starts, ...readValues(place.values) };
+  const starts = plain?.values ?? {};
+  values = readValues(place.values);
   // The names have metric units, and what is accepted is said in them.
   const first = ask("bench", { bench, values, settings: { units: "kN", words: state.settings.words, language: state.settings.language } });
   const wrong = first?.message ? [first.message] : [];
   for (const f of first?.fields ?? []) {
     if (!f.problem) continue;
     wrong.push(instead(f.path, values[f.path], f.problem, starts[f.path]));
-    values[f.path] = starts[f.path];
+    delete values[f.path];
   }
   if (wrong.length) notice("bench", wrong.join(" "));
   answer = "";
@@ -223,9 +226,8 @@ function compute() {
   if (!got) return; // the calculator has ended, and the page says so
   out = { facts: [], fields: [], working: [], notes: [], benches: [], themes: [], ...got };
   if (out.id) {
-    values = out.values;
-    const differing = Object.entries(values).filter(([key, value]) => value !== starts[key]);
-    keep({ bench, values: writeValues(Object.fromEntries(differing)) });
+    values = out.changed;
+    keep({ bench, values: writeValues(values) });
     at = `${place.bench} ${place.values}`;
   }
   if (out.fresh && out.picture) lastGood = out;
@@ -241,6 +243,7 @@ function draw() {
   setText(parts.title, out.title);
   setText(parts.idea, out.idea);
   setNote(parts.message, out.message || out.lacks);
+  parts.picture.box.style.setProperty("--needs", out.height ?? lastGood?.height ?? 0);
   parts.picture.update(fresh ? out.picture : lastGood?.picture, stale);
   parts.curve.update(fresh ? out.curve : lastGood?.curve, stale);
 
@@ -250,6 +253,8 @@ function draw() {
   setText(parts.mainValue, hidden ? "?" : stale || !fact ? NOT_KNOWN : fact.value);
   setNote(parts.mainNote, fresh && !hidden ? fact?.note : "");
   show(parts.why, fresh && !hidden && Boolean(fact?.working));
+  placeFacts(parts.parts, fresh ? out.parts ?? [] : [], false, (path) => parts.working.open(path));
+  show(parts.parts, fresh && Boolean(out.parts?.length));
   placeFacts(parts.facts, fresh ? out.facts.slice(1) : [], false, (path) => parts.working.open(path));
   placeGuess(fresh);
 
@@ -257,11 +262,11 @@ function draw() {
     edit: (path, text) => change({ set: path, text }),
     done: () => {},
   }), updateField);
+  placeSpots(locked || stale ? null : out.picture);
   setAttr(parts.actions, "data-first", out.lacks ? "true" : null);
   show(parts.actions, !locked && Boolean(out.actions?.length));
   keyed(parts.actions, out.actions ?? [], (a) => a.do, (a) => button(a.label, () => {
-    change({ do: a.do });
-    compute();
+    act(a.do);
     // The one pressed may be gone now: the next press is near.
     if (document.activeElement === document.body) parts.actions.querySelector("button")?.focus({ preventScroll: true });
   }, "", { "data-do": a.do }), (node, a) => setText(node, a.label));
@@ -270,6 +275,35 @@ function draw() {
   parts.working.update(fresh ? out.working : [], bench);
   show(parts.workingPart, fresh && out.working.length > 0);
   if (!heldHandle()) sayMoved(mainWords());
+}
+
+// act does one of the bench's actions.
+function act(name) {
+  change({ do: name });
+  compute();
+}
+
+// placeSpots lights the places of the picture that do what a button beside it
+// does; for the keyboard there are the buttons.
+function placeSpots(picture) {
+  parts.spots.style.setProperty("font-size", `${picture?.font ?? 0}px`);
+  keyed(parts.spots, picture?.spots ?? [], (s) => s.do, (s) => {
+    const spot = svg("g", { class: "spot", "data-spot": s.do, "aria-hidden": "true" },
+      svg("title"), svg("rect", { y: 0 }), svg("circle", { r: "0.85em" }), svg("text", { "text-anchor": "middle" }));
+    spot.addEventListener("click", () => act(s.do));
+    return spot;
+  }, (node, s) => {
+    const [title, area, ring, letter] = node.children;
+    setText(title, s.label);
+    setAttr(area, "width", s.w);
+    setAttr(area, "height", picture.h);
+    setAttr(area, "x", s.x - s.w / 2);
+    setAttr(ring, "cx", s.x);
+    setAttr(ring, "cy", s.y);
+    setAttr(letter, "x", s.x);
+    setAttr(letter, "y", s.y);
+    setText(letter, s.mark);
+  });
 }
 
 // mainWords says the main number.

@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"math"
 	"strconv"
 	"strings"
 )
@@ -24,6 +25,9 @@ type bench struct {
 	// draw makes the picture from what solve kept, and registers the handles.
 	// It is not asked for where the box is too small.
 	draw func(b *benchWork, c *canvas) (title, desc string)
+	// lines is how many lines of text the picture is high at least; nil where
+	// it fits any box.
+	lines func(b *benchWork) float64
 	// curve says what the bench's curve is of; nil for none.
 	curve func(b *benchWork) benchCurve
 	// act does an action of the bench, one of those solve put into
@@ -42,7 +46,10 @@ type benchInput struct {
 	start     string  // as the page keeps it: a plain decimal, an option's value or a text
 	// One press of an arrow key, with Shift the finer one.
 	step, fine float64
-	options    []Option
+	// way is how the pictures round the value where it was typed in other
+	// units: a load upward, what is relied on downward.
+	way     direction
+	options []Option
 	// check says what is wrong with a text, "" for nothing; nil where any is
 	// taken.
 	check func(text string) string
@@ -57,24 +64,29 @@ func (in *benchInput) numeric() bool { return len(in.options) == 0 && (in.low !=
 
 // Bench is what the page shows of one bench.
 type Bench struct {
-	ID       string            `json:"id"`
-	Title    string            `json:"title"`
-	Idea     string            `json:"idea"`
-	Benches  []Option          `json:"benches"` // all there are
-	Themes   []Option          `json:"themes"`  // what they are about: the first bench of each theme
-	Values   map[string]string `json:"values"`  // what the page keeps and sends with the next call
-	Fields   []Field           `json:"fields"`  // a field's path is its key among the values
-	Actions  []Action          `json:"actions,omitempty"`
-	Picture  *Drawing          `json:"picture,omitempty"`
-	Curve    *Drawing          `json:"curve,omitempty"`
-	Facts    []Fact            `json:"facts"` // the main number first
-	Working  []Step            `json:"working"`
-	Guess    *Guess            `json:"guess,omitempty"`
-	Notes    []Note            `json:"notes"` // what it leaves out, and cautions
-	Units    []Option          `json:"units"`
-	UnitsNow string            `json:"units_now"`
-	Words    []Option          `json:"words"`
-	WordsNow string            `json:"words_now"`
+	ID      string            `json:"id"`
+	Title   string            `json:"title"`
+	Idea    string            `json:"idea"`
+	Benches []Option          `json:"benches"` // all there are
+	Themes  []Option          `json:"themes"`  // what they are about: the first bench of each theme
+	Values  map[string]string `json:"values"`  // all of them
+	Changed map[string]string `json:"changed"` // those that are not where the bench starts: what the page keeps and sends with the next call
+	Fields  []Field           `json:"fields"`  // a field's path is its key among the values
+	Actions []Action          `json:"actions,omitempty"`
+	Picture *Drawing          `json:"picture,omitempty"`
+	Curve   *Drawing          `json:"curve,omitempty"`
+	Facts   []Fact            `json:"facts"`           // the main number first
+	Parts   []Fact            `json:"parts,omitempty"` // what the picture's letters stand for, where it has no room for all
+	// Height is what the picture needs, in its pixels, where it is drawn
+	// higher than its box; 0: the box will do.
+	Height   float64  `json:"height,omitempty"`
+	Working  []Step   `json:"working"`
+	Guess    *Guess   `json:"guess,omitempty"`
+	Notes    []Note   `json:"notes"` // what it leaves out, and cautions
+	Units    []Option `json:"units"`
+	UnitsNow string   `json:"units_now"`
+	Words    []Option `json:"words"`
+	WordsNow string   `json:"words_now"`
 	// Hidden: the numbers are held back until the question is answered.
 	Hidden bool `json:"hidden"`
 	// Fresh is false where a value cannot be used: keep the last pictures,
@@ -211,12 +223,26 @@ func (b *benchWork) set(key string, v float64, fine bool) {
 		if in.key != key || !in.numeric() || !finite(v) {
 			continue
 		}
-		step := in.step
-		if fine {
-			step = in.fine
-		}
-		b.put(key, min(max(snap(v, step), in.low), in.high))
+		u := b.u.units[in.dim]
+		v = u.toFile(snap(v/u.size, b.grid(in, fine)))
+		b.put(key, min(max(v, in.low), in.high))
 	}
+}
+
+// grid is the step of an input in the user's unit: the round one that is
+// nearest below.
+func (b *benchWork) grid(in *benchInput, fine bool) float64 {
+	step, size := pick(fine, in.step, in.fine), b.u.units[in.dim].size
+	if size == 1 {
+		return step
+	}
+	p := math.Pow(10, math.Floor(math.Log10(step/size)))
+	for _, k := range [...]float64{5, 2} {
+		if k*p <= step/size {
+			return k * p
+		}
+	}
+	return p
 }
 
 func (b *benchWork) put(key string, v float64) {
@@ -245,11 +271,11 @@ func (b *benchWork) grab(c *canvas, id, label string, at pt, x, y string, to fun
 // resolve reads the values the page sent. A value that cannot be used stays
 // as it is, with the problem at its field.
 func (b *benchWork) resolve(values map[string]string) {
-	b.out.Fresh = true
+	b.out.Fresh, b.out.Changed = true, map[string]string{}
 	for i := range b.spec.inputs {
 		in := &b.spec.inputs[i]
 		text, given := values[in.key]
-		if !given || text == "" {
+		if !given {
 			text = b.start(in)
 		}
 		f := Field{Path: in.key, Label: b.say(in.label), Help: b.say(in.help), Text: text}
@@ -283,7 +309,7 @@ func (b *benchWork) resolve(values map[string]string) {
 				v, ok = readNumber(text)
 			}
 			if ok {
-				f.Text = b.u.field(v, in.dim, nearest)
+				f.Text = b.shown(v, in, in.way)
 				b.in[in.key] = v
 			}
 			if !ok || v < in.low || v > in.high || in.dim == count && v != float64(int(v)) {
@@ -291,6 +317,9 @@ func (b *benchWork) resolve(values map[string]string) {
 			}
 		}
 		b.out.Values[in.key] = text
+		if text != b.start(in) {
+			b.out.Changed[in.key] = text
+		}
 		if idle {
 			continue
 		}
@@ -299,6 +328,25 @@ func (b *benchWork) resolve(values map[string]string) {
 		}
 		b.out.Fields = append(b.out.Fields, f)
 	}
+}
+
+// mostDigits is how many digits of a value a field shows as they are.
+const mostDigits = 5
+
+// shown writes a value for its field: as it was typed, or to three digits
+// where it was typed, or the bench's limits are, in other units. What is kept
+// has all its digits.
+func (b *benchWork) shown(v float64, in *benchInput, way direction) string {
+	text := b.u.field(v, in.dim, way)
+	if len(strings.Trim(strings.ReplaceAll(text, ".", ""), "-0")) <= mostDigits {
+		return text
+	}
+	u := b.u.units[in.dim]
+	step := digitStep(v/u.size, 3)
+	if in.dim == kilonewt {
+		step = max(step, u.step) // as the pictures have it
+	}
+	return decimal(roundWay(v/u.size, step, way), -1)
 }
 
 // start is what an input starts from: a round number in the user's unit.
@@ -326,7 +374,7 @@ func (b *benchWork) span(in *benchInput) string {
 	if in.dim == count {
 		what = "Type a whole number"
 	}
-	return what + " from " + b.u.field(in.low, in.dim, nearest) + " to " + b.u.field(in.high, in.dim, nearest) + unit + "."
+	return what + " from " + b.shown(in.low, in, upward) + " to " + b.shown(in.high, in, downward) + unit + "."
 }
 
 // typed puts what was typed into a field among the values, in the unit they
@@ -348,10 +396,29 @@ func (b *benchWork) typed(values map[string]string, key, text string) {
 	b.out.Message = "There is no value " + strconv.Quote(key) + " here."
 }
 
+// Font sizes of a bench's picture: from a phone's, on which it is small, it
+// grows with the picture up to mostBenchFont.
+const (
+	benchFontWidth = 340.0 // px of width with the font of a phone
+	benchFontPer   = 0.02  // px of font per px of picture
+	mostBenchFont  = 22.0
+)
+
+// benchFont is the font of a bench's picture. One whose height follows from
+// its font takes it from the width alone.
+func benchFont(box Box, high bool) float64 {
+	size := box.W
+	if !high {
+		size = min(size, 1.25*box.H)
+	}
+	return math.Round(min(fontPx+max(size-benchFontWidth, 0)*benchFontPer, mostBenchFont))
+}
+
 // run works the bench out anew from its values.
 func (b *benchWork) run(box Box) *canvas {
 	b.grips, b.lacks = nil, ""
 	b.out.Facts, b.out.Working, b.out.Notes, b.out.Actions = []Fact{}, []Step{}, []Note{}, nil
+	b.out.Parts, b.out.Height = nil, 0
 	b.spec.solve(b)
 	for i := range b.out.Facts {
 		f := &b.out.Facts[i]
@@ -365,6 +432,11 @@ func (b *benchWork) run(box Box) *canvas {
 		return nil
 	}
 	c := newCanvas(box)
+	c.font = benchFont(box, b.spec.lines != nil)
+	if b.spec.lines != nil {
+		b.out.Height = math.Ceil(b.spec.lines(b) * c.font)
+		c.h = max(c.h, b.out.Height)
+	}
 	title, desc := b.spec.draw(b, c)
 	b.out.Picture = c.finish(b.say(title), b.say(desc))
 	return c
@@ -398,7 +470,7 @@ func (b *benchWork) nudge(key string, steps int, fine bool) {
 	for i := range b.spec.inputs {
 		in := &b.spec.inputs[i]
 		if in.key == key {
-			b.set(key, b.in[key]+float64(steps)*pick(fine, in.step, in.fine), fine)
+			b.set(key, b.in[key]+float64(steps)*b.grid(in, fine)*b.u.units[in.dim].size, fine)
 		}
 	}
 }
@@ -418,7 +490,7 @@ func BenchJSON(request []byte) (out []byte) {
 }
 
 func brokenBench(message string) *Bench {
-	return &Bench{Benches: []Option{}, Themes: []Option{}, Values: map[string]string{}, Fields: []Field{}, Facts: []Fact{}, Working: []Step{}, Notes: []Note{},
+	return &Bench{Benches: []Option{}, Themes: []Option{}, Values: map[string]string{}, Changed: map[string]string{}, Fields: []Field{}, Facts: []Fact{}, Working: []Step{}, Notes: []Note{},
 		Units: unitOptions(), UnitsNow: systemKN.key, Words: wordOptions(), WordsNow: regionTable[wordsNZ].key, Message: message}
 }
 
@@ -467,7 +539,7 @@ func workBench(req *benchRequest) *Bench {
 	out.Lacks = b.say(b.lacks)
 	if b.hidden {
 		out.Hidden = true
-		out.Facts, out.Working = []Fact{}, []Step{}
+		out.Facts, out.Working, out.Parts = []Fact{}, []Step{}, nil
 	} else if spec.curve != nil && req.CurveBox.drawable() {
 		if of := spec.curve(b); len(of.lines) > 0 {
 			out.Curve = b.drawBenchCurve(req.CurveBox, of)

@@ -20,7 +20,7 @@ var benchBridle = bench{
 			help: "0° along the middle, positive to the right in the picture."},
 		{key: "legs", label: "Legs", start: bridleFixed, options: []Option{
 			{bridleFixed, "of fixed length"}, {"adjusting", "self-adjusting, through a ring"}}},
-		{key: "pull_kN", label: "Pull", dim: kilonewt, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
+		{key: "pull_kN", label: "Pull", dim: kilonewt, way: upward, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
 	},
 	question: "What does the harder loaded leg carry?",
 	guess: func(b *benchWork) wanted {

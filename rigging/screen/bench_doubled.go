@@ -15,7 +15,7 @@ var benchDoubled = bench{
 		"less the wider they spread. The {block} and its {strop} carry all of it.",
 	inputs: []benchInput{
 		{key: "included_deg", label: "Angle between the legs", dim: degrees, high: 150, start: "70", step: 1, fine: 0.1},
-		{key: "tension_kN", label: "Tension at the {puller}", dim: kilonewt, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
+		{key: "tension_kN", label: "Tension at the {puller}", dim: kilonewt, way: upward, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
 		{key: "efficiency", label: "Efficiency of the sheave", dim: plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
 			help: "Tension in over tension out at a half-turn of rope; 1 is without friction."},
 	},

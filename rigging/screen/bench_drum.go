@@ -18,7 +18,7 @@ var benchDrum = bench{
 	inputs: []benchInput{
 		{key: "layer", label: "Layer the rope comes in on", dim: count, low: 1, high: mostLayers, start: "4", step: 1, fine: 1,
 			help: "1 is the first, on the bare drum."},
-		{key: "first_kN", label: "Pull on the first layer", dim: kilonewt, low: 0.5, high: 500, start: "50", step: 1, fine: 0.1},
+		{key: "first_kN", label: "Pull on the first layer", dim: kilonewt, way: downward, low: 0.5, high: 500, start: "50", step: 1, fine: 0.1},
 		{key: "drum_cm", label: "Diameter of the bare drum", dim: centis, low: 2, high: 200, start: "20", step: 1, fine: 0.1},
 		{key: "rope_cm", label: "Diameter of the rope", dim: centis, low: 0.2, high: 6, start: "1.2", step: 0.1, fine: 0.05},
 	},

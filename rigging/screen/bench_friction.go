@@ -16,7 +16,7 @@ var benchFriction = bench{
 	inputs: []benchInput{
 		{key: "over", label: "The rope runs", start: overBlocks, options: []Option{
 			{overBlocks, "over {block}s, one after another"}, {"stem", "round a {stem} or bollard"}}},
-		{key: "tension_kN", label: "Tension at the loaded end", dim: kilonewt, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
+		{key: "tension_kN", label: "Tension at the loaded end", dim: kilonewt, way: upward, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
 		{key: "blocks", label: "{Block}s", dim: count, low: 1, high: 6, start: "3", step: 1, fine: 1, when: frictionOverBlocks},
 		{key: "included_deg", label: "Angle between the legs at each", dim: degrees, high: 180, start: "90", step: 1, fine: 0.1, when: frictionOverBlocks},
 		{key: "efficiency", label: "Efficiency of each sheave", dim: plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions, when: frictionOverBlocks,

@@ -23,7 +23,7 @@ var benchLineAngle = bench{
 		{key: "attach_m", label: "Height of the line on the {stem}", dim: metres, low: 2, high: 23, start: "14", step: 0.5, fine: 0.1,
 			help: "Above the {hinge}, which is level with the anchor here."},
 		{key: "distance_m", label: "Distance of the anchor", dim: metres, low: 4, high: 32, start: "20", step: 0.5, fine: 0.1},
-		{key: "tension_kN", label: "Tension of the line", dim: kilonewt, low: 0.1, high: 500, start: "20", step: 1, fine: 0.1},
+		{key: "tension_kN", label: "Tension of the line", dim: kilonewt, way: upward, low: 0.1, high: 500, start: "20", step: 1, fine: 0.1},
 		{key: "over", label: "The curve runs over", start: "height", options: []Option{
 			{"height", "the height, anchor where it is"}, {"distance", "the distance, at this height"}, {"rope", "the height, with this length of rope"}}},
 	},

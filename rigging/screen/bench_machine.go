@@ -20,8 +20,8 @@ var benchMachine = bench{
 		{key: "mass_kg", label: "Mass of the machine", dim: kilograms, low: 100, high: 100000, start: "6000", step: 500, fine: 100},
 		{key: "traction", label: "Traction", dim: plain, low: 0.05, high: 1, start: "0.4", step: 0.05, fine: 0.01, suggest: &tractions,
 			help: "Grip over weight on what it stands on."},
-		{key: "tension_kN", label: "Tension of the rope", dim: kilonewt, low: 0.1, high: 500, start: "15", step: 1, fine: 0.1},
-		{key: "rated_kN", label: "Rated pull", dim: kilonewt, low: 0.1, high: 1000, start: "40", step: 1, fine: 0.1},
+		{key: "tension_kN", label: "Tension of the rope", dim: kilonewt, way: upward, low: 0.1, high: 500, start: "15", step: 1, fine: 0.1},
+		{key: "rated_kN", label: "Rated pull", dim: kilonewt, way: downward, low: 0.1, high: 1000, start: "40", step: 1, fine: 0.1},
 	},
 	question: "What level pull does the machine hold?",
 	guess: func(b *benchWork) wanted {

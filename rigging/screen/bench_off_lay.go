@@ -18,7 +18,7 @@ var benchOffLay = bench{
 		{key: "distance_m", label: "Distance of the anchor", dim: metres, low: 4, high: 26, start: "22", step: 0.5, fine: 0.1},
 		{key: "attach_m", label: "Height of the line on the {stem}", dim: metres, low: 2, high: 23, start: "14", step: 0.5, fine: 0.1,
 			help: "Above the {hinge}, which is level with the anchor here."},
-		{key: "tension_kN", label: "Tension of the line", dim: kilonewt, low: 0.1, high: 500, start: "20", step: 1, fine: 0.1},
+		{key: "tension_kN", label: "Tension of the line", dim: kilonewt, way: upward, low: 0.1, high: 500, start: "20", step: 1, fine: 0.1},
 		{key: "back_kNm", label: "Moment of a back lean", dim: moment, low: 0, high: 500, start: "80", step: 5, fine: 1,
 			help: "How hard the tree's weight turns it back, away from the {lay}. 0 for a tree that stands plumb."},
 	},

@@ -21,7 +21,7 @@ var benchPickets = bench{
 		{key: "steel", label: "How many", dim: count, low: 1, high: 6, start: "3", step: 1, fine: 1, when: func(b *benchWork) bool { return b.text["group"] == steelPickets }},
 		{key: "soil_factor", label: "Soil factor", dim: plain, low: 0.1, high: 1, start: "0.9", step: 0.05, fine: 0.01, suggest: &picketSoils,
 			when: func(b *benchWork) bool { return b.text["group"] != steelPickets }, help: "1 for undisturbed loam."},
-		{key: "pull_kN", label: "Pull on the pickets", dim: kilonewt, low: 0.1, high: 25, start: "5", step: 0.5, fine: 0.1},
+		{key: "pull_kN", label: "Pull on the pickets", dim: kilonewt, way: upward, low: 0.1, high: 25, start: "5", step: 0.5, fine: 0.1},
 	},
 	question: "What do the pickets hold together?",
 	guess: func(b *benchWork) wanted {

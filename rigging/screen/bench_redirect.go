@@ -16,7 +16,7 @@ var benchRedirect = bench{
 	inputs: []benchInput{
 		{key: "included_deg", label: "Angle between the legs", dim: degrees, high: 180, start: "70", step: 1, fine: 0.1,
 			help: "0° where the rope comes back beside itself, 180° where it runs straight through."},
-		{key: "tension_kN", label: "Tension toward the tree", dim: kilonewt, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
+		{key: "tension_kN", label: "Tension toward the tree", dim: kilonewt, way: upward, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
 		{key: "efficiency", label: "Efficiency of the sheave", dim: plain, low: 0.5, high: 1, start: "1", step: 0.01, fine: 0.01,
 			help: "1 is without friction. The field rule is a tenth lost at a half-turn: 0.9."},
 	},

@@ -66,17 +66,15 @@ func (b *Bench) appendJSON(w *jsontext.Writer) {
 	w.Text("idea", b.Idea)
 	jsontext.List(w, "benches", b.Benches, appendOption)
 	jsontext.List(w, "themes", b.Themes, appendOption)
-	w.Key("values")
-	w.Open()
-	for _, key := range slices.Sorted(maps.Keys(b.Values)) {
-		w.Text(key, b.Values[key])
-	}
-	w.Close()
+	appendTexts(w, "values", b.Values)
+	appendTexts(w, "changed", b.Changed)
 	jsontext.List(w, "fields", b.Fields, appendField)
 	jsontext.ListIf(w, "actions", b.Actions, appendAction)
 	b.Picture.appendJSON(w, "picture")
 	b.Curve.appendJSON(w, "curve")
 	jsontext.List(w, "facts", b.Facts, appendFact)
+	jsontext.ListIf(w, "parts", b.Parts, appendFact)
+	w.NumIf("height", b.Height)
 	jsontext.List(w, "working", b.Working, appendStep)
 	if g := b.Guess; g != nil {
 		w.Key("guess")
@@ -97,5 +95,14 @@ func (b *Bench) appendJSON(w *jsontext.Writer) {
 	w.Bool("fresh", b.Fresh)
 	w.TextIf("lacks", b.Lacks)
 	w.TextIf("message", b.Message)
+	w.Close()
+}
+
+func appendTexts(w *jsontext.Writer, name string, texts map[string]string) {
+	w.Key(name)
+	w.Open()
+	for _, key := range slices.Sorted(maps.Keys(texts)) {
+		w.Text(key, texts[key])
+	}
 	w.Close()
 }

@@ -37,7 +37,7 @@ var benchTackle = bench{
 				}
 				return ""
 			}},
-		{key: "load_kN", label: "Load", dim: kilonewt, low: 0.1, high: 1000, start: "20", step: 1, fine: 0.1},
+		{key: "load_kN", label: "Load", dim: kilonewt, way: upward, low: 0.1, high: 1000, start: "20", step: 1, fine: 0.1},
 		{key: "efficiency", label: "Efficiency of a sheave", dim: plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
 			help: "1 is without friction. The field rule is a tenth lost at every sheave: 0.9."},
 		{key: "hauled_m", label: "Rope hauled so far", dim: metres, high: 10, start: "3", step: 1, fine: 0.1},
@@ -46,7 +46,10 @@ var benchTackle = bench{
 	guess:    guessTackle,
 	solve:    solveTackle,
 	draw:     drawTackle,
-	act:      actTackle,
+	lines: func(b *benchWork) float64 {
+		return headLines + footLines + linesPerRow*float64(b.kept.(*tackleState).rows())
+	},
+	act: actTackle,
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(*tackleState)
 		if !s.works {
@@ -76,6 +79,7 @@ type tackleState struct {
 	reeving rigging.Reeving
 	result  rigging.TackleResult
 	works   bool     // result holds
+	tiedOff bool     // the next place begins another rope
 	letters []string // of the nodes, told apart
 	parts   []tacklePart
 	load    float64 // kN
@@ -106,6 +110,7 @@ func solveTackle(b *benchWork) {
 			}
 		}
 	}
+	s.tiedOff = own && strings.HasSuffix(lettersOnly(b.text["reeving"]), ".")
 	s.name(own)
 	b.lacks = s.missing()
 	if b.lacks == "" {
@@ -124,6 +129,7 @@ func solveTackle(b *benchWork) {
 		p := &s.parts[i]
 		p.tension = s.result.PartTensions[p.rope][i-s.firstOf(p.rope)] * s.load
 		p.said = p.name + " = " + b.u.load(p.tension)
+		b.out.Parts = append(b.out.Parts, Fact{ID: "part-" + p.name, Label: p.name, Value: b.u.load(p.tension), Working: "pull"})
 	}
 	b.tackleWorking(s)
 	b.note("anchor", "With the haul on past the anchor, the anchor holds the load less the pull; hauled back, the load and the pull. Rig it for that.", "statics")

@@ -3,6 +3,7 @@ package screen
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"pullline/rigging"
 )
@@ -15,28 +16,58 @@ type tackleFigure struct {
 	x       []float64 // px, by node; of the haul where it is now
 	startX  []float64 // before anything was hauled
 	row     []int     // by part
-	rows    int
-	pitch   float64 // px from row to row
+	rows    int       // there is room for
+	used    int       // rows with a part
+	pitch   float64   // px from row to row
 	top     float64
 	low, up []int  // first and last row at a node, low > up: none
 	high    []bool // its name stands higher, clear of its neighbours'
 	reach   float64
 }
 
+// Lines of text that the picture has over its rows and under them, and that a
+// row takes at least.
+const (
+	headLines   = 3.0
+	footLines   = 5.4
+	linesPerRow = 1.9
+)
+
+// turns says whether a part begins another row, below the part before.
+func (s *tackleState) turns(part int) bool {
+	p := s.parts[part]
+	return p.first || s.side(p) != s.side(s.parts[part-1])
+}
+
+// rows are the rows of parts the picture has room for: one more than there
+// are where it is not finished.
+func (s *tackleState) rows() int {
+	rows := 1
+	for i := range s.parts {
+		if i > 0 && s.turns(i) {
+			rows++
+		}
+	}
+	if !s.works {
+		rows = max(rows+1, 5)
+	}
+	return rows
+}
+
 func (s *tackleState) layOut(c *canvas, ghosts []rigging.ReevingNode) *tackleFigure {
 	g := &tackleFigure{tackleState: s, c: c}
-	for i, p := range s.parts {
-		if i > 0 && (p.first || s.side(p) != s.side(s.parts[i-1])) {
-			g.rows++
+	for i := range s.parts {
+		if i > 0 && s.turns(i) {
+			g.used++
 		}
-		g.row = append(g.row, g.rows)
+		g.row = append(g.row, g.used)
 	}
-	g.rows++
-	if !s.works {
-		g.rows = max(g.rows, 5)
+	if len(s.parts) > 0 {
+		g.used++
 	}
-	g.top = c.font * 3
-	room := c.h - g.top - c.font*5.4
+	g.rows = s.rows()
+	g.top = c.font * headLines
+	room := c.h - g.top - c.font*footLines
 	g.pitch = min(max(c.grow(52), c.h/9), room/float64(g.rows))
 	g.top += (room - g.pitch*float64(g.rows)) / 2
 	g.columns(ghosts)
@@ -50,7 +81,19 @@ func (s *tackleState) layOut(c *canvas, ghosts []rigging.ReevingNode) *tackleFig
 			g.low[n], g.up[n] = min(g.low[n], g.row[i]), max(g.up[n], g.row[i])
 		}
 	}
+	if n := g.begun(); n >= 0 {
+		g.low[n], g.up[n] = min(g.low[n], g.used), g.used
+	}
 	return g
+}
+
+// begun is the node at which a rope is made fast that goes nowhere yet, -1
+// for none.
+func (s *tackleState) begun() int {
+	if n := len(s.reeving.Ropes); n > 0 && len(s.reeving.Ropes[n-1].Path) == 1 {
+		return slices.IndexFunc(s.reeving.Nodes, func(m rigging.ReevingNode) bool { return m.ID == s.reeving.Ropes[n-1].Path[0] })
+	}
+	return -1
 }
 
 func (g *tackleFigure) y(row int) float64 { return g.top + (float64(row)+0.5)*g.pitch }
@@ -65,6 +108,10 @@ func (g *tackleFigure) columns(ghosts []rigging.ReevingNode) {
 		}
 	}
 	slices.Sort(at)
+	if !g.works {
+		g.spread(nodes)
+		return
+	}
 	left, right := g.pitch/2+g.c.grow(34), g.c.w-g.pitch/2-g.c.grow(46)
 	haul := -1
 	for i, p := range g.parts {
@@ -105,6 +152,57 @@ func (g *tackleFigure) columns(ghosts []rigging.ReevingNode) {
 		for i, v := range g.result.Velocities {
 			g.x[i] += v * g.reach * g.hauled / mostHauled
 		}
+	}
+}
+
+// spread places the nodes of a tackle that is being reeved: a column for every
+// place there is, in the order of their letters, and one at either end to haul.
+func (g *tackleFigure) spread(nodes []rigging.ReevingNode) {
+	for _, n := range nodes {
+		k := strings.Index(buildColumns, n.ID)
+		g.x = append(g.x, g.column(k))
+		g.high = append(g.high, false)
+	}
+	g.startX = g.x
+}
+
+// buildColumns are the places from the anchor's side to the load's.
+const buildColumns = "H" + rigging.ReevingLetters + "R"
+
+func (g *tackleFigure) column(k int) float64 {
+	return g.c.w * (float64(k) + 0.5) / float64(len(buildColumns))
+}
+
+// ended says whether the last rope is hauled: the next place begins another.
+func (s *tackleState) ended() bool {
+	n := len(s.parts)
+	return n > 0 && s.kind(s.parts[n-1].to) == rigging.HaulNode && s.begun() < 0
+}
+
+// drawSpots lights the places to which the rope can go next, each where it
+// would come to lie.
+func (g *tackleFigure) drawSpots(b *benchWork) {
+	from := -1 // column of the rope's end
+	var last *tacklePart
+	if n := len(g.reeving.Ropes); n > 0 && !g.tiedOff && !g.ended() {
+		path := g.reeving.Ropes[n-1].Path
+		from = strings.Index(buildColumns, path[len(path)-1])
+		if len(path) > 1 {
+			last = &g.parts[len(g.parts)-1]
+		}
+	}
+	for _, a := range b.out.Actions {
+		letter, ok := strings.CutPrefix(a.Do, doReeveTo)
+		if !ok {
+			continue
+		}
+		k, row := strings.Index(buildColumns, letter), g.used
+		if last != nil && (g.side(*last) > 0) == (k > from) {
+			row-- // it runs straight on
+		}
+		at := pt{g.column(k), g.y(row)}
+		g.c.spots = append(g.c.spots, Spot{Do: a.Do, Mark: letter, Label: a.Label, X: tenth(at.x), Y: tenth(at.y), W: tenth(g.c.w / float64(len(buildColumns)))})
+		g.c.solid = append(g.c.solid, around(at, g.c.font)) // its ring
 	}
 }
 
@@ -158,6 +256,7 @@ func drawTackle(b *benchWork, c *canvas) (title, desc string) {
 	}
 	g.drawRopes(b)
 	if !s.works {
+		g.drawSpots(b)
 		return "A {tackle} being reeved", "A {tackle} that is not finished: " + b.lacks
 	}
 	g.drawTravel(b)
@@ -199,7 +298,10 @@ func (g *tackleFigure) drawNode(b *benchWork, n int) {
 	case rigging.AnchorNode:
 		side := pick(letter[0] == 'Z', -1.0, 1)
 		at := pt{x + side*(g.pitch/2+c.grow(18)), (top + bottom) / 2}
-		c.segment("bridle", "", pt{x, at.y}, at)
+		if !g.works { // beside it the rope can be hauled
+			at = pt{x, bottom + c.grow(12)}
+		}
+		c.segment("bridle", "", pt{x, min(at.y, bottom)}, at)
 		c.anchorMark(at)
 	}
 	c.segment("bridle", "", pt{x, top}, pt{x, bottom})
@@ -270,29 +372,29 @@ func (g *tackleFigure) drawRopes(b *benchWork) {
 		text := p.name
 		if g.works {
 			text += " " + b.secret(b.u.load(p.tension))
-			if c.textWidth(text) > math.Abs(end.x-start.x) {
+			room := math.Abs(end.x-start.x) - c.grow(4)
+			if c.textWidth(text) > room {
 				text = p.name + " " + b.secret(b.u.number(p.tension, kilonewt, upward))
+			}
+			if c.textWidth(text) > room {
+				text = p.name // its tension stands below the picture
 			}
 		}
 		c.label(caption{text: text, class: "label-force", at: start, along: end, slide: true, toward: pt{0, -1}, gap: c.grow(3), prio: prioForce})
 	}
-	if n := len(g.reeving.Ropes); n > 0 && len(g.reeving.Ropes[n-1].Path) == 1 {
-		for i, node := range g.reeving.Nodes {
-			if node.ID == g.reeving.Ropes[n-1].Path[0] {
-				c.circle("attach", "", pt{g.x[i], g.y(max(g.up[i], 0))}, c.grow(6))
-			}
-		}
+	if n := g.begun(); n >= 0 {
+		c.circle("peak", "", pt{g.x[n], g.y(g.used)}, c.grow(6))
 	}
 }
 
 // drawHaul is the end at which the rope is pulled.
 func (g *tackleFigure) drawHaul(b *benchWork, p tacklePart, at pt) {
 	c := g.c
-	tip := at.plus(pt{g.side(p) * c.grow(32), 0})
-	c.arrow("force", "", at, tip)
-	if !g.works {
+	if !g.works { // at the picture's edge
+		c.arrow("force", "", at.plus(pt{-g.side(p) * c.grow(20), 0}), at.plus(pt{g.side(p) * c.grow(10), 0}))
 		return
 	}
+	c.arrow("force", "", at, at.plus(pt{g.side(p) * c.grow(32), 0}))
 	key := "hauled_m"
 	if g.side(p) < 0 {
 		key = "-" + key

@@ -301,7 +301,7 @@ func TestBenchJSONAsItsTags(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 7))
 	for range 20 {
 		var b Bench
-		b.Values = map[string]string{}
+		b.Values, b.Changed = map[string]string{}, map[string]string{"key": "text"}
 		for i := range 3 {
 			key := "key" + strconv.Itoa(i)
 			b.Values[key] = "text"

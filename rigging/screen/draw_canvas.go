@@ -43,6 +43,7 @@ type canvas struct {
 
 	shapes  []Shape
 	handles []Handle
+	spots   []Spot
 	labels  []caption
 	solid   []rect   // what no label may cover
 	strokes []stroke // what a label had better not cover
@@ -238,5 +239,5 @@ func (c *canvas) hatch(class string, t [3]pt, gap float64) {
 // finish places the labels and gives the drawing.
 func (c *canvas) finish(title, desc string) *Drawing {
 	c.place()
-	return &Drawing{W: c.w, H: c.h, Title: title, Desc: desc, Shapes: c.shapes, Handles: c.handles, Font: c.font}
+	return &Drawing{W: c.w, H: c.h, Title: title, Desc: desc, Shapes: c.shapes, Handles: c.handles, Spots: c.spots, Font: c.font}
 }

@@ -168,6 +168,7 @@ type Drawing struct {
 	Desc    string    `json:"desc"`  // what is here, in numbers
 	Shapes  []Shape   `json:"shapes"`
 	Handles []Handle  `json:"handles"`
+	Spots   []Spot    `json:"spots,omitempty"`
 	Font    float64   `json:"font"`            // px, the size the labels were given room for
 	Frame   []float64 `json:"frame,omitempty"` // what is in view, to be sent back as Box.Frame during a drag
 	// Legend tells what the kinds of line mean that the drawing has.
@@ -205,6 +206,18 @@ type Handle struct {
 	Y     float64  `json:"y"`
 	Axes  string   `json:"axes"`  // x, y or xy: what it can change
 	Paths []string `json:"paths"` // the typed fields it stands for
+}
+
+// A Spot is a place in a picture that does an action when it is pressed: X and
+// Y are its mark's middle. The area that takes the press is W wide, with the
+// mark in its middle, and as high as the picture.
+type Spot struct {
+	Do    string  `json:"do"`
+	Mark  string  `json:"mark"` // the letter in its mark
+	Label string  `json:"label"`
+	X     float64 `json:"x"`
+	Y     float64 `json:"y"`
+	W     float64 `json:"w"`
 }
 
 // A Change is one step of editing the plan object, applied by the page in

@@ -193,6 +193,7 @@ func (d *Drawing) appendJSON(w *jsontext.Writer, key string) {
 	w.Text("desc", d.Desc)
 	jsontext.List(w, "shapes", d.Shapes, appendShape)
 	jsontext.List(w, "handles", d.Handles, appendHandle)
+	jsontext.ListIf(w, "spots", d.Spots, appendSpot)
 	w.Num("font", d.Font)
 	jsontext.ListIf(w, "frame", d.Frame, appendNumber)
 	jsontext.ListIf(w, "legend", d.Legend, appendLegendItem)
@@ -230,6 +231,17 @@ func appendHandle(w *jsontext.Writer, h *Handle) {
 	w.Num("y", h.Y)
 	w.Text("axes", h.Axes)
 	jsontext.List(w, "paths", h.Paths, appendText)
+	w.Close()
+}
+
+func appendSpot(w *jsontext.Writer, s *Spot) {
+	w.Open()
+	w.Text("do", s.Do)
+	w.Text("mark", s.Mark)
+	w.Text("label", s.Label)
+	w.Num("x", s.X)
+	w.Num("y", s.Y)
+	w.Num("w", s.W)
 	w.Close()
 }
 
