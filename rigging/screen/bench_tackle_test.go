@@ -223,3 +223,67 @@ func TestTackleTravel(t *testing.T) {
 	b := askBench(t, map[string]any{"bench": "tackle", "values": map[string]string{"tackle": "simple-4-fixed", "hauled_m": "8"}})
 	assert.Equal(t, "2.00\u00a0m", b.fact("come"))
 }
+
+// The places in the picture that can be pressed are those of the buttons, in
+// columns that do not overlap; pressing them one after the other reeves.
+func TestTackleReevedInThePicture(t *testing.T) {
+	b := askTackle(t, map[string]string{}, doReeveAnew)
+	for _, mark := range []string{"L", "A", "B", "", "L", "B", "L", "H"} {
+		var places []string
+		for _, a := range b.Actions {
+			if strings.HasPrefix(a.Do, doReeveTo) {
+				places = append(places, a.Do+a.Label)
+			}
+		}
+		edge := 0.0
+		var spots []string
+		do := doNextRope
+		byPlace := slices.SortedFunc(slices.Values(b.Picture.Spots), func(s, r Spot) int { return int(s.X - r.X) })
+		for _, s := range byPlace {
+			assert.GreaterOrEqual(t, s.X-s.W/2, edge-0.2, s.Label) // tenths of a pixel
+			edge = s.X + s.W/2
+			assert.GreaterOrEqual(t, s.W, 24.0, "room for a finger")
+			assert.True(t, s.Y > 0 && s.Y < b.Picture.H, s.Label)
+			spots = append(spots, s.Do+s.Label)
+			if s.Mark == mark {
+				do = s.Do
+			}
+		}
+		assert.LessOrEqual(t, edge, b.Picture.W+0.2)
+		assert.ElementsMatch(t, places, spots)
+		b = askTackle(t, b.Values, do)
+	}
+	assert.Equal(t, "LAB.LBLH", b.Values["reeving"])
+	assert.Equal(t, "5 : 1", b.fact("ideal"))
+	assert.Empty(t, b.Picture.Spots)
+}
+
+// Every part of every tackle is named in the picture of a phone, its tension
+// stands there or below it, and the load of every place beside its name; the
+// rows keep a line of text apart.
+func TestTacklesCanBeReadOnAPhone(t *testing.T) {
+	for _, o := range benchTackle.inputs[0].options {
+		b := askBench(t, map[string]any{"bench": "tackle", "values": map[string]string{"tackle": o.Value, "reeving": "LALALALALALH"},
+			"box": map[string]any{"w": 312, "h": 267}})
+		require.NotEmpty(t, b.Parts, o.Value)
+		var texts []string
+		for _, s := range b.Picture.Shapes {
+			if s.Kind == "text" {
+				texts = append(texts, s.Text)
+			}
+		}
+		for _, p := range b.Parts {
+			assert.True(t, slices.ContainsFunc(texts, func(s string) bool { return s == p.Label || strings.HasPrefix(s, p.Label+" ") }), "%s: %s among %q", o.Value, p.Label, texts)
+			assert.Equal(t, "pull", p.Working)
+			assert.True(t, slices.ContainsFunc(b.Working, func(s Step) bool { return s.Path == "pull" && slices.Contains(s.Values, p.Label+" = "+p.Value) }), o.Value)
+		}
+		for _, f := range b.Facts {
+			if strings.HasPrefix(f.ID, "node-") && !strings.Contains(f.Label, "at the load") {
+				assert.True(t, slices.ContainsFunc(texts, func(s string) bool { return strings.HasSuffix(s, " "+f.Value) }), "%s: %s among %q", o.Value, f.Value, texts)
+			}
+		}
+		assert.GreaterOrEqual(t, b.Picture.H, b.Height, o.Value)
+		held := askBench(t, map[string]any{"bench": "tackle", "values": map[string]string{"tackle": o.Value}, "guess": true})
+		assert.Empty(t, held.Parts, o.Value)
+	}
+}

@@ -289,6 +289,129 @@ func TestBenchesStartRound(t *testing.T) {
 	}
 }
 
+// In other units a bench starts from the round numbers of those; what was
+// moved or typed is converted and kept to its last digit, and shown short.
+func TestBenchesInOtherUnits(t *testing.T) {
+	systems := []string{"kN", "tf", "us"}
+	in := func(units string) map[string]any { return map[string]any{"units": units} }
+	for _, spec := range benches {
+		for i := range spec.inputs {
+			key := spec.inputs[i].key
+			if !spec.inputs[i].numeric() || !askBench(t, map[string]any{"bench": spec.id}).has(key) {
+				continue
+			}
+			for _, from := range systems {
+				start := askBench(t, map[string]any{"bench": spec.id, "settings": in(from)})
+				require.Empty(t, start.Changed, spec.id)
+				v, err := strconv.ParseFloat(start.Values[key], 64)
+				require.NoError(t, err)
+				text := decimal(v*1.013+0.3, -1)
+				if v*1.013+0.3 > spec.inputs[i].high {
+					text = decimal(v*0.987, -1)
+				}
+				if spec.inputs[i].dim == count {
+					text = decimal(v+1, -1)
+				}
+				changed := askBench(t, map[string]any{"bench": spec.id, "settings": in(from), "values": map[string]string{key: text}})
+				require.Equal(t, map[string]string{key: text}, changed.Changed, spec.id)
+				for _, to := range systems {
+					fresh := askBench(t, map[string]any{"bench": spec.id, "settings": in(to)})
+					assert.Equal(t, fresh.Fields, askBench(t, map[string]any{"bench": spec.id, "settings": in(to), "values": start.Changed}).Fields, spec.id)
+					there := askBench(t, map[string]any{"bench": spec.id, "settings": in(to), "values": changed.Changed})
+					assert.Equal(t, text, there.Values[key], spec.id)
+					for _, f := range there.Fields {
+						if f.Kind == "number" {
+							assert.LessOrEqual(t, len(strings.Trim(strings.ReplaceAll(f.Text, ".", ""), "-0")), mostDigits, "%s %s: %s", spec.id, f.Path, f.Text)
+						}
+					}
+				}
+			}
+		}
+	}
+	lbf := askBench(t, map[string]any{"bench": "redirect", "settings": in("us"), "values": map[string]string{"tension_kN": "12.5"}})
+	assert.Equal(t, "2820", lbf.field("tension_kN").Text, "as the picture has it: 2 810.1 lbf, rounded up")
+	assert.Equal(t, "2200", askBench(t, map[string]any{"bench": "redirect", "settings": in("us")}).field("tension_kN").Text)
+	odd := askBench(t, map[string]any{"bench": "redirect", "settings": in("kN"), "values": map[string]string{"tension_kN": "9.80665"}})
+	assert.Equal(t, "9.9", odd.field("tension_kN").Text, "1 tf, rounded up")
+	typed := askBench(t, map[string]any{"bench": "redirect", "settings": in("us"), "set": "tension_kN", "text": "1234.5"})
+	assert.Equal(t, "1234.5", typed.field("tension_kN").Text, "as typed")
+}
+
+func (b *Bench) field(key string) Field {
+	for _, f := range b.Fields {
+		if f.Path == key {
+			return f
+		}
+	}
+	return Field{}
+}
+
+// Arrow keys and drags go by round numbers of the user's units.
+func TestBenchHandlesMoveByRoundSteps(t *testing.T) {
+	for _, units := range []string{"kN", "tf", "us"} {
+		for _, spec := range benches {
+			request := func(more map[string]any) *Bench {
+				more["bench"], more["settings"], more["box"] = spec.id, map[string]any{"units": units}, benchBoxes
+				return askBench(t, more)
+			}
+			for _, h := range request(map[string]any{}).Picture.Handles {
+				for _, more := range []map[string]any{{"step_x": 1, "step_y": 1}, {"step_x": -2, "step_y": 1, "fine": true}, {"x": h.X + 23, "y": h.Y - 31}} {
+					more["handle"] = h.ID
+					to := request(more)
+					for _, key := range h.Paths {
+						if _, moved := to.Changed[key]; moved {
+							assert.LessOrEqual(t, len(strings.Trim(strings.ReplaceAll(to.field(key).Text, ".", ""), "-0")), 4, "%s %s %s: %s", spec.id, units, key, to.field(key).Text)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// A field that is empty is no value, and there is no number then.
+func TestBenchWithAnEmptyField(t *testing.T) {
+	for _, spec := range benches {
+		for _, f := range askBench(t, map[string]any{"bench": spec.id}).Fields {
+			if f.Kind == "number" {
+				b := askBench(t, map[string]any{"bench": spec.id, "set": f.Path, "text": "", "box": benchBoxes})
+				assert.False(t, b.Fresh, spec.id+" "+f.Path)
+				assert.Empty(t, b.Facts, spec.id+" "+f.Path)
+				assert.NotEmpty(t, b.field(f.Path).Problem, spec.id+" "+f.Path)
+			}
+		}
+	}
+}
+
+// The letters grow with the picture, none is lost in a larger one, and
+// handles stay in it.
+func TestBenchLettersGrowWithThePicture(t *testing.T) {
+	words := func(d *Drawing) (out []string) {
+		for _, s := range d.Shapes {
+			if s.Kind == "text" && s.Text != "" {
+				out = append(out, s.Text)
+			}
+		}
+		return out
+	}
+	for _, spec := range benches {
+		small := askBench(t, map[string]any{"bench": spec.id, "box": map[string]any{"w": 312, "h": 267}}).Picture
+		assert.Equal(t, float64(fontPx), small.Font, spec.id)
+		last := small.Font
+		for _, box := range [][2]float64{{560, 380}, {740, 518}, {1000, 518}, {1300, 900}} {
+			d := askBench(t, map[string]any{"bench": spec.id, "box": map[string]any{"w": box[0], "h": box[1]}}).Picture
+			assert.GreaterOrEqual(t, d.Font, last, "%s %v", spec.id, box)
+			assert.LessOrEqual(t, d.Font, mostBenchFont, "%s %v", spec.id, box)
+			last = d.Font
+			assert.GreaterOrEqual(t, len(words(d)), len(words(small)), "%s %v: %q, small %q", spec.id, box, words(d), words(small))
+			for _, h := range d.Handles {
+				assert.True(t, h.X >= 0 && h.X <= d.W && h.Y >= 0 && h.Y <= d.H, "%s %v %s", spec.id, box, h.ID)
+			}
+		}
+		assert.Greater(t, last, 18.0, spec.id)
+	}
+}
+
 func TestUnknownBench(t *testing.T) {
 	b := askBench(t, map[string]any{"bench": "no such"})
 	assert.Contains(t, b.Message, "no such")
