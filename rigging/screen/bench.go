@@ -341,12 +341,8 @@ func (b *benchWork) shown(v float64, in *benchInput, way direction) string {
 	if len(strings.Trim(strings.ReplaceAll(text, ".", ""), "-0")) <= mostDigits {
 		return text
 	}
-	u := b.u.units[in.dim]
-	step := digitStep(v/u.size, 3)
-	if in.dim == kilonewt {
-		step = max(step, u.step) // as the pictures have it
-	}
-	return decimal(roundWay(v/u.size, step, way), -1)
+	v /= b.u.units[in.dim].size
+	return decimal(roundWay(v, digitStep(v, 3), way), -1)
 }
 
 // start is what an input starts from: a round number in the user's unit.

@@ -332,7 +332,7 @@ func TestBenchesInOtherUnits(t *testing.T) {
 	assert.Equal(t, "2820", lbf.field("tension_kN").Text, "as the picture has it: 2 810.1 lbf, rounded up")
 	assert.Equal(t, "2200", askBench(t, map[string]any{"bench": "redirect", "settings": in("us")}).field("tension_kN").Text)
 	odd := askBench(t, map[string]any{"bench": "redirect", "settings": in("kN"), "values": map[string]string{"tension_kN": "9.80665"}})
-	assert.Equal(t, "9.9", odd.field("tension_kN").Text, "1 tf, rounded up")
+	assert.Equal(t, "9.81", odd.field("tension_kN").Text, "1 tf, rounded up")
 	typed := askBench(t, map[string]any{"bench": "redirect", "settings": in("us"), "set": "tension_kN", "text": "1234.5"})
 	assert.Equal(t, "1234.5", typed.field("tension_kN").Text, "as typed")
 }
