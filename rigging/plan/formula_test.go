@@ -118,6 +118,8 @@ func (f *formula) factor() float64 {
 	case f.take("atan2("):
 		y := f.inner(",")
 		return math.Atan2(y, f.inner(")"))
+	case f.take("acos("):
+		return math.Acos(f.inner(")"))
 	case f.take("max("):
 		a := f.inner(",")
 		return math.Max(a, f.inner(")"))

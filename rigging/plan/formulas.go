@@ -13,8 +13,8 @@ var formulaGroups = [...]struct {
 }{
 	{"The tree", []*step{&stepVolume, &stepSectionVolume, &stepMass, &stepSectionMass, &stepWeight, &stepCentre, &stepSectionCentre, &stepAhead, &stepLeft, &stepForward, &stepSide, &stepWind, &stepHinge}},
 	{"The pull", []*step{&stepAttachAhead, &stepAttachAbove, &stepLever, &stepLevers, &stepStart, &stepPeak, &stepCommit, &stepPlanned, &stepOwnTension, &stepDrift, &stepHingeSide, &stepSideHold}},
-	{"Lines, blocks and tackles", []*step{&stepShare, &stepHoldTension, &stepNext, &stepBefore, &stepStem, &stepFixed, &stepMoving, &stepTackle, &stepHauled, &stepHaul, &stepTravel, &stepRope, &stepLength}},
-	{"Points and anchors", []*step{&stepAlone, &stepCorner, &stepSum, &stepLevel, &stepEqual2, &stepSines, &stepLegs, &stepRated, &stepMachine, &stepTree, &stepLog, &stepPickets, &stepShared, &stepPointUse, &stepLevelUse, &stepJunction}},
+	{"Lines, blocks and tackles", []*step{&stepShare, &stepHoldTension, &stepNext, &stepBefore, &stepSlope, &stepStem, &stepFixed, &stepMoving, &stepTackle, &stepHauled, &stepHaul, &stepTravel, &stepRope, &stepLength}},
+	{"Points and anchors", []*step{&stepAlone, &stepAngle, &stepCorner, &stepSum, &stepLevel, &stepEqual2, &stepSines, &stepLegs, &stepRated, &stepMachine, &stepTree, &stepLog, &stepPickets, &stepShared, &stepPointUse, &stepLevelUse, &stepJunction}},
 	{"Gear", []*step{&stepCapacity, &stepBroken, &stepUse}},
 	{"When the puller stalls", []*step{&stepStall, &stepHeld, &stepGearStall, &stepSameStall, &stepLimit, &stepLimitSought}},
 }

@@ -243,7 +243,8 @@ type Working struct {
 }
 
 // WorkingValue is one symbol of a formula with its number and unit. From is
-// the path of the working that it is the result of, if there is one.
+// the path of the working that it is the result of, or of the field of the
+// plan that was assumed, if there is one.
 type WorkingValue struct {
 	Symbol string `json:"symbol"`
 	Name   string `json:"name"`

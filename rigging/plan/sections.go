@@ -63,9 +63,9 @@ var (
 	stepSectionVolume = step{"tree.volume_m3", "Stem volume by sections", "V = Σ ℓ/2·(A₁ + A₂) (Smalian) and Σ ℓ/6·(A₁ + 4·A_m + A₂) (Newton); a cone to the tip", "m³", sectionSource,
 		[]quantity{{"n", "diameters measured", "", ""}, {"H", "height", "m", ""}}}
 	stepSectionMass = step{"tree.mass_kg", "Mass above the hinge, with crown", "m = ρ·Vₛ + c·ρ·V", "kg", sectionSource,
-		[]quantity{{"ρ", "green density with bark", "kg/m³", ""}, {"Vₛ", "stem volume above the cut, by sections", "m³", ""}, {"V", "stem volume", "m³", "tree.volume_m3"}, {"c", "crown mass over stem mass", "", ""}}}
+		[]quantity{{"ρ", "green density with bark", "kg/m³", "tree.green_density_kgm3"}, {"Vₛ", "stem volume above the cut, by sections", "m³", ""}, {"V", "stem volume", "m³", "tree.volume_m3"}, {"c", "crown mass over stem mass", "", "tree.crown_fraction"}}}
 	stepSectionCentre = step{"tree.mass_centre_m", "Height of the mass centre along the stem", "z = (m₁·zₛ + m₂·h_c) / (m₁ + m₂)", "m", "moments of the sections about the ground; weighted mean",
-		[]quantity{{"m₁", "stem above the cut", "kg", ""}, {"zₛ", "its centre, by sections", "m", ""}, {"m₂", "crown", "kg", ""}, {"h_c", "height of the crown's centre", "m", ""}}}
+		[]quantity{{"m₁", "stem above the cut", "kg", ""}, {"zₛ", "its centre, by sections", "m", ""}, {"m₂", "crown", "kg", ""}, {"h_c", "height of the crown's centre", "m", "tree.crown_centre_m"}}}
 )
 
 // sectionWork is the mass (kg), volume (m³) and centre (m) of the stem above

@@ -8,7 +8,8 @@ import (
 )
 
 // A quantity is a symbol of a formula, what it stands for, its unit and the
-// path of the step it comes from, where that is always the same.
+// path of the step it comes from, or of the plan's field where that may be
+// left to a default, if it is always the same.
 type quantity struct{ symbol, name, unit, from string }
 
 // A step is one line of the working as it reads in every plan: the report
@@ -32,18 +33,18 @@ const (
 // The steps of the tree.
 var (
 	stepVolume = step{"tree.volume_m3", "Stem volume", "V = f · π/4 · D² · H", "m³", "form-factor volume, forest mensuration texts, from memory",
-		[]quantity{{"f", "form factor", "", ""}, {"D", "diameter at breast height", "m", ""}, {"H", "height", "m", ""}}}
+		[]quantity{{"f", "form factor", "", "tree.form_factor"}, {"D", "diameter at breast height", "m", ""}, {"H", "height", "m", ""}}}
 	stepMeasuredMass = step{"tree.mass_kg", "Mass above the hinge", "as measured", "kg", thePlan, nil}
 	stepMass         = step{"tree.mass_kg", "Mass above the hinge, with crown", "m = ρ·V·(1 − s/H)^(1/f) + c·ρ·V", "kg", calculus,
-		[]quantity{{"ρ", "green density with bark", "kg/m³", ""}, {"V", "stem volume", "m³", "tree.volume_m3"}, {"s", "height of the cut", "m", ""},
-			{"H", "height", "m", ""}, {"f", "form factor", "", ""}, {"c", "crown mass over stem mass", "", ""}}}
+		[]quantity{{"ρ", "green density with bark", "kg/m³", "tree.green_density_kgm3"}, {"V", "stem volume", "m³", "tree.volume_m3"}, {"s", "height of the cut", "m", "cut.stump_m"},
+			{"H", "height", "m", ""}, {"f", "form factor", "", "tree.form_factor"}, {"c", "crown mass over stem mass", "", "tree.crown_fraction"}}}
 	stepWeight = step{"tree.weight_kN", "Weight", "W = m·g", "kN", "standard acceleration of free fall, CGPM 1901; 1000 N are 1 kN",
 		[]quantity{{"m", "mass above the hinge", "kg", "tree.mass_kg"}, {"g", "acceleration of free fall", "m/s²", ""}}}
 	stepMeasuredCentre = step{"tree.mass_centre_m", "Height of the mass centre", "as measured", "m", thePlan, nil}
 	stepCentre         = step{"tree.mass_centre_m", "Height of the mass centre along the stem", "z = (m₁·(s + (H − s)·f/(1 + f)) + m₂·h_c) / (m₁ + m₂)", "m", "integral calculus; weighted mean",
-		[]quantity{{"m₁", "stem above the cut", "kg", ""}, {"m₂", "crown", "kg", ""}, {"s", "height of the cut", "m", ""},
-			{"H", "height", "m", ""}, {"f", "form factor", "", ""}, {"h_c", "height of the crown's centre", "m", ""}}}
-	centreQuantities = []quantity{{"z", "height of the mass centre along the stem", "m", "tree.mass_centre_m"}, {"s", "height of the cut", "m", ""},
+		[]quantity{{"m₁", "stem above the cut", "kg", ""}, {"m₂", "crown", "kg", ""}, {"s", "height of the cut", "m", "cut.stump_m"},
+			{"H", "height", "m", ""}, {"f", "form factor", "", "tree.form_factor"}, {"h_c", "height of the crown's centre", "m", "tree.crown_centre_m"}}}
+	centreQuantities = []quantity{{"z", "height of the mass centre along the stem", "m", "tree.mass_centre_m"}, {"s", "height of the cut", "m", "cut.stump_m"},
 		{"λ", "lean", "°", ""}, {"β", "bearing of the lean", "°", ""}, {"e", "crown's offset, by its share of the mass", "m", ""}, {"β_e", "bearing of the offset", "°", ""}}
 	stepAhead   = step{"tree.forward_m", "Mass centre ahead of the hinge (below 0: behind)", "x = (z − s)·sin λ·cos β + e·cos β_e", "m", geometry, centreQuantities}
 	stepLeft    = step{"tree.left_m", "Mass centre left of the hinge's middle (below 0: right)", "y = −(z − s)·sin λ·sin β − e·sin β_e", "m", geometry, centreQuantities}
@@ -52,11 +53,11 @@ var (
 	stepSide = step{"tree.side_moment_kNm", "Moment of the weight to the left (below 0: to the right)", "M_y = W·y", "kN·m", statics,
 		[]quantity{{"W", "weight", "kN", "tree.weight_kN"}, {"y", "mass centre left of the hinge's middle", "m", "tree.left_m"}}}
 	stepWind = step{"tree.wind_moment_kNm", "Moment of the wind against the lay", "M_w = ½·ρₐ·C_d·A·v²·z_c", "kN·m", "Arboriculture & Urban Forestry 31(3):101 (2005); 1000 N·m are 1 kN·m",
-		[]quantity{{"ρₐ", "density of air", "kg/m³", ""}, {"C_d", "drag coefficient", "", ""}, {"A", "crown area", "m²", ""},
+		[]quantity{{"ρₐ", "density of air", "kg/m³", ""}, {"C_d", "drag coefficient", "", "tree.drag_coefficient"}, {"A", "crown area", "m²", "tree.crown_area_m2"},
 			{"v", "wind", "m/s", ""}, {"z_c", "crown's centre above the hinge", "m", ""}}}
 	stepHinge = step{"tree.hinge_moment_kNm", "Moment the hinge resists while it bends", "Mₕ = κ·σ·b·(l² + l·r + r²)/18", "kN·m", "beam theory; 1 MPa is 1000 kN/m²",
-		[]quantity{{"κ", "fully plastic over first yield", "", ""}, {"σ", "green bending strength", "MPa", ""},
-			{"b", "hinge length", "m", ""}, {"l", "thickness at the left", "m", ""}, {"r", "thickness at the right", "m", ""}}}
+		[]quantity{{"κ", "fully plastic over first yield", "", ""}, {"σ", "green bending strength", "MPa", "tree.bending_strength_MPa"},
+			{"b", "hinge length", "m", "cut.hinge_length_cm"}, {"l", "thickness at the left", "m", "cut.hinge_left_cm"}, {"r", "thickness at the right", "m", "cut.hinge_right_cm"}}}
 )
 
 // working shows how each main number came about, in the order in which they
@@ -74,7 +75,7 @@ func (e *evaluation) working(rep *Report) []Working {
 		e.workGear(w, rep)
 		e.workLimit(w, rep)
 	}
-	w.link()
+	w.link(e.r.assumed)
 	return w.list
 }
 
@@ -109,9 +110,12 @@ func (w *workings) addFor(path, name string, s *step, result Num, values ...floa
 // from says which step value i comes from.
 func (x *Working) from(i int, path string) { x.Values[i].From = path }
 
-// link keeps only the origins that there is a step for.
-func (w *workings) link() {
-	paths := make(map[string]bool, len(w.list))
+// link keeps only the origins that there is a step or an assumed value for.
+func (w *workings) link(assumed []Assumed) {
+	paths := make(map[string]bool, len(w.list)+len(assumed))
+	for i := range assumed {
+		paths[assumed[i].Path] = true
+	}
 	for i := range w.list {
 		paths[w.list[i].Path] = true
 	}
@@ -172,6 +176,11 @@ func numbered(list string, i int, field string) string {
 // legPath is the path of the tension of a leg of line i.
 func legPath(i, leg int) string {
 	return numbered("lines", i, "legs["+strconv.Itoa(leg)+"].tension_kN")
+}
+
+// slopePath is the path of the slope of a leg of line i up to the stem.
+func slopePath(i, leg int) string {
+	return numbered("lines", i, "legs["+strconv.Itoa(leg)+"].slope_deg")
 }
 
 // LegSymbol is the letter of the tension of a line's leg, in the working and

@@ -32,9 +32,9 @@ func (e *evaluation) workGear(w *workings, rep *Report) {
 			factor *= f
 		}
 		if g.limit == rigging.WorkingLimit(g.breaking, g.designFactor) {
-			w.addFor(at("capacity_kN"), "What "+g.id+" may carry", &stepBroken, row.CapacityKN, g.breaking/rigging.KN, g.designFactor, g.hitch, factor)
+			w.addFor(at("capacity_kN"), "What "+g.id+" may carry", &stepBroken, row.CapacityKN, g.breaking/rigging.KN, g.designFactor, g.hitch, factor).from(2, at("hitch_factor"))
 		} else {
-			w.addFor(at("capacity_kN"), "What "+g.id+" may carry", &stepCapacity, row.CapacityKN, g.limit/rigging.KN, g.hitch, factor)
+			w.addFor(at("capacity_kN"), "What "+g.id+" may carry", &stepCapacity, row.CapacityKN, g.limit/rigging.KN, g.hitch, factor).from(1, at("hitch_factor"))
 		}
 		load := e.loadOf(g, rep)
 		x := w.addFor(at("use"), "Use of "+g.id, &stepUse, row.Use, float64(row.LoadKN), float64(row.CapacityKN)).lettered(load.letter, "")

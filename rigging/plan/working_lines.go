@@ -15,11 +15,13 @@ var (
 	stepShare = step{"", "Tension of a pull line", "$1 = p·T", "kN", "the line's share of the planned tension",
 		[]quantity{{"p", "share of the pull", "", ""}, {"T", "planned tension", "kN", "pull.planned_kN"}}}
 	stepHoldTension = step{"", "Tension of a hold line", "$1 = max(a·T_f, T_p)", "kN", "moment balance across the lay: no side moment is left on the hinge",
-		[]quantity{{"a", "allowance", "", ""}, {"T_f", "its largest until the face closes", "kN", ""}, {"T_p", "with the tree standing, pull lines at planned tension", "kN", ""}}}
+		[]quantity{{"a", "allowance", "", "allowance"}, {"T_f", "its largest until the face closes", "kN", ""}, {"T_p", "with the tree standing, pull lines at planned tension", "kN", ""}}}
 	stepNext = step{"", "Tension past a block", "$2 = $1·(1 + q)/(1 − q), q = (1 − η)/(1 + η)·cos(γ/2)", "kN", friction,
 		[]quantity{{"$1", "leg before the block", "kN", ""}, {"η", "efficiency of the sheave", "", ""}, {"γ", "angle between the legs", "°", ""}}}
 	stepBefore = step{"", "Tension before a block", "$1 = $2·(1 − q)/(1 + q), q = (1 − η)/(1 + η)·cos(γ/2)", "kN", friction,
 		[]quantity{{"$2", "leg after the block", "kN", ""}, {"η", "efficiency of the sheave", "", ""}, {"γ", "angle between the legs", "°", ""}}}
+	stepSlope = step{"", "Slope of a rope up to the stem", "ε = atan2(Δz, √(Δx² + Δy²))", "°", geometry,
+		[]quantity{{"Δz", "upper end above the lower", "m", ""}, {"Δx", "between its ends, along the lay", "m", ""}, {"Δy", "across the lay", "m", ""}}}
 	stepStem   = step{"", "Load of a line on the stem", "F = $1·√(qₓ² + q_y² + q_z²)", "kN", "vector sum of the legs there", []quantity{{"$1", "tension of the line", "kN", ""}, {"qₓ", "toward the lay, per unit of tension", "", ""}, {"q_y", "to the left", "", ""}, {"q_z", "upward", "", ""}}}
 	stepFixed  = step{"", "Advantage of a simple tackle hauled from its fixed block", "A = η + … + ηⁿ", "", "simple tackle, hauling part from the fixed block", tackleQuantities[:2]}
 	stepMoving = step{"", "Advantage of a simple tackle hauled from its moving block", "A = 1 + η + … + ηⁿ⁻¹", "", "simple tackle, hauling part from the moving block", tackleQuantities[:2]}
@@ -50,6 +52,14 @@ func (x *Working) lettered(first, second string) *Working {
 		x.Values[i].Symbol = put(x.Values[i].Symbol)
 	}
 	return x
+}
+
+// fromBlock says where the efficiency of a block and the angle there come from.
+func (e *evaluation) fromBlock(x *Working, rep *Report, s *station) {
+	x.from(1, s.path+".efficiency")
+	if !s.onStem {
+		x.from(2, anglePath(e.row(rep, s.point)))
+	}
 }
 
 // A legRef is a leg of a line: its letter, its tension (kN) and the path of
@@ -112,24 +122,29 @@ func (e *evaluation) workLines(w *workings, rep *Report) {
 			a, b := &legs[k-1], &legs[k]
 			x := w.addFor(b.path, "Tension "+b.letter+of, &stepNext, Num(b.tension), a.tension, s.efficiency, angle/rigging.Deg).lettered(a.letter, b.letter)
 			x.from(0, a.path)
+			e.fromBlock(x, rep, s)
 		}
 		for k := ref + 1; k <= last; k++ {
 			next(k, &l.stations[k], st.Included(k))
 		}
 		for k := ref; k > 0; k-- {
 			a, b := &legs[k-1], &legs[k]
-			w.addFor(a.path, "Tension "+a.letter+of, &stepBefore, Num(a.tension), b.tension, l.stations[k].efficiency, st.Included(k)/rigging.Deg).lettered(a.letter, b.letter).from(0, b.path)
+			x := w.addFor(a.path, "Tension "+a.letter+of, &stepBefore, Num(a.tension), b.tension, l.stations[k].efficiency, st.Included(k)/rigging.Deg).lettered(a.letter, b.letter)
+			x.from(0, b.path)
+			e.fromBlock(x, rep, &l.stations[k])
 		}
 		if l.tackle != nil && l.tackle.usable {
 			t := l.tackle
 			name := "Advantage of the tackle of line " + l.id
 			switch {
 			case len(t.stages) == 1 && t.stages[0].HaulFrom == "fixed":
-				w.addFor(at("actual_advantage"), name, &stepFixed, lr.ActualAdvantage, t.efficiency, t.result.Ideal)
+				w.addFor(at("actual_advantage"), name, &stepFixed, lr.ActualAdvantage, t.efficiency, t.result.Ideal).from(0, t.path+".efficiency")
 			case len(t.stages) == 1:
-				w.addFor(at("actual_advantage"), name, &stepMoving, lr.ActualAdvantage, t.efficiency, t.result.Ideal)
+				w.addFor(at("actual_advantage"), name, &stepMoving, lr.ActualAdvantage, t.efficiency, t.result.Ideal).from(0, t.path+".efficiency")
 			default:
-				w.addFor(at("actual_advantage"), name, &stepTackle, lr.ActualAdvantage, legs[last].tension, ll.first*ll.tension/rigging.KN, t.efficiency, t.result.Ideal).from(0, legs[last].path)
+				x := w.addFor(at("actual_advantage"), name, &stepTackle, lr.ActualAdvantage, legs[last].tension, ll.first*ll.tension/rigging.KN, t.efficiency, t.result.Ideal)
+				x.from(0, legs[last].path)
+				x.from(2, t.path+".efficiency")
 			}
 			haul := legRef{"S", at("haul_kN"), 0}
 			if len(legs) > last+1 {
@@ -143,6 +158,17 @@ func (e *evaluation) workLines(w *workings, rep *Report) {
 			}
 		} else if l.tackle == nil && !l.hold {
 			w.addFor(at("haul_kN"), "Haul at the puller"+of, &stepHaul, lr.HaulKN, legs[last].tension).lettered(legs[last].letter, "").from(0, legs[last].path)
+		}
+		for k := range st.Units {
+			low, high := st.Places[k], st.Places[k+1]
+			if l.stations[k].onStem == l.stations[k+1].onStem {
+				continue
+			}
+			if low.Z > high.Z {
+				low, high = high, low
+			}
+			way := high.Sub(low)
+			w.addFor(slopePath(i, k), "Slope of "+legs[k].letter+of, &stepSlope, Num(way.Elevation()/rigging.Deg), way.Z, way.X, way.Y)
 		}
 		var most rigging.Vec
 		for k, s := range l.stations {

@@ -11,6 +11,9 @@ var (
 	stepAlone  = step{"", "Load where one rope is made fast", "R = $1", "kN", "one rope is made fast here", []quantity{{"$1", "the rope", "kN", ""}}}
 	stepCorner = step{"", "Load of two ropes: a block, an anchor of a tackle", "R = √($1² + $2² + 2·$1·$2·cos γ)", "kN", "parallelogram of forces: the vector sum of both legs",
 		[]quantity{{"$1", "one leg", "kN", ""}, {"$2", "the other", "kN", ""}, {"γ", "angle between them", "°", ""}}}
+	stepAngle = step{"", "Angle between two ropes", "γ = acos(uₓ·vₓ + u_y·v_y + u_z·v_z)", "°", "geometry: the scalar product of two directions",
+		[]quantity{{"uₓ", "one rope, per unit of its length: toward the lay", "", ""}, {"u_y", "to the left", "", ""}, {"u_z", "upward", "", ""},
+			{"vₓ", "the other rope: toward the lay", "", ""}, {"v_y", "to the left", "", ""}, {"v_z", "upward", "", ""}}}
 	// stepSum takes its first four once for each rope.
 	stepSum       = step{"", "Load of several ropes", "R = √(X² + Y² + Z²), X = Σ T·qₓ, Y = Σ T·q_y, Z = Σ T·q_z", "kN", "vector sum of all ropes here", sumQuantities[:4]}
 	sumQuantities = []quantity{{"T", "a rope here", "kN", ""}, {"qₓ", "its direction: toward the lay", "", ""}, {"q_y", "to the left", "", ""}, {"q_z", "upward", "", ""}}
@@ -49,6 +52,14 @@ var (
 type pullRef struct {
 	legRef
 	way rigging.Vec
+}
+
+// anglePath is the path of the angle between the two ropes at a point.
+func anglePath(row int) string { return numbered("points", row, "angle_deg") }
+
+// between is the angle between two ropes at a point, rad.
+func (a *pullRef) between(b *pullRef) float64 {
+	return math.Acos(math.Max(-1, math.Min(1, a.way.Dot(b.way))))
 }
 
 // pullRefs are the ropes at every point, as planned or at stall.
@@ -149,7 +160,11 @@ func (e *evaluation) workPoints(w *workings, rep *Report) {
 		p, h, pt := &e.m.points[i], &e.held[i], &rep.Points[r]
 		w.of = p.id
 		at := func(field string) string { return numbered("points", r, field) }
-		workSum(w, at("load_kN"), "Load on "+p.id, pt.LoadKN, planned[i])
+		if pulls := planned[i]; len(pulls) == 2 {
+			a, b := &pulls[0], &pulls[1]
+			w.addFor(anglePath(r), "Angle between the ropes at "+p.id, &stepAngle, Num(a.between(b)/rigging.Deg), a.way.X, a.way.Y, a.way.Z, b.way.X, b.way.Y, b.way.Z)
+		}
+		workSum(w, at("load_kN"), "Load on "+p.id, anglePath(r), pt.LoadKN, planned[i])
 		level := p.kind == "machine" || p.kind == "tree"
 		if level {
 			w.addFor(at("horizontal_kN"), "Level part of the load on "+p.id, &stepLevel, pt.HorizontalKN, float64(pt.LoadKN), float64(pt.UpliftKN)).from(0, at("load_kN"))
@@ -169,13 +184,13 @@ func (e *evaluation) workPoints(w *workings, rep *Report) {
 			x.from(1, at("capacity_kN"))
 		}
 		if pt.StallLoadKN.Known() {
-			workSum(w, at("stall_load_kN"), "Load on "+p.id+" if the puller stalls", pt.StallLoadKN, stalled[i])
+			workSum(w, at("stall_load_kN"), "Load on "+p.id+" if the puller stalls", anglePath(r), pt.StallLoadKN, stalled[i])
 		}
 	}
 }
 
 // workSum adds up the ropes at one point.
-func workSum(w *workings, path, name string, result Num, pulls []pullRef) {
+func workSum(w *workings, path, name, angle string, result Num, pulls []pullRef) {
 	switch len(pulls) {
 	case 0:
 	case 1:
@@ -187,10 +202,10 @@ func workSum(w *workings, path, name string, result Num, pulls []pullRef) {
 		if first == second { // of two lines
 			first, second = first+"ᵃ", second+"ᵇ"
 		}
-		angle := math.Acos(math.Max(-1, math.Min(1, a.way.Dot(b.way))))
-		x := w.addFor(path, name, &stepCorner, result, a.tension, b.tension, angle/rigging.Deg).lettered(first, second)
+		x := w.addFor(path, name, &stepCorner, result, a.tension, b.tension, a.between(b)/rigging.Deg).lettered(first, second)
 		x.from(0, a.path)
 		x.from(1, b.path)
+		x.from(2, angle)
 	default:
 		values := make([]float64, 0, 4*len(pulls))
 		for _, a := range pulls {
@@ -207,23 +222,31 @@ func workSum(w *workings, path, name string, result Num, pulls []pullRef) {
 // workHold shows what an anchor holds.
 func (e *evaluation) workHold(w *workings, path string, p *point, h *held) {
 	name, capacity := "What "+p.id+" holds", Num(h.capacity/rigging.KN)
+	// Values and the fields of the anchor that may be left to a default.
+	fields := func(x *Working, keys ...string) {
+		for i, key := range keys {
+			if key != "" {
+				x.from(i, p.path+".anchor."+key)
+			}
+		}
+	}
 	switch a := p.anchor.(type) {
 	case rigging.RatedAnchor:
 		w.addFor(path, name, &stepRated, capacity, a.Capacity/rigging.KN)
 	case rigging.MachineAnchor:
-		w.addFor(path, name, &stepMachine, capacity, a.Rated/rigging.KN, a.Traction, a.Mass, rigging.G, a.Slope/rigging.Deg, h.pull.Z/rigging.KN)
+		fields(w.addFor(path, name, &stepMachine, capacity, a.Rated/rigging.KN, a.Traction, a.Mass, rigging.G, a.Slope/rigging.Deg, h.pull.Z/rigging.KN), "", "", "", "", "slope_deg")
 	case rigging.TreeAnchor:
 		stem := rigging.Tree{Height: a.Height, Diameter: a.Diameter, FormFactor: a.FormFactor}
-		w.addFor(path, name, &stepTree, capacity, a.Turning, a.Density, stem.StemVolume(), a.Factor, a.SlingHeight, a.FormFactor, a.Diameter, a.Height)
+		fields(w.addFor(path, name, &stepTree, capacity, a.Turning, a.Density, stem.StemVolume(), a.Factor, a.SlingHeight, a.FormFactor, a.Diameter, a.Height), "turning_Nm_per_kg", "green_density_kgm3", "", "factor", "", "form_factor")
 	case rigging.BuriedLogAnchor:
 		slope := math.Max(0, h.pull.Elevation())
 		pressure, err := rigging.BuriedLogPressure(a.Depth, slope)
 		if err != nil {
 			pressure = math.NaN()
 		}
-		w.addFor(path, name, &stepLog, capacity, pressure/1000, a.Diameter, a.Length, a.Slot, a.SoilFactor, a.Depth, slope/rigging.Deg)
+		fields(w.addFor(path, name, &stepLog, capacity, pressure/1000, a.Diameter, a.Length, a.Slot, a.SoilFactor, a.Depth, slope/rigging.Deg), "", "", "", "slot_m", "soil_factor")
 	case rigging.PicketAnchor:
-		w.addFor(path, name, &stepPickets, capacity, h.capacity/rigging.KN/a.SoilFactor, a.SoilFactor)
+		fields(w.addFor(path, name, &stepPickets, capacity, h.capacity/rigging.KN/a.SoilFactor, a.SoilFactor), "", "soil_factor")
 	}
 }
 
@@ -277,6 +300,7 @@ func (e *evaluation) workBridle(w *workings, rep *Report, i int) {
 	w.of = p.id
 	x := w.addFor(at("use"), "Use of "+p.id, &stepJunction, rep.Points[r].Use, uses...)
 	for k, leg := range p.bridle.legs {
+		x.Values[k].Symbol = "u" + BridleSymbol(k)[1:]
 		x.from(k, numbered("points", e.row(rep, leg), "use"))
 	}
 	x = w.addFor(at("capacity_kN"), "What "+p.id+" holds", &stepShared, rep.Points[r].CapacityKN, load, uses[worst])

@@ -18,7 +18,7 @@ var (
 			{"qₓ", "rope toward the lay, per unit of tension", "", ""}, {"q_z", "rope upward, per unit of tension", "", ""}}}
 	stepAttachAhead  = step{"", "Attachment ahead of the hinge", "aₓ = (h − s)·sin λ·cos β", "m", geometry, attachQuantities}
 	stepAttachAbove  = step{"", "Attachment above the hinge", "a_z = (h − s)·cos λ", "m", geometry, attachQuantities}
-	attachQuantities = []quantity{{"h", "height on the stem", "m", ""}, {"s", "height of the cut", "m", ""}, {"λ", "lean", "°", ""}, {"β", "bearing of the lean", "°", ""}}
+	attachQuantities = []quantity{{"h", "height on the stem", "m", ""}, {"s", "height of the cut", "m", "cut.stump_m"}, {"λ", "lean", "°", ""}, {"β", "bearing of the lean", "°", ""}}
 	// stepLevers takes its quantities once for each pull line.
 	stepLevers = step{"pull.lever_m", "Lever of all pull lines toward the lay", "k = Σ p·kᵢ", "m", statics,
 		[]quantity{{"p", "share of the pull", "", ""}, {"kᵢ", "lever of the line", "m", ""}}}
@@ -28,9 +28,9 @@ var (
 	stepCommit = step{"pull.commit_deg", "Turn from which the tree falls by itself", "φ_c: from here on M_g + M_s ≥ Mₕ + M_w", "°", "the same balance, without pull",
 		append(momentQuantities[:4:4], quantity{"φ_c", "the first such turn", "°", ""})}
 	stepOwnTension = step{"pull.planned_kN", "Planned tension", "T = T_own", "kN", "the plan: the crew's own; to be at least a·T_peak",
-		[]quantity{{"T_own", "the crew's own", "kN", ""}, {"a", "allowance", "", ""}, {"T_peak", "greatest pull needed", "kN", "pull.peak_kN"}}}
+		[]quantity{{"T_own", "the crew's own", "kN", ""}, {"a", "allowance", "", "allowance"}, {"T_peak", "greatest pull needed", "kN", "pull.peak_kN"}}}
 	stepPlanned = step{"pull.planned_kN", "Planned tension", "T = a·T_peak", "kN", "the allowance is the plan's",
-		[]quantity{{"a", "allowance", "", ""}, {"T_peak", "greatest pull needed", "kN", "pull.peak_kN"}}}
+		[]quantity{{"a", "allowance", "", "allowance"}, {"T_peak", "greatest pull needed", "kN", "pull.peak_kN"}}}
 	sideQuantities = []quantity{{"M_y", "weight to the left", "kN·m", "tree.side_moment_kNm"}, {"T", "tension of the pull lines", "kN", "pull.planned_kN"},
 		{"j", "side lever of the pull lines", "m", ""}, {"N_y", "hold lines to the left", "kN·m", ""}}
 	stepDrift = step{"pull.drift_deg", "Drift, positive to the left", "δ = atan2(M_y + T·j + N_y, M_g + T·k + M_s)", "°", "direction of the moment of weight and lines together",
@@ -38,8 +38,8 @@ var (
 	stepHingeSide = step{"tree.hinge_side_moment_kNm", "Side moment left on the hinge, positive to the left", "M = M_y + T·j + N_y", "kN·m", "statics; the larger of that at the start and that at planned tension", sideQuantities}
 	stepSideHold  = step{"tree.side_hold_use", "Side hold of the hinge, an estimate", "u = |M|·e/(I·σ), I = (l + r)/2·b·(b²/12 − ȳ²)·(b − c_v)/b", "", "beam theory, elastic, the hinge as a beam on edge; 1 MPa is 1000 kN/m²",
 		[]quantity{{"M", "side moment left on the hinge", "kN·m", "tree.hinge_side_moment_kNm"}, {"e", "from the strip's centroid to its end in tension", "m", ""},
-			{"I", "second moment of area", "m⁴", ""}, {"σ", "green bending strength", "MPa", ""}, {"b", "hinge length", "m", ""},
-			{"l", "thickness at the left", "m", ""}, {"r", "thickness at the right", "m", ""}, {"ȳ", "centroid left of the middle", "m", ""}, {"c_v", "cavity", "m", ""}}}
+			{"I", "second moment of area", "m⁴", ""}, {"σ", "green bending strength", "MPa", "tree.bending_strength_MPa"}, {"b", "hinge length", "m", "cut.hinge_length_cm"},
+			{"l", "thickness at the left", "m", "cut.hinge_left_cm"}, {"r", "thickness at the right", "m", "cut.hinge_right_cm"}, {"ȳ", "centroid left of the middle", "m", ""}, {"c_v", "cavity", "m", "tree.cavity_cm"}}}
 )
 
 // toward lists the moments at a turn in the order of momentQuantities.

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pullline/rigging"
 	"pullline/rigging/jsontext"
 )
 
@@ -101,12 +102,27 @@ func TestWorkingHangsTogether(t *testing.T) {
 				assert.NotContains(t, v.Symbol, "$", "%s: %s", name, w.Path)
 			}
 		}
+		assumed := map[string]float64{}
+		for _, a := range rep.Assumed {
+			if v, ok := a.Value.(float64); ok {
+				assumed[a.Path] = v
+			}
+		}
 		for _, w := range rep.Working {
 			for _, v := range w.Values {
 				if v.From == "" {
 					continue
 				}
 				step := byPath[v.From]
+				if taken, ok := assumed[v.From]; ok {
+					require.Nil(t, step, "%s: %s is either worked out or assumed", name, v.From)
+					unit := 1.0
+					if strings.HasSuffix(v.From, "_cm") {
+						unit = rigging.CM
+					}
+					assert.InDelta(t, taken*unit, float64(v.Value), same, "%s: %s of %s from %s", name, v.Symbol, w.Path, v.From)
+					continue
+				}
 				require.NotNil(t, step, "%s: %s comes from %s", name, v.Symbol, v.From)
 				if !v.Value.Known() && !step.Result.Known() {
 					continue
@@ -125,7 +141,7 @@ func TestWorkingHangsTogether(t *testing.T) {
 			}
 			state[path] = 1
 			for _, v := range byPath[path].Values {
-				if v.From != "" {
+				if byPath[v.From] != nil {
 					visit(v.From)
 				}
 			}
