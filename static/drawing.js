@@ -2,6 +2,7 @@
 
 import { el, keyed, setAttr, setText, svg } from "./dom.js";
 import { draggable } from "./dragging.js";
+import { pressable } from "./labels.js";
 import { known, pattern } from "./marks.js";
 
 const FILLED = new Set(["anchor", "block", "puller", "point"]);
@@ -14,21 +15,23 @@ const ARROWS = {
 let count = 0;
 
 // makePicture fills a figure with a drawing that can be updated. With moves,
-// as draggable takes them, its handles can be moved; without, it is a plain
-// image.
-export function makePicture(figure, caption, moves) {
+// as draggable takes them, its handles can be moved; with numbers, as
+// pressable takes them, its labels open their working. Without both it is a
+// plain image.
+export function makePicture(figure, caption, moves, numbers = null) {
   const movable = Boolean(moves);
   const id = `picture-${++count}`;
   const title = svg("title", { id: `${id}-title` });
   const shapes = svg("g", { class: "shapes" });
   const handles = svg("g", { class: "handles" });
-  const picture = svg("svg", { class: "drawing", role: movable ? "group" : "img", "aria-labelledby": `${id}-title` }, title, shapes, handles);
+  const picture = svg("svg", { class: "drawing", role: movable || numbers ? "group" : "img", "aria-labelledby": `${id}-title` }, title, shapes, handles);
   const box = el("div", { class: "picture-box" }, picture);
   const desc = el("p", {});
   const words = el("details", { class: "in-words" }, el("summary", { text: "In words" }), desc);
   figure.append(el("figcaption", { text: caption }), box, words);
   if (movable) draggable(picture, handles, moves);
-  const at = { figure, picture, title, shapes, handles, desc, movable, font: "" };
+  const labels = numbers ? pressable(picture, shapes, numbers) : null;
+  const at = { figure, picture, title, shapes, handles, desc, movable, labels, font: "" };
   return { box, update: (drawing, stale) => update(at, drawing, stale) };
 }
 
@@ -41,7 +44,8 @@ function update(at, drawing, stale) {
   if (at.font !== font) at.shapes.style.setProperty("font-size", at.font = font);
   setText(at.title, drawing.title);
   setText(at.desc, drawing.desc);
-  placeShapes(at.shapes, drawing.shapes ?? []);
+  placeShapes(at.shapes, drawing.shapes ?? [], at.labels);
+  at.labels?.placed();
   // A handle in the hand stays, also over a plan that cannot be worked out.
   const still = stale && !at.handles.querySelector(".held");
   if (at.movable) placeHandles(at.handles, still ? [] : drawing.handles ?? []);
@@ -70,7 +74,7 @@ export function placeLegend(list, drawings) {
 
 // placeShapes reuses the nodes in their order: a drawing has the same marks
 // from frame to frame as long as the plan has the same parts.
-function placeShapes(group, shapes) {
+function placeShapes(group, shapes, labels = null) {
   shapes.forEach((shape, i) => {
     let node = group.children[i];
     if (!node || node.localName !== shape.kind) {
@@ -95,6 +99,7 @@ function placeShapes(group, shapes) {
       setAttr(node, "y", shape.y ?? 0);
       setAttr(node, "text-anchor", shape.anchor || "start");
       setText(node, shape.text);
+      labels?.place(node, shape.working, shape.text);
     }
   });
   while (group.children.length > shapes.length) group.lastChild.remove();

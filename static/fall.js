@@ -12,7 +12,7 @@ import { move, place } from "./place.js";
 import { makeReveal } from "./reveal.js";
 import { ask, onPlan, state } from "./state.js";
 import { placeFacts, placeNotes } from "./tables.js";
-import { placeNumber } from "./working.js";
+import { openWorking, placeNumber, stepName } from "./working.js";
 
 const SPEEDS = [{ rate: 1, word: "Real time" }, { rate: 0.5, word: "½", said: "Half speed" }, { rate: 0.25, word: "¼", said: "Quarter speed" }];
 const REST = 120; // ms without a change until working and notes follow
@@ -48,8 +48,8 @@ export function startFall(root) {
       else compute();
     },
     step: (_, x, y, fine) => stepBy(x + y, fine),
-  });
-  parts.curve = makePicture(curve, "Pull needed over the turn", null);
+  }, numbers);
+  parts.curve = makePicture(curve, "Pull needed over the turn", null, numbers);
   parts.course = makePicture(course, "Turn over time", null);
   parts.legend = el("ul", { class: "legend", "aria-label": "What the lines mean" });
 
@@ -178,6 +178,13 @@ function open(path) {
   if (rest?.turn_deg !== out.turn_deg) get({ turn_deg: turn }, false);
   parts.working.open(path);
 }
+
+// Numbers in the pictures are of this turn, or the plan's.
+const ownStep = (path) => rest?.working.find((s) => s.path === path);
+const numbers = {
+  name: (path) => ownStep(path)?.name ?? stepName(path),
+  open: (path, name, text) => (ownStep(path) ? open(path) : openWorking(path, name, text)),
+};
 
 function draw(light) {
   const { fresh } = out;

@@ -13,10 +13,10 @@ const COMMON = [
 ];
 const TABS = { name: "1 to 5", words: "the job, benches, the fall, practice, the model" };
 const HANDLES = [
-  { name: "Tab", words: "from one handle, field and button to the next" },
-  { name: "Arrow keys", words: "move the handle that has the focus" },
+  { name: "Tab", words: "from one handle, field and button to the next, and to the numbers of a picture" },
+  { name: "Arrow keys", words: "move the handle that has the focus, or go from one number of a picture to the next" },
   { name: "Shift and arrow keys", words: "move it in finer steps" },
-  { name: "Enter", words: "goes from the handle to its number" },
+  { name: "Enter", words: "goes from the handle to its number; opens the working of an underlined number" },
   { name: "Escape", words: "gives a drag up, closes a panel" },
 ];
 

@@ -35,6 +35,7 @@ import { placeAssumed, placeCautions, placeFacts, placeNotes, placePieces, place
 import { keepOffline } from "./update.js";
 import { showVerdict } from "./verdict.js";
 import { dressViews, startViews } from "./views.js";
+import { openWorking, stepName } from "./working.js";
 
 function fatal(why) {
   stop();
@@ -74,11 +75,12 @@ function showGear() {
   openInventory(computeNow).catch((err) => notice("gear", `The gear list could not be opened: ${err.message}.`));
 }
 
+const numbers = { open: openWorking, name: stepName };
 const moves = { reveal: form.reveal, start: dragStart, to: dragTo, end: dragEnd, step };
 const pictures = {
-  side: makePicture(byId("figure-side"), "Side view", moves),
-  plan: makePicture(byId("figure-plan"), "Plan view", moves),
-  curve: makePicture(byId("figure-curve"), "Pull through the fall", null),
+  side: makePicture(byId("figure-side"), "Side view", moves, numbers),
+  plan: makePicture(byId("figure-plan"), "Plan view", moves, numbers),
+  curve: makePicture(byId("figure-curve"), "Pull through the fall", null, numbers),
 };
 
 function draw({ view, shown, stale, light, origin }) {

@@ -88,7 +88,7 @@ function compute(light) {
   if (!calculator) return; // it ended under the call
   state.light = light;
   if (answer && answer.headline) {
-    if (light) answer = { ...answer, form: state.view.form, working: state.view.working, standing: state.view.standing };
+    if (light) answer = { ...answer, form: state.view.form, working: state.view.working, taken: state.view.taken, standing: state.view.standing };
     state.view = answer;
     if (answer.fresh || !state.shown) state.shown = answer;
     state.stale = !answer.fresh && state.shown !== answer;

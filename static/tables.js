@@ -131,7 +131,7 @@ export function placeAssumed(root, assumed, reveal) {
   }, (node, a) => {
     const p = parts.get(node);
     setText(p.label, a.label || a.path);
-    setText(p.value, a.value);
+    placeNumber(p.value, { text: a.value, path: reveal ? a.working : "", label: a.label });
     setText(p.why, a.why);
     setNote(p.source, a.source ? `Source: ${a.source}` : "");
   });

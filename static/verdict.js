@@ -2,6 +2,7 @@
 
 import { byId, setAttr, setText, show } from "./dom.js";
 import { known, makeMark, setMark } from "./marks.js";
+import { placeParts } from "./working.js";
 
 const bar = byId("verdict");
 const mark = makeMark("unknown");
@@ -25,11 +26,11 @@ export function showVerdict(headline, announce) {
   setAttr(bar, "data-verdict", verdict);
   setMark(mark, verdict);
   setText(byId("verdict-word"), headline.word);
-  setText(byId("verdict-sentence"), headline.sentence);
+  placeParts(byId("verdict-sentence"), headline.parts ?? [{ text: headline.sentence }]);
   show(byId("verdict-stall"), Boolean(headline.stall_text));
   setAttr(byId("verdict-stall"), "data-state", known(headline.stall));
   setMark(stallMark, headline.stall);
-  setText(stallText, headline.stall_text);
+  placeParts(stallText, headline.stall_parts ?? [{ text: headline.stall_text }]);
   const words = `${headline.word}. ${headline.sentence}`;
   if (said && headline.word !== said) announce(words);
   said = headline.word;

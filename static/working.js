@@ -3,7 +3,7 @@
 
 import { openDialog } from "./dialogs.js";
 import { makePicture } from "./drawing.js";
-import { el, setText, show } from "./dom.js";
+import { el, keyed, setText, show } from "./dom.js";
 import { move } from "./place.js";
 import { makeReveal } from "./reveal.js";
 import { lettered, state } from "./state.js";
@@ -25,6 +25,47 @@ export function placeNumber(node, { text, path, label, open = openWorking }) {
   setText(button, text);
 }
 
+// allSteps are the steps of the working, and those of what was assumed.
+function allSteps() {
+  return [...(state.shown?.working ?? []), ...(state.shown?.taken ?? [])];
+}
+
+// stepName is the name of the step under a path, "" where there is none.
+export function stepName(path) {
+  return allSteps().find((s) => s.path === path)?.name ?? "";
+}
+
+// placeParts writes a sentence given in parts, [{ text, working }], with its
+// numbers as buttons.
+const sentences = new WeakSet();
+export function placeParts(node, parts) {
+  if (!sentences.has(node)) node.replaceChildren(); // of what stood there from the start
+  sentences.add(node);
+  keyed(node, parts, (p, i) => `${i}${p.working ? " opens" : ""}`,
+    (p) => (p.working ? makeWord() : document.createTextNode("")), (part, p) => {
+      setText(part, p.text);
+      part.open = () => openWorking(p.working, stepName(p.working), p.text);
+    });
+}
+
+// makeWord makes a number that breaks across lines as a word does, which a
+// button would not.
+function makeWord() {
+  return el("span", {
+    class: "number-word", role: "button", tabindex: "0", "aria-haspopup": "dialog", on: {
+      click: (event) => {
+        event.stopPropagation();
+        event.currentTarget.open();
+      },
+      keydown: (event) => {
+        if (event.key !== "Enter" && event.key !== " ") return;
+        event.preventDefault();
+        event.currentTarget.open();
+      },
+    },
+  });
+}
+
 // chain lists a step and all that its values come from, each after what it is
 // needed for.
 export function chain(steps, path) {
@@ -41,7 +82,10 @@ export function chain(steps, path) {
 
 // openWorking shows how a number comes about.
 export function openWorking(path, label, value) {
-  const steps = chain(state.shown?.working ?? [], path);
+  const all = allSteps();
+  const assumed = (state.shown?.taken ?? []).some((s) => s.path === path);
+  // Of what was assumed there is more to see in what it goes into.
+  const steps = [...chain(all, path), ...(assumed ? all.filter((s) => s.from?.includes(path)) : [])];
   const { dialog, body, close } = openDialog(label, { wide: true });
   dialog.classList.add("working-panel");
   const reveal = makeReveal({ label, level: 3 });
@@ -68,7 +112,7 @@ export function openWorking(path, label, value) {
   body.append(
     el("div", { class: "working-lines" },
       el("p", { class: "working-value" }, value),
-      el("p", { class: "quiet", text: "As it is shown, rounded to the side that protects the crew. The working goes on to what its values come from." }),
+      el("p", { class: "quiet", text: assumed ? "Not given in the plan, so it was assumed. The steps after it are those it goes into." : "As it is shown, rounded to the side that protects the crew. The working goes on to what its values come from." }),
       none, reveal.node,
       el("button", {
         type: "button", class: "link", text: "The model in words: what is assumed and left out", on: {

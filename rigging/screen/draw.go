@@ -71,7 +71,7 @@ func (s *scene) drawLegs(c *canvas, see func(xyz) pt) {
 				a, b := see(s.points[i].at), see(s.points[k].at)
 				c.segment("bridle", "", a, b)
 				if s.doc.letters {
-					c.label(caption{text: plan.BridleSymbol(n), class: "label", at: a, along: b, slide: true, prio: prioAngle})
+					c.label(caption{text: plan.BridleSymbol(n), class: "label", at: a, along: b, slide: true, prio: prioAngle, working: s.pointOpens(&s.points[i], "."+plan.BridleSymbol(n))})
 				}
 			}
 		}
@@ -217,7 +217,7 @@ func (s *scene) labelLegs(c *canvas, see func(xyz) pt, prio int, least float64, 
 					text = l.legLetter(k) // there is no room for more
 				}
 			}
-			c.label(caption{text: text, class: "label-force", at: a, along: b, slide: true, beside: !above, prio: p})
+			c.label(caption{text: text, class: "label-force", at: a, along: b, slide: true, beside: !above, prio: p, working: s.legOpens(l, k)})
 			if leg.tackle {
 				q := see(leg.to.at)
 				c.label(caption{text: l.tackleText(), class: "label", at: b, along: q, slide: true, gap: c.grow(10), prio: prioAngle})

@@ -32,8 +32,8 @@ func (s *scene) drawCurve(b Box) *Drawing {
 
 	// From the back: the planned tension, the marks across, the curves.
 	s.plannedLine(c, h)
-	s.across(c, h, "face", s.faceDeg(), s.doc.say("{scarf} closes "))
-	s.across(c, h, "commit", float64(p.CommitDeg), "falls by itself from ")
+	s.across(c, h, "face", s.faceDeg(), s.doc.say("{scarf} closes "), "cut.face_opening_deg")
+	s.across(c, h, "commit", float64(p.CommitDeg), "falls by itself from ", "pull.commit_deg")
 	s.curvePath(c, h, "curve-hold", true)
 	s.curvePath(c, h, "curve", false)
 	s.peak(c, h)
@@ -177,11 +177,11 @@ func (s *scene) plannedLine(c *canvas, h chart) {
 	}
 	a, b := h.at(0, v), h.at(h.maxDeg, v)
 	c.segment("planned", "", a, b)
-	c.label(caption{text: "planned " + s.letter("T", s.u.load(v)), class: "label-force", at: b, along: a, slide: true, gap: c.grow(3), toward: pt{0, -1}, prio: prioMust})
+	c.label(caption{text: "planned " + s.letter("T", s.u.load(v)), class: "label-force", at: b, along: a, slide: true, gap: c.grow(3), toward: pt{0, -1}, prio: prioMust, working: s.opens("pull.planned_kN")})
 }
 
 // across is an upright mark at a turn.
-func (s *scene) across(c *canvas, h chart, class string, deg float64, text string) {
+func (s *scene) across(c *canvas, h chart, class string, deg float64, text, working string) {
 	if !finite(deg) || deg < 0 || deg > h.maxDeg {
 		c.path(class, "")
 		c.label(caption{})
@@ -193,7 +193,7 @@ func (s *scene) across(c *canvas, h chart, class string, deg float64, text strin
 	if deg > h.maxDeg*0.6 {
 		side.x = -1
 	}
-	c.label(caption{text: text + s.letter("φ", s.degrees(deg)), class: "label", at: a, along: b, slide: true, toward: side, gap: c.grow(4), prio: prioLength})
+	c.label(caption{text: text + s.letter("φ", s.degrees(deg)), class: "label", at: a, along: b, slide: true, toward: side, gap: c.grow(4), prio: prioLength, working: s.opens(working)})
 }
 
 // curvePath draws the pull needed, or the hold lines' tension; where a
@@ -260,7 +260,7 @@ func (s *scene) peak(c *canvas, h chart) {
 	at := h.at(deg, kN)
 	c.circle("peak", "", at, c.grow(5))
 	c.solid = append(c.solid, around(at, c.grow(5)))
-	c.label(caption{text: "peak " + s.letter("T", s.u.load(kN)) + " at " + s.letter("φ", s.degrees(deg)), class: "label-force", at: at, toward: pt{1, -0.5}, prio: prioForce})
+	c.label(caption{text: "peak " + s.letter("T", s.u.load(kN)) + " at " + s.letter("φ", s.degrees(deg)), class: "label-force", at: at, toward: pt{1, -0.5}, prio: prioForce, working: s.opens("pull.peak_kN")})
 }
 
 func (s *scene) describeCurve() string {

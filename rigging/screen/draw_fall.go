@@ -112,7 +112,7 @@ func (s *scene) drawFall(b Box) *Drawing {
 			c.line(at.plus(pt{d, -d}))
 			c.path("land", "")
 			c.solid = append(c.solid, around(at, d))
-			c.label(caption{text: s.u.quantity(m.Top.X, metres, upward), class: "label-force", at: at, toward: pt{0, 1}, gap: c.grow(9), prio: prioMust})
+			c.label(caption{text: s.u.quantity(m.Top.X, metres, upward), class: "label-force", at: at, toward: pt{0, 1}, gap: c.grow(9), prio: prioMust, working: "reach"})
 		default:
 			if e.ID == "slack" && e.Deg*rigging.Deg-m.Commit < 8*rigging.Deg {
 				continue // one mark would lie on the other

@@ -87,6 +87,9 @@ type caption struct {
 	spots []spot
 	only  bool
 	near  bool // farther off it would seem to belong to something else
+	// working is the path of the step that gives the number, where the
+	// report has one.
+	working string
 }
 
 // A spot is a place and the side of it on which text stands; no direction
@@ -183,6 +186,7 @@ func (c *canvas) placeOne(s *Shape, l caption) {
 	}
 	c.solid = append(c.solid, best)
 	// The text starts at its place, however wide the page's face runs.
+	s.Working = l.working
 	s.Text, s.Anchor, s.X = l.text, "middle", tenth((best.x0+best.x1)/2)
 	switch {
 	case best.x0 >= bestAt.x:

@@ -38,7 +38,7 @@ func (s *scene) drawPlan(b Box) *Drawing {
 		at := l.plan(s.centre)
 		c.centreMark(at)
 		if s.doc.letters {
-			c.label(caption{text: s.letter("y", s.metres(s.centre.y)), class: "label", at: at, toward: pt{-1, 1}, gap: c.grow(9), prio: prioForce})
+			c.label(caption{text: s.letter("y", s.metres(s.centre.y)), class: "label", at: at, toward: pt{-1, 1}, gap: c.grow(9), prio: prioForce, working: s.opens("tree.left_m")})
 		}
 	}
 	s.scaleBar(c, l)
@@ -167,7 +167,7 @@ func (s *scene) planLoads(c *canvas, l layout) {
 		at := l.plan(p.at)
 		tip := at.plus(dir.times(float64(p.rep.HorizontalKN) * perKN))
 		c.arrow("load", s.state(p), at, tip)
-		c.label(caption{text: s.letter("R", s.u.load(float64(p.rep.LoadKN))), class: "label-force", state: s.state(p), at: tip, toward: dir, prio: prioForce})
+		c.label(caption{text: s.letter("R", s.u.load(float64(p.rep.LoadKN))), class: "label-force", state: s.state(p), at: tip, toward: dir, prio: prioForce, working: s.pointOpens(p, ".load_kN")})
 	}
 }
 
@@ -187,7 +187,7 @@ func (s *scene) planAngles(c *canvas, l layout) {
 			// the load.
 			quarter := math.Acos(min(max(mid.x*u.unit().x+mid.y*u.unit().y, -1), 1)) / 2
 			out := min(max(c.font*1.1/max(math.Sin(quarter), 0.1), r+c.font*0.8), 0.7*min(u.length(), v.length()))
-			l := caption{text: text, class: "label", at: at.plus(mid.times(r)), toward: mid, gap: c.grow(3), prio: prioAngle}
+			l := caption{text: text, class: "label", at: at.plus(mid.times(r)), toward: mid, gap: c.grow(3), prio: prioAngle, working: s.pointOpens(&s.points[block.point], ".angle_deg")}
 			for _, w := range [...]pt{v.unit(), u.unit()} {
 				dir := mid.plus(w).unit()
 				l.spots = append(l.spots, spot{at: at.plus(dir.times(out))}, spot{at: at.plus(dir.times(out * 1.3))})

@@ -50,6 +50,8 @@ type scene struct {
 
 	points []scenePoint
 	lines  []sceneLine
+
+	steps map[string]*plan.Working // of the report, under their paths
 }
 
 type scenePoint struct {
@@ -59,6 +61,7 @@ type scenePoint struct {
 	known bool
 	role  pointRole
 	rep   *plan.PointReport
+	row   int   // of rep in the report
 	legs  []int // bridle: the points that hold it
 }
 
@@ -81,6 +84,7 @@ type sceneLine struct {
 	tackle   bool
 	parts    int // strands drawn between the tackle's blocks
 	rep      *plan.LineReport
+	row      int // of rep in the report
 	legs     []sceneLeg
 }
 
@@ -123,11 +127,51 @@ func newScene(doc *document, rep *plan.Report, u *unitSystem) *scene {
 	if rep == nil {
 		rep = &plan.Report{}
 	}
-	s := &scene{doc: doc, rep: rep, u: u}
+	s := &scene{doc: doc, rep: rep, u: u, steps: stepsByPath(rep)}
 	s.readTree(doc.object("tree"), doc.object("cut"))
 	s.readPoints(doc.list("points"))
 	s.readLines(doc.list("lines"))
 	return s
+}
+
+// opens gives the first of the paths that a step of the working, or a number
+// that was assumed, stands under; "" if none does.
+func (s *scene) opens(paths ...string) string {
+	for _, path := range paths {
+		if s.steps[path] != nil {
+			return path
+		}
+		for i := range s.rep.Assumed {
+			if a := &s.rep.Assumed[i]; a.Path == path {
+				if _, ok := takenNumber(a); ok {
+					return path
+				}
+			}
+		}
+	}
+	return ""
+}
+
+// legOpens is the step of the tension of a line's leg: its own, or the line's
+// or the haul, which stand for one leg each.
+func (s *scene) legOpens(l *sceneLine, k int) string {
+	if l.rep == nil {
+		return ""
+	}
+	base := elem("lines", l.row)
+	whole := ".tension_kN"
+	if l.legs[k].hauling {
+		whole = ".haul_kN"
+	}
+	return s.opens(elem(base+".legs", k)+".tension_kN", base+whole)
+}
+
+// pointOpens is a step of a point.
+func (s *scene) pointOpens(p *scenePoint, field string) string {
+	if p.rep == nil {
+		return ""
+	}
+	return s.opens(elem("points", p.row) + field)
 }
 
 // value is a number of a part of the plan, or what the report says was taken
@@ -144,16 +188,24 @@ func (s *scene) value(part map[string]any, name, key string) float64 {
 		if s.rep.Assumed[i].Path != path {
 			continue
 		}
-		switch v := s.rep.Assumed[i].Value.(type) {
-		case float64:
+		if v, ok := takenNumber(&s.rep.Assumed[i]); ok {
 			return v
-		case plan.Num:
-			return float64(v)
-		case int:
-			return float64(v)
 		}
 	}
 	return math.NaN()
+}
+
+// takenNumber is what was assumed, if it is a number.
+func takenNumber(a *plan.Assumed) (float64, bool) {
+	switch v := a.Value.(type) {
+	case float64:
+		return v, true
+	case plan.Num:
+		return float64(v), true
+	case int:
+		return float64(v), true
+	}
+	return 0, false
 }
 
 // between gives v if it lies in the range, else the fallback.
@@ -246,7 +298,7 @@ func (s *scene) readPoints(list []any) {
 		}
 		for k := range s.rep.Points {
 			if s.rep.Points[k].ID == p.id {
-				p.rep = &s.rep.Points[k]
+				p.rep, p.row = &s.rep.Points[k], k
 			}
 		}
 	}
@@ -312,7 +364,7 @@ func (s *scene) readLines(list []any) {
 		l.hold = role == "hold"
 		for k := range s.rep.Lines {
 			if s.rep.Lines[k].ID == l.id {
-				l.rep = &s.rep.Lines[k]
+				l.rep, l.row = &s.rep.Lines[k], k
 			}
 		}
 		path, _ := m["path"].([]any)

@@ -142,7 +142,7 @@ func (s *scene) sideStem(c *canvas, l layout) {
 	c.solid = append(c.solid, rect{foot.x - r0, hinge.y - 2, foot.x + r0, foot.y})
 	s.hinge(c, hinge, r0)
 	if s.doc.letters {
-		c.label(caption{text: s.letter("s", s.metres(s.stump)), class: "label", at: hinge.plus(pt{-r0, 0}), toward: pt{-1, 0}, prio: prioLength})
+		c.label(caption{text: s.letter("s", s.metres(s.stump)), class: "label", at: hinge.plus(pt{-r0, 0}), toward: pt{-1, 0}, prio: prioLength, working: s.opens("cut.stump_m")})
 	}
 }
 
@@ -159,11 +159,14 @@ func (s *scene) hinge(c *canvas, hinge pt, r0 float64) {
 		c.line(at.plus(down.times(arm)))
 		c.path("hinge", "")
 		c.angle("angle", at, down, up, arm*0.8)
-		text := ""
+		text, face := "", ""
 		if left > 0 {
 			text = s.doc.say("{scarf} ") + s.angleOf(left)
 		}
-		c.label(caption{text: text, class: "label-note", at: at.plus(pt{arm, 0}), toward: pt{1, -0.3}, prio: prioNote})
+		if s.turned == 0 { // later what is left of it
+			face = s.opens("cut.face_opening_deg")
+		}
+		c.label(caption{text: text, class: "label-note", at: at.plus(pt{arm, 0}), toward: pt{1, -0.3}, prio: prioNote, working: face})
 	} else {
 		c.path("hinge", "")
 		c.path("angle", "")
@@ -269,10 +272,10 @@ func (s *scene) sideForces(c *canvas, l layout) {
 		c.arrow("weight", "", at, at.plus(pt{0, weight * perKN}))
 		c.centreMark(at)
 		if s.doc.letters {
-			c.label(caption{text: s.letter("x", s.metres(s.centre.x)) + ", " + s.letter("z", s.metres(float64(s.rep.Tree.MassCentreM))), class: "label", at: at, toward: pt{1, 0}, gap: c.grow(9), prio: prioForce})
+			c.label(caption{text: s.letter("x", s.metres(s.centre.x)) + ", " + s.letter("z", s.metres(float64(s.rep.Tree.MassCentreM))), class: "label", at: at, toward: pt{1, 0}, gap: c.grow(9), prio: prioForce, working: s.opens("tree.forward_m")})
 		}
 		c.label(caption{text: s.letter("W", s.u.load(weight)), class: "label-force", at: at.plus(pt{0, weight * perKN}), along: at, slide: true, early: true,
-			toward: pt{1, 0}, gap: c.grow(3) + s.radius(s.stump)*l.scale, prio: prioForce})
+			toward: pt{1, 0}, gap: c.grow(3) + s.radius(s.stump)*l.scale, prio: prioForce, working: s.opens("tree.weight_kN")})
 	}
 	s.stemPulls(func(st station, u xyz, kN float64) {
 		// Shorter than this an arrow could not be told from a dot.
@@ -339,7 +342,7 @@ func (s *scene) sideAngles(c *canvas, l layout) {
 			mid := flat.plus(d.unit()).unit()
 			text := ""
 			if r > c.grow(10) {
-				text = s.angleOf(true_)
+				text = s.letter("ε", s.angleOf(true_))
 			}
 			if math.Abs(seen-true_) < 6*rigging.Deg {
 				c.angle("angle", a, flat, d, r)
@@ -355,7 +358,7 @@ func (s *scene) sideAngles(c *canvas, l layout) {
 			if strings.HasSuffix(text, "up") {
 				at = a.plus(mid.times(c.grow(12)))
 			}
-			c.label(caption{text: text, class: "label", at: at, toward: flat, gap: c.grow(3), prio: prioAngle, near: true})
+			c.label(caption{text: text, class: "label", at: at, toward: flat, gap: c.grow(3), prio: prioAngle, near: true, working: s.opens(elem(elem("lines", s.lines[i].row)+".legs", k) + ".slope_deg")})
 		}
 	}
 }

@@ -22,6 +22,7 @@ type View struct {
 	Standing []Note        `json:"standing"` // always shown: estimates, the competent person, local codes, what the model leaves out
 	Assumed  []AssumedLine `json:"assumed"`
 	Working  []Step        `json:"working"`
+	Taken    []Step        `json:"taken"` // what was assumed, as steps that those of the working lead on to
 	Steps    []JobStep     `json:"steps"`
 	Brief    *Brief        `json:"brief,omitempty"` // not in a light view
 	After    *After        `json:"after,omitempty"` // where the plan says how the pull went
@@ -44,6 +45,16 @@ type Headline struct {
 	Use       string `json:"use"`
 	Stall     string `json:"stall"`      // verdict word key at stall
 	StallText string `json:"stall_text"` // one sentence
+	// The same two in parts, where any of them opens its working.
+	Parts      []Part `json:"parts,omitempty"`
+	StallParts []Part `json:"stall_parts,omitempty"`
+}
+
+// A Part is a piece of a sentence. Working is the path of the step that gives
+// it, "" where it is words.
+type Part struct {
+	Text    string `json:"text"`
+	Working string `json:"working,omitempty"`
 }
 
 // A Fact is one main number with its name.
@@ -140,13 +151,15 @@ type Note struct {
 	Source  string `json:"source,omitempty"`
 }
 
-// AssumedLine is one default taken.
+// AssumedLine is one default taken. Working is the path of its step, "" where
+// it is no number.
 type AssumedLine struct {
-	Path   string `json:"path"`
-	Label  string `json:"label"`
-	Value  string `json:"value"`
-	Why    string `json:"why"`
-	Source string `json:"source,omitempty"`
+	Path    string `json:"path"`
+	Label   string `json:"label"`
+	Value   string `json:"value"`
+	Why     string `json:"why"`
+	Source  string `json:"source,omitempty"`
+	Working string `json:"working,omitempty"`
 }
 
 // A Step is the working of one number, ready to show.
@@ -196,6 +209,9 @@ type Shape struct {
 	Text   string  `json:"text,omitempty"`
 	Anchor string  `json:"anchor,omitempty"` // start, middle, end
 	State  string  `json:"state,omitempty"`  // verdict key, for colour and pattern
+	// Working is the path of the step of the working that gives the number
+	// the text says.
+	Working string `json:"working,omitempty"`
 }
 
 // A Handle can be dragged; from the keyboard an arrow key is one step.

@@ -102,7 +102,7 @@ func brokenView(message, path string) *View {
 		},
 		Facts: []Fact{}, Form: []Section{}, Pieces: []Piece{}, Cautions: []Note{},
 		Problems: []Note{{Path: path, Message: message}}, Standing: new(document).standing(),
-		Assumed: []AssumedLine{}, Working: []Step{}, Steps: []JobStep{}, Units: unitOptions(), UnitsNow: systemKN.key, Words: wordOptions(), WordsNow: regionTable[wordsNZ].key,
+		Assumed: []AssumedLine{}, Working: []Step{}, Taken: []Step{}, Steps: []JobStep{}, Units: unitOptions(), UnitsNow: systemKN.key, Words: wordOptions(), WordsNow: regionTable[wordsNZ].key,
 	}
 }
 
@@ -133,6 +133,7 @@ func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
 		Standing: []Note{},
 		Assumed:  make([]AssumedLine, 0, len(rep.Assumed)),
 		Working:  []Step{},
+		Taken:    []Step{},
 		Name:     d.text("name"),
 		Units:    unitOptions(),
 		UnitsNow: u.key,
@@ -155,6 +156,9 @@ func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
 	for _, a := range rep.Assumed {
 		v.Assumed = append(v.Assumed, assumedLine(d, u, a))
 	}
+	if !light {
+		v.Taken = takenSteps(v.Assumed)
+	}
 	v.Headline = headline(d, u, rep, v.Pieces)
 	v.Steps = jobSteps(d, rep, &v.Headline, v.Form)
 	v.After, v.Stem = afterwards(d, u, rep), sharedStem(d)
@@ -176,6 +180,9 @@ func saidAlready(code string) bool {
 
 func assumedLine(d *document, u *unitSystem, a plan.Assumed) AssumedLine {
 	line := AssumedLine{Path: a.Path, Label: labelOf(d, a.Path), Why: a.Why, Source: a.Source}
+	if _, number := takenNumber(&a); number && a.Path != "version" {
+		line.Working = a.Path
+	}
 	if a.Basis != "" && a.Basis != "published" {
 		line.Source = summary(a.Source, a.Basis)
 	}
@@ -233,45 +240,50 @@ func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Head
 		}
 		return Piece{}, false
 	}
-	governs := ""
+	var governs []Part
 	if p, ok := piece(rep.Governing); ok && rep.Governing != "" {
+		governs = []Part{{Text: p.Title + ": "}, {p.Load, p.LoadWorking}}
 		switch {
 		case p.Capacity == none:
-			governs = p.Title + ": " + p.Load + ", and what it holds is not known."
+			governs = append(governs, Part{Text: ", and what it holds is not known."})
 		case strings.HasSuffix(p.Use, "%"):
-			governs = p.Title + ": " + p.Load + " on " + p.Capacity + ", " + p.Use + " used."
+			governs = append(governs, Part{Text: " on "}, Part{p.Capacity, p.CapacityWorking}, Part{Text: ", "}, Part{p.Use, p.UseWorking}, Part{Text: " used."})
 		default:
-			governs = p.Title + ": " + p.Load + " on what holds nothing."
+			governs = append(governs, Part{Text: " on what holds nothing."})
 		}
 		if p.Estimate != "" {
-			governs += " " + p.Estimate
+			governs = append(governs, Part{Text: " " + p.Estimate})
 		}
 	}
 	switch v {
 	case rigging.Unknown:
-		h.Sentence = firstMissing(d, rep, pieces)
+		h.Parts = words(firstMissing(d, rep, pieces))
 		h.Use = none // a use of part of the plan would reassure
 	case rigging.Over:
-		h.Sentence = governs
+		h.Parts = governs
 		if len(rep.Problems) > 0 {
-			h.Sentence = join(governs, "Besides: "+firstMissing(d, rep, pieces))
+			h.Parts = joinParts(governs, words("Besides: "+firstMissing(d, rep, pieces)))
 		}
-		if h.Sentence == "" {
-			h.Sentence = "A piece carries more than it may."
+		if len(h.Parts) == 0 {
+			h.Parts = words("A piece carries more than it may.")
 		}
 	case rigging.Within, rigging.Near:
-		h.Sentence = governs
+		h.Parts = governs
 		if rep.Pull.PlannedKN == 0 { // nothing carries anything, so no use says anything
-			h.Sentence = "The line only steers: the tree needs no pull to go over, and may go before anyone is ready."
+			h.Parts = words("The line only steers: the tree needs no pull to go over, and may go before anyone is ready.")
 			h.Use = none
 		}
 		if rep.Tree.SideHoldUse > 1 { // the plan's verdict is over gear, pullers and points only
-			h.Sentence = join(d.say("The {hinge} is not estimated to hold the side moment: the tree may tear off to the side."), h.Sentence)
+			h.Parts = joinParts(words(d.say("The {hinge} is not estimated to hold the side moment: the tree may tear off to the side.")), h.Parts)
 		}
 	}
-	h.StallText = stallText(d, u, rep, piece, stallVerdict(rep, v))
+	h.StallParts = stallParts(d, u, rep, piece, stallVerdict(rep, v))
+	h.Sentence, h.Parts = sentence(h.Parts)
+	h.StallText, h.StallParts = sentence(h.StallParts)
 	return h
 }
+
+func words(text string) []Part { return []Part{{Text: text}} }
 
 // join puts two sentences one after the other.
 func join(a, b string) string {
@@ -279,6 +291,24 @@ func join(a, b string) string {
 		return a + b
 	}
 	return a + " " + b
+}
+
+func joinParts(a, b []Part) []Part {
+	if len(a) == 0 || len(b) == 0 {
+		return append(a, b...)
+	}
+	return append(append(a, Part{Text: " "}), b...)
+}
+
+// sentence is what parts say together, and the parts where any can be opened.
+func sentence(parts []Part) (text string, opens []Part) {
+	for _, p := range parts {
+		text += p.Text
+		if p.Working != "" {
+			opens = parts
+		}
+	}
+	return text, opens
 }
 
 // located is a problem's message with the part of the plan it lies in before
@@ -340,7 +370,7 @@ func isPuller(rep *plan.Report, id string) bool {
 	return false
 }
 
-func stallText(d *document, u *unitSystem, rep *plan.Report, piece func(string) (Piece, bool), v rigging.Verdict) string {
+func stallParts(d *document, u *unitSystem, rep *plan.Report, piece func(string) (Piece, bool), v rigging.Verdict) []Part {
 	what := ""
 	if p, ok := piece(rep.StallGoverning); ok && rep.StallGoverning != "" {
 		what = p.Title
@@ -348,19 +378,23 @@ func stallText(d *document, u *unitSystem, rep *plan.Report, piece func(string) 
 			what += " at " + p.StallUse
 		}
 	}
-	hold := ""
+	var hold []Part
 	if rep.Pull.HoldPullTo.Known() {
-		hold = d.say("Hold the {puller} to ") + u.holds(float64(rep.Pull.HoldPullTo)) + "."
+		limit := "pull.hold_puller_to_kN"
+		if stepsByPath(rep)[limit] == nil {
+			limit = ""
+		}
+		hold = []Part{{Text: d.say("Hold the {puller} to ")}, {u.holds(float64(rep.Pull.HoldPullTo)), limit}, {Text: "."}}
 	}
 	switch v {
 	case rigging.Over:
-		return join("If it pulls until it stalls: over the limit"+with(", ", what, "")+".", hold)
+		return joinParts(words("If it pulls until it stalls: over the limit"+with(", ", what, "")+"."), hold)
 	case rigging.Near:
-		return "If it pulls until it stalls: near the limit" + with(", ", what, "") + "."
+		return words("If it pulls until it stalls: near the limit" + with(", ", what, "") + ".")
 	case rigging.Within:
-		return "If it pulls until it stalls: still within limits as computed" + with(", ", what, "") + "."
+		return words("If it pulls until it stalls: still within limits as computed" + with(", ", what, "") + ".")
 	}
-	return d.say("What happens when the {puller} pulls until it stalls is not known.")
+	return words(d.say("What happens when the {puller} pulls until it stalls is not known."))
 }
 
 // sided puts a signed quantity into words: so much one way or the other.

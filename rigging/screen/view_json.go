@@ -21,6 +21,7 @@ func (v *View) appendJSON(w *jsontext.Writer) {
 	jsontext.List(w, "standing", v.Standing, appendNote)
 	jsontext.List(w, "assumed", v.Assumed, appendAssumedLine)
 	jsontext.List(w, "working", v.Working, appendStep)
+	jsontext.List(w, "taken", v.Taken, appendStep)
 	jsontext.List(w, "steps", v.Steps, appendJobStep)
 	v.Brief.appendJSON(w, "brief")
 	v.After.appendJSON(w, "after")
@@ -48,6 +49,15 @@ func (h *Headline) appendJSON(w *jsontext.Writer, key string) {
 	w.Text("use", h.Use)
 	w.Text("stall", h.Stall)
 	w.Text("stall_text", h.StallText)
+	jsontext.ListIf(w, "parts", h.Parts, appendSentencePart)
+	jsontext.ListIf(w, "stall_parts", h.StallParts, appendSentencePart)
+	w.Close()
+}
+
+func appendSentencePart(w *jsontext.Writer, p *Part) {
+	w.Open()
+	w.Text("text", p.Text)
+	w.TextIf("working", p.Working)
 	w.Close()
 }
 
@@ -161,6 +171,7 @@ func appendAssumedLine(w *jsontext.Writer, a *AssumedLine) {
 	w.Text("value", a.Value)
 	w.Text("why", a.Why)
 	w.TextIf("source", a.Source)
+	w.TextIf("working", a.Working)
 	w.Close()
 }
 
@@ -220,6 +231,7 @@ func appendShape(w *jsontext.Writer, s *Shape) {
 	w.TextIf("text", s.Text)
 	w.TextIf("anchor", s.Anchor)
 	w.TextIf("state", s.State)
+	w.TextIf("working", s.Working)
 	w.Close()
 }
 

@@ -52,7 +52,7 @@ func workingSteps(d *document, u *unitSystem, rep *plan.Report) []Step {
 		s := Step{Path: w.Path, Name: name, Formula: w.Formula, Source: ownWords(w.Source, swaps), Result: u.result(w)}
 		s.Values = make([]string, 0, len(w.Values))
 		for k, v := range w.Values {
-			line := v.Symbol + " = " + valueUnit(float64(v.Value), v.Unit, "")
+			line := v.Symbol + " = " + valueUnit(float64(v.Value), v.Unit, v.From) // as the step it comes from
 			if v.Name != "" {
 				line += " (" + ownWords(v.Name, swaps) + ")"
 			}
@@ -65,6 +65,18 @@ func workingSteps(d *document, u *unitSystem, rep *plan.Report) []Step {
 			}
 		}
 		out = append(out, s)
+	}
+	return out
+}
+
+// takenSteps are the assumed numbers as steps: why they are taken, and whose
+// figure it is.
+func takenSteps(assumed []AssumedLine) []Step {
+	out := make([]Step, 0, len(assumed))
+	for i := range assumed {
+		if a := &assumed[i]; a.Working != "" {
+			out = append(out, Step{Path: a.Path, Name: a.Label, Formula: "assumed: " + a.Why, Values: []string{}, Result: a.Value, Source: a.Source})
+		}
 	}
 	return out
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 )
@@ -145,6 +146,155 @@ func TestDrawingsWithLetters(t *testing.T) {
 	for _, d := range []*Drawing{bare.Side, bare.Plan, bare.Curve} {
 		for _, text := range labelsOf(d) {
 			assert.NotRegexp(t, `^(T₁|Tₕ|W|H|h|γ|λ|R) \d`, text)
+		}
+	}
+}
+
+// offered are the steps that a view offers to open, with the texts that do.
+func offered(v *View) map[string][]string {
+	out := map[string][]string{}
+	add := func(path, text string) {
+		if path != "" {
+			out[path] = append(out[path], text)
+		}
+	}
+	for _, list := range [][]Part{v.Headline.Parts, v.Headline.StallParts} {
+		for _, p := range list {
+			add(p.Working, p.Text)
+		}
+	}
+	for _, d := range []*Drawing{v.Side, v.Plan, v.Curve} {
+		for _, s := range d.Shapes {
+			add(s.Working, s.Text)
+		}
+	}
+	for _, a := range v.Assumed {
+		add(a.Working, a.Value)
+	}
+	for _, f := range v.Facts {
+		add(f.Working, f.Value)
+	}
+	for _, p := range v.Pieces {
+		add(p.LoadWorking, p.Load)
+		add(p.CapacityWorking, p.Capacity)
+		add(p.UseWorking, p.Use)
+		add(p.StallWorking, p.StallLoad)
+	}
+	for _, s := range v.Working {
+		for _, from := range s.From {
+			add(from, s.Name)
+		}
+	}
+	return out
+}
+
+// Nothing offers to open a step that is not there, in good plans and bad.
+func TestNothingOpensNothing(t *testing.T) {
+	change := func(text string, swaps ...string) string {
+		for i := 0; i < len(swaps); i += 2 {
+			require.Contains(t, text, swaps[i])
+			text = strings.ReplaceAll(text, swaps[i], swaps[i+1])
+		}
+		return text
+	}
+	whole := string(demo(t))
+	plans := map[string]string{
+		"example":      whole,
+		"own tension":  change(whole, `"tree": {`, `"planned_kN": 30, "tree": {`),
+		"over":         change(whole, `"tree": {`, `"planned_kN": 300, "tree": {`),
+		"no height":    change(whole, `"height_m"`, `"x_height_m"`),
+		"broken lines": change(whole, `"lines"`, `"x_lines"`),
+		"empty":        `{"version": 1}`,
+	}
+	for name, text := range plans {
+		tree, err := jsontext.Parse([]byte(text))
+		require.NoError(t, err, name)
+		for _, letters := range []bool{false, true} {
+			for _, w := range []float64{320, 700, 1400} {
+				box := Box{W: w, H: 420}
+				v := view(&Request{Plan: tree, size: len(text), Boxes: Boxes{box, box, box}, Letters: letters, Settings: Settings{Units: "kN"}})
+				steps := map[string]*Step{}
+				for _, list := range [][]Step{v.Working, v.Taken} {
+					for i := range list {
+						require.Nil(t, steps[list[i].Path], "%s: %s stands once", name, list[i].Path)
+						steps[list[i].Path] = &list[i]
+						assert.NotEmpty(t, list[i].Name, list[i].Path)
+						assert.NotEmpty(t, list[i].Formula, list[i].Path)
+						assert.NotEmpty(t, list[i].Result, list[i].Path)
+					}
+				}
+				for path, texts := range offered(v) {
+					assert.NotNil(t, steps[path], "%s: %s of %q", name, path, texts)
+				}
+				said := ""
+				for _, p := range v.Headline.Parts {
+					said += p.Text
+				}
+				if said != "" {
+					assert.Equal(t, v.Headline.Sentence, said, name)
+				}
+				// A light view, as during a drag, offers the same labels.
+				light := view(&Request{Plan: tree, size: len(text), Light: true, Boxes: Boxes{box, box, box}, Letters: letters, Settings: Settings{Units: "kN"}})
+				assert.Equal(t, v.Headline, light.Headline, name)
+				assert.Equal(t, v.Plan, light.Plan, name)
+			}
+		}
+	}
+}
+
+// The numbers of the verdict and the drawings say what the step they open
+// comes to.
+func TestLabelsSayWhatTheyOpen(t *testing.T) {
+	v, rep := demoView(t, Settings{Units: "kN"})
+	steps := stepsByPath(rep)
+	found := map[string]bool{}
+	say := func(path, text string) {
+		if path == "" {
+			return
+		}
+		s := steps[path]
+		require.NotNil(t, s, "%s of %s", path, text)
+		r := float64(s.Result)
+		if r < 0 {
+			r = -r
+		}
+		want := systemKN.load(r)
+		switch {
+		case strings.HasSuffix(path, ".use"):
+			want = percent(r)
+		case s.Unit == "°":
+			want = new(scene).angleOf(r * rigging.Deg)
+		case strings.Contains(path, "capacity") || strings.Contains(path, "hold_puller"):
+			want = systemKN.holds(r)
+		}
+		assert.Contains(t, text, want, path)
+		found[path] = true
+	}
+	for _, list := range [][]Part{v.Headline.Parts, v.Headline.StallParts} {
+		for _, p := range list {
+			say(p.Working, p.Text)
+		}
+	}
+	for _, d := range []*Drawing{v.Side, v.Plan, v.Curve} {
+		for _, s := range d.Shapes {
+			say(s.Working, s.Text)
+		}
+	}
+	for _, path := range []string{
+		"points[1].load_kN", "points[1].use", "points[1].capacity_kN", "pull.hold_puller_to_kN", // verdict
+		"lines[0].tension_kN", "lines[0].haul_kN", "lines[1].tension_kN", "lines[0].legs[0].slope_deg", "tree.weight_kN", // side
+		"points[0].load_kN", "points[0].angle_deg", // from above
+		"pull.planned_kN", "pull.peak_kN", "pull.commit_deg", // curve
+	} {
+		assert.True(t, found[path], "%s can be opened from the verdict or a drawing", path)
+	}
+	// So can every number that was assumed, with why and whose it is.
+	require.NotEmpty(t, v.Taken)
+	for _, s := range v.Taken {
+		assert.True(t, strings.HasPrefix(s.Formula, "assumed: "), s.Path)
+		if s.Path == "tree.green_density_kgm3" {
+			assert.Equal(t, "1000\u00a0kg/m³", s.Result)
+			assert.Contains(t, s.Source, "convention")
 		}
 	}
 }
