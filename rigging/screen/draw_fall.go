@@ -20,6 +20,8 @@ type fallNow struct {
 func fallScene(doc *document, rep *plan.Report, u *unitSystem, now *fallNow) *scene {
 	s := newScene(doc, rep, u)
 	s.turned, s.now = now.step.Turn, now
+	// A fall's report is without working; what was solved has these steps.
+	s.steps = map[string]*plan.Working{"pull.planned_kN": {}, "pull.peak_kN": {}, "pull.commit_deg": {}}
 	hinge := xyz{0, 0, s.stump}
 	s.axis = s.axis.turned(s.turned)
 	s.centre = hinge.add(1, s.centre.minus(hinge).turned(s.turned))

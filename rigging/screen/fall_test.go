@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
 )
 
@@ -249,5 +250,32 @@ func BenchmarkFallFrame(b *testing.B) {
 	require.NoError(b, err)
 	for b.Loop() {
 		FallJSON(raw)
+	}
+}
+
+// The labels of the fall's pictures open steps of the turn or of the plan.
+func TestFallLabelsOpenWhatThereIs(t *testing.T) {
+	v, _ := demoView(t, Settings{})
+	tree, err := jsontext.Parse(demo(t))
+	require.NoError(t, err)
+	box := Box{W: 700, H: 420}
+	f := fallOf(&fallRequest{Plan: tree, size: 1, Box: box, CurveBox: box, CourseBox: box, Turn: 5, Time: math.NaN(), X: math.NaN(), Y: math.NaN()})
+	there := map[string]bool{}
+	for _, list := range [][]Step{v.Working, v.Taken, f.Working} {
+		for _, s := range list {
+			there[s.Path] = true
+		}
+	}
+	found := map[string]bool{}
+	for _, d := range []*Drawing{f.Picture, f.Curve, f.Course} {
+		for _, s := range d.Shapes {
+			if s.Working != "" {
+				assert.True(t, there[s.Working], "%s of %s", s.Working, s.Text)
+				found[s.Working] = true
+			}
+		}
+	}
+	for _, path := range []string{"reach", "pull.planned_kN", "pull.commit_deg"} {
+		assert.True(t, found[path], path)
 	}
 }
