@@ -22,30 +22,41 @@ const ZOOM = ["1", "0.95", "0.9", "0.85", "0.8", "0.75"];
 const TYPE = [8.4, 8.1, 7.8, 7.6, 7.4, 7.2, 7, 6.8, 6.6, 6.4, 6.2, 6, 5.8, 5.6, 5.4]; // pt
 const MAIN_FACTS = ["planned", "start", "peak", "hold-puller", "haul", "rope", "commit", "hold-tension", "hold-length"];
 
-const others = {}; // what makes the pages of the views that print their own
+const others = {}; // what makes and fits the pages of the views that print their own
 
-// printInstead has a view print the pages that make() gives.
-export function printInstead(view, make) {
-  others[view] = make;
+// printInstead has a view print the pages that make() gives, after fit(sheet)
+// has put them right, with what holds on paper holding.
+export function printInstead(view, make, fit) {
+  others[view] = { make, fit };
 }
 
 export function startPaper(version) {
   const sheet = byId("print-sheet");
   addEventListener("beforeprint", () => {
-    sheet.replaceChildren(...(others[place.view]?.() ?? pages(version)));
-    fit(sheet);
+    const { make, fit } = others[place.view] ?? { make: () => pages(version), fit: fitPlan };
+    sheet.replaceChildren(...make());
+    asOnPaper(() => fit(sheet));
   });
   addEventListener("afterprint", () => sheet.replaceChildren());
 }
 
-// fit measures the first page under the rules for paper and sets its type.
-function fit(sheet) {
-  const page = sheet.querySelector(".crew-page");
+// asOnPaper runs what measures, under the rules for paper.
+function asOnPaper(run) {
   const rules = [...document.styleSheets].flatMap((s) => [...s.cssRules]).filter((r) => r.media?.mediaText).map((rule) => ({ rule, was: rule.media.mediaText }));
+  for (const { rule, was } of rules) rule.media.mediaText = holdsOnPaper(was) ? "all" : "not all";
+  try {
+    run();
+  } finally {
+    for (const { rule, was } of rules) rule.media.mediaText = was;
+  }
+}
+
+// fitPlan measures the first page and sets its type.
+function fitPlan(sheet) {
+  const page = sheet.querySelector(".crew-page");
   if (!page) return;
   const root = document.documentElement;
   page.style.width = WIDTH;
-  for (const { rule, was } of rules) rule.media.mediaText = holdsOnPaper(was) ? "all" : "not all";
   for (const size of TYPE) {
     root.style.setProperty("--paper-type", `${size}pt`);
     if (fits(sheet, page)) break;
@@ -57,9 +68,29 @@ function fit(sheet) {
     inputs.style.zoom = zoom;
     if (fits(sheet, inputs)) break;
   }
-  for (const { rule, was } of rules) rule.media.mediaText = was;
   page.style.width = "";
   inputs.style.width = "";
+}
+
+// breakPage takes what does not fit on a page, from a part on, to further ones:
+// next() makes one, and gives it with the parts' new parent. Parts of a group
+// stay together. It gives all the pages.
+export function breakPage(sheet, page, parent, groups, next) {
+  const all = [page];
+  page.style.width = WIDTH;
+  parent.replaceChildren();
+  for (const group of groups) {
+    parent.append(...group);
+    if (parent.children.length === group.length || fits(sheet, page)) continue;
+    const after = next();
+    page.after(after.page);
+    all.push(after.page);
+    ({ page, parent } = after);
+    page.style.width = WIDTH;
+    parent.append(...group);
+  }
+  for (const one of all) one.style.width = "";
+  return all;
 }
 
 function fits(sheet, page) {

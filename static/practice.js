@@ -7,7 +7,7 @@ import { boxOf, makePicture } from "./drawing.js";
 import { readOnly } from "./form.js";
 import { onKeys } from "./keys.js";
 import { dismiss, notice, say } from "./messages.js";
-import { printInstead } from "./paper.js";
+import { breakPage, printInstead } from "./paper.js";
 import { answered, keep, move, place } from "./place.js";
 import { makeReveal } from "./reveal.js";
 import { showSnippet } from "./snippet.js";
@@ -25,6 +25,7 @@ let at = ""; // seed and grade that are shown
 let sheet = null; // what the calculator last answered
 let wrong = ""; // what of the address it could not use
 let toPrint = ["questions", "answers"];
+let printed = null; // the sheet as it is printed, with its answers
 
 export function startPractice(root) {
   parts.title = el("h2", {});
@@ -48,7 +49,7 @@ export function startPractice(root) {
       button("Print the questions", () => printSheets("questions"), "", { id: "print-questions" }),
       button("Print the answers", () => printSheets("answers"), "", { id: "print-answers" }),
       button("Put it on a website", showSnippet, "", { "data-do": "snippet" })));
-  printInstead("practice", paperPages);
+  printInstead("practice", paperPages, breakSheets);
   addEventListener("afterprint", () => { toPrint = ["questions", "answers"]; });
   onKeys("practice", [
     { key: "n", name: "N", words: "next question", run: () => goBy(1) },
@@ -267,38 +268,65 @@ function printSheets(what) {
 }
 
 function paperPages() {
-  const all = asked({ solutions: true, box: PAPER_BOX });
-  if (!all?.questions) return [el("p", { text: "There are no questions." })];
-  const pages = { questions: questionPage, answers: answerPage };
-  return toPrint.map((what) => pages[what](all));
-}
-
-function paperHead(all, title, line) {
-  return el("header", { class: "practice-head" }, el("h1", { text: title }),
-    el("p", { text: `Sheet ${all.seed}. ${all.invented}` }), line);
-}
-
-function questionPage(all) {
-  const blank = (word) => el("span", { class: "blank" }, el("span", { text: word }));
-  const items = all.questions.map((q) => {
-    const figure = el("figure", {});
-    if (q.picture) makePicture(figure, "", null).update(q.picture, false);
-    const answer = q.kind === "choice"
-      ? el("ul", { class: "paper-options" }, ...q.options.map((o) => el("li", { text: `${o.value}) ${o.label}` })))
-      : el("p", { class: "paper-answer" }, el("span", { class: "blank" }), el("span", { text: q.unit ?? "" }), el("span", { class: "quiet", text: q.tolerance }));
-    return el("li", { class: "paper-question" },
-      el("div", {}, el("p", {}, el("strong", { text: `${q.id}.` }), ` ${q.text}`), el("ul", { class: "paper-given" }, ...q.given.map((text) => el("li", { text }))), answer),
-      q.picture ? figure : null);
+  printed = asked({ solutions: true, box: PAPER_BOX });
+  if (!printed?.questions) return [el("p", { text: "There are no questions." })];
+  return toPrint.map((what) => {
+    const page = paperPage(what, true);
+    page.lastChild.append(...printed.questions.map(paperItems[what]));
+    return page;
   });
-  return el("div", { class: "page practice-page", "data-sheet": "questions" },
-    paperHead(all, all.title, el("p", { class: "paper-names" }, blank("Name"), blank("Date"))), el("ol", {}, ...items));
 }
 
-function answerPage(all) {
-  const items = all.questions.map((q) => el("li", { class: "paper-question" }, el("div", {},
-    el("p", {}, el("strong", { text: `${q.id}. ${q.right}` }), ` – ${q.text}`),
+// paperPage is a page without anything on it but its head.
+function paperPage(what, first) {
+  const blank = (word) => el("span", { class: "blank" }, el("span", { text: word }));
+  const answers = what === "answers";
+  return el("div", { class: "page practice-page", "data-sheet": what },
+    el("header", { class: "practice-head" },
+      el("p", { class: "practice-mark" }, el("strong", { text: `${answers ? "Answers. " : ""}${printed.mark}` }), el("span", {})),
+      first ? el("h1", { text: `${answers ? "Answers. " : ""}${printed.title}` }) : null,
+      first ? el("p", { text: printed.invented }) : null,
+      answers ? null : el("p", { class: "paper-names" }, blank("Name"), blank("Date"))),
+    el("ol", {}));
+}
+
+// breakSheets makes pages of every sheet, and numbers them. No question is
+// split, and one that asks on stays with the one before.
+function breakSheets(sheet) {
+  for (const first of sheet.querySelectorAll(".practice-page")) {
+    const groups = [];
+    printed.questions.forEach((q, i) => {
+      if (!q.follows) groups.push([]);
+      groups.at(-1).push(first.lastChild.children[i]);
+    });
+    const all = breakPage(sheet, first, first.lastChild, groups, () => {
+      const page = paperPage(first.dataset.sheet, false);
+      return { page, parent: page.lastChild };
+    });
+    all.forEach((page, i) => setText(page.querySelector(".practice-mark span"), `Page ${i + 1} of ${all.length}`));
+  }
+}
+
+const paperItems = { questions: paperQuestion, answers: paperAnswer };
+
+function paperQuestion(q) {
+  const figure = el("figure", {});
+  if (q.picture) makePicture(figure, "", null).update(q.picture, false);
+  const answer = q.kind === "choice"
+    ? el("ul", { class: "paper-options" }, ...q.options.map((o) => el("li", { text: `${o.value}) ${o.label}` })))
+    : el("p", { class: "paper-answer" }, el("span", { class: "blank" }), el("span", { text: q.unit ?? "" }), el("span", { class: "quiet", text: q.tolerance }));
+  const item = el("li", { class: "paper-question", "data-kind": q.kind },
+    el("div", {}, el("p", {}, el("strong", { text: `${q.id}.` }), ` ${q.text}`), el("ul", { class: "paper-given" }, ...q.given.map((text) => el("li", { text }))), answer),
+    q.picture ? figure : null);
+  item.style.setProperty("--steps", q.solution.length);
+  return item;
+}
+
+function paperAnswer(q) {
+  const letter = q.options?.find((o) => o.label === q.right)?.value;
+  return el("li", { class: "paper-question" }, el("div", {},
+    el("p", {}, el("strong", { text: `${q.id}. ${letter ? `${letter}) ` : ""}${q.right}` }), ` – ${q.text}`, el("span", { class: "quiet", text: q.tolerance ? ` ${q.tolerance}` : "" })),
     el("ol", { class: "paper-steps" }, ...q.solution.map((s) => el("li", {},
       el("span", { text: `${s.name}: ${s.formula}` }), el("span", { text: s.values.length ? `; ${s.values.join(", ")}` : "" }),
-      el("strong", { text: ` = ${s.result}` }), el("span", { class: "source", text: s.source ? ` (${s.source})` : "" })))))));
-  return el("div", { class: "page practice-page", "data-sheet": "answers" }, paperHead(all, `Answers. ${all.title}`, null), el("ol", {}, ...items));
+      el("strong", { text: ` = ${s.result}` }), el("span", { class: "source", text: s.source ? ` (${s.source})` : "" }))))));
 }

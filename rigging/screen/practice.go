@@ -171,7 +171,7 @@ func workPractice(req *practiceRequest) *Sheet {
 	if out.Grade == mixedGrade {
 		of = "mixed"
 	}
-	out.Mark = "Sheet " + out.Seed + ", " + of + ", in" + u.unit(kilonewt)
+	out.Mark = "Sheet " + out.Seed + ", " + of + ", in " + u.units[kilonewt].name
 	key := out.Seed + "\n" + out.Grade
 	for _, q := range asks(d, u, out.Seed, out.Grade) {
 		id := strconv.Itoa(len(out.Questions) + 1)

@@ -82,6 +82,27 @@ d = 16 m, level distance from the stem to the anchor
 	assert.NotEqual(t, s.Questions, other.Questions)
 }
 
+// Answers are kept by a key that is the same as long as the sheet reads the
+// same, and the name on every page says what to ask for to have it again.
+func TestASheetsKeyAndMark(t *testing.T) {
+	sheet := func(seed, grade, units, words string, answers map[string]string) *Sheet {
+		return askPractice(t, map[string]any{"seed": seed, "grade": grade, "settings": map[string]string{"units": units, "words": words}, "answers": answers})
+	}
+	first := sheet("7", "2", "kN", "nz", nil)
+	assert.Equal(t, "Sheet 7, grade 2, in kN", first.Mark)
+	assert.Equal(t, "Sheet 7, mixed, in lbf", sheet("7", "mixed", "us", "us", nil).Mark)
+	assert.Equal(t, first.Key, sheet(" 7", "2", "kN", "nz", map[string]string{"1": "20", "2": "x"}).Key)
+	seen := map[string]bool{first.Key: true}
+	for _, other := range []*Sheet{sheet("8", "2", "kN", "nz", nil), sheet("7", "3", "kN", "nz", nil), sheet("7", "2", "tf", "nz", nil), sheet("7", "2", "kN", "uk", nil)} {
+		assert.NotEmpty(t, other.Key)
+		assert.False(t, seen[other.Key])
+		seen[other.Key] = true
+	}
+	for _, q := range sheet("7", "5", "kN", "nz", nil).Questions {
+		assert.Equal(t, q.Kind == "number", q.Follows)
+	}
+}
+
 // eachAsk calls do with the questions of many sheets, of every unit system
 // in turn.
 func eachAsk(t *testing.T, seeds int, do func(name string, u *unitSystem, q *ask)) {

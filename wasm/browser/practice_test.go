@@ -2,7 +2,9 @@ package browser
 
 import (
 	"bytes"
+	"encoding/base64"
 	"encoding/json"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -160,36 +162,80 @@ func TestPracticeAtAProjector(t *testing.T) {
 	})
 }
 
-// Questions and answers are pages of their own, with the seed on both, and
-// nothing else is printed.
+// printedPages are the pages that a script has the page print.
+func printedPages(t testing.TB, p *Page, script string) (pages []struct{ Sheet, Mark, Text string }) {
+	t.Helper()
+	require.NoError(t, p.Await(&pages, `
+		const shown = [];
+		window.print = () => {
+			dispatchEvent(new Event("beforeprint"));
+			for (const page of document.querySelectorAll("#print-sheet .page")) {
+				shown.push({ sheet: page.dataset.sheet, mark: page.querySelector(".practice-mark")?.innerText ?? "", text: page.textContent });
+			}
+			dispatchEvent(new Event("afterprint"));
+		};
+		`+script+`
+		return shown;`))
+	return pages
+}
+
+// Questions and answers are pages of their own, with the sheet's name and
+// their number on every one, and nothing else is printed.
 func TestPracticeOnPaper(t *testing.T) {
-	p := openPractice(t, "chromium", "?view=practice&seed=42&grade=3&units=kN&words=nz")
-	for _, c := range []struct{ button, sheet string }{{"print-questions", "questions"}, {"print-answers", "answers"}} {
-		var pages []struct{ Sheet, Text string }
-		require.NoError(t, p.Await(&pages, `
-			const shown = [];
-			window.print = () => {
-				dispatchEvent(new Event("beforeprint"));
-				for (const page of document.querySelectorAll("#print-sheet .page")) shown.push({ sheet: page.dataset.sheet, text: page.textContent });
-				dispatchEvent(new Event("afterprint"));
-			};
-			document.getElementById(args[0]).click();
-			return shown;`, c.button))
-		require.Len(t, pages, 1)
-		assert.Equal(t, c.sheet, pages[0].Sheet)
-		assert.Contains(t, pages[0].Text, "Sheet 42")
-		assert.Contains(t, pages[0].Text, "invented")
-		for _, q := range nativeSheet(t, "42", "3").Questions {
-			assert.Contains(t, pages[0].Text, q.Text)
-			if c.sheet == "answers" {
-				assert.Contains(t, pages[0].Text, q.Right)
+	each(t, func(t *testing.T, engine string) {
+		p := openPractice(t, engine, "?view=practice&seed=42&grade=3&units=kN&words=nz")
+		for _, sheet := range []string{"questions", "answers"} {
+			pages := printedPages(t, p, `document.getElementById("print-`+sheet+`").click()`)
+			require.NotEmpty(t, pages)
+			all := ""
+			for i, page := range pages {
+				assert.Equal(t, sheet, page.Sheet)
+				assert.Contains(t, page.Text, "Sheet 42, grade 3, in kN", i)
+				assert.Contains(t, page.Text, fmt.Sprintf("Page %d of %d", i+1, len(pages)))
+				all += page.Text
+			}
+			assert.Contains(t, all, "invented")
+			at := 0
+			for _, q := range nativeSheet(t, "42", "3").Questions {
+				from := strings.Index(all[at:], q.ID+".")
+				require.GreaterOrEqual(t, from, 0, "question %s in its place", q.ID)
+				at += from
+				assert.Contains(t, all[at:], q.Text)
+				if sheet == "answers" {
+					assert.Contains(t, all[at:], q.Right)
+					for _, s := range q.Solution {
+						assert.Contains(t, all[at:], s.Formula)
+					}
+				}
 			}
 		}
+	})
+}
+
+// On both usual papers a printed page is one of those the page made, with the
+// name of its sheet on it; and a question that asks on is with the one before.
+func TestPracticeFitsThePaper(t *testing.T) {
+	p := openPractice(t, "chromium", "?view=practice&seed=42&grade=5&units=kN&words=nz")
+	for _, grade := range []string{"1", "3", "4", "5", "mixed"} {
+		require.NoError(t, p.Run(`
+			const select = document.getElementById("practice-grade");
+			select.value = arguments[0];
+			select.dispatchEvent(new Event("change", { bubbles: true }));`, grade))
+		pages := printedPages(t, p, `print()`)
+		for _, page := range pages {
+			assert.Contains(t, page.Text, "Sheet 42, ")
+			if grade == "5" {
+				assert.Equal(t, strings.Count(page.Text, "Which piece"), strings.Count(page.Text, "How much of its limit"))
+			}
+		}
+		for name, size := range map[string][2]float64{"A4": {8.27, 11.69}, "Letter": {8.5, 11}} {
+			var got struct{ Data string }
+			require.NoError(t, p.DevTools("Page.printToPDF", map[string]any{"paperWidth": size[0], "paperHeight": size[1], "preferCSSPageSize": false}, &got))
+			pdf, err := base64.StdEncoding.DecodeString(got.Data)
+			require.NoError(t, err)
+			assert.Equal(t, len(pages), bytes.Count(pdf, []byte("/Type /Page\n"))+bytes.Count(pdf, []byte("/Type /Page ")), "%s, grade %s", name, grade)
+		}
 	}
-	pdf, err := p.PDF()
-	require.NoError(t, err)
-	// By the browser's own command both are printed, each from a page of its own.
-	assert.Equal(t, 2, bytes.Count(pdf, []byte("/Type /Page\n"))+bytes.Count(pdf, []byte("/Type /Page ")))
 }
 
 // sheetState is what stands in the boxes of the open sheet, and its score.
