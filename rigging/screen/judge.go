@@ -2,6 +2,7 @@ package screen
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
 	"pullline/rigging"
@@ -45,7 +46,7 @@ const noSlip = -1
 func judgeAnswer(u *unitSystem, text string, want wanted) judgement {
 	v, ok := u.parseTyped(text, want.dim)
 	if !ok {
-		return judgement{answerUnread, noSlip, "Type a number" + unitToType(u.unit(want.dim)) + "." + whichTon(text)}
+		return judgement{answerUnread, noSlip, "Type a number" + unitToType(u.unit(want.dim)) + "." + whyUnread(text)}
 	}
 	if near(v, want.value, want.tolerance) {
 		return judgement{answerRight, noSlip, ""}
@@ -103,10 +104,17 @@ func unitSlips(u *unitSystem, dim dimension) []slip {
 	return nil
 }
 
-// whichTon says why a bare ton is not read.
-func whichTon(text string) string {
-	if text = tidy(text); strings.HasSuffix(text, "ton") || strings.HasSuffix(text, "tons") {
+// whyUnread says why a number that was typed is not read.
+func whyUnread(text string) string {
+	number := strings.TrimLeft(tidy(text), "+- ")
+	_, unit, ok := leadingNumber(number)
+	switch {
+	case strings.HasSuffix(unit, "ton") || strings.HasSuffix(unit, "tons"):
 		return " A ton can be two things: type tonnes or short tons."
+	case ok && unit != "":
+		return " What stands after the number in " + strconv.Quote(cut(text)) + " is no unit of what is asked for."
+	case number != "" && isDigit(number[0]) && strings.Count(number, ",") == 1:
+		return " The comma in " + strconv.Quote(cut(text)) + " can be read in two ways: leave it out between thousands, or type a point for it."
 	}
 	return ""
 }
@@ -119,7 +127,12 @@ func unitToType(unit string) string {
 }
 
 // within says how far off an answer counts as right.
-func (w *wanted) within() string { return " (counted as right within " + percent(w.tolerance) + ")" }
+func (w *wanted) within() string {
+	if w.tolerance == exactly {
+		return ""
+	}
+	return " (counted as right within " + percent(w.tolerance) + ")"
+}
 
 // inKN is what taking tonnes for kilonewtons comes to; nothing anyone types in
 // a system where a mass and its weight are the same number.

@@ -310,6 +310,8 @@ func (q *ask) question(id string, req *practiceRequest) Question {
 	}
 	if q.options != nil {
 		out.Kind, out.Unit, out.Options = "choice", "", q.options
+	} else if q.want.tolerance == exactly {
+		out.Tolerance = "A whole number."
 	} else {
 		out.Tolerance = "Counted as right within " + percent(q.want.tolerance) + "."
 	}

@@ -143,8 +143,9 @@ const (
 	sayHalf     = "That halves the pull as if both legs lay along it. They lie at an angle, so each carries more."
 )
 
-// tolerances of the questions: reading a factor, a sum of one step, one of several.
+// tolerances of the questions: counting, reading a factor, a sum of one step, one of several.
 const (
+	exactly = 0
 	closely = 0.02
 	fairly  = 0.03
 	roughly = 0.05

@@ -76,7 +76,7 @@ func levelAndUp(angle float64) (level, up float64) {
 }
 
 func askLevelShare(q *ask) {
-	angle := q.some(degrees, 15, 70, 5)
+	angle := q.some(degrees, 15, 60, 5)
 	q.give("α", angle, degrees, "slope of the rope above level")
 	q.text = "A {pull line} comes down from the stem. What part of its tension pulls level, as a factor?"
 	level, up := levelAndUp(angle)
@@ -109,7 +109,7 @@ func askBlockLoad(q *ask) {
 	t := q.some(kilonewt, 6, 40, 2)
 	q.give("T", t, kilonewt, "tension of the rope")
 	angle, half := q.legs(30, 150, "angle between its legs")
-	q.text = "A rope runs over a {redirect} without friction. What does the {block} carry?"
+	q.text = "A rope runs over the {redirect} without friction. What does the {block} carry?"
 	q.wants(rigging.BlockLoad(t, t, rad(angle)), kilonewt, fairly)
 	q.slip(2, 2*t, sayNumbers)
 	q.slip(1, 2*t*math.Cos(rad(angle)), sayWhole)

@@ -10,16 +10,16 @@ import (
 // Questions on friction, tackles and what gear may carry.
 
 // sheave makes up the efficiency of a sheave.
-func (q *ask) sheave() float64 {
+func (q *ask) sheave(which string) float64 {
 	e := q.oneOf(0.8, 0.85, 0.9, 0.95)
-	q.give("η", e, plain, "efficiency of each sheave")
+	q.give("η", e, plain, "efficiency of "+which+" sheave: the share of the tension that comes past it")
 	return e
 }
 
 func askHalfTurn(q *ask) {
 	t := q.some(kilonewt, 8, 40, 2)
 	q.give("T₁", t, kilonewt, "tension toward the tree")
-	e := q.sheave()
+	e := q.sheave("its")
 	q.text = "A rope comes back beside itself from a {block} (a half-turn). What tension does the {puller}'s side need to haul it?"
 	q.wants(t*rigging.SheaveRatio(e, 0), kilonewt, closely)
 	q.slip(1, t, sayFriction)
@@ -61,8 +61,8 @@ func askTackleCount(q *ask) {
 	q.unfit = err != nil
 	solved, err := r.Solve(1)
 	q.unfit = q.unfit || err != nil
-	n := solved.Ideal
-	q.wants(n, plain, closely)
+	n := math.Round(solved.Ideal)
+	q.wants(n, plain, exactly)
 	if s.HaulFrom == rigging.HaulFixed {
 		q.slip(1, n+1, "That counts the hauling part. It leaves the fixed {block} and does not pull on the moving one.")
 		q.slip(1, n-1, "That is one part short: every part between the two {block}s pulls on the moving one.")
@@ -79,7 +79,7 @@ func askTackleHaul(q *ask) {
 	f := q.some(kilonewt, 20, 60, 5)
 	q.give("F", f, kilonewt, "tension of the line that the {tackle} hauls")
 	q.given = append(q.given, q.say(plural(s.Parts, "part")+" of rope on the moving {block}; the hauling part leaves "+haulWords(s.HaulFrom)))
-	e := q.sheave()
+	e := q.sheave("each")
 	n := float64(s.Parts)
 	q.text = "What haul does this {tackle} need?"
 	a := advantage(s, e)
@@ -119,7 +119,7 @@ func askCompoundHaul(q *ask) {
 	q.give("F", f, kilonewt, "tension of the line that the {tackle} hauls")
 	q.given = append(q.given, q.say("First {tackle}: "+plural(one.Parts, "part")+" on its moving {block}"), q.say("Second {tackle}, hauling the first: "+plural(two.Parts, "part")))
 	q.given = append(q.given, q.say("Both are hauled from the moving {block}"))
-	e = q.sheave()
+	e = q.sheave("each")
 	q.text = "One simple {tackle} hauls on another. What haul do both together need?"
 	a, err := rigging.CompoundAdvantage([]rigging.TackleStage{one, two}, e)
 	q.unfit = err != nil
@@ -141,9 +141,8 @@ func askCompoundHaul(q *ask) {
 // tag makes up a working load limit as it is stamped on gear: in tonnes, or
 // in pounds where forces are typed in those. It gives it in kN, the slip of
 // taking tonnes for kilonewtons (NaN where there are none), and the text.
-func (q *ask) tag(low, high, step float64) (kN, unweighed float64, text string) {
-	t := roundDigits(q.some(tonneSWL, low, high, step), shownDigits)
-	return q.stamped(t)
+func (q *ask) tag() (kN, unweighed float64, text string) {
+	return q.stamped(q.oneOf(1, 2, 3, 4, 5, 6, 8))
 }
 
 // stamped is the limit of so many tonnes, by tag.
@@ -161,8 +160,8 @@ func (q *ask) stamped(tonnes float64) (kN, unweighed float64, text string) {
 
 // giveTag puts a stamped limit into what is given, and its weight into the
 // working where it is in tonnes.
-func (q *ask) giveTag(low, high, step float64, name string) (kN, unweighed float64) {
-	kN, unweighed, text := q.tag(low, high, step)
+func (q *ask) giveTag(name string) (kN, unweighed float64) {
+	kN, unweighed, text := q.tag()
 	q.given = append(q.given, q.say("WLL = "+text+", stamped on "+name))
 	if !math.IsNaN(unweighed) {
 		q.step("Limit as a force", "W = m·g", q.figure(kN, kilonewt), "weight", "m = "+text, "g = 9.81 m/s²")
@@ -181,7 +180,7 @@ func askWorkingLimit(q *ask) {
 	end, ok := rigging.FindTermination(entries[q.below(len(entries))])
 	q.unfit = !ok
 	q.give("r", end.Value, plain, "share of its strength the end keeps ("+end.Name+")")
-	q.text = "What working load does this rope have?"
+	q.text = "What working load limit does this rope have, with its end?"
 	q.wants(rigging.Capacity(rigging.WorkingLimit(mbl, factor), 1, end.Value), kilonewt, closely)
 	q.slip(1, mbl*end.Value, "That leaves the design factor out.")
 	q.slip(2, mbl/factor, "That leaves out what the end takes off.")
@@ -192,7 +191,7 @@ func askWorkingLimit(q *ask) {
 }
 
 func askChokedSling(q *ask) {
-	w, unweighed := q.giveTag(1, 8, 0.5, "the {strop}")
+	w, unweighed := q.giveTag("the {strop}")
 	hitch, ok := rigging.FindHitch("choked_textile")
 	q.unfit = !ok
 	q.give("k", hitch.Value, plain, "factor of a choked round {strop}")
@@ -206,7 +205,7 @@ func askChokedSling(q *ask) {
 }
 
 func askBasketLimit(q *ask) {
-	w, unweighed := q.giveTag(1, 6, 0.5, "the {strop}")
+	w, unweighed := q.giveTag("the {strop}")
 	angle, half := q.legs(30, 120, "angle between the two legs of the basket")
 	q.text = "The {strop} is a basket round the stem. What load may it carry?"
 	k := rigging.BasketFactor(rad(angle))
@@ -225,9 +224,9 @@ func askBasketLimit(q *ask) {
 }
 
 func askChokeAngle(q *ask) {
-	w, unweighed := q.giveTag(1, 8, 0.5, "the {strop}, choked")
+	w, unweighed := q.giveTag("the {strop} for a choke")
 	angle := q.some(degrees, 35, 115, 10)
-	q.give("α", angle, degrees, "angle of the choke")
+	q.give("α", angle, degrees, "angle of the choke, between the two parts of the {strop} at its eye")
 	factor, err := rigging.ChokeFactor(rad(angle))
 	q.unfit = err != nil
 	bands := rigging.ChokeBands()
@@ -236,7 +235,7 @@ func askChokeAngle(q *ask) {
 		row = append(row, b.Name+": "+q.exact(b.Value, plain))
 	}
 	q.given = append(q.given, "Factor by the angle of choke: "+strings.Join(row, "; "))
-	q.text = "The choke is drawn tight. What may the {strop} carry?"
+	q.text = "The {strop} is choked round the stem at an angle. What load may it carry?"
 	q.wants(rigging.Capacity(w, factor), kilonewt, fairly)
 	q.slip(1, unweighed*factor, sayMass)
 	q.slip(2, w, "That leaves the angle of the choke out.")

@@ -2,6 +2,7 @@ package screen
 
 import (
 	"math"
+	"strconv"
 
 	"pullline/rigging"
 )
@@ -49,18 +50,24 @@ func (q *ask) mass(low, high, step float64) (weight, mistaken float64, says, tex
 	m := q.some(kilograms, low, high, step)
 	q.give("m", m, kilograms, "mass of the tree above the {hinge}")
 	weight, mistaken, says = kilo(m*rigging.G), m/1000, sayMass
-	if q.u == &systemUS {
+	switch q.u {
+	case &systemUS:
 		mistaken, says = weight*rigging.G/rigging.Foot, "That multiplies by g. A pound weighs a pound-force as it is."
+	case &systemTF:
+		mistaken, says = weight*rigging.G, "That multiplies by g. A tonne weighs a tonne-force as it is."
 	}
 	return weight, mistaken, says, q.let("m", m, kilograms)
 }
 
 func (q *ask) stepWeight(weight float64, mass string) {
-	if q.u == &systemUS {
+	switch q.u {
+	case &systemUS:
 		q.step("Weight", "a pound weighs a pound-force", q.figure(weight, kilonewt), statics, mass)
-		return
+	case &systemTF:
+		q.step("Weight", "1000 kg weigh a tonne-force", q.figure(weight, kilonewt), statics, mass)
+	default:
+		q.step("Weight", "W = m·g", q.figure(weight, kilonewt), statics, mass, "g = 9.81 m/s²")
 	}
-	q.step("Weight", "W = m·g", q.figure(weight, kilonewt), statics, mass, "g = 9.81 m/s²")
 }
 
 func askWeightMoment(q *ask) {
@@ -101,7 +108,7 @@ func askHingeMoment(q *ask) {
 	q.give("t", t, centis, "its thickness, the same all along")
 	q.give("σ", strength, megapasc, "bending strength of the green wood")
 	q.give("κ", rigging.HingePlastic, plain, "shape factor, wood that bends on after it yields")
-	q.text = "What moment does the {hinge} put up against the pull as it begins to bend?"
+	q.text = "What moment does the {hinge} put up against the pull once its wood yields?"
 	strip := rigging.Hinge{Length: b * rigging.CM, Left: t * rigging.CM, Right: t * rigging.CM}
 	m := strip.Moment(rigging.HingePlastic, strength*rigging.MPa) / rigging.KNm
 	thick := t * rigging.CM
@@ -112,11 +119,16 @@ func askHingeMoment(q *ask) {
 	q.slip(1, m*6, "That leaves the divisor 6 out.")
 	q.slip(1, m*b/t, "That squares the length: it is the thickness that counts squared.")
 	q.slip(1, m*10, "That is out by 10: bring centimetres to metres before squaring.")
-	if q.u == &systemUS {
+	units := "1 MPa·cm³ = 1 N·m"
+	switch q.u {
+	case &systemTF:
+		units = "9807 MPa·cm³ = 1 tf·m"
+	case &systemUS:
+		units = "12 psi·in³ = 1 ft·lbf"
 		q.slip(1, m*12, "That is in inch-pounds: divide by 12 for foot-pounds.")
 	}
 	q.step("Moment of the {hinge}", "M = κ·σ·b·t²/6", q.figure(m, moment), "beam theory",
-		q.let("κ", rigging.HingePlastic, plain), q.let("σ", strength, megapasc), q.let("b", b, centis), q.let("t", t, centis))
+		q.let("κ", rigging.HingePlastic, plain), q.let("σ", strength, megapasc), q.let("b", b, centis), q.let("t", t, centis), units)
 }
 
 func askPullNeeded(q *ask) {
@@ -152,10 +164,10 @@ func askHingeTwice(q *ask) {
 	if part == 0 {
 		other.Left *= float64(n)
 		other.Right *= float64(n)
-		q.text = "The {hinge} is cut " + what + " as thick. How much more does it put up against the pull?"
+		q.text = "The {hinge} is cut " + what + " as thick. What does it then put up against the pull?"
 	} else {
 		other.Length *= float64(n)
-		q.text = "The {hinge} is cut " + what + " as long, of the same thickness. How much more does it put up against the pull?"
+		q.text = "The {hinge} is cut " + what + " as long, of the same thickness. What does it then put up against the pull?"
 	}
 	times := int(math.Round(other.Moment(1, 1) / thin.Moment(1, 1)))
 	all := []int{n, n * n, n * n * n, 1}
@@ -175,5 +187,6 @@ func askHingeTwice(q *ask) {
 		}
 	}
 	q.choose(labels, whys)
-	q.step("Moment of the {hinge}", "M = κ·σ·b·t²/6", labels[0], "beam theory")
+	letter := [...]string{"t", "b"}[part]
+	q.step("Moment of the {hinge}", "M = κ·σ·b·t²/6", labels[0], "beam theory", letter+" becomes "+strconv.Itoa(n)+"·"+letter)
 }

@@ -261,16 +261,38 @@ func (s *practiceSetup) size() {
 	weak := s.q.below(len(s.parts))
 	for i := range s.parts {
 		p := &s.parts[i]
-		use := s.q.oneOf(0.35, 0.4, 0.45, 0.5, 0.55, 0.6)
 		if i == weak {
-			use = s.q.oneOf(0.75, 0.85, 0.95, 1.05, 1.2)
+			p.size(s.q, p.load/s.q.oneOf(0.75, 0.85, 0.95, 1.05, 1.2), false)
+		} else {
+			p.size(s.q, p.load/s.q.oneOf(0.35, 0.4, 0.45, 0.5, 0.55, 0.6), true)
 		}
-		p.size(s.q, p.load/use)
 	}
 }
 
-// size makes a limit near so many kN.
-func (p *practicePart) size(q *ask, kN float64) {
+// Limits that gear is sold with, in tonnes: of shackles as EN 13889 has them
+// (in short tons RR-C-271 has the same numbers; both from memory), of slings
+// and blocks by common practice, no source.
+var (
+	shackleSizes = []float64{1, 1.5, 2, 3.25, 4.75, 6.5, 8.5, 9.5, 12, 13.5, 17, 25, 35}
+	gearSizes    = []float64{1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30}
+)
+
+// sizeNear is the size nearest to so many tonnes, or the next one up.
+func sizeNear(sizes []float64, tonnes float64, up bool) float64 {
+	for i, t := range sizes {
+		switch {
+		case t < tonnes:
+		case i > 0 && !up && tonnes-sizes[i-1] < t-tonnes:
+			return sizes[i-1]
+		default:
+			return t
+		}
+	}
+	return sizes[len(sizes)-1]
+}
+
+// size makes a limit near so many kN, or no less.
+func (p *practicePart) size(q *ask, kN float64, up bool) {
 	force := func(v, step float64) float64 {
 		u := q.u.units[kilonewt]
 		return u.toFile(roundDigits(max(roundWay(v/u.size, step*roundIn(q.u, kilonewt), nearest), step*roundIn(q.u, kilonewt)), shownDigits))
@@ -291,10 +313,11 @@ func (p *practicePart) size(q *ask, kN float64) {
 		if p.limit == limitChoked {
 			kN /= setupHitch
 		}
-		t := max(roundWay(kN/rigging.G, 0.25, nearest), 0.25)
-		if t > 4 {
-			t = roundWay(t, 0.5, nearest)
+		sizes := gearSizes
+		if p.kind == "shackle" {
+			sizes = shackleSizes
 		}
+		t := sizeNear(sizes, kN/rigging.G, up)
 		limit, _, text := q.stamped(t)
 		p.tonnes = 0
 		if q.u != &systemUS {
@@ -365,7 +388,18 @@ func (q *ask) weakest(s *practiceSetup) {
 	if worst.ultimate > 0 {
 		also.slip(at, 100*worst.use/worst.factor, "That leaves the design factor out.")
 	}
-	if t := s.lineTension(); apart(worst.load, t, roughly) {
+	t := s.lineTension()
+	switch {
+	case s.tackle > 0:
+		free := s.stall * float64(s.tackle) // the line's tension
+		if worst.load < t*0.999 {
+			free -= s.stall
+		}
+		also.slip(1, 100*worst.use*free/worst.load, sayFriction)
+	case worst.load != t && s.redirect != (rigging.Vec{}):
+		also.slip(1, 100*worst.use*2*t/worst.load, sayNumbers)
+	}
+	if apart(worst.load, t, roughly) {
 		also.slip(at-1, 100*worst.use*t/worst.load, "That takes the tension of the rope for what this piece carries.")
 	}
 	q.also = also
@@ -378,17 +412,20 @@ func (s *practiceSetup) lineTension() float64 {
 }
 
 func (q *ask) stepUse(p *practicePart) {
-	formula := "use = load/limit"
+	formula, weighs := "use = load/limit", ""
+	if p.tonnes > 0 && q.u == &systemKN {
+		weighs = "; 1 t weighs 9.81 kN"
+	}
 	if p.limit == limitRope {
 		formula = "use = load/(MBL/DF)"
 	}
-	q.step(p.label, formula, q.figure(100*p.use, percents), "definition of use", "load = "+q.figure(p.load, kilonewt), "limit = "+q.figure(p.capacity, kilonewt)+" ("+p.given+")")
+	q.step(p.label, formula, q.figure(100*p.use, percents), "definition of use", "load = "+q.figure(p.load, kilonewt), "limit = "+q.figure(p.capacity, kilonewt)+" ("+p.given+")"+weighs)
 }
 
 // The pieces every set-up has.
 func lineParts() []practicePart {
 	return []practicePart{
-		{id: "rope", label: "Rope", kind: "wire_rope", limit: limitRope},
+		{id: "rope", label: "{Pull line}", kind: "wire_rope", limit: limitRope},
 		{id: "sling", label: "{Strop} on the stem", kind: "sling", point: stemPlace, limit: limitChoked},
 		{id: "shackle", label: "{Shackle} on the stem", kind: "shackle", point: stemPlace, limit: limitTag},
 	}
@@ -407,7 +444,7 @@ func askWeakestRedirect(q *ask) {
 	turn := rad(q.oneOf(40, 60, 80, 100, 120))
 	s.end = s.redirect.Add(rigging.AtBearing(math.Pi-turn, 50, 0))
 	q.give("T", s.tension, kilonewt, "planned tension of the rope")
-	q.text = "A {pull line} runs over a {redirect} to a winch; the {block} turns without friction. Which piece is nearest its limit?"
+	q.text = "A {pull line} runs over the {redirect} to a winch; the {block} turns without friction. Which piece is nearest its limit?"
 	s.parts = append(lineParts(),
 		practicePart{id: "block", label: "{Redirect}", kind: "block", point: "R", limit: limitTag},
 		practicePart{id: "R", label: "Anchor of the {block}", limit: limitRated},

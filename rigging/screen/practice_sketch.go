@@ -219,8 +219,10 @@ func (s *practiceSetup) sketch(c *canvas) (title, desc string) {
 		at := see(s.redirect)
 		c.circle("block", "", at, c.grow(8))
 		c.solid = append(c.solid, around(at, c.grow(8)))
-		c.text(s.q.say("{redirect}"), "label-note", at.plus(pt{0, c.grow(8)}), pt{0, 1}, prioMust)
-		desc = "A rope from the tree over a {redirect} to a winch."
+		c.text(s.q.say("{redirect}"), "label-note", at.minus(pt{0, c.grow(8)}), pt{0, -1}, prioMust)
+		mid := c.angle("angle", at, tree.minus(at), end.minus(at), c.grow(20))
+		c.text("γ", "label", at.plus(mid.times(c.grow(22))), mid, prioAngle)
+		desc = "A rope from the tree over the {redirect} to a winch."
 	}
 	if s.tackle > 0 {
 		desc = "A rope from the tree to a {tackle}, and its hauling part on to a winch."

@@ -54,7 +54,7 @@ func TestASeedsSheetIsFixed(t *testing.T) {
 	}
 	assert.Equal(t, "kauri 7", s.Seed)
 	assert.Equal(t, strings.TrimSpace(`
-1 A rope runs over a redirect block without friction. What does the block carry?
+1 A rope runs over the redirect block without friction. What does the block carry?
 T = 30 kN, tension of the rope
 γ = 70°, angle between its legs
 2 Two ropes are made fast to one anchor and pull different ways. What does the anchor carry?
@@ -549,11 +549,58 @@ func TestUnitsMixedUp(t *testing.T) {
 	for _, text := range []string{"20", "20 kN", "20,3 kN", "2.04 t", "20000 N", "4500 lbf"} {
 		assert.Equal(t, answerRight, judgeAnswer(&systemKN, text, wanted{value: 20, dim: kilonewt, tolerance: 0.03}).state, text)
 	}
-	for _, text := range []string{"", "x", "20 m", "2 tons", "NaN", "1e999", "inf"} {
+	never := []string{"", " ", "x", "20 m", "2 tons", "NaN", "nan kN", "1e999", "inf", "-inf", "Infinity kN", "0x14", "20 20", "20..", "--20", "20 kN kN", "2*10", "40/0", "1e400/1e399", "twenty", "20°", "20 %", "🙂"}
+	for _, text := range never {
 		assert.Equal(t, answerUnread, judgeAnswer(&systemKN, text, wanted{value: 20, dim: kilonewt, tolerance: 0.03}).state, text)
+		for dim := range dimensions { // and it never counts as right, whatever is asked for
+			for _, v := range []float64{1e-3, 1, 1e9} {
+				assert.NotEqual(t, answerRight, judgeAnswer(&systemUS, text, wanted{value: v * 1.234, dim: dim, tolerance: 0.05}).state, text)
+			}
+		}
 	}
-	assert.Contains(t, judgeAnswer(&systemKN, "2 tons", wanted{dim: kilonewt}).says, "tonnes or short tons")
 	assert.Equal(t, answerRight, judgeAnswer(&systemKN, "3:1", wanted{value: 3, dim: plain, tolerance: 0.02}).state)
+}
+
+// One right answer of 12 kN, as people write it; the units' sizes are those
+// of NIST Special Publication 811, appendix B.8.
+func TestARightAnswerInAnotherUnit(t *testing.T) {
+	want := wanted{value: 12, dim: kilonewt, tolerance: 0.02}
+	for _, u := range practiceSystems {
+		for _, text := range []string{"12 kN", "12kN", "12,0 kn", "12.1 KN", "12 000 N", "12000 N", "12\u202f000\u00a0N", "1.2e4 N", "1.22 tf", "1,22 t", "1224 kgf", "2700 lbf", "2,700.0 lbf", "2.7 kip", "+12 kN", "24/2 kN"} {
+			assert.Equal(t, answerRight, judgeAnswer(u, text, want).state, "%s %s", u.key, text)
+		}
+	}
+	for u, text := range map[*unitSystem]string{&systemKN: "12,1", &systemTF: "1,22", &systemUS: "2 700"} {
+		assert.Equal(t, answerRight, judgeAnswer(u, text, want).state, "%s %s", u.key, text)
+	}
+	for _, text := range []string{"27.1 kN·m", "27,1 kNm", "27.1 kN.m", "27.1 kN m", "27100 N·m", "2.76 tf·m", "20 000 ft·lbf", "20 000 ft-lbs", "20000 ft lb", "20000 ft.lbf"} {
+		assert.Equal(t, answerRight, judgeAnswer(&systemKN, text, wanted{value: 27.1, dim: moment, tolerance: 0.03}).state, text)
+	}
+}
+
+// What could not be read is said with why.
+func TestWhyAnAnswerIsNotRead(t *testing.T) {
+	force, length, factor := wanted{value: 20, dim: kilonewt, tolerance: 0.03}, wanted{value: 3, dim: metres, tolerance: 0.03}, wanted{value: 1.5, dim: plain, tolerance: 0.02}
+	for _, c := range []struct {
+		u    *unitSystem
+		text string
+		want wanted
+		says string
+	}{
+		{&systemKN, "much", force, "Type a number, in\u00a0kN unless you type another unit after it."},
+		{&systemKN, "20 m", force, `What stands after the number in "20 m" is no unit of what is asked for.`},
+		{&systemKN, "20 kN·m", force, `"20 kN·m" is no unit`},
+		{&systemKN, "3 kN", length, `"3 kN" is no unit`},
+		{&systemKN, "1.5 kN", factor, `"1.5 kN" is no unit`},
+		{&systemKN, "2 tons", force, "tonnes or short tons"},
+		{&systemUS, "4,500", force, `The comma in "4,500" can be read in two ways`},
+		{&systemUS, "4,500 lbf", force, `The comma in "4,500 lbf" can be read in two ways`},
+	} {
+		j := judgeAnswer(c.u, c.text, c.want)
+		assert.Equal(t, answerUnread, j.state, c.text)
+		assert.Contains(t, j.says, "Type a number", c.text)
+		assert.Contains(t, j.says, c.says, c.text)
+	}
 }
 
 // Whatever cannot be used is said, and the default is shown.

@@ -37,7 +37,7 @@ var typedUnits = [dimensions][]typedUnit{
 	perLength: {{"kg/m", 1}, {"g/m", 0.001}, {"lb/ft", rigging.Pound / rigging.Foot}},
 	turning: {{"n·m/kg", 1}, {"nm/kg", 1}, {"n m/kg", 1}, {"ft·lbf/lb", footPound / rigging.Pound}, {"ft lbf/lb", footPound / rigging.Pound},
 		{"ft·lb/lb", footPound / rigging.Pound}},
-	moment: {{"kn·m", 1}, {"knm", 1}, {"kn m", 1}, {"n·m", 1 / rigging.KNm}, {"nm", 1 / rigging.KNm}, {"tf·m", rigging.TonneForce / rigging.KNm},
+	moment: {{"kn·m", 1}, {"knm", 1}, {"kn m", 1}, {"n·m", 1 / rigging.KNm}, {"nm", 1 / rigging.KNm}, {"tf·m", rigging.TonneForce / rigging.KNm}, {"tfm", rigging.TonneForce / rigging.KNm},
 		{"ft·lbf", footPound / rigging.KNm}, {"ft lbf", footPound / rigging.KNm}, {"ft·lb", footPound / rigging.KNm}, {"ft lb", footPound / rigging.KNm}},
 	energy: {{"kj", 1}, {"j", 0.001}, {"ft·lbf", footPound / 1000}, {"ft lbf", footPound / 1000}, {"ft·lb", footPound / 1000}, {"ft lb", footPound / 1000}},
 }
@@ -115,6 +115,14 @@ func (s *unitSystem) parseTyped(text string, dim dimension) (float64, bool) {
 }
 
 func (s *unitSystem) typedSize(unit string, dim dimension) (float64, bool) {
+	if dim == moment || dim == energy { // "kN.m", "ft-lbs"
+		unit = strings.TrimSuffix(strings.Map(func(r rune) rune {
+			if strings.ContainsRune(".-*⋅", r) {
+				return '·'
+			}
+			return r
+		}, unit), "s")
+	}
 	if size, ok := sizeTyped(unit, dim); ok {
 		return size, true
 	}
