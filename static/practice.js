@@ -38,6 +38,7 @@ export function startPractice(root) {
   parts.invented = el("p", { class: "quiet" });
   parts.score = el("p", { class: "practice-score", role: "status" });
   parts.list = el("ol", { class: "drills" });
+  parts.again = button("Start this sheet again", () => (canBringBack() ? bringBack() : startAgain()), "", { id: "practice-again" });
   root.append(parts.title,
     el("div", { class: "practice-choice" },
       el("label", { class: "practice-grade" }, el("span", { text: "Grade" }), parts.grade),
@@ -45,7 +46,7 @@ export function startPractice(root) {
       parts.another),
     parts.message, parts.invented, parts.score, parts.list,
     el("div", { class: "actions practice-print" },
-      button("Start this sheet again", startAgain, "", { id: "practice-again" }),
+      parts.again,
       button("Print the questions", () => printSheets("questions"), "", { id: "print-questions" }),
       button("Print the answers", () => printSheets("answers"), "", { id: "print-answers" }),
       button("Put it on a website", showSnippet, "", { "data-do": "snippet" })));
@@ -87,32 +88,43 @@ function another() {
   move({ seed: String(1000 + Math.floor(Math.random() * 9000)) });
 }
 
+// A sheet that was cleared can be had back: from the bar above for as long as
+// that stands, and from the button that cleared it until an answer is typed.
 const CLEARED = "practice-cleared";
+let cleared = null; // the answers, with the place of their sheet
+
+const isClean = (answers) => Object.keys({ ...answers.given, ...answers.typed }).length === 0;
+const canBringBack = () => cleared !== null && cleared.key === kept.key && isClean(kept);
 
 function startAgain() {
-  const before = { ...kept, place: { seed: place.seed, grade: place.grade } };
-  if (Object.keys({ ...kept.given, ...kept.typed }).length) {
-    notice(CLEARED, `The answers to sheet ${sheet.seed} are cleared.`, "Undo", () => bringBack(before));
+  if (!isClean(kept)) {
+    cleared = { ...kept, place: { seed: place.seed, grade: place.grade } };
+    notice(CLEARED, `The answers to sheet ${sheet.seed} are cleared.`, "Undo", bringBack);
   }
-  takeUp({ key: before.key, given: {}, typed: {} });
+  takeUp({ key: kept.key, given: {}, typed: {} });
   saveSheet(kept);
   compute();
-  goBy(1);
+  scrollTo({ top: 0, behavior: "instant" });
 }
 
 // bringBack brings cleared answers back; what was typed since then stays.
-function bringBack(before) {
+function bringBack() {
   dismiss(CLEARED);
-  const now = kept.key === before.key ? kept : loadSheet(before.key);
-  const both = { key: before.key, given: { ...before.given, ...now?.given }, typed: { ...before.typed, ...now?.typed } };
+  const { key, given, typed, place: at } = cleared;
+  cleared = null;
+  const now = kept.key === key ? kept : loadSheet(key);
+  const both = { key, given: { ...given, ...now?.given }, typed: { ...typed, ...now?.typed } };
   saveSheet(both);
-  if (kept.key === before.key) {
+  if (kept.key === key) {
     takeUp(both);
     compute();
   } else {
-    move(before.place);
+    move(at);
   }
-  goBy(1);
+}
+
+function dressAgain() {
+  setText(parts.again, canBringBack() ? "Bring the answers back" : "Start this sheet again");
 }
 
 function asked(more) {
@@ -148,6 +160,7 @@ function draw() {
   setNote(parts.message, sheet.message || wrong);
   setText(parts.invented, sheet.invented);
   setText(parts.score, sheet.score);
+  dressAgain();
   keyed(parts.list, sheet.questions, (q) => `${q.kind} ${q.id}`, makeCard, updateCard);
 }
 
@@ -226,6 +239,7 @@ function typed(id, text) {
   if (text === "") delete kept.typed[id];
   else kept.typed[id] = text;
   saveSheet(kept);
+  dressAgain();
 }
 
 // give gives an answer to a question; focus goes back to where it was typed.

@@ -319,6 +319,10 @@ func (p *practicePart) size(q *ask, kN float64, up bool) {
 		}
 		t := sizeNear(sizes, kN/rigging.G, up)
 		limit, _, text := q.stamped(t)
+		if p.kind == "shackle" && q.u == &systemUS {
+			limit = 2000 * t * rigging.PoundForce / rigging.KN
+			text = q.exact(limit, kilonewt)
+		}
 		p.tonnes = 0
 		if q.u != &systemUS {
 			p.tonnes = t

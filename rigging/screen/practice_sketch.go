@@ -153,17 +153,21 @@ func (q *ask) sketchTackle(c *canvas, s rigging.TackleStage) (title, desc string
 		c.polygon("block", "", pt{at.x - c.grow(7), at.y - half - c.grow(4)}, pt{at.x + c.grow(7), at.y - half - c.grow(4)},
 			pt{at.x + c.grow(7), at.y + half + c.grow(4)}, pt{at.x - c.grow(7), at.y + half + c.grow(4)})
 	}
+	haul := func(from, to pt) { // dashed, but for its head
+		c.segment("haul", "", from, to)
+		c.arrow("rope", "", to.minus(to.minus(from).unit().times(c.grow(10))), to)
+	}
 	for i := range s.Parts {
 		from, to := pt{fixed.x, row(i)}, pt{moving.x, row(i)}
 		if i == s.Parts-1 && s.HaulFrom == rigging.HaulMoving {
 			from.x = c.grow(12)
-			c.arrow("haul", "", to, from) // past the fixed block
+			haul(to, from) // past the fixed block
 			continue
 		}
 		c.segment("rope", "", from, to)
 	}
 	if s.HaulFrom == rigging.HaulFixed {
-		c.arrow("haul", "", pt{fixed.x, row(rows - 1)}, pt{c.w - c.grow(12), row(rows - 1)})
+		haul(pt{fixed.x, row(rows - 1)}, pt{c.w - c.grow(12), row(rows - 1)})
 	}
 	end := pt{c.w - c.grow(12), mid - half*0.3}
 	c.arrow("rope", "", pt{moving.x, end.y}, end)
