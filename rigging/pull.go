@@ -46,7 +46,7 @@ type Pull struct {
 	Tension    []float64 // planned tension of each line, hold lines with their allowance
 	HoldPeak   []float64 // N, greatest tension of each hold line until the face closes; 0 for a pull line
 	Drift      float64   // rad, positive left
-	SideMoment float64   // N·m left on the hinge, the larger of that at start and at planned tension, positive left
+	SideMoment float64   // N·m left on the hinge at start or at planned tension, whichever works it harder, positive left
 	SideStress float64   // Pa
 	Curve      []Need
 	Lever      float64 // m, forward moment per newton at turn 0
@@ -438,11 +438,13 @@ func (f *fall) standing(p *Pull) {
 	}
 	start := b.sideBeforeHold(p.Start)
 	start += b.holds.side(start)
-	p.SideMoment = left
-	if math.Abs(start) > math.Abs(left) {
-		p.SideMoment = start
+	// Of a hinge thicker at one end the smaller moment may be the harder one,
+	// where the two go to different sides.
+	p.SideMoment, p.SideStress = left, f.Hinge.SideStress(left, f.Tree.Cavity)
+	stress := f.Hinge.SideStress(start, f.Tree.Cavity)
+	if stress > p.SideStress || stress == p.SideStress && math.Abs(start) > math.Abs(left) {
+		p.SideMoment, p.SideStress = start, stress
 	}
-	p.SideStress = f.Hinge.SideStress(p.SideMoment, f.Tree.Cavity)
 }
 
 // HoldAt is the tension (N) of each hold line with the tree standing and

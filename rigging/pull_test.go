@@ -686,3 +686,38 @@ func BenchmarkSolveDemo(b *testing.B) {
 		}
 	}
 }
+
+// Of a hinge thicker at one end, the side hold is judged by whichever side
+// moment works it harder, and that need not be the larger one. Source: beam
+// theory, any mechanics textbook: the edge farther from the centroid is
+// stressed more by the same moment.
+func TestSideHoldIsJudgedByTheHarderMoment(t *testing.T) {
+	const rounding = 1e-9
+	r := rand.New(rand.NewPCG(11, 11))
+	smaller := 0
+	for range 3000 {
+		s := randomSetup(r)
+		p, err := s.Solve()
+		if err != nil {
+			continue
+		}
+		greatest, harder, larger := 0.0, 0.0, 0.0
+		for _, tension := range []float64{p.Start, p.Planned} {
+			m, err := s.MomentsAt(p, 0, tension)
+			require.NoError(t, err)
+			stress := s.Hinge.SideStress(m.Left, s.Tree.Cavity)
+			if stress > greatest {
+				greatest, harder = stress, math.Abs(m.Left)
+			}
+			larger = math.Max(larger, math.Abs(m.Left))
+		}
+		if math.IsInf(greatest, 1) || larger < 1 {
+			continue
+		}
+		require.InEpsilon(t, greatest, p.SideStress, rounding)
+		if harder < larger*(1-rounding) {
+			smaller++
+		}
+	}
+	require.Positive(t, smaller)
+}

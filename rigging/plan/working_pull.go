@@ -35,7 +35,7 @@ var (
 		{"j", "side lever of the pull lines", "m", ""}, {"N_y", "hold lines to the left", "kN·m", ""}}
 	stepDrift = step{"pull.drift_deg", "Drift, positive to the left", "δ = atan2(M_y + T·j + N_y, M_g + T·k + M_s)", "°", "direction of the moment of weight and lines together",
 		append(sideQuantities[:4:4], momentQuantities[2:]...)}
-	stepHingeSide = step{"tree.hinge_side_moment_kNm", "Side moment left on the hinge, positive to the left", "M = M_y + T·j + N_y", "kN·m", "statics; the larger of that at the start and that at planned tension", sideQuantities}
+	stepHingeSide = step{"tree.hinge_side_moment_kNm", "Side moment left on the hinge, positive to the left", "M = M_y + T·j + N_y", "kN·m", "statics; that at the start or that at planned tension, whichever works the hinge harder", sideQuantities}
 	stepSideHold  = step{"tree.side_hold_use", "Side hold of the hinge, an estimate", "u = |M|·e/(I·σ), I = (l + r)/2·b·(b²/12 − ȳ²)·(b − c_v)/b", "", "beam theory, elastic, the hinge as a beam on edge; 1 MPa is 1000 kN/m²",
 		[]quantity{{"M", "side moment left on the hinge", "kN·m", "tree.hinge_side_moment_kNm"}, {"e", "from the strip's centroid to its end in tension", "m", ""},
 			{"I", "second moment of area", "m⁴", ""}, {"σ", "green bending strength", "MPa", "tree.bending_strength_MPa"}, {"b", "hinge length", "m", "cut.hinge_length_cm"},
@@ -92,7 +92,7 @@ func (e *evaluation) workPull(w *workings, rep *Report) {
 	planned, left := side(p.Planned)
 	w.add(&stepDrift, rep.Pull.DriftDeg, append(planned[:4:4], e.toward(0, p.Planned)[2:]...)...)
 	first, start := side(p.Start)
-	if math.Abs(start) > math.Abs(left) {
+	if math.Abs(start-p.SideMoment) < math.Abs(left-p.SideMoment) {
 		w.add(&stepHingeSide, tr.HingeSideMomentKNm, first...).from(1, "pull.start_kN")
 	} else {
 		w.add(&stepHingeSide, tr.HingeSideMomentKNm, planned...)
