@@ -65,6 +65,7 @@ var benchHinge = bench{
 type hingeState struct {
 	rigging.Hinge
 	usual                 rigging.Hinge // by the guide
+	cavity                float64       // m
 	bending, usualBending float64
 	first                 float64 // as its outer fibres yield
 	toLeft, toRight       float64 // side moments at which an end reaches the wood's strength
@@ -79,24 +80,25 @@ func hingeOf(b *benchWork, left, right float64) hingeState {
 	s.usualBending = s.usual.Moment(rigging.HingePlastic, strength) / rigging.KNm
 	// The stress is in proportion to the moment, and infinite where a cavity
 	// leaves nothing: the side hold is then nought.
-	cavity := b.in["cavity_cm"] * rigging.CM
-	s.toLeft = strength / s.SideStress(rigging.KNm, cavity)
-	s.toRight = strength / s.SideStress(-rigging.KNm, cavity)
+	s.cavity = b.in["cavity_cm"] * rigging.CM
+	s.toLeft = strength / s.SideStress(rigging.KNm, s.cavity)
+	s.toRight = strength / s.SideStress(-rigging.KNm, s.cavity)
 	return s
 }
 
-// outside says whether an end reaches out of a round stem at the back: so it
-// does past 0.6 of the diameter, where the chord behind the hinge is again as
-// short as that at its front.
+// outside says whether a cavity is as wide as the stem, or an end reaches out
+// of a round stem at the back: so it does past 0.6 of the diameter, where the
+// chord behind the hinge is again as short as that at its front.
 func (s *hingeState) outside() bool {
-	return max(s.Left, s.Right) > 0.6*s.usual.Length/0.8*(1+slack)
+	diameter := s.usual.Length / 0.8
+	return max(s.Left, s.Right) > 0.6*diameter*(1+slack) || s.cavity >= diameter*(1-slack)
 }
 
 func solveHinge(b *benchWork) {
 	s := hingeOf(b, b.in["left_cm"]*rigging.CM, b.in["right_cm"]*rigging.CM)
 	b.kept = s
 	if s.outside() {
-		b.lacks = "So thick a {hinge} reaches out of the {stem}: there is no such {hinge}, and no number for it."
+		b.lacks = "A {hinge} that reaches out of the {stem}, or a cavity as wide as that: there is no such {hinge}, and no number for it."
 		return
 	}
 	holds := func(kNm float64) string { return b.u.quantity(kNm, moment, downward) }

@@ -74,6 +74,11 @@ func TestHingeOutsideTheStem(t *testing.T) {
 			"values": map[string]string{"left_cm": thick, "diameter_cm": "30"}})
 		assert.Equal(t, inside, b.Lacks == "", thick)
 		assert.Equal(t, inside, b.Guess != nil, thick)
+		if thick == "18" {
+			b := askBench(t, map[string]any{"bench": "hinge", "values": map[string]string{"diameter_cm": "30", "cavity_cm": "30"}})
+			assert.Contains(t, b.Lacks, "cavity")
+			assert.Empty(t, b.Facts)
+		}
 		if !inside {
 			assert.Empty(t, b.Facts, thick)
 			assert.NotContains(t, b.Picture.Desc, "kN", thick)

@@ -21,6 +21,9 @@ var benchStretch = bench{
 	question: "How much energy does the rope store?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(stretchState)
+		if s.parted() {
+			return wanted{}
+		}
 		return wanted{value: s.energy, dim: energy, way: upward, tolerance: 0.05, slips: []slip{
 			{2 * s.energy, "That is tension times stretch: the tension grows from nought, so it is half of that."},
 			{100 * s.energy, "That is with the stretch in centimetres: it takes metres."},
@@ -32,6 +35,10 @@ var benchStretch = bench{
 		s.stretch = rigging.Stretch(s.tension, s.length, s.stiffness)
 		s.energy = rigging.StoredEnergy(s.tension, s.length, s.stiffness)
 		b.kept = s
+		if s.parted() {
+			b.lacks = "That would stretch the rope by more than half its length: even nylon has parted by then, so there is no number."
+			return
+		}
 		lift := s.energy * 1000 / (thrownKg * rigging.G)
 		b.fact("energy", "Energy stored in the rope", b.u.quantity(s.energy, energy, upward))
 		stretch := b.u.quantity(s.stretch/rigging.CM, centis, upward)
@@ -52,6 +59,9 @@ var benchStretch = bench{
 	draw: drawStretch,
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(stretchState)
+		if s.parted() {
+			return benchCurve{}
+		}
 		return benchCurve{x: "tension_kN", nameX: "tension", nameY: "stored energy", dimY: energy, way: upward, low: 0, high: max(s.tension*1.5, 10),
 			lines: []benchLine{{class: "curve", at: func(x float64) float64 { return rigging.StoredEnergy(x, s.length, s.stiffness) }}}}
 	},
@@ -60,14 +70,22 @@ var benchStretch = bench{
 const (
 	thrownKg     = 100  // a mass to tell the energy by
 	farStretched = 0.1  // share of the length from which the straight spring is not believed
+	mostStretch  = 0.5  // share of the length by which nylon stretches before it parts: US Navy NAVEDTRA 12018, p. 7-13
 	drawnKN      = 100. // tension the picture holds, kN; more where there is more
 )
 
 // stretchState is in kN, m and kJ.
 type stretchState struct{ tension, length, stiffness, stretch, energy float64 }
 
+// parted says whether no rope stretches as far as that.
+func (s *stretchState) parted() bool { return s.stretch > mostStretch*s.length }
+
 func drawStretch(b *benchWork, c *canvas) (title, desc string) {
 	s := b.kept.(stretchState)
+	stretch, stored := none, none
+	if !s.parted() {
+		stretch, stored = b.u.quantity(s.stretch/rigging.CM, centis, upward), b.secret(b.u.quantity(s.energy, energy, upward))
+	}
 	// The rope, before and now.
 	left, rowA, rowB := c.grow(24), c.font*1.7, c.font*3.5
 	full := drawnKN
@@ -103,11 +121,11 @@ func drawStretch(b *benchWork, c *canvas) (title, desc string) {
 	c.solid = append(c.solid, around(now, c.grow(12)))
 	c.label(caption{text: "tension", class: "label-note", at: pt{o.x, edge.y}, toward: pt{0, -1}, prio: prioAngle, gap: c.grow(3), spots: []spot{{pt{o.x - c.grow(16), edge.y - c.font*0.4}, pt{1, 0}}}})
 	c.label(caption{text: "stretch", class: "label-note", at: pt{edge.x, o.y + c.font}, toward: pt{-1, 0}, prio: prioAngle})
-	c.label(caption{text: "ΔL = " + b.u.quantity(s.stretch/rigging.CM, centis, upward), class: "label", at: pt{now.x, o.y}, toward: pt{0, 1}, prio: prioMust, gap: c.grow(3)})
-	c.label(caption{text: "E = " + b.secret(b.u.quantity(s.energy, energy, upward)), class: "label-force", at: pt{now.x, (o.y + now.y) / 2}, toward: pt{1, 0}, gap: c.grow(8), prio: prioMust})
+	c.label(caption{text: "ΔL = " + stretch, class: "label", at: pt{now.x, o.y}, toward: pt{0, 1}, prio: prioMust, gap: c.grow(3)})
+	c.label(caption{text: "E = " + stored, class: "label-force", at: pt{now.x, (o.y + now.y) / 2}, toward: pt{1, 0}, gap: c.grow(8), prio: prioMust})
 	b.grab(c, "tension", "Tension, "+b.u.quantity(s.tension, kilonewt, nearest), now, "tension_kN", "tension_kN", func(p pt) {
 		b.set("tension_kN", min((p.y-o.y)/(edge.y-o.y), 1)*full, false)
 	})
 	return "A rope stretched, and its tension over its stretch", "A rope of " + b.metres(s.length) + " under " + b.u.quantity(s.tension, kilonewt, nearest) +
-		" stretches by " + b.u.quantity(s.stretch/rigging.CM, centis, upward) + " and stores " + b.secret(b.u.quantity(s.energy, energy, upward)) + "."
+		" stretches by " + stretch + " and stores " + stored + "."
 }

@@ -49,3 +49,19 @@ func TestStretchBenchSquare(t *testing.T) {
 	}
 	assert.InEpsilon(t, 4*stored("20"), stored("40"), 1e-12)
 }
+
+// Nylon, the softest rope, has parted by half its length: NAVEDTRA 12018, p.
+// 7-13. What nothing stretches to has no number.
+func TestStretchBenchOfAPartedRope(t *testing.T) {
+	for kN, whole := range map[string]bool{"25": true, "25.1": false, "500": false} {
+		b := askBench(t, map[string]any{"bench": "stretch", "box": benchBoxes, "curve_box": benchBoxes, "guess": true,
+			"values": map[string]string{"tension_kN": kN, "stiffness_kN": "50"}})
+		assert.Equal(t, whole, b.Lacks == "", kN)
+		assert.Equal(t, whole, b.Guess != nil, kN)
+		require.NotNil(t, b.Picture, kN)
+		if !whole {
+			assert.Empty(t, b.Facts, kN)
+			assert.NotContains(t, b.Picture.Desc, "kJ", kN)
+		}
+	}
+}

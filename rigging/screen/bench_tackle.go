@@ -106,7 +106,11 @@ func solveTackle(b *benchWork) {
 		for _, r := range readyReevings() {
 			if r.Key == b.text["tackle"] {
 				s.reeving = r.Reeving
-				b.note("reeving", r.Description, r.Source)
+				source := r.Source
+				if source == "" {
+					source = practice
+				}
+				b.note("reeving", r.Description, source)
 			}
 		}
 	}
@@ -442,7 +446,7 @@ func (b *benchWork) tackleWorking(s *tackleState) {
 	if passed == nil {
 		passed = []string{"no sheave"}
 	}
-	b.step("sheaves", "From part to part, at every sheave", strings.Join(passed, "; "), "η = "+significant(b.in["efficiency"], 3), "constant ratio at a sheave, as in DIN 15020-1 (from memory)",
+	b.step("sheaves", "From part to part, at every sheave", strings.Join(passed, "; "), "η = "+significant(b.in["efficiency"], 3), "constant ratio at a sheave, as in Pipeline Rules of Thumb Handbook, p. 6",
 		"η = "+significant(b.in["efficiency"], 3)+" (efficiency of a sheave)")
 
 	var balances []string

@@ -218,6 +218,15 @@ func TestTackleReevedAtRandom(t *testing.T) {
 	assert.Greater(t, worked, 10)
 }
 
+// Every ready tackle says where it is from, or that nothing says so.
+func TestTacklesHaveSources(t *testing.T) {
+	for _, o := range tackleOptions() {
+		for _, n := range askBench(t, map[string]any{"bench": "tackle", "values": map[string]string{"tackle": o.Value}}).Notes {
+			assert.NotEmpty(t, n.Source, "%s %s", o.Value, n.Code)
+		}
+	}
+}
+
 // What is hauled moves the load by the ideal advantage less.
 func TestTackleTravel(t *testing.T) {
 	b := askBench(t, map[string]any{"bench": "tackle", "values": map[string]string{"tackle": "simple-4-fixed", "hauled_m": "8"}})

@@ -54,6 +54,9 @@ func TestEveryBenchStands(t *testing.T) {
 		assert.NotEmpty(t, b.Working, spec.id)
 		assert.NotEmpty(t, b.Picture.Handles, spec.id)
 		assert.NotEmpty(t, b.Picture.Desc, spec.id)
+		for _, n := range b.Notes {
+			assert.NotEmpty(t, n.Source, "%s %s", spec.id, n.Code)
+		}
 		if spec.curve != nil {
 			assert.NotNil(t, b.Curve, spec.id)
 		}
