@@ -49,7 +49,7 @@ func BuriedLogPressure(depth, slope float64) (float64, error) {
 	// been through a conversion inside the table.
 	const hair = 1e-9
 	if !(depth >= buriedLogDepths[0]*Foot-hair) || depth > math.MaxFloat64 {
-		return 0, outsideTable("the depth of the buried log", depth, "m", "0.92 m (3 ft) and deeper, to the middle of its face")
+		return 0, outsideTable("the depth of the buried log", depth, "m", "0.92 m (3 ft) and deeper, to the middle of the log")
 	}
 	if !(slope <= 45*Deg+hair) || slope < -math.Pi/2 {
 		return 0, outsideTable("the slope of the pull on the buried log", slope/Deg, "degrees", "a pull at 45 degrees above level or flatter")

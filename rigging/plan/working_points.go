@@ -27,7 +27,7 @@ var (
 // The steps of what holds a point, by its kind.
 var (
 	stepRated   = step{"", "What a rated point holds", "C = C_r", "kN", thePlan, []quantity{{"C_r", "rated, or judged by a competent person", "kN", ""}}}
-	stepMachine = step{"", "What a machine holds", "C = min(P, μ·(m·g·cos α − R_v) − m·g·sin α)", "kN", "statics of a body on a slope; 1000 N are 1 kN",
+	stepMachine = step{"", "What a machine holds", "C = min(P, μ·(m·g·cos α − R_v) − m·g·sin α)", "kN", "statics of a body on a slope, 0 where it slides or is lifted by itself; 1000 N are 1 kN",
 		[]quantity{{"P", "rated pull", "kN", ""}, {"μ", "traction on this ground", "", ""}, {"m", "mass of the machine", "kg", ""}, {"g", "acceleration of free fall", "m/s²", ""},
 			{"α", "slope, positive where it is dragged downhill", "°", ""}, {"R_v", "uplift", "kN", ""}}}
 	stepTree = step{"", "What a standing tree holds", "C = t·ρ·V/(ν·hₛ), V = f·π/4·D²·H", "kN", "critical turning moment by stem mass: K. Byrne, MSc thesis, UBC 2005; 1000 N are 1 kN",
@@ -35,7 +35,7 @@ var (
 			{"hₛ", "height of the sling", "m", ""}, {"f", "form factor", "", ""}, {"D", "diameter", "m", ""}, {"H", "height", "m", ""}}}
 	stepLog = step{"", "What a buried log holds", "C = p·d·(L − w)·c", "kN", "US Army TM 5-5420-278-10, work package 0035, Table 9; 1 kPa is 1 kN/m²",
 		[]quantity{{"p", "the soil bears, at this depth and slope of the pull", "kPa", ""}, {"d", "diameter of the log", "m", ""}, {"L", "its length", "m", ""}, {"w", "slot for the rope", "m", ""},
-			{"c", "soil factor", "", ""}, {"depth", "to the middle of its face", "m", ""}, {"slope", "of the pull above level", "°", ""}}}
+			{"c", "soil factor", "", ""}, {"depth", "to the middle of the log", "m", ""}, {"slope", "of the pull above level", "°", ""}}}
 	stepPickets = step{"", "What pickets hold", "C = P·c", "kN", "US Navy NAVEDTRA 14251, ch. 6; US Army FM 5-125, Table 4-1, from memory",
 		[]quantity{{"P", "this group in loam, by the table", "kN", ""}, {"c", "soil factor", "", ""}}}
 	stepShared = step{"", "What a shared anchor holds", "C = R/u", "kN", "the load at which its worst leg is used up", []quantity{{"R", "load", "kN", ""}, {"u", "use of its worst leg", "", ""}}}

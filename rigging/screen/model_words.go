@@ -69,7 +69,7 @@ func assumptions(u *unitSystem) []string {
 		"Points on the ground stay where they are. Loads of lines, points and gear are those with the tree standing, at the planned tension.",
 		"{Hold line}s carry what is needed so that no side moment is left on the {hinge}.",
 		"The wind blows steadily against the {lay} on the {crown}, in air of " + significant(rigging.AirDensity, 4) + " kg/m³.",
-		"A piece is within its limit up to " + percent(rigging.NearFrom) + " of it, near up to " + percent(1) + ", over beyond. Anything missing makes the whole plan not known.",
+		"A piece is within its limit up to " + percent(rigging.NearFrom) + " of it, near up to " + percent(1) + ", over beyond. Anything missing makes the whole plan not known, unless something in it is over.",
 		"Loads are rounded up, what holds is rounded down, to three digits, in " + u.units[kilonewt].name + ".",
 	}
 }

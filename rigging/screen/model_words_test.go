@@ -135,3 +135,14 @@ func TestModelAnswersToAnything(t *testing.T) {
 	}
 	jsontest.SameAsTags(t, ModelWords{}, (&ModelWords{}).appendJSON)
 }
+
+// A log has no face cut: words of the trade are not put where the plain word
+// is meant.
+func TestModelWordsOfABuriedLog(t *testing.T) {
+	for _, words := range []string{"nz", "uk", "us"} {
+		text := string(ModelJSON([]byte(`{"settings":{"words":"` + words + `"}}`)))
+		assert.Contains(t, text, "to the middle of the log", words)
+		assert.NotContains(t, text, "of its scarf", words)
+		assert.NotContains(t, text, "of its sink", words)
+	}
+}
