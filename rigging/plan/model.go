@@ -197,8 +197,8 @@ func (r *reader) tree(root *object, m *model) {
 	if m.setup.Wind > 0 {
 		tree.CrownArea = t.optional("crown_area_m2", area, round(0.14*tree.Height*tree.Height),
 			"0.14 × height²: an ellipse 0.7 of the height deep and a quarter of it wide", "", basisPractice)
-		tree.DragCoefficient = t.optional("drag_coefficient", drag, 0.5,
-			"just above the largest measured figure", "Wind tunnel measurements of crown streamlining, Can. J. For. Res. 34(3), 2004 (0.47 for western hemlock and lodgepole pine at 20 m/s)", "published")
+		of, _ := rigging.FindDragCoefficient("unknown_crown")
+		tree.DragCoefficient = t.optional("drag_coefficient", drag, of.Value, of.Note, of.Source.Text, string(of.Source.Basis))
 	} else {
 		t.number("crown_area_m2", area)
 		t.number("drag_coefficient", drag)

@@ -582,3 +582,22 @@ func BenchmarkEvaluateDemo(b *testing.B) {
 		EvaluateJSON(raw)
 	}
 }
+
+// A crown of unknown kind has the drag that the table gives it, above all that
+// was measured: the figure on the cautious side.
+func TestDragOfAnUnknownCrown(t *testing.T) {
+	entry, known := rigging.FindDragCoefficient("unknown_crown")
+	require.True(t, known)
+	rep := Evaluate([]byte(`{"version": 1, "site": {"wind_mps": 5}, "tree": {"height_m": 20, "diameter_cm": 40, "lean_deg": 0}}`))
+	found := false
+	for _, a := range rep.Assumed {
+		if a.Path == "tree.drag_coefficient" {
+			found = true
+			assert.EqualValues(t, entry.Value, a.Value)
+		}
+	}
+	assert.True(t, found)
+	for _, measured := range rigging.DragCoefficients() {
+		assert.LessOrEqual(t, measured.Value, entry.Value, measured.Key)
+	}
+}
