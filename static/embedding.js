@@ -30,7 +30,7 @@ export function tell(kind, detail) {
 // is taken, only where nothing kept can be reached (a sandboxed frame), or by
 // a page of the same site.
 function trusted() {
-  if (globalThis.origin === "null") return true;
+  if (globalThis.origin === "null") return denied(); // a file has no origin either, and what it keeps can be reached
   try {
     return host.location.origin === location.origin;
   } catch {

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"math"
 	"math/rand/v2"
+	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -543,4 +544,21 @@ func TestWorkingsAddUpAsShown(t *testing.T) {
 		}
 	}
 	assert.Greater(t, divided, 30)
+}
+
+// A course author finds the names of the benches in README, in their order.
+func TestReadmeNamesTheBenches(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	_, listed, found := strings.Cut(string(readme), "The benches are ")
+	require.True(t, found)
+	listed, _, _ = strings.Cut(listed, ".")
+	var names []string
+	for _, theme := range benchThemes {
+		for _, b := range theme.benches {
+			names = append(names, b.id)
+		}
+	}
+	listed = strings.NewReplacer("`", "", "\n", " ", " and", ",").Replace(listed)
+	assert.Equal(t, names, strings.Split(listed, ", "))
 }

@@ -3,6 +3,7 @@ package browser
 import (
 	"fmt"
 	"html"
+	"net/http"
 	"strings"
 	"testing"
 
@@ -274,9 +275,20 @@ func TestForgedMessagesAreIgnored(t *testing.T) {
 		require.NoError(t, p.Run(`
 			for (const m of [null, 3, "x", { kind: "answer" }, { pullline: 2, kind: "answer" }, { pullline: 1, kind: "height", height: "9px" },
 				{ pullline: 1, kind: "height", height: -4 }, { pullline: 1, kind: "height", height: 1e9 }, { pullline: 1, kind: "toString" }, { pullline: 1, kind: "plan", plan: 3, verdict: 3 },
-				{ pullline: 1, kind: "answer", text: 7, state: "right", view: "sent" }]) parent.postMessage(m, "*");`))
+				{ pullline: 1, kind: { toString: 3 } }, { pullline: 1, kind: ["ready"] }, { pullline: 1, kind: "__proto__" }, { pullline: 1, kind: "height", height: NaN },
+				{ pullline: 1, kind: "plan", plan: { n: 1n }, verdict: "within" }, { pullline: 1, kind: "plan", plan: [1], verdict: "within" }, { pullline: 1, kind: "plan", plan: {}, verdict: "fine" },
+				{ pullline: 1, kind: "plan", plan: { name: "x".repeat(1e6) }, verdict: "within" }, { pullline: 1, kind: "answer", state: "perfect" },
+				{ pullline: 1, kind: "answer", text: 7, state: "right", view: "sent", id: "x".repeat(1e6) }]) parent.postMessage(m, "*");
+			const loop = { pullline: 1, kind: "plan", plan: {}, verdict: "within" };
+			loop.plan.loop = loop;
+			parent.postMessage(loop, "*");
+			parent.postMessage({ pullline: 1, kind: "height", height: 777 }, "*");`))
 		require.NoError(t, p.Frame())
-		require.NoError(t, p.WaitUntil(wait, `return told.some((m) => m.view === "sent" && m.text === "")`))
+		require.NoError(t, p.WaitUntil(wait, `return told.some((m) => m.view === "sent" && m.text === "" && m.id.length === 1000)`))
+		require.NoError(t, p.WaitUntil(wait, `return told.some((m) => m.height === 777)`))
+		var plans []string
+		require.NoError(t, p.Script(&plans, `return told.filter((m) => m.kind === "plan").map((m) => m.plan.name)`))
+		assert.Subset(t, []string{"after"}, plans, "no plan but the view's own")
 		require.NoError(t, p.Script(&forged, `return told.filter((m) => m.kind === "answer").length`))
 		assert.Equal(t, 1, forged)
 		quiet(t, p)
@@ -323,5 +335,202 @@ func TestSnippetGivesTheSameView(t *testing.T) {
 			require.NoError(t, p.Frame())
 			quiet(t, p)
 		}
+	})
+}
+
+// What the page around asks in a wrong way is refused in words, and the view
+// works on.
+func TestWrongRequestsOfTheHost(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		c := openCourse(t, engine, Options{}, `<pull-line-view id="job" src="SRC" plan="example"></pull-line-view>`)
+		c.ready(t, "job")
+		p := c.page
+		require.NoError(t, p.Run(`
+			const loop = { version: 1 };
+			loop.tree = loop;
+			const frame = document.querySelector("#job iframe").contentWindow;
+			const set = (more) => frame.postMessage({ pullline: 1, kind: "set", ...more }, "*");
+			for (const m of [null, 7, "set", { pullline: 1 }, { pullline: "1", kind: "set", parameters: { theme: "dark" } }]) frame.postMessage(m, "*");
+			set({ parameters: null, plan: null });
+			set({ parameters: [1], plan: [1] });
+			set({ parameters: { toString: 1, view: {}, units: ["us", "kN"] } });
+			set({ parameters: { bench: "q".repeat(1e5), plan: "no code" } });
+			set({ plan: loop });
+			set({ plan: { version: 1, name: 10n } });
+			set({ plan: { version: 1, name: "y".repeat(1e6) } });
+			set({ plan: JSON.parse('{ "version": 1, "__proto__": {} }') });`))
+		c.inside(t, "job")
+		require.NoError(t, p.WaitUntil(wait, `return /could not be done. This is not a plan: it holds a name that no plan has/.test(document.querySelector("[data-bar=host]")?.textContent)`))
+		var wide float64
+		require.NoError(t, p.Script(&wide, `return document.scrollingElement.scrollWidth - innerWidth`))
+		assert.LessOrEqual(t, wide, 0.0, "no message makes the view too wide")
+		require.NoError(t, p.Frame())
+		require.NoError(t, p.Run(`document.getElementById("job").set({ plan: { version: 1, name: "after", tree: { height_m: NaN } } })`))
+		require.NoError(t, p.WaitUntil(wait, `return told.some((m) => m.kind === "plan" && m.plan.name === "after" && m.verdict === "unknown")`))
+		quiet(t, p)
+	})
+}
+
+// The job in a frame is a few screens tall: below the drawings its parts are
+// closed until they are opened, or something leads into them.
+func TestFramedJobFitsItsFrame(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		c := openCourse(t, engine, Options{Width: 820, Height: 1180}, `<pull-line-view id="job" src="SRC" plan="example"></pull-line-view>`)
+		c.ready(t, "job")
+		p := c.page
+		require.NoError(t, p.WaitUntil(wait, `return told.some((m) => m.kind === "plan")`))
+		c.settles(t, "job")
+		var height float64
+		require.NoError(t, p.Script(&height, `return document.querySelector("iframe").getBoundingClientRect().height`))
+		assert.Less(t, height, 1700.0)
+		shot(t, p, "closed")
+
+		require.NoError(t, p.Run(`document.getElementById("job").scrollIntoView({ block: "end" })`)) // a driver does not scroll the page around a frame
+		c.inside(t, "job")
+		require.NoError(t, p.WaitUntil(wait, `return document.querySelector("#pieces .fold-count").textContent !== "" && document.getElementById("pieces-table").getBoundingClientRect().height === 0`))
+		head, err := p.Find("#pieces .fold")
+		require.NoError(t, err)
+		require.NoError(t, head.Click())
+		require.NoError(t, p.WaitUntil(wait, `return document.getElementById("pieces-table").getBoundingClientRect().height > 0`))
+		require.NoError(t, p.WaitUntil(wait, `return document.scrollingElement.scrollHeight <= innerHeight`), "the frame has grown")
+		require.NoError(t, p.Run(`
+			document.querySelector("#cautions .fold").click();
+			[...document.querySelectorAll("#cautions button")].find((b) => b.textContent === "Show it in the form").click();`))
+		require.NoError(t, p.WaitUntil(wait, `return document.querySelector("#form .fold").getAttribute("aria-expanded") === "true" && document.getElementById("form-sections").getBoundingClientRect().height > 0`))
+		require.NoError(t, p.Frame())
+		quiet(t, p)
+	})
+}
+
+// A plan of the host's own is shown whenever it is given; views of one page
+// do not hear each other's; gone and put back, a view begins with what it was
+// asked for.
+func TestPlanOfTheHost(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		c := openCourse(t, engine, Options{}, `<pull-line-view id="bench" src="SRC" view="bench" bench="drum"></pull-line-view><div id="room"></div>`)
+		c.ready(t, "bench")
+		p := c.page
+		// Not yet an element of embed.js when it gets its plan.
+		require.NoError(t, p.Run(`
+			const view = document.implementation.createHTMLDocument("").createElement("pull-line-view");
+			view.id = "job";
+			view.setAttribute("src", document.getElementById("bench").getAttribute("src"));
+			view.textContent = "Something else to read";
+			view.plan = { version: 1, name: "early" };
+			document.getElementById("room").append(view);
+			view.set({ parameters: { theme: "dark", units: "us" } });
+			view.scrollIntoView();`))
+		require.NoError(t, p.WaitUntil(wait, `return told.some((m) => m.id === "job" && m.kind === "plan" && m.plan.name === "early")`))
+		var is struct {
+			Name, Text string
+			Of         []string
+		}
+		require.NoError(t, p.Script(&is, `
+			const job = document.getElementById("job");
+			return { name: job.plan.name, text: job.textContent, of: told.filter((m) => m.kind === "plan").map((m) => m.id) }`))
+		assert.Equal(t, "early", is.Name)
+		assert.Empty(t, is.Text, "what stood for the view is gone")
+		assert.NotContains(t, is.Of, "bench", "a bench has no plan to tell")
+
+		require.NoError(t, p.Run(`
+			told.length = 0;
+			const view = document.getElementById("job");
+			view.remove();
+			document.body.append(view);
+			view.scrollIntoView();`))
+		require.NoError(t, p.WaitUntil(wait, `return told.some((m) => m.id === "job" && m.kind === "plan" && m.plan.name === "early")`))
+		c.inside(t, "job")
+		require.NoError(t, p.WaitUntil(wait, `return document.documentElement.dataset.theme === "dark"`))
+		require.NoError(t, p.Frame())
+		require.NoError(t, p.Run(`told.length = 0; document.getElementById("bench").setAttribute("bench", "lean")`))
+		require.NoError(t, p.WaitUntil(wait, `return told.some((m) => m.id === "bench" && m.kind === "ready" && m.bench === "lean")`))
+		require.NoError(t, p.Run(`told.length = 0; const b = document.getElementById("bench"); b.removeAttribute("bench"); b.scrollIntoView()`))
+		require.NoError(t, p.WaitUntil(wait, `return told.some((m) => m.id === "bench" && m.kind === "ready" && m.view === "bench" && m.bench !== "lean")`))
+		var others int
+		require.NoError(t, p.Script(&others, `return told.filter((m) => m.id === "job" && m.kind === "ready").length`))
+		assert.Zero(t, others)
+		quiet(t, p)
+	})
+}
+
+// A host with a strict policy, a copy of embed.js and an address that leads
+// nowhere: the reader is told what is not there.
+func TestElementSaysWhatDoesNotComeUp(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		files := site(t).Site
+		tool := serve(t, build.Files{"pullline.html": files["pullline.html"], "nothing.html": []byte(`<!doctype html><title>Nothing</title>`)}.Handler())
+		origin := strings.TrimSuffix(tool.URL(), "/")
+		host := serve(t, build.Files{"embed.js": files["embed.js"], "index.html": []byte(`<!doctype html><html lang="en"><meta charset="utf-8"><title>Course</title>
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; script-src 'self'; style-src 'self'; img-src data:; frame-src ` + origin + `"><link rel="icon" href="data:,">
+<script src="embed.js"></script>
+<pull-line-view id="there" src="` + origin + `/pullline.html" view="bench" bench="drum" height="300"></pull-line-view>
+<pull-line-view id="script" src="javascript:alert(1)"></pull-line-view>
+<pull-line-view id="broken" src="http://"></pull-line-view>
+<pull-line-view id="empty" src="` + origin + `/nothing.html"></pull-line-view>`)}.Handler())
+		p := open(t, engine, Options{})
+		require.NoError(t, p.Go(host.URL()))
+		inner, err := p.WaitFor("#there iframe", wait)
+		require.NoError(t, err)
+		require.NoError(t, p.WaitUntil(wait, `return parseFloat(document.querySelector("#there iframe").style.height) !== 480`))
+		require.NoError(t, p.Frame(inner))
+		require.NoError(t, p.WaitUntil(wait, `return /“height”, which is none of its parameters/.test(document.querySelector("[data-bar=address]")?.textContent)`), "an attribute that is none is named")
+		require.NoError(t, p.Frame())
+		require.NoError(t, p.WaitUntil(wait, `
+			document.getElementById("empty").scrollIntoView();
+			const said = (id) => document.getElementById(id).textContent;
+			return said("there") === "" && /javascript:alert\(1\).*is no address/.test(said("script")) && /is no address/.test(said("broken")) &&
+				/has not come up here. Open it on its own/.test(said("empty"));`))
+	})
+}
+
+// Scripts of another website may import the calculator where the server
+// allows it, and nothing they give it is ever called within its limit.
+func TestCalculatorFromAnotherOrigin(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		files := site(t).Site.Handler()
+		tool := serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			w.Header().Set("Access-Control-Allow-Origin", "*")
+			files.ServeHTTP(w, r)
+		}))
+		host := serve(t, build.Files{"index.html": []byte(`<!doctype html><html lang="en"><meta charset="utf-8"><title>Course</title><link rel="icon" href="data:,">`)}.Handler())
+		p := open(t, engine, Options{})
+		require.NoError(t, p.Go(host.URL()))
+		var found struct {
+			Example, Again, Other string
+			Same                  bool
+			Bad                   map[string]string
+		}
+		require.NoError(t, p.Await(&found, `
+			const { load, demo } = await import(args[0] + "rigging.js");
+			const [calculator, same] = await Promise.all([load(), load()]);
+			const plan = await demo();
+			const with_ = (height_m) => ({ ...plan, tree: { ...plan.tree, height_m } });
+			const loop = { ...plan };
+			loop.tree = loop;
+			const bad = {
+				undefined, null: null, text: "x", loop, bigint: 1n, inside: with_(1n), nan: with_(NaN), infinite: with_(Infinity), text_inside: with_("29"), missing: with_(undefined),
+				getter: { ...plan, get tree() { throw new Error("no"); } }, proxy: new Proxy(plan, { get() { throw new Error("no"); } }), revoked: (() => { const p = Proxy.revocable({}, {}); p.revoke(); return p.proxy; })(),
+				huge: { ...plan, points: Array.from({ length: 20000 }, (_, i) => ({ id: String(i) })) }, json: { toJSON() { throw new Error("no"); } }, lie: with_(Object.assign(new Number(29), { valueOf: () => NaN })),
+				map: new Map(Object.entries(plan)), list: [plan], inherited: Object.create(plan), function: () => plan,
+			};
+			const out = {};
+			for (const [name, value] of Object.entries(bad)) {
+				try {
+					const { verdict, stall_verdict, problems } = calculator.evaluate(value);
+					out[name] = verdict + " " + stall_verdict + " " + (problems.length > 0);
+				} catch (err) {
+					out[name] = "thrown: " + err;
+				}
+			}
+			const second = await import(args[0] + "rigging.js?again");
+			const other = await second.load();
+			return { example: calculator.evaluate(plan).verdict, again: (await load()).evaluate(plan).verdict, other: other.evaluate(plan).verdict, same: calculator === same, bad: out };`, tool.URL()))
+		assert.Equal(t, []string{"within", "within", "within"}, []string{found.Example, found.Again, found.Other})
+		assert.True(t, found.Same)
+		assert.Len(t, found.Bad, 20)
+		for name, said := range found.Bad {
+			assert.Equal(t, "unknown unknown true", said, name)
+		}
+		quiet(t, p)
 	})
 }
