@@ -595,3 +595,29 @@ func TestWhatNoPlaceHas(t *testing.T) {
 	rep := demoDocument(t).set("points[5].distance_m", 0.4).evaluate(t)
 	assert.Empty(t, rep.Problems, "outside the stem, whose radius is 0.39 m")
 }
+
+// A hold line that pulls against the pull line's end relieves what holds both
+// only while it is tight: the report says what the point carries without it.
+// Source: the vector sum of forces, any mechanics textbook: alone, the end of
+// a line loads its point with the tension of its last leg.
+func TestPullsThatCancelAtAPoint(t *testing.T) {
+	d := demoDocument(t).set("points[0].bearing_deg", 300).set("points[0].distance_m", 80)
+	d.set("lines[0].path[2].point", "H").drop("lines[0].tackle")
+	rep := d.evaluate(t)
+	var held PointReport
+	for _, p := range rep.Points {
+		if p.ID == "H" {
+			held = p
+		}
+	}
+	alone := math.Max(float64(rep.Lines[0].Legs[1].TensionKN), float64(rep.Lines[1].Legs[0].TensionKN))
+	require.Less(t, float64(held.LoadKN), 0.99*alone)
+	require.Contains(t, codes(rep), "pulls_cancel")
+	for _, c := range rep.Cautions {
+		if c.Code == "pulls_cancel" {
+			assert.Equal(t, "points[5]", c.Path)
+			assert.Contains(t, c.Message, kilonewtons(1000*alone).String())
+		}
+	}
+	assert.NotContains(t, codes(evaluated(t, demo(t))), "pulls_cancel")
+}

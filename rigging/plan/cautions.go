@@ -217,6 +217,7 @@ func (e *evaluation) cautionPoints() {
 			e.caution("bight", p.path, "Nobody stands inside the angle of the rope at %s, nor in line with it: if the block or what holds it gives way, it flies there.", "UK MCA MGN 308 (M+F), 2.2", quote(p.id))
 		}
 	}
+	e.cautionCancel()
 	seen := map[int]bool{}
 	for _, l := range m.lines {
 		stations := l.stations
@@ -234,6 +235,39 @@ func (e *evaluation) cautionPoints() {
 			e.caution("within_reach", p.path, "Point %s, where the line ends, is %s from the tree: within its height of %s. A tree that goes astray reaches it.", sourceOSHA, quote(p.id), Amount{p.distance, "m", Down}, Amount{height, "m", Nearest})
 		case p.distance < 2*height:
 			e.caution("two_lengths", p.path, "Point %s, where the line ends, is within two tree lengths (%s). Whoever works there must be part of the pull, with the saw operator's word; everyone else stays outside. Or redirect the line.", sourceOSHA, quote(p.id), Amount{2 * height, "m", Nearest})
+		}
+	}
+}
+
+// cautionCancel tells of points where lines pull against each other: what
+// holds one carries more when one of its lines hangs slack.
+func (e *evaluation) cautionCancel() {
+	pulls := make([]rigging.Vec, len(e.loads))
+	for i := range e.held {
+		clear(pulls)
+		for _, p := range e.parts {
+			if p.point == i {
+				pulls[p.line] = pulls[p.line].Add(p.per.Scale(e.loads[p.line].tension))
+			}
+		}
+		alone := []rigging.Vec{{}} // every choice of lines that pull while the others hang slack
+		greatest := 0.0
+		for _, v := range pulls {
+			if v == (rigging.Vec{}) {
+				continue
+			}
+			for _, others := range alone {
+				sum := others.Add(v)
+				greatest = math.Max(greatest, sum.Norm())
+				alone = append(alone, sum)
+			}
+		}
+		var together rigging.Vec
+		for _, v := range pulls {
+			together = together.Add(v)
+		}
+		if greatest > 1.01*together.Norm() {
+			e.caution("pulls_cancel", e.m.points[i].path, "The pulls of the lines at %s partly cancel. When one of them is slack, what holds it carries up to %s.", sourceStatics, quote(e.m.points[i].id), kilonewtons(greatest))
 		}
 	}
 }
