@@ -89,8 +89,8 @@ var drills = [...]drill{
 // grades are what the sheets are about; the last mixes all.
 var grades = []Option{
 	{"1", "1: angle factors"},
-	{"2", "2: {block} loads and shared anchors"},
-	{"3", "3: friction, tackles and limits"},
+	{"2", "2: {block} loads, shared anchors"},
+	{"3", "3: friction, tackles, limits"},
 	{"4", "4: levers, moments, the {hinge}"},
 	{"5", "5: the weakest piece"},
 	{mixedGrade, "A bit of each"},
