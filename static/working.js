@@ -66,12 +66,12 @@ function makeWord() {
   });
 }
 
-// chain lists a step and all that its values come from, each after what it is
+// chain lists steps and all that their values come from, each after what it is
 // needed for.
-export function chain(steps, path) {
+export function chain(steps, ...paths) {
   const byPath = new Map(steps.map((s) => [s.path, s]));
   const out = new Map();
-  for (const wanted = [path]; wanted.length;) {
+  for (const wanted = paths; wanted.length;) {
     const next = wanted.shift();
     if (out.has(next) || !byPath.has(next)) continue;
     out.set(next, byPath.get(next));
@@ -85,7 +85,8 @@ export function openWorking(path, label, value) {
   const all = allSteps();
   const assumed = (state.shown?.taken ?? []).some((s) => s.path === path);
   // Of what was assumed there is more to see in what it goes into.
-  const steps = [...chain(all, path), ...(assumed ? all.filter((s) => s.from?.includes(path)) : [])];
+  const uses = assumed ? all.filter((s) => s.from?.includes(path)).map((s) => s.path) : [];
+  const steps = chain(all, path, ...uses);
   const { dialog, body, close } = openDialog(label, { wide: true });
   dialog.classList.add("working-panel");
   const reveal = makeReveal({ label, level: 3 });
@@ -112,7 +113,7 @@ export function openWorking(path, label, value) {
   body.append(
     el("div", { class: "working-lines" },
       el("p", { class: "working-value" }, value),
-      el("p", { class: "quiet", text: assumed ? "Not given in the plan, so it was assumed. The steps after it are those it goes into." : "As it is shown, rounded to the side that protects the crew. The working goes on to what its values come from." }),
+      el("p", { class: "quiet", text: assumed ? "Not given in the plan, so it was assumed. The steps after it are those it goes into, and what else they come from." : "As it is shown, rounded: loads to the side that protects the crew. The working goes on to what its values come from." }),
       none, reveal.node,
       el("button", {
         type: "button", class: "link", text: "The model in words: what is assumed and left out", on: {

@@ -14,7 +14,7 @@ var (
 	stepBroken = step{"", "What a piece may carry, by its breaking load", "C = B/ν·n·Π", "kN", "breaking load over the design factor, and what takes from it",
 		[]quantity{{"B", "breaking load", "kN", ""}, {"ν", "design factor", "", ""}, {"n", "hitch factor", "", ""}, {"Π", "reductions together", "", ""}}}
 	stepUse       = step{"", "Use of a piece", "u = $1/C", "", "load over what it may carry", []quantity{{"$1", "load as planned", "kN", ""}, {"C", "what it may carry", "kN", ""}}}
-	stepGearStall = step{"", "Load of a piece on a line if the puller stalls", "Q_s = $1·T_s/T", "kN", "in proportion to the line", []quantity{{"$1", "load as planned", "kN", ""}, {"T_s", "line if the puller stalls", "kN", ""}, {"T", "line as planned", "kN", ""}}}
+	stepGearStall = step{"", "Load of a piece on a line if the puller stalls", "Q_s = $1·T_s/$2", "kN", "in proportion to the line", []quantity{{"$1", "load as planned", "kN", ""}, {"T_s", "line if the puller stalls", "kN", ""}, {"$2", "line as planned", "kN", ""}}}
 	stepSameStall = step{"", "Load of a piece at a point if the puller stalls", "Q_s = R_s", "kN", "the whole of what pulls at the point", []quantity{{"R_s", "load there if the puller stalls", "kN", ""}}}
 	stepLimit     = step{"pull.hold_puller_to_kN", "Haul to hold the puller to", "S_max = S/u", "kN", "in proportion: the haul at which the hardest worked piece or point is used up",
 		[]quantity{{"S", "haul as planned", "kN", ""}, {"u", "largest use", "", ""}}}
@@ -44,7 +44,8 @@ func (e *evaluation) workGear(w *workings, rep *Report) {
 		case !row.StallLoadKN.Known():
 		case g.line >= 0:
 			ll := &e.loads[g.line]
-			x := w.addFor(at("stall_load_kN"), name, &stepGearStall, row.StallLoadKN, float64(row.LoadKN), ll.stall/rigging.KN, ll.tension/rigging.KN).lettered(load.letter, "")
+			legs, line := e.legRefs(g.line)
+			x := w.addFor(at("stall_load_kN"), name, &stepGearStall, row.StallLoadKN, float64(row.LoadKN), ll.stall/rigging.KN, ll.tension/rigging.KN).lettered(load.letter, legs[line].letter)
 			x.from(0, load.path)
 			x.from(1, numbered("lines", g.line, "stall_kN"))
 			x.from(2, numbered("lines", g.line, "tension_kN"))

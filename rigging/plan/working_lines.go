@@ -36,7 +36,7 @@ var (
 	stepRope   = step{"", "Rope to haul", "ℓ = n·ΔL", "m", "velocities in the tackle", []quantity{{"n", "ideal advantage", "", ""}, {"ΔL", "line comes in", "m", ""}}}
 	stepLength = step{"", "Lengthening of a hold line", "ΔL = L_f − L₀", "m", geometry, []quantity{{"L_f", "the whole line when the face closes", "m", ""}, {"L₀", "tree standing", "m", ""}}}
 	stepStall  = step{"", "Tension of a pull line if the puller stalls", "T_s = $1·S_s/S", "kN", "everything in proportion to the haul", []quantity{{"$1", "tension of the line as planned", "kN", ""}, {"S_s", "haul when the puller stalls", "kN", ""}, {"S", "haul as planned", "kN", ""}}}
-	stepHeld   = step{"", "Tension of a hold line if the puller stalls", "T_s = max($1·s, T_h)", "kN", "in proportion to the pull lines, and at least what keeps the hinge free of side moment then", []quantity{{"$1", "as planned", "kN", ""}, {"s", "stall over planned tension of the pull lines", "", ""}, {"T_h", "to hold then, or what its own puller can make", "kN", ""}}}
+	stepHeld   = step{"", "Tension of a hold line if the puller stalls", "T_s = max($1·s, T_m)", "kN", "in proportion to the pull lines, and at least what keeps the hinge free of side moment then", []quantity{{"$1", "as planned", "kN", ""}, {"s", "stall over planned tension of the pull lines", "", ""}, {"T_m", "to hold then, or what its own puller can make", "kN", ""}}}
 )
 
 // lettered puts the letters of the legs into a step.

@@ -89,7 +89,7 @@ func TestNumberOpensItsWorking(t *testing.T) {
 			`[data-piece="A"] .load button`:                  "R = √(T₂² + S² + 2·T₂·S·cos γ)",
 			`[data-piece="pull rope"] .limit button`:         "C = B/ν·n·Π",
 			`[data-piece="redirect block"] .use button`:      "u = R/C",
-			`[data-piece="stem sling"] .stall-load button`:   "Qs = F·Ts/T",
+			`[data-piece="stem sling"] .stall-load button`:   "Qs = F·Ts/T₁",
 			`[data-piece="pull/puller"] .planned-use button`: "u = S/C",
 		} {
 			press(css)
