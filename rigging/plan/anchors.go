@@ -272,6 +272,9 @@ func (e *evaluation) judge(i int) {
 		return
 	}
 	h.load, h.capacity = load, capacity
+	if load == 0 && capacity == 0 { // nothing on nothing is not judged; only a machine comes to that
+		e.r.problem(p.path+".anchor", "a slope that the traction holds", nil, "the machine at %s does not stand on its slope with the traction given: it holds nothing", quote(p.id))
+	}
 	if h.stallKnown {
 		if h.stallLoad, stallCapacity, err = p.anchor.Hold(h.stall); err != nil {
 			stallCapacity = math.NaN()

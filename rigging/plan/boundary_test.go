@@ -621,3 +621,19 @@ func TestPullsThatCancelAtAPoint(t *testing.T) {
 	}
 	assert.NotContains(t, codes(evaluated(t, demo(t))), "pulls_cancel")
 }
+
+// A machine that would slide down its own slope holds nothing, and the report
+// says so even where nothing pulls on it. Source: statics of a body on a slope,
+// which slides where the slope is steeper than the angle of friction.
+func TestMachineThatDoesNotStand(t *testing.T) {
+	d := demoDocument(t).set("tree.lean_deg", 20).set("tree.lean_bearing_deg", 0).set("points[4].anchor.traction", 0.2)
+	for slope, stands := range map[float64]bool{-11: true, 11: true, -12: false, 12: false} { // arctan 0.2 is 11.3°
+		rep := d.set("points[4].anchor.slope_deg", slope).evaluate(t)
+		require.Zero(t, rep.Pull.PlannedKN)
+		if stands {
+			assert.Empty(t, rep.Problems, slope)
+		} else {
+			refused(t, "sliding", rep, "points[4].anchor", false)
+		}
+	}
+}
