@@ -99,10 +99,11 @@ export function startBench(root) {
 
   onKeys("bench", [
     { key: "b", name: "B", words: "next bench", run: () => go(1) },
-    { key: "B", name: "Shift B", words: "back", run: () => go(-1) },
+    { key: "t", name: "T", words: "type", run: toAnswer },
     { key: "g", name: "G", words: "guess first", run: () => choose("guess", state.settings.guess === "on" ? "off" : "on") },
     { key: "s", name: "S", words: "show or hide", run: showOrHide },
     { key: "l", name: "L", words: "next line", run: () => parts.working.next() },
+    { key: "B", name: "Shift B", words: "the bench before", run: () => go(-1) },
   ]);
 }
 
@@ -183,7 +184,9 @@ function begin() {
 function go(by) {
   const list = out?.benches ?? [];
   const i = list.findIndex((b) => b.value === bench);
-  if (i >= 0 && list.length > 1) move({ bench: list[(i + by + list.length) % list.length].value, values: "" });
+  if (i < 0 || list.length < 2) return;
+  scrollTo({ top: 0, behavior: "instant" });
+  move({ bench: list[(i + by + list.length) % list.length].value, values: "" });
 }
 
 function heldHandle() {
@@ -370,7 +373,13 @@ function hold(back) {
   (back ? parts.answer : parts.again).focus({ preventScroll: true });
 }
 
+// toAnswer goes to where the answer is typed, or the first value.
+function toAnswer() {
+  (parts.answer.checkVisibility() ? parts.answer : parts.fields.querySelector("input, select"))?.focus();
+}
+
 function showOrHide() {
+  parts.main.scrollIntoView({ block: "nearest", behavior: "instant" });
   if (state.settings.guess !== "on" && !out?.hidden) choose("guess", "on");
   else hold(!out?.hidden);
 }

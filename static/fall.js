@@ -64,7 +64,7 @@ export function startFall(root) {
   parts.awayLabel = el("p", { class: "main-label" });
   parts.awayValue = el("p", { class: "main-value" });
   parts.awayNote = el("p", { class: "quiet" });
-  parts.facts = el("dl", { class: "facts" });
+  parts.facts = el("dl", { class: "facts fall-now" });
   parts.whole = el("dl", { class: "facts" });
   parts.fields = el("div", { class: "fields" });
   parts.notes = el("ul", { class: "cautions" });
@@ -76,7 +76,7 @@ export function startFall(root) {
       el("div", { class: "fall-mains" },
         el("div", { class: "fall-main" }, parts.nowLabel, parts.nowValue),
         el("div", { class: "fall-main" }, parts.awayLabel, parts.awayValue), parts.awayNote),
-      el("h3", { text: "At this turn" }), parts.facts,
+      el("h3", { class: "fall-now", text: "At this turn" }), parts.facts,
       el("h3", { text: "The whole fall" }), parts.whole, parts.fields),
     el("div", { class: "fall-curves" }, curve, course),
     el("section", { class: "fall-working" }, el("h3", { text: "Working at this turn" }), parts.working.node));
@@ -90,11 +90,13 @@ export function startFall(root) {
   });
   onKeys("fall", [
     { key: "p", name: "P", words: "play, pause", run: toggle },
-    { key: "r", name: "R", words: "back to standing", run: () => goTo(0) },
+    { key: "ArrowRight", name: "← →", words: "turn", run: (event) => stepBy(1, event.shiftKey) },
+    { key: "ArrowLeft", run: (event) => stepBy(-1, event.shiftKey) },
     { key: "e", name: "E", words: "next moment", run: () => nextEvent(1) },
-    { key: "E", name: "Shift E", words: "back", run: () => nextEvent(-1) },
-    { key: "v", name: "V", words: "slower, or real time", run: nextSpeed },
+    { key: "r", name: "R", words: "stand", run: () => goTo(0) },
+    { key: "v", name: "V", words: "speed", run: nextSpeed },
     { key: "l", name: "L", words: "next line", run: () => parts.working.next() },
+    { key: "E", name: "Shift E", words: "the moment before", run: () => nextEvent(-1) },
   ]);
 }
 
@@ -203,7 +205,7 @@ function draw(light) {
     setText(parts.awayLabel, away.label);
     placeNumber(parts.awayValue, { text: away.value, path: away.working, label: away.label, open });
     setNote(parts.awayNote, away.note);
-    placeFacts(parts.facts, facts, false, open);
+    placeFacts(parts.facts, facts.filter((f) => f.id !== "turn"), false, open); // that stands by the slider
     placeFacts(parts.whole, whole, false, open);
     setAttr(parts.slider, "max", out.end_deg);
     if (parts.slider.value !== String(out.turn_deg)) parts.slider.value = out.turn_deg;
@@ -270,6 +272,8 @@ function stepBy(step, fine) {
 function setSpeed(to) {
   if (playing) playing = { ...playing, from: out.time_s, since: performance.now() };
   rate = to;
+  const { word } = SPEEDS.find((s) => s.rate === rate);
+  setAttr(parts.play, "data-rate-word", rate === 1 ? null : word);
   for (const b of parts.speeds.children) setAttr(b, "aria-pressed", Number(b.dataset.rate) === rate ? "true" : "false");
 }
 

@@ -2,6 +2,7 @@
 
 import { button } from "./dialogs.js";
 import { el, setSymbols } from "./dom.js";
+import { onKeys } from "./keys.js";
 import { ask } from "./state.js";
 
 let body = null;
@@ -11,6 +12,10 @@ let told = "";
 export function startModel(root) {
   body = el("div", { class: "model" });
   root.append(body);
+  onKeys("model", [
+    { key: "n", name: "N", words: "next part", run: () => goBy(1) },
+    { key: "N", name: "Shift N", words: "the part before", run: () => goBy(-1) },
+  ]);
   // On paper everything is unfolded.
   let folded = [];
   addEventListener("beforeprint", () => {
@@ -37,6 +42,15 @@ export function showModel() {
 
 export function leaveModel() {}
 
+// goBy goes to the part so many further; a folded one opens with Enter.
+function goBy(by) {
+  const heads = [...body.querySelectorAll("section > h3, summary")];
+  const at = heads.indexOf(document.activeElement);
+  const head = heads[Math.min(heads.length - 1, Math.max(0, at + by))];
+  head?.focus({ preventScroll: true });
+  head?.scrollIntoView({ block: "start", behavior: "instant" });
+}
+
 // place lays a section out: formulas and tables folded, to be looked up.
 function place(s) {
   const id = { id: `model-${s.id}`, "data-section": s.id };
@@ -47,7 +61,7 @@ function place(s) {
     ...(s.steps ?? []).map(step)];
   return s.folded
     ? el("details", id, el("summary", {}, el("h3", { text: s.title })), el("div", {}, ...parts.filter(Boolean)))
-    : el("section", id, el("h3", { text: s.title }), ...parts);
+    : el("section", id, el("h3", { text: s.title, tabindex: "-1" }), ...parts);
 }
 
 function step(s) {

@@ -23,7 +23,7 @@
 // A step's lines: its name, the formula, each value, the result with its
 // source. A value with a path in from is a button that opens the step of that
 // path where it is among the steps. Keys while the focus is inside: Enter or
-// Space on the button, N next line, A all, H hide again.
+// Space on the button, L next line, A all, H hide again.
 
 import { el, keyed, setAttr, setNote, setSymbols, setText, show } from "./dom.js";
 
@@ -49,7 +49,7 @@ export function makeReveal({ label = "Working", level = 4, open = false, onshow 
 
   function keys(event) {
     if (event.ctrlKey || event.metaKey || event.altKey || event.target.matches?.("input, textarea, select")) return;
-    const run = { n: next, a: all, h: hide }[event.key.toLowerCase()];
+    const run = { l: next, a: all, h: hide }[event.key.toLowerCase()];
     if (!run) return;
     event.preventDefault();
     event.stopPropagation();
@@ -89,8 +89,8 @@ export function makeReveal({ label = "Working", level = 4, open = false, onshow 
     shown[i]++;
     latest = i;
     place();
-    list.querySelector(".reveal-last")?.scrollIntoView({ block: "nearest" });
-    if (node.contains(document.activeElement)) nextButton.scrollIntoView({ block: "nearest" });
+    list.querySelector(".reveal-last")?.scrollIntoView({ block: "nearest", behavior: "instant" });
+    if (node.contains(document.activeElement)) nextButton.scrollIntoView({ block: "nearest", behavior: "instant" });
     return true;
   }
 
@@ -117,7 +117,7 @@ export function makeReveal({ label = "Working", level = 4, open = false, onshow 
     place();
     const head = list.children[i].firstChild;
     head.focus({ preventScroll: true });
-    list.children[i].scrollIntoView({ block: "nearest" });
+    list.children[i].scrollIntoView({ block: "nearest", behavior: "instant" });
     return true;
   }
 

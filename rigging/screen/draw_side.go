@@ -50,6 +50,10 @@ func (s *scene) sideNames(c *canvas, l layout) {
 		}
 	}
 	sortStable(len(shown), func(i, j int) bool { return shown[i].at.x < shown[j].at.x }, func(i, j int) { shown[i], shown[j] = shown[j], shown[i] })
+	prio := prioMust
+	if s.now != nil {
+		prio = prioForce // where the top lands comes first
+	}
 	for i := 0; i < len(shown); {
 		first := shown[i]
 		text, at, n := first.id, l.side(first.at), 1
@@ -64,7 +68,7 @@ func (s *scene) sideNames(c *canvas, l layout) {
 			n++
 		}
 		mid := at.toward(l.side(shown[i+n-1].at), 0.5)
-		c.label(caption{text: text, class: "label-id", at: mid, toward: pt{0, 1}, gap: c.grow(9), prio: prioMust})
+		c.label(caption{text: text, class: "label-id", at: mid, toward: pt{0, 1}, gap: c.grow(9), prio: prio, near: s.now != nil})
 		for range n - 1 {
 			c.label(caption{class: "label-id"})
 		}

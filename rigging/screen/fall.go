@@ -209,8 +209,6 @@ func (f *faller) facts() []Fact {
 	}
 	out := []Fact{
 		{ID: "left", Label: "Until the top lands", Value: seconds(m.Duration()-at.Time, downward)},
-		{ID: "turn", Label: "Turned", Value: u.quantity(at.Turn/rigging.Deg, degrees, nearest)},
-		{ID: "time", Label: "Since the pull began", Value: seconds(at.Time, nearest)},
 		{ID: "need", Label: "Pull needed here", Value: need, Note: note},
 	}
 	for i := range f.rep.Lines {
@@ -224,7 +222,7 @@ func (f *faller) facts() []Fact {
 				Value: sided(func(v float64) string { return u.quantity(v, metres, upward) }, -shorter, "to pay out", "goes slack", "stays as it is")})
 			continue
 		}
-		fact := Fact{ID: "haul:" + l.ID, Label: "Rope in" + f.which(l), Note: "At the tree, less what a {tackle} or {block} multiplies."}
+		fact := Fact{ID: "haul:" + l.ID, Label: "Rope hauled in" + f.which(l), Note: "At the tree, less what a {tackle} or {block} multiplies."}
 		if at.Turn > m.Slack {
 			slack := shorter
 			shorter = f.shorter(i)
@@ -235,7 +233,9 @@ func (f *faller) facts() []Fact {
 		fact.Note, fact.Value = f.say(fact.Note), u.quantity(max(shorter, 0), metres, upward)
 		out = append(out, fact)
 	}
-	return append(out, Fact{ID: "speed", Label: "Speed of the top", Value: u.quantity(at.Rate*m.Reach, speed, upward)})
+	return append(out, Fact{ID: "speed", Label: "Speed of the top", Value: u.quantity(at.Rate*m.Reach, speed, upward)},
+		Fact{ID: "time", Label: "Since the pull began", Value: seconds(at.Time, nearest)},
+		Fact{ID: "turn", Label: "Turned", Value: u.quantity(at.Turn/rigging.Deg, degrees, nearest)})
 }
 
 // shorter is by how much line i is shorter here than standing, m; a pull line
@@ -252,7 +252,7 @@ func (f *faller) shorter(i int) float64 {
 func (f *faller) ropes(step func(path, name, formula, result, source string, values ...string)) {
 	for i := range f.now.shorter {
 		l, shorter := &f.rep.Lines[i], f.shorter(i)
-		path, name, result := "haul:"+l.ID, "Rope in", f.u.quantity(max(shorter, 0), metres, upward)
+		path, name, result := "haul:"+l.ID, "Rope hauled in", f.u.quantity(max(shorter, 0), metres, upward)
 		if l.Role == "hold" {
 			path, name, result = "hold:"+l.ID, "Rope of {hold line}", f.u.quantity(math.Abs(shorter), metres, upward)
 		}
@@ -322,7 +322,15 @@ func (f *faller) working() {
 	joule := func(v float64) string { return u.figure(v/1000, energy) }
 	inertia := significant(m.Inertia, 3) + "\u00a0kg·m²"
 	rate := significant(at.Rate, 3) + "\u00a0rad/s"
-	step("inertia", "Second moment of mass about the {hinge}", "I = ∫r²·dm", inertia, "integral calculus: a thin stem, the crown as a point at its centre",
+	if need := f.now.need; finite(need) && !(at.Turn >= m.Commit) {
+		b := m.Moments(at.Turn)
+		moment := func(v float64) string { return u.figure(v/rigging.KNm, moment) }
+		step("need", "Pull needed here", "T = (Mₕ + M_w − M_g − M_s) / k, at least 0", u.load(need), "moment balance about the {hinge}",
+			"Mₕ = "+moment(b.Hinge)+" ({hinge})", "M_w = "+moment(b.Wind)+" (wind)", "M_g = "+moment(b.Weight)+" (weight toward the {lay})",
+			"M_s = "+moment(b.Hold)+" (hold lines toward the {lay})", "k = "+u.figure(b.Lever, metres)+" (lever of the pull lines)")
+	}
+	f.ropes(step)
+	step("inertia", "How hard it is to turn about the {hinge}: second moment of mass", "I = ∫r²·dm", inertia, "integral calculus: a thin stem, the crown as a point at its centre",
 		"m = "+u.quantity(float64(f.rep.Tree.MassKg), kilograms, nearest)+" (mass above the {hinge})")
 	step("work", "Energy of the motion here", "E = A_g + A_t + A_w + A_h", joule(at.Energy()), "the work of all that acts, from standing to here",
 		"A_g = "+joule(at.Weight)+" (weight, times the height its {centre} has lost)", "A_t = "+joule(at.Lines)+" (lines, tension times rope)",
@@ -340,14 +348,6 @@ func (f *faller) working() {
 	if !math.IsNaN(m.Soonest) {
 		during("away", "Time to walk away, the {hinge} torn and no wind", seconds(m.Soonest, downward), m.Commit, m.Landing)
 	}
-	if need := f.now.need; finite(need) && !(at.Turn >= m.Commit) {
-		b := m.Moments(at.Turn)
-		moment := func(v float64) string { return u.figure(v/rigging.KNm, moment) }
-		step("need", "Pull needed here", "T = (Mₕ + M_w − M_g − M_s) / k, at least 0", u.load(need), "moment balance about the {hinge}",
-			"Mₕ = "+moment(b.Hinge)+" ({hinge})", "M_w = "+moment(b.Wind)+" (wind)", "M_g = "+moment(b.Weight)+" (weight toward the {lay})",
-			"M_s = "+moment(b.Hold)+" (hold lines toward the {lay})", "k = "+u.figure(b.Lever, metres)+" (lever of the pull lines)")
-	}
-	f.ropes(step)
 	step("impact", "Speed of the top as it lands", "v = ω·L", u.quantity(land.Rate*m.Reach, speed, upward), "circular motion",
 		"ω = "+significant(land.Rate, 3)+"\u00a0rad/s", "L = "+u.quantity(m.Reach, metres, nearest)+" (top from the {hinge})")
 	step("energy", "Energy as it lands", "E = A_g + A_t + A_w + A_h", u.quantity(land.Energy()/1000, energy, upward), "the work of all that acts, from standing to the ground",

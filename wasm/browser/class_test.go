@@ -372,6 +372,55 @@ func TestProjector(t *testing.T) {
 	})
 }
 
+// From the keyboard alone: projector mode on and off, to the answer, out of
+// it, to a handle, to the next bench and what it says.
+func TestLessonByKeyboard(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		p := class(t, engine, Options{Width: 1280, Height: 720}, "?view=bench&bench=redirect&guess=on")
+		until := func(script string) {
+			t.Helper()
+			assert.NoError(t, p.WaitUntil(wait, script))
+		}
+		line := func(text string) {
+			t.Helper()
+			assert.NoError(t, p.WaitUntil(wait, `const line = document.getElementById("key-line"); return !line.hidden && line.textContent.includes(arguments[0])`, text))
+		}
+		until(`return document.querySelector(".bench-main").dataset.state === "hidden"`)
+		require.NoError(t, p.Press(F2))
+		until(`return document.documentElement.dataset.size === "large"`)
+		line("next bench")
+		require.NoError(t, p.Press("t"))
+		until(`return document.activeElement.id === "bench-answer"`)
+		line("out of the field")
+		require.NoError(t, p.Press("b", "1"))
+		until(`return document.activeElement.value === "b1"`)
+		require.NoError(t, p.Press(Escape))
+		line("next bench")
+		require.NoError(t, p.Press("s"))
+		until(`return document.querySelector(".bench-main").dataset.state === "known"`)
+		require.NoError(t, p.Run("document.activeElement.blur()"))
+		require.NoError(t, p.Press("m"))
+		until(`return Boolean(document.activeElement.closest(".handle"))`)
+		var before string
+		require.NoError(t, p.Script(&before, `return document.querySelector("#view-bench .main-value").textContent`))
+		require.NoError(t, p.Press(Up, Up, Up))
+		assert.NoError(t, p.WaitUntil(wait, `return document.querySelector("#view-bench .main-value").textContent !== arguments[0]`, before))
+		require.NoError(t, p.Run(`document.querySelector(".reveal-next").focus()`))
+		require.NoError(t, p.Press("l", "l", "l"))
+		until(`return document.querySelector("#view-bench .reveal-count").textContent.startsWith("3 /")`)
+		require.NoError(t, p.Press("b"))
+		until(`return document.querySelector("#bench-select").value !== "redirect" && scrollY === 0`)
+		require.NoError(t, p.Press("5"))
+		line("next part")
+		require.NoError(t, p.Press("n", "n"))
+		until(`return document.activeElement.textContent === document.querySelectorAll("#view-model :is(section > h3, summary)")[1].textContent`)
+		require.NoError(t, p.Press("1"))
+		line("1 to 5")
+		require.NoError(t, p.Press(F2))
+		until(`return document.documentElement.dataset.size === "ordinary" && document.getElementById("key-line").hidden`)
+	})
+}
+
 // Out of projector mode no letter does anything.
 func TestLettersOutsideProjectorMode(t *testing.T) {
 	p := class(t, "chromium", Options{}, "?view=bench&bench=redirect")

@@ -227,3 +227,47 @@ func TestFallFrameIsQuick(t *testing.T) {
 		assert.Less(t, ms.Fall, 1.5*ms.View) // the half is for a coarse clock
 	})
 }
+
+// At 1280 × 720 in projector mode picture, slider, moments and the numbers of
+// the turn stand in one view and can be read from the back row; keys turn the
+// tree, and a line of the working comes up beside the picture.
+func TestFallAtTheProjector(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		p := class(t, engine, Options{Width: 1280, Height: 720}, fallQuery+"&projector=on")
+		require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector('.fall-picture [data-handle="fall/top"]'))`))
+		out := func(css ...string) (out []string) {
+			require.NoError(t, p.Script(&out, `
+				const foot = document.getElementById("key-line").getBoundingClientRect().top;
+				return arguments[0].filter((css) => {
+					const r = document.querySelector(css).getBoundingClientRect();
+					return r.top < 0 || r.bottom > foot + 1 || r.width === 0;
+				});`, css))
+			return out
+		}
+		assert.Empty(t, out(".fall-picture .picture-box", ".fall-slider", ".fall-events", ".fall-mains .main-value", `#view-fall [data-fact="need"]`, `#view-fall [data-fact="haul:pull"]`, `#view-fall [data-fact="hold:hold"]`), "to be scrolled to")
+		var small struct{ Text, Numbers []string }
+		require.NoError(t, p.Script(&small, `
+			const list = (css, least) => [...document.querySelectorAll(css)].filter((e) => e.checkVisibility() && e.textContent.trim() && parseFloat(getComputedStyle(e).fontSize) < least).map((e) => e.className + " " + e.textContent);
+			return { Text: list("#view-fall *:not(svg *)", 20), Numbers: list("#view-fall .value, #view-fall .main-value, #view-fall .reveal-result", 32) };`))
+		assert.Empty(t, small.Text)
+		assert.Empty(t, small.Numbers)
+
+		turned := func(want string) {
+			t.Helper()
+			assert.NoError(t, p.WaitUntil(wait, `return document.querySelector(".fall-turn-word").textContent === arguments[0]`, want))
+		}
+		require.NoError(t, p.Run("document.activeElement.blur()"))
+		require.NoError(t, p.Press(Right, Right, Left))
+		turned("1.0°")
+		require.NoError(t, p.PressWith(Shift, Right))
+		turned("1.1°")
+		require.NoError(t, p.Press("v"))
+		require.NoError(t, p.WaitUntil(wait, `return document.querySelector('.fall-speeds [data-rate="0.5"]').getAttribute("aria-pressed") === "true"`))
+		require.NoError(t, p.Press("l"))
+		require.NoError(t, p.WaitUntil(wait, `
+			const last = document.querySelector("#view-fall .reveal-last"), foot = document.getElementById("key-line").getBoundingClientRect().top;
+			const r = last?.getBoundingClientRect(), q = document.querySelector(".fall-picture .picture-box").getBoundingClientRect();
+			return Boolean(r) && r.top >= 0 && r.bottom <= foot && q.top >= 0 && q.bottom <= foot;`))
+		assert.Equal(t, []string{"Pull needed here"}, texts(t, p, "#view-fall .reveal-name"))
+	})
+}

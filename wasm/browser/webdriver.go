@@ -261,6 +261,7 @@ const (
 	Right    = "\ue014"
 	Down     = "\ue015"
 	Delete   = "\ue017"
+	F2       = "\ue032"
 )
 
 type action map[string]any
