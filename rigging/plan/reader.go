@@ -90,7 +90,7 @@ func (o *object) done() {
 			of = "plan"
 		}
 		o.r.problem(o.at(shorten(key)), "a field of the "+of+" format", nil,
-			"%s is not a field of the %s: it is kept but not used. If it is misspelt, the value meant is missing.", quote(key), of)
+			"the %s has no field %s: it is kept but not used. If it is misspelt, the value meant is missing.", of, quote(key))
 	}
 }
 

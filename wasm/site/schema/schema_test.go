@@ -144,7 +144,7 @@ func TestPlansAndReportsSatisfyTheirSchemas(t *testing.T) {
 // with other fields, such as a name nobody has or a place above the top,
 // cannot be said in a schema.
 func formatProblem(p plan.Problem) bool {
-	for _, words := range []string{"; give a number", "; give a whole number", "is not a field", " is needed", "; give text", "; give one of", "; give true or false", "; give a day as", "; give the name of a node"} {
+	for _, words := range []string{"; give a number", "; give a whole number", "has no field", " is needed", "; give text", "; give one of", "; give true or false", "; give a day as", "; give the name of a node"} {
 		if strings.Contains(p.Message, words) {
 			return !strings.Contains(p.Message, " is between") && !strings.Contains(p.Message, "is not between") && !strings.Contains(p.Message, "than")
 		}
