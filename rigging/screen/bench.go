@@ -416,6 +416,7 @@ func (b *benchWork) run(box Box) *canvas {
 	b.out.Facts, b.out.Working, b.out.Notes, b.out.Actions = []Fact{}, []Step{}, []Note{}, nil
 	b.out.Parts, b.out.Height = nil, 0
 	b.spec.solve(b)
+	b.figures()
 	for i := range b.out.Facts {
 		f := &b.out.Facts[i]
 		for k := range b.out.Working {

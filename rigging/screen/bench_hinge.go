@@ -18,7 +18,8 @@ var benchHinge = bench{
 		{key: "right_cm", label: "Thickness at the right end", dim: centis, low: 1, high: 25, start: "8", step: 0.5, fine: 0.1},
 		{key: "cavity_cm", label: "Diameter of a cavity in its middle", dim: centis, low: 0, high: 100, start: "0", step: 1, fine: 0.5},
 		{key: "diameter_cm", label: "Diameter of the {stem} at the cut", dim: centis, low: 30, high: 120, start: "50", step: 1, fine: 0.5},
-		{key: "strength_MPa", label: "Bending strength of the green wood", dim: megapasc, low: 10, high: 100, start: "40", step: 1, fine: 0.5},
+		{key: "strength_MPa", label: "Bending strength of the green wood", dim: megapasc, low: 10, high: 100, start: "40", step: 1, fine: 0.5,
+			help: "40 MPa is only an example. A plan takes it from the table of species, with its source."},
 	},
 	question: "How many times as hard to bend is it as a {hinge} of a tenth of the diameter?",
 	guess: func(b *benchWork) wanted {

@@ -17,7 +17,7 @@ var benchRedirect = bench{
 		{key: "included_deg", label: "Angle between the legs", dim: degrees, high: 180, start: "70", step: 1, fine: 0.1,
 			help: "0° where the rope comes back beside itself, 180° where it runs straight through."},
 		{key: "tension_kN", label: "Tension toward the tree", dim: kilonewt, way: upward, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
-		{key: "efficiency", label: "Efficiency of the sheave", dim: plain, low: 0.5, high: 1, start: "1", step: 0.01, fine: 0.01,
+		{key: "efficiency", label: "Efficiency of the sheave", dim: plain, low: 0.5, high: 1, start: "1", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
 			help: "1 is without friction. The field rule is a tenth lost at a half-turn: 0.9."},
 	},
 	question: "What does the {block} carry?",
@@ -44,7 +44,7 @@ var benchRedirect = bench{
 			"T₁ = "+b.u.load(s.in), "T₂ = "+b.u.load(s.out), "γ = "+b.degrees(s.angle))
 		b.worked("factor", "Times the tension", hundredths(s.load/s.in, upward), "R/T₁", "proportion", "R = "+b.u.load(s.load), "T₁ = "+b.u.load(s.in))
 		b.note("bight", "Nobody stands inside the angle of the rope: if the {block} or its anchor lets go, the rope flies there.", practice)
-		b.leftOut("Left out: weight of rope and {block}. What the anchor holds is for a competent person to judge.")
+		b.leftOut("Left out: weight of rope and {block}, a rope that rubs on its {block}, and jerks. What the anchor holds is for a competent person to judge.")
 	},
 	draw: drawRedirect,
 	curve: func(b *benchWork) benchCurve {

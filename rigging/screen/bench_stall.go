@@ -22,7 +22,7 @@ var benchStall = bench{
 			help: "Parts of rope that pull on its moving {block}, the hauling one among them; 1 for no {tackle}."},
 		{key: "included_deg", label: "Angle between the legs at the {redirect}", dim: degrees, low: 0, high: 180, start: "60", step: 1, fine: 0.1},
 		{key: "mbl_kN", label: "Breaking load of the line", dim: kilonewt, low: 5, high: 2000, start: "200", step: 5, fine: 1},
-		{key: "design_factor", label: "Design factor of the line", dim: plain, low: 1, high: 12, start: "3", step: 0.5, fine: 0.1},
+		{key: "design_factor", label: "Design factor of the line", dim: plain, low: 1, high: 12, start: "3", step: 0.5, fine: 0.1, suggest: &factorOptions},
 		{key: "block_t", label: "Working load limit of the {block}", dim: tonneSWL, low: 0.1, high: 100, start: "10", step: 0.5, fine: 0.1},
 		{key: "sling_t", label: "Working load limit of its {strop}, as rigged", dim: tonneSWL, low: 0.1, high: 100, start: "6", step: 0.5, fine: 0.1},
 	},

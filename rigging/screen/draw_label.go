@@ -147,7 +147,8 @@ func (c *canvas) placeOne(s *Shape, l caption) {
 	best, bestHits, bestAt := rect{}, math.MaxInt, pt{}
 	try := func(at, dir pt, gap float64) bool {
 		r := c.textBox(l.text, at, dir, gap)
-		if !(r.x0 >= 1 && r.y0 >= 1 && r.x1 <= c.w-1 && r.y1 <= c.h-1) {
+		edge := c.font * 0.3 // bold letters run wider than reckoned
+		if !(r.x0 >= edge && r.y0 >= 1 && r.x1 <= c.w-edge && r.y1 <= c.h-1) {
 			return false
 		}
 		for _, q := range c.solid {

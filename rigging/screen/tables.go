@@ -154,15 +154,21 @@ func fibreName(r rigging.FibreRope) string {
 	return capital(strings.ReplaceAll(r.Kind, "_", " ")) + ", " + decimal(roundDigits(r.Diameter/rigging.MM, 3), -1) + " mm"
 }
 
+// The wire ropes that are offered, and their diameters in mm.
+var (
+	wireKeys  = [...]string{"6x19_fibre_core", "6x36_steel_core"}
+	wireSizes = [...]float64{8, 10, 12, 14, 16, 18, 20, 22}
+)
+
 // wireRopes writes a property of two common classes of wire rope by size.
 func wireRopes(of func(r rigging.WireRope, diameter float64) float64, unit, state string, way direction) []Option {
 	var out []Option
-	for _, key := range []string{"6x19_fibre_core", "6x36_steel_core"} {
+	for _, key := range wireKeys {
 		r, ok := rigging.FindWireRope(key)
 		if !ok {
 			continue
 		}
-		for _, mm := range []float64{8, 10, 12, 14, 16, 18, 20, 22} {
+		for _, mm := range wireSizes {
 			v := of(r, mm*rigging.MM)
 			value := decimal(roundWay(v, digitStep(v, 3), way), -1) + " " + unit
 			out = append(out, Option{value, decimal(mm, -1) + " mm, " + r.Name + state + ": " + value})
