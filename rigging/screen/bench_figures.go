@@ -30,7 +30,7 @@ func (b *benchWork) figures() {
 			}
 		}
 		if what != nil {
-			b.note("figure-"+in.key, in.label+" as published. "+strings.Join(what, "; or ")+".", strings.Join(from, "; "))
+			b.note("figure-"+in.key, in.label+" as published. "+strings.TrimSuffix(strings.Join(what, "; or "), ".")+".", strings.Join(from, "; "))
 		}
 	}
 }

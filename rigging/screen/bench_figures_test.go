@@ -31,7 +31,7 @@ func TestPublishedFiguresOfBenchesHaveTheirSource(t *testing.T) {
 						n = note
 					}
 				}
-				assert.Contains(t, n.Message, o.Label, "%s %s", spec.id, in.key)
+				assert.Contains(t, n.Message, strings.TrimSuffix(o.Label, "."), "%s %s", spec.id, in.key)
 				assert.Contains(t, n.Source, sources[k].Text, "%s %s", spec.id, in.key)
 			}
 			for _, n := range askBench(t, map[string]any{"bench": spec.id, "set": in.key, "text": decimal(in.low+(in.high-in.low)*0.3141, 4)}).Notes {
