@@ -387,8 +387,8 @@ func stallParts(d *document, u *unitSystem, rep *plan.Report, piece func(string)
 		hold = []Part{{Text: d.say("Hold the {puller} to ")}, {u.holds(float64(rep.Pull.HoldPullTo)), limit}, {Text: "."}}
 	}
 	switch v {
-	case rigging.Over:
-		return joinParts(words("If it pulls until it stalls: over the limit"+with(", ", what, "")+"."), hold)
+	case rigging.Over: // what to do first: a phone has room for two lines
+		return joinParts(hold, words("If it pulls until it stalls: over the limit"+with(", ", what, "")+"."))
 	case rigging.Near:
 		return words("If it pulls until it stalls: near the limit" + with(", ", what, "") + ".")
 	case rigging.Within:
