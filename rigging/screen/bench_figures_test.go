@@ -17,7 +17,8 @@ func TestPublishedFiguresOfBenchesHaveTheirSource(t *testing.T) {
 			if in.suggest == nil || in.when != nil {
 				continue
 			}
-			sources := sourcesOf(in.suggest)
+			require.NotNil(t, in.suggest.sources, "%s %s", spec.id, in.key)
+			sources := in.suggest.sources()
 			require.Len(t, sources, len(in.suggest.options()), "%s %s", spec.id, in.key)
 			for k, o := range in.suggest.options() {
 				require.NotEmpty(t, sources[k].Text, "%s %s", spec.id, o.Label)

@@ -93,7 +93,7 @@ var benchFriction = bench{
 
 const overBlocks = "blocks"
 
-var ropeFrictions = offer{write: func() []Option { return entries(rigging.RopeFrictions(), "", downward) }}
+var ropeFrictions = tableOffer(rigging.RopeFrictions, "", downward)
 
 func frictionOverBlocks(b *benchWork) bool { return b.text["over"] == overBlocks }
 func frictionRoundStem(b *benchWork) bool  { return b.text["over"] != overBlocks }

@@ -13,11 +13,27 @@ import (
 // each is written out once.
 
 // An offer is a list of options that is written out when it is first asked
-// for.
+// for, and what says where each comes from, in their order, where benches
+// offer them.
 type offer struct {
-	write func() []Option
-	once  sync.Once
-	list  []Option
+	write   func() []Option
+	sources func() []rigging.Source
+	once    sync.Once
+	list    []Option
+}
+
+// tableOffer offers the entries of a table.
+func tableOffer(table func() []rigging.Entry, unit string, way direction) offer {
+	return offer{
+		write: func() []Option { return entries(table(), unit, way) },
+		sources: func() []rigging.Source {
+			out := make([]rigging.Source, 0, len(table()))
+			for _, e := range table() {
+				out = append(out, e.Source)
+			}
+			return out
+		},
+	}
 }
 
 func (o *offer) options() []Option {
@@ -80,13 +96,13 @@ func banded(table []rigging.Entry, what string) []Option {
 
 var (
 	speciesOptions = offer{write: writeSpecies}
-	sheaveOptions  = offer{write: func() []Option { return entries(rigging.SheaveTable(), "", downward) }}
-	factorOptions  = offer{write: func() []Option { return entries(rigging.DesignFactors(), "", upward) }}
-	hitchOptions   = offer{write: func() []Option { return entries(rigging.Hitches(), "", downward) }}
-	logSoils       = offer{write: func() []Option { return entries(rigging.BuriedLogSoils(), "", downward) }}
-	picketSoils    = offer{write: func() []Option { return entries(rigging.PicketSoils(), "", downward) }}
-	terminations   = offer{write: func() []Option { return entries(rigging.Terminations(), "", downward) }}
-	knots          = offer{write: func() []Option { return entries(rigging.Knots(), "", downward) }}
+	sheaveOptions  = tableOffer(rigging.SheaveTable, "", downward)
+	factorOptions  = tableOffer(rigging.DesignFactors, "", upward)
+	hitchOptions   = tableOffer(rigging.Hitches, "", downward)
+	logSoils       = tableOffer(rigging.BuriedLogSoils, "", downward)
+	picketSoils    = tableOffer(rigging.PicketSoils, "", downward)
+	terminations   = tableOffer(rigging.Terminations, "", downward)
+	knots          = tableOffer(rigging.Knots, "", downward)
 	chokes         = offer{write: func() []Option { return banded(rigging.ChokeBands(), "choked, angle of choke ") }}
 	sideLoads      = offer{write: func() []Option { return banded(rigging.ShackleSideLoads(), "load ") }}
 	sharpBend      = offer{write: func() []Option {
@@ -95,9 +111,9 @@ var (
 		}
 		return nil
 	}}
-	tractions    = offer{write: func() []Option { return entries(rigging.TractionTable(), "", downward) }}
-	turnings     = offer{write: func() []Option { return entries(rigging.TreeAnchorTurning(), "N·m/kg", downward) }}
-	drags        = offer{write: func() []Option { return entries(rigging.DragCoefficients(), "", upward) }}
+	tractions    = tableOffer(rigging.TractionTable, "", downward)
+	turnings     = tableOffer(rigging.TreeAnchorTurning, "N·m/kg", downward)
+	drags        = tableOffer(rigging.DragCoefficients, "", upward)
 	faceOpenings = offer{write: func() []Option {
 		var degrees []rigging.Entry
 		for _, e := range rigging.HingeGuide() {
@@ -107,7 +123,7 @@ var (
 		}
 		return entries(degrees, "°", nearest)
 	}}
-	ropeMasses = offer{write: func() []Option {
+	ropeMasses = offer{sources: wireSources, write: func() []Option {
 		return wireRopes(func(r rigging.WireRope, d float64) float64 { return r.MassPerMetre(d) }, "kg/m", "", upward)
 	}}
 	ropeStiffness = offer{write: func() []Option {
@@ -115,16 +131,27 @@ var (
 	}}
 	// For the rope of any kind: the wire ropes, and what fibre rope is
 	// printed with a stiffness.
-	allStiffness = offer{write: func() []Option {
-		out := ropeStiffness.options()
-		for _, r := range rigging.FibreRopes() {
-			if r.Stiffness > 0 {
-				value := decimal(roundWay(r.Stiffness/rigging.KN, 1, downward), -1) + " kN"
-				out = append(out, Option{value, fibreName(r) + ", new, dry: " + value})
+	allStiffness = offer{
+		write: func() []Option {
+			out := ropeStiffness.options()
+			for _, r := range rigging.FibreRopes() {
+				if r.Stiffness > 0 {
+					value := decimal(roundWay(r.Stiffness/rigging.KN, 1, downward), -1) + " kN"
+					out = append(out, Option{value, fibreName(r) + ", new, dry: " + value})
+				}
 			}
-		}
-		return out
-	}}
+			return out
+		},
+		sources: func() []rigging.Source {
+			out := wireSources()
+			for _, r := range rigging.FibreRopes() {
+				if r.Stiffness > 0 {
+					out = append(out, r.Source)
+				}
+			}
+			return out
+		},
+	}
 	wireBreaking = offer{write: func() []Option {
 		return wireRopes(func(r rigging.WireRope, d float64) float64 {
 			return r.BreakingForce(d, rigging.WireGrade1770) / rigging.KN
@@ -172,6 +199,20 @@ func wireRopes(of func(r rigging.WireRope, diameter float64) float64, unit, stat
 			v := of(r, mm*rigging.MM)
 			value := decimal(roundWay(v, digitStep(v, 3), way), -1) + " " + unit
 			out = append(out, Option{value, decimal(mm, -1) + " mm, " + r.Name + state + ": " + value})
+		}
+	}
+	return out
+}
+
+// wireSources are those of wireRopes.
+func wireSources() []rigging.Source {
+	var out []rigging.Source
+	for _, key := range wireKeys {
+		r, ok := rigging.FindWireRope(key)
+		for range wireSizes {
+			if ok {
+				out = append(out, r.Source)
+			}
 		}
 	}
 	return out

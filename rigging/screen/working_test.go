@@ -150,6 +150,21 @@ func TestDrawingsWithLetters(t *testing.T) {
 	}
 }
 
+// inWordsAndDrawings gives the parts of the verdict and the labels of the
+// drawings, each with the path of the step it opens.
+func inWordsAndDrawings(v *View, each func(path, text string)) {
+	for _, list := range [][]Part{v.Headline.Parts, v.Headline.StallParts} {
+		for _, p := range list {
+			each(p.Working, p.Text)
+		}
+	}
+	for _, d := range []*Drawing{v.Side, v.Plan, v.Curve} {
+		for _, s := range d.Shapes {
+			each(s.Working, s.Text)
+		}
+	}
+}
+
 // offered are the steps that a view offers to open, with the texts that do.
 func offered(v *View) map[string][]string {
 	out := map[string][]string{}
@@ -158,16 +173,7 @@ func offered(v *View) map[string][]string {
 			out[path] = append(out[path], text)
 		}
 	}
-	for _, list := range [][]Part{v.Headline.Parts, v.Headline.StallParts} {
-		for _, p := range list {
-			add(p.Working, p.Text)
-		}
-	}
-	for _, d := range []*Drawing{v.Side, v.Plan, v.Curve} {
-		for _, s := range d.Shapes {
-			add(s.Working, s.Text)
-		}
-	}
+	inWordsAndDrawings(v, add)
 	for _, a := range v.Assumed {
 		add(a.Working, a.Value)
 	}
@@ -270,16 +276,7 @@ func TestLabelsSayWhatTheyOpen(t *testing.T) {
 		assert.Contains(t, text, want, path)
 		found[path] = true
 	}
-	for _, list := range [][]Part{v.Headline.Parts, v.Headline.StallParts} {
-		for _, p := range list {
-			say(p.Working, p.Text)
-		}
-	}
-	for _, d := range []*Drawing{v.Side, v.Plan, v.Curve} {
-		for _, s := range d.Shapes {
-			say(s.Working, s.Text)
-		}
-	}
+	inWordsAndDrawings(v, say)
 	for _, path := range []string{
 		"points[1].load_kN", "points[1].use", "points[1].capacity_kN", "pull.hold_puller_to_kN", // verdict
 		"lines[0].tension_kN", "lines[0].haul_kN", "lines[1].tension_kN", "lines[0].legs[0].slope_deg", "tree.weight_kN", // side
