@@ -101,7 +101,9 @@ func (d *Driver) startWebKit() error {
 	d.stop = append(d.stop, func() { os.RemoveAll(home) })
 	cmd.Env = append(os.Environ(), "DISPLAY="+display, "GDK_BACKEND=x11", "NO_AT_BRIDGE=1",
 		"HOME="+home, "XDG_DATA_HOME="+home, "XDG_CACHE_HOME="+home, "XDG_CONFIG_HOME="+home,
-		"LIBGL_ALWAYS_SOFTWARE=1", "LANGUAGE="+strings.ReplaceAll(language, "-", "_"))
+		// Where there is no graphics card, drawing as if there were one takes most of the time.
+		"LIBGL_ALWAYS_SOFTWARE=1", "WEBKIT_DISABLE_COMPOSITING_MODE=1", "WEBKIT_SKIA_ENABLE_CPU_RENDERING=1",
+		"LANGUAGE="+strings.ReplaceAll(language, "-", "_"))
 	return d.serve(cmd, port)
 }
 
