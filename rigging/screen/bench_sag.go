@@ -9,7 +9,7 @@ import (
 var benchSag = bench{
 	id:    "sag",
 	title: "Sag and tension",
-	idea: "A rope hangs through under its own weight. Twice the tension halves the sag, twice the span makes it four times as deep; " +
+	idea: "A rope sags under its own weight. Twice the tension halves the sag, twice the span makes it four times as deep; " +
 		"no tension takes it out altogether. At its ends it pulls in another direction than straight along the line.",
 	inputs: []benchInput{
 		{key: "tension_kN", label: "Tension along the line", dim: kilonewt, low: 0.05, high: 300, start: "3", step: 0.5, fine: 0.05},
