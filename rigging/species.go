@@ -97,7 +97,7 @@ func SpeciesTable() []Species { return slices.Clone(speciesTable[:]) }
 var speciesTable = [...]Species{
 	{"unknown_conifer", "conifer, not known", "", true,
 		Figure{1020, Source{"the heaviest conifer of this table", Derived}},
-		Figure{53 * MPa, Source{"the strongest conifer of this table", Derived}},
+		Figure{60 * MPa, Source{fplText + ": slash pine, stronger than any conifer of this table", Published}},
 		Figure{0.50, Source{"upper end of the usual 0.35 to 0.50", FromMemory}},
 		openCrown},
 	{"unknown_broadleaf", "broadleaf, not known", "", false,

@@ -122,6 +122,8 @@ func TestSpeciesTableIsWhole(t *testing.T) {
 func TestUnknownSpeciesAreCautious(t *testing.T) {
 	conifer, _ := FindSpecies("unknown_conifer")
 	broadleaf, _ := FindSpecies("unknown_broadleaf")
+	// USDA Wood Handbook FPL-GTR-190, Table 5-3a: slash pine, green, 60 MPa.
+	assert.GreaterOrEqual(t, conifer.Strength.Value, 60*MPa)
 	for _, s := range SpeciesTable() {
 		unknown := broadleaf
 		if s.Conifer {
