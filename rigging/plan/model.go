@@ -228,8 +228,8 @@ func (r *reader) tree(root *object, m *model) {
 		"an open face; a wider one keeps the hinge working longer, so the pull is sized for it", "OSHA CPL 2-1.22: an open face is 70 to 90 degrees", "published") * rigging.Deg
 	guideLength, guideThickness := round(0.8*diameter), round(0.1*diameter)
 	h := &m.setup.Hinge
-	h.Length = c.optional("hinge_length_cm", Range{Min: 1, Max: 1000, Unit: "cm"}, guideLength, "80 % of the diameter", hingeGuide, "published") * rigging.CM
-	thickness := Range{Min: 0.1, Max: 200, Unit: "cm"}
+	length, thickness := Range{Min: 1, Max: 1000, Unit: "cm"}, Range{Min: 0.1, Max: 200, Unit: "cm"}
+	h.Length = c.optional("hinge_length_cm", length, guideLength, "80 % of the diameter", hingeGuide, "published") * rigging.CM
 	h.Left = c.optional("hinge_left_cm", thickness, guideThickness, "10 % of the diameter", hingeGuide, "published") * rigging.CM
 	h.Right = c.optional("hinge_right_cm", thickness, guideThickness, "10 % of the diameter", hingeGuide, "published") * rigging.CM
 	c.done()
@@ -246,9 +246,9 @@ func (r *reader) tree(root *object, m *model) {
 	if tree.MassCentre > 0 {
 		within(t, "mass_centre_m", tree.MassCentre, stump, height, 1, "m", "is not between the stump and the top")
 	}
-	within(c, "hinge_length_cm", h.Length, 0, 1.5*tree.Diameter, rigging.CM, "cm", "is longer than the stem is wide")
-	within(c, "hinge_left_cm", h.Left, 0, tree.Diameter, rigging.CM, "cm", "is thicker than the stem")
-	within(c, "hinge_right_cm", h.Right, 0, tree.Diameter, rigging.CM, "cm", "is thicker than the stem")
+	within(c, "hinge_length_cm", h.Length, length.Min*rigging.CM, 1.5*tree.Diameter, rigging.CM, "cm", "is longer than the stem is wide")
+	within(c, "hinge_left_cm", h.Left, thickness.Min*rigging.CM, tree.Diameter, rigging.CM, "cm", "is thicker than the stem")
+	within(c, "hinge_right_cm", h.Right, thickness.Min*rigging.CM, tree.Diameter, rigging.CM, "cm", "is thicker than the stem")
 	if tree.Cavity >= h.Length {
 		t.problem("cavity_cm", "less than the hinge length", round(tree.Cavity/rigging.CM), "a cavity of %s leaves nothing of a hinge %s long: nothing steers the tree", Amount{tree.Cavity / rigging.CM, "cm", Nearest}, Amount{h.Length / rigging.CM, "cm", Nearest})
 	}
