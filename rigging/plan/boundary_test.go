@@ -637,3 +637,19 @@ func TestMachineThatDoesNotStand(t *testing.T) {
 		}
 	}
 }
+
+// Felling hinge: 80 % of the diameter long and 10 % thick. Source: US OSHA
+// Logging eTool, felling hinge (good practice, not a legal standard). The
+// example's stem is 78 cm thick: 62.4 cm, held to the centimetre.
+func TestSmallHingesAreToldOf(t *testing.T) {
+	codes := func(key string, value float64) (out []string) {
+		for _, c := range demoDocument(t).set("cut."+key, value).evaluate(t).Cautions {
+			out = append(out, c.Code)
+		}
+		return out
+	}
+	require.Contains(t, codes("hinge_length_cm", 61), "hinge_short")
+	require.NotContains(t, codes("hinge_length_cm", 62), "hinge_short")
+	require.Contains(t, codes("hinge_left_cm", 7.7), "hinge_thin")
+	require.NotContains(t, codes("hinge_left_cm", 7.8), "hinge_thin")
+}

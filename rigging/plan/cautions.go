@@ -45,6 +45,9 @@ func (e *evaluation) cautionTree() {
 	if thin := math.Min(h.Left, h.Right); thin < 0.1*d*(1-1e-9) {
 		e.caution("hinge_thin", "cut", "The hinge is %s thick at its thinner end, less than 10 %% of the diameter.", hingeGuide, Amount{thin / rigging.CM, "cm", Down})
 	}
+	if h.Length < 0.8*d-1*rigging.CM { // to the centimetre that it is measured to
+		e.caution("hinge_short", "cut.hinge_length_cm", "The hinge is %s long, less than 80 %% of the diameter: it steers and holds to the side less.", hingeGuide, Amount{h.Length / rigging.CM, "cm", Down})
+	}
 	if m.setup.FaceOpening < 45*rigging.Deg*(1-1e-9) {
 		e.caution("face_narrow", "cut.face_opening_deg", "The face opens less than 45°: it closes early and the hinge breaks before the tree has committed.", "US OSHA Logging eTool; OSHA CPL 2-1.22")
 	}
