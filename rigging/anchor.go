@@ -34,32 +34,40 @@ type MachineAnchor struct {
 // Hold implements Anchor: the least of the rated pull and the grip. A machine
 // that does not stand still by itself holds nothing.
 func (a MachineAnchor) Hold(pull Vec) (float64, float64, error) {
-	if !a.Stands(pull.Z) {
-		return pull.Horizontal(), 0, nil
-	}
 	return pull.Horizontal(), math.Max(0, math.Min(a.Rated, a.Grip(pull.Z))), nil
 }
 
-// Grip is what the ground holds under an uplift (N), in N, below nothing where
-// it is not enough: μ(m·g·cos α − uplift) − m·g·sin α, statics of a body on a
-// slope.
+// Grip is the level pull (N) that the ground holds under an uplift (N), 0 where
+// the machine slides or lifts by itself: (m·g − uplift)·tan(arctan μ − α). The
+// force on the ground, level pull and what is left of the weight, must lie
+// within the friction angle of the square to the slope (statics). +Inf where
+// grip and slope together lean back past level: no pull slides it then.
 func (a MachineAnchor) Grip(uplift float64) float64 {
-	weight := a.Mass * G
-	sin, cos := math.Sincos(a.Slope)
-	return a.Traction*(weight*cos-uplift) - weight*sin
+	if !a.Stands(uplift) {
+		return 0
+	}
+	lean := math.Atan(a.Traction) - a.Slope
+	if lean >= math.Pi/2 {
+		return math.Inf(1)
+	}
+	return (a.Mass*G - uplift) * math.Tan(lean)
 }
 
 // Stands says whether the machine stays where it is before anything pulls
 // level on it: the slope, up or down, is no steeper than its grip holds, and an
 // uplift (N) does not lift it off its ground. Statics.
 func (a MachineAnchor) Stands(uplift float64) bool {
-	weight := a.Mass * G
-	sin, cos := math.Sincos(a.Slope)
-	return !(weight*cos <= uplift || a.Traction*cos < math.Abs(sin)) // so that what is not known does not come to nothing
+	// Put so that what is not known does not come to nothing.
+	return !(a.Mass*G <= uplift || a.Traction < math.Abs(math.Tan(a.Slope)))
 }
 
-// TreeAnchor is a standing tree with a sling round it. The level pull
-// counts, by its moment about the ground.
+// LeastArm is the arm (m) by which a pull on a tree counts at least: nearer to
+// the ground the roots are sheared rather than turned, and the turning figures
+// no longer say what they hold. Our own rule, from memory.
+const LeastArm = 1.0
+
+// TreeAnchor is a standing tree with a sling round it, or its stump. The level
+// pull counts, by its moment about the ground.
 type TreeAnchor struct {
 	Diameter, Height float64 // m
 	FormFactor       float64
@@ -69,15 +77,15 @@ type TreeAnchor struct {
 	Factor           float64 // critical moment over allowed moment, at least 1
 }
 
-// Hold implements Anchor: the base moment is level pull × sling height, and
-// the allowed one turning × stem mass ÷ factor. The turning figures come
-// from whole trees pulled high on the stem (K. Byrne, UBC 2005): a sling
-// near the ground loads the roots otherwise and the result is then too
-// high.
+// Hold implements Anchor: the base moment is level pull × arm, the sling's
+// height but at least LeastArm, and the allowed one turning × stem mass ÷
+// factor. The turning figures come from whole trees pulled high on the stem
+// (K. Byrne, UBC 2005); of a stump there is no table, so it goes by the tree it
+// was.
 func (a TreeAnchor) Hold(pull Vec) (float64, float64, error) {
 	stem := Tree{Height: a.Height, Diameter: a.Diameter, FormFactor: a.FormFactor}
 	allowed := a.Turning * a.Density * stem.StemVolume() / a.Factor
-	return pull.Horizontal(), allowed / a.SlingHeight, nil
+	return pull.Horizontal(), allowed / math.Max(LeastArm, a.SlingHeight), nil
 }
 
 // BuriedLogAnchor is a log in a trench across the pull (a deadman). The
@@ -86,25 +94,31 @@ type BuriedLogAnchor struct {
 	Depth, Length, Diameter float64 // m; depth to the middle of the log's face
 	Slot                    float64 // m, width of the slot for the rope
 	SoilFactor              float64
+	Factor                  float64 // of what lets go over what is counted on, at least 1
 }
 
-// Hold implements Anchor by BuriedLogCapacity.
+// Hold implements Anchor by BuriedLogCapacity ÷ factor.
 func (a BuriedLogAnchor) Hold(pull Vec) (float64, float64, error) {
 	capacity, err := BuriedLogCapacity(a.Depth, math.Max(0, pull.Elevation()), a.Diameter, a.Length, a.Slot, a.SoilFactor)
-	return pull.Norm(), capacity, err
+	return pull.Norm(), capacity / a.Factor, err
 }
+
+// GroundFactor divides what the tables say of buried logs and pickets, which is
+// what lets go. Common practice, no source.
+const GroundFactor = 2.0
 
 // PicketAnchor is rows of pickets lashed together, front row first. The
 // whole pull counts.
 type PicketAnchor struct {
 	Rows       []int
 	SoilFactor float64
+	Factor     float64 // of what lets go over what is counted on, at least 1
 }
 
-// Hold implements Anchor by PicketCapacity.
+// Hold implements Anchor by PicketCapacity ÷ factor.
 func (a PicketAnchor) Hold(pull Vec) (float64, float64, error) {
 	capacity, err := PicketCapacity(a.Rows, a.SoilFactor)
-	return pull.Norm(), capacity, err
+	return pull.Norm(), capacity / a.Factor, err
 }
 
 // A Bridle shares a junction's pull between two or three legs.

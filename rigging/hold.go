@@ -1,5 +1,7 @@
 package rigging
 
+import "math"
+
 // holdLines are the hold lines at one turn, gathered by the side they pull
 // the stem to: the sums of their side and forward levers per newton in each.
 type holdLines struct {
@@ -7,19 +9,32 @@ type holdLines struct {
 	rightSide, rightForward float64 // lines that pull to the right; side lever > 0 as a size
 }
 
-// leastLever is the side lever (m) under which a hold line counts as
-// pulling to neither side.
-const leastLever = 1e-9
+// leastLever is the side lever of a hold line, as a part of how far from the
+// hinge it is tied, under which it counts as pulling to neither side: as its
+// lever goes to nothing the tension asked of it would grow without bound.
+const leastLever = 0.05
 
 func (h *holdLines) add(st *LineState) {
-	switch {
-	case st.Side > leastLever:
+	switch st.pullsTo() {
+	case 1:
 		h.leftSide += st.Side
 		h.leftForward += st.Forward
-	case st.Side < -leastLever:
+	case -1:
 		h.rightSide -= st.Side
 		h.rightForward += st.Forward
 	}
+}
+
+// pullsTo is the side a hold line pulls the stem to, 1 left and −1 right, or
+// 0 where its lever is too small to count.
+func (st *LineState) pullsTo() int {
+	switch least := leastLever * st.Arm; {
+	case st.Side == 0 || math.Abs(st.Side) < least:
+		return 0
+	case st.Side > 0:
+		return 1
+	}
+	return -1
 }
 
 // tension is what each engaged hold line carries so that no side moment is
@@ -51,10 +66,10 @@ func (h *holdLines) side(side float64) float64 {
 // on picks the tension of one hold line.
 func (h *holdLines) on(st *LineState, side float64) float64 {
 	left, right := h.tension(side)
-	switch {
-	case st.Side > leastLever:
+	switch st.pullsTo() {
+	case 1:
 		return left
-	case st.Side < -leastLever:
+	case -1:
 		return right
 	}
 	return 0

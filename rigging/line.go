@@ -22,11 +22,16 @@ func StemStation(t Tree, stump, height, efficiency float64) Station {
 
 // A Line is a rope from its dead end to its hauling end. Share is its part
 // of the pull, 1 for a single pull line; a hold line only answers to what
-// pushes the tree to a side.
+// pushes the tree to a side. Tended says that someone lets a hold line out
+// under control; one that is made fast stretches as the tree turns, by its
+// Stiffness (N, the EA of the rope; NaN where not known, and then its tension is
+// not known either).
 type Line struct {
-	Path  []Station
-	Share float64
-	Hold  bool
+	Path      []Station
+	Share     float64
+	Hold      bool
+	Tended    bool
+	Stiffness float64
 }
 
 // A LineError says which station of a line keeps it from being computed.
@@ -56,7 +61,8 @@ func (l Line) lastOnStem() (int, error) {
 type LineState struct {
 	Length   float64   // m, of the whole path
 	Forward  float64   // m, moment about the hinge axis, positive toward the lay
-	Side     float64   // m, moment that turns the stem to the left
+	Side     float64   // m, moment about the middle of the bent hinge that turns the stem to the left
+	Arm      float64   // m from the hinge to the farthest place on the stem
 	Places   []Vec     // stations
 	Units    []Vec     // direction of leg i, from station i to station i+1
 	Lengths  []float64 // of leg i
@@ -109,12 +115,17 @@ func (l Line) at(turn float64, st *LineState) error {
 	for i := ref - 1; i >= 0; i-- {
 		st.Multiple[i] = st.Multiple[i+1] / l.ratio(st, i+1)
 	}
-	st.Forward, st.Side = 0, 0
+	st.Forward, st.Side, st.Arm = 0, 0, 0
+	half, halfCos := math.Sincos(turn / 2)
 	for i, s := range l.Path {
 		if s.OnStem {
 			a, f := st.Places[i], st.Force(i)
 			st.Forward += float64(a.Z*f.X) - float64(a.X*f.Z)
-			st.Side += float64(a.Z*f.Y) - float64(a.Y*f.Z)
+			// The middle of the bent hinge lies along (cos φ/2, 0, −sin φ/2),
+			// half-way between the stump's own axis and the stem's; the moment
+			// a×f about it, turned round.
+			st.Side += float64(halfCos*(float64(a.Z*f.Y)-float64(a.Y*f.Z))) + float64(half*(float64(a.X*f.Y)-float64(a.Y*f.X)))
+			st.Arm = math.Max(st.Arm, a.Norm())
 		}
 	}
 	return nil

@@ -43,13 +43,23 @@ type Pull struct {
 	PayOut     []float64 // m, greatest lengthening of each line up to a quarter turn
 	AtClosing  []float64 // m, lengthening of each line when the face closes
 	Planned    float64
-	Tension    []float64 // planned tension of each line, hold lines with their allowance
+	Tension    []float64 // planned tension of each line, hold lines with their allowance and what stretches them
 	HoldPeak   []float64 // N, greatest tension of each hold line until the face closes; 0 for a pull line
+	Stretch    []float64 // m, greatest lengthening of each line while the hinge bends and the tree needs pulling
+	Stretched  []float64 // N, what that puts on a hold line made fast; 0 for the others
 	Drift      float64   // rad, positive left
-	SideMoment float64   // N·m left on the hinge at start or at planned tension, whichever works it harder, positive left
-	SideStress float64   // Pa
+	Side       SideWork  // what the hinge is left to hold to the side
+	SideSlack  SideWork  // the same with every hold line slack; the zero value without one
 	Curve      []Need
 	Lever      float64 // m, forward moment per newton at turn 0
+}
+
+// A SideWork is what the hinge as a beam on edge is worked hardest by.
+type SideWork struct {
+	Moment  float64 // N·m, positive to the left
+	Stress  float64 // Pa
+	Turn    float64 // rad, where
+	Tension float64 // N, of a line with share 1 there
 }
 
 // ErrNoPullLine says that no line of the set-up pulls.
@@ -151,7 +161,7 @@ func (f *fall) at(turn float64, bending bool) (balance, error) {
 	sin, cos := math.Sincos(turn)
 	centre := f.body.Centre.turned(sin, cos)
 	b.weightForward = f.body.Weight * centre.X
-	b.weightSide = f.body.Weight * centre.Y
+	b.weightSide = f.body.Weight * centre.Y * math.Cos(turn/2)
 	// A crown that hangs below the hinge would have the wind push the tree
 	// over; nobody counts on that.
 	b.wind = math.Max(0, f.wind*f.body.CrownCentre.turned(sin, cos).Z)
@@ -165,7 +175,9 @@ func (f *fall) at(turn float64, bending bool) (balance, error) {
 			return b, &SetupLineError{i, err}
 		}
 		if l.Hold {
-			b.holds.add(st)
+			if bending { // once the hinge has broken there is nothing to spare
+				b.holds.add(st)
+			}
 		} else {
 			b.lever += l.Share * st.Forward
 			b.sideLever += l.Share * st.Side
@@ -240,7 +252,7 @@ func (s Setup) Solve() (*Pull, error) {
 		return p, err
 	}
 	f.standing(p)
-	return p, nil
+	return p, f.side(p)
 }
 
 // through fills in the curve, peak, commit, haul and the hold lines' largest
@@ -325,6 +337,7 @@ func (f *fall) lengths(p *Pull, samples []sample, holdPeak []float64) error {
 	n := len(f.Lines)
 	p.Haul, p.PayOut, p.AtClosing = make([]float64, n), make([]float64, n), make([]float64, n)
 	p.Tension, p.HoldPeak = make([]float64, n), holdPeak
+	p.Stretch, p.Stretched = make([]float64, n), make([]float64, n)
 	if _, err := f.at(p.Commit, false); err != nil {
 		return err
 	}
@@ -339,7 +352,34 @@ func (f *fall) lengths(p *Pull, samples []sample, holdPeak []float64) error {
 		}
 		p.Tension[i] = f.Allowance * holdPeak[i]
 	}
+	// A line made fast at both ends grows with the tree: T = EA·ΔL/L₀, Hooke.
+	for _, turn := range Degrees(f.whileBending(p)) {
+		if _, err := f.at(turn, true); err != nil {
+			return err
+		}
+		for i := range f.Lines {
+			p.Stretch[i] = math.Max(p.Stretch[i], f.states[i].Length-p.Standing[i].Length)
+		}
+	}
+	for i, l := range f.Lines {
+		if l.Hold && !l.Tended && p.Stretch[i] > 0 {
+			p.Stretched[i] = l.Stiffness * p.Stretch[i] / p.Standing[i].Length
+		}
+	}
 	return nil
+}
+
+// whileBending is the turn up to which the hinge both bends and is needed.
+func (f *fall) whileBending(p *Pull) float64 { return math.Min(p.Commit, f.FaceOpening) }
+
+// Degrees lists the turns at each whole degree from 0 up to a turn (rad), and
+// that turn itself.
+func Degrees(to float64) []float64 {
+	out := make([]float64, 0, int(to/curveStep)+2)
+	for i := 0; float64(i)*curveStep < to; i++ {
+		out = append(out, float64(i)*curveStep)
+	}
+	return append(out, to)
 }
 
 // commit narrows down where the need ends between sample last and the next.
@@ -416,7 +456,7 @@ func (f *fall) largest(samples []sample, curve []Need, of func(Need) float64, at
 }
 
 // standing fills in what is reported at turn 0: planned tension, the hold
-// lines' tension, the drift and the side moment left on the hinge.
+// lines' tension and the drift.
 func (f *fall) standing(p *Pull) {
 	p.Planned = f.Allowance * p.Peak
 	if f.Planned > 0 {
@@ -426,7 +466,7 @@ func (f *fall) standing(p *Pull) {
 	planned := b.sideBeforeHold(p.Planned)
 	for i := range f.Lines {
 		if f.Lines[i].Hold {
-			p.Tension[i] = math.Max(p.Tension[i], b.holds.on(&f.states[i], planned))
+			p.Tension[i] = math.Max(p.Tension[i], b.holds.on(&f.states[i], planned)) + p.Stretched[i]
 		} else {
 			p.Tension[i] = f.Lines[i].Share * p.Planned
 		}
@@ -436,33 +476,64 @@ func (f *fall) standing(p *Pull) {
 	if left != 0 || forward != 0 {
 		p.Drift = math.Atan2(left, forward)
 	}
-	start := b.sideBeforeHold(p.Start)
-	start += b.holds.side(start)
-	// Of a hinge thicker at one end the smaller moment may be the harder one,
-	// where the two go to different sides.
-	p.SideMoment, p.SideStress = left, f.Hinge.SideStress(left, f.Tree.Cavity)
-	stress := f.Hinge.SideStress(start, f.Tree.Cavity)
-	if stress > p.SideStress || stress == p.SideStress && math.Abs(start) > math.Abs(left) {
-		p.SideMoment, p.SideStress = start, stress
+}
+
+// side fills in what works the hinge hardest to the side: standing at planned
+// tension, and as the tree turns at what it then needs, until the hinge
+// breaks or is no longer needed.
+func (f *fall) side(p *Pull) error {
+	holds := false
+	for _, l := range f.Lines {
+		holds = holds || l.Hold
+	}
+	for k, turn := range Degrees(f.whileBending(p)) {
+		b, err := f.at(turn, true)
+		if err != nil {
+			return err
+		}
+		slack := b
+		slack.holds = holdLines{}
+		for i, tensions := range [][2]float64{{p.Planned, p.Planned}, {b.need(), slack.need()}} {
+			if i == 0 && k > 0 {
+				continue // planned tension is taken with the tree standing
+			}
+			p.Side.work(f, &b, turn, tensions[0])
+			if holds {
+				p.SideSlack.work(f, &slack, turn, tensions[1])
+			}
+		}
+	}
+	return nil
+}
+
+// work takes in one more turn and tension. Of a hinge thicker at one end the
+// smaller moment may be the harder one, where the two go to different sides.
+func (w *SideWork) work(f *fall, b *balance, turn, tension float64) {
+	moment := b.sideBeforeHold(tension)
+	moment += b.holds.side(moment)
+	stress := f.Hinge.SideStress(moment, f.Tree.Cavity)
+	if stress > w.Stress || stress == w.Stress && math.Abs(moment) > math.Abs(w.Moment) {
+		*w = SideWork{moment, stress, turn, tension}
 	}
 }
 
 // HoldAt is the tension (N) of each hold line with the tree standing and
-// the pull lines at the given tensions (N); 0 for pull lines.
-func (s Setup) HoldAt(p *Pull, tensions []float64) []float64 {
+// the pull lines at the given tensions (N); 0 for pull lines. The lines are as
+// states has them at turn 0, such as Pull.Standing.
+func (s Setup) HoldAt(p *Pull, states []LineState, tensions []float64) []float64 {
 	var holds holdLines
 	side := p.Body.Weight * p.Body.Centre.Y
 	for i := range s.Lines {
 		if s.Lines[i].Hold {
-			holds.add(&p.Standing[i])
+			holds.add(&states[i])
 		} else {
-			side += tensions[i] * p.Standing[i].Side
+			side += tensions[i] * states[i].Side
 		}
 	}
 	out := make([]float64, len(s.Lines))
 	for i := range s.Lines {
 		if s.Lines[i].Hold {
-			out[i] = holds.on(&p.Standing[i], side)
+			out[i] = holds.on(&states[i], side)
 		}
 	}
 	return out
