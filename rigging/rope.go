@@ -8,6 +8,16 @@ type Sag struct {
 	EndAngle float64 // rad, the larger change of angle at an end against the chord
 }
 
+// What is taken for the stiffness EA of a rope that gives none, over its
+// breaking load, and for a breaking load that is not given, over the working load
+// limit. High on purpose: a stiffer line loads up more where it is stretched.
+// From memory.
+const (
+	WireStiffness     = 70.0 // wire rope and chain
+	FibreStiffness    = 30.0
+	BreakingOverLimit = 5.0
+)
+
 // SagCounts: where a line weighs more than its tension over this, its sag is
 // no longer small beside the angles of a plan. Common practice, no source.
 const SagCounts = 20

@@ -48,6 +48,16 @@ type Reeving struct {
 	Ropes []ReevingRope `json:"ropes"`
 }
 
+// WithoutFriction is the reeving with no efficiency of its own in any rope, to
+// be solved at 1.
+func (r Reeving) WithoutFriction() Reeving {
+	out := Reeving{Nodes: r.Nodes, Ropes: make([]ReevingRope, len(r.Ropes))}
+	for i, rope := range r.Ropes {
+		out.Ropes[i] = ReevingRope{Path: rope.Path}
+	}
+	return out
+}
+
 // The largest tackle accepted, far beyond what a crew can rig.
 const (
 	MaxReevingNodes = 24

@@ -53,7 +53,7 @@ func (r *reader) after(root *object, m *model) {
 	o.text("happened")
 	for i, name := range r.texts(o, "photos", maxPhotos) {
 		if len(name) > 255 || strings.ContainsAny(name, "/\\\x00") {
-			r.problem(o.at("photos")+index(i), "the name of a file", shorten(name), "%s is not the name of a file; give it without its folder", quote(name))
+			r.problem(CodeType, o.at("photos")+index(i), "the name of a file", shorten(name), "%s is not the name of a file; give it without its folder", quote(name))
 		}
 	}
 	o.done()
@@ -77,7 +77,7 @@ func (e *evaluation) writeAfter(rep *Report) {
 	computed := e.pull.Peak * e.m.lines[main].share
 	out.ComputedKN, out.PlannedKN = Num(computed/rigging.KN), Num(ll.tension/rigging.KN)
 	out.PeakToComputed = ratio(a.peak, computed)
-	if ll.known {
+	if ll.known() {
 		out.PlannedHaulKN, out.ComputedHaulKN = Num(ll.haul*ll.tension/rigging.KN), Num(ll.haul*computed/rigging.KN)
 		out.HaulToComputed = ratio(a.haul, ll.haul*computed)
 	}

@@ -12,13 +12,13 @@ import (
 func (r *reader) report(e *evaluation) Report {
 	none := None()
 	rep := Report{
-		Version: Version, GoverningUse: none,
-		Tree:  TreeReport{none, none, none, none, none, none, none, none, none, none, none, none, none, none, none},
+		Version: Version, GoverningUse: none, AtMostUse: none,
+		Tree:  TreeReport{none, none, none, none, none, none, none, none, none, none, none, none, none, none, none, none, none, none},
 		Pull:  PullReport{none, none, none, none, none, none, none, none, none, none, Curve{}},
-		Brief: BriefReport{none, none, none},
+		Brief: BriefReport{StopHaulKN: none, StopRopeM: none, KeepOutM: none},
 		// Lists are never null in the file.
 		Lines: []LineReport{}, Points: []PointReport{}, Gear: []GearReport{},
-		Assumed: []Assumed{}, Problems: []Problem{}, Cautions: []Caution{}, Working: []Working{},
+		Why: []Why{}, Assumed: []Assumed{}, Problems: []Problem{}, Cautions: []Caution{}, Working: []Working{},
 	}
 	if e != nil {
 		e.writeTree(&rep)
@@ -26,13 +26,14 @@ func (r *reader) report(e *evaluation) Report {
 		e.writeLines(&rep)
 		e.writePoints(&rep)
 		rep.Gear = append(rep.Gear, e.pieces...)
-		rep.Cautions = append(rep.Cautions, e.cautions...)
 		e.verdict(&rep)
 		e.writeBrief(&rep)
 		e.writeAfter(&rep)
 		if !e.light {
+			e.findCautions(&rep)
 			rep.Working = append(rep.Working, e.working(&rep)...)
 		}
+		rep.Cautions = append(rep.Cautions, e.cautions...)
 	}
 	rep.Problems = append(rep.Problems, r.problems...)
 	rep.Assumed = append(rep.Assumed, r.assumed...)
@@ -44,49 +45,6 @@ func (r *reader) report(e *evaluation) Report {
 	}
 	return rep
 }
-
-// verdict takes the worst over gear, pullers and points, and unknown with
-// any problem. An evaluation that found nothing to judge is unknown.
-func (e *evaluation) verdict(rep *Report) {
-	verdict, stall := rigging.Within, rigging.Within
-	judged := 0
-	worst := func(id string, use float64, governing *string, of *float64) {
-		if use > *of || use == *of && (*governing == "" || id < *governing) {
-			*governing, *of = id, use
-		}
-	}
-	use, stallUse := -1.0, -1.0
-	for i, g := range rep.Gear {
-		verdict = verdict.Worse(g.Verdict)
-		judged++
-		worst(g.ID, float64(g.Use), &rep.Governing, &use)
-		if e.isPuller(i) {
-			continue
-		}
-		stall = stall.Worse(g.StallVerdict)
-		worst(g.ID, rigging.Use(float64(g.StallLoadKN), float64(g.CapacityKN)), &rep.StallGoverning, &stallUse)
-	}
-	for i := range e.held {
-		h := &e.held[i]
-		if !h.used {
-			continue
-		}
-		judged++
-		verdict, stall = verdict.Worse(h.verdict), stall.Worse(h.stallState)
-		worst(e.m.points[i].id, h.use, &rep.Governing, &use)
-		worst(e.m.points[i].id, h.stallUse, &rep.StallGoverning, &stallUse)
-	}
-	if len(e.r.problems) > 0 || judged == 0 || !e.solved {
-		verdict, stall = verdict.Worse(rigging.Unknown), stall.Worse(rigging.Unknown)
-	}
-	rep.Verdict, rep.StallVerdict = verdict, stall
-	if use >= 0 {
-		rep.GoverningUse = Num(use)
-	}
-}
-
-// isPuller tells the pullers' rows, which follow the pieces of gear.
-func (e *evaluation) isPuller(row int) bool { return row >= len(e.m.gear) }
 
 func (e *evaluation) writeTree(rep *Report) {
 	if e.r.broken || e.pull == nil {
@@ -104,8 +62,11 @@ func (e *evaluation) writeTree(rep *Report) {
 	t.WindMomentKNm = Num(p.WindMoment / rigging.KNm)
 	t.HingeMomentKNm = Num(p.HingeMoment / rigging.KNm)
 	if e.solved {
-		t.HingeSideMomentKNm = Num(p.SideMoment / rigging.KNm)
-		t.SideHoldUse = Num(p.SideStress / e.m.setup.Tree.Strength)
+		t.HingeSideMomentKNm, t.HingeSideDeg = Num(p.Side.Moment/rigging.KNm), Num(p.Side.Turn/rigging.Deg)
+		t.SideHoldUse, t.ClosingUse = Num(e.sideHold(p.Side)), Num(e.closingUse())
+		if e.holdsLines() {
+			t.SideHoldSlackUse = Num(e.sideHold(p.SideSlack))
+		}
 	}
 }
 
@@ -139,6 +100,16 @@ func (e *evaluation) writePull(rep *Report) {
 	out.HaulM = Num(p.Haul[main])
 }
 
+// holdsLines says whether the plan has a hold line.
+func (e *evaluation) holdsLines() bool {
+	for _, l := range e.m.lines {
+		if l.hold {
+			return true
+		}
+	}
+	return false
+}
+
 // mainLine is the first pull line, −1 without one.
 func (e *evaluation) mainLine() int {
 	for i, l := range e.m.lines {
@@ -157,8 +128,8 @@ func (e *evaluation) writeLines(rep *Report) {
 		if l.hold {
 			role = "hold"
 		}
-		out := LineReport{ID: l.id, Role: role, TensionKN: none, HaulKN: none, StallKN: none, IdealAdvantage: 1, ActualAdvantage: 1,
-			HaulM: none, RopeToHaulM: none, LengthChangeM: none, PayOutM: none, StemLoadKN: none, TurningShare: none, WeightKN: none, EnergyKJ: none, Legs: []LegReport{}}
+		out := LineReport{ID: l.id, Role: role, TensionKN: none, HaulKN: none, AtMostHaulKN: none, AtMostKN: none, IdealAdvantage: 1, ActualAdvantage: 1,
+			HaulM: none, RopeToHaulM: none, LengthChangeM: none, PayOutM: none, GrowsM: none, StretchedKN: none, StretchM: none, StemLoadKN: none, TurningShare: none, WeightKN: none, EnergyKJ: none, Legs: []LegReport{}}
 		if l.tackle != nil {
 			out.IdealAdvantage, out.ActualAdvantage = none, none
 			if l.tackle.usable {
@@ -178,13 +149,12 @@ func (e *evaluation) writeLine(i int, out *LineReport) {
 	if e.solved {
 		tension = ll.tension
 		out.TensionKN = Num(tension / rigging.KN)
-		out.StallKN = Num(ll.stall / rigging.KN)
+		out.AtMostHaulKN, out.AtMostKN = Num(ll.mostHaul/rigging.KN), Num(ll.mostTension/rigging.KN)
 		out.StemLoadKN = Num(ll.stem * tension / rigging.KN)
 		out.HaulM, out.LengthChangeM, out.PayOutM = Num(p.Haul[i]), Num(p.AtClosing[i]), Num(p.PayOut[i])
 		out.RopeToHaulM = out.HaulM * out.IdealAdvantage
-		if ll.known {
-			out.HaulKN = Num(ll.haul * tension / rigging.KN)
-		}
+		out.GrowsM, out.StretchedKN = Num(p.Stretch[i]), Num(p.Stretched[i]/rigging.KN)
+		out.HaulKN = Num(ll.haul * tension / rigging.KN)
 	}
 	highest := 0.0
 	for k, s := range l.stations {
@@ -216,9 +186,10 @@ func (e *evaluation) writeLine(i int, out *LineReport) {
 	}
 	if l.tackle != nil && e.solved {
 		from := l.stations[len(l.stations)-1]
-		for k, u := range ll.haulUnits {
+		run := &e.runs[i]
+		for k, u := range run.units {
 			to := l.tackle.haul[k]
-			leg(e.placeName(from), e.placeName(to), e.m.points[from.point].at, e.m.points[to.point].at, u, ll.haulLength[k], ll.haulMult[k]*tension, true)
+			leg(e.placeName(from), e.placeName(to), e.m.points[from.point].at, e.m.points[to.point].at, u, run.lengths[k], ll.hauls[k]*tension, true)
 			from = to
 		}
 		if l.tackle.usable {
@@ -226,6 +197,11 @@ func (e *evaluation) writeLine(i int, out *LineReport) {
 		}
 	}
 	out.EnergyKJ = Num(energy / 1000)
+	stretch := Num(0)
+	for _, leg := range out.Legs {
+		stretch += leg.StretchM
+	}
+	out.StretchM = stretch
 }
 
 func (e *evaluation) placeName(s station) string {
@@ -256,7 +232,7 @@ func (e *evaluation) writePoints(rep *Report) {
 		p, h := &e.m.points[i], &e.held[i]
 		at := p.at
 		out := PointReport{ID: p.id, LoadKN: none, HorizontalKN: none, UpliftKN: none, BearingDeg: none, IncludedDeg: none,
-			CapacityKN: none, Use: none, StallLoadKN: none, StallUse: none, XYZ: [3]Num{Num(at.X), Num(at.Y), Num(p.rise)}}
+			CapacityKN: none, Use: none, GreatestKN: none, GreatestDeg: none, AtMostKN: none, AtMostUse: none, XYZ: [3]Num{Num(at.X), Num(at.Y), Num(p.rise)}}
 		if e.solved {
 			if !h.used {
 				continue
@@ -265,10 +241,8 @@ func (e *evaluation) writePoints(rep *Report) {
 			out.UpliftKN, out.BearingDeg = Num(h.pull.Z/rigging.KN), Num(h.pull.Bearing()/rigging.Deg)
 			out.IncludedDeg = Num(h.included / rigging.Deg)
 			out.CapacityKN, out.Use, out.Verdict = Num(h.capacity/rigging.KN), Num(h.use), h.verdict
-			if h.stallKnown {
-				out.StallLoadKN = Num(h.stall.Norm() / rigging.KN)
-			}
-			out.StallUse, out.StallVerdict = Num(h.stallUse), h.stallState
+			out.GreatestKN, out.GreatestDeg = Num(h.greatest.value/rigging.KN), Num(h.greatest.degrees())
+			out.AtMostKN, out.AtMostUse, out.AtMostVerdict = Num(h.most.value/rigging.KN), Num(h.mostUse), h.mostVerdict
 		}
 		rep.Points = append(rep.Points, out)
 	}

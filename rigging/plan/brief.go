@@ -26,12 +26,15 @@ type brief struct {
 // BriefReport holds what the numbers say for the briefing of the first pull
 // line. All of it is unknown while the plan has a problem.
 type BriefReport struct {
-	// StopHaulKN is the haul at which to stop and look, suggested: the
-	// planned haul, or what every piece and point holds to if that is less.
+	// StopHaulKN is the haul at which to stop: what the puller may be held to. It
+	// is null where that is less than the haul planned, since there is then no
+	// room between what may be needed and what is too much.
 	StopHaulKN Num `json:"stop_haul_kN"`
-	// StopRopeM is the rope hauled at the puller by the time the tree falls
-	// by itself: if it has not gone by then, something is not as planned.
-	StopRopeM Num `json:"stop_rope_m"`
+	// StopRopeM is the rope hauled at the puller by the time the tree falls by
+	// itself, its stretch at planned tension included where StretchKnown: if it
+	// has not gone by then, something is not as planned.
+	StopRopeM    Num  `json:"stop_rope_m"`
+	StretchKnown bool `json:"stretch_known"`
 	// KeepOutM is two tree lengths.
 	KeepOutM Num `json:"keep_out_m"`
 }
@@ -63,9 +66,9 @@ func (r *reader) texts(o *object, key string, most int) []string {
 		path := fmt.Sprintf("%s[%d]", o.at(key), i)
 		switch {
 		case !ok:
-			r.problem(path, "text", shown(v), "this entry is %s; give text", describe(v))
+			r.problem(CodeType, path, "text", shown(v), "this entry is %s; give text", describe(v))
 		case len(s) > maxText:
-			r.problem(path, fmt.Sprintf("at most %d characters", maxText), nil, "this entry is longer than %d characters", maxText)
+			r.problem(CodeTooLong, path, fmt.Sprintf("at most %d characters", maxText), nil, "this entry is longer than %d characters", maxText)
 		}
 		out = append(out, s)
 	}
@@ -87,27 +90,39 @@ func (r *reader) texted(o *object, key string, texts ...string) {
 // where it is not known.
 func (e *evaluation) mainHaul() float64 {
 	main := e.mainLine()
-	if !e.solved || main < 0 || !e.loads[main].known {
+	if !e.solved || main < 0 {
 		return math.NaN()
 	}
 	return e.loads[main].haul * e.loads[main].tension
 }
 
 // ropeAtCommit is the rope hauled (m) at the puller of the first pull line
-// until the tree falls by itself, NaN where it is not known.
-func (e *evaluation) ropeAtCommit() float64 {
+// until the tree falls by itself, NaN where it is not known, and whether the
+// stretch of the line at planned tension is in it. What stretches in a tackle
+// itself is left out.
+func (e *evaluation) ropeAtCommit(rep *Report) (rope float64, stretched bool) {
 	main := e.mainLine()
 	if !e.solved || main < 0 {
-		return math.NaN()
+		return math.NaN(), false
 	}
-	rope := e.pull.Haul[main]
-	if t := e.m.lines[main].tackle; t != nil {
-		if !t.usable {
-			return math.NaN()
+	rope = e.pull.Haul[main]
+	line, hauled := 0.0, 0.0
+	for _, leg := range rep.Lines[main].Legs {
+		if leg.Hauling {
+			hauled += float64(leg.StretchM)
+		} else {
+			line += float64(leg.StretchM)
 		}
-		rope *= t.result.Ideal
 	}
-	return rope
+	stretched = !math.IsNaN(line + hauled)
+	if stretched {
+		rope += line
+	}
+	rope *= e.advantage(main)
+	if stretched {
+		rope += hauled
+	}
+	return rope, stretched
 }
 
 func (e *evaluation) writeBrief(rep *Report) {
@@ -115,9 +130,24 @@ func (e *evaluation) writeBrief(rep *Report) {
 		return
 	}
 	rep.Brief.KeepOutM = Num(2 * e.m.setup.Tree.Height)
-	rep.Brief.StopRopeM = Num(e.ropeAtCommit())
-	// math.Min keeps a NaN: what is held to must be known.
-	rep.Brief.StopHaulKN = Num(math.Min(e.mainHaul(), e.holdTo) / rigging.KN)
+	rope, stretched := e.ropeAtCommit(rep)
+	rep.Brief.StopRopeM, rep.Brief.StretchKnown = Num(rope), stretched
+	if !e.noRoom {
+		rep.Brief.StopHaulKN = Num(e.holdTo / rigging.KN)
+	}
+}
+
+// advantage is the rope hauled at a line's puller for each metre the line comes
+// in; NaN where its tackle cannot be used.
+func (e *evaluation) advantage(i int) float64 {
+	switch t := e.m.lines[i].tackle; {
+	case t == nil:
+		return 1
+	case !t.usable:
+		return math.NaN()
+	default:
+		return t.result.Ideal
+	}
 }
 
 // cautionBrief holds the crew's stop conditions against what was computed.
@@ -136,7 +166,7 @@ func (e *evaluation) cautionBrief() {
 		e.caution("stop_below_need", "brief.stop_haul_kN", "The haul at which the plan says to stop, %s, is less than the pull through the fall takes at the puller, %s: the crew stops with the tree cut and not over.", sourceStatics,
 			Amount{b.stopHaul / rigging.KN, "kN", Down}, kilonewtons(need))
 	}
-	if rope := e.ropeAtCommit(); b.stopRope*slack < rope {
+	if rope := e.pull.Haul[main] * e.advantage(main); b.stopRope*slack < rope {
 		e.caution("stop_rope_short", "brief.stop_rope_m", "The rope after which the plan says to stop, %s, is less than what is hauled until the tree falls by itself, %s.", sourceStatics,
 			Amount{b.stopRope, "m", Down}, Amount{rope, "m", Up})
 	}

@@ -15,16 +15,23 @@ const (
 	sourceStatics  = "statics of this plan"
 )
 
-// findCautions looks at a plan that was solved for what a crew should be
-// warned of though it does not keep the plan from being judged.
-func (e *evaluation) findCautions() {
-	e.cautionTree()
-	e.cautionSide()
-	for i := range e.m.lines {
-		e.cautionLine(i)
+// findCautions looks for what a crew should be warned of though it does not
+// keep the plan from being judged.
+func (e *evaluation) findCautions(rep *Report) {
+	if e.solved {
+		e.cautionAtMost(rep)
+		e.cautionTree()
+		e.cautionSide()
+		for i := range e.m.lines {
+			e.cautionLine(i)
+		}
+		e.cautionPoints()
 	}
-	e.cautionStall()
-	e.cautionPoints()
+	e.cautionCleared()
+	e.cautionFork()
+	e.cautionBrief()
+	e.cautionAfter()
+	e.standingCautions()
 }
 
 func (e *evaluation) cautionTree() {
@@ -58,20 +65,19 @@ func (e *evaluation) cautionTree() {
 
 func (e *evaluation) cautionSide() {
 	m, p := e.m, e.pull
-	use := p.SideStress / m.setup.Tree.Strength
-	holds := false
-	for _, l := range m.lines {
-		holds = holds || l.hold
-	}
+	use := e.sideHold(p.Side)
 	more := " A second line to the other side, or a new lay, takes it off."
-	if holds {
+	if e.holdsLines() {
 		more = " The hold lines there are do not take it off."
 	}
 	switch {
 	case use > 1:
-		e.caution("side_hold", "cut", "The side moment left on the hinge is more than the wood is estimated to hold (%s %% of its bending strength): the tree may tear off to the side."+more, "beam theory, an estimate", percentUp(use))
+		e.caution("side_hold", "cut", "The side moment left on the hinge is more than its wood is relied on to hold (%s %%): the tree may tear off to the side."+more, "beam theory, an estimate", percentUp(use))
 	case use > rigging.NearFrom:
-		e.caution("side_hold", "cut", "The side moment left on the hinge comes near what the wood is estimated to hold (%s %% of its bending strength)."+more, "beam theory, an estimate", percentUp(use))
+		e.caution("side_hold", "cut", "The side moment left on the hinge comes near what its wood is relied on to hold (%s %%)."+more, "beam theory, an estimate", percentUp(use))
+	}
+	if slack := e.sideHold(p.SideSlack); slack > rigging.NearFrom && slack > use {
+		e.caution("hold_slack", "lines", "With the hold lines slack the hinge would have to hold %s %% of what its wood is relied on to hold to the side. They must be tight before the back cut.", "beam theory, an estimate", percentUp(slack))
 	}
 	if drift := math.Abs(p.Drift); drift > 5*rigging.Deg {
 		side := "left"
@@ -81,7 +87,12 @@ func (e *evaluation) cautionSide() {
 		e.caution("drift", "lines", "Before the hinge takes any of it, weight and lines together pull the tree %s to the %s of the lay.", sourceStatics, degreesUp(drift), side)
 	}
 	for i, l := range m.lines {
-		if l.hold && p.PayOut[i] > 0.05 {
+		switch {
+		case !l.hold:
+		case !l.tended && p.Stretch[i] > 0:
+			e.caution("hold_stretches", l.path, "The hold line %s is made fast and has to grow by %s before the tree goes: that alone puts %s on it. Where it cannot, the line stops or swings the tree. Have someone let it out under control.", sourceStatics,
+				quote(l.id), Amount{p.Stretch[i], "m", Up}, kilonewtons(p.Stretched[i]))
+		case p.PayOut[i] > 0.05:
 			e.caution("pay_out", l.path, "The hold line %s gets longer by up to %s as the tree turns: it comes tight and must be paid out, or it stops or swings the tree.", sourceStatics, quote(l.id), Amount{p.PayOut[i], "m", Up})
 		}
 	}
@@ -91,20 +102,10 @@ func (e *evaluation) cautionLine(i int) {
 	m := e.m
 	l, ll, st := &m.lines[i], &e.loads[i], &e.pull.Standing[i]
 	height := m.setup.Tree.Height
-	fixedAtStem, rope := false, false
 	for _, g := range m.gear {
-		if g.line != i {
-			continue
+		if g.line == i && !g.atStem && (g.kind == "wire_rope" || g.kind == "fibre_rope") {
+			e.cautionRope(i, g)
 		}
-		fixedAtStem = fixedAtStem || g.atStem
-		if g.atStem || (g.kind != "wire_rope" && g.kind != "fibre_rope") {
-			continue
-		}
-		rope = true
-		e.cautionRope(i, g)
-	}
-	if rope && !fixedAtStem {
-		e.caution("stem_gear", l.path, "Nothing in the gear fixes line %s to the stem. The sling, shackle or block there carries %s.", sourcePractice, quote(l.id), kilonewtons(ll.stem*ll.tension))
 	}
 	for k, s := range l.stations {
 		if !s.onStem {
@@ -120,19 +121,16 @@ func (e *evaluation) cautionLine(i int) {
 	if !math.IsNaN(l.mass) && ll.tension > 0 && l.mass*rigging.G*st.Length > ll.tension/rigging.SagCounts {
 		e.caution("sag", l.path+".rope", "Line %s weighs more than a twentieth of its tension, so it sags and its ends pull at other angles than computed; these statics leave that out.", "catenary", quote(l.id))
 	}
-	if l.tackle != nil && l.tackle.usable {
-		e.cautionTackle(i)
-	}
 }
 
 // cautionRope holds a pull line's rope against the published rule that its
 // breaking load be at least twice the puller's greatest pull.
 func (e *evaluation) cautionRope(i int, g piece) {
-	l, ll := &e.m.lines[i], &e.loads[i]
-	if l.hold || math.IsNaN(ll.stall) {
+	l := &e.m.lines[i]
+	greatest := e.mostHighest(i)
+	if l.hold || math.IsNaN(greatest) {
 		return
 	}
-	greatest := ll.highest * ll.stall
 	switch {
 	case math.IsNaN(g.breaking):
 		e.caution("rope_twice", g.path, "The breaking load of %s is not given, so the pulling rule could not be checked: it should break at no less than twice the greatest pull, %s.", sourceMGN308, quote(g.id), kilonewtons(2*greatest))
@@ -141,61 +139,32 @@ func (e *evaluation) cautionRope(i int, g piece) {
 	}
 }
 
-func (e *evaluation) cautionTackle(i int) {
-	l, ll := &e.m.lines[i], &e.loads[i]
-	t := &l.tackle.result
-	block, part := 0.0, 0.0
-	for _, n := range t.NodeLoads {
-		block = math.Max(block, n.Load)
+// mostHighest is the greatest tension (N) in any part of line i at most.
+func (e *evaluation) mostHighest(i int) float64 {
+	var most peak
+	tensions := e.tensionsAtMost(e.mostHauls())
+	for _, a := range e.atMost {
+		most.take(a.lines[i].highest*tensions(a)[i], a.turn)
 	}
-	for _, parts := range t.PartTensions {
-		for _, v := range parts {
-			part = math.Max(part, v)
-		}
-	}
-	fixed, moving := false, false
-	last := l.stations[len(l.stations)-1].point
-	for _, g := range e.m.gear {
-		fixed = fixed || g.kind == "block" && g.point == last
-		moving = moving || g.kind == "block" && g.line == i && !g.atStem
-	}
-	if !fixed || !moving {
-		e.caution("tackle_gear", l.tackle.path, "The gear does not list both blocks of the tackle of line %s: its fixed block at the anchor and its moving block on the line. Its rope carries up to %s and its blocks up to %s.", sourceStatics,
-			quote(l.id), kilonewtons(part*ll.end*ll.tension), kilonewtons(block*ll.end*ll.tension))
-	}
+	return most.value
 }
 
-func (e *evaluation) cautionStall() {
-	for i, l := range e.m.lines {
-		if l.hold {
-			continue
-		}
-		if math.IsNaN(l.stall) {
-			e.caution("stall_unknown", l.path+".puller.stall_kN", "How hard the puller of line %s can really pull is not given, so nothing is known of what happens if it keeps pulling.", sourceMGN308, quote(l.id))
-		} else if ll := &e.loads[i]; l.stall < ll.haul*ll.tension {
-			e.caution("stalls_early", l.path+".puller.stall_kN", "The puller of line %s stalls at %s, below the haul planned, %s.", sourceStatics, quote(l.id), heldKilonewtons(l.stall), kilonewtons(ll.haul*ll.tension))
-		}
+func (e *evaluation) cautionAtMost(rep *Report) {
+	main := e.mainLine()
+	path := e.m.lines[main].path + ".puller"
+	friction := " Friction is not counted on here: a dry rope over a good block may have next to none."
+	switch {
+	case rep.AtMostVerdict != rigging.Over:
+	case math.IsNaN(e.holdTo) || e.noRoom:
+		e.caution("at_most_over", path, "If the puller keeps pulling, %s comes to %s %% of its limit."+friction, sourceMGN308, quote(rep.AtMostGoverning), percentUp(float64(rep.AtMostUse)))
+	default:
+		e.caution("at_most_over", path, "Hold the puller of line %s to %s and stop there. If it keeps pulling, %s comes to %s %% of its limit."+friction, sourceMGN308,
+			quote(e.m.lines[main].id), heldKilonewtons(e.holdTo), quote(rep.AtMostGoverning), percentUp(float64(rep.AtMostUse)))
 	}
-	overAtStall := ""
-	for i, g := range e.pieces {
-		if i < len(e.m.gear) && g.Verdict != rigging.Over && g.StallVerdict == rigging.Over && overAtStall == "" {
-			overAtStall = g.ID
-		}
+	if e.noRoom {
+		e.caution("no_room", path, "There is no room between the haul planned, %s, and what the puller may be held to, %s. A smaller pull, stronger gear or a better angle makes room; a puller that cannot make more does too.", sourceStatics,
+			kilonewtons(e.mainHaul()), heldKilonewtons(e.holdTo))
 	}
-	for i := range e.held {
-		if h := &e.held[i]; h.used && h.verdict != rigging.Over && h.stallState == rigging.Over && overAtStall == "" {
-			overAtStall = e.m.points[i].id
-		}
-	}
-	if overAtStall == "" {
-		return
-	}
-	if main := e.mainLine(); !math.IsNaN(e.holdTo) && main >= 0 {
-		e.caution("stall_over", e.m.lines[main].path+".puller", "If the puller keeps pulling until it stalls, %s and perhaps more is over its limit. Hold the puller of line %s to %s and stop there.", sourceMGN308,
-			quote(overAtStall), quote(e.m.lines[main].id), heldKilonewtons(e.holdTo))
-		return
-	}
-	e.caution("stall_over", "lines", "If the puller keeps pulling until it stalls, %s and perhaps more is over its limit.", sourceMGN308, quote(overAtStall))
 }
 
 func (e *evaluation) cautionPoints() {
@@ -214,8 +183,12 @@ func (e *evaluation) cautionPoints() {
 			e.caution("log_slender", p.path+".anchor", "The buried log at %s is more than 5 times as long as it is thick: it bends before the ground gives.", "TM 5-5420-278-10, work package 0035", quote(p.id))
 		}
 		if p.lowSling {
-			e.caution("sling_low", p.path+".anchor", "The sling at %s sits less than a metre up. The turning figures come from trees pulled high on the stem; so low, the roots shear and slide, and the tree holds less than computed.", "K. Byrne, MSc thesis, UBC 2005; our reading of it", quote(p.id))
+			e.caution("sling_low", p.path+".anchor", "The sling at %s sits less than a metre up; it is counted as a metre. The turning figures come from trees pulled high on the stem; so low, the roots shear and slide.", "K. Byrne, MSc thesis, UBC 2005; our reading of it", quote(p.id))
 		}
+		if p.kind == "stump" {
+			e.caution("stump", p.path+".anchor", "The stump at %s is counted as the tree it was. No table of ours covers stumps: age, rot and loosened roots take from it.", sourceMemory, quote(p.id))
+		}
+		e.cautionLog(i)
 		if !math.IsNaN(h.included) {
 			e.caution("bight", p.path, "Nobody stands inside the angle of the rope at %s, nor in line with it: if the block or what holds it gives way, it flies there.", "UK MCA MGN 308 (M+F), 2.2", quote(p.id))
 		}
@@ -242,35 +215,36 @@ func (e *evaluation) cautionPoints() {
 	}
 }
 
+// cautionLog tells of a buried log that would let go before its rope breaks: the
+// manual sizes the log for the rope's breaking load.
+func (e *evaluation) cautionLog(i int) {
+	p, h := &e.m.points[i], &e.held[i]
+	log, ok := p.anchor.(rigging.BuriedLogAnchor)
+	if !ok || math.IsNaN(h.capacity) {
+		return
+	}
+	strongest := 0.0
+	for _, part := range e.standing.parts {
+		for _, g := range e.m.gear {
+			if part.point == i && g.line == part.line && !g.atStem && g.breaking > strongest {
+				strongest = g.breaking
+			}
+		}
+	}
+	if lets := h.capacity * log.Factor; lets < strongest {
+		e.caution("log_below_rope", p.path+".anchor", "The buried log at %s lets go at %s by the table, before its rope breaks at %s. The manual sizes the log for the breaking load of the rope.", "TM 5-5420-278-10, work package 0035",
+			quote(p.id), heldKilonewtons(lets), kilonewtons(strongest))
+	}
+}
+
 // cautionCancel tells of points where lines pull against each other: what
 // holds one carries more when one of its lines hangs slack.
 func (e *evaluation) cautionCancel() {
-	pulls := make([]rigging.Vec, len(e.loads))
+	standing := e.tally(e.turning[:1], e.plannedTensions)
 	for i := range e.held {
-		clear(pulls)
-		for _, p := range e.parts {
-			if p.point == i {
-				pulls[p.line] = pulls[p.line].Add(p.per.Scale(e.loads[p.line].tension))
-			}
-		}
-		alone := []rigging.Vec{{}} // every choice of lines that pull while the others hang slack
-		greatest := 0.0
-		for _, v := range pulls {
-			if v == (rigging.Vec{}) {
-				continue
-			}
-			for _, others := range alone {
-				sum := others.Add(v)
-				greatest = math.Max(greatest, sum.Norm())
-				alone = append(alone, sum)
-			}
-		}
-		var together rigging.Vec
-		for _, v := range pulls {
-			together = together.Add(v)
-		}
-		if greatest > 1.01*together.Norm() {
-			e.caution("pulls_cancel", e.m.points[i].path, "The pulls of the lines at %s partly cancel. When one of them is slack, what holds it carries up to %s.", sourceStatics, quote(e.m.points[i].id), kilonewtons(greatest))
+		h := &e.held[i]
+		if alone := standing.points[i].load.value; alone > 1.01*h.pull.Norm() {
+			e.caution("pulls_cancel", e.m.points[i].path, "The pulls of the lines at %s partly cancel. When one of them is slack, what holds it carries up to %s, and it is judged by that.", sourceStatics, quote(e.m.points[i].id), kilonewtons(alone))
 		}
 	}
 }

@@ -34,7 +34,7 @@ func (r *reader) fork(root *object, m *model) {
 	f.order = read("order", whole)
 	within := func(key string, v int) {
 		if f.of > 0 && v > f.of {
-			o.problem(key, Range{Min: 1, Max: float64(f.of), Whole: true}.String(), v, "%s is %d, but the tree has %d stems", name(key), v, f.of)
+			o.problem(CodeRange, key, Range{Min: 1, Max: float64(f.of), Whole: true}.String(), v, "%s is %d, but the tree has %d stems", name(key), v, f.of)
 		}
 	}
 	within("stem", f.stem)

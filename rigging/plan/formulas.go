@@ -12,11 +12,11 @@ var formulaGroups = [...]struct {
 	steps []*step
 }{
 	{"The tree", []*step{&stepVolume, &stepSectionVolume, &stepMass, &stepSectionMass, &stepWeight, &stepCentre, &stepSectionCentre, &stepAhead, &stepLeft, &stepForward, &stepSide, &stepWind, &stepHinge}},
-	{"The pull", []*step{&stepAttachAhead, &stepAttachAbove, &stepLever, &stepLevers, &stepStart, &stepPeak, &stepCommit, &stepPlanned, &stepOwnTension, &stepDrift, &stepHingeSide, &stepSideHold}},
-	{"Lines, blocks and tackles", []*step{&stepShare, &stepHoldTension, &stepNext, &stepBefore, &stepSlope, &stepStem, &stepFixed, &stepMoving, &stepTackle, &stepHauled, &stepHaul, &stepTravel, &stepRope, &stepLength}},
-	{"Points and anchors", []*step{&stepAlone, &stepAngle, &stepCorner, &stepSum, &stepLevel, &stepEqual2, &stepSines, &stepLegs, &stepRated, &stepMachine, &stepTree, &stepLog, &stepPickets, &stepShared, &stepPointUse, &stepLevelUse, &stepJunction}},
-	{"Gear", []*step{&stepCapacity, &stepBroken, &stepUse}},
-	{"When the puller stalls", []*step{&stepStall, &stepHeld, &stepGearStall, &stepSameStall, &stepLimit, &stepLimitSought}},
+	{"The pull", []*step{&stepAttachAhead, &stepAttachAbove, &stepLever, &stepLevers, &stepStart, &stepPeak, &stepCommit, &stepPlanned, &stepOwnTension, &stepDrift, &stepHingeSide, &stepReliedOn, &stepSideHold, &stepClosing}},
+	{"Lines, blocks and tackles", []*step{&stepShare, &stepStretched, &stepHoldTension, &stepNext, &stepBefore, &stepSlope, &stepStem, &stepFixed, &stepMoving, &stepTackle, &stepHauled, &stepHaul, &stepTravel, &stepRope, &stepLength}},
+	{"Points and anchors", []*step{&stepAlone, &stepAngle, &stepCorner, &stepSum, &stepLevel, &stepLevelWorst, &stepEqual2, &stepSines, &stepLegs, &stepRated, &stepMachine, &stepTree, &stepLog, &stepPickets, &stepShared, &stepPointUse, &stepLevelUse, &stepJunction}},
+	{"Gear", []*step{&stepCapacity, &stepBroken, &stepGreatest, &stepAtPoint, &stepUse}},
+	{"What the puller can do at most", []*step{&stepMostStall, &stepMostDevice, &stepMostGrip, &stepMost, &stepHoldAtMost, &stepLimit, &stepLimitRated, &stepLimitSought}},
 }
 
 // Formulas are all formulas of the model with their letters explained.

@@ -21,7 +21,7 @@ func (r *reader) gear(root *object, m *model) {
 		o := r.object(path, raw, false)
 		g := piece{path: path, id: o.identifier("id"), line: -1, point: -1, breaking: math.NaN(), designFactor: math.NaN()}
 		if seen[g.id] && g.id != "" {
-			o.problem("id", "a name no other piece has", shorten(g.id), "two pieces are called %s; each needs a name of its own", quote(g.id))
+			o.problem(CodeTwice, "id", "a name no other piece has", shorten(g.id), "two pieces are called %s; each needs a name of its own", quote(g.id))
 		}
 		seen[g.id] = true
 		r.gearPlace(o, m, &g)
@@ -41,10 +41,16 @@ func (r *reader) gear(root *object, m *model) {
 func (r *reader) pieceFields(o *object, g *piece) {
 	g.kind = o.choice("kind", gearKinds...)
 	if g.kind == "" && !o.has("kind") {
-		o.problem("kind", "one of wire_rope, fibre_rope, sling, shackle, block, chain, winch, other", nil, "the kind of %s is missing", quote(g.id))
+		o.problem(CodeMissing, "kind", "one of wire_rope, fibre_rope, sling, shackle, block, chain, winch, other", nil, "the kind of %s is missing", quote(g.id))
 	}
 	r.gearLimit(o, g)
-	g.hitch = o.optional("hitch_factor", Range{Min: 0, Max: 4, Above: true}, 1, "a straight pull on the piece", "", "")
+	hitch := Range{Min: 0, Max: 2, Above: true}
+	if g.kind == "sling" && g.atStem {
+		choked, _ := rigging.FindHitch("choked_textile")
+		g.hitch = o.optional("hitch_factor", hitch, choked.Value, "a sling on a stem is taken as choked", choked.Source.Text, string(choked.Source.Basis))
+	} else {
+		g.hitch = o.optional("hitch_factor", hitch, 1, "a straight pull on the piece", "", "")
+	}
 	for k, raw := range o.list("reductions", maxList) {
 		ro := r.object(fmt.Sprintf("%s.reductions[%d]", o.path, k), raw, false)
 		ro.text("why")
@@ -60,11 +66,11 @@ func (r *reader) gearPlace(o *object, m *model, g *piece) {
 	place := o.choice("place", "stem")
 	switch {
 	case hasLine && hasPoint:
-		o.problem("point", "either line or point", nil, "%s sits both on a line and at a point; give one", quote(g.id))
+		o.problem(CodeEither, "point", "either line or point", nil, "%s sits both on a line and at a point; give one", quote(g.id))
 	case hasPoint:
 		g.point = o.pointNamed(m, "point")
 		if place != "" {
-			o.problem("place", "only with line", place, "%s sits at a point; place is only said of a piece on a line", quote(g.id))
+			o.problem(CodeEither, "place", "only with line", place, "%s sits at a point; place is only said of a piece on a line", quote(g.id))
 		}
 	case hasLine:
 		id := o.text("line")
@@ -75,11 +81,11 @@ func (r *reader) gearPlace(o *object, m *model, g *piece) {
 			}
 		}
 		if g.line < 0 {
-			o.problem("line", "the name of a line", shorten(id), "no line is called %s", quote(id))
+			o.problem(CodeNoSuch, "line", "the name of a line", shorten(id), "no line is called %s", quote(id))
 		}
 		g.atStem = place == "stem"
 	default:
-		o.problem("line", "line or point", nil, "%s sits nowhere; give the line or the point it is on", quote(g.id))
+		o.problem(CodeMissing, "line", "line or point", nil, "%s sits nowhere; give the line or the point it is on", quote(g.id))
 	}
 }
 
@@ -103,16 +109,16 @@ func (r *reader) gearLimit(o *object, g *piece) {
 	}
 	switch {
 	case o.has("wll_kN") && o.has("wll_t"):
-		o.problem("wll_t", "one working load limit", nil, "%s has its working load limit twice, in kN and in tonnes; give one", quote(g.id))
+		o.problem(CodeTwice, "wll_t", "one working load limit", nil, "%s has its working load limit twice, in kN and in tonnes; give one", quote(g.id))
 	case given == 0:
-		o.problem("wll_kN", "wll_kN, wll_t, or mbl_kN with design_factor", nil, "%s has no limit; give its working load limit, or its breaking load with a design factor", quote(g.id))
+		o.problem(CodeMissing, "wll_kN", "wll_kN, wll_t, or mbl_kN with design_factor", nil, "%s has no limit; give its working load limit, or its breaking load with a design factor", quote(g.id))
 	case okKN:
 		g.limit = wll * rigging.KN
 	case okT:
 		g.limit = tonnes * rigging.TonneForce
 	case okM && okF:
 	case okM && !o.has("design_factor"):
-		o.problem("design_factor", Range{Min: 1, Max: 20}.String(), nil, "%s gives a breaking load without a design factor; give the factor your rules ask for", quote(g.id))
+		o.problem(CodeMissing, "design_factor", Range{Min: 1, Max: 20}.String(), nil, "%s gives a breaking load without a design factor; give the factor your rules ask for", quote(g.id))
 	}
 	// Where a piece gives both kinds of limit, the smaller holds.
 	if okM && okF {
@@ -131,4 +137,37 @@ func (r *reader) problemsAt(path string) []Problem {
 		}
 	}
 	return out
+}
+
+// stiffness fills in that of a hold line which stretches as the tree turns and
+// gives none: high on purpose, since a stiffer line loads up more.
+func (r *reader) stiffness(m *model) {
+	for i := range m.lines {
+		l := &m.lines[i]
+		if !l.hold || l.tended || !math.IsNaN(l.stiff) || len(r.problemsAt(l.path+".rope")) > 0 {
+			continue
+		}
+		for _, g := range m.gear {
+			if g.line != i || g.atStem {
+				continue
+			}
+			breaking := g.breaking
+			if math.IsNaN(breaking) {
+				breaking = rigging.BreakingOverLimit * g.limit
+			}
+			over := math.NaN()
+			switch g.kind {
+			case "wire_rope", "chain":
+				over = rigging.WireStiffness
+			case "fibre_rope":
+				over = rigging.FibreStiffness
+			}
+			if ea := over * breaking; !(l.stiff >= ea) && !math.IsNaN(ea) {
+				l.stiff = ea
+			}
+		}
+		if !math.IsNaN(l.stiff) {
+			r.assume(l.path+".rope.stiffness_kN", round(l.stiff/rigging.KN), "from the breaking load, high on purpose: a stiffer line loads up more as the tree turns", "", basisMemory)
+		}
+	}
 }

@@ -109,7 +109,7 @@ func (o *object) date(key string) Date {
 	text, _ := v.(string)
 	d, ok := ParseDate(text)
 	if !ok {
-		o.problem(key, dateForm, shown(v), "%s is %s; give %s", name(o.at(key)), describe(v), dateForm)
+		o.problem(CodeType, key, dateForm, shown(v), "%s is %s; give %s", name(o.at(key)), describe(v), dateForm)
 	}
 	return d
 }
@@ -120,7 +120,7 @@ func (r *reader) inspection(o *object) (in inspection) {
 	o.text("terminations")
 	in.last, in.next = o.date("last_inspection"), o.date("next_inspection")
 	if in.last.Known() && in.next.Known() && in.next.Before(in.last) {
-		o.problem("next_inspection", "a day not before the last inspection", in.next.String(), "the next inspection, %s, lies before the last one, %s", in.next.String(), in.last.String())
+		o.problem(CodeRange, "next_inspection", "a day not before the last inspection", in.next.String(), "the next inspection, %s, lies before the last one, %s", in.next.String(), in.last.String())
 	}
 	in.retired = o.flag("retired")
 	return in
@@ -140,11 +140,11 @@ func (r *reader) fit(m *model, g *piece) {
 	cleared := strings.TrimSpace(in.cleared) != ""
 	if in.retired && !cleared {
 		g.barred = true
-		r.problem(g.path+".retired", "another piece, or the reason in cleared", true, "%s is retired; take another piece, or have a competent person say why it may be used all the same", quote(g.id))
+		r.problem(CodeInspection, g.path+".retired", "another piece, or the reason in cleared", true, "%s is retired; take another piece, or have a competent person say why it may be used all the same", quote(g.id))
 	}
 	if in.next.Known() && !m.dated && !r.askedForDate {
 		r.askedForDate = true
-		r.problem("pull_date", dateForm, nil, "%s has a date for its next inspection, but the plan does not say for which day it is; give the day of the pull", quote(g.id))
+		r.problem(CodeMissing, "pull_date", dateForm, nil, "%s has a date for its next inspection, but the plan does not say for which day it is; give the day of the pull", quote(g.id))
 	}
 	if !m.pullDate.Known() {
 		g.barred = g.barred || in.next.Known()
@@ -152,11 +152,11 @@ func (r *reader) fit(m *model, g *piece) {
 	}
 	if m.pullDate.Before(in.last) {
 		g.barred = true
-		r.problem(g.path+".last_inspection", "a day not after the day of the pull", in.last.String(), "the last inspection of %s, %s, lies after the day of the pull, %s; put the one or the other right", quote(g.id), in.last.String(), m.pullDate.String())
+		r.problem(CodeRange, g.path+".last_inspection", "a day not after the day of the pull", in.last.String(), "the last inspection of %s, %s, lies after the day of the pull, %s; put the one or the other right", quote(g.id), in.last.String(), m.pullDate.String())
 	}
 	if in.next.Known() && in.next.Before(m.pullDate) && !cleared {
 		g.barred = true
-		r.problem(g.path+".next_inspection", "a day not before the day of the pull", in.next.String(), "%s was due for inspection on %s, before the day of the pull, %s; have it inspected, or have a competent person say why it may be used all the same", quote(g.id), in.next.String(), m.pullDate.String())
+		r.problem(CodeInspection, g.path+".next_inspection", "a day not before the day of the pull", in.next.String(), "%s was due for inspection on %s, before the day of the pull, %s; have it inspected, or have a competent person say why it may be used all the same", quote(g.id), in.next.String(), m.pullDate.String())
 	}
 }
 

@@ -41,15 +41,15 @@ type InventoryPiece struct {
 func ReadInventory(tree any) ([]InventoryPiece, []Problem) {
 	r := &reader{of: "gear list"}
 	if _, ok := tree.(map[string]any); !ok {
-		r.problem("", "one JSON object", shown(tree), "this is %s, not a gear list; a gear list is one JSON object { … }", describe(tree))
+		r.problem(CodeUnreadable, "", "one JSON object", shown(tree), "this is %s, not a gear list; a gear list is one JSON object { … }", describe(tree))
 		return nil, r.problems
 	}
 	root := r.object("", tree, false)
 	if root.choice("kind", InventoryKind) == "" && !root.has("kind") {
-		root.problem("kind", InventoryKind, nil, "the kind of file is not said; a gear list says %s", quote(InventoryKind))
+		root.problem(CodeMissing, "kind", InventoryKind, nil, "the kind of file is not said; a gear list says %s", quote(InventoryKind))
 	}
 	if _, ok := root.number("version", Range{Min: InventoryVersion, Max: InventoryVersion, Whole: true}); !ok && !root.has("version") {
-		root.problem("version", strconv.Itoa(InventoryVersion), nil, "the version of the gear list is missing")
+		root.problem(CodeMissing, "version", strconv.Itoa(InventoryVersion), nil, "the version of the gear list is missing")
 	}
 	seen := map[string]bool{}
 	list := root.list("pieces", MaxInventoryPieces)
@@ -67,7 +67,7 @@ func (r *reader) inventoryPiece(path string, raw any, seen map[string]bool) Inve
 	o := r.object(path, raw, false)
 	g := piece{path: path, id: o.identifier("id")}
 	if seen[g.id] && g.id != "" {
-		o.problem("id", "a name no other piece has", shorten(g.id), "two pieces are called %s; each needs a name of its own", quote(g.id))
+		o.problem(CodeTwice, "id", "a name no other piece has", shorten(g.id), "two pieces are called %s; each needs a name of its own", quote(g.id))
 	}
 	seen[g.id] = true
 	r.pieceFields(o, &g)
@@ -89,18 +89,18 @@ const maxAnswers = 60
 func (r *reader) worksheet(o *object) (Date, rigging.Outcome) {
 	day := o.date("date")
 	if !o.has("date") {
-		o.problem("date", dateForm, nil, "the day of the worksheet is missing; give %s", dateForm)
+		o.problem(CodeMissing, "date", dateForm, nil, "the day of the worksheet is missing; give %s", dateForm)
 	}
 	o.text("by")
 	o.text("notes")
 	word := o.choice("outcome", rigging.Keep.String(), rigging.Judged.String(), rigging.Retire.String())
 	outcome, _ := rigging.OutcomeNamed(word)
 	if word == "" && !o.has("outcome") {
-		o.problem("outcome", "one of keep, judge, retire", nil, "the outcome of the worksheet is missing")
+		o.problem(CodeMissing, "outcome", "one of keep, judge, retire", nil, "the outcome of the worksheet is missing")
 	}
 	if answers := o.child("answers", false); answers != nil {
 		if len(answers.fields) > maxAnswers {
-			o.problem("answers", fmt.Sprintf("at most %d answers", maxAnswers), len(answers.fields), "there are %d answers here; at most %d are read", len(answers.fields), maxAnswers)
+			o.problem(CodeTooLong, "answers", fmt.Sprintf("at most %d answers", maxAnswers), len(answers.fields), "there are %d answers here; at most %d are read", len(answers.fields), maxAnswers)
 		} else {
 			for _, key := range sortedKeys(answers.fields) {
 				answers.text(key)

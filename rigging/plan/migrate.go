@@ -28,7 +28,7 @@ func (r *reader) migrate(fields map[string]any) map[string]any {
 		}
 		version = int(v)
 		if version > Version {
-			r.problem("version", "1 to "+strconv.Itoa(Version), v,
+			r.problem(CodeVersion, "version", "1 to "+strconv.Itoa(Version), v,
 				"this plan was written by a later version (%d) of the calculator; this one reads up to version %d. Update the calculator.", version, Version)
 			return fields
 		}

@@ -10,17 +10,19 @@ import (
 // A model is a plan read, with defaults filled in, in SI. Values that could
 // not be read are NaN.
 type model struct {
-	setup     rigging.Setup
-	volume    float64
-	points    []point
-	byID      map[string]int
-	lines     []line
-	gear      []piece
-	allowance float64
-	planned   float64 // N, 0 where the crew gave none
-	uncertain bool    // the plan gives a ± for some field
-	pullDate  Date    // the day the plan is judged for, none where not given or not accepted
-	dated     bool    // pull_date was given, accepted or not
+	setup  rigging.Setup
+	volume float64
+	// strengthLow (Pa) is what the hinge's wood is relied on to bear.
+	strengthLow float64
+	points      []point
+	byID        map[string]int
+	lines       []line
+	gear        []piece
+	allowance   float64
+	planned     float64 // N, 0 where the crew gave none
+	uncertain   bool    // the plan gives a ± for some field
+	pullDate    Date    // the day the plan is judged for, none where not given or not accepted
+	dated       bool    // pull_date was given, accepted or not
 
 	brief brief
 	after after
@@ -61,11 +63,16 @@ type line struct {
 	share    float64
 	stations []station
 	tackle   *tackle
-	rated    float64 // N, NaN where not given
-	stall    float64 // N, NaN where not given
 	puller   bool
-	mass     float64 // kg/m, NaN
-	stiff    float64 // N, NaN
+
+	rated     float64 // N, NaN where not given
+	limitedBy string  // "" where not given
+	stall     float64 // N, NaN where not given
+	setting   float64 // N, NaN where not given
+	tended    bool
+	tied      []string // ends at which the rope itself is made fast
+	mass      float64  // kg/m, NaN
+	stiff     float64  // N, NaN
 }
 
 type tackle struct {
@@ -75,7 +82,16 @@ type tackle struct {
 	efficiency float64
 	haul       []station
 	result     rigging.TackleResult
+	free       rigging.TackleResult // without friction
 	usable     bool
+}
+
+// solved is the tackle per newton of its load, with friction or without.
+func (t *tackle) solved(free bool) *rigging.TackleResult {
+	if free {
+		return &t.free
+	}
+	return &t.result
 }
 
 type piece struct {
@@ -117,6 +133,7 @@ func (r *reader) model(root *object) *model {
 	r.lines(root, m)
 	r.pullDate(root, m)
 	r.gear(root, m)
+	r.stiffness(m)
 	m.allowance = root.optional("allowance", Range{Min: 1, Max: 10}, 1.5,
 		"the tension planned is 1.5 times the greatest pull needed", "a New Zealand guide to tree felling gives 1.5 as a guide figure for the rating of pulling gear; what it multiplies was not readable", "common practice, no source")
 	planned, ok := root.number("planned_kN", spanForce)
@@ -144,12 +161,12 @@ func (r *reader) tree(root *object, m *model) {
 	if site == nil {
 		site = &object{r: r, path: "site", fields: map[string]any{}, vital: true}
 	}
-	m.setup.Wind = site.optional("wind_mps", Range{Min: 0, Max: 40, Unit: "m/s"}, 0, "calm air", "", "")
+	m.setup.Wind = site.optional("wind_mps", Range{Min: 0, Max: 40, Unit: "m/s"}, rigging.UnsaidWind, "a gentle breeze against the lay, Beaufort 3", "Beaufort scale", basisMemory)
 	site.done()
 
 	t := root.child("tree", true)
 	if t == nil {
-		root.problem("tree", "an object { … }", nil, "the tree is missing: give at least its height, diameter and lean")
+		root.problem(CodeMissing, "tree", "an object { … }", nil, "the tree is missing: give at least its height, diameter and lean")
 		r.broken = true
 		t = &object{r: r, path: "tree", fields: map[string]any{}}
 	}
@@ -164,7 +181,7 @@ func (r *reader) tree(root *object, m *model) {
 		const heaviest = "unknown_broadleaf"
 		species, _ = rigging.FindSpecies(heaviest)
 		if key != "" {
-			r.problem("tree.species", "a key of the species table", shorten(key), "species %s is not in the table; choose one, or one of the unknown kinds", quote(key))
+			r.problem(CodeNoSuch, "tree.species", "a key of the species table", shorten(key), "species %s is not in the table; choose one, or one of the unknown kinds", quote(key))
 		} else {
 			r.assume("tree.species", heaviest, "no species was given: the heaviest of the unknown kinds is taken", "", "")
 		}
@@ -186,7 +203,7 @@ func (r *reader) tree(root *object, m *model) {
 	tree.CrownOffset = t.optional("crown_offset_m", Range{Min: 0, Max: 30, Unit: "m"}, 0, "the crown hangs evenly round the stem", "", "")
 	offsetBearing, ok := t.number("crown_offset_bearing_deg", spanBearing)
 	if !ok && tree.CrownOffset > 0 && !t.has("crown_offset_bearing_deg") {
-		t.problem("crown_offset_bearing_deg", spanBearing.String(), nil, "the crown hangs off the stem, but its bearing is missing; give %s", spanBearing)
+		t.problem(CodeMissing, "crown_offset_bearing_deg", spanBearing.String(), nil, "the crown hangs off the stem, but its bearing is missing; give %s", spanBearing)
 	}
 	tree.CrownOffsetBearing = offsetBearing * rigging.Deg
 	if tree.CrownOffset == 0 {
@@ -206,7 +223,7 @@ func (r *reader) tree(root *object, m *model) {
 	tree.Lean = t.required("lean_deg", spanLean) * rigging.Deg
 	leanBearing, ok := t.number("lean_bearing_deg", spanBearing)
 	if !ok && tree.Lean > 0 && !t.has("lean_bearing_deg") {
-		t.problem("lean_bearing_deg", spanBearing.String(), nil, "the tree leans, but the bearing of the lean is missing; give %s: 180 leans straight back, 90 to the right", spanBearing)
+		t.problem(CodeMissing, "lean_bearing_deg", spanBearing.String(), nil, "the tree leans, but the bearing of the lean is missing; give %s: 180 leans straight back, 90 to the right", spanBearing)
 	}
 	tree.LeanBearing = leanBearing * rigging.Deg
 	if tree.Lean == 0 {
@@ -218,6 +235,7 @@ func (r *reader) tree(root *object, m *model) {
 	tree.Mass, tree.MassCentre = orZero(mass), orZero(centre)
 	t.done()
 	m.volume = tree.StemVolume()
+	m.strengthLow = rigging.HingeReliedOn * tree.Strength
 
 	c := root.child("cut", true)
 	if c == nil {
@@ -237,7 +255,7 @@ func (r *reader) tree(root *object, m *model) {
 	within := func(o *object, key string, value, min, max float64, unit float64, u, why string) {
 		if value < min || value > max {
 			s := Range{Min: min / unit, Max: max / unit, Unit: u}
-			o.problem(key, s.String(), round(value/unit), "%s of %s %s; give %s", name(o.at(key)), Amount{value / unit, u, Nearest}, why, s)
+			o.problem(CodeRange, key, s.String(), round(value/unit), "%s of %s %s; give %s", name(o.at(key)), Amount{value / unit, u, Nearest}, why, s)
 		}
 	}
 	stump, height := m.setup.Stump, tree.Height
@@ -250,7 +268,7 @@ func (r *reader) tree(root *object, m *model) {
 	within(c, "hinge_left_cm", h.Left, thickness.Min*rigging.CM, tree.Diameter, rigging.CM, "cm", "is thicker than the stem")
 	within(c, "hinge_right_cm", h.Right, thickness.Min*rigging.CM, tree.Diameter, rigging.CM, "cm", "is thicker than the stem")
 	if tree.Cavity >= h.Length {
-		t.problem("cavity_cm", "less than the hinge length", round(tree.Cavity/rigging.CM), "a cavity of %s leaves nothing of a hinge %s long: nothing steers the tree", Amount{tree.Cavity / rigging.CM, "cm", Nearest}, Amount{h.Length / rigging.CM, "cm", Nearest})
+		t.problem(CodeRange, "cavity_cm", "less than the hinge length", round(tree.Cavity/rigging.CM), "a cavity of %s leaves nothing of a hinge %s long: nothing steers the tree", Amount{tree.Cavity / rigging.CM, "cm", Nearest}, Amount{h.Length / rigging.CM, "cm", Nearest})
 	}
 }
 
@@ -275,11 +293,11 @@ func (r *reader) points(root *object, m *model) {
 		p.distance = o.required("distance_m", spanDistance)
 		p.rise = o.optional("rise_m", spanRise, 0, "level with the tree's foot", "", "")
 		if radius := m.setup.Tree.Diameter / 2; p.distance > 0 && p.distance < radius {
-			o.problem("distance_m", Range{Min: round(radius), Max: spanDistance.Max, Unit: spanDistance.Unit}.String(), p.distance, "%s stands inside the stem: the distance is from the middle of the stem", quote(p.id))
+			o.problem(CodePlace, "distance_m", Range{Min: round(radius), Max: spanDistance.Max, Unit: spanDistance.Unit}.String(), p.distance, "%s stands inside the stem: the distance is from the middle of the stem", quote(p.id))
 		}
 		p.at = rigging.AtBearing(p.bearing, p.distance, p.rise-m.setup.Stump)
 		if _, twice := m.byID[p.id]; twice && p.id != "" {
-			o.problem("id", "a name no other point has", shorten(p.id), "two points are called %s; each needs a name of its own", quote(p.id))
+			o.problem(CodeTwice, "id", "a name no other point has", shorten(p.id), "two points are called %s; each needs a name of its own", quote(p.id))
 		} else if p.id != "" {
 			m.byID[p.id] = i
 		}
@@ -298,9 +316,9 @@ func (o *object) pointNamed(m *model, key string) int {
 		return i
 	}
 	if id != "" {
-		o.problem(key, "the name of a point", shorten(id), "no point is called %s", quote(id))
+		o.problem(CodeNoSuch, key, "the name of a point", shorten(id), "no point is called %s", quote(id))
 	} else if v, given := o.fields[key]; !given || v == "" {
-		o.problem(key, "the name of a point", nil, "the point is missing; give the name of a point")
+		o.problem(CodeMissing, key, "the name of a point", nil, "the point is missing; give the name of a point")
 	}
 	return -1
 }
@@ -310,9 +328,9 @@ func (r *reader) lines(root *object, m *model) {
 	for i, raw := range root.list("lines", maxLines) {
 		path := fmt.Sprintf("lines[%d]", i)
 		o := r.object(path, raw, true)
-		l := line{path: path, id: o.identifier("id"), rated: math.NaN(), stall: math.NaN(), mass: math.NaN(), stiff: math.NaN()}
+		l := line{path: path, id: o.identifier("id"), rated: math.NaN(), stall: math.NaN(), setting: math.NaN(), mass: math.NaN(), stiff: math.NaN()}
 		if seen[l.id] && l.id != "" {
-			o.problem("id", "a name no other line has", shorten(l.id), "two lines are called %s; each needs a name of its own", quote(l.id))
+			o.problem(CodeTwice, "id", "a name no other line has", shorten(l.id), "two lines are called %s; each needs a name of its own", quote(l.id))
 		}
 		seen[l.id] = true
 		role := o.choice("role", "pull", "hold")
@@ -329,7 +347,7 @@ func (r *reader) lines(root *object, m *model) {
 			l.stations = append(l.stations, r.station(fmt.Sprintf("%s.path[%d]", path, k), s, m))
 		}
 		if !o.has("path") {
-			o.problem("path", "a list of at least two stations", nil, "the path is missing; give the places the rope runs through, from its dead end to its hauling end")
+			o.problem(CodeMissing, "path", "a list of at least two stations", nil, "the path is missing; give the places the rope runs through, from its dead end to its hauling end")
 		}
 		for k, s := range l.stations {
 			if k > 0 && k < len(l.stations)-1 {
@@ -338,15 +356,10 @@ func (r *reader) lines(root *object, m *model) {
 		}
 		r.tackle(o, m, &l)
 		if p := o.child("puller", false); p != nil {
-			l.puller = true
-			l.rated = force(p.number("rated_kN", spanForce))
-			l.stall = force(p.number("stall_kN", spanForce))
-			if l.stall < l.rated {
-				p.problem("stall_kN", "not below the rated pull", round(l.stall/rigging.KN), "the pull at stall (%s) is below the rated pull (%s); give the greatest pull the machine can make", Amount{l.stall / rigging.KN, "kN", Nearest}, Amount{l.rated / rigging.KN, "kN", Nearest})
-				l.stall = math.NaN()
-			}
-			p.done()
+			r.puller(p, m, &l)
 		}
+		l.tended = o.flag("tended")
+		l.tied = r.tied(o, &l, m)
 		if rope := o.child("rope", false); rope != nil {
 			l.mass, _ = rope.number("mass_kgpm", Range{Min: 0, Max: 100, Above: true, Unit: "kg/m"})
 			l.stiff = force(rope.number("stiffness_kN", Range{Min: 0, Max: 1e7, Above: true, Unit: "kN"}))
@@ -357,6 +370,54 @@ func (r *reader) lines(root *object, m *model) {
 	}
 }
 
+// puller reads what hauls a line and what limits it.
+func (r *reader) puller(p *object, m *model, l *line) {
+	l.puller = true
+	l.rated = force(p.number("rated_kN", spanForce))
+	l.limitedBy = p.choice("limited_by", limitStall, limitDevice, limitGrip, limitWatched)
+	l.stall = force(p.number("stall_kN", spanForce))
+	l.setting = force(p.number("setting_kN", spanForce))
+	if l.stall < l.rated {
+		p.problem(CodeRange, "stall_kN", "not below the rated pull", round(l.stall/rigging.KN), "the pull at stall (%s) is below the rated pull (%s); give the greatest pull the machine can make", Amount{l.stall / rigging.KN, "kN", Nearest}, Amount{l.rated / rigging.KN, "kN", Nearest})
+		l.stall = math.NaN()
+	}
+	missing := func(key, message string) {
+		if !p.has(key) {
+			p.problem(CodeMissing, key, spanForce.String(), nil, message, quote(l.id))
+		}
+	}
+	switch l.limitedBy {
+	case limitStall:
+		missing("stall_kN", "the puller of line %s is limited by its stall; give its pull at stall")
+	case limitDevice:
+		missing("setting_kN", "the puller of line %s is limited by a device; give the pull at which it lets go")
+	case limitWatched:
+		missing("setting_kN", "the puller of line %s is watched; give the reading at which it is stopped")
+	case limitGrip:
+		if _, ok := m.machineOf(l); !ok {
+			missing("stall_kN", "the puller of line %s pulls by driving, but no machine with its mass stands where it pulls; give that machine there, or its greatest pull")
+		}
+	}
+	p.done()
+}
+
+// Ends of a line that are named by what they are.
+const (
+	endAtStem = "stem"
+	lastEnd   = "end"
+)
+
+// tied reads at which ends the rope itself is made fast.
+func (r *reader) tied(o *object, l *line, m *model) []string {
+	names := r.texts(o, "tied", maxStations)
+	for i, name := range names {
+		if _, point := m.byID[name]; !point && name != endAtStem && name != lastEnd && name != "" {
+			r.problem(CodeNoSuch, fmt.Sprintf("%s.tied[%d]", o.path, i), "stem, end or the name of a point", shorten(name), "line %s is said to be tied at %s, which is neither stem, end nor a point", quote(l.id), quote(name))
+		}
+	}
+	return names
+}
+
 func force(kN float64, _ bool) float64 { return kN * rigging.KN }
 
 func (r *reader) station(path string, raw any, m *model) station {
@@ -365,7 +426,7 @@ func (r *reader) station(path string, raw any, m *model) station {
 	s.efficiency, _ = o.number("efficiency", spanEfficiency)
 	switch {
 	case o.has("stem_m") && o.has("point"):
-		o.problem("stem_m", "either stem_m or point", nil, "this place names both a height on the stem and a point; give one")
+		o.problem(CodeEither, "stem_m", "either stem_m or point", nil, "this place names both a height on the stem and a point; give one")
 	case o.has("stem_m"):
 		s.onStem = true
 		s.stem, _ = o.number("stem_m", spanStem)
@@ -373,13 +434,13 @@ func (r *reader) station(path string, raw any, m *model) station {
 			break // there is nothing to hold it against
 		}
 		if s.stem <= m.setup.Stump || s.stem > m.setup.Tree.Height {
-			o.problem("stem_m", Range{Min: m.setup.Stump, Max: m.setup.Tree.Height, Above: true, Unit: "m"}.String(), s.stem,
+			o.problem(CodeRange, "stem_m", Range{Min: m.setup.Stump, Max: m.setup.Tree.Height, Above: true, Unit: "m"}.String(), s.stem,
 				"the height on the stem of %s is not between the cut at %s and the top at %s", Amount{s.stem, "m", Nearest}, Amount{m.setup.Stump, "m", Nearest}, Amount{m.setup.Tree.Height, "m", Nearest})
 		}
 	case o.has("point"):
 		s.point = o.pointNamed(m, "point")
 	default:
-		o.problem("point", "stem_m or point", nil, "this place is empty; give a height on the stem or the name of a point")
+		o.problem(CodeMissing, "point", "stem_m or point", nil, "this place is empty; give a height on the stem or the name of a point")
 	}
 	o.done()
 	return s
@@ -412,13 +473,13 @@ func (r *reader) tackle(o *object, m *model, l *line) {
 	stages, reeving := to.has("stages"), to.has("reeving")
 	switch {
 	case stages && reeving:
-		to.problem("reeving", "either stages or reeving", nil, "the tackle gives both stages and a reeving; give one")
+		to.problem(CodeEither, "reeving", "either stages or reeving", nil, "the tackle gives both stages and a reeving; give one")
 	case stages:
 		r.stages(to, t)
 	case reeving:
 		r.reeving(to, t)
 	default:
-		to.problem("stages", "stages or reeving", nil, "the tackle has no parts; give its stages")
+		to.problem(CodeMissing, "stages", "stages or reeving", nil, "the tackle has no parts; give its stages")
 	}
 	t.usable = t.usable && !math.IsNaN(t.efficiency)
 	if t.usable {
@@ -429,15 +490,19 @@ func (r *reader) tackle(o *object, m *model, l *line) {
 			if reeving {
 				key = "reeving"
 			}
-			to.problem(key, "an arrangement that hauls", nil, "the tackle cannot be computed: %s", err)
+			to.problem(CodeTackle, key, "an arrangement that hauls", nil, "the tackle cannot be computed: %s", err)
 		}
 		t.result = result
+		if t.usable {
+			t.free, err = t.reeving.WithoutFriction().Solve(1)
+			t.usable = err == nil
+		}
 	}
 	for k, s := range to.list("haul_path", maxStations) {
 		path := fmt.Sprintf("%s.haul_path[%d]", to.path, k)
 		st := r.station(path, s, m)
 		if st.onStem {
-			r.problem(path, "the name of a point", nil, "the hauling part of a tackle runs over points on the ground, not over the stem")
+			r.problem(CodePlace, path, "the name of a point", nil, "the hauling part of a tackle runs over points on the ground, not over the stem")
 			r.broken = true
 		}
 		t.haul = append(t.haul, st)
@@ -458,7 +523,7 @@ func (r *reader) stages(to *object, t *tackle) {
 	var stages []rigging.TackleStage
 	ok := len(list) > 0
 	if !ok {
-		to.problem("stages", "at least one stage", nil, "the tackle has no stage; give at least one")
+		to.problem(CodeMissing, "stages", "at least one stage", nil, "the tackle has no stage; give at least one")
 	}
 	for k, raw := range list {
 		so := r.object(fmt.Sprintf("%s.stages[%d]", to.path, k), raw, true)
@@ -480,7 +545,7 @@ func (r *reader) stages(to *object, t *tackle) {
 	}
 	reeving, err := rigging.StagesReeving(stages)
 	if err != nil {
-		to.problem("stages", "stages that can be reeved", nil, "the tackle cannot be reeved: %s", err)
+		to.problem(CodeTackle, "stages", "stages that can be reeved", nil, "the tackle cannot be reeved: %s", err)
 		return
 	}
 	t.reeving, t.stages, t.usable = reeving, stages, true
@@ -493,7 +558,7 @@ func (r *reader) reeving(to *object, t *tackle) {
 		no := r.object(fmt.Sprintf("%s.nodes[%d]", ro.path, k), raw, true)
 		node := rigging.ReevingNode{ID: no.identifier("id"), Kind: rigging.NodeKind(no.choice("kind", "anchor", "moving", "load", "haul"))}
 		if node.Kind == "" && !no.has("kind") {
-			no.problem("kind", "one of anchor, moving, load, haul", nil, "the kind is missing; give one of anchor, moving, load, haul")
+			no.problem(CodeMissing, "kind", "one of anchor, moving, load, haul", nil, "the kind is missing; give one of anchor, moving, load, haul")
 		}
 		node.At = no.required("at", Range{Min: -1000, Max: 1000})
 		no.done()
@@ -505,7 +570,7 @@ func (r *reader) reeving(to *object, t *tackle) {
 		for j, v := range po.list("path", maxList) {
 			id, ok := v.(string)
 			if !ok {
-				r.problem(fmt.Sprintf("%s.path[%d]", po.path, j), "the name of a node", shown(v), "this is %s; give the name of a node", describe(v))
+				r.problem(CodeType, fmt.Sprintf("%s.path[%d]", po.path, j), "the name of a node", shown(v), "this is %s; give the name of a node", describe(v))
 				r.broken = true
 			}
 			rope.Path = append(rope.Path, id)

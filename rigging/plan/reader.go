@@ -32,8 +32,8 @@ func (r *reader) asked(path string, f FormatField) {
 	}
 }
 
-func (r *reader) problem(path, accepted string, given any, format string, args ...any) {
-	r.problems = append(r.problems, Problem{Path: path, Message: fmt.Sprintf(format, args...), Given: given, Accepted: accepted, Format: format, Args: args})
+func (r *reader) problem(code Code, path, accepted string, given any, format string, args ...any) {
+	r.problems = append(r.problems, Problem{Code: code, Path: path, Message: fmt.Sprintf(format, args...), Given: given, Accepted: accepted, Format: format, Args: args})
 }
 
 func (r *reader) assume(path string, value any, why, source, basis string) {
@@ -57,8 +57,8 @@ func (o *object) at(key string) string {
 	return o.path + "." + key
 }
 
-func (o *object) problem(key, accepted string, given any, format string, args ...any) {
-	o.r.problem(o.at(key), accepted, given, format, args...)
+func (o *object) problem(code Code, key, accepted string, given any, format string, args ...any) {
+	o.r.problem(code, o.at(key), accepted, given, format, args...)
 	if o.vital {
 		o.r.broken = true
 	}
@@ -89,7 +89,7 @@ func (o *object) done() {
 		if of == "" {
 			of = "plan"
 		}
-		o.r.problem(o.at(shorten(key)), "a field of the "+of+" format", nil,
+		o.r.problem(CodeUnknownField, o.at(shorten(key)), "a field of the "+of+" format", nil,
 			"the %s has no field %s: it is kept but not used. If it is misspelt, the value meant is missing.", of, quote(key))
 	}
 }
@@ -99,7 +99,7 @@ func (r *reader) object(path string, v any, vital bool) *object {
 	o := &object{r: r, path: path, vital: vital, seen: make([]string, 0, 16)}
 	m, ok := v.(map[string]any)
 	if !ok {
-		r.problem(path, "an object { … }", shown(v), "this part is %s; an object { … } is needed", describe(v))
+		r.problem(CodeType, path, "an object { … }", shown(v), "this part is %s; an object { … } is needed", describe(v))
 		r.broken = r.broken || vital
 		m = map[string]any{}
 	}
@@ -126,11 +126,11 @@ func (o *object) list(key string, most int) []any {
 	}
 	l, ok := v.([]any)
 	if !ok {
-		o.problem(key, "a list [ … ]", shown(v), "this is %s; a list [ … ] is needed", describe(v))
+		o.problem(CodeType, key, "a list [ … ]", shown(v), "this is %s; a list [ … ] is needed", describe(v))
 		return nil
 	}
 	if len(l) > most {
-		o.problem(key, fmt.Sprintf("at most %d entries", most), len(l), "there are %d entries here; at most %d are read", len(l), most)
+		o.problem(CodeTooLong, key, fmt.Sprintf("at most %d entries", most), len(l), "there are %d entries here; at most %d are read", len(l), most)
 		l = l[:most]
 	}
 	return l
@@ -151,12 +151,12 @@ func (r *reader) value(path string, raw any, s Range, vital bool) (float64, bool
 	r.asked(path, FormatField{Kind: KindNumber, Range: s})
 	n, isNumber := raw.(jsontext.Number)
 	if raw == "" {
-		r.problem(path, s.String(), "", "%s is missing; give %s", name(path), s)
+		r.problem(CodeMissing, path, s.String(), "", "%s is missing; give %s", name(path), s)
 		r.broken = r.broken || vital
 		return math.NaN(), false
 	}
 	if !isNumber {
-		r.problem(path, s.String(), shown(raw), "%s is %s; give %s", name(path), describe(raw), s)
+		r.problem(CodeType, path, s.String(), shown(raw), "%s is %s; give %s", name(path), describe(raw), s)
 		r.broken = r.broken || vital
 		return math.NaN(), false
 	}
@@ -166,7 +166,7 @@ func (r *reader) value(path string, raw any, s Range, vital bool) (float64, bool
 		if err == nil {
 			given = Amount{v, s.Unit, Nearest}
 		}
-		r.problem(path, s.String(), shown(raw), "%s is %s; give %s", name(path), given, s)
+		r.problem(CodeRange, path, s.String(), shown(raw), "%s is %s; give %s", name(path), given, s)
 		r.broken = r.broken || vital
 		return math.NaN(), false
 	}
@@ -177,7 +177,7 @@ func (r *reader) value(path string, raw any, s Range, vital bool) (float64, bool
 func (o *object) required(key string, s Range) float64 {
 	v, ok := o.number(key, s)
 	if !ok && !o.has(key) {
-		o.problem(key, s.String(), nil, "%s is missing; give %s", name(o.at(key)), s)
+		o.problem(CodeMissing, key, s.String(), nil, "%s is missing; give %s", name(o.at(key)), s)
 	}
 	return v
 }
@@ -201,11 +201,11 @@ func (o *object) text(key string) string {
 	}
 	s, ok := v.(string)
 	if !ok {
-		o.problem(key, "text", shown(v), "%s is %s; give text", name(o.at(key)), describe(v))
+		o.problem(CodeType, key, "text", shown(v), "%s is %s; give text", name(o.at(key)), describe(v))
 		return ""
 	}
 	if len(s) > maxText {
-		o.problem(key, fmt.Sprintf("at most %d characters", maxText), nil, "%s is longer than %d characters", name(o.at(key)), maxText)
+		o.problem(CodeTooLong, key, fmt.Sprintf("at most %d characters", maxText), nil, "%s is longer than %d characters", name(o.at(key)), maxText)
 	}
 	return s
 }
@@ -215,7 +215,7 @@ func (o *object) identifier(key string) string {
 	s := o.text(key)
 	if strings.TrimSpace(s) == "" {
 		if v, given := o.fields[key]; !given || v == "" || s != "" {
-			o.problem(key, "a short name of its own", nil, "%s is missing; give a short name", name(o.at(key)))
+			o.problem(CodeMissing, key, "a short name of its own", nil, "%s is missing; give a short name", name(o.at(key)))
 		}
 		return ""
 	}
@@ -235,7 +235,7 @@ func (o *object) choice(key string, words ...string) string {
 			return s
 		}
 	}
-	o.problem(key, "one of "+strings.Join(words, ", "), shown(v), "%s is %s; give one of %s", name(o.at(key)), describe(v), strings.Join(words, ", "))
+	o.problem(CodeChoice, key, "one of "+strings.Join(words, ", "), shown(v), "%s is %s; give one of %s", name(o.at(key)), describe(v), strings.Join(words, ", "))
 	return ""
 }
 
@@ -248,7 +248,7 @@ func (o *object) flag(key string) bool {
 	}
 	b, ok := v.(bool)
 	if !ok {
-		o.problem(key, "true or false", shown(v), "%s is %s; give true or false", name(o.at(key)), describe(v))
+		o.problem(CodeType, key, "true or false", shown(v), "%s is %s; give true or false", name(o.at(key)), describe(v))
 	}
 	return b
 }

@@ -35,28 +35,47 @@ func (n *Num) UnmarshalJSON(text []byte) error {
 
 // A Report is everything computed from one plan; AppendJSON writes it. Loads, tensions and uses
 // are at planned tension with the tree standing (turn 0) unless a name says
-// otherwise.
+// otherwise; a use is at the greatest from standing to commit.
 type Report struct {
 	Version      int             `json:"version"`
 	Verdict      rigging.Verdict `json:"verdict"`
 	Governing    string          `json:"governing"`     // id of the piece, puller or point with the greatest use
 	GoverningUse Num             `json:"governing_use"` // its use
-	// StallVerdict is the worst over gear and points when the puller pulls
-	// all it can; the pullers themselves are left out, since every puller
-	// at stall is past its rating.
-	StallVerdict   rigging.Verdict `json:"stall_verdict"`
-	StallGoverning string          `json:"stall_governing"`
-	Tree           TreeReport      `json:"tree"`
-	Pull           PullReport      `json:"pull"`
-	Lines          []LineReport    `json:"lines"`
-	Points         []PointReport   `json:"points"`
-	Gear           []GearReport    `json:"gear"`
-	Assumed        []Assumed       `json:"assumed"`
-	Problems       []Problem       `json:"problems"`
-	Cautions       []Caution       `json:"cautions"`
-	Working        []Working       `json:"working"`
-	Brief          BriefReport     `json:"brief"`
-	After          *AfterReport    `json:"after,omitempty"` // where the plan says how the pull went
+	// AtMostVerdict is the worst over gear and points at what the pullers can
+	// really make; the pullers themselves are left out, since a puller is past
+	// its rating at stall.
+	AtMostVerdict   rigging.Verdict `json:"at_most_verdict"`
+	AtMostGoverning string          `json:"at_most_governing"` // id of the piece or point with the greatest use then
+	AtMostUse       Num             `json:"at_most_use"`       // its use
+	// OnlyIfHeld says that the plan is near its limits for no other reason than
+	// that the puller can pull more than it may.
+	OnlyIfHeld bool `json:"only_if_held"`
+	// NoRoom says that the haul planned is more than the puller may be held to.
+	NoRoom   bool          `json:"no_room"`
+	Why      []Why         `json:"why"`
+	Tree     TreeReport    `json:"tree"`
+	Pull     PullReport    `json:"pull"`
+	Lines    []LineReport  `json:"lines"`
+	Points   []PointReport `json:"points"`
+	Gear     []GearReport  `json:"gear"`
+	Assumed  []Assumed     `json:"assumed"`
+	Problems []Problem     `json:"problems"`
+	Cautions []Caution     `json:"cautions"`
+	Working  []Working     `json:"working"`
+	Brief    BriefReport   `json:"brief"`
+	After    *AfterReport  `json:"after,omitempty"` // where the plan says how the pull went
+}
+
+// A Why is one reason for the plan's verdict. There is none where every row is
+// within its limit and nothing else is to be said.
+type Why struct {
+	Code    string          `json:"code"`
+	Path    string          `json:"path"`
+	Message string          `json:"message"`
+	Verdict rigging.Verdict `json:"verdict"`
+
+	Format string `json:"-"` // as in Problem
+	Args   []any  `json:"-"`
 }
 
 // TreeReport is the tree above the hinge.
@@ -75,10 +94,15 @@ type TreeReport struct {
 	WindMomentKNm    Num `json:"wind_moment_kNm"` // at turn 0, against the lay
 	HingeMomentKNm   Num `json:"hinge_moment_kNm"`
 	// HingeSideMomentKNm is the side moment left on the hinge (positive to
-	// the left) that the side hold is judged by; SideHoldUse its stress over
-	// the bending strength, an estimate.
+	// the left) that the side hold is judged by, and HingeSideDeg the turn of the
+	// tree at which it comes; SideHoldUse its stress over the strength that is
+	// relied on, an estimate. SideHoldSlackUse is the same were the hold lines
+	// slack, null without one.
 	HingeSideMomentKNm Num `json:"hinge_side_moment_kNm"`
+	HingeSideDeg       Num `json:"hinge_side_deg"`
 	SideHoldUse        Num `json:"side_hold_use"`
+	SideHoldSlackUse   Num `json:"side_hold_slack_use"`
+	ClosingUse         Num `json:"closing_use"` // turn at which the tree falls by itself ÷ turn at which the face closes
 }
 
 // PullReport is the pull through the fall.
@@ -109,19 +133,24 @@ type CurvePoint struct {
 type Curve []CurvePoint
 
 // LineReport is one line. Tension is that of the leg leaving the stem toward
-// the hauling end; StallKN is the same when the puller pulls all it can.
+// the hauling end; AtMostHaulKN is what its puller can really make, and AtMostKN
+// the tension then if nothing rubs.
 type LineReport struct {
 	ID              string        `json:"id"`
 	Role            string        `json:"role"`
 	TensionKN       Num           `json:"tension_kN"`
 	HaulKN          Num           `json:"haul_kN"`
-	StallKN         Num           `json:"stall_kN"`
+	AtMostHaulKN    Num           `json:"at_most_haul_kN"`
+	AtMostKN        Num           `json:"at_most_kN"`
 	IdealAdvantage  Num           `json:"ideal_advantage"`
 	ActualAdvantage Num           `json:"actual_advantage"`
 	HaulM           Num           `json:"haul_m"` // how much shorter the path is at commit
 	RopeToHaulM     Num           `json:"rope_to_haul_m"`
 	LengthChangeM   Num           `json:"length_change_m"` // lengthening when the face closes
 	PayOutM         Num           `json:"pay_out_m"`       // greatest lengthening up to a quarter turn; must be paid out
+	GrowsM          Num           `json:"grows_m"`         // greatest lengthening while the hinge bends and the tree needs pulling
+	StretchedKN     Num           `json:"stretched_kN"`    // what that puts on a hold line made fast
+	StretchM        Num           `json:"stretch_m"`       // of the rope as planned; null without a stiffness
 	StemLoadKN      Num           `json:"stem_load_kN"`    // largest resultant at a place on the stem
 	TurningShare    Num           `json:"turning_share"`   // forward lever ÷ attachment height above the hinge
 	WeightKN        Num           `json:"weight_kN"`       // of the rope itself
@@ -174,23 +203,30 @@ type PointReport struct {
 	CapacityKN   Num             `json:"capacity_kN"`
 	Use          Num             `json:"use"`
 	Verdict      rigging.Verdict `json:"verdict"`
-	StallLoadKN  Num             `json:"stall_load_kN"`
-	StallUse     Num             `json:"stall_use"`
-	StallVerdict rigging.Verdict `json:"stall_verdict"`
-	XYZ          [3]Num          `json:"xyz_m"`
+	// GreatestKN is the largest load from standing to commit, any of the lines
+	// that pull here slack, and GreatestDeg the turn of the tree then.
+	GreatestKN    Num             `json:"greatest_kN"`
+	GreatestDeg   Num             `json:"greatest_deg"`
+	AtMostKN      Num             `json:"at_most_kN"`
+	AtMostUse     Num             `json:"at_most_use"`
+	AtMostVerdict rigging.Verdict `json:"at_most_verdict"`
+	XYZ           [3]Num          `json:"xyz_m"`
 }
 
 // GearReport is one piece, or a line's puller as LINE/puller.
 type GearReport struct {
-	ID           string          `json:"id"`
-	Kind         string          `json:"kind"`
-	LoadKN       Num             `json:"load_kN"`
-	StallLoadKN  Num             `json:"stall_load_kN"`
-	CapacityKN   Num             `json:"capacity_kN"`
-	Use          Num             `json:"use"`
-	MarginKN     Num             `json:"margin_kN"`
-	Verdict      rigging.Verdict `json:"verdict"`
-	StallVerdict rigging.Verdict `json:"stall_verdict"`
+	ID            string          `json:"id"`
+	Kind          string          `json:"kind"`
+	LoadKN        Num             `json:"load_kN"`     // standing
+	GreatestKN    Num             `json:"greatest_kN"` // the largest from standing to commit
+	GreatestDeg   Num             `json:"greatest_deg"`
+	AtMostKN      Num             `json:"at_most_kN"`
+	CapacityKN    Num             `json:"capacity_kN"`
+	Use           Num             `json:"use"` // greatest ÷ capacity
+	AtMostUse     Num             `json:"at_most_use"`
+	MarginKN      Num             `json:"margin_kN"` // capacity − greatest
+	Verdict       rigging.Verdict `json:"verdict"`
+	AtMostVerdict rigging.Verdict `json:"at_most_verdict"`
 }
 
 // Assumed is a value the plan left out and what was taken instead.
@@ -205,6 +241,7 @@ type Assumed struct {
 // A Problem keeps the plan from being judged: the path, what was given and
 // what is accepted, in one plain message.
 type Problem struct {
+	Code     Code   `json:"code"`
 	Path     string `json:"path"`
 	Message  string `json:"message"`
 	Given    any    `json:"given,omitempty"`

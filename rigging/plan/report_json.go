@@ -11,8 +11,12 @@ func (r *Report) AppendJSON(w *jsontext.Writer) {
 	e.Text("verdict", r.Verdict.String())
 	e.Text("governing", r.Governing)
 	e.num("governing_use", r.GoverningUse)
-	e.Text("stall_verdict", r.StallVerdict.String())
-	e.Text("stall_governing", r.StallGoverning)
+	e.Text("at_most_verdict", r.AtMostVerdict.String())
+	e.Text("at_most_governing", r.AtMostGoverning)
+	e.num("at_most_use", r.AtMostUse)
+	e.Bool("only_if_held", r.OnlyIfHeld)
+	e.Bool("no_room", r.NoRoom)
+	jsontext.List(w, "why", r.Why, appendWhy)
 	e.tree("tree", &r.Tree)
 	e.pull("pull", &r.Pull)
 	jsontext.List(w, "lines", r.Lines, appendLine)
@@ -59,6 +63,15 @@ func (e encoder) value(key string, v any) {
 	e.Value(key, v)
 }
 
+func appendWhy(w *jsontext.Writer, y *Why) {
+	w.Open()
+	w.Text("code", y.Code)
+	w.Text("path", y.Path)
+	w.Text("message", y.Message)
+	w.Text("verdict", y.Verdict.String())
+	w.Close()
+}
+
 func (e encoder) tree(key string, t *TreeReport) {
 	e.Key(key)
 	e.Open()
@@ -76,7 +89,10 @@ func (e encoder) tree(key string, t *TreeReport) {
 	e.num("wind_moment_kNm", t.WindMomentKNm)
 	e.num("hinge_moment_kNm", t.HingeMomentKNm)
 	e.num("hinge_side_moment_kNm", t.HingeSideMomentKNm)
+	e.num("hinge_side_deg", t.HingeSideDeg)
 	e.num("side_hold_use", t.SideHoldUse)
+	e.num("side_hold_slack_use", t.SideHoldSlackUse)
+	e.num("closing_use", t.ClosingUse)
 	e.Close()
 }
 
@@ -114,13 +130,17 @@ func appendLine(w *jsontext.Writer, l *LineReport) {
 	e.Text("role", l.Role)
 	e.num("tension_kN", l.TensionKN)
 	e.num("haul_kN", l.HaulKN)
-	e.num("stall_kN", l.StallKN)
+	e.num("at_most_haul_kN", l.AtMostHaulKN)
+	e.num("at_most_kN", l.AtMostKN)
 	e.num("ideal_advantage", l.IdealAdvantage)
 	e.num("actual_advantage", l.ActualAdvantage)
 	e.num("haul_m", l.HaulM)
 	e.num("rope_to_haul_m", l.RopeToHaulM)
 	e.num("length_change_m", l.LengthChangeM)
 	e.num("pay_out_m", l.PayOutM)
+	e.num("grows_m", l.GrowsM)
+	e.num("stretched_kN", l.StretchedKN)
+	e.num("stretch_m", l.StretchM)
 	e.num("stem_load_kN", l.StemLoadKN)
 	e.num("turning_share", l.TurningShare)
 	e.num("weight_kN", l.WeightKN)
@@ -181,9 +201,11 @@ func appendPoint(w *jsontext.Writer, p *PointReport) {
 	e.num("capacity_kN", p.CapacityKN)
 	e.num("use", p.Use)
 	e.Text("verdict", p.Verdict.String())
-	e.num("stall_load_kN", p.StallLoadKN)
-	e.num("stall_use", p.StallUse)
-	e.Text("stall_verdict", p.StallVerdict.String())
+	e.num("greatest_kN", p.GreatestKN)
+	e.num("greatest_deg", p.GreatestDeg)
+	e.num("at_most_kN", p.AtMostKN)
+	e.num("at_most_use", p.AtMostUse)
+	e.Text("at_most_verdict", p.AtMostVerdict.String())
 	e.xyz("xyz_m", p.XYZ)
 	e.Close()
 }
@@ -194,12 +216,15 @@ func appendGear(w *jsontext.Writer, g *GearReport) {
 	e.Text("id", g.ID)
 	e.Text("kind", g.Kind)
 	e.num("load_kN", g.LoadKN)
-	e.num("stall_load_kN", g.StallLoadKN)
+	e.num("greatest_kN", g.GreatestKN)
+	e.num("greatest_deg", g.GreatestDeg)
+	e.num("at_most_kN", g.AtMostKN)
 	e.num("capacity_kN", g.CapacityKN)
 	e.num("use", g.Use)
+	e.num("at_most_use", g.AtMostUse)
 	e.num("margin_kN", g.MarginKN)
 	e.Text("verdict", g.Verdict.String())
-	e.Text("stall_verdict", g.StallVerdict.String())
+	e.Text("at_most_verdict", g.AtMostVerdict.String())
 	e.Close()
 }
 
@@ -217,6 +242,7 @@ func appendAssumed(w *jsontext.Writer, a *Assumed) {
 func appendProblem(w *jsontext.Writer, p *Problem) {
 	e := encoder{w}
 	e.Open()
+	e.Text("code", string(p.Code))
 	e.Text("path", p.Path)
 	e.Text("message", p.Message)
 	if p.Given != nil {

@@ -29,7 +29,7 @@ func (r *reader) sections(t *object, m *model) {
 		o.done()
 		for k := range s.Points {
 			if gap := s.Points[k].Height - p.Height; gap > -rigging.CM && gap < rigging.CM {
-				o.problem("height_m", "a height of its own", round(p.Height), "the stem has two diameters at %s; give one", Amount{p.Height, "m", Nearest})
+				o.problem(CodeRange, "height_m", "a height of its own", round(p.Height), "the stem has two diameters at %s; give one", Amount{p.Height, "m", Nearest})
 				break
 			}
 		}
@@ -46,7 +46,7 @@ func (r *reader) sections(t *object, m *model) {
 		if errors.As(err, &reading) {
 			accepted = reading.Accepted
 		}
-		t.problem("sections", accepted, nil, "the stem cannot be worked out from its diameters: %s", err)
+		t.problem(CodeRange, "sections", accepted, nil, "the stem cannot be worked out from its diameters: %s", err)
 		r.broken = true
 	}
 }

@@ -14,8 +14,10 @@ const friction = "sheave friction by the wrap: the pin's grows with the load on 
 var (
 	stepShare = step{"", "Tension of a pull line", "$1 = p·T", "kN", "the line's share of the planned tension",
 		[]quantity{{"p", "share of the pull", "", ""}, {"T", "planned tension", "kN", "pull.planned_kN"}}}
-	stepHoldTension = step{"", "Tension of a hold line", "$1 = max(a·T_f, T_p)", "kN", "moment balance across the lay: no side moment is left on the hinge",
-		[]quantity{{"a", "allowance", "", "allowance"}, {"T_f", "its largest until the face closes", "kN", ""}, {"T_p", "with the tree standing, pull lines at planned tension", "kN", ""}}}
+	stepHoldTension = step{"", "Tension of a hold line", "$1 = T_e + max(a·T_f, T_p)", "kN", "moment balance about the middle of the bent hinge: no side moment is left on it",
+		[]quantity{{"a", "allowance", "", "allowance"}, {"T_f", "its largest until the face closes", "kN", ""}, {"T_p", "with the tree standing, pull lines at planned tension", "kN", ""}, {"T_e", "what it takes up as it has to grow", "kN", ""}}}
+	stepStretched = step{"", "What a hold line made fast takes up", "T_e = E·ΔL/L₀", "kN", "Hooke's law; nothing where someone lets it out",
+		[]quantity{{"E", "stiffness of the rope", "kN", ""}, {"ΔL", "its greatest lengthening while the hinge bends and the tree needs pulling", "m", ""}, {"L₀", "the whole line, tree standing", "m", ""}}}
 	stepNext = step{"", "Tension past a block", "$2 = $1·(1 + q)/(1 − q), q = (1 − η)/(1 + η)·cos(γ/2)", "kN", friction,
 		[]quantity{{"$1", "leg before the block", "kN", ""}, {"η", "efficiency of the sheave", "", ""}, {"γ", "angle between the legs", "°", ""}}}
 	stepBefore = step{"", "Tension before a block", "$1 = $2·(1 − q)/(1 + q), q = (1 − η)/(1 + η)·cos(γ/2)", "kN", friction,
@@ -31,12 +33,15 @@ var (
 		{"F", "on the tackle", "kN", ""}, {"S", "hauling part at the tackle", "kN", ""}, {"η", "efficiency of a sheave", "", ""}, {"n", "ideal advantage", "", ""}}
 	stepHauled = step{"", "Hauling part of a tackle", "$2 = $1/A", "kN", "tension of the last leg over the tackle's advantage",
 		[]quantity{{"$1", "last leg", "kN", ""}, {"A", "actual advantage", "", ""}}}
-	stepHaul   = step{"", "Haul without a tackle", "S = $1", "kN", "the last leg is what is pulled", []quantity{{"$1", "last leg", "kN", ""}}}
-	stepTravel = step{"", "How much a line comes in", "ΔL = L₀ − L_c", "m", geometry, []quantity{{"L₀", "the whole line, tree standing", "m", ""}, {"L_c", "when the tree falls by itself", "m", ""}, {"φ_c", "turn then", "°", "pull.commit_deg"}}}
-	stepRope   = step{"", "Rope to haul", "ℓ = n·ΔL", "m", "velocities in the tackle", []quantity{{"n", "ideal advantage", "", ""}, {"ΔL", "line comes in", "m", ""}}}
-	stepLength = step{"", "Lengthening of a hold line", "ΔL = L_f − L₀", "m", geometry, []quantity{{"L_f", "the whole line when the face closes", "m", ""}, {"L₀", "tree standing", "m", ""}}}
-	stepStall  = step{"", "Tension of a pull line if the puller stalls", "T_s = $1·S_s/S", "kN", "everything in proportion to the haul", []quantity{{"$1", "tension of the line as planned", "kN", ""}, {"S_s", "haul when the puller stalls", "kN", ""}, {"S", "haul as planned", "kN", ""}}}
-	stepHeld   = step{"", "Tension of a hold line if the puller stalls", "T_s = max($1·s, T_m)", "kN", "in proportion to the pull lines, and at least what keeps the hinge free of side moment then", []quantity{{"$1", "as planned", "kN", ""}, {"s", "stall over planned tension of the pull lines", "", ""}, {"T_m", "to hold then, or what its own puller can make", "kN", ""}}}
+	stepHaul       = step{"", "Haul without a tackle", "S = $1", "kN", "the last leg is what is pulled", []quantity{{"$1", "last leg", "kN", ""}}}
+	stepTravel     = step{"", "How much a line comes in", "ΔL = L₀ − L_c", "m", geometry, []quantity{{"L₀", "the whole line, tree standing", "m", ""}, {"L_c", "when the tree falls by itself", "m", ""}, {"φ_c", "turn then", "°", "pull.commit_deg"}}}
+	stepRope       = step{"", "Rope to haul", "ℓ = n·ΔL", "m", "velocities in the tackle", []quantity{{"n", "ideal advantage", "", ""}, {"ΔL", "line comes in", "m", ""}}}
+	stepLength     = step{"", "Lengthening of a hold line", "ΔL = L_f − L₀", "m", geometry, []quantity{{"L_f", "the whole line when the face closes", "m", ""}, {"L₀", "tree standing", "m", ""}}}
+	stepMostStall  = step{"", "Haul at most, limited by stall", "S_m = P_s", "kN", thePlan, []quantity{{"P_s", "pull at which the puller stalls", "kN", ""}}}
+	stepMostDevice = step{"", "Haul at most, limited by a device or watched", "S_m = P_d", "kN", thePlan, []quantity{{"P_d", "where the device lets go, or the one watching stops", "kN", ""}}}
+	stepMostGrip   = step{"", "Haul at most, limited by grip", "S_m = min(P_s, m·g)", "kN", "a machine that pulls by driving makes at most its own weight, from memory; 1000 N are 1 kN", []quantity{{"P_s", "greatest pull, where it is given", "kN", ""}, {"m", "mass of the machine", "kg", ""}, {"g", "acceleration of free fall", "m/s²", ""}}}
+	stepMost       = step{"", "Tension of a pull line at most", "T_m = S_m·n", "kN", "as if nothing rubbed: friction is not counted on where it would spare something", []quantity{{"S_m", "haul at most", "kN", ""}, {"n", "ideal advantage", "", ""}}}
+	stepHoldAtMost = step{"", "Tension of a hold line at most", "T_m = T_e + max(a·T_f, T_q)", "kN", "moment balance about the hinge, any pull line slack", []quantity{{"a", "allowance", "", "allowance"}, {"T_f", "its largest until the face closes", "kN", ""}, {"T_q", "with the tree standing, pull lines at most, or by its own puller", "kN", ""}, {"T_e", "what it takes up as it has to grow", "kN", ""}}}
 )
 
 // lettered puts the letters of the legs into a step.
@@ -69,24 +74,41 @@ type legRef struct {
 	tension      float64
 }
 
+// A loading is the rig in one attitude with every line at a tension (N): as
+// planned with the tree standing, where every tension has a step of its own, or
+// any other.
+type loading struct {
+	*attitude
+	tensions []float64
+	steps    bool
+}
+
+func (e *evaluation) plannedStanding() loading { return loading{e.standing, e.pull.Tension, true} }
+
 // legRefs are the legs of line i from its dead end on, then those of the
 // tackle's hauling part, and which of them stands for the line. The last
 // hauling leg is the haul.
-func (e *evaluation) legRefs(i int) (legs []legRef, reference int) {
-	l, ll, st := &e.m.lines[i], &e.loads[i], &e.pull.Standing[i]
+func (e *evaluation) legRefs(at loading, i int) (legs []legRef, reference int) {
+	l, la, tension := &e.m.lines[i], &at.lines[i], at.tensions[i]/rigging.KN
+	st := &la.state
 	for k, m := range st.Multiple {
 		if l.stations[k].onStem {
 			reference = k
 		}
-		legs = append(legs, legRef{LegSymbol(l.hold, false, k, len(st.Multiple)), legPath(i, k), m * ll.tension / rigging.KN})
+		legs = append(legs, legRef{LegSymbol(l.hold, false, k, len(st.Multiple)), legPath(i, k), m * tension})
 	}
 	legs[reference].path = numbered("lines", i, "tension_kN")
 	n := len(legs)
-	for k, m := range ll.haulMult {
-		legs = append(legs, legRef{LegSymbol(l.hold, true, k, len(ll.haulMult)), legPath(i, n+k), m * ll.tension / rigging.KN})
+	for k, m := range la.hauls {
+		legs = append(legs, legRef{LegSymbol(l.hold, true, k, len(la.hauls)), legPath(i, n+k), m * tension})
 	}
-	if len(ll.haulMult) > 0 {
+	if len(la.hauls) > 0 {
 		legs[len(legs)-1].path = numbered("lines", i, "haul_kN")
+	}
+	if !at.steps {
+		for k := range legs {
+			legs[k].path = ""
+		}
 	}
 	return legs, reference
 }
@@ -94,26 +116,24 @@ func (e *evaluation) legRefs(i int) (legs []legRef, reference int) {
 func (e *evaluation) workLines(w *workings, rep *Report) {
 	p := e.pull
 	planned := make([]float64, len(e.m.lines))
-	stalled := make([]float64, len(e.m.lines))
-	scale := 0.0 // as in stallHolds
 	for i, l := range e.m.lines {
 		if !l.hold {
-			planned[i], stalled[i] = e.loads[i].tension, e.loads[i].stall
-			if planned[i] > 0 {
-				scale = math.Max(scale, stalled[i]/planned[i])
-			}
+			planned[i] = e.loads[i].tension
 		}
 	}
-	holds, stallHolds := e.m.setup.HoldAt(p, planned), e.m.setup.HoldAt(p, stalled)
+	holds := e.m.setup.HoldAt(p, p.Standing, planned)
 	for i := range e.m.lines {
 		l, ll, st, lr := &e.m.lines[i], &e.loads[i], &p.Standing[i], &rep.Lines[i]
-		legs, ref := e.legRefs(i)
+		legs, ref := e.legRefs(e.plannedStanding(), i)
 		w.of = l.id
 		of := " of line " + l.id
 		at := func(field string) string { return numbered("lines", i, field) }
 		line := &legs[ref]
 		if l.hold {
-			w.addFor(line.path, "Tension"+of, &stepHoldTension, lr.TensionKN, e.m.allowance, p.HoldPeak[i]/rigging.KN, holds[i]/rigging.KN).lettered(line.letter, "")
+			if p.Stretched[i] > 0 {
+				w.addFor(at("stretched_kN"), "What line "+l.id+" takes up as it has to grow", &stepStretched, lr.StretchedKN, l.stiff/rigging.KN, p.Stretch[i], st.Length).from(0, l.path+".rope.stiffness_kN")
+			}
+			w.addFor(line.path, "Tension"+of, &stepHoldTension, lr.TensionKN, e.m.allowance, p.HoldPeak[i]/rigging.KN, holds[i]/rigging.KN, p.Stretched[i]/rigging.KN).lettered(line.letter, "").from(3, at("stretched_kN"))
 		} else {
 			w.addFor(line.path, "Tension"+of, &stepShare, lr.TensionKN, l.share, p.Planned/rigging.KN).lettered(line.letter, "")
 		}
@@ -154,7 +174,7 @@ func (e *evaluation) workLines(w *workings, rep *Report) {
 			x.from(0, legs[last].path)
 			x.from(1, at("actual_advantage"))
 			for k := last + 2; k < len(legs); k++ {
-				next(k, &t.haul[k-last-2], ll.haulAngles[k-last-2])
+				next(k, &t.haul[k-last-2], e.runs[i].angles[k-last-2])
 			}
 		} else if l.tackle == nil && !l.hold {
 			w.addFor(at("haul_kN"), "Haul at the puller"+of, &stepHaul, lr.HaulKN, legs[last].tension).lettered(legs[last].letter, "").from(0, legs[last].path)
@@ -179,21 +199,46 @@ func (e *evaluation) workLines(w *workings, rep *Report) {
 		w.addFor(at("stem_load_kN"), "Load of line "+l.id+" on the stem", &stepStem, lr.StemLoadKN, line.tension, most.X, most.Y, most.Z).lettered(line.letter, "").from(0, line.path)
 		if l.hold {
 			w.addFor(at("length_change_m"), "Lengthening"+of+" (below 0: slack)", &stepLength, lr.LengthChangeM, st.Length+p.AtClosing[i], st.Length)
-			if !math.IsNaN(ll.stall) {
-				own := 0.0
-				if l.stall > 0 && ll.known {
-					own = l.stall / ll.haul
-				}
-				w.addFor(at("stall_kN"), "Tension"+of+" if the puller stalls", &stepHeld, lr.StallKN, line.tension, scale, math.Max(stallHolds[i], own)/rigging.KN).lettered(line.letter, "").from(0, line.path)
-			}
+			e.workHoldAtMost(w, i, lr)
 			continue
 		}
 		w.addFor(at("haul_m"), "How much line "+l.id+" comes in", &stepTravel, lr.HaulM, st.Length, st.Length-p.Haul[i], p.Commit/rigging.Deg)
 		w.addFor(at("rope_to_haul_m"), "Rope to haul"+of, &stepRope, lr.RopeToHaulM, float64(lr.IdealAdvantage), p.Haul[i]).from(1, at("haul_m"))
-		if !math.IsNaN(ll.stall) {
-			x := w.addFor(at("stall_kN"), "Tension"+of+" if the puller stalls", &stepStall, lr.StallKN, line.tension, l.stall/rigging.KN, float64(lr.HaulKN)).lettered(line.letter, "")
-			x.from(0, line.path)
-			x.from(2, at("haul_kN"))
-		}
+		e.workAtMost(w, i, lr)
 	}
+}
+
+// workAtMost shows what the puller of a pull line can do.
+func (e *evaluation) workAtMost(w *workings, i int, lr *LineReport) {
+	l := &e.m.lines[i]
+	haul, tension := numbered("lines", i, "at_most_haul_kN"), numbered("lines", i, "at_most_kN")
+	name := "Haul at most of line " + l.id
+	machine, driven := e.m.machineOf(l)
+	switch {
+	case !lr.AtMostHaulKN.Known():
+		return
+	case l.limitedBy == limitGrip && driven:
+		stall := l.stall
+		if math.IsNaN(stall) {
+			stall = machine.Mass * rigging.G // no limit but its weight
+		}
+		w.addFor(haul, name, &stepMostGrip, lr.AtMostHaulKN, stall/rigging.KN, machine.Mass, rigging.G)
+	case l.limitedBy == limitDevice || l.limitedBy == limitWatched:
+		w.addFor(haul, name, &stepMostDevice, lr.AtMostHaulKN, l.setting/rigging.KN)
+	default:
+		w.addFor(haul, name, &stepMostStall, lr.AtMostHaulKN, l.stall/rigging.KN)
+	}
+	if lr.AtMostKN.Known() {
+		w.addFor(tension, "Tension at most of line "+l.id, &stepMost, lr.AtMostKN, float64(lr.AtMostHaulKN), float64(lr.IdealAdvantage)).from(0, haul)
+	}
+}
+
+// workHoldAtMost shows what a hold line carries then.
+func (e *evaluation) workHoldAtMost(w *workings, i int, lr *LineReport) {
+	if !lr.AtMostKN.Known() {
+		return
+	}
+	p := e.pull
+	asked := e.loads[i].mostTension - p.Stretched[i] // as far as it is more than the rest
+	w.addFor(numbered("lines", i, "at_most_kN"), "Tension at most of line "+e.m.lines[i].id, &stepHoldAtMost, lr.AtMostKN, e.m.allowance, p.HoldPeak[i]/rigging.KN, asked/rigging.KN, p.Stretched[i]/rigging.KN).from(3, numbered("lines", i, "stretched_kN"))
 }

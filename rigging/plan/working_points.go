@@ -19,6 +19,8 @@ var (
 	sumQuantities = []quantity{{"T", "a rope here", "kN", ""}, {"qₓ", "its direction: toward the lay", "", ""}, {"q_y", "to the left", "", ""}, {"q_z", "upward", "", ""}}
 	stepLevel     = step{"", "Level part of a load", "Rₕ = √(R² − R_v²)", "kN", "the level part; the angle of the pull parts it",
 		[]quantity{{"R", "whole load", "kN", ""}, {"R_v", "uplift", "kN", ""}}}
+	stepLevelWorst = step{"", "Level part of a load at its worst", "Rₕ = √(X² + Y²)", "kN", "of all turns until the tree falls by itself, that which uses most of what holds the point",
+		[]quantity{{"X", "toward the lay", "kN", ""}, {"Y", "to the left", "kN", ""}}}
 	stepPointUse = step{"", "Use of a point", "u = R/C", "", "load over what holds it", []quantity{{"R", "load", "kN", ""}, {"C", "what it holds", "kN", ""}}}
 	stepLevelUse = step{"", "Use of a machine or a standing tree", "u = Rₕ/C", "", "this kind holds against the level part", []quantity{{"Rₕ", "level part of the load", "kN", ""}, {"C", "what it holds", "kN", ""}}}
 	stepJunction = step{"", "Use of a shared anchor", "u = max(u₁ …)", "", "a shared anchor is as strong as its worst leg", []quantity{{"u₁", "use of a leg's anchor", "", ""}}}
@@ -27,17 +29,17 @@ var (
 // The steps of what holds a point, by its kind.
 var (
 	stepRated   = step{"", "What a rated point holds", "C = C_r", "kN", thePlan, []quantity{{"C_r", "rated, or judged by a competent person", "kN", ""}}}
-	stepMachine = step{"", "What a machine holds", "C = min(P, μ·(m·g·cos α − R_v) − m·g·sin α)", "kN", "statics of a body on a slope, 0 where it slides or is lifted by itself; 1000 N are 1 kN",
+	stepMachine = step{"", "What a machine holds", "C = min(P, (m·g − R_v)·tan(arctan μ − α))", "kN", "statics of a level pull on a body on a slope, 0 where it slides or is lifted by itself; 1000 N are 1 kN",
 		[]quantity{{"P", "rated pull", "kN", ""}, {"μ", "traction on this ground", "", ""}, {"m", "mass of the machine", "kg", ""}, {"g", "acceleration of free fall", "m/s²", ""},
 			{"α", "slope, positive where it is dragged downhill", "°", ""}, {"R_v", "uplift", "kN", ""}}}
-	stepTree = step{"", "What a standing tree holds", "C = t·ρ·V/(ν·hₛ), V = f·π/4·D²·H", "kN", "critical turning moment by stem mass: K. Byrne, MSc thesis, UBC 2005; 1000 N are 1 kN",
+	stepTree = step{"", "What a standing tree or a stump holds", "C = t·ρ·V/(ν·a), V = f·π/4·D²·H", "kN", "critical turning moment by stem mass: K. Byrne, MSc thesis, UBC 2005; 1000 N are 1 kN",
 		[]quantity{{"t", "turning moment for each kg of stem", "N·m/kg", ""}, {"ρ", "green density", "kg/m³", ""}, {"V", "stem volume", "m³", ""}, {"ν", "factor", "", ""},
-			{"hₛ", "height of the sling", "m", ""}, {"f", "form factor", "", ""}, {"D", "diameter", "m", ""}, {"H", "height", "m", ""}}}
-	stepLog = step{"", "What a buried log holds", "C = p·d·(L − w)·c", "kN", "US Army TM 5-5420-278-10, work package 0035, Table 9; 1 kPa is 1 kN/m²",
+			{"a", "arm: the height of the sling, at least 1 m", "m", ""}, {"f", "form factor", "", ""}, {"D", "diameter", "m", ""}, {"H", "height", "m", ""}}}
+	stepLog = step{"", "What a buried log holds", "C = p·d·(L − w)·c/ν", "kN", "US Army TM 5-5420-278-10, work package 0035, Table 9; 1 kPa is 1 kN/m²",
 		[]quantity{{"p", "the soil bears, at this depth and slope of the pull", "kPa", ""}, {"d", "diameter of the log", "m", ""}, {"L", "its length", "m", ""}, {"w", "slot for the rope", "m", ""},
-			{"c", "soil factor", "", ""}, {"depth", "to the middle of the log", "m", ""}, {"slope", "of the pull above level", "°", ""}}}
-	stepPickets = step{"", "What pickets hold", "C = P·c", "kN", "US Navy NAVEDTRA 14251, ch. 6; US Army FM 5-125, Table 4-1, from memory",
-		[]quantity{{"P", "this group in loam, by the table", "kN", ""}, {"c", "soil factor", "", ""}}}
+			{"c", "soil factor", "", ""}, {"ν", "factor", "", ""}, {"depth", "to the middle of the log", "m", ""}, {"slope", "of the pull above level", "°", ""}}}
+	stepPickets = step{"", "What pickets hold", "C = P·c/ν", "kN", "US Navy NAVEDTRA 14251, ch. 6; US Army FM 5-125, Table 4-1, from memory",
+		[]quantity{{"P", "this group in loam, by the table", "kN", ""}, {"c", "soil factor", "", ""}, {"ν", "factor", "", ""}}}
 	stepShared = step{"", "What a shared anchor holds", "C = R/u", "kN", "the load at which its worst leg is used up", []quantity{{"R", "load", "kN", ""}, {"u", "use of its worst leg", "", ""}}}
 	// The legs of a shared anchor. stepLegs takes its last two for each leg.
 	stepEqual2 = step{"", "Two self-adjusting legs of a shared anchor", "$1 = R/(2·cos(γ/2))", "kN", "self-adjusting: both legs carry the same", []quantity{{"R", "load on the shared anchor", "kN", ""}, {"γ", "angle between the legs", "°", ""}}}
@@ -62,21 +64,17 @@ func (a *pullRef) between(b *pullRef) float64 {
 	return math.Acos(math.Max(-1, math.Min(1, a.way.Dot(b.way))))
 }
 
-// pullRefs are the ropes at every point, as planned or at stall.
-func (e *evaluation) pullRefs(rep *Report, stall bool) [][]pullRef {
+// pullRefs are the ropes at every point in a loading, of the lines that pull.
+func (e *evaluation) pullRefs(rep *Report, at loading) [][]pullRef {
 	out := make([][]pullRef, len(e.m.points))
+	pulls := make([]rigging.Vec, len(e.m.points))
 	for i := range e.m.lines {
-		l, ll, st := &e.m.lines[i], &e.loads[i], &e.pull.Standing[i]
-		legs, _ := e.legRefs(i)
-		if stall {
-			for k := range legs {
-				legs[k].tension *= ll.stall / ll.tension
-				legs[k].path = ""
-				if k < len(st.Multiple) && st.Multiple[k] == 1 {
-					legs[k].path = numbered("lines", i, "stall_kN")
-				}
-			}
+		l, la, run := &e.m.lines[i], &at.lines[i], &e.runs[i]
+		st := &la.state
+		if at.tensions[i] == 0 && !at.steps {
+			continue // slack
 		}
+		legs, _ := e.legRefs(at, i)
 		put := func(s *station, leg *legRef, way rigging.Vec) {
 			if !s.onStem {
 				out[s.point] = append(out[s.point], pullRef{*leg, way})
@@ -91,46 +89,61 @@ func (e *evaluation) pullRefs(rep *Report, stall bool) [][]pullRef {
 		if l.tackle == nil {
 			continue
 		}
-		if len(ll.haulUnits) == 0 {
-			haul := legRef{"S", numbered("lines", i, "haul_kN"), ll.first * ll.tension / rigging.KN}
-			if stall {
-				haul.path, haul.tension = "", ll.first*ll.stall/rigging.KN
+		if len(run.units) == 0 {
+			haul := legRef{"S", "", la.first * at.tensions[i] / rigging.KN}
+			if at.steps {
+				haul.path = numbered("lines", i, "haul_kN")
 			}
 			put(end, &haul, st.Units[last].Scale(-1))
 		}
-		for k, u := range ll.haulUnits {
+		for k, u := range run.units {
 			put(end, &legs[last+1+k], u)
 			end = &l.tackle.haul[k]
 			put(end, &legs[last+1+k], u.Scale(-1))
 		}
 	}
-	for i := range e.m.points {
-		p := &e.m.points[i]
-		if p.bridle == nil || !e.held[i].used {
+	for _, p := range at.parts {
+		pulls[p.point] = pulls[p.point].Add(p.per.Scale(at.tensions[p.line]))
+	}
+	order, _ := e.bridleOrder()
+	for _, i := range order {
+		b := &e.bridles[i]
+		if !b.usable || pulls[i] == (rigging.Vec{}) {
 			continue
 		}
-		b, ok := e.m.shared(i)
-		if !ok {
-			continue
-		}
-		pull := e.held[i].pull
-		if stall {
-			pull = e.held[i].stall
-		}
-		shared, err := b.Share(pull)
+		shared, err := b.Share(pulls[i])
 		if err != nil {
 			continue
 		}
-		for k, leg := range p.bridle.legs {
-			u, _ := b.Legs[k].Unit()
-			r := pullRef{legRef{BridleSymbol(k), "", shared.Tension[k] / rigging.KN}, u.Scale(-1)}
-			if !stall {
+		for k, leg := range e.m.points[i].bridle.legs {
+			r := pullRef{legRef{BridleSymbol(k), "", shared.Tension[k] / rigging.KN}, b.units[k].Scale(-1)}
+			if at.steps {
 				r.path = e.bridlePath(rep, i, k)
 			}
 			out[leg] = append(out[leg], r)
+			pulls[leg] = pulls[leg].Sub(b.units[k].Scale(shared.Tension[k]))
 		}
 	}
 	return out
+}
+
+// loadingOf is the rig as it makes a greatest load: the lines of the case at
+// their tensions, the others slack.
+func (e *evaluation) loadingOf(point int, c casing, attitudes []*attitude, tensions func(a *attitude) []float64) loading {
+	a := attitudes[c.attitude]
+	at := loading{a, make([]float64, len(e.m.lines)), false}
+	for g := range e.groups {
+		if !e.inGroup(&e.groups[g], point) {
+			continue
+		}
+		all := tensions(a)
+		for n, line := range e.groups[g].lines {
+			if c.set>>n&1 == 1 {
+				at.tensions[line] = all[line]
+			}
+		}
+	}
+	return at
 }
 
 // BridleSymbol is the letter of the tension in a leg of a shared anchor.
@@ -151,7 +164,8 @@ func (e *evaluation) bridlePath(rep *Report, point, leg int) string {
 }
 
 func (e *evaluation) workPoints(w *workings, rep *Report) {
-	planned, stalled := e.pullRefs(rep, false), e.pullRefs(rep, true)
+	planned := e.pullRefs(rep, e.plannedStanding())
+	most := e.tensionsAtMost(e.mostHauls())
 	for i := range e.m.points {
 		r := e.row(rep, i)
 		if r < 0 {
@@ -165,27 +179,36 @@ func (e *evaluation) workPoints(w *workings, rep *Report) {
 			w.addFor(anglePath(r), "Angle between the ropes at "+p.id, &stepAngle, Num(a.between(b)/rigging.Deg), a.way.X, a.way.Y, a.way.Z, b.way.X, b.way.Y, b.way.Z)
 		}
 		workSum(w, at("load_kN"), "Load on "+p.id, anglePath(r), pt.LoadKN, planned[i])
-		level := p.kind == "machine" || p.kind == "tree"
+		greatest := func(field, name string, result Num, c casing, attitudes []*attitude, tensions func(a *attitude) []float64) {
+			if c != noCase && result.Known() {
+				a := attitudes[c.attitude]
+				name += ", at a turn of " + short(math.Round(a.turn/rigging.Deg*10)/10) + "°"
+				workSum(w, at(field), name, "", result, e.pullRefs(rep, e.loadingOf(i, c, attitudes, tensions))[i])
+			}
+		}
+		greatest("greatest_kN", "Greatest load on "+p.id, pt.GreatestKN, e.planned.points[i].loadCase, e.turning, e.plannedTensions)
+		level := p.kind == "machine" || p.kind == "tree" || p.kind == "stump"
 		if level {
 			w.addFor(at("horizontal_kN"), "Level part of the load on "+p.id, &stepLevel, pt.HorizontalKN, float64(pt.LoadKN), float64(pt.UpliftKN)).from(0, at("load_kN"))
+			w.addFor(at("level_kN"), "Level part of the load on "+p.id+" at its worst", &stepLevelWorst, Num(h.worst.Horizontal()/rigging.KN), h.worst.X/rigging.KN, h.worst.Y/rigging.KN)
 		}
 		if p.bridle != nil {
 			e.workBridle(w, rep, i)
 		} else {
 			e.workHold(w, at("capacity_kN"), p, h)
 		}
-		use, load, loadPath := &stepPointUse, pt.LoadKN, at("load_kN")
+		use, loadPath := &stepPointUse, at("greatest_kN")
 		if level {
-			use, load, loadPath = &stepLevelUse, pt.HorizontalKN, at("horizontal_kN")
+			use, loadPath = &stepLevelUse, at("level_kN")
 		}
 		if p.bridle == nil {
-			x := w.addFor(at("use"), "Use of "+p.id, use, pt.Use, float64(load), float64(pt.CapacityKN))
-			x.from(0, loadPath)
+			x := w.addFor(at("use"), "Use of "+p.id, use, pt.Use, h.counts/rigging.KN, float64(pt.CapacityKN))
+			if level || h.counts == h.greatest.value {
+				x.from(0, loadPath)
+			}
 			x.from(1, at("capacity_kN"))
 		}
-		if pt.StallLoadKN.Known() {
-			workSum(w, at("stall_load_kN"), "Load on "+p.id+" if the puller stalls", anglePath(r), pt.StallLoadKN, stalled[i])
-		}
+		greatest("at_most_kN", "Load on "+p.id+" at most", pt.AtMostKN, e.most.points[i].loadCase, e.atMost, most)
 	}
 }
 
@@ -234,19 +257,19 @@ func (e *evaluation) workHold(w *workings, path string, p *point, h *held) {
 	case rigging.RatedAnchor:
 		w.addFor(path, name, &stepRated, capacity, a.Capacity/rigging.KN)
 	case rigging.MachineAnchor:
-		fields(w.addFor(path, name, &stepMachine, capacity, a.Rated/rigging.KN, a.Traction, a.Mass, rigging.G, a.Slope/rigging.Deg, h.pull.Z/rigging.KN), "", "", "", "", "slope_deg")
+		fields(w.addFor(path, name, &stepMachine, capacity, a.Rated/rigging.KN, a.Traction, a.Mass, rigging.G, a.Slope/rigging.Deg, h.worst.Z/rigging.KN), "", "", "", "", "slope_deg")
 	case rigging.TreeAnchor:
 		stem := rigging.Tree{Height: a.Height, Diameter: a.Diameter, FormFactor: a.FormFactor}
-		fields(w.addFor(path, name, &stepTree, capacity, a.Turning, a.Density, stem.StemVolume(), a.Factor, a.SlingHeight, a.FormFactor, a.Diameter, a.Height), "turning_Nm_per_kg", "green_density_kgm3", "", "factor", "", "form_factor")
+		fields(w.addFor(path, name, &stepTree, capacity, a.Turning, a.Density, stem.StemVolume(), a.Factor, math.Max(rigging.LeastArm, a.SlingHeight), a.FormFactor, a.Diameter, a.Height), "turning_Nm_per_kg", "green_density_kgm3", "", "factor", "", "form_factor")
 	case rigging.BuriedLogAnchor:
-		slope := math.Max(0, h.pull.Elevation())
+		slope := math.Max(0, h.worst.Elevation())
 		pressure, err := rigging.BuriedLogPressure(a.Depth, slope)
 		if err != nil {
 			pressure = math.NaN()
 		}
-		fields(w.addFor(path, name, &stepLog, capacity, pressure/1000, a.Diameter, a.Length, a.Slot, a.SoilFactor, a.Depth, slope/rigging.Deg), "", "", "", "slot_m", "soil_factor")
+		fields(w.addFor(path, name, &stepLog, capacity, pressure/1000, a.Diameter, a.Length, a.Slot, a.SoilFactor, a.Factor, a.Depth, slope/rigging.Deg), "", "", "", "slot_m", "soil_factor", "factor")
 	case rigging.PicketAnchor:
-		fields(w.addFor(path, name, &stepPickets, capacity, h.capacity/rigging.KN/a.SoilFactor, a.SoilFactor), "", "soil_factor")
+		fields(w.addFor(path, name, &stepPickets, capacity, h.capacity/rigging.KN/a.SoilFactor*a.Factor, a.SoilFactor, a.Factor), "", "soil_factor", "factor")
 	}
 }
 
@@ -254,8 +277,8 @@ func (e *evaluation) workHold(w *workings, path string, p *point, h *held) {
 func (e *evaluation) workBridle(w *workings, rep *Report, i int) {
 	p, h, r := &e.m.points[i], &e.held[i], e.row(rep, i)
 	at := func(field string) string { return numbered("points", r, field) }
-	b, ok := e.m.shared(i)
-	if !ok {
+	b := &e.bridles[i]
+	if !b.usable {
 		return
 	}
 	shared, err := b.Share(h.pull)
@@ -263,10 +286,9 @@ func (e *evaluation) workBridle(w *workings, rep *Report, i int) {
 		return
 	}
 	var held rigging.Vec
-	units := make([]rigging.Vec, len(b.Legs))
+	units := b.units
 	taut := 0
-	for k, leg := range b.Legs {
-		units[k], _ = leg.Unit()
+	for k := range units {
 		held = held.Add(units[k].Scale(shared.Tension[k]))
 		if shared.Tension[k] > 0 {
 			taut++
@@ -303,7 +325,7 @@ func (e *evaluation) workBridle(w *workings, rep *Report, i int) {
 		x.Values[k].Symbol = "u" + BridleSymbol(k)[1:]
 		x.from(k, numbered("points", e.row(rep, leg), "use"))
 	}
-	x = w.addFor(at("capacity_kN"), "What "+p.id+" holds", &stepShared, rep.Points[r].CapacityKN, load, uses[worst])
-	x.from(0, at("load_kN"))
+	x = w.addFor(at("capacity_kN"), "What "+p.id+" holds", &stepShared, rep.Points[r].CapacityKN, h.counts/rigging.KN, uses[worst])
+	x.from(0, at("greatest_kN"))
 	x.from(1, at("use"))
 }

@@ -35,11 +35,16 @@ var (
 		{"j", "side lever of the pull lines", "m", ""}, {"N_y", "hold lines to the left", "kN·m", ""}}
 	stepDrift = step{"pull.drift_deg", "Drift, positive to the left", "δ = atan2(M_y + T·j + N_y, M_g + T·k + M_s)", "°", "direction of the moment of weight and lines together",
 		append(sideQuantities[:4:4], momentQuantities[2:]...)}
-	stepHingeSide = step{"tree.hinge_side_moment_kNm", "Side moment left on the hinge, positive to the left", "M = M_y + T·j + N_y", "kN·m", "statics; that at the start or that at planned tension, whichever works the hinge harder", sideQuantities}
-	stepSideHold  = step{"tree.side_hold_use", "Side hold of the hinge, an estimate", "u = |M|·e/(I·σ), I = (l + r)/2·b·(b²/12 − ȳ²)·(b − c_v)/b", "", "beam theory, elastic, the hinge as a beam on edge; 1 MPa is 1000 kN/m²",
+	stepHingeSide = step{"tree.hinge_side_moment_kNm", "Side moment left on the hinge, positive to the left", "M = M_y + T·j + N_y", "kN·m", "statics about the middle of the bent hinge; of all turns until the tree falls by itself or the face closes, that which works it hardest",
+		append(sideQuantities[:4:4], quantity{"φ", "turn of the tree", "°", ""})}
+	stepSideHold = step{"tree.side_hold_use", "Side hold of the hinge, an estimate", "u = |M|·e/(I·σ_r), I = (l + r)/2·b·(b²/12 − ȳ²)·(b − c_v)/b", "", "beam theory, elastic, the hinge as a beam on edge; 1 MPa is 1000 kN/m²",
 		[]quantity{{"M", "side moment left on the hinge", "kN·m", "tree.hinge_side_moment_kNm"}, {"e", "from the strip's centroid to its end in tension", "m", ""},
-			{"I", "second moment of area", "m⁴", ""}, {"σ", "green bending strength", "MPa", "tree.bending_strength_MPa"}, {"b", "hinge length", "m", "cut.hinge_length_cm"},
+			{"I", "second moment of area", "m⁴", ""}, {"σ_r", "bending strength that is relied on", "MPa", "tree.strength_relied_on_MPa"}, {"b", "hinge length", "m", "cut.hinge_length_cm"},
 			{"l", "thickness at the left", "m", "cut.hinge_left_cm"}, {"r", "thickness at the right", "m", "cut.hinge_right_cm"}, {"ȳ", "centroid left of the middle", "m", ""}, {"c_v", "cavity", "m", "tree.cavity_cm"}}}
+	stepReliedOn = step{"tree.strength_relied_on_MPa", "Bending strength that is relied on", "σ_r = n·σ", "MPa", "mean less 1.65 standard deviations at a scatter of 16 %, from those of green clear wood in ASTM D2555",
+		[]quantity{{"n", "part that 19 of 20 pieces reach", "", ""}, {"σ", "green bending strength", "MPa", "tree.bending_strength_MPa"}}}
+	stepClosing = step{"tree.closing_use", "Closing of the face", "u = φ_c/φ_f", "", "the hinge is to bend until the tree falls by itself",
+		[]quantity{{"φ_c", "turn from which the tree falls by itself", "°", "pull.commit_deg"}, {"φ_f", "turn at which the face closes", "°", "cut.face_opening_deg"}}}
 )
 
 // toward lists the moments at a turn in the order of momentQuantities.
@@ -85,22 +90,25 @@ func (e *evaluation) workPull(w *workings, rep *Report) {
 	} else {
 		w.add(&stepPlanned, rep.Pull.PlannedKN, e.m.allowance, p.Peak/rigging.KN)
 	}
-	side := func(tension float64) ([]float64, float64) {
-		m, _ := e.m.setup.MomentsAt(p, 0, tension)
-		return []float64{m.WeightSide / rigging.KNm, tension / rigging.KN, m.SideLever, m.HoldSide / rigging.KNm}, m.Left
+	side := func(turn, tension float64) []float64 {
+		m, _ := e.m.setup.MomentsAt(p, turn, tension)
+		return []float64{m.WeightSide / rigging.KNm, tension / rigging.KN, m.SideLever, m.HoldSide / rigging.KNm}
 	}
-	planned, left := side(p.Planned)
-	w.add(&stepDrift, rep.Pull.DriftDeg, append(planned[:4:4], e.toward(0, p.Planned)[2:]...)...)
-	first, start := side(p.Start)
-	if math.Abs(start-p.SideMoment) < math.Abs(left-p.SideMoment) {
-		w.add(&stepHingeSide, tr.HingeSideMomentKNm, first...).from(1, "pull.start_kN")
-	} else {
-		w.add(&stepHingeSide, tr.HingeSideMomentKNm, planned...)
+	w.add(&stepDrift, rep.Pull.DriftDeg, append(side(0, p.Planned), e.toward(0, p.Planned)[2:]...)...)
+	x = w.add(&stepHingeSide, tr.HingeSideMomentKNm, append(side(p.Side.Turn, p.Side.Tension), p.Side.Turn/rigging.Deg)...)
+	switch {
+	case p.Side.Turn > 0: // neither the moments nor the tension are those worked out above
+		x.from(0, "")
+		x.from(1, "")
+	case p.Side.Tension != p.Planned:
+		x.from(1, "pull.start_kN")
 	}
 	t, h := &e.m.setup.Tree, &e.m.setup.Hinge
+	w.add(&stepReliedOn, Num(e.m.strengthLow/rigging.MPa), e.m.strengthLow/t.Strength, t.Strength/rigging.MPa)
 	second, centroid := h.SideSection(t.Cavity)
-	w.add(&stepSideHold, tr.SideHoldUse, p.SideMoment/rigging.KNm, h.Length/2+math.Copysign(centroid, p.SideMoment*centroid), second,
-		t.Strength/rigging.MPa, h.Length, h.Left, h.Right, centroid, t.Cavity)
+	w.add(&stepSideHold, tr.SideHoldUse, p.Side.Moment/rigging.KNm, h.Length/2+math.Copysign(centroid, p.Side.Moment*centroid), second,
+		e.m.strengthLow/rigging.MPa, h.Length, h.Left, h.Right, centroid, t.Cavity)
+	w.add(&stepClosing, tr.ClosingUse, p.Commit/rigging.Deg, e.m.setup.FaceOpening/rigging.Deg)
 }
 
 // workLever shows the lever of line i by its attachments and the direction of

@@ -1,0 +1,186 @@
+package plan
+
+import (
+	"math"
+
+	"pullline/rigging"
+)
+
+// An attitude is the rig with the tree at one turn: what every line does, for
+// each newton of its tension, with its sheaves as the plan has them or, where
+// it is free, without any friction.
+type attitude struct {
+	turn   float64 // rad
+	free   bool
+	lines  []lineAt
+	parts  []part
+	blocks []blockAt
+}
+
+// A lineAt is one line at one turn, each per newton of its tension. What the
+// hauling part or the tackle leaves open is NaN.
+type lineAt struct {
+	state   rigging.LineState
+	end     float64   // last leg
+	first   float64   // haul leaving the tackle
+	hauls   []float64 // each hauling leg
+	haul    float64   // at the puller
+	highest float64   // greatest leg, or part of rope in the tackle
+	block   float64   // greatest load on a block that travels in the tackle, not below highest
+	stem    float64   // greatest resultant at a place on the stem
+}
+
+// A part is what one line puts on one point, per newton of its tension.
+type part struct {
+	point, line int
+	per         rigging.Vec
+}
+
+// A blockAt is what one line puts on one block at a point.
+type blockAt struct {
+	point, line int
+	per         float64
+}
+
+// A haulRun is where the hauling part of a line's tackle runs, which no turn
+// of the tree changes.
+type haulRun struct {
+	broken  bool // a leg has no length
+	units   []rigging.Vec
+	lengths []float64
+	angles  []float64 // rad, included angle at each block between
+}
+
+// on is what loads a piece on this line, per newton of the line's tension.
+func (l *lineAt) on(g *piece) float64 {
+	switch {
+	case g.atStem:
+		return l.stem
+	case g.kind == "block":
+		return l.block
+	}
+	return l.highest
+}
+
+// known says whether the haul can be told from the tension.
+func (l *lineAt) known() bool { return !math.IsNaN(l.haul) }
+
+// layHaul follows the hauling part of every line's tackle to its puller.
+func (e *evaluation) layHaul() {
+	e.runs = make([]haulRun, len(e.m.lines))
+	for i := range e.m.lines {
+		l, run := &e.m.lines[i], &e.runs[i]
+		if l.tackle == nil || len(l.tackle.haul) == 0 {
+			continue
+		}
+		at := e.m.points[l.stations[len(l.stations)-1].point].at
+		for k, s := range l.tackle.haul {
+			leg := e.m.points[s.point].at.Sub(at)
+			u, err := leg.Unit()
+			if err != nil {
+				e.r.problem(CodePlace, s.path, "a place of its own", nil, "line %s: this station of the hauling part is at the same place as the one before it", quote(l.id))
+				run.broken = true
+				break
+			}
+			if k > 0 {
+				run.angles = append(run.angles, math.Acos(math.Max(-1, math.Min(1, -run.units[k-1].Dot(u)))))
+			}
+			run.units = append(run.units, u)
+			run.lengths = append(run.lengths, leg.Norm())
+			at = e.m.points[s.point].at
+		}
+	}
+}
+
+// attitudeAt works the rig out at a turn (rad) at which it was solved.
+func (e *evaluation) attitudeAt(turn float64, free bool) *attitude {
+	a := &attitude{turn: turn, free: free, lines: make([]lineAt, len(e.m.lines))}
+	for i := range e.m.lines {
+		line := &e.m.setup.Lines[i]
+		if free {
+			line = &e.freeLines[i]
+		}
+		st, err := line.At(turn)
+		if err != nil { // the rig was followed past this turn without error
+			st = e.pull.Standing[i]
+		}
+		a.lines[i].state = st
+		e.loadLine(a, i)
+		e.loadPoints(a, i)
+	}
+	return a
+}
+
+// loadLine fills in what the rope, blocks and hauling part of a line carry.
+func (e *evaluation) loadLine(a *attitude, i int) {
+	l, la, run := &e.m.lines[i], &a.lines[i], &e.runs[i]
+	st := &la.state
+	la.end, la.highest = st.End(), st.Highest()
+	for k, s := range l.stations {
+		if s.onStem {
+			la.stem = math.Max(la.stem, st.Force(k).Norm())
+		}
+	}
+	la.first = la.end
+	t := l.tackle
+	if t != nil {
+		la.first = math.NaN()
+		if t.usable && !run.broken {
+			la.first = la.end / t.solved(a.free).Actual
+		}
+	}
+	la.haul = la.first
+	for k := range run.units {
+		if k > 0 {
+			efficiency := t.haul[k-1].efficiency
+			if a.free {
+				efficiency = 1
+			}
+			la.haul *= rigging.SheaveRatio(efficiency, run.angles[k-1])
+		}
+		la.hauls = append(la.hauls, la.haul)
+	}
+	la.highest = math.Max(la.highest, la.haul)
+	la.block = la.highest
+	if t != nil && t.usable {
+		part, travelling := t.solved(a.free).Greatest()
+		la.highest = math.Max(la.highest, la.end*part)
+		la.block = math.Max(la.highest, la.end*travelling)
+	}
+}
+
+// loadPoints fills in what a line puts on the points it runs over.
+func (e *evaluation) loadPoints(a *attitude, i int) {
+	l, la, run := &e.m.lines[i], &a.lines[i], &e.runs[i]
+	st := &la.state
+	add := func(point int, per rigging.Vec) { a.parts = append(a.parts, part{point, i, per}) }
+	block := func(point int, per rigging.Vec) { a.blocks = append(a.blocks, blockAt{point, i, per.Norm()}) }
+	last := len(l.stations) - 1
+	for k, s := range l.stations {
+		if s.onStem {
+			continue
+		}
+		f := st.Force(k)
+		if k == last && l.tackle != nil {
+			if len(run.units) > 0 {
+				f = f.Add(run.units[0].Scale(la.first))
+			} else {
+				f = f.Add(st.Units[k-1].Scale(-la.first)) // back along the line, the worst for the anchor
+			}
+			block(s.point, f)
+		}
+		add(s.point, f)
+		if k > 0 && k < last {
+			block(s.point, f)
+		}
+	}
+	for k, tension := range la.hauls {
+		point := l.tackle.haul[k].point
+		f := run.units[k].Scale(-tension)
+		if k+1 < len(run.units) {
+			f = f.Add(run.units[k+1].Scale(la.hauls[k+1]))
+			block(point, f)
+		}
+		add(point, f)
+	}
+}
