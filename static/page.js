@@ -46,7 +46,7 @@ function fatal(why) {
   show(byId("menu"), false);
   show(byId("bars"), false);
   for (const button of document.querySelectorAll(".top button")) button.disabled = true;
-  showVerdict({ verdict: "unknown", word: "Not known", sentence: "The calculator is not running.", stall: "unknown", stall_text: "" }, say);
+  showVerdict({ verdict: "unknown", word: "Not known", sentence: "The calculator is not running.", at_most: "unknown", at_most_text: "" }, say);
 }
 
 const form = makeForm(byId("form-sections"), byId("problems"), {

@@ -134,7 +134,7 @@ function crewPage(view, version) {
   const { headline } = view;
   const verdict = el("section", { class: "sheet-verdict" }, makeMark(headline.verdict),
     el("div", {}, el("p", { class: "sheet-word", text: headline.word }), el("p", { text: headline.sentence })),
-    headline.stall_text ? el("div", { class: "sheet-stall" }, makeMark(headline.stall), el("p", { text: headline.stall_text })) : null);
+    headline.at_most_text ? el("div", { class: "sheet-most" }, makeMark(headline.at_most), el("p", { text: headline.at_most_text })) : null);
   const page = el("div", { class: "page crew-page", "data-verdict-printed": headline.verdict }, head, verdict);
   if (view.problems?.length) page.append(part("To put right before this counts", shortNotes(view.problems), "sheet-notes"));
 

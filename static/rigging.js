@@ -193,7 +193,7 @@ function write(value) {
 }
 
 function trouble(message) {
-  return { version: 1, verdict: "unknown", stall_verdict: "unknown", problems: [{ path: "", message }] };
+  return { version: 1, verdict: "unknown", at_most_verdict: "unknown", problems: [{ path: "", message }] };
 }
 
 // program gives the inflated Go program as a response of the right type.

@@ -104,7 +104,7 @@ function compute(light) {
 function failed(answer) {
   const why = answer?.problems?.length ? answer.problems : [{ path: "", message: "The calculator gave no result." }];
   return {
-    headline: { verdict: "unknown", word: "Not known", sentence: why[0].message, stall: "unknown", stall_text: "" },
+    headline: { verdict: "unknown", word: "Not known", sentence: why[0].message, at_most: "unknown", at_most_text: "" },
     form: state.view?.form ?? [], problems: why, cautions: state.view?.cautions ?? [], standing: state.view?.standing ?? [],
     units: state.view?.units ?? [], name: state.view?.name ?? "", assumed: [], fresh: false,
   };

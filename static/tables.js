@@ -4,11 +4,11 @@ import { byId, el, keyed, setAttr, setNote, setSymbols, setText, show } from "./
 import { known, makeMark, setMark } from "./marks.js";
 import { placeNumber } from "./working.js";
 
-const HEADS = ["Piece", "Limit", "Load as planned", "Used as planned", "Load if the puller stalls", "Used at stall"];
+const HEADS = ["Piece", "Limit", "Load as planned", "Used as planned", "Load at most", "Used at most"];
 // As said on cards, where what is used stands below its load.
 const LIMIT = "Limit";
 const PLANNED = "As planned";
-const STALL = "If the puller stalls";
+const MOST = "At most";
 const parts = new WeakMap();
 
 // placeFacts fills a list of terms with the main numbers. On paper they are
@@ -51,9 +51,9 @@ function makeRow(piece, reveal) {
     where: el("span", { class: "where" }), estimate: el("span", { class: "estimate" }),
     limit: el("td", { class: "limit", role: "cell", "data-head": LIMIT }),
     load: el("td", { class: "load", role: "cell", "data-head": PLANNED }),
-    stall: el("td", { class: "stall-load", role: "cell", "data-head": STALL }),
+    most: el("td", { class: "most-load", role: "cell", "data-head": MOST }),
     mark: makeMark("unknown"), word: el("span", { class: "word" }), use: el("span", { class: "use" }), bar: el("span", { class: "use-bar", "aria-hidden": "true" }, el("span", {})),
-    stallMark: makeMark("unknown"), stallWord: el("span", { class: "word" }), stallUse: el("span", { class: "use" }),
+    mostMark: makeMark("unknown"), mostWord: el("span", { class: "word" }), mostUse: el("span", { class: "use" }),
   };
   if (reveal) {
     p.name.addEventListener("click", () => {
@@ -64,8 +64,8 @@ function makeRow(piece, reveal) {
     el("th", { role: "rowheader", scope: "row" }, p.name, p.where, p.estimate),
     p.limit, p.load,
     el("td", { class: "planned-use", role: "cell" }, el("span", { class: "judged" }, p.mark, p.use, p.word), p.bar),
-    p.stall,
-    el("td", { class: "stall-use", role: "cell" }, el("span", { class: "judged" }, p.stallMark, p.stallUse, p.stallWord)));
+    p.most,
+    el("td", { class: "most-use", role: "cell" }, el("span", { class: "judged" }, p.mostMark, p.mostUse, p.mostWord)));
   parts.set(row, p);
   return row;
 }
@@ -87,10 +87,10 @@ function updateRow(row, piece) {
   const share = Number.isFinite(piece.use_share) ? Math.min(Math.max(piece.use_share, 0), 1) : 0;
   p.bar.style.setProperty("--share", String(share));
   setAttr(p.bar, "data-state", known(piece.verdict));
-  number(p.stall, piece.stall_load, piece.stall_working, "load if the puller stalls");
-  setText(p.stallUse, piece.stall_use);
-  setText(p.stallWord, piece.stall_word);
-  setMark(p.stallMark, piece.stall_verdict);
+  number(p.most, piece.at_most_load, piece.at_most_working, "load at most");
+  setText(p.mostUse, piece.at_most_use);
+  setText(p.mostWord, piece.at_most_word);
+  setMark(p.mostMark, piece.at_most_verdict);
 }
 
 // placeNotes fills a list with cautions or standing notes.

@@ -6,10 +6,10 @@ import { placeParts } from "./working.js";
 
 const bar = byId("verdict");
 const mark = makeMark("unknown");
-const stallMark = makeMark("unknown");
-const stallText = document.createElement("span");
+const mostMark = makeMark("unknown");
+const mostText = document.createElement("span");
 byId("verdict-mark").append(mark);
-byId("verdict-stall").append(stallMark, stallText);
+byId("verdict-most").append(mostMark, mostText);
 let said = "";
 
 // Where there is little room long sentences are cut; a tap shows them whole.
@@ -27,10 +27,10 @@ export function showVerdict(headline, announce) {
   setMark(mark, verdict);
   setText(byId("verdict-word"), headline.word);
   placeParts(byId("verdict-sentence"), headline.parts ?? [{ text: headline.sentence }]);
-  show(byId("verdict-stall"), Boolean(headline.stall_text));
-  setAttr(byId("verdict-stall"), "data-state", known(headline.stall));
-  setMark(stallMark, headline.stall);
-  placeParts(stallText, headline.stall_parts ?? [{ text: headline.stall_text }]);
+  show(byId("verdict-most"), Boolean(headline.at_most_text));
+  setAttr(byId("verdict-most"), "data-state", known(headline.at_most));
+  setMark(mostMark, headline.at_most);
+  placeParts(mostText, headline.at_most_parts ?? [{ text: headline.at_most_text }]);
   const words = `${headline.word}. ${headline.sentence}`;
   if (said && headline.word !== said) announce(words);
   said = headline.word;

@@ -10,6 +10,10 @@ import (
 
 var anchorKinds = []string{"rated", "machine", "tree", "stump", "buried_log", "pickets", "bridle"}
 
+// HoldsLevel says whether a kind of anchor holds against the level part of a
+// pull; the others hold against the whole of it.
+func HoldsLevel(kind string) bool { return kind == "machine" || kind == "tree" || kind == "stump" }
+
 // anchor reads what holds a point. A value missing or not accepted leaves
 // the capacity NaN, so that the point is unknown.
 func (r *reader) anchor(o *object, m *model, p *point) {

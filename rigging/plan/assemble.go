@@ -232,7 +232,7 @@ func (e *evaluation) writePoints(rep *Report) {
 		p, h := &e.m.points[i], &e.held[i]
 		at := p.at
 		out := PointReport{ID: p.id, LoadKN: none, HorizontalKN: none, UpliftKN: none, BearingDeg: none, IncludedDeg: none,
-			CapacityKN: none, Use: none, GreatestKN: none, GreatestDeg: none, AtMostKN: none, AtMostUse: none, XYZ: [3]Num{Num(at.X), Num(at.Y), Num(p.rise)}}
+			CapacityKN: none, Use: none, GreatestKN: none, GreatestDeg: none, CountsKN: none, AtMostKN: none, AtMostUse: none, XYZ: [3]Num{Num(at.X), Num(at.Y), Num(p.rise)}}
 		if e.solved {
 			if !h.used {
 				continue
@@ -242,6 +242,7 @@ func (e *evaluation) writePoints(rep *Report) {
 			out.IncludedDeg = Num(h.included / rigging.Deg)
 			out.CapacityKN, out.Use, out.Verdict = Num(h.capacity/rigging.KN), Num(h.use), h.verdict
 			out.GreatestKN, out.GreatestDeg = Num(h.greatest.value/rigging.KN), Num(h.greatest.degrees())
+			out.CountsKN = Num(h.counts / rigging.KN)
 			out.AtMostKN, out.AtMostUse, out.AtMostVerdict = Num(h.most.value/rigging.KN), Num(h.mostUse), h.mostVerdict
 		}
 		rep.Points = append(rep.Points, out)

@@ -205,8 +205,11 @@ type PointReport struct {
 	Verdict      rigging.Verdict `json:"verdict"`
 	// GreatestKN is the largest load from standing to commit, any of the lines
 	// that pull here slack, and GreatestDeg the turn of the tree then.
-	GreatestKN    Num             `json:"greatest_kN"`
-	GreatestDeg   Num             `json:"greatest_deg"`
+	GreatestKN  Num `json:"greatest_kN"`
+	GreatestDeg Num `json:"greatest_deg"`
+	// CountsKN is the part of the load that counts for this kind, where it uses
+	// most of what holds the point: use × capacity.
+	CountsKN      Num             `json:"counts_kN"`
 	AtMostKN      Num             `json:"at_most_kN"`
 	AtMostUse     Num             `json:"at_most_use"`
 	AtMostVerdict rigging.Verdict `json:"at_most_verdict"`

@@ -203,6 +203,7 @@ func appendPoint(w *jsontext.Writer, p *PointReport) {
 	e.Text("verdict", p.Verdict.String())
 	e.num("greatest_kN", p.GreatestKN)
 	e.num("greatest_deg", p.GreatestDeg)
+	e.num("counts_kN", p.CountsKN)
 	e.num("at_most_kN", p.AtMostKN)
 	e.num("at_most_use", p.AtMostUse)
 	e.Text("at_most_verdict", p.AtMostVerdict.String())

@@ -187,10 +187,10 @@ func (e *evaluation) workPoints(w *workings, rep *Report) {
 			}
 		}
 		greatest("greatest_kN", "Greatest load on "+p.id, pt.GreatestKN, e.planned.points[i].loadCase, e.turning, e.plannedTensions)
-		level := p.kind == "machine" || p.kind == "tree" || p.kind == "stump"
+		level := HoldsLevel(p.kind)
 		if level {
 			w.addFor(at("horizontal_kN"), "Level part of the load on "+p.id, &stepLevel, pt.HorizontalKN, float64(pt.LoadKN), float64(pt.UpliftKN)).from(0, at("load_kN"))
-			w.addFor(at("level_kN"), "Level part of the load on "+p.id+" at its worst", &stepLevelWorst, Num(h.worst.Horizontal()/rigging.KN), h.worst.X/rigging.KN, h.worst.Y/rigging.KN)
+			w.addFor(at("counts_kN"), "Level part of the load on "+p.id+" at its worst", &stepLevelWorst, Num(h.worst.Horizontal()/rigging.KN), h.worst.X/rigging.KN, h.worst.Y/rigging.KN)
 		}
 		if p.bridle != nil {
 			e.workBridle(w, rep, i)
@@ -199,7 +199,7 @@ func (e *evaluation) workPoints(w *workings, rep *Report) {
 		}
 		use, loadPath := &stepPointUse, at("greatest_kN")
 		if level {
-			use, loadPath = &stepLevelUse, at("level_kN")
+			use, loadPath = &stepLevelUse, at("counts_kN")
 		}
 		if p.bridle == nil {
 			x := w.addFor(at("use"), "Use of "+p.id, use, pt.Use, h.counts/rigging.KN, float64(pt.CapacityKN))

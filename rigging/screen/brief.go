@@ -92,7 +92,7 @@ func suggestedSequence(d *document, u *unitSystem, rep *plan.Report) []string {
 		out = append(out, d.say("Pay out the {hold line} as it comes tight: it steers and must not stop the tree."))
 	}
 	if rep.Brief.StopHaulKN.Known() {
-		out = append(out, d.say("Stop at ")+u.holds(float64(rep.Brief.StopHaulKN))+d.say(" at the {puller}, or at anything that moves and should not."))
+		out = append(out, u.holds(float64(rep.Brief.StopHaulKN))+d.say(" at the {puller}: stop. Stop too at anything that moves and should not."))
 	}
 	commit := "Once the tree falls by itself, stop hauling and let it go."
 	if rep.Pull.CommitDeg.Known() {
@@ -187,16 +187,31 @@ func (b *Brief) stop(d *document, u *unitSystem, rep *plan.Report) {
 	if v, ok := d.number("brief.stop_haul_kN"); ok {
 		haul, own = v, true
 	}
-	b.Stop = append(b.Stop, BriefLine{Text: d.say("Haul at the {puller} reaches ") + u.holds(haul), Suggested: !own})
+	if own || !rep.NoRoom {
+		b.Stop = append(b.Stop, BriefLine{Text: d.say("Haul at the {puller} reaches ") + u.holds(haul), Suggested: !own})
+	} else {
+		b.Stop = append(b.Stop, BriefLine{Text: d.say("No haul to stop at: there is no room between what the pull may need and what the gear may bear. Not to be pulled like this.")})
+	}
 	own = false
 	if v, ok := d.number("brief.stop_rope_m"); ok {
 		rope, own = v, true
 	}
 	b.Stop = append(b.Stop,
-		BriefLine{Text: "Rope hauled reaches " + u.quantity(rope, metres, upward) + " and the tree does not fall by itself", Suggested: !own},
+		BriefLine{Text: "Rope hauled reaches " + u.quantity(rope, metres, upward) + stretchNote(rep, own) + " and the tree does not fall by itself", Suggested: !own},
 		BriefLine{Text: d.say("An anchor, the machine, the stump or the {hinge} moves, creaks or splits")},
 		BriefLine{Text: "A signal is unclear or nobody answers", Source: signalRule},
 		BriefLine{Text: "Anyone steps inside the distances"})
+}
+
+// stretchNote says whether the rope to haul counts its stretch.
+func stretchNote(rep *plan.Report, own bool) string {
+	switch {
+	case own || !rep.Brief.StopRopeM.Known():
+		return ""
+	case rep.Brief.StretchKnown:
+		return " (stretch of the line counted in)"
+	}
+	return " (stretch not counted in: give the rope's stiffness)"
 }
 
 func (b *Brief) distances(d *document, u *unitSystem, rep *plan.Report) {

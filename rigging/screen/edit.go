@@ -61,6 +61,8 @@ func edit(d *document, u *unitSystem, path, text string) Changes {
 		e.station(owner, text)
 	case key == "@place":
 		e.place(owner, text)
+	case key == "@tied":
+		e.tie(owner, text)
 	case key == "@basis":
 		e.basis(owner, text)
 	case key == "@ready":
@@ -174,6 +176,34 @@ func (e *editor) station(path, at string) {
 	}
 }
 
+// tie says whether the rope is made fast at an end of its line itself.
+func (e *editor) tie(station, text string) {
+	path, i, ok := splitElem(station)
+	line := strings.TrimSuffix(path, ".path")
+	name := ""
+	if ok {
+		name = tieName(e.d, line, i)
+	}
+	if name == "" {
+		e.refuse("A rope is tied at the ends of its line. Choose where this end is first.")
+		return
+	}
+	names, point := []any{}, strings.TrimPrefix(stationAt(e.d, station), "point/")
+	for _, v := range e.d.list(line + ".tied") {
+		if v != name && v != point {
+			names = append(names, v)
+		}
+	}
+	if tied, _ := strconv.ParseBool(text); tied {
+		names = append(names, name)
+	}
+	if len(names) == 0 {
+		e.remove(line + ".tied")
+		return
+	}
+	e.set(line+".tied", names)
+}
+
 // place puts a piece of gear on a line, at the stem or at a point.
 func (e *editor) place(path, at string) {
 	kind, id, _ := strings.Cut(at, "/")
@@ -277,8 +307,8 @@ func (e *editor) rename(path, name, what string) {
 		return
 	case there && name == old:
 		return
-	case what == "point" && strings.EqualFold(name, "stem"):
-		e.refuse("“stem” means the tree itself. Give the point another name.")
+	case what == "point" && (strings.EqualFold(name, "stem") || strings.EqualFold(name, "end")):
+		e.refuse("“" + name + "” means an end of a line. Give the point another name.")
 		return
 	case strings.ContainsAny(name, "/+"):
 		e.refuse("A name cannot hold “/” or “+”. Give it another.")
@@ -327,6 +357,10 @@ func references(d *document, what, id string) []string {
 		}
 	}
 	for i := range d.list("lines") {
+		tied := elem("lines", i) + ".tied"
+		for k := range d.list(tied) {
+			names(elem(tied, k))
+		}
 		for _, list := range []string{".path", ".tackle.haul_path"} {
 			stations := elem("lines", i) + list
 			for k := range d.list(stations) {

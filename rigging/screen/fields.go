@@ -49,9 +49,18 @@ var (
 		{"rated", "rated, or judged by a competent person"},
 		{"machine", "machine on its tracks or wheels"},
 		{"tree", "standing tree"},
+		{"stump", "stump"},
 		{"buried_log", "{buried log}"},
 		{"pickets", "pickets driven and lashed"},
 		{"bridle", "shared between two or three points"},
+	}
+
+	limits = []Option{
+		{"", "choose"},
+		{"stall", "nothing but its stall: it pulls until it can no more"},
+		{"device", "a device that lets go: relief valve, slipping clutch, shear pin"},
+		{"grip", "its grip: it pulls by driving, until it slips"},
+		{"watched", "a person who reads a load indicator and stops it"},
 	}
 
 	gearKinds = []Option{
@@ -124,8 +133,8 @@ var fields = []planField{
 	{path: "points[].anchor.form_factor", label: "Form factor of the anchor tree", kind: kindNumber, dim: plain, help: "As for the tree itself; lower is the cautious side here."},
 	{path: "points[].anchor.green_density_kgm3", label: "Green density of the anchor tree", kind: kindNumber, dim: perVolume, way: downward, help: "As for the tree itself; lighter is the cautious side here."},
 	{path: "points[].anchor.turning_Nm_per_kg", label: "Turning moment per mass of stem", kind: kindNumber, dim: turning, way: downward, help: "The moment at which such trees were pulled over in trials, over their stem mass. Wet or shallow soil and rot make it far less."},
-	{path: "points[].anchor.sling_height_m", label: "Height of the {strop} above ground", kind: kindNumber, dim: metres, way: upward, help: "Measured on the uphill side. The higher, the harder it turns the tree over."},
-	{path: "points[].anchor.factor", label: "Factor against pulling it over", kind: kindNumber, dim: plain, help: "Trial moment over the moment allowed. Trees differ widely: never small."},
+	{path: "points[].anchor.sling_height_m", label: "Height of the {strop} above ground", kind: kindNumber, dim: metres, way: upward, help: "Measured on the uphill side. The higher, the harder it turns the tree over; below a metre it is counted as a metre."},
+	{path: "points[].anchor.factor", label: "Factor on what lets go", kind: kindNumber, dim: plain, help: "What would let go, by trial or table, over what is counted on. Trees, stumps and ground differ widely: never small."},
 	{path: "points[].anchor.depth_m", label: "Depth to the middle of the log", kind: kindNumber, dim: metres, way: downward, help: "From the ground to the middle of the log's face. Measure at the shallow side."},
 	{path: "points[].anchor.length_m", label: "Length of the log", kind: kindNumber, dim: metres, way: downward, help: "The part that bears against undisturbed soil."},
 	{path: "points[].anchor.slot_m", label: "Width of the rope's slot", kind: kindNumber, dim: metres, way: upward, help: "The slot cut for the rope, where the log bears on nothing."},
@@ -154,7 +163,11 @@ var fields = []planField{
 	{path: "lines[].tackle.haul_path[].point", label: "Point", kind: kindChoice, help: "Where the hauling part goes; the last one is the {puller}."},
 	{path: "lines[].tackle.haul_path[].efficiency", label: "Efficiency of the {block}", kind: kindNumber, dim: plain, help: "As for the line's own {block}s. Not used at the last point, the puller."},
 	{path: "lines[].puller.rated_kN", label: "Rated pull of the {puller}", kind: kindNumber, dim: kilonewt, way: downward, help: "At the rope, on the layer of the drum it will work on; a full drum pulls less than a bare one."},
-	{path: "lines[].puller.stall_kN", label: "Most it can pull (stall)", kind: kindNumber, dim: kilonewt, way: upward, help: "What it pulls before it stalls, slips or its clutch lets go. This is what the gear sees when something jams."},
+	{path: "lines[].puller.limited_by", label: "What limits the pull?", kind: kindChoice, options: limits, help: "What stops it from pulling harder when something jams. The gear and anchors are held against that, with no friction counted on."},
+	{path: "lines[].puller.setting_kN", label: "It stops at", kind: kindNumber, dim: kilonewt, way: upward, help: "The pull at the rope at which the device lets go, or at which the one watching stops. Tested, not read from a plate: it drifts."},
+	{path: "lines[].puller.stall_kN", label: "Most it can pull (stall)", kind: kindNumber, dim: kilonewt, way: upward, help: "What it pulls at the rope before it stalls, on a bare drum. This is what the gear sees when something jams."},
+	{path: "lines[].tended", label: "Someone lets it out under control", kind: kindFlag, help: "With a wrap round a post or a friction device, from the first movement of the tree. Made fast at both ends it has to stretch as the tree turns, and loads up."},
+	{path: "lines[].tied", label: "Ends where the rope itself is tied", kind: kindText, hidden: true},
 	{path: "lines[].rope.mass_kgpm", label: "Mass of the rope", kind: kindNumber, dim: perLength, help: "Per length, for the sag. Wet {fibre} rope weighs more."},
 	{path: "lines[].rope.stiffness_kN", label: "Stiffness of the rope (EA)", kind: kindNumber, dim: kilonewt, help: "Tension divided by the share it stretches: modulus times metal area. For the stretch and the energy that comes back if it parts."},
 

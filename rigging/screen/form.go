@@ -2,6 +2,7 @@ package screen
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -434,8 +435,9 @@ var anchorFields = []keyed[[]string]{
 	{"rated", []string{"capacity_kN"}},
 	{"machine", []string{"mass_kg", "traction", "slope_deg", "rated_kN"}},
 	{"tree", []string{"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"}},
-	{"buried_log", []string{"depth_m", "length_m", "diameter_cm", "slot_m", "soil_factor"}},
-	{"pickets", []string{"rows", "soil_factor"}},
+	{"stump", []string{"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"}},
+	{"buried_log", []string{"depth_m", "length_m", "diameter_cm", "slot_m", "soil_factor", "factor"}},
+	{"pickets", []string{"rows", "soil_factor", "factor"}},
 	{"bridle", []string{"self_adjusting"}},
 }
 
@@ -498,6 +500,9 @@ func (b *formBuilder) line(i int) Section {
 	id := b.d.text(path + ".id")
 	state, use := stated(b.pieces[id+"/puller"])
 	keys := []string{"id", "role"}
+	if b.d.text(path+".role") == "hold" || b.d.has(path+".tended") {
+		keys = append(keys, "tended")
+	}
 	if b.d.text(path+".role") != "hold" || b.d.has(path+".share") {
 		keys = append(keys, "share")
 	}
@@ -508,9 +513,7 @@ func (b *formBuilder) line(i int) Section {
 		Sections: []Section{
 			way,
 			b.tackle(path + ".tackle"),
-			{ID: path + ".puller", Title: b.d.say("{Puller}"), State: state, Fields: b.fieldsOf(path+".puller", "rated_kN", "stall_kN"),
-				Help:    b.d.say("{Machines} or hand winch at the hauling end."),
-				Summary: summary(with("rated ", b.shown(path+".puller.rated_kN"), ""), with("stalls at ", b.shown(path+".puller.stall_kN"), ""), use)},
+			b.puller(path+".puller", state, use),
 			{ID: path + ".rope", Title: "Sag and stretch of the rope", Fields: b.fieldsOf(path+".rope", "mass_kgpm", "stiffness_kN"),
 				Help:    "Only for the sag, the stretch and the energy stored; the rope's strength goes under gear.",
 				Summary: summary(b.shown(path+".rope.mass_kgpm"), b.shown(path+".rope.stiffness_kN"))},
@@ -519,6 +522,32 @@ func (b *formBuilder) line(i int) Section {
 			{"add-rope", path, "Add its rope to the gear"}, {"add-stem", path, b.d.say("Add its {strop} on the {stem} to the gear")},
 			{"remove", path, "Remove this line"},
 		},
+	}
+}
+
+// limitFields are the fields that go with each answer to what limits a puller.
+var limitFields = []keyed[[]string]{
+	{"stall", []string{"stall_kN"}},
+	{"device", []string{"setting_kN"}},
+	{"grip", []string{"stall_kN"}},
+	{"watched", []string{"setting_kN", "stall_kN"}},
+}
+
+// puller is the section of what hauls a line. A value given that the answer
+// does not ask for stays in sight: nothing typed is lost.
+func (b *formBuilder) puller(path, state, use string) Section {
+	keys := []string{"rated_kN", "limited_by"}
+	asked, _ := under(limitFields, b.d.text(path+".limited_by"))
+	keys = append(keys, asked...)
+	for _, key := range []string{"setting_kN", "stall_kN"} {
+		if b.d.has(path+"."+key) && !slices.Contains(keys, key) {
+			keys = append(keys, key)
+		}
+	}
+	return Section{
+		ID: path, Title: b.d.say("{Puller}"), State: state, Fields: b.fieldsOf(path, keys...),
+		Help:    b.d.say("{Machines} or hand winch at the hauling end."),
+		Summary: summary(with("rated ", b.shown(path+".rated_kN"), ""), with("stops at ", b.shown(path+".setting_kN"), ""), with("stalls at ", b.shown(path+".stall_kN"), ""), use),
 	}
 }
 
@@ -592,12 +621,47 @@ func (b *formBuilder) way(line string) Section {
 		if j > 0 && j < n-1 || b.d.has(st+".efficiency") {
 			f = append(f, b.field(st+".efficiency"))
 		}
+		if name := tieName(b.d, line, j); name != "" {
+			f = append(f, b.tied(st, line, name))
+		}
 		s.Sections = append(s.Sections, Section{
 			ID: st, Title: strconv.Itoa(j+1) + ". " + role, Summary: name, Fields: f, Actions: moves(st, j, n, "Remove this station"),
 		})
 	}
 	s.Summary = strings.Join(names, " → ")
 	return s
+}
+
+// tieName is what an end of a line is called among those the rope is tied at, ""
+// for a station between the ends or not chosen yet.
+func tieName(d *document, line string, station int) string {
+	path := line + ".path"
+	at := stationAt(d, elem(path, station))
+	switch {
+	case station == 0 && at == "stem":
+		return "stem"
+	case station == 0:
+		return strings.TrimPrefix(at, "point/")
+	case station == d.size(path)-1:
+		return "end"
+	}
+	return ""
+}
+
+// tied asks whether the rope itself is made fast at an end.
+func (b *formBuilder) tied(station, line, name string) Field {
+	text := ""
+	point := strings.TrimPrefix(stationAt(b.d, station), "point/")
+	for _, v := range b.d.list(line + ".tied") {
+		if v == name || v == point {
+			text = "true"
+		}
+	}
+	return Field{
+		Path: station + ".@tied", Label: "The rope itself is tied here", Kind: kindFlag, Text: text,
+		Help:    "Then no piece is needed at this end, and its rope needs a reduction for the knot or termination.",
+		Problem: b.firstProblem(line + ".tied"),
+	}
 }
 
 // moves are the actions on one of n elements.

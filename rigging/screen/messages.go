@@ -14,11 +14,15 @@ var unitNames = []keyed[dimension]{
 // unitOf is the dimension of a unit as the plan's sentences name it.
 func unitOf(name string) (dimension, bool) { return under(unitNames, name) }
 
-// reword writes the report's problems and cautions in the user's units.
+// reword writes the report's problems, reasons and cautions in the user's units.
 func (s *unitSystem) reword(rep *plan.Report) {
 	for i := range rep.Problems {
 		p := &rep.Problems[i]
 		p.Message = s.sentence(p.Format, p.Args, p.Message)
+	}
+	for i := range rep.Why {
+		y := &rep.Why[i]
+		y.Message = s.sentence(y.Format, y.Args, y.Message)
 	}
 	for i := range rep.Cautions {
 		c := &rep.Cautions[i]

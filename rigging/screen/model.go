@@ -38,16 +38,26 @@ type View struct {
 
 // Headline is the verdict in sight at all times.
 type Headline struct {
-	Verdict   string `json:"verdict"`  // within, near, over, unknown: for data-verdict, shape and pattern
-	Word      string `json:"word"`     // the word shown
-	Sentence  string `json:"sentence"` // the governing piece and its use, or what is missing
-	Governing string `json:"governing"`
-	Use       string `json:"use"`
-	Stall     string `json:"stall"`      // verdict word key at stall
-	StallText string `json:"stall_text"` // one sentence
+	Verdict    string `json:"verdict"`  // within, near, over, unknown: for data-verdict, shape and pattern
+	Word       string `json:"word"`     // the word shown
+	Sentence   string `json:"sentence"` // the governing piece and its use, or what is missing
+	Governing  string `json:"governing"`
+	Use        string `json:"use"`
+	AtMost     string `json:"at_most"`      // verdict word key at most
+	AtMostText string `json:"at_most_text"` // one sentence
+	// Held says that the verdict is near only because the puller must be held: a
+	// state of its own to the eye.
+	Held bool `json:"held,omitempty"`
+	// Hold is the number to hold the puller to, "" where there is none or no room
+	// for one, and HoldWorking its step.
+	Hold        string `json:"hold,omitempty"`
+	HoldLabel   string `json:"hold_label,omitempty"`
+	HoldWorking string `json:"hold_working,omitempty"`
+	// Why are all reasons for the verdict, worst first.
+	Why []Note `json:"why"`
 	// The same two in parts, where any of them opens its working.
-	Parts      []Part `json:"parts,omitempty"`
-	StallParts []Part `json:"stall_parts,omitempty"`
+	Parts       []Part `json:"parts,omitempty"`
+	AtMostParts []Part `json:"at_most_parts,omitempty"`
 }
 
 // A Part is a piece of a sentence. Working is the path of the step that gives
@@ -120,26 +130,26 @@ type Action struct {
 
 // A Piece is a row of the table of all pieces, pullers and points.
 type Piece struct {
-	ID           string  `json:"id"`
-	Title        string  `json:"title"`
-	Where        string  `json:"where"`
-	Verdict      string  `json:"verdict"`
-	Word         string  `json:"word"`
-	Load         string  `json:"load"`
-	Capacity     string  `json:"capacity"`
-	Use          string  `json:"use"`
-	UseShare     float64 `json:"use_share"` // 0 to 1 of the bar's length; the bar ends at 1.25 of capacity
-	StallLoad    string  `json:"stall_load"`
-	StallUse     string  `json:"stall_use"`
-	StallVerdict string  `json:"stall_verdict"`
-	StallWord    string  `json:"stall_word"`
-	Path         string  `json:"path"`               // form section to open
-	Estimate     string  `json:"estimate,omitempty"` // said beside it: an estimate until a competent person has judged the anchor
+	ID            string  `json:"id"`
+	Title         string  `json:"title"`
+	Where         string  `json:"where"`
+	Verdict       string  `json:"verdict"`
+	Word          string  `json:"word"`
+	Load          string  `json:"load"`
+	Capacity      string  `json:"capacity"`
+	Use           string  `json:"use"`
+	UseShare      float64 `json:"use_share"` // 0 to 1 of the bar's length; the bar ends at 1.25 of capacity
+	AtMostLoad    string  `json:"at_most_load"`
+	AtMostUse     string  `json:"at_most_use"`
+	AtMostVerdict string  `json:"at_most_verdict"`
+	AtMostWord    string  `json:"at_most_word"`
+	Path          string  `json:"path"`               // form section to open
+	Estimate      string  `json:"estimate,omitempty"` // said beside it: an estimate until a competent person has judged the anchor
 	// The paths of the steps of the working that give its numbers.
 	LoadWorking     string `json:"load_working,omitempty"`
 	CapacityWorking string `json:"capacity_working,omitempty"`
 	UseWorking      string `json:"use_working,omitempty"`
-	StallWorking    string `json:"stall_working,omitempty"`
+	AtMostWorking   string `json:"at_most_working,omitempty"`
 }
 
 // A Note is a problem or a caution in plain words.
@@ -148,6 +158,7 @@ type Note struct {
 	Path    string `json:"path,omitempty"` // field or section it concerns
 	Message string `json:"message"`
 	Short   string `json:"short,omitempty"` // the first sentence of a longer one, for the pull sheet
+	State   string `json:"state,omitempty"` // of a reason: the verdict it keeps the plan at
 	Source  string `json:"source,omitempty"`
 }
 

@@ -24,7 +24,7 @@ func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 	steps := stepsByPath(rep)
 	for i := range rep.Gear {
 		g := &rep.Gear[i]
-		p := judged(u, g.ID, float64(g.LoadKN), float64(g.CapacityKN), float64(g.Use), float64(g.StallLoadKN), g.Verdict, g.StallVerdict)
+		p := judged(u, g.ID, float64(g.GreatestKN), float64(g.CapacityKN), float64(g.Use), float64(g.AtMostKN), g.Verdict, g.AtMostVerdict)
 		p.Title = capital(g.ID)
 		if k := d.gearIndex(g.ID); k >= 0 {
 			p.Path, p.Where = elem("gear", k), placeWords(d, elem("gear", k))
@@ -48,12 +48,12 @@ func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 		if k >= 0 {
 			kind = d.text(elem("points", k) + ".anchor.kind")
 		}
-		load, stall, level, loadIs := float64(q.LoadKN), float64(q.StallLoadKN), "", ".load_kN"
-		if kind == "machine" || kind == "tree" {
-			load, level, loadIs = float64(q.HorizontalKN), " level", ".horizontal_kN" // what these hold against
+		level, loadIs := "", ".greatest_kN"
+		if plan.HoldsLevel(kind) {
+			level, loadIs = " level", ".counts_kN"
 		}
-		p := judged(u, q.ID, load, float64(q.CapacityKN), float64(q.Use), stall, q.Verdict, q.StallVerdict)
-		p.StallUse = percent(float64(q.StallUse)) // a machine's grip changes with the uplift
+		p := judged(u, q.ID, float64(q.CountsKN), float64(q.CapacityKN), float64(q.Use), float64(q.AtMostKN), q.Verdict, q.AtMostVerdict)
+		p.AtMostUse = percent(float64(q.AtMostUse)) // a machine's grip changes with the uplift
 		if level != "" && p.Load != none {
 			p.Load += level
 		}
@@ -84,24 +84,24 @@ func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 
 // judged writes a load against a capacity, both in kN. A verdict that the
 // numbers do not bear out is not shown: without them it is unknown.
-func judged(u *unitSystem, id string, load, capacity, use, stall float64, verdict, stallVerdict rigging.Verdict) ranked {
+func judged(u *unitSystem, id string, load, capacity, use, most float64, verdict, mostVerdict rigging.Verdict) ranked {
 	if math.IsNaN(load) || math.IsNaN(capacity) || math.IsInf(load, 0) || math.IsInf(capacity, 0) {
 		verdict = verdict.Worse(rigging.Unknown)
 	}
 	if math.IsNaN(use) && capacity <= 0 {
 		use = rigging.Use(load, math.Max(0, capacity)) // more than nothing on nothing
 	}
-	if math.IsNaN(stall) || math.IsInf(stall, 0) {
-		stallVerdict = stallVerdict.Worse(rigging.Unknown)
+	if math.IsNaN(most) || math.IsInf(most, 0) {
+		mostVerdict = mostVerdict.Worse(rigging.Unknown)
 	}
 	p := ranked{verdict: verdict, use: use, Piece: Piece{
 		ID: id, Verdict: verdict.String(), Word: pieceWords[verdict],
 		Load: u.load(load), Capacity: u.holds(capacity), Use: percent(use),
-		StallLoad: u.load(stall), StallUse: percent(rigging.Use(stall, math.Max(0, capacity))),
-		StallVerdict: stallVerdict.String(), StallWord: pieceWords[stallVerdict],
+		AtMostLoad: u.load(most), AtMostUse: percent(rigging.Use(most, math.Max(0, capacity))),
+		AtMostVerdict: mostVerdict.String(), AtMostWord: pieceWords[mostVerdict],
 	}}
 	if math.IsNaN(capacity) {
-		p.StallUse = none
+		p.AtMostUse = none
 	}
 	if use > 0 {
 		p.UseShare = math.Min(1, use/barEnd)

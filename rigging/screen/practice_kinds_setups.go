@@ -224,12 +224,12 @@ func (s *practiceSetup) work() bool {
 		load, capacity := math.NaN(), math.NaN()
 		for k := range rep.Gear {
 			if g := &rep.Gear[k]; g.ID == id {
-				load, capacity = s.loaded(g.LoadKN, g.StallLoadKN), float64(g.CapacityKN)
+				load, capacity = s.loaded(g.LoadKN, g.AtMostKN), float64(g.CapacityKN)
 			}
 		}
 		for k := range rep.Points {
 			if g := &rep.Points[k]; g.ID == id {
-				load, capacity = s.loaded(g.LoadKN, g.StallLoadKN), float64(g.CapacityKN)
+				load, capacity = s.loaded(g.LoadKN, g.AtMostKN), float64(g.CapacityKN)
 			}
 		}
 		p.load, p.use = load, rigging.Use(load, capacity)
@@ -412,7 +412,7 @@ func (q *ask) weakest(s *practiceSetup) {
 // lineTension is the tension of the line the set-up is judged at, kN.
 func (s *practiceSetup) lineTension() float64 {
 	l := &s.report.Lines[0]
-	return s.loaded(l.TensionKN, l.StallKN)
+	return s.loaded(l.TensionKN, l.AtMostKN)
 }
 
 func (q *ask) stepUse(p *practicePart) {
@@ -479,6 +479,6 @@ func askWeakestAtStall(q *ask) {
 	a := advantage(rigging.TackleStage{Parts: s.tackle, HaulFrom: rigging.HaulMoving}, setupEfficient)
 	q.step("Advantage with friction", "a = 1 + η + … + ηⁿ⁻¹", q.figure(a, plain), "tension falls by η at every sheave", "n = "+strconv.Itoa(s.tackle), "η = "+q.exact(setupEfficient, plain))
 	q.step("Tension of the line at stall", "T = S·a", q.figure(s.lineTension(), kilonewt), statics, q.let("S", haul, kilonewt), "a = "+q.figure(a, plain))
-	q.step("Load on the anchor of the {tackle}", "T − S", q.figure(float64(s.report.Points[0].StallLoadKN), kilonewt), "statics: the hauling part runs on past the anchor")
+	q.step("Load on the anchor of the {tackle}", "T − S", q.figure(float64(s.report.Points[0].AtMostKN), kilonewt), "statics: the hauling part runs on past the anchor")
 	q.weakest(s)
 }

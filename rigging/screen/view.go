@@ -98,7 +98,7 @@ func brokenView(message, path string) *View {
 	return &View{
 		Headline: Headline{
 			Verdict: rigging.Unknown.String(), Word: headlineWords[rigging.Unknown], Sentence: message,
-			Use: none, Stall: rigging.Unknown.String(),
+			Use: none, AtMost: rigging.Unknown.String(), Why: []Note{},
 		},
 		Facts: []Fact{}, Form: []Section{}, Pieces: []Piece{}, Cautions: []Note{},
 		Problems: []Note{{Path: path, Message: message}}, Standing: new(document).standing(),
@@ -228,9 +228,22 @@ func headlineVerdict(rep *plan.Report) rigging.Verdict {
 
 func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Headline {
 	v := headlineVerdict(rep)
+	most := mostVerdict(rep, v)
 	h := Headline{
 		Verdict: v.String(), Word: headlineWords[v], Governing: rep.Governing,
-		Use: percent(float64(rep.GoverningUse)), Stall: stallVerdict(rep, v).String(),
+		Use: percent(float64(rep.GoverningUse)), AtMost: most.String(), Why: make([]Note, 0, len(rep.Why)),
+	}
+	for _, y := range rep.Why {
+		h.Why = append(h.Why, Note{Code: y.Code, Path: y.Path, Message: ended(capital(y.Message)), State: y.Verdict.String()})
+	}
+	if rep.Pull.HoldPullTo.Known() && !rep.NoRoom && v != rigging.Unknown {
+		h.Hold, h.HoldLabel = u.holds(float64(rep.Pull.HoldPullTo)), d.say("Hold the {puller} to")
+		if stepsByPath(rep)["pull.hold_puller_to_kN"] != nil {
+			h.HoldWorking = "pull.hold_puller_to_kN"
+		}
+	}
+	if v == rigging.Near && rep.OnlyIfHeld && h.Hold != "" {
+		h.Held, h.Word = true, onlyIfHeld+h.Hold
 	}
 	piece := func(id string) (Piece, bool) {
 		for _, p := range pieces {
@@ -240,47 +253,70 @@ func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Head
 		}
 		return Piece{}, false
 	}
-	var governs []Part
-	if p, ok := piece(rep.Governing); ok && rep.Governing != "" {
-		governs = []Part{{Text: p.Title + ": "}, {p.Load, p.LoadWorking}}
-		switch {
-		case p.Capacity == none:
-			governs = append(governs, Part{Text: ", and what it holds is not known."})
-		case strings.HasSuffix(p.Use, "%"):
-			governs = append(governs, Part{Text: " on "}, Part{p.Capacity, p.CapacityWorking}, Part{Text: ", "}, Part{p.Use, p.UseWorking}, Part{Text: " used."})
-		default:
-			governs = append(governs, Part{Text: " on what holds nothing."})
-		}
-		if p.Estimate != "" {
-			governs = append(governs, Part{Text: " " + p.Estimate})
-		}
-	}
-	switch v {
-	case rigging.Unknown:
+	governs := governing(rep, piece)
+	switch {
+	case v == rigging.Unknown:
 		h.Parts = words(firstMissing(d, rep, pieces))
 		h.Use = none // a use of part of the plan would reassure
-	case rigging.Over:
+	case len(rep.Why) > 0:
+		h.Parts = words(h.Why[0].Message)
+		if n := len(rep.Why); n > 1 {
+			h.Parts = joinParts(h.Parts, words(countOf(n-1, "more reason is listed below.", "more reasons are listed below.")))
+		}
+		if rep.Why[0].Path != "" && governs != nil && ofPiece(rep.Why[0].Code) {
+			h.Parts = governs
+		}
+	case rep.Pull.PlannedKN == 0: // nothing carries anything, so no use says anything
+		h.Parts = words("The line only steers: the tree needs no pull to go over, and may go before anyone is ready.")
+		h.Use = none
+	default:
 		h.Parts = governs
-		if len(rep.Problems) > 0 {
-			h.Parts = joinParts(governs, words("Besides: "+firstMissing(d, rep, pieces)))
-		}
-		if len(h.Parts) == 0 {
-			h.Parts = words("A piece carries more than it may.")
-		}
-	case rigging.Within, rigging.Near:
-		h.Parts = governs
-		if rep.Pull.PlannedKN == 0 { // nothing carries anything, so no use says anything
-			h.Parts = words("The line only steers: the tree needs no pull to go over, and may go before anyone is ready.")
-			h.Use = none
-		}
-		if rep.Tree.SideHoldUse > 1 { // the plan's verdict is over gear, pullers and points only
-			h.Parts = joinParts(words(d.say("The {hinge} is not estimated to hold the side moment: the tree may tear off to the side.")), h.Parts)
-		}
 	}
-	h.StallParts = stallParts(d, u, rep, piece, stallVerdict(rep, v))
+	if len(h.Parts) == 0 {
+		h.Parts = words("A piece carries more than it may.")
+	}
+	h.AtMostParts = atMostParts(d, u, rep, piece, most)
 	h.Sentence, h.Parts = sentence(h.Parts)
-	h.StallText, h.StallParts = sentence(h.StallParts)
+	h.AtMostText, h.AtMostParts = sentence(h.AtMostParts)
 	return h
+}
+
+// ofPiece says whether a reason is that of a row of its own.
+func ofPiece(code string) bool {
+	switch code {
+	case "piece_over", "point_over", "puller_over", "piece_near", "point_near", "puller_near":
+		return true
+	}
+	return false
+}
+
+// governing says what the piece, puller or point with the greatest use carries.
+func governing(rep *plan.Report, piece func(string) (Piece, bool)) []Part {
+	p, ok := piece(rep.Governing)
+	if !ok || rep.Governing == "" {
+		return nil
+	}
+	parts := []Part{{Text: p.Title + ": "}, {p.Load, p.LoadWorking}}
+	switch {
+	case p.Capacity == none:
+		parts = append(parts, Part{Text: ", and what it holds is not known."})
+	case strings.HasSuffix(p.Use, "%"):
+		parts = append(parts, Part{Text: " of "}, Part{p.Capacity, p.CapacityWorking}, Part{Text: ", "}, Part{p.Use, p.UseWorking}, Part{Text: " used."})
+	default:
+		parts = append(parts, Part{Text: " on what holds nothing."})
+	}
+	if p.Estimate != "" {
+		parts = append(parts, Part{Text: " " + p.Estimate})
+	}
+	return parts
+}
+
+// ended puts a full stop behind a sentence without an end.
+func ended(text string) string {
+	if text == "" || strings.ContainsAny(text[len(text)-1:], ".!?") {
+		return text
+	}
+	return text + "."
 }
 
 func words(text string) []Part { return []Part{{Text: text}} }
@@ -346,40 +382,29 @@ func firstMissing(d *document, rep *plan.Report, pieces []Piece) string {
 	return "There is not enough in the plan to judge it."
 }
 
-// stallVerdict is the verdict at stall, never better known than the plan.
-func stallVerdict(rep *plan.Report, planned rigging.Verdict) rigging.Verdict {
-	v := rep.StallVerdict
-	for _, g := range rep.Gear {
-		// A puller at its own stall is past its rating by its nature.
-		if g.Kind != "puller" && !isPuller(rep, g.ID) {
-			v = v.Worse(g.StallVerdict)
-		}
+// mostVerdict is the verdict at most, never better known than the plan.
+func mostVerdict(rep *plan.Report, planned rigging.Verdict) rigging.Verdict {
+	if planned == rigging.Unknown {
+		return rep.AtMostVerdict.Worse(rigging.Unknown)
 	}
-	if planned == rigging.Unknown || len(rep.Problems) > 0 {
-		v = v.Worse(rigging.Unknown)
-	}
-	return v
+	return rep.AtMostVerdict
 }
 
-func isPuller(rep *plan.Report, id string) bool {
-	for _, l := range rep.Lines {
-		if id == l.ID+"/puller" {
-			return true
-		}
-	}
-	return false
-}
-
-func stallParts(d *document, u *unitSystem, rep *plan.Report, piece func(string) (Piece, bool), v rigging.Verdict) []Part {
+// atMostParts say what the pullers can put on the gear, and first the number to
+// hold the puller to: a phone has room for two lines.
+func atMostParts(d *document, u *unitSystem, rep *plan.Report, piece func(string) (Piece, bool), v rigging.Verdict) []Part {
 	what := ""
-	if p, ok := piece(rep.StallGoverning); ok && rep.StallGoverning != "" {
+	if p, ok := piece(rep.AtMostGoverning); ok && rep.AtMostGoverning != "" {
 		what = p.Title
-		if p.StallUse != none {
-			what += " at " + p.StallUse
+		if p.AtMostUse != none {
+			what += " at " + p.AtMostUse
 		}
 	}
 	var hold []Part
-	if rep.Pull.HoldPullTo.Known() {
+	switch {
+	case rep.NoRoom:
+		hold = words(d.say("No room: the haul planned is more than the {puller} may be held to."))
+	case rep.Pull.HoldPullTo.Known() && rep.Verdict != rigging.Unknown:
 		limit := "pull.hold_puller_to_kN"
 		if stepsByPath(rep)[limit] == nil {
 			limit = ""
@@ -387,14 +412,14 @@ func stallParts(d *document, u *unitSystem, rep *plan.Report, piece func(string)
 		hold = []Part{{Text: d.say("Hold the {puller} to ")}, {u.holds(float64(rep.Pull.HoldPullTo)), limit}, {Text: "."}}
 	}
 	switch v {
-	case rigging.Over: // what to do first: a phone has room for two lines
-		return joinParts(hold, words("If it pulls until it stalls: over the limit"+with(", ", what, "")+"."))
+	case rigging.Over:
+		return joinParts(hold, words("At most: over the limit"+with(", ", what, "")+"."))
 	case rigging.Near:
-		return words("If it pulls until it stalls: near the limit" + with(", ", what, "") + ".")
+		return joinParts(hold, words("At most: near the limit"+with(", ", what, "")+"."))
 	case rigging.Within:
-		return words("If it pulls until it stalls: still within limits as computed" + with(", ", what, "") + ".")
+		return joinParts(hold, words("At most: within limits as computed"+with(", ", what, "")+"."))
 	}
-	return words(d.say("What happens when the {puller} pulls until it stalls is not known."))
+	return joinParts(hold, words(d.say("What the {puller} can put on the gear at most is not known.")))
 }
 
 // sided puts a signed quantity into words: so much one way or the other.
@@ -435,7 +460,7 @@ func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 		{ID: "planned", Label: "Planned tension", Value: u.load(float64(p.PlannedKN)), Note: allowance, Working: "pull.planned_kN"},
 		{ID: "start", Label: "Pull needed to start", Value: u.load(float64(p.StartKN)), Working: "pull.start_kN"},
 		{ID: "peak", Label: "Largest pull needed", Value: u.load(float64(p.PeakKN)), Note: peak, Working: "pull.peak_kN"},
-		{ID: "hold-puller", Label: d.say("Hold the {puller} to"), Value: u.holds(float64(p.HoldPullTo)), Note: d.say("The most at the {puller} that no piece and no point is overloaded by."), Working: "pull.hold_puller_to_kN"},
+		{ID: "hold-puller", Label: d.say("Hold the {puller} to"), Value: u.holds(float64(p.HoldPullTo)), Note: d.say("The most at the {puller} that overloads nothing, with friction or without, and no more than it is rated."), Working: "pull.hold_puller_to_kN"},
 		{ID: "commit", Label: "Falls by itself from", Value: degree(p.CommitDeg), Note: "Turn from standing; until then the line has to pull.", Working: "pull.commit_deg"},
 	}
 	var pulls int

@@ -30,11 +30,11 @@ func viewed(t testing.TB, req []byte) View {
 // sound is a report in which everything is known and within.
 func sound() plan.Report {
 	return plan.Report{
-		Verdict: rigging.Within, Governing: "rope", GoverningUse: 0.5, StallVerdict: rigging.Near, StallGoverning: "rope",
+		Verdict: rigging.Within, Governing: "rope", GoverningUse: 0.5, AtMostVerdict: rigging.Near, AtMostGoverning: "rope",
 		Pull:   plan.PullReport{StartKN: 8, PeakKN: 10, PlannedKN: 15, CommitDeg: 5, HoldPullTo: 30, DriftDeg: -2.31},
 		Lines:  []plan.LineReport{{ID: "pull", Role: "pull", TensionKN: 15, HaulKN: 15.01}},
-		Gear:   []plan.GearReport{{ID: "rope", Kind: "wire_rope", LoadKN: 15.01, StallLoadKN: 27, CapacityKN: 30.09, Use: 0.5, Verdict: rigging.Within, StallVerdict: rigging.Near}},
-		Points: []plan.PointReport{{ID: "A", LoadKN: 15, HorizontalKN: 14.5, StallLoadKN: 20, CapacityKN: 60, Use: 0.25, Verdict: rigging.Within, StallVerdict: rigging.Within}},
+		Gear:   []plan.GearReport{{ID: "rope", Kind: "wire_rope", LoadKN: 15.01, AtMostKN: 27, CapacityKN: 30.09, Use: 0.5, Verdict: rigging.Within, AtMostVerdict: rigging.Near}},
+		Points: []plan.PointReport{{ID: "A", LoadKN: 15, HorizontalKN: 14.5, AtMostKN: 20, CapacityKN: 60, Use: 0.25, Verdict: rigging.Within, AtMostVerdict: rigging.Within}},
 	}
 }
 

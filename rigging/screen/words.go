@@ -146,6 +146,9 @@ var (
 		rigging.Over:    "Over the limit",
 		rigging.Unknown: "Not known – something is missing",
 	}
+	// onlyIfHeld is the word where a plan is near its limits for no other reason
+	// than that its puller can pull more than it may.
+	onlyIfHeld = "Within limits only if held to "
 	pieceWords = [...]string{
 		rigging.Within:  "Within",
 		rigging.Near:    "Near",
@@ -231,6 +234,12 @@ func (d *document) retell(rep *plan.Report) {
 		p := &rep.Problems[i]
 		if f := ownWords(p.Format, swaps); f != p.Format {
 			p.Format, p.Message = f, fmt.Sprintf(f, p.Args...)
+		}
+	}
+	for i := range rep.Why {
+		y := &rep.Why[i]
+		if f := ownWords(y.Format, swaps); f != y.Format {
+			y.Format, y.Message = f, fmt.Sprintf(f, y.Args...)
 		}
 	}
 	for i := range rep.Cautions {

@@ -27,7 +27,7 @@ func (p *Piece) opens(steps map[string]*plan.Working, base, load string) {
 	}
 	p.UseWorking = known(base + ".use")
 	p.CapacityWorking = known(base + ".capacity_kN")
-	p.StallWorking = known(base + ".stall_load_kN")
+	p.AtMostWorking = known(base + ".at_most_kN")
 	if load != "" {
 		p.LoadWorking = known(base + load)
 	} else if use := steps[base+".use"]; use != nil && len(use.Values) > 0 {
