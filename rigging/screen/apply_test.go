@@ -115,7 +115,7 @@ const full = `{
   "lines": [
     {"id": "pull", "role": "pull", "share": 1, "path": [{"stem_m": 14}, {"point": "A", "efficiency": 0.95}, {"point": "F"}],
      "tackle": {"stages": [{"parts": 3, "haul_from": "fixed"}], "efficiency": 0.9, "haul_path": [{"point": "B", "efficiency": 0.95}, {"point": "C"}]},
-     "puller": {"rated_kN": 30, "stall_kN": 60}, "rope": {"mass_kgpm": 1.0, "stiffness_kN": 12000}},
+     "puller": {"rated_kN": 30, "limited_by": "watched", "stall_kN": 60, "setting_kN": 40}, "tended": true, "tied": ["stem"], "rope": {"mass_kgpm": 1.0, "stiffness_kN": 12000}},
     {"id": "hold", "role": "hold", "path": [{"stem_m": 12}, {"point": "D"}], "tackle": {"reeving": {"nodes": [], "ropes": []}, "efficiency": 0.9}}
   ],
   "gear": [

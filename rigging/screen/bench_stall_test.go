@@ -110,9 +110,9 @@ func TestStallIsThePlans(t *testing.T) {
 		found++
 		// To the digits of the report, from which haul and angle are taken.
 		assert.InEpsilon(t, float64(g.LoadKN), haul*s.pieces[i].times, 1e-5, g.ID)
-		assert.InEpsilon(t, float64(g.StallLoadKN), 20*s.pieces[i].times, 1e-5, g.ID)
+		assert.InEpsilon(t, float64(g.AtMostKN), 20*s.pieces[i].times, 1e-5, g.ID)
 		assert.InEpsilon(t, float64(g.CapacityKN), s.pieces[i].holds, 1e-5, g.ID)
-		assert.Equal(t, g.StallVerdict, rigging.Judge(20, s.pieces[i].limit()), g.ID)
+		assert.Equal(t, g.AtMostVerdict, rigging.Judge(20, s.pieces[i].limit()), g.ID)
 	}
 	require.Equal(t, 3, found)
 	require.False(t, math.IsNaN(float64(rep.Pull.HoldPullTo)))

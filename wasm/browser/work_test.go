@@ -175,12 +175,12 @@ func native(t testing.TB, plan, units string) (s shown) {
 	var v screen.View
 	request := `{"plan":` + plan + `,"settings":{"units":` + strconv.Quote(units) + `},"boxes":{}}`
 	require.NoError(t, json.Unmarshal(screen.ViewJSON([]byte(request)), &v))
-	s = shown{Verdict: v.Headline.Verdict, Word: v.Headline.Word, Sentence: v.Headline.Sentence, Stall: v.Headline.StallText, Problems: len(v.Problems)}
+	s = shown{Verdict: v.Headline.Verdict, Word: v.Headline.Word, Sentence: v.Headline.Sentence, Stall: v.Headline.AtMostText, Problems: len(v.Problems)}
 	for _, f := range v.Facts {
 		s.Facts = append(s.Facts, []string{f.Label, f.Value})
 	}
 	for _, p := range v.Pieces {
-		s.Pieces = append(s.Pieces, []string{p.Title, p.Verdict, p.Capacity, p.Load, p.Use, p.Word, p.StallLoad, p.StallUse, p.StallWord})
+		s.Pieces = append(s.Pieces, []string{p.Title, p.Verdict, p.Capacity, p.Load, p.Use, p.Word, p.AtMostLoad, p.AtMostUse, p.AtMostWord})
 	}
 	require.NotEmpty(t, s.Facts)
 	return s
