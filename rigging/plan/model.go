@@ -181,7 +181,7 @@ func (r *reader) tree(root *object, m *model) {
 	}
 	tree.Density = figure("green_density_kgm3", Range{Min: 200, Max: 1500, Unit: "kg/m³"}, species.Density, 1)
 	tree.Strength = figure("bending_strength_MPa", Range{Min: 1, Max: 200, Unit: "MPa"}, species.Strength, rigging.MPa)
-	tree.CrownShare = figure("crown_fraction", Range{Min: 0, Max: 3}, species.CrownShare, 1)
+	tree.CrownShare = r.crown(t, tree.Diameter, species.Conifer)
 	tree.CrownCentre = t.optional("crown_centre_m", spanStem, round(0.65*tree.Height), "0.65 of the height", "", basisPractice)
 	tree.CrownOffset = t.optional("crown_offset_m", Range{Min: 0, Max: 30, Unit: "m"}, 0, "the crown hangs evenly round the stem", "", "")
 	offsetBearing, ok := t.number("crown_offset_bearing_deg", spanBearing)

@@ -14,7 +14,7 @@ var benchLean = bench{
 	idea: "A tree that leans back, or whose {crown} hangs back, has its weight behind the {hinge}. The line has to lift that weight over and to bend the {hinge}. " +
 		"A degree of lean costs more than most people guess.",
 	inputs: []benchInput{
-		{key: "lean_deg", label: "{Lean} back, away from the {lay}", dim: degrees, low: -10, high: 20, start: "6", step: 0.5, fine: 0.1,
+		{key: "lean_deg", label: "{Lean} back, away from the {lay}", dim: degrees, low: -10, high: 20, start: "5", step: 0.5, fine: 0.1,
 			help: "Negative for a tree that leans toward the {lay}."},
 		{key: "crown_offset_m", label: "{Crown} hangs back by", dim: metres, low: -4, high: 4, start: "2", step: 0.5, fine: 0.1,
 			help: "How far its middle is off the {stem}. Negative toward the {lay}."},
@@ -67,8 +67,10 @@ type leanState struct {
 // hinge that of the guide.
 func leanSetup(backDeg, offset, diameterCM, attach, distance float64) rigging.Setup {
 	species, _ := rigging.FindSpecies("unknown_conifer")
+	// The bench's diameters are all within what the crown's share covers.
+	crown, _ := rigging.CrownShare(species.Conifer, false, diameterCM*rigging.CM)
 	tree := rigging.Tree{Height: benchHeight, Diameter: diameterCM * rigging.CM, FormFactor: species.FormFactor.Value,
-		Density: species.Density.Value, Strength: species.Strength.Value, CrownShare: species.CrownShare.Value, CrownCentre: 0.65 * benchHeight,
+		Density: species.Density.Value, Strength: species.Strength.Value, CrownShare: crown.Value, CrownCentre: 0.65 * benchHeight,
 		CrownOffset: math.Abs(offset), Lean: math.Abs(backDeg) * rigging.Deg}
 	if offset > 0 {
 		tree.CrownOffsetBearing = math.Pi

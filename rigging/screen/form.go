@@ -331,8 +331,8 @@ func (b *formBuilder) tree() Section {
 		Fields:  b.fieldsOf("tree", "species", "height_m", "diameter_cm", "lean_deg", "lean_bearing_deg", "cavity_cm"),
 		Summary: summary(species, b.shown("tree.height_m"), b.shown("tree.diameter_cm"), with("leans ", b.shown("tree.lean_deg"), with(" toward ", b.shown("tree.lean_bearing_deg"), ""))),
 		Sections: []Section{
-			{ID: "tree#crown", Title: "Crown", Fields: b.fieldsOf("tree", "crown_fraction", "crown_centre_m", "crown_offset_m", "crown_offset_bearing_deg"),
-				Help:    "Left empty, an even crown of ordinary size is taken.",
+			{ID: "tree#crown", Title: "Crown", Fields: b.fieldsOf("tree", "grown", "crown_fraction", "crown_centre_m", "crown_offset_m", "crown_offset_bearing_deg"),
+				Help:    "Left empty, an even crown is taken, as heavy as that of a tree grown in the open.",
 				Summary: summary(with("share ", b.shown("tree.crown_fraction"), ""), with("out by ", b.shown("tree.crown_offset_m"), with(" toward ", b.shown("tree.crown_offset_bearing_deg"), "")))},
 			{ID: "tree#wood", Title: "Wood and shape", Fields: b.fieldsOf("tree", "form_factor", "green_density_kgm3", "bending_strength_MPa"),
 				Help:    "Left empty, the species' figures are taken.",

@@ -145,7 +145,7 @@ func (p *planner) describe(s *Schema, f plan.FormatField) {
 }
 
 // speciesFigures are the fields whose default is the species' own.
-var speciesFigures = []string{"tree.form_factor", "tree.green_density_kgm3", "tree.bending_strength_MPa", "tree.crown_fraction"}
+var speciesFigures = []string{"tree.form_factor", "tree.green_density_kgm3", "tree.bending_strength_MPa"}
 
 // item is the schema of what is in a list.
 func (p *planner) item(list plan.FormatField) *Schema {
