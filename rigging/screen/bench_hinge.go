@@ -121,12 +121,12 @@ func solveHinge(b *benchWork) {
 		b.note("thin", "Its thinner end is under a tenth of the diameter, "+b.centis(s.usual.Left)+".", hingeGuideSource())
 	}
 	if b.in["cavity_cm"] > 0 {
-		b.note("cavity", "The cavity is taken off the side hold but not off the moment to bend it, which is kept high because the line has to supply it. Decay is seldom only where it is seen: a competent person judges whether this tree may be pulled.", practice)
+		b.note("cavity", "The cavity is taken off the side hold but not off the moment to bend it, which is kept high because the line has to supply it. Decay is seldom only where it is seen: a competent person judges whether this tree may be pulled.", commonPractice)
 	}
 	if s.Left != s.Right {
-		b.note("taper", "The thick end pulls the tree its way as it bends; that is left out here.", practice)
+		b.note("taper", "The thick end pulls the tree its way as it bends; that is left out here.", commonPractice)
 	}
-	b.note("estimate", "Clear wood without knots, bent a little. No published test of felling {hinge}s is known to us: an estimate, not a hold to rely on.", practice)
+	b.note("estimate", "Clear wood without knots, bent a little. No published test of felling {hinge}s is known to us: an estimate, not a hold to rely on.", commonPractice)
 }
 
 func drawHinge(b *benchWork, c *canvas) (title, desc string) {

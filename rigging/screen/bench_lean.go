@@ -125,9 +125,9 @@ func solveLean(b *benchWork) {
 		}
 		b.note("steers_only", "This tree needs no pull: gravity takes it toward the {lay}. The line only steers, and the tree may go before anyone is ready.", benchStatics)
 	case s.behind > 0:
-		b.note("sit_back", "Until the line is tight this tree sits back on the saw. Nobody cuts it up to the {hinge} before it is held.", practice)
+		b.note("sit_back", "Until the line is tight this tree sits back on the saw. Nobody cuts it up to the {hinge} before it is held.", commonPractice)
 	}
-	b.note("planned", "A pull is not planned at what just starts the tree: take an allowance on the greatest tension, 1.5 times or more.", practice)
+	b.note("planned", "A pull is not planned at what just starts the tree: take an allowance on the greatest tension, 1.5 times or more.", commonPractice)
 	b.leftOut("The tree is an invented conifer, " + b.metres(benchHeight) + " high; mass and strength are the highest figures of the table. Wind, side lean, roots and decay are left out.")
 }
 

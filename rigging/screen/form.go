@@ -15,13 +15,13 @@ type formBuilder struct {
 	d        *document
 	u        *unitSystem
 	rep      *plan.Report
-	assumed  map[string]any         // default taken, by path
-	problems map[string]string      // first problem, by exact path
-	points   map[string]*pieceState // by point id
-	pieces   map[string]*pieceState // by piece id, pullers as LINE/puller
-	at       []Option               // choices for a station
-	pointIDs []Option               // choices of a point
-	places   []Option               // choices for a piece of gear
+	assumed  map[string]*plan.Assumed // default taken, by path
+	problems map[string]string        // first problem, by exact path
+	points   map[string]*pieceState   // by point id
+	pieces   map[string]*pieceState   // by piece id, pullers as LINE/puller
+	at       []Option                 // choices for a station
+	pointIDs []Option                 // choices of a point
+	places   []Option                 // choices for a piece of gear
 }
 
 // A pieceState is what the report says of a point or a piece.
@@ -34,13 +34,13 @@ type pieceState struct {
 func buildForm(d *document, u *unitSystem, rep *plan.Report) []Section {
 	b := &formBuilder{
 		d: d, u: u, rep: rep,
-		assumed:  make(map[string]any, len(rep.Assumed)),
+		assumed:  make(map[string]*plan.Assumed, len(rep.Assumed)),
 		problems: make(map[string]string, len(rep.Problems)),
 		points:   make(map[string]*pieceState, len(rep.Points)),
 		pieces:   make(map[string]*pieceState, len(rep.Gear)),
 	}
-	for _, a := range rep.Assumed {
-		b.assumed[a.Path] = a.Value
+	for i := range rep.Assumed {
+		b.assumed[rep.Assumed[i].Path] = &rep.Assumed[i]
 	}
 	for _, p := range rep.Problems {
 		if _, seen := b.problems[p.Path]; !seen {
@@ -194,7 +194,9 @@ func (b *formBuilder) field(path string) Field {
 		f.Text = written(v)
 	}
 	if given, ok := b.assumed[path]; ok {
-		f.Default = b.value(spec, given)
+		if f.Default = b.value(spec, given.Value); f.Default != "" {
+			f.Founded = rigging.Basis(given.Basis).Words()
+		}
 	}
 	return f
 }

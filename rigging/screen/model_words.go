@@ -169,7 +169,7 @@ func speciesNotes(u *unitSystem) (out []Note) {
 			u.quantity(t.StrengthLow.Value/rigging.MPa, megapasc, downward), significant(t.FormFactor.Value, 3),
 		}, ", ")}
 		for _, f := range [...]rigging.Figure{t.Density, t.Strength, t.StrengthLow, t.FormFactor} {
-			text := summary(f.Source.Text, string(f.Source.Basis))
+			text := f.Source.Words()
 			k := slices.Index(sources, text)
 			if k < 0 {
 				k = len(sources)

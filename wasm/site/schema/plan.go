@@ -140,7 +140,8 @@ func (p *planner) describe(s *Schema, f plan.FormatField) {
 	if f.Source != "" {
 		add("Source: " + f.Source + ".")
 	} else if f.Basis != "" {
-		add("(" + strings.ToUpper(f.Basis[:1]) + f.Basis[1:] + ".)")
+		words := rigging.Basis(f.Basis).Words()
+		add("(" + strings.ToUpper(words[:1]) + words[1:] + ".)")
 	}
 }
 
