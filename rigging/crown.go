@@ -5,6 +5,15 @@ import "math"
 // ForestCrownLeast is the thinnest stem, m, that ForestCrownShare covers.
 const ForestCrownLeast = 2.5 * CM
 
+// Where nothing is known of a crown's shape its middle stands at CrownMiddle
+// of the tree's height, and the wind finds CrownSail of the height's square: an
+// ellipse 0.7 of the height deep and a quarter of it wide. Common practice, no
+// source.
+const (
+	CrownMiddle = 0.65
+	CrownSail   = 0.14
+)
+
 // A componentRatio is a part's share of a tree's dry mass above ground:
 // exp(b0 + b1/d), d the diameter at breast height in cm.
 type componentRatio struct{ b0, b1 float64 }

@@ -24,7 +24,7 @@ type Species struct {
 	Strength Figure `json:"strength_Pa"`
 
 	// StrengthLow is what to count on where the hinge is relied on to hold,
-	// Pa: LowStrengthShare of the lowest mean that may apply. Where Strength
+	// Pa: HingeReliedOn of the lowest mean that may apply. Where Strength
 	// is the strongest of a group, this comes from the weakest of it.
 	StrengthLow Figure `json:"strength_low_Pa"`
 
@@ -32,12 +32,6 @@ type Species struct {
 	// its breast-height diameter and its height.
 	FormFactor Figure `json:"form_factor"`
 }
-
-// LowStrengthShare is the strength that nineteen pieces of twenty pass, over
-// their mean: the mean less 1.65 standard deviations of 16 %, the scatter of
-// green bending strength in the unseasoned clear-wood table cited below (12
-// to 19 % by species).
-const LowStrengthShare = 0.74
 
 // GreenDensity is the density of green wood, kg/m³: oven-dry mass per green
 // volume (basic density, kg/m³) and the water in it, by mass of dry wood
@@ -128,11 +122,11 @@ func (r *speciesRow) species() Species {
 	}
 	basis := low.Source.Basis
 	if basis == Published {
-		basis = Derived // by LowStrengthShare
+		basis = Derived // by HingeReliedOn
 	}
-	text := short(LowStrengthShare, 2) + " × " + short(low.Value/MPa, 3) + " MPa, the lowest mean that may apply: " + low.Source.Text
+	text := short(HingeReliedOn, 2) + " × " + short(low.Value/MPa, 3) + " MPa, the lowest mean that may apply: " + low.Source.Text
 	return Species{r.key, r.name, r.botanical, r.conifer, r.density, r.strength,
-		Figure{LowStrengthShare * low.Value, Source{text, basis}}, r.form}
+		Figure{HingeReliedOn * low.Value, Source{text, basis}}, r.form}
 }
 
 // speciesTable lists key, name, botanical name, whether it is a conifer,

@@ -226,13 +226,13 @@ func TestLowStrengthOfEverySpecies(t *testing.T) {
 		assert.True(t, r[1]/r[0] > 0.11 && r[1]/r[0] < 0.20)
 	}
 	assert.InDelta(t, 0.19, scatter, 0.005, "black cottonwood scatters most")
-	assert.InDelta(t, 1-1.65*0.16, LowStrengthShare, 0.005)
+	assert.InDelta(t, 1-1.65*0.16, HingeReliedOn, 0.005)
 
 	for _, s := range SpeciesTable() {
-		assert.LessOrEqual(t, s.StrengthLow.Value, LowStrengthShare*s.Strength.Value, s.Key)
+		assert.LessOrEqual(t, s.StrengthLow.Value, HingeReliedOn*s.Strength.Value, s.Key)
 		assert.GreaterOrEqual(t, s.StrengthLow.Value, 15*MPa, s.Key)
 		if strings.HasPrefix(s.Strength.Source.Text, "no figure for this species: the highest") {
-			assert.Less(t, s.StrengthLow.Value, LowStrengthShare*s.Strength.Value, "%s: the strongest of a group is not the weakest", s.Key)
+			assert.Less(t, s.StrengthLow.Value, HingeReliedOn*s.Strength.Value, "%s: the strongest of a group is not the weakest", s.Key)
 		}
 		assert.NotEqual(t, Published, s.StrengthLow.Source.Basis, "%s: a share of a mean is worked out here", s.Key)
 	}
@@ -240,11 +240,11 @@ func TestLowStrengthOfEverySpecies(t *testing.T) {
 	// Handbook Table 5-3a, redwood of young growth 41 MPa.
 	for key, mean := range map[string]float64{"radiata_pine": 36.2 * MPa, "redwood": 41 * MPa, "ponderosa_pine": 35 * MPa, "western_hemlock": 6637 * psi, "black_cottonwood": 4890 * psi} {
 		s, _ := FindSpecies(key)
-		assert.InEpsilon(t, LowStrengthShare*mean, s.StrengthLow.Value, 0.002, key)
+		assert.InEpsilon(t, HingeReliedOn*mean, s.StrengthLow.Value, 0.002, key)
 	}
 	for _, weak := range []float64{34 * MPa, 32 * MPa, 4900 * psi} { // sugar pine, western white pine, subalpine fir
 		conifer, _ := FindSpecies("unknown_conifer")
-		assert.Less(t, conifer.StrengthLow.Value, LowStrengthShare*weak)
+		assert.Less(t, conifer.StrengthLow.Value, HingeReliedOn*weak)
 	}
 }
 

@@ -70,7 +70,7 @@ func leanSetup(backDeg, offset, diameterCM, attach, distance float64) rigging.Se
 	// The bench's diameters are all within what the crown's share covers.
 	crown, _ := rigging.CrownShare(species.Conifer, false, diameterCM*rigging.CM)
 	tree := rigging.Tree{Height: benchHeight, Diameter: diameterCM * rigging.CM, FormFactor: species.FormFactor.Value,
-		Density: species.Density.Value, Strength: species.Strength.Value, CrownShare: crown.Value, CrownCentre: 0.65 * benchHeight,
+		Density: species.Density.Value, Strength: species.Strength.Value, CrownShare: crown.Value, CrownCentre: rigging.CrownMiddle * benchHeight,
 		CrownOffset: math.Abs(offset), Lean: math.Abs(backDeg) * rigging.Deg}
 	if offset > 0 {
 		tree.CrownOffsetBearing = math.Pi
@@ -178,7 +178,7 @@ func drawLean(b *benchWork, c *canvas) (title, desc string) {
 		x, z := l.fromPx(p)
 		b.set("lean_deg", math.Atan2(-x, max(z, 0.1))/rigging.Deg, false)
 	})
-	middle := on(0.65 * benchHeight)
+	middle := on(rigging.CrownMiddle * benchHeight)
 	b.grab(c, "crown", "Middle of the {crown}, hanging back "+b.given("crown_offset_m"), middle.plus(pt{shift * l.scale, 0}), "-crown_offset_m", "", func(p pt) {
 		b.set("crown_offset_m", (middle.x-p.x)/l.scale, false)
 	})
