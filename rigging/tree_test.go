@@ -137,4 +137,14 @@ func TestWindForce(t *testing.T) {
 	assert.InDelta(t, 61.25*0.5*60, tree.WindForce(10), 1e-9)
 	assert.InDelta(t, 4*tree.WindForce(10), tree.WindForce(20), 1e-9)
 	assert.Zero(t, tree.WindForce(0))
+	// Still-air frontal area of 20 m² at 20 m/s in air of 1.226 kg/m³, with the
+	// coefficients of Can. J. For. Res. 34(3) (2004): western redcedar 0.22 gives
+	// 1.08 kN, western hemlock 0.47 gives 2.30 kN (derived from the published
+	// coefficients). This model's air is 1.225 kg/m³.
+	for key, want := range map[string]float64{"western_redcedar": 1.08, "western_hemlock": 2.30} {
+		of, ok := FindDragCoefficient(key)
+		assert.True(t, ok)
+		crown := Tree{DragCoefficient: of.Value, CrownArea: 20}
+		assert.InDelta(t, want*KN, crown.WindForce(20)*1.226/AirDensity, 0.006*KN, key)
+	}
 }

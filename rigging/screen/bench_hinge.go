@@ -91,8 +91,10 @@ func hingeOf(b *benchWork, left, right float64) hingeState {
 // of a round stem at the back: so it does past 0.6 of the diameter, where the
 // chord behind the hinge is again as short as that at its front.
 func (s *hingeState) outside() bool {
-	diameter := s.usual.Length / 0.8
-	return max(s.Left, s.Right) > 0.6*diameter*(1+slack) || s.cavity >= diameter*(1-slack)
+	length, _ := rigging.FindHingeGuide("hinge_length")
+	diameter := s.usual.Length / length.Value
+	deepest := diameter * math.Sqrt(1-length.Value*length.Value)
+	return max(s.Left, s.Right) > deepest*(1+slack) || s.cavity >= diameter*(1-slack)
 }
 
 func solveHinge(b *benchWork) {

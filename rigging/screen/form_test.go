@@ -1,13 +1,13 @@
 package screen
 
 import (
-	"pullline/rigging"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pullline/rigging"
 	"pullline/rigging/plan"
 )
 
