@@ -37,7 +37,7 @@ const (
 var (
 	roles = []Option{{"pull", "pulls the tree over"}, {"hold", "holds it against falling sideways"}}
 
-	grownChoices = []Option{{"", "in the open, or not known"}, {"open", "in the open"}, {"forest", "in a stand of trees"}}
+	grownChoices = []Option{{"", "open, or not known"}, {"open", "in the open"}, {"forest", "in a stand of trees"}}
 
 	haulFrom = []Option{{"fixed", "the fixed {block} (at the anchor)"}, {"moving", "the moving {block} (toward the load)"}}
 
