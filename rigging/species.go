@@ -71,7 +71,7 @@ var (
 	ukSource      = Source{ukText, FromMemory}
 	gwddSource    = Source{gwddText, Derived}                   // with the moisture of the species itself
 	gwddBark      = Source{gwddText + " and its bark", Derived} // where the bark is the heavier
-	gwddEucalypts = Source{gwddText + " for eucalypts as a group", Derived}
+	gwddEucalypts = Source{gwddText + " for eucalypts as a group", GroupFigure}
 
 	fplSource    = Source{fplText, Published}
 	fplRecalled  = Source{fplText, FromMemory}
