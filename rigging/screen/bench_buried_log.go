@@ -84,7 +84,7 @@ type buriedState struct {
 }
 
 // buriedSource is where the pressures and rules of a buried log come from.
-func buriedSource() string { return sourceWords(rigging.BuriedLogSoils()[0].Source) }
+func buriedSource() string { return rigging.BuriedLogSoils()[0].Source.Words() }
 
 // buriedAt is the log of the bench's values at a depth (m) under a pull of a
 // slope (degrees).

@@ -61,7 +61,7 @@ var benchFriction = bench{
 			b.step("out", "Tension at the tail that just holds", "T₂ = T₁/e^(μ·β)", b.u.load(s.out), source, wrap...)
 			b.worked("ratio", "The load over that", grouped(decimal(roundWay(s.ratio, max(0.01, digitStep(s.ratio, 4)), downward), -1)), "T₁/T₂ = e^(μ·β)", source, wrap[1:]...)
 			b.worked("haul", "To haul it in instead", b.u.load(s.haul), "T₂ = T₁·e^(μ·β)", source, wrap...)
-			b.note("wet", "Friction is a range, not a number: wet, icy or stripped bark and stiff or slippery rope change it. Take the low end to hold, the high end to haul.", practice)
+			b.note("wet", "Friction is a range, not a number: wet, icy or stripped bark and stiff or slippery rope change it. Take the low end to hold, the high end to haul.", commonPractice)
 			b.leftOut("Left out: ropes crossing on each other, bark crushing, heat that melts {fibre} rope on a fast run.")
 			return
 		}
@@ -73,7 +73,7 @@ var benchFriction = bench{
 			"r = "+rise, "n = "+decimal(float64(s.blocks), 0)+" ({block}s)")
 		b.worked("ratio", "Times the loaded end", hundredths(s.out/s.in, upward), "T₂/T₁", "proportion", "T₂ = "+b.u.load(s.out), t)
 		b.worked("each", "Rise at each {block}", percent(s.ratio-1), "r − 1", "proportion", "r = "+rise)
-		b.note("anchors", "Each {block} also pulls on its own anchor, harder toward the hauling end.", practice)
+		b.note("anchors", "Each {block} also pulls on its own anchor, harder toward the hauling end.", commonPractice)
 		b.leftOut("Left out: stiff rope on a small sheave, a rope that rubs on its {block}, mud and ice. A sheave that does not turn is far worse.")
 	},
 	draw: drawFriction,

@@ -91,8 +91,10 @@ func hingeOf(b *benchWork, left, right float64) hingeState {
 // of a round stem at the back: so it does past 0.6 of the diameter, where the
 // chord behind the hinge is again as short as that at its front.
 func (s *hingeState) outside() bool {
-	diameter := s.usual.Length / 0.8
-	return max(s.Left, s.Right) > 0.6*diameter*(1+slack) || s.cavity >= diameter*(1-slack)
+	length, _ := rigging.FindHingeGuide("hinge_length")
+	diameter := s.usual.Length / length.Value
+	deepest := diameter * math.Sqrt(1-length.Value*length.Value)
+	return max(s.Left, s.Right) > deepest*(1+slack) || s.cavity >= diameter*(1-slack)
 }
 
 func solveHinge(b *benchWork) {
@@ -121,12 +123,12 @@ func solveHinge(b *benchWork) {
 		b.note("thin", "Its thinner end is under a tenth of the diameter, "+b.centis(s.usual.Left)+".", hingeGuideSource())
 	}
 	if b.in["cavity_cm"] > 0 {
-		b.note("cavity", "The cavity is taken off the side hold but not off the moment to bend it, which is kept high because the line has to supply it. Decay is seldom only where it is seen: a competent person judges whether this tree may be pulled.", practice)
+		b.note("cavity", "The cavity is taken off the side hold but not off the moment to bend it, which is kept high because the line has to supply it. Decay is seldom only where it is seen: a competent person judges whether this tree may be pulled.", commonPractice)
 	}
 	if s.Left != s.Right {
-		b.note("taper", "The thick end pulls the tree its way as it bends; that is left out here.", practice)
+		b.note("taper", "The thick end pulls the tree its way as it bends; that is left out here.", commonPractice)
 	}
-	b.note("estimate", "Clear wood without knots, bent a little. No published test of felling {hinge}s is known to us: an estimate, not a hold to rely on.", practice)
+	b.note("estimate", "Clear wood without knots, bent a little. No published test of felling {hinge}s is known to us: an estimate, not a hold to rely on.", commonPractice)
 }
 
 func drawHinge(b *benchWork, c *canvas) (title, desc string) {

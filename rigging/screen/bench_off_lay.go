@@ -51,7 +51,7 @@ var benchOffLay = bench{
 		case s.forward <= 0:
 			b.note("back", "Nothing of this pull is left toward the {lay}: the line does not pull this tree over the way it should go.", benchStatics)
 		case s.drift > 5*rigging.Deg:
-			b.note("drift", "The {hinge} alone keeps this tree on the {lay}. Set the anchor on the {lay}, lead the line through a {redirect} that stands on it, or take the side off with a {hold line}.", practice)
+			b.note("drift", "The {hinge} alone keeps this tree on the {lay}. Set the anchor on the {lay}, lead the line through a {redirect} that stands on it, or take the side off with a {hold line}.", commonPractice)
 		}
 		b.leftOut("What the {hinge} can hold to the side is another bench. Side lean, wind and the hinge's own moment are left out.")
 	},

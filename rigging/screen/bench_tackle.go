@@ -108,7 +108,7 @@ func solveTackle(b *benchWork) {
 				s.reeving = r.Reeving
 				source := r.Source
 				if source == "" {
-					source = practice
+					source = commonPractice
 				}
 				b.note("reeving", r.Description, source)
 			}

@@ -194,8 +194,8 @@ func assumedLine(d *document, u *unitSystem, a plan.Assumed) AssumedLine {
 	if _, number := takenNumber(&a); number && a.Path != "version" {
 		line.Working = a.Path
 	}
-	if a.Basis != "" && a.Basis != "published" {
-		line.Source = summary(a.Source, a.Basis)
+	if basis := rigging.Basis(a.Basis); basis != "" && basis != rigging.Published {
+		line.Source = summary(a.Source, basis.Words())
 	}
 	spec, known := fieldAt(a.Path)
 	switch {

@@ -162,7 +162,7 @@ const anchorEstimate = "An estimate until a competent person has judged the anch
 
 // commonPractice is the source of a caution that rests on no publication of
 // its own but on the trade's plain practice.
-const commonPractice = "common practice, no source"
+var commonPractice = rigging.CommonPractice.Words()
 
 // standing are the notes always shown.
 func (d *document) standing() []Note {
