@@ -274,7 +274,8 @@ func TestFallAgainstReference(t *testing.T) {
 		// With the lines pulling what turns it most, or not at all.
 		accelerate := func(turn float64, pulling bool) float64 {
 			bending := turn < s.FaceOpening
-			surplus, _, lever := f.balance(turn, bending)
+			body := f.balance(turn, bending)
+			surplus, lever := body.surplus, body.lever
 			if turn >= p.Commit { // without hold lines
 				sum := p.Body.Weight * rotation(turn).Rotate(centre).X
 				sum -= math.Max(0, tree.WindForce(s.Wind)*rotation(turn).Rotate(windAt).Z)
@@ -314,7 +315,8 @@ func TestFallAgainstReference(t *testing.T) {
 			slowest := math.Inf(1)
 			for _, l := range s.Lines {
 				if !l.Hold {
-					slowest = math.Min(slowest, f.line(l, turn).Y)
+					m, _ := f.line(l, turn)
+					slowest = math.Min(slowest, toLay(m))
 				}
 			}
 			limit := math.Inf(1)

@@ -24,7 +24,7 @@ func TestHoldLinesLeaveNoSideMoment(t *testing.T) {
 			require.NoError(t, err)
 			h.add(&st)
 			states = append(states, st)
-			left, right = left || st.Side > leastLever, right || st.Side < -leastLever
+			left, right = left || st.Side >= 0.05*st.Arm, right || st.Side <= -0.05*st.Arm
 		}
 		side := 1e5 * (2*r.Float64() - 1)
 		sum, forward, carried := side, 0.0, -1.0
@@ -58,7 +58,7 @@ func TestHoldByHand(t *testing.T) {
 	tree := Tree{Height: 25, Diameter: 0.6, FormFactor: 0.42, Density: 900, Strength: 40 * MPa, Lean: 5 * Deg, LeanBearing: math.Pi / 2, Mass: 4000, MassCentre: 10}
 	s := Setup{Tree: tree, FaceOpening: 70 * Deg, Hinge: Hinge{0.5, 0.06, 0.06}, Allowance: 1, Lines: []Line{
 		{Share: 1, Path: []Station{StemStation(tree, 0, 12, 0), {At: Vec{50, -12 * math.Sin(5*Deg), 0}}}}, // straight ahead of its attachment
-		{Hold: true, Path: []Station{StemStation(tree, 0, 10, 0), {At: Vec{Y: 20}}}},
+		{Hold: true, Tended: true, Path: []Station{StemStation(tree, 0, 10, 0), {At: Vec{Y: 20}}}},
 	}}
 	p, err := s.Solve()
 	require.NoError(t, err)
@@ -67,14 +67,14 @@ func TestHoldByHand(t *testing.T) {
 	y, z := 10*math.Sin(5*Deg), 10*math.Cos(5*Deg)
 	long := math.Hypot(20+y, z)
 	arm := (z*(20+y) - y*z) / long
-	holds := s.HoldAt(p, []float64{0, 0})
+	holds := s.HoldAt(p, p.Standing, []float64{0, 0})
 	assert.Zero(t, holds[0])
 	assert.InEpsilon(t, 4000*G*10*math.Sin(5*Deg)/arm, holds[1], 1e-9)
 	// The pull line runs level with the lay from where it is tied: it only
 	// presses the stem down, to the right by the attachment's own offset.
-	at := s.HoldAt(p, []float64{1000, 0})
+	at := s.HoldAt(p, p.Standing, []float64{1000, 0})
 	down := 12 * math.Cos(5*Deg) / math.Hypot(50, 12*math.Cos(5*Deg))
 	assert.InEpsilon(t, (4000*G*10*math.Sin(5*Deg)+1000*down*12*math.Sin(5*Deg))/arm, at[1], 1e-9)
-	assert.InDelta(t, 0, p.SideMoment, 1e-6)
+	assert.InDelta(t, 0, p.Side.Moment, 1e-6)
 	assert.InDelta(t, 0, p.Drift, 1e-9)
 }

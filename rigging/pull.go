@@ -35,23 +35,23 @@ type Pull struct {
 	WindMoment  float64 // N·m at turn 0, against the lay
 	Standing    []LineState
 
-	Start      float64
-	Peak       float64
-	PeakTurn   float64
-	Commit     float64   // the first turn from which no pull is needed
-	Haul       []float64 // m, how much shorter each line is at commit
-	PayOut     []float64 // m, greatest lengthening of each line up to a quarter turn
-	AtClosing  []float64 // m, lengthening of each line when the face closes
-	Planned    float64
-	Tension    []float64 // planned tension of each line, hold lines with their allowance and what stretches them
-	HoldPeak   []float64 // N, greatest tension of each hold line until the face closes; 0 for a pull line
-	Stretch    []float64 // m, greatest lengthening of each line while the hinge bends and the tree needs pulling
-	Stretched  []float64 // N, what that puts on a hold line made fast; 0 for the others
-	Drift      float64   // rad, positive left
-	Side       SideWork  // what the hinge is left to hold to the side
-	SideSlack  SideWork  // the same with every hold line slack; the zero value without one
-	Curve      []Need
-	Lever      float64 // m, forward moment per newton at turn 0
+	Start     float64
+	Peak      float64
+	PeakTurn  float64
+	Commit    float64   // the first turn from which no pull is needed
+	Haul      []float64 // m, how much shorter each line is at commit
+	PayOut    []float64 // m, greatest lengthening of each line up to a quarter turn
+	AtClosing []float64 // m, lengthening of each line when the face closes
+	Planned   float64
+	Tension   []float64 // planned tension of each line, hold lines with their allowance and what stretches them
+	HoldPeak  []float64 // N, greatest tension of each hold line until the face closes; 0 for a pull line
+	Stretch   []float64 // m, greatest lengthening of each line while the hinge bends and the tree needs pulling
+	Stretched []float64 // N, what that puts on a hold line made fast; 0 for the others
+	Drift     float64   // rad, positive left
+	Side      SideWork  // what the hinge is left to hold to the side
+	SideSlack SideWork  // the same with every hold line slack; the zero value without one
+	Curve     []Need
+	Lever     float64 // m, forward moment per newton at turn 0
 }
 
 // A SideWork is what the hinge as a beam on edge is worked hardest by.

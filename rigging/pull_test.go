@@ -3,6 +3,7 @@ package rigging
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -39,25 +40,52 @@ func randomSetup(r *rand.Rand) Setup {
 func randomHold(r *rand.Rand, t Tree, stump float64) Line {
 	side := float64(1 - 2*r.IntN(2))
 	bearing := side * (60 + 60*r.Float64()) * Deg
-	return Line{Hold: true, Share: 1, Path: []Station{StemStation(t, stump, t.Height*(0.3+0.3*r.Float64()), 0), {At: AtBearing(bearing, 15+30*r.Float64(), -stump-3*r.Float64())}}}
+	l := Line{Hold: true, Share: 1, Path: []Station{StemStation(t, stump, t.Height*(0.3+0.3*r.Float64()), 0), {At: AtBearing(bearing, 15+30*r.Float64(), -stump-3*r.Float64())}}}
+	switch r.IntN(4) {
+	case 0, 1:
+		l.Tended = true
+	case 2: // about 10 to 20 mm of wire rope
+		l.Stiffness = (4 + 14*r.Float64()) * 1e6
+	default:
+		l.Stiffness = math.NaN()
+	}
+	return l
 }
 
-// reference is the pull worked out once more from the note on the model
-// alone: vectors, rotations and vector products of gonum's spatial/r3, the
-// sum of all moments about the hinge axis, and no closed form for the need.
+// reference is the pull worked out once more from statics alone: the tree
+// above the hinge as a free body in three dimensions, with the pull of every
+// leg of rope at every place on the stem. All moments are summed about the
+// middle of the hinge as vectors and only then projected, on the hinge axis for
+// what turns the tree toward the lay and on the axis of the half-bent hinge for
+// what works it to the side. Vectors, rotations and products are gonum's
+// spatial/r3; there is no closed form for the need. The wind counts toward the lay
+// alone.
 type reference struct{ Setup }
 
 func toR3(v Vec) r3.Vec { return r3.Vec{X: v.X, Y: v.Y, Z: v.Z} }
 
-// moments of a line about the middle of the hinge, per unit of its tension.
-func (f reference) line(l Line, turn float64) r3.Vec {
-	rotation := r3.NewRotation(turn, r3.Vec{Y: 1})
+// turnedTo is the turn of the tree as a rotation about the hinge axis.
+func turnedTo(turn float64) r3.Rotation { return r3.NewRotation(turn, r3.Vec{Y: 1}) }
+
+// toLay and toLeft project a moment: a hinge bent by a turn has turned by half
+// of it in its middle, and with it the axis that lay along the lay.
+func toLay(m r3.Vec) float64 { return r3.Dot(m, r3.Vec{Y: 1}) }
+
+func toLeft(m r3.Vec, turn float64) float64 {
+	return -r3.Dot(m, turnedTo(turn/2).Rotate(r3.Vec{X: 1}))
+}
+
+// line is the moment of a line about the middle of the hinge per unit of its
+// tension, and how far from there its farthest place on the stem is.
+func (f reference) line(l Line, turn float64) (m r3.Vec, arm float64) {
+	rotation := turnedTo(turn)
 	n := len(l.Path)
 	places := make([]r3.Vec, n)
 	leaving := -1
 	for i, s := range l.Path {
 		places[i] = toR3(s.At)
 		if s.OnStem {
+			arm = math.Max(arm, r3.Norm(places[i]))
 			places[i] = rotation.Rotate(places[i])
 			leaving = i
 		}
@@ -76,7 +104,6 @@ func (f reference) line(l Line, turn float64) r3.Vec {
 	for i := leaving - 1; i >= 0; i-- {
 		tension[i] = tension[i+1] / ratio(i+1)
 	}
-	var m r3.Vec
 	for i, s := range l.Path {
 		if !s.OnStem {
 			continue
@@ -86,14 +113,21 @@ func (f reference) line(l Line, turn float64) r3.Vec {
 		}
 		m = r3.Add(m, r3.Cross(places[i], r3.Scale(tension[i], r3.Unit(r3.Sub(places[i+1], places[i])))))
 	}
-	return m
+	return m, arm
 }
 
-// balance gives the surplus of moment toward the lay and each hold line's
-// tension, as functions of the common tension τ, and the lever of the pull.
-func (f reference) balance(turn float64, bending bool) (surplus func(tau float64) float64, holds func(tau float64) []float64, lever float64) {
+// freeBody is the tree at one turn, as functions of the pull lines' common
+// tension τ.
+type freeBody struct {
+	surplus func(tau float64) float64   // moment toward the lay beyond what is needed
+	holds   func(tau float64) []float64 // tension of each hold line
+	side    func(tau float64) float64   // moment left on the hinge, positive left
+	lever   float64                     // of the pull
+}
+
+func (f reference) balance(turn float64, bending bool) freeBody {
 	t := f.Tree
-	rotation := r3.NewRotation(turn, r3.Vec{Y: 1})
+	rotation := turnedTo(turn)
 	axis := r3.Vec{X: math.Sin(t.Lean) * math.Cos(t.LeanBearing), Y: -math.Sin(t.Lean) * math.Sin(t.LeanBearing), Z: math.Cos(t.Lean)}
 	volume := t.FormFactor * math.Pi / 4 * t.Diameter * t.Diameter * t.Height
 	stem := t.Density * volume * math.Pow(1-f.Stump/t.Height, 1/t.FormFactor)
@@ -106,7 +140,7 @@ func (f reference) balance(turn float64, bending bool) (surplus func(tau float64
 	crownCentre := r3.Add(crownOnAxis, r3.Vec{X: t.CrownOffset * math.Cos(t.CrownOffsetBearing), Y: -t.CrownOffset * math.Sin(t.CrownOffsetBearing)})
 	base := r3.Add(gravity(stem, stemCentre), gravity(crown, crownCentre))
 	wind := 0.5 * 1.225 * t.DragCoefficient * t.CrownArea * f.Wind * f.Wind
-	windMoment := r3.Cross(rotation.Rotate(crownOnAxis), r3.Vec{X: -wind}).Y
+	windMoment := toLay(r3.Cross(rotation.Rotate(crownOnAxis), r3.Vec{X: -wind}))
 	hinge := 0.0
 	if bending {
 		l, r := f.Hinge.Left, f.Hinge.Right
@@ -114,49 +148,59 @@ func (f reference) balance(turn float64, bending bool) (surplus func(tau float64
 	}
 	var pull r3.Vec
 	moments := make([]r3.Vec, len(f.Lines))
+	engaged := make([]bool, len(f.Lines))
 	for i, l := range f.Lines {
-		moments[i] = f.line(l, turn)
-		if !l.Hold {
+		var arm float64
+		moments[i], arm = f.line(l, turn)
+		if l.Hold {
+			engaged[i] = bending && math.Abs(toLeft(moments[i], turn)) >= 0.05*arm
+		} else {
 			pull = r3.Add(pull, r3.Scale(l.Share, moments[i]))
 		}
 	}
-	holds = func(tau float64) []float64 {
+	// without is all but the hold lines.
+	without := func(tau float64) r3.Vec { return r3.Add(base, r3.Scale(tau, pull)) }
+	holds := func(tau float64) []float64 {
 		out := make([]float64, len(f.Lines))
-		side := -(base.X + tau*pull.X) // to the left
-		levers := 0.0
-		for i, l := range f.Lines {
-			if l.Hold && side*-moments[i].X < 0 {
-				levers += math.Abs(moments[i].X)
+		side, levers := toLeft(without(tau), turn), 0.0
+		for i := range f.Lines {
+			if l := toLeft(moments[i], turn); engaged[i] && side*l < 0 {
+				levers += math.Abs(l)
 			}
 		}
-		for i, l := range f.Lines {
-			if l.Hold && side*-moments[i].X < 0 {
+		for i := range f.Lines {
+			if engaged[i] && side*toLeft(moments[i], turn) < 0 {
 				out[i] = math.Abs(side) / levers
 			}
 		}
 		return out
 	}
-	surplus = func(tau float64) float64 {
-		sum := base.Y + tau*pull.Y + math.Min(0, windMoment) - hinge
+	all := func(tau float64) r3.Vec {
+		sum := without(tau)
 		for i, tension := range holds(tau) {
-			sum += tension * moments[i].Y
+			sum = r3.Add(sum, r3.Scale(tension, moments[i]))
 		}
 		return sum
 	}
-	return surplus, holds, pull.Y
+	return freeBody{
+		surplus: func(tau float64) float64 { return toLay(all(tau)) + math.Min(0, windMoment) - hinge },
+		holds:   holds,
+		side:    func(tau float64) float64 { return toLeft(all(tau), turn) },
+		lever:   toLay(pull),
+	}
 }
 
 // need is the smallest τ with no moment missing, by stepping and bisection.
 func (f reference) need(turn float64, bending bool) float64 {
-	surplus, _, lever := f.balance(turn, bending)
-	if surplus(0) >= 0 {
+	body := f.balance(turn, bending)
+	if body.surplus(0) >= 0 {
 		return 0
 	}
-	if lever <= 0 {
+	if body.lever <= 0 {
 		return math.Inf(1)
 	}
 	lo, hi := 0.0, 1.0
-	for surplus(hi) < 0 {
+	for body.surplus(hi) < 0 {
 		lo = hi
 		if hi *= 1.01; hi > 1e12 {
 			return math.Inf(1)
@@ -164,7 +208,7 @@ func (f reference) need(turn float64, bending bool) float64 {
 	}
 	for range 100 {
 		mid := (lo + hi) / 2
-		if surplus(mid) >= 0 {
+		if body.surplus(mid) >= 0 {
 			hi = mid
 		} else {
 			lo = mid
@@ -175,7 +219,7 @@ func (f reference) need(turn float64, bending bool) float64 {
 
 func TestPullAgainstReference(t *testing.T) {
 	r := rand.New(rand.NewPCG(8, 1))
-	pulled := 0
+	pulled, held := 0, 0
 	for range 200 {
 		s := randomSetup(r)
 		f := reference{s}
@@ -206,13 +250,26 @@ func TestPullAgainstReference(t *testing.T) {
 			}
 			// 1e-6 of the tension, and a newton where it starts from nothing.
 			assert.InEpsilon(t, 1+want, 1+c.Tension, 1e-6, "turn %v", c.Turn/Deg)
-			_, holds, _ := f.balance(c.Turn, bending)
-			for i, tension := range holds(c.Tension) {
+			body := f.balance(c.Turn, bending)
+			scale := p.Body.Weight*p.Body.Centre.Norm() + c.Tension*s.Tree.Height
+			for i, tension := range body.holds(c.Tension) {
 				assert.InDelta(t, tension, c.Hold[i], 1e-6*(1+tension))
+				if tension > 0 {
+					held++
+					assert.InDelta(t, 0, body.side(c.Tension), 1e-9*scale, "no side moment is left")
+				}
+			}
+			// What stands in the moments is the same free body.
+			if c.Turn != closing {
+				m, err := s.MomentsAt(p, c.Turn, c.Tension)
+				require.NoError(t, err)
+				assert.InDelta(t, body.side(c.Tension), m.Left, 1e-9*scale)
+				assert.InDelta(t, body.surplus(c.Tension), m.Forward-m.Wind-m.Hinge, 1e-9*scale)
 			}
 		}
 	}
 	assert.Greater(t, pulled, 80, "most set-ups can be pulled")
+	assert.Greater(t, held, 100)
 }
 
 // Commit and peak against a scan of every 0.01°.
@@ -232,7 +289,7 @@ func TestPeakAndCommitAgainstAFineScan(t *testing.T) {
 		hold := make([]float64, len(s.Lines))
 		for i := 0; i <= 9000; i++ {
 			turn := float64(i) * 0.01 * Deg
-			bending := turn < s.FaceOpening
+			bending := turn <= s.FaceOpening
 			b, err := f.at(turn, bending)
 			require.NoError(t, err)
 			need := b.need()
@@ -253,7 +310,8 @@ func TestPeakAndCommitAgainstAFineScan(t *testing.T) {
 		assert.InDelta(t, p.Peak*s.Allowance, p.Planned, 1e-9*p.Planned)
 		for k, l := range s.Lines {
 			if l.Hold {
-				assert.GreaterOrEqual(t, p.Tension[k], s.Allowance*hold[k]*(1-1e-4))
+				assert.GreaterOrEqual(t, p.HoldPeak[k], hold[k]*(1-1e-4))
+				assert.InEpsilon(t, 1+hold[k], 1+p.HoldPeak[k], 1e-3)
 			} else {
 				assert.InDelta(t, l.Share*p.Planned, p.Tension[k], 1e-9*p.Planned)
 			}
@@ -261,10 +319,10 @@ func TestPeakAndCommitAgainstAFineScan(t *testing.T) {
 	}
 }
 
-// What stands in the report of the standing tree: drift, hold lines, what is
-// left on the hinge, haul.
+// What stands in the report of the standing tree: drift, tensions, lengths.
 func TestStandingAgainstReference(t *testing.T) {
 	r := rand.New(rand.NewPCG(8, 3))
+	stretched, unknown := 0, 0
 	for done := 0; done < 150; {
 		s := randomSetup(r)
 		p, err := s.Solve()
@@ -273,37 +331,32 @@ func TestStandingAgainstReference(t *testing.T) {
 		}
 		done++
 		f := reference{s}
-		var total r3.Vec
-		side := func(tau float64) float64 {
-			_, holds, _ := f.balance(0, true)
-			tensions := holds(tau)
-			total = r3.Cross(toR3(p.Body.Centre), r3.Vec{Z: -p.Body.Weight})
-			for i, l := range s.Lines {
-				tension := l.Share * tau
-				if l.Hold {
-					tension = tensions[i]
-					assert.GreaterOrEqual(t, p.Tension[i], 0.0)
-				}
-				total = r3.Add(total, r3.Scale(tension, f.line(l, 0)))
+		body := f.balance(0, true)
+		holds := body.holds(p.Planned)
+		total := r3.Cross(toR3(p.Body.Centre), r3.Vec{Z: -p.Body.Weight})
+		for i, l := range s.Lines {
+			tension := holds[i]
+			if !l.Hold {
+				tension = l.Share * p.Planned
 			}
-			return -total.X
+			m, _ := f.line(l, 0)
+			total = r3.Add(total, r3.Scale(tension, m))
 		}
-		atStart := side(p.Start)
-		atPlanned := side(p.Planned)
 		scale := 1 + p.Body.Weight*p.Body.Centre.Norm() + p.Planned*20
-		if math.Abs(atPlanned)+math.Abs(total.Y) > 1e-6*scale {
-			got := p.Drift
-			if math.Abs(atPlanned) > 1e-6*scale {
-				assert.InDelta(t, math.Atan2(atPlanned, total.Y), got, 1e-6)
+		side, forward := toLeft(total, 0), toLay(total)
+		assert.InDelta(t, body.side(p.Planned), side, 1e-9*scale)
+		if math.Abs(side)+math.Abs(forward) > 1e-6*scale {
+			if math.Abs(side) > 1e-6*scale {
+				assert.InDelta(t, math.Atan2(side, forward), p.Drift, 1e-6)
 			} else {
-				assert.InDelta(t, 0, math.Sin(got), 1e-6)
+				assert.InDelta(t, 0, math.Sin(p.Drift), 1e-6)
 			}
 		}
-		assert.InDelta(t, math.Max(math.Abs(atStart), math.Abs(atPlanned)), math.Abs(p.SideMoment), 1e-9*scale)
-		assert.InDelta(t, s.Hinge.SideStress(p.SideMoment, s.Tree.Cavity), p.SideStress, 1e-9)
-		_, holds, _ := f.balance(0, true)
-		for i, tension := range holds(p.Planned) {
-			assert.GreaterOrEqual(t, p.Tension[i], tension*(1-1e-9))
+		// HoldAt gives what standing gave.
+		for i, tension := range s.HoldAt(p, p.Standing, p.Tension) {
+			if s.Lines[i].Hold {
+				assert.InDelta(t, holds[i], tension, 1e-9*scale)
+			}
 		}
 		for i, l := range s.Lines {
 			st, err := l.At(p.Commit)
@@ -312,14 +365,27 @@ func TestStandingAgainstReference(t *testing.T) {
 			st, err = l.At(math.Min(s.FaceOpening, math.Pi/2))
 			require.NoError(t, err)
 			assert.InDelta(t, st.Length-p.Standing[i].Length, p.AtClosing[i], 1e-9)
-		}
-		// HoldAt gives what standing gave.
-		for i, tension := range s.HoldAt(p, p.Tension) {
-			if s.Lines[i].Hold {
-				assert.InDelta(t, holds(p.Planned)[i], tension, 1e-9*scale)
+			if !l.Hold {
+				assert.InDelta(t, l.Share*p.Planned, p.Tension[i], 1e-9*p.Planned)
+				assert.Zero(t, p.Stretched[i])
+				continue
+			}
+			tension := math.Max(s.Allowance*p.HoldPeak[i], holds[i])
+			switch {
+			case l.Tended || p.Stretch[i] == 0:
+				assert.Zero(t, p.Stretched[i])
+				assert.InDelta(t, tension, p.Tension[i], 1e-9*scale)
+			case math.IsNaN(l.Stiffness):
+				unknown++
+				assert.True(t, math.IsNaN(p.Tension[i]), "a line that grows by an unknown stiffness")
+			default:
+				stretched++
+				assert.InDelta(t, tension+p.Stretched[i], p.Tension[i], 1e-9*scale)
 			}
 		}
 	}
+	assert.Greater(t, stretched, 10)
+	assert.Greater(t, unknown, 10)
 }
 
 // never runs a change over random set-ups: after it, the peak is not below
@@ -460,7 +526,9 @@ func assertSamePull(t *testing.T, a, b *Pull, side, force, length float64) {
 	t.Helper()
 	near := func(want, got, slack float64) {
 		t.Helper()
-		assert.InDelta(t, want, got, slack*(1+math.Abs(want)))
+		if !math.IsNaN(want) || !math.IsNaN(got) { // not known in both is the same
+			assert.InDelta(t, want, got, slack*(1+math.Abs(want)))
+		}
 	}
 	near(a.Start*force, b.Start, 1e-6)
 	near(a.Peak*force, b.Peak, 1e-6)
@@ -469,7 +537,14 @@ func assertSamePull(t *testing.T, a, b *Pull, side, force, length float64) {
 	near(a.Body.Weight*force, b.Body.Weight, 1e-9)
 	near(a.HingeMoment*force*length, b.HingeMoment, 1e-9)
 	near(a.Lever*length, b.Lever, 1e-9)
-	near(a.SideMoment*side*force*length, b.SideMoment, 1e-6)
+	for _, w := range [][2]SideWork{{a.Side, b.Side}, {a.SideSlack, b.SideSlack}} {
+		near(w[0].Stress, w[1].Stress, 1e-6)
+		// Of two as hard as each other either may be given.
+		if w[0].Stress > 1 && math.Abs(w[0].Turn-w[1].Turn) < 1e-6 {
+			near(w[0].Moment*side*force*length, w[1].Moment, 1e-6)
+			near(w[0].Tension*force, w[1].Tension, 1e-6)
+		}
+	}
 	if math.Abs(math.Abs(a.Drift)-math.Pi) > 1e-3 { // straight back is both sides
 		near(a.Drift*side, b.Drift, 1e-6)
 	}
@@ -477,6 +552,9 @@ func assertSamePull(t *testing.T, a, b *Pull, side, force, length float64) {
 		near(a.Tension[i]*force, b.Tension[i], 1e-6)
 		near(a.Haul[i]*length, b.Haul[i], 1e-6)
 		near(a.PayOut[i]*length, b.PayOut[i], 1e-6)
+		near(a.Stretch[i]*length, b.Stretch[i], 1e-6)
+		near(a.Stretched[i]*force, b.Stretched[i], 1e-6)
+		near(a.HoldPeak[i]*force, b.HoldPeak[i], 1e-6)
 		near(a.Standing[i].Side*side*length, b.Standing[i].Side, 1e-9)
 	}
 }
@@ -493,7 +571,6 @@ func TestMirrored(t *testing.T) {
 		}
 		done++
 		assertSamePull(t, p, m, -1, 1, 1)
-		assert.InDelta(t, p.SideStress, m.SideStress, 1e-6*(1+p.SideStress))
 	}
 }
 
@@ -521,6 +598,7 @@ func TestScaled(t *testing.T) {
 		b.Lines = nil
 		for _, l := range s.Lines {
 			n := l
+			n.Stiffness *= k * k
 			n.Path = append([]Station{}, l.Path...)
 			for i := range n.Path {
 				n.Path[i].At = n.Path[i].At.Scale(k)
@@ -531,7 +609,6 @@ func TestScaled(t *testing.T) {
 		q, err := b.Solve()
 		require.NoError(t, err)
 		assertSamePull(t, p, q, 1, k*k, k)
-		assert.InDelta(t, p.SideStress, q.SideStress, 1e-6*(1+p.SideStress))
 	}
 }
 
@@ -555,7 +632,7 @@ func TestAllowanceAndOwnPlan(t *testing.T) {
 		assert.Equal(t, 7*KN, own.Planned)
 		again, err := s.Solve()
 		require.NoError(t, err)
-		assert.Equal(t, own, again, "the same twice")
+		assert.Equal(t, fmt.Sprint(own), fmt.Sprint(again), "the same twice, to the last digit")
 	}
 }
 
@@ -672,7 +749,7 @@ func demoSetup(b testing.TB) Setup {
 		Lean: demo.Tree.Lean * Deg, LeanBearing: demo.Tree.Bearing * Deg}
 	return Setup{Tree: tree, Stump: 0.4, FaceOpening: 70 * Deg, Hinge: Hinge{0.62, 0.08, 0.08}, Allowance: 1.5, Lines: []Line{
 		{Share: 1, Path: []Station{StemStation(tree, 0.4, 14, 0), {At: AtBearing(4*Deg, 44, 0.1), Efficiency: 0.96}, {At: AtBearing(62*Deg, 58, 0.2)}}},
-		{Hold: true, Path: []Station{StemStation(tree, 0.4, 12, 0), {At: AtBearing(262*Deg, 34, -0.4)}}},
+		{Hold: true, Tended: true, Path: []Station{StemStation(tree, 0.4, 12, 0), {At: AtBearing(262*Deg, 34, -0.4)}}},
 	}}
 }
 
@@ -685,39 +762,4 @@ func BenchmarkSolveDemo(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
-}
-
-// Of a hinge thicker at one end, the side hold is judged by whichever side
-// moment works it harder, and that need not be the larger one. Source: beam
-// theory, any mechanics textbook: the edge farther from the centroid is
-// stressed more by the same moment.
-func TestSideHoldIsJudgedByTheHarderMoment(t *testing.T) {
-	const rounding = 1e-9
-	r := rand.New(rand.NewPCG(11, 11))
-	smaller := 0
-	for range 3000 {
-		s := randomSetup(r)
-		p, err := s.Solve()
-		if err != nil {
-			continue
-		}
-		greatest, harder, larger := 0.0, 0.0, 0.0
-		for _, tension := range []float64{p.Start, p.Planned} {
-			m, err := s.MomentsAt(p, 0, tension)
-			require.NoError(t, err)
-			stress := s.Hinge.SideStress(m.Left, s.Tree.Cavity)
-			if stress > greatest {
-				greatest, harder = stress, math.Abs(m.Left)
-			}
-			larger = math.Max(larger, math.Abs(m.Left))
-		}
-		if math.IsInf(greatest, 1) || larger < 1 {
-			continue
-		}
-		require.InEpsilon(t, greatest, p.SideStress, rounding)
-		if harder < larger*(1-rounding) {
-			smaller++
-		}
-	}
-	require.Positive(t, smaller)
 }
