@@ -37,6 +37,10 @@ func TestHoldLinesLeaveNoSideMoment(t *testing.T) {
 				assert.Zero(t, tension, "it would pull the tree farther that way")
 				continue
 			}
+			if math.Abs(states[i].Side) < 0.05*states[i].Arm {
+				assert.Zero(t, tension, "its lever is too small to count")
+				continue
+			}
 			if carried >= 0 {
 				assert.InDelta(t, carried, tension, 1e-9*(1+tension), "lines to one side share alike")
 			}
