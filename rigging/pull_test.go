@@ -262,8 +262,9 @@ func TestPullAgainstReference(t *testing.T) {
 					assert.InDelta(t, 0, body.side(c.Tension), 1e-9*scale, "no side moment is left")
 				}
 			}
-			// What stands in the moments is the same free body.
-			if c.Turn != closing {
+			// What stands in the moments is the same free body; at the closing
+			// itself the hinge still bends.
+			if bending || c.Turn > s.FaceOpening {
 				m, err := s.MomentsAt(p, c.Turn, c.Tension)
 				require.NoError(t, err)
 				assert.InDelta(t, body.side(c.Tension), m.Left, 1e-9*scale)
@@ -278,16 +279,14 @@ func TestPullAgainstReference(t *testing.T) {
 // Commit and peak against a scan of every 0.01°.
 func TestPeakAndCommitAgainstAFineScan(t *testing.T) {
 	r := rand.New(rand.NewPCG(8, 2))
-	for done := 0; done < 100; {
+	for done := 0; done < 40; {
 		s := randomSetup(r)
 		p, err := s.Solve()
 		if err != nil {
 			continue
 		}
 		done++
-		f := &fall{Setup: &s, body: s.Tree.Body(s.Stump), states: make([]LineState, len(s.Lines))}
-		f.hinge = s.Hinge.Moment(HingePlastic, s.Tree.Strength)
-		f.wind = s.Tree.WindForce(s.Wind)
+		f := newFall(&s)
 		peak, commit := 0.0, 0.0
 		hold := make([]float64, len(s.Lines))
 		for i := 0; i <= 9000; i++ {
@@ -734,6 +733,68 @@ func TestStartByHand(t *testing.T) {
 	// The tree is level on its hinge and commits where its centre passes
 	// over it by what the hinge resists: sin(φ − 4°) = M_h/(W·9.5).
 	assert.InDelta(t, 4*Deg+math.Asin(hinge/(7200*9.80665*9.5)), p.Commit, 1e-8)
+}
+
+// A rigid pole, a uniform rod of weight W and length L that leans back, on a
+// level rope from far off: with w = WL/2, h the height of the tie and ψ the
+// angle past plumb, the pull needed is (M − w·sin ψ)/(h·cos ψ), statics. Where the
+// hinge is the weaker (M < w) that falls from the start on, down to nothing where
+// w·sin ψ = M; where it is the stronger, it is least where sin ψ = w/M, may
+// end above where it began, and ends as the face closes. After that nothing holds
+// the pole but its weight, up to plumb.
+func TestPeakAndCommitOfARigidPole(t *testing.T) {
+	const length, tie, far = 20.0, 12.0, 1e8
+	for _, c := range []struct{ share, back, opening float64 }{ // M ÷ w, degrees
+		{0.05, 3, 60}, {0.5, 1, 60}, {0.9, 10, 80}, {0.3, 15, 40}, // falls by itself on its hinge
+		{0.5, 4, 20}, {0.9, 5, 45}, // the face closes first
+		{1.05, 2, 70}, {1.5, 3, 55}, {4, 2, 60}, // only the closing frees it
+		{0.5, 10, 6}, {0.02, 12, 0.5}, // the face closes short of plumb
+	} {
+		pole := Tree{Height: length, Diameter: 0.4, FormFactor: 1, Density: 800, Strength: 40 * MPa, Lean: c.back * Deg, LeanBearing: math.Pi}
+		w := 800 * math.Pi * 0.04 * length * 9.80665 * length / 2
+		thick := math.Sqrt(c.share * w * 6 / (1.5 * 40e6 * 0.3))
+		s := Setup{Tree: pole, FaceOpening: c.opening * Deg, Hinge: Hinge{0.3, thick, thick}, Allowance: 1,
+			Lines: []Line{{Share: 1, Path: []Station{StemStation(pole, 0, tie, 0), {At: Vec{X: far}}}}}}
+		p, err := s.Solve()
+		require.NoError(t, err, "%+v", c)
+		moment := c.share * w
+		need := func(turn, hinge float64) float64 {
+			psi := turn - pole.Lean
+			return math.Max(0, (hinge-w*math.Sin(psi))/(tie*math.Cos(psi)))
+		}
+		commit := pole.Lean // the broken hinge leaves it to its weight
+		if closes := s.FaceOpening; moment >= w*math.Sin(closes-pole.Lean) {
+			commit = math.Max(commit, closes)
+		} else {
+			commit += math.Asin(moment / w)
+		}
+		peak := math.Max(need(0, moment), need(math.Min(commit, s.FaceOpening), moment))
+		assert.InEpsilon(t, need(0, moment), p.Start, 1e-6, "%+v", c)
+		assert.InEpsilon(t, peak, p.Peak, 1e-6, "%+v", c)
+		assert.InDelta(t, commit, p.Commit, 1e-6, "%+v", c)
+		// The rope is level, so its haul is how far the tie comes ahead.
+		assert.InDelta(t, tie*(math.Sin(commit-pole.Lean)+math.Sin(pole.Lean)), p.Haul[0], 1e-5)
+	}
+}
+
+// Drift by hand: 1 t at 10 m leaning 6° to the right, a level rope straight
+// ahead from far off: the weight pushes right by W·10·sin 6°, the rope pulls ahead
+// by T·12·cos 6°.
+func TestDriftByHand(t *testing.T) {
+	tree := Tree{Height: 25, Diameter: 0.6, FormFactor: 0.42, Density: 900, Strength: 40 * MPa, Mass: 1000, MassCentre: 10, Lean: 6 * Deg, LeanBearing: math.Pi / 2}
+	tie := StemStation(tree, 0, 12, 0)
+	s := Setup{Tree: tree, FaceOpening: 70 * Deg, Hinge: Hinge{0.5, 0.05, 0.05}, Allowance: 1, Planned: 4 * KN, Lines: []Line{{Share: 1, Path: []Station{tie, {At: tie.At.Add(Vec{X: 1e6})}}}}}
+	p, err := s.Solve()
+	require.NoError(t, err)
+	assert.InDelta(t, -math.Atan2(1000*9.80665*10*math.Sin(6*Deg), 4000*12*math.Cos(6*Deg)), p.Drift, 1e-6)
+	assert.InEpsilon(t, -1000*9.80665*10*math.Sin(6*Deg), p.Side.Moment, 1e-6)
+	// A hold line to the left leaves none of it.
+	s.Lines = append(s.Lines, Line{Hold: true, Tended: true, Path: []Station{tie, {At: Vec{Y: 30}}}})
+	p, err = s.Solve()
+	require.NoError(t, err)
+	assert.InDelta(t, 0, p.Drift, 1e-9)
+	assert.InDelta(t, 0, p.Side.Moment, 1e-6)
+	assert.InEpsilon(t, -1000*9.80665*10*math.Sin(6*Deg), p.SideSlack.Moment, 1e-6)
 }
 
 func demoSetup(b testing.TB) Setup {
