@@ -149,6 +149,8 @@ func (f reference) balance(turn float64, bending bool) freeBody {
 		l, r := f.Hinge.Left, f.Hinge.Right
 		hinge = 1.5 * t.Strength * f.Hinge.Length * (l*l + l*r + r*r) / 18
 	}
+	sideways := r3.Scale(-1, turnedTo(turn/2).Rotate(r3.Vec{X: 1}))
+	left := func(m r3.Vec) float64 { return r3.Dot(m, sideways) } // toLeft, its axis worked out once
 	var pull r3.Vec
 	moments := make([]r3.Vec, len(f.Lines))
 	engaged := make([]bool, len(f.Lines))
@@ -156,7 +158,7 @@ func (f reference) balance(turn float64, bending bool) freeBody {
 		var arm float64
 		moments[i], arm = f.line(l, turn)
 		if l.Hold {
-			engaged[i] = bending && math.Abs(toLeft(moments[i], turn)) >= 0.05*arm
+			engaged[i] = bending && math.Abs(left(moments[i])) >= 0.05*arm
 		} else {
 			pull = r3.Add(pull, r3.Scale(l.Share, moments[i]))
 		}
@@ -165,14 +167,14 @@ func (f reference) balance(turn float64, bending bool) freeBody {
 	without := func(tau float64) r3.Vec { return r3.Add(base, r3.Scale(tau, pull)) }
 	holds := func(tau float64) []float64 {
 		out := make([]float64, len(f.Lines))
-		side, levers := toLeft(without(tau), turn), 0.0
+		side, levers := left(without(tau)), 0.0
 		for i := range f.Lines {
-			if l := toLeft(moments[i], turn); engaged[i] && side*l < 0 {
+			if l := left(moments[i]); engaged[i] && side*l < 0 {
 				levers += math.Abs(l)
 			}
 		}
 		for i := range f.Lines {
-			if engaged[i] && side*toLeft(moments[i], turn) < 0 {
+			if engaged[i] && side*left(moments[i]) < 0 {
 				out[i] = math.Abs(side) / levers
 			}
 		}
@@ -188,7 +190,7 @@ func (f reference) balance(turn float64, bending bool) freeBody {
 	return freeBody{
 		surplus: func(tau float64) float64 { return toLay(all(tau)) + math.Min(0, windMoment) - hinge },
 		holds:   holds,
-		side:    func(tau float64) float64 { return toLeft(all(tau), turn) },
+		side:    func(tau float64) float64 { return left(all(tau)) },
 		lever:   toLay(pull),
 	}
 }
