@@ -178,3 +178,42 @@ func TestFastHoldLineByHand(t *testing.T) {
 		assert.InDelta(t, 0, p.Stretched[2], 1e-3)
 	}
 }
+
+// HoldAt answers for the states it is given: of the same lines over sheaves
+// without friction, as the free body has them.
+func TestHoldAtOtherStates(t *testing.T) {
+	r := rand.New(rand.NewPCG(10, 3))
+	other := 0
+	for done := 0; done < 100; {
+		s := randomSetup(r)
+		p, err := s.Solve()
+		if err != nil {
+			continue
+		}
+		done++
+		free := s
+		free.Lines = nil
+		var states []LineState
+		tensions := make([]float64, len(s.Lines))
+		tau := 20 * KN * r.Float64()
+		for i, l := range s.Lines {
+			l.Path = append([]Station{}, l.Path...)
+			for k := range l.Path {
+				l.Path[k].Efficiency = 1
+			}
+			free.Lines = append(free.Lines, l)
+			st, err := l.At(0)
+			require.NoError(t, err)
+			states = append(states, st)
+			tensions[i] = l.Share * tau
+		}
+		got, with := s.HoldAt(p, states, tensions), s.HoldAt(p, p.Standing, tensions)
+		for i, want := range (reference{free}).balance(0, true).holds(tau) {
+			assert.InDelta(t, want, got[i], 1e-6*(1+want))
+			if math.Abs(got[i]-with[i]) > 1 {
+				other++
+			}
+		}
+	}
+	assert.Positive(t, other)
+}

@@ -529,9 +529,7 @@ func (w *SideWork) work(f *fall, b *balance, turn, tension float64) {
 	moment := b.sideBeforeHold(tension)
 	moment += b.holds.side(moment)
 	stress := f.Hinge.SideStress(moment, f.Tree.Cavity)
-	if math.IsNaN(w.Stress) {
-		return // one that is not known stays so
-	}
+	// One that is not known stays so: nothing is above it.
 	if math.IsNaN(stress) || stress > w.Stress || stress == w.Stress && math.Abs(moment) > math.Abs(w.Moment) {
 		*w = SideWork{moment, stress, turn, tension}
 	}

@@ -19,7 +19,7 @@ import (
 func randomSetup(r *rand.Rand) Setup {
 	t := randomTree(r)
 	s := Setup{
-		Tree: t, Stump: 0.2 + 0.5*r.Float64(), FaceOpening: (30 + 60*r.Float64()) * Deg,
+		Tree: t, Stump: 0.2 + 0.5*r.Float64(), FaceOpening: (10 + 100*r.Float64()) * Deg,
 		Hinge:     Hinge{Length: t.Diameter * (0.5 + 0.4*r.Float64()), Left: t.Diameter * (0.05 + 0.08*r.Float64()), Right: t.Diameter * (0.05 + 0.08*r.Float64())},
 		Allowance: 1 + r.Float64(),
 	}
@@ -952,7 +952,7 @@ func TestSideHoldWithTheHoldLinesSlack(t *testing.T) {
 func TestUnknownInUnknownOut(t *testing.T) {
 	for name, unknown := range map[string]func(s *Setup){
 		"allowance": func(s *Setup) { s.Allowance = math.NaN() },
-		"cavity":    func(s *Setup) { s.Tree.Cavity = math.NaN() },
+		"cavity":    func(s *Setup) { s.Tree.Cavity = math.NaN(); s.Lines = s.Lines[:1] }, // the hinge holds the side
 		"hinge":     func(s *Setup) { s.Hinge.Left = math.NaN() },
 		"length":    func(s *Setup) { s.Hinge.Length = math.NaN() },
 		"wood":      func(s *Setup) { s.Tree.Strength = math.NaN() },
@@ -974,6 +974,9 @@ func TestUnknownInUnknownOut(t *testing.T) {
 		}
 		sound := Judge(p.Tension[0]*p.Standing[0].End(), 1000*KN) != Unknown && Judge(p.Side.Stress, 1000*s.Tree.Strength) != Unknown
 		assert.False(t, sound, name)
+		if name == "allowance" { // so is what comes of it, with and without the hold line
+			assert.Equal(t, []Verdict{Unknown, Unknown}, []Verdict{Judge(p.Side.Stress, 1), Judge(p.SideSlack.Stress, 1)})
+		}
 	}
 }
 
@@ -984,4 +987,45 @@ func TestDegrees(t *testing.T) {
 	for _, odd := range []float64{-1, math.NaN(), math.Inf(-1), math.Inf(1)} { // never without an end
 		assert.LessOrEqual(t, len(Degrees(odd)), 361, "%v", odd)
 	}
+}
+
+// A worse hinge or a harder pull never lets the hinge be worked less to the
+// side: a larger cavity, and with no hold line more tension toward the side
+// that the weight goes to anyway.
+func TestAWorseHingeIsNeverWorkedLess(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 13))
+	hollow, harder := 0, 0
+	for done := 0; done < 400; {
+		s := randomSetup(r)
+		before, err := s.Solve()
+		if err != nil {
+			continue
+		}
+		done++
+		s.Tree.Cavity = s.Hinge.Length * r.Float64()
+		after, err := s.Solve()
+		require.NoError(t, err)
+		assert.GreaterOrEqual(t, after.Side.Stress, before.Side.Stress)
+		assert.GreaterOrEqual(t, after.SideSlack.Stress, before.SideSlack.Stress)
+		assert.Equal(t, before.Peak, after.Peak, "the pull is sized by the sound strip")
+		if after.Side.Stress > before.Side.Stress {
+			hollow++
+		}
+		m, err := s.MomentsAt(after, 0, after.Planned)
+		require.NoError(t, err)
+		if m.HoldSide == 0 && m.WeightSide*m.SideLever > 0 && len(s.Lines) < 3 {
+			s.Planned = 1.3*after.Planned + 1*KN
+			more, err := s.Solve()
+			require.NoError(t, err)
+			assert.GreaterOrEqual(t, more.SideSlack.Stress, after.SideSlack.Stress)
+			if len(s.Lines) == 1 {
+				assert.GreaterOrEqual(t, more.Side.Stress, after.Side.Stress)
+				harder++
+			}
+		}
+		// The hinge uses more of wood that is counted on for less.
+		assert.GreaterOrEqual(t, Use(after.Side.Stress, 0.6*s.Tree.Strength), Use(after.Side.Stress, HingeReliedOn*s.Tree.Strength))
+	}
+	assert.Greater(t, hollow, 50)
+	assert.Greater(t, harder, 10)
 }
