@@ -49,7 +49,7 @@ type Pull struct {
 	Stretched []float64 // N, what that puts on a hold line made fast; 0 for the others
 	Drift     float64   // rad, positive left
 	Side      SideWork  // what the hinge is left to hold to the side
-	SideSlack SideWork  // the same with every hold line slack; the zero value without one
+	SideSlack SideWork  // the same with every hold line slack, as far as the tree then goes; the zero value without one
 	Curve     []Need
 	Lever     float64 // m, forward moment per newton at turn 0
 }
