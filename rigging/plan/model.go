@@ -236,6 +236,9 @@ func (r *reader) tree(root *object, m *model) {
 	t.done()
 	m.volume = tree.StemVolume()
 	m.strengthLow = rigging.HingeReliedOn * tree.Strength
+	if !t.has("bending_strength_MPa") {
+		m.strengthLow = species.StrengthLow.Value
+	}
 
 	c := root.child("cut", true)
 	if c == nil {
