@@ -136,8 +136,8 @@ function crewPage(view, version) {
     el("div", {}, el("p", { class: "sheet-word", text: headline.word }), el("p", { text: headline.sentence })),
     headline.at_most_text ? el("div", { class: "sheet-most" }, makeMark(headline.at_most), el("p", { text: headline.at_most_text })) : null);
   const page = el("div", { class: "page crew-page", "data-verdict-printed": headline.verdict }, head, verdict);
-  if (headline.why?.length > 1) page.append(part("Why, all reasons", el("ul", {}, ...headline.why.map((y) => el("li", { text: y.message }))), "sheet-notes sheet-why"));
-  if (view.problems?.length) page.append(part("To put right before this counts", shortNotes(view.problems), "sheet-notes"));
+  if (headline.why?.length > 1) page.append(part("Why, all reasons", messages(headline.why), "sheet-notes sheet-why"));
+  if (view.problems?.length) page.append(part("To fix before this counts", messages(view.problems), "sheet-notes"));
 
   const pictures = el("div", { class: "sheet-pictures" });
   for (const [name, caption] of [["side", "Side view"], ["plan", "Plan view"]]) pictures.append(picture(view, name, caption));
@@ -154,7 +154,7 @@ function crewPage(view, version) {
   const { brief } = view;
   const assumed = view.assumed?.length ? part("Assumed in short", el("p", { text: `${view.assumed.map((a) => `${a.label} ${a.value}`).join("; ")}.` }), "sheet-short") : null;
   page.append(briefPart(brief ?? NO_BRIEF, assumed),
-    part("Cautions in short, in full overleaf", shortNotes([...(view.cautions ?? []), ...(view.standing ?? [])]), "sheet-notes sheet-short"), names(brief));
+    part("Cautions", messages([...(view.cautions ?? []), ...(view.standing ?? [])]), "sheet-notes sheet-short"), names(brief));
   return page;
 }
 
@@ -190,8 +190,8 @@ function briefPart(brief, assumed) {
     el("div", {}, part("Who stays where", list("ul", brief.distances)), notes, assumed));
 }
 
-function shortNotes(notes) {
-  return el("ul", {}, ...notes.map((n) => el("li", { text: n.short || n.message })));
+function messages(notes) {
+  return el("ul", {}, ...notes.map((n) => el("li", { text: n.message })));
 }
 
 // names leaves a line for each who takes part, and for those who answer for
