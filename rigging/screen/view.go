@@ -255,8 +255,13 @@ func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Head
 			h.HoldWorking = "pull.hold_puller_to_kN"
 		}
 	}
-	if v == rigging.Near && rep.OnlyIfHeld && h.Hold != "" {
+	switch worst := worstRow(rep); {
+	case v == rigging.Near && rep.OnlyIfHeld && h.Hold != "":
 		h.Held, h.Word = true, onlyIfHeld+h.Hold
+	case v == rigging.Over && worst != rigging.Over:
+		h.Word = notLikeThis
+	case v == rigging.Near && worst == rigging.Within:
+		h.Word = lookAgain
 	}
 	piece := func(id string) (Piece, bool) {
 		for _, p := range pieces {
@@ -271,6 +276,8 @@ func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Head
 	case v == rigging.Unknown:
 		h.Parts = words(firstMissing(d, rep, pieces))
 		h.Use = none // a use of part of the plan would reassure
+	case h.Held: // what may come stands beside it
+		h.Parts = governs
 	case len(h.Why) > 0:
 		h.Parts = words(h.Why[0].Message)
 		if governs != nil && ofPiece(h.Why[0].Code) {
@@ -298,6 +305,18 @@ func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Head
 	h.Sentence, h.Parts = sentence(h.Parts)
 	h.AtMostText, h.AtMostParts = sentence(h.AtMostParts)
 	return h
+}
+
+// worstRow is the worst verdict of any piece, puller or point as planned.
+func worstRow(rep *plan.Report) rigging.Verdict {
+	worst := rigging.Within
+	for i := range rep.Gear {
+		worst = worst.Worse(rep.Gear[i].Verdict)
+	}
+	for i := range rep.Points {
+		worst = worst.Worse(rep.Points[i].Verdict)
+	}
+	return worst
 }
 
 // isProblem says whether a reason is one of the plan's problems.

@@ -149,7 +149,11 @@ var (
 	// onlyIfHeld is the word where a plan is near its limits for no other reason
 	// than that its puller can pull more than it may.
 	onlyIfHeld = "Within limits only if held to "
-	pieceWords = [...]string{
+	// Where no piece, puller or point is: the hinge, the place of a puller, what
+	// is out of the ordinary.
+	notLikeThis = "Not to be pulled like this"
+	lookAgain   = "Look again before pulling"
+	pieceWords  = [...]string{
 		rigging.Within:  "Within",
 		rigging.Near:    "Near",
 		rigging.Over:    "Over",
