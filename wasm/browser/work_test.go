@@ -157,11 +157,11 @@ func read(t testing.TB, p *Page) (s shown) {
 		const id = (i) => document.getElementById(i);
 		return {
 			verdict: id("verdict").dataset.verdict, word: text(id("verdict-word")), sentence: text(id("verdict-sentence")),
-			stall: id("verdict-stall").hidden ? "" : text(id("verdict-stall")),
+			stall: id("verdict-most").hidden ? "" : text(id("verdict-most")),
 			facts: [...document.querySelectorAll("#facts .fact")].map((f) => [text(f.querySelector("dt")), text(f.querySelector(".value"))]),
 			pieces: [...document.querySelectorAll("#pieces-table tbody tr")].map((row) => [
 				text(row.querySelector("th :is(button, strong)")), row.dataset.state,
-				...[".limit", ".load", ".planned-use .use", ".planned-use .word", ".stall-load", ".stall-use .use", ".stall-use .word"].map((c) => text(row.querySelector(c))),
+				...[".limit", ".load", ".planned-use .use", ".planned-use .word", ".most-load", ".most-use .use", ".most-use .word"].map((c) => text(row.querySelector(c))),
 			]),
 			stale: id("drawings").dataset.stale === "true",
 			problems: document.querySelectorAll(".problems li").length,
