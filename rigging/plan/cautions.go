@@ -29,7 +29,7 @@ func (e *evaluation) findCautions(rep *Report) {
 	}
 	e.cautionCleared()
 	e.cautionFork()
-	e.cautionBrief()
+	e.cautionBrief(rep)
 	e.cautionAfter()
 	e.standingCautions()
 }

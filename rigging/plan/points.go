@@ -234,7 +234,7 @@ func (e *evaluation) judge(i int) {
 	case m.useCase == noCase: // nothing pulls here at most either
 		h.mostUse = h.use
 	}
-	h.mostVerdict = rigging.Judge(h.mostUse, 1)
+	h.mostVerdict = judgeUse(h.mostUse)
 }
 
 func (e *evaluation) judgeJunction(i int, circular bool) {
