@@ -660,3 +660,25 @@ func TestSmallHingesAreToldOf(t *testing.T) {
 	require.Contains(t, codes("hinge_left_cm", 7.7), "hinge_thin")
 	require.NotContains(t, codes("hinge_left_cm", 7.8), "hinge_thin")
 }
+
+// Every choice of the lines on a point is gone through; with more lines than that
+// can be done for in no time, the plan is not judged.
+func TestManyLinesOnOnePoint(t *testing.T) {
+	together := func(n int) Report {
+		d := straightPull(t)
+		d.set("points[0].anchor", fields{"kind": "rated", "capacity_kN": 500})
+		var lines, gear []any
+		for i := range n {
+			id := fmt.Sprint("line ", i)
+			lines = append(lines, fields{"id": id, "path": []any{fields{"stem_m": 8 + 0.5*float64(i)}, fields{"point": "M"}}, "tied": []any{"stem", "end"}, "puller": fields{"rated_kN": 20, "limited_by": "stall", "stall_kN": 20}})
+			gear = append(gear, fields{"id": fmt.Sprint("rope ", i), "kind": "wire_rope", "line": id, "wll_t": 5, "reductions": []any{fields{"why": "knot", "factor": 0.5}}})
+		}
+		return d.set("lines", lines).set("gear", gear).evaluate(t)
+	}
+	rep := together(mostTogether)
+	assert.Equal(t, rigging.Within, rep.Verdict, "%v", reasonsOf(rep))
+	rep = together(mostTogether + 1)
+	refused(t, "too many", rep, "points[0]", true)
+	assert.False(t, rep.Points[0].GreatestKN.Known())
+	assert.False(t, rep.Pull.HoldPullTo.Known())
+}
