@@ -661,6 +661,17 @@ func TestSmallHingesAreToldOf(t *testing.T) {
 	require.NotContains(t, codes("hinge_left_cm", 7.8), "hinge_thin")
 }
 
+// What a hold line of no known rope takes up as it grows is not known, and is
+// said to be so.
+func TestFastHoldLineOfNoKnownRope(t *testing.T) {
+	d := heldToTheSide(t).drop("lines[1].tended").drop("gear[3]")
+	rep := d.evaluate(t)
+	refused(t, "no rope", rep, "lines[1]", false)
+	assert.Contains(t, codes(rep), "hold_stretches")
+	assert.False(t, rep.Lines[1].TensionKN.Known())
+	assert.False(t, rep.Pull.HoldPullTo.Known())
+}
+
 // Every choice of the lines on a point is gone through; with more lines than that
 // can be done for in no time, the plan is not judged.
 func TestManyLinesOnOnePoint(t *testing.T) {

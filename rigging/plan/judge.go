@@ -33,9 +33,7 @@ func (e *evaluation) verdict(rep *Report) {
 		e.judgePlaces()
 		e.judgeAtMost(rep)
 	}
-	for _, p := range e.r.problems {
-		e.reasons = append(e.reasons, Why{Code: string(p.Code), Path: p.Path, Message: p.Message, Verdict: rigging.Unknown, Format: p.Format, Args: p.Args})
-	}
+	e.reasons = append(e.reasons, e.r.whyProblems()...)
 	if len(e.pieces) == 0 || !e.solved { // nothing was judged
 		rep.AtMostVerdict = rep.AtMostVerdict.Worse(rigging.Unknown)
 		if len(e.r.problems) == 0 {
@@ -56,6 +54,15 @@ func (e *evaluation) verdict(rep *Report) {
 		a, b := rep.Why[i].Verdict, rep.Why[j].Verdict
 		return a != b && a.Worse(b) == a
 	})
+}
+
+// whyProblems are the problems as reasons.
+func (r *reader) whyProblems() []Why {
+	out := make([]Why, 0, len(r.problems))
+	for _, p := range r.problems {
+		out = append(out, Why{Code: string(p.Code), Path: p.Path, Message: p.Message, Verdict: rigging.Unknown, Format: p.Format, Args: p.Args})
+	}
+	return out
 }
 
 // judgeRows takes in the pieces, pullers and points as planned, and notes which

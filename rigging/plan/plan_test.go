@@ -136,15 +136,22 @@ func evaluated(t testing.TB, raw []byte) Report {
 
 // sound says what is wrong with a report, "" where nothing is: it is one
 // JSON object, its verdicts are words, nothing is reassuring beside a
-// problem, and a problem has a message.
+// problem, a problem has a message, and the reasons are those of the verdict:
+// none within, the worst first.
 func sound(plan string, out []byte) string {
 	if !json.Valid(out) {
 		return "the report is not JSON"
 	}
 	var rep struct {
-		Version  int
-		Verdict  string
-		AtMost   string `json:"at_most_verdict"`
+		Version int
+		Verdict string
+		AtMost  string `json:"at_most_verdict"`
+		Held    bool   `json:"only_if_held"`
+		NoRoom  bool   `json:"no_room"`
+		Why     []struct{ Code, Message, Verdict string }
+		Pull    struct {
+			HoldPullTo *float64 `json:"hold_puller_to_kN"`
+		}
 		Problems []Problem
 		Gear     []struct {
 			Verdict string
@@ -178,6 +185,29 @@ func sound(plan string, out []byte) string {
 		if p.Message == "" {
 			return "a problem without a message at " + p.Path
 		}
+	}
+	rank := map[string]int{"within": 0, "near": 1, "unknown": 2, "over": 3}
+	worst, onlyPuller := "within", true
+	for i, y := range rep.Why {
+		if i == 0 {
+			worst = y.Verdict
+		} else if rank[y.Verdict] > rank[rep.Why[i-1].Verdict] {
+			return "the reasons are not sorted"
+		}
+		if y.Code == "" || y.Message == "" || rank[y.Verdict] == 0 {
+			return "a reason without a code, a message or a verdict"
+		}
+		onlyPuller = onlyPuller && (y.Code == "at_most_over" || y.Code == "watched")
+		rep.NoRoom = rep.NoRoom && y.Code != "no_room"
+	}
+	if worst != rep.Verdict {
+		return "the verdict is " + rep.Verdict + ", and the worst reason says " + worst
+	}
+	if rep.NoRoom {
+		return "there is no room, and no reason says so"
+	}
+	if rep.Held != (onlyPuller && len(rep.Why) > 0 && rep.Pull.HoldPullTo != nil) {
+		return "only_if_held is not what the reasons say"
 	}
 	for _, g := range rep.Gear {
 		if g.Use == nil && (g.Verdict == "within" || g.Verdict == "near") {
