@@ -48,7 +48,7 @@ func TestHeadlineOfASoundReport(t *testing.T) {
 	assert.Equal(t, "within", h.Verdict)
 	assert.Equal(t, "Within limits as computed", h.Word)
 	assert.Contains(t, h.Sentence, "15.1\u00a0kN on 30.0\u00a0kN, 50\u00a0% used")
-	assert.Equal(t, "near", h.Stall)
+	assert.Equal(t, "near", h.AtMost)
 }
 
 // Whatever is missing, the page's headline does not reassure, even where a
@@ -84,7 +84,7 @@ func TestHeadlineNeverReassuresOverAnythingMissing(t *testing.T) {
 		}
 	}
 	assert.Equal(t, "unknown", headlineOf(plan.Report{}).Verdict)
-	assert.NotContains(t, []string{"within", "near"}, headlineOf(plan.Report{}).Stall)
+	assert.NotContains(t, []string{"within", "near"}, headlineOf(plan.Report{}).AtMost)
 }
 
 // No word of the page says that anything is safe, no number is written out

@@ -73,11 +73,11 @@ func TestEveryNumberHasItsWorking(t *testing.T) {
 			shown(p.UseWorking, p.Use, plain, upward)
 			shown(p.LoadWorking, p.Load, kilonewt, upward)
 			if strings.HasSuffix(p.ID, "/puller") { // rated and stalling as the plan says
-				assert.Empty(t, p.CapacityWorking+p.StallWorking)
+				assert.Empty(t, p.CapacityWorking+p.AtMostWorking)
 				continue
 			}
 			shown(p.CapacityWorking, p.Capacity, kilonewt, downward)
-			shown(p.StallWorking, p.StallLoad, kilonewt, upward)
+			shown(p.AtMostWorking, p.AtMostLoad, kilonewt, upward)
 		}
 	}
 }
@@ -153,7 +153,7 @@ func TestDrawingsWithLetters(t *testing.T) {
 // inWordsAndDrawings gives the parts of the verdict and the labels of the
 // drawings, each with the path of the step it opens.
 func inWordsAndDrawings(v *View, each func(path, text string)) {
-	for _, list := range [][]Part{v.Headline.Parts, v.Headline.StallParts} {
+	for _, list := range [][]Part{v.Headline.Parts, v.Headline.AtMostParts} {
 		for _, p := range list {
 			each(p.Working, p.Text)
 		}
@@ -184,7 +184,7 @@ func offered(v *View) map[string][]string {
 		add(p.LoadWorking, p.Load)
 		add(p.CapacityWorking, p.Capacity)
 		add(p.UseWorking, p.Use)
-		add(p.StallWorking, p.StallLoad)
+		add(p.AtMostWorking, p.AtMostLoad)
 	}
 	for _, s := range v.Working {
 		for _, from := range s.From {
