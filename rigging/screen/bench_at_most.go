@@ -283,12 +283,16 @@ func drawAtMost(b *benchWork, c *canvas) (title, desc string) {
 		}
 		c.label(caption{text: b.say(text), class: class, only: true, gap: c.grow(2), prio: prioMust,
 			spots: []spot{{pt{x0, base - thick - c.font*0.75}, pt{1, 0}}}})
+		for _, line := range [...]struct {
+			class string
+			kN    float64
+		}{{"planned", s.haul}, {"curve-hold", s.most}} { // past each bar, clear of the words
+			c.segment(line.class, "", pt{at(line.kN), base - thick - c.grow(4)}, pt{at(line.kN), base + c.grow(3)})
+		}
 	}
 	planned, most := pt{at(s.haul), bottom}, pt{at(s.most), top}
 	c.segment("axis", "", pt{x0, top}, pt{x0, bottom})
 	c.segment("axis", "", pt{x0, bottom}, pt{c.w - c.grow(4), bottom})
-	c.segment("planned", "", pt{planned.x, top}, planned)
-	c.segment("curve-hold", "", most, pt{most.x, bottom})
 	need, can := "planned F = "+b.u.load(s.haul), "at most "+b.u.load(s.most)
 	c.label(caption{text: need, class: "label-force", at: planned, toward: pt{0, 1}, gap: c.grow(14), prio: prioMust})
 	c.label(caption{text: can, class: "label-force", at: most, toward: pt{0, -1}, gap: c.grow(13), prio: prioMust})
