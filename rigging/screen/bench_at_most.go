@@ -287,7 +287,7 @@ func drawAtMost(b *benchWork, c *canvas) (title, desc string) {
 			class string
 			kN    float64
 		}{{"planned", s.haul}, {"curve-hold", s.most}} { // past each bar, clear of the words
-			c.segment(line.class, "", pt{at(line.kN), base - thick - c.grow(4)}, pt{at(line.kN), base + c.grow(3)})
+			c.segment(line.class, "", pt{at(line.kN), base - thick - c.grow(1)}, pt{at(line.kN), base + c.grow(3)})
 		}
 	}
 	planned, most := pt{at(s.haul), bottom}, pt{at(s.most), top}
