@@ -34,7 +34,11 @@ type MachineAnchor struct {
 // Hold implements Anchor: the least of the rated pull and the grip. A machine
 // that does not stand still by itself holds nothing.
 func (a MachineAnchor) Hold(pull Vec) (float64, float64, error) {
-	return pull.Horizontal(), math.Max(0, math.Min(a.Rated, a.Grip(pull.Z))), nil
+	grip := a.Grip(pull.Z)
+	if grip == 0 { // whatever it is rated for
+		return pull.Horizontal(), 0, nil
+	}
+	return pull.Horizontal(), math.Max(0, math.Min(a.Rated, grip)), nil
 }
 
 // Grip is the level pull (N) that the ground holds under an uplift (N), 0 where

@@ -121,3 +121,40 @@ func TestWiderAngleNeverLoadsABlockMore(t *testing.T) {
 		}
 	}
 }
+
+// A known sheave, the plain bearing of the Pipeline Rules of Thumb Handbook with
+// 1.09 times the tension after a half-turn: the friction of its pin follows
+// from that, and gives the ratio at any other wrap by balance of moments about
+// the pin, (T₂ − T₁)·R = f·|T₁ + T₂|, with the pin's load as the vector sum
+// of both legs. The closed form takes that load as (T₁ + T₂)·sin(θ/2), which is
+// exact for a half-turn.
+func TestPartialWrapFromThePinsFriction(t *testing.T) {
+	plain, ok := FindSheave("plain_bearing")
+	require.True(t, ok)
+	assert.InDelta(t, 1.09, SheaveRatio(plain.Value, 0), 0.001)
+	for _, efficiency := range []float64{0.85, plain.Value, 0.96, 0.98} {
+		// Half-turn: (T₂ − T₁)·R = f·(T₁ + T₂).
+		friction := (1/efficiency - 1) / (1/efficiency + 1) // f ÷ R
+		for included := 0.0; included <= 180; included += 5 {
+			lo, hi := 1.0, 2.0
+			for range 100 {
+				mid := (lo + hi) / 2
+				load := flat(0).Add(flat(included * Deg).Scale(mid)).Norm()
+				if mid-1 > friction*load {
+					hi = mid
+				} else {
+					lo = mid
+				}
+			}
+			got := SheaveRatio(efficiency, included*Deg)
+			if included == 0 {
+				assert.InDelta(t, lo, got, 1e-9)
+			}
+			// What both lose, to 1 % of it: f² of the worst sheave.
+			assert.InDelta(t, lo-1, got-1, 0.01*(lo-1)+1e-9, "%v, %v°", efficiency, included)
+		}
+	}
+	// A redirect at a right angle on the plain bearing: κ = 0.09/2.09, so
+	// (1 + κ·0.7071)/(1 − κ·0.7071) = 1.063, by hand.
+	assert.InDelta(t, 1.063, SheaveRatio(1/1.09, math.Pi/2), 0.0005)
+}

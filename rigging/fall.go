@@ -16,8 +16,8 @@ import (
 // of it turns the tree most where a hold line takes back what they gain. They
 // bring rope in no faster than the puller can: at that speed they are eased.
 // Once the tree has committed and runs ahead of the puller they are slack. Hold lines
-// carry what the balance of Setup asks of them until the tree commits, and from
-// then on nothing. Hinge and wind act as in the balance.
+// carry what the balance of Setup asks of them until the tree commits or the hinge
+// breaks, and from then on nothing. Hinge and wind act as in the balance.
 type Motion struct {
 	Inertia float64      // kg·m² about the hinge axis
 	Commit  float64      // rad, NaN where the top lands before
@@ -323,7 +323,7 @@ func (m *Motion) Rope(line int) float64 { return m.pull.Standing[line].Length }
 // have no lever), and by how much each line is shorter than standing (m;
 // below 0 where it is longer).
 func (m *Motion) Lines(turn float64) (need float64, shorter []float64) {
-	b, err := m.fall.at(turn, !(turn >= m.Closing))
+	b, err := m.fall.at(turn, !(turn > m.Closing))
 	shorter = make([]float64, len(m.fall.Lines))
 	for i := range shorter {
 		shorter[i] = m.pull.Standing[i].Length - m.fall.states[i].Length

@@ -274,7 +274,8 @@ func TestFallAgainstReference(t *testing.T) {
 		// With the lines pulling what turns it most, or not at all.
 		accelerate := func(turn float64, pulling bool) float64 {
 			bending := turn < s.FaceOpening
-			surplus, _, lever := f.balance(turn, bending)
+			body := f.balance(turn, bending)
+			surplus, lever := body.surplus, body.lever
 			if turn >= p.Commit { // without hold lines
 				sum := p.Body.Weight * rotation(turn).Rotate(centre).X
 				sum -= math.Max(0, tree.WindForce(s.Wind)*rotation(turn).Rotate(windAt).Z)
@@ -314,7 +315,8 @@ func TestFallAgainstReference(t *testing.T) {
 			slowest := math.Inf(1)
 			for _, l := range s.Lines {
 				if !l.Hold {
-					slowest = math.Min(slowest, f.line(l, turn).Y)
+					m, _ := f.line(l, turn)
+					slowest = math.Min(slowest, toLay(m))
 				}
 			}
 			limit := math.Inf(1)
@@ -387,7 +389,44 @@ func TestFallInItsOrder(t *testing.T) {
 		}
 		need, _ = m.Lines(0)
 		assert.InDelta(t, p.Start, need, 1e-9*(1+p.Start))
+		asksAsTheCurve(t, s, p, m)
 	})
+}
+
+// asksAsTheCurve compares what the tree asks of the lines as it falls with the
+// curve of the pull. As the face closes the hinge still bends.
+func asksAsTheCurve(t *testing.T, s Setup, p *Pull, m *Motion) {
+	t.Helper()
+	closed := false
+	for _, c := range p.Curve {
+		if c.Turn >= m.Landing || closed && c.Turn == s.FaceOpening {
+			continue
+		}
+		closed = closed || c.Turn == s.FaceOpening
+		need, shorter := m.Lines(c.Turn)
+		if c.Turn < p.Commit {
+			assert.InDelta(t, c.Tension, need, 1e-9*(1+c.Tension), "turn %v", c.Turn/Deg)
+			at := m.Moments(c.Turn)
+			scale := 1 + p.Body.Weight*p.Body.Centre.Norm() + c.Tension*50
+			assert.InDelta(t, 0, math.Min(0, at.Forward-at.Hinge-at.Wind), 1e-9*scale, "turn %v", c.Turn/Deg)
+		} else {
+			assert.Zero(t, need)
+		}
+		for i := range s.Lines {
+			assert.InDelta(t, p.Standing[i].Length-c.Length[i], shorter[i], 1e-9)
+		}
+	}
+}
+
+// A face that closes before the tree goes by itself.
+func TestFallPastAClosedFace(t *testing.T) {
+	tree := Tree{Height: 25, Diameter: 0.6, FormFactor: 0.42, Density: 900, Strength: 40 * MPa, CrownShare: 0.2, CrownCentre: 16, Lean: 12 * Deg, LeanBearing: math.Pi}
+	s := Setup{Tree: tree, Stump: 0.4, FaceOpening: 7 * Deg, Hinge: Hinge{0.5, 0.06, 0.06}, Allowance: 1.5,
+		Lines: []Line{{Share: 1, Path: []Station{StemStation(tree, 0.4, 12, 0), {At: Vec{X: 40}}}}}}
+	p, err := s.Solve()
+	require.NoError(t, err)
+	require.Greater(t, p.Commit, s.FaceOpening)
+	asksAsTheCurve(t, s, p, letFall(t, s))
 }
 
 // What helps the fall on makes it sooner, what holds it back later.

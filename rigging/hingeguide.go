@@ -33,7 +33,9 @@ func GuideHinge(diameter float64) Hinge {
 	if positive("", diameter, "") != nil {
 		return Hinge{math.NaN(), math.NaN(), math.NaN()}
 	}
-	return Hinge{Length: 0.80 * diameter, Left: 0.10 * diameter, Right: 0.10 * diameter}
+	length, _ := FindHingeGuide("hinge_length")
+	thickness, _ := FindHingeGuide("hinge_thickness")
+	return Hinge{Length: length.Value * diameter, Left: thickness.Value * diameter, Right: thickness.Value * diameter}
 }
 
 // WedgeSegments is how many times the lift of a wedge the top moves: the

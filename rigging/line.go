@@ -24,8 +24,8 @@ func StemStation(t Tree, stump, height, efficiency float64) Station {
 // of the pull, 1 for a single pull line; a hold line only answers to what
 // pushes the tree to a side. Tended says that someone lets a hold line out
 // under control; one that is made fast stretches as the tree turns, by its
-// Stiffness (N, the EA of the rope; NaN where not known, and then its tension is
-// not known either).
+// Stiffness (N, the EA of the rope; where it is not above 0 it is not known, and
+// then neither is the tension, NaN).
 type Line struct {
 	Path      []Station
 	Share     float64

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"gonum.org/v1/gonum/diff/fd"
+	"gonum.org/v1/gonum/spatial/r3"
 )
 
 // randomLine is a line from its dead end to its hauling end: fixed on the
@@ -67,15 +68,15 @@ func TestLeverIsTheRateOfHaul(t *testing.T) {
 		rate := fd.Derivative(length, turn, &fd.Settings{Formula: fd.Central, Step: 1e-5})
 		// 1e-6 m: the second-order error of the difference on 40 m of rope.
 		assert.InDelta(t, -rate, st.Forward, 1e-6)
-		// The side lever is the same about the x axis.
+		// The side lever is the same about the axis that has turned half as far.
+		axis := turnedTo(turn / 2).Rotate(r3.Vec{X: -1})
 		lean := func(angle float64) float64 {
 			tilted := l
 			tilted.Path = append([]Station{}, l.Path...)
-			sin, cos := math.Sincos(angle)
 			for i, s := range tilted.Path {
 				if s.OnStem {
-					a := s.At.Turned(turn)
-					tilted.Path[i].At = Vec{a.X, a.Y*cos + a.Z*sin, a.Z*cos - a.Y*sin}.Turned(-turn)
+					a := r3.NewRotation(angle, axis).Rotate(turnedTo(turn).Rotate(toR3(s.At)))
+					tilted.Path[i].At = Vec{a.X, a.Y, a.Z}.Turned(-turn)
 				}
 			}
 			st, err := tilted.At(turn)
@@ -94,7 +95,8 @@ func TestLineBalance(t *testing.T) {
 	for range 200 {
 		tree := randomTree(r)
 		l := randomLine(r, tree, 0.4)
-		st, err := l.At(70 * Deg * r.Float64())
+		turn := 70 * Deg * r.Float64()
+		st, err := l.At(turn)
 		require.NoError(t, err)
 		var force, moment Vec
 		var forward, side, length float64
@@ -105,7 +107,7 @@ func TestLineBalance(t *testing.T) {
 			moment = moment.Add(m)
 			if l.Path[i].OnStem {
 				forward += m.Y
-				side -= m.X
+				side += toLeft(toR3(m), turn)
 			}
 			if i > 0 && i < len(l.Path)-1 {
 				assert.InDelta(t, BlockLoad(st.Multiple[i-1], st.Multiple[i], st.Included(i)), f.Norm(), 1e-7)

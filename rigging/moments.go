@@ -20,11 +20,10 @@ func (s Setup) MomentsAt(p *Pull, turn, tension float64) (Moments, error) {
 	if err != nil {
 		return Moments{}, err
 	}
-	m := Moments{Weight: b.weightForward, WeightSide: b.weightSide, Lever: b.lever, SideLever: b.sideLever}
+	m := Moments{Weight: b.weightForward, WeightSide: b.weightSide, Wind: b.wind, Lever: b.lever, SideLever: b.sideLever}
 	if turn <= s.FaceOpening {
 		m.Hinge = p.HingeMoment
 	}
-	m.Wind = b.against + b.weightForward - m.Hinge
 	side := b.sideBeforeHold(tension)
 	m.Hold, m.HoldSide = b.holds.forward(side), b.holds.side(side)
 	m.Forward = m.Weight + tension*m.Lever + m.Hold

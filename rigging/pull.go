@@ -49,7 +49,7 @@ type Pull struct {
 	Stretched []float64 // N, what that puts on a hold line made fast; 0 for the others
 	Drift     float64   // rad, positive left
 	Side      SideWork  // what the hinge is left to hold to the side
-	SideSlack SideWork  // the same with every hold line slack; the zero value without one
+	SideSlack SideWork  // the same with every hold line slack, as far as the tree then goes; the zero value without one
 	Curve     []Need
 	Lever     float64 // m, forward moment per newton at turn 0
 }
@@ -363,7 +363,10 @@ func (f *fall) lengths(p *Pull, samples []sample, holdPeak []float64) error {
 	}
 	for i, l := range f.Lines {
 		if l.Hold && !l.Tended && p.Stretch[i] > 0 {
-			p.Stretched[i] = l.Stiffness * p.Stretch[i] / p.Standing[i].Length
+			p.Stretched[i] = math.NaN()
+			if l.Stiffness > 0 {
+				p.Stretched[i] = l.Stiffness * p.Stretch[i] / p.Standing[i].Length
+			}
 		}
 	}
 	return nil
@@ -372,11 +375,11 @@ func (f *fall) lengths(p *Pull, samples []sample, holdPeak []float64) error {
 // whileBending is the turn up to which the hinge both bends and is needed.
 func (f *fall) whileBending(p *Pull) float64 { return math.Min(p.Commit, f.FaceOpening) }
 
-// Degrees lists the turns at each whole degree from 0 up to a turn (rad), and
-// that turn itself.
+// Degrees lists the turns at each whole degree from 0 up to a turn (rad, at most
+// a full one), and that turn itself.
 func Degrees(to float64) []float64 {
-	out := make([]float64, 0, int(to/curveStep)+2)
-	for i := 0; float64(i)*curveStep < to; i++ {
+	out := make([]float64, 0, 92)
+	for i := 0; i < 360 && float64(i)*curveStep < to; i++ {
 		out = append(out, float64(i)*curveStep)
 	}
 	return append(out, to)
@@ -482,26 +485,40 @@ func (f *fall) standing(p *Pull) {
 // tension, and as the tree turns at what it then needs, until the hinge
 // breaks or is no longer needed.
 func (f *fall) side(p *Pull) error {
-	holds := false
-	for _, l := range f.Lines {
-		holds = holds || l.Hold
+	turns := Degrees(f.whileBending(p))
+	if err := f.sideWork(&p.Side, p.Planned, turns, false); err != nil {
+		return err
 	}
-	for k, turn := range Degrees(f.whileBending(p)) {
+	for _, l := range f.Lines {
+		if l.Hold {
+			// Without hold lines it may commit later. Once it has, the weight
+			// alone is on the hinge, and works it less as it bends.
+			rest := Degrees(math.Min(f.FaceOpening, math.Pi/2))
+			return f.sideWork(&p.SideSlack, p.Planned, append(turns, rest[len(turns)-1:]...), true)
+		}
+	}
+	return nil
+}
+
+// sideWork takes in turns from standing on, with slack hold lines as far as the
+// pull lines can then turn the tree.
+func (f *fall) sideWork(w *SideWork, planned float64, turns []float64, slack bool) error {
+	for _, turn := range turns {
 		b, err := f.at(turn, true)
 		if err != nil {
 			return err
 		}
-		slack := b
-		slack.holds = holdLines{}
-		for i, tensions := range [][2]float64{{p.Planned, p.Planned}, {b.need(), slack.need()}} {
-			if i == 0 && k > 0 {
-				continue // planned tension is taken with the tree standing
-			}
-			p.Side.work(f, &b, turn, tensions[0])
-			if holds {
-				p.SideSlack.work(f, &slack, turn, tensions[1])
-			}
+		if slack {
+			b.holds = holdLines{}
 		}
+		if turn == 0 {
+			w.work(f, &b, turn, planned)
+		}
+		need := b.need()
+		if math.IsInf(need, 1) {
+			break
+		}
+		w.work(f, &b, turn, need)
 	}
 	return nil
 }
@@ -512,7 +529,8 @@ func (w *SideWork) work(f *fall, b *balance, turn, tension float64) {
 	moment := b.sideBeforeHold(tension)
 	moment += b.holds.side(moment)
 	stress := f.Hinge.SideStress(moment, f.Tree.Cavity)
-	if stress > w.Stress || stress == w.Stress && math.Abs(moment) > math.Abs(w.Moment) {
+	// One that is not known stays so: nothing is above it.
+	if math.IsNaN(stress) || stress > w.Stress || stress == w.Stress && math.Abs(moment) > math.Abs(w.Moment) {
 		*w = SideWork{moment, stress, turn, tension}
 	}
 }

@@ -17,10 +17,34 @@ const (
 	CommonPractice Basis = "common practice, no source" // a rule of the trade
 )
 
+// Words says a basis to the crew. All that users read of one comes from here.
+func (b Basis) Words() string {
+	switch b {
+	case GroupFigure:
+		return "published for a group, not for this one alone"
+	case Derived:
+		return "worked out from published figures"
+	case FromMemory:
+		return "from memory, not yet checked against the publication"
+	case CommonPractice:
+		return "common practice; no published source"
+	}
+	return string(b)
+}
+
 // Source says where a figure comes from and how well it is founded.
 type Source struct {
 	Text  string `json:"text"`
 	Basis Basis  `json:"basis"`
+}
+
+// Words is a source as the crew reads it, with how well it is founded where
+// that is not by the publication named.
+func (s Source) Words() string {
+	if s.Basis == Published {
+		return s.Text
+	}
+	return s.Text + ", " + s.Basis.Words()
 }
 
 // An Entry is one line of a table of the trade. Value is the figure to use:

@@ -15,7 +15,7 @@ func TestTablesAreWhole(t *testing.T) {
 		"sheaves": SheaveTable, "design factors": DesignFactors, "towing": TowingFactors, "terminations": Terminations,
 		"knots": Knots, "bends": Bends, "hitches": Hitches, "choke": ChokeBands, "side load": ShackleSideLoads,
 		"log soils": BuriedLogSoils, "picket soils": PicketSoils, "rope friction": RopeFrictions, "traction": TractionTable,
-		"turning": TreeAnchorTurning, "drag": DragCoefficients, "hinge": HingeGuide, "stretch": FibreRopeStretch,
+		"turning": TreeAnchorTurning, "anchor tree": TreeAnchorGuide, "drag": DragCoefficients, "hinge": HingeGuide, "stretch": FibreRopeStretch,
 	}
 	for name, table := range tables {
 		seen := map[string]bool{}

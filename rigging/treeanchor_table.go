@@ -20,5 +20,23 @@ var turningTable = [...]Entry{
 	{Key: "western_hemlock", Name: "western hemlock", Value: 77.4, Note: turningUnit, Source: Source{turningText, Published}},
 }
 
+// TreeAnchorGuide is what is taken of a tree that holds a line where it was
+// not measured, each low, since the tree is relied on: form factor, green
+// density (kg/m³), and the factor between what turns it over and what it may
+// carry.
+func TreeAnchorGuide() []Entry { return copied(treeAnchorGuide[:]) }
+
+var treeAnchorGuide = [...]Entry{
+	{Key: "form_factor", Name: "form factor", Value: 0.35, Low: 0.35, High: 0.50, Note: "the low end of forest stems",
+		Source: Source{"usual 0.35 to 0.50 for conifer stems", CommonPractice}},
+	{Key: "green_density", Name: "green density", Value: 430, Note: "light wood: less stem holds less",
+		Source: Source{"the lightest wood of " + fiaText + ": western redcedar with little sapwood, 433 kg/m³", Derived}},
+	{Key: "factor", Name: "factor against pulling it over", Value: 3, Note: "a third of what would turn it over",
+		Source: Source{"our own, as trees of one kind differ widely", CommonPractice}},
+}
+
+// FindTreeAnchorGuide is the figure of that key.
+func FindTreeAnchorGuide(key string) (Entry, bool) { return findEntry(treeAnchorGuide[:], key) }
+
 // FindTreeAnchorTurning is the turning moment of that key.
 func FindTreeAnchorTurning(key string) (Entry, bool) { return findEntry(turningTable[:], key) }

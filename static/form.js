@@ -216,7 +216,7 @@ export function updateField(node, field) {
     if (!parts.typed && input.value !== text) input.value = text;
     setAttr(input, "placeholder", field.default || null);
   }
-  const standard = field.default && text === "" ? `Default: ${field.default}${field.unit ? ` ${field.unit}` : ""}, taken while this is empty.` : "";
+  const standard = field.default && text === "" ? `Default: ${field.default}${field.unit ? ` ${field.unit}` : ""}, taken while this is empty${field.founded ? ` (${field.founded})` : ""}.` : "";
   setNote(parts.standard, standard);
   const suggest = field.suggest ?? [];
   show(parts.suggest, suggest.length > 0);

@@ -37,7 +37,7 @@ async function ask(plan, from) {
     el("dl", { class: "look" },
       row("Name", nameOf(plan)),
       row("Tree", view?.tree || "Not given"),
-      row("Verdict", makeMark(view?.headline.verdict ?? "unknown"), el("strong", { text: view?.headline.word ?? "Not known" })),
+      row("Verdict", makeMark(view?.headline.held ? "held" : view?.headline.verdict ?? "unknown"), el("strong", { text: view?.headline.word ?? "Not known" })),
       row("Problems", many ? `${plural(many, "problem")}: ${cut(view.problems[0].message, 200)}` : "None"),
       typeof plan.notes === "string" && plan.notes.trim() ? row("Notes", cut(plan.notes.trim(), 300)) : ""));
   if (twin) {

@@ -31,7 +31,7 @@ import {
 } from "./state.js";
 import { beginSteps, seek, showSteps, startSteps } from "./steps.js";
 import { sayOnce } from "./storage.js";
-import { placeAssumed, placeCautions, placeFacts, placeNotes, placePieces, placeSteps, setStale } from "./tables.js";
+import { placeAssumed, placeCautions, placeFacts, placeNotes, placePieces, placeSteps, placeWhy, setStale } from "./tables.js";
 import { keepOffline } from "./update.js";
 import { showVerdict } from "./verdict.js";
 import { dressViews, startViews } from "./views.js";
@@ -110,6 +110,7 @@ function drawRest(view, shown) {
   placeSteps(byId("steps"), shown?.working);
   placeCautions(byId("caution-list"), view.cautions, form.reveal);
   placeNotes(byId("standing"), view.standing);
+  placeWhy(byId("why"), byId("why-list"), view.headline.why, form.reveal);
   showFolds(view, shown?.pieces);
   showSteps(view.steps);
   showBrief(view.brief);

@@ -132,11 +132,12 @@ function crewPage(view, version) {
     el("p", { text: `Pull sheet${day ? ` for ${day}` : ""}. Printed ${date} from the pull-line load calculator${version ? `, version ${version}` : ""}.${state.origin === "example" ? " An invented example, not a plan of a real job." : ""}` }));
 
   const { headline } = view;
-  const verdict = el("section", { class: "sheet-verdict" }, makeMark(headline.verdict),
+  const verdict = el("section", { class: "sheet-verdict" }, makeMark(headline.held ? "held" : headline.verdict),
     el("div", {}, el("p", { class: "sheet-word", text: headline.word }), el("p", { text: headline.sentence })),
     headline.at_most_text ? el("div", { class: "sheet-most" }, makeMark(headline.at_most), el("p", { text: headline.at_most_text })) : null);
   const page = el("div", { class: "page crew-page", "data-verdict-printed": headline.verdict }, head, verdict);
-  if (view.problems?.length) page.append(part("To put right before this counts", shortNotes(view.problems), "sheet-notes"));
+  if (headline.why?.length > 1) page.append(part("Why, all reasons", messages(headline.why), "sheet-notes sheet-why"));
+  if (view.problems?.length) page.append(part("To fix before this counts", messages(view.problems), "sheet-notes"));
 
   const pictures = el("div", { class: "sheet-pictures" });
   for (const [name, caption] of [["side", "Side view"], ["plan", "Plan view"]]) pictures.append(picture(view, name, caption));
@@ -148,12 +149,12 @@ function crewPage(view, version) {
   placePieces(table, view.pieces);
   const facts = el("dl", { class: "facts" });
   placeFacts(facts, (view.facts ?? []).filter((f) => MAIN_FACTS.includes(f.id.split(":")[0])), true);
-  page.append(el("div", { class: "sheet-main" }, pictures, el("div", {}, part("Every piece, the hardest worked first", table), part("Main numbers", facts))));
+  page.append(el("div", { class: "sheet-main" }, pictures, el("div", {}, part("Every piece, most heavily loaded first", table), part("Main numbers", facts))));
 
   const { brief } = view;
   const assumed = view.assumed?.length ? part("Assumed in short", el("p", { text: `${view.assumed.map((a) => `${a.label} ${a.value}`).join("; ")}.` }), "sheet-short") : null;
   page.append(briefPart(brief ?? NO_BRIEF, assumed),
-    part("Cautions in short, in full overleaf", shortNotes([...(view.cautions ?? []), ...(view.standing ?? [])]), "sheet-notes sheet-short"), names(brief));
+    part("Cautions", messages([...(view.cautions ?? []), ...(view.standing ?? [])]), "sheet-notes sheet-short"), names(brief));
   return page;
 }
 
@@ -189,8 +190,8 @@ function briefPart(brief, assumed) {
     el("div", {}, part("Who stays where", list("ul", brief.distances)), notes, assumed));
 }
 
-function shortNotes(notes) {
-  return el("ul", {}, ...notes.map((n) => el("li", { text: n.short || n.message })));
+function messages(notes) {
+  return el("ul", {}, ...notes.map((n) => el("li", { text: n.message })));
 }
 
 // names leaves a line for each who takes part, and for those who answer for

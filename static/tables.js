@@ -4,7 +4,7 @@ import { byId, el, keyed, setAttr, setNote, setSymbols, setText, show } from "./
 import { known, makeMark, setMark } from "./marks.js";
 import { placeNumber } from "./working.js";
 
-const HEADS = ["Piece", "Limit", "Load as planned", "Used as planned", "Load at most", "Used at most"];
+const HEADS = ["Piece", "Limit", "Greatest load as planned", "Used as planned", "Load at most", "Used at most"];
 // As said on cards, where what is used stands below its load.
 const LIMIT = "Limit";
 const PLANNED = "As planned";
@@ -99,6 +99,23 @@ export function placeNotes(list, notes, reveal) {
     el("span", { text: n.message }),
     n.source ? el("span", { class: "source", text: `Source: ${n.source}` }) : null,
     reveal && n.path ? el("button", { type: "button", class: "link", text: "Show it in the form", on: { click: () => reveal(n.path) } }) : null));
+}
+
+// placeWhy fills a list with the reasons for the verdict, worst first.
+export function placeWhy(root, list, why, reveal) {
+  show(root, Boolean(why?.length));
+  keyed(list, why ?? [], (y) => `${y.code} ${y.path ?? ""}`, () => {
+    const p = { mark: makeMark("unknown"), text: reveal ? el("button", { type: "button", class: "link", on: { click: () => p.path && reveal(p.path) } }) : el("span", {}), path: "" };
+    const node = el("li", {}, p.mark, p.text);
+    parts.set(node, p);
+    return node;
+  }, (node, y) => {
+    const p = parts.get(node);
+    p.path = y.path ?? "";
+    setMark(p.mark, y.state);
+    setText(p.text, y.message);
+    setAttr(node, "data-code", y.code);
+  });
 }
 
 export function placeCautions(root, cautions, reveal) {

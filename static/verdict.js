@@ -24,7 +24,8 @@ new ResizeObserver(() => {
 export function showVerdict(headline, announce) {
   const verdict = known(headline.verdict);
   setAttr(bar, "data-verdict", verdict);
-  setMark(mark, verdict);
+  setAttr(bar, "data-held", headline.held ? "yes" : null);
+  setMark(mark, headline.held ? "held" : verdict);
   setText(byId("verdict-word"), headline.word);
   placeParts(byId("verdict-sentence"), headline.parts ?? [{ text: headline.sentence }]);
   show(byId("verdict-most"), Boolean(headline.at_most_text));

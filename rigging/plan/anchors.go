@@ -44,9 +44,9 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 		t := rigging.TreeAnchor{
 			Diameter:    a.required("diameter_cm", spanDiameter) * rigging.CM,
 			Height:      a.required("height_m", spanHeight),
-			FormFactor:  a.optional("form_factor", Range{Min: 0.2, Max: 1}, 0.35, "the low end of forest stems", "", basisMemory),
-			Density:     a.optional("green_density_kgm3", Range{Min: 200, Max: 1500, Unit: "kg/m³"}, 500, "light wood: less stem holds less", "", basisPractice),
-			Turning:     a.optional("turning_Nm_per_kg", Range{Min: 10, Max: 300, Unit: "N·m/kg"}, 77.4, "the lowest of four conifers winched over", "K. Byrne, Critical turning moments and drag equations for British Columbia conifers, MSc thesis, UBC 2005 (abstract)", "published"),
+			FormFactor:  a.optional("form_factor", Range{Min: 0.2, Max: 1}, anchorForm.Value, anchorForm.Note, anchorForm.Source.Text, string(anchorForm.Source.Basis)),
+			Density:     a.optional("green_density_kgm3", Range{Min: 200, Max: 1500, Unit: "kg/m³"}, anchorDensity.Value, anchorDensity.Note, anchorDensity.Source.Text, string(anchorDensity.Source.Basis)),
+			Turning:     a.optional("turning_Nm_per_kg", Range{Min: 10, Max: 300, Unit: "N·m/kg"}, anyTurning.Value, "the lowest of four conifers winched over", anyTurning.Source.Text, string(anyTurning.Source.Basis)),
 			SlingHeight: a.required("sling_height_m", Range{Min: 0.1, Max: 30, Unit: "m"}),
 			Factor:      a.optional("factor", Range{Min: 1, Max: 20}, 3, factorWhy, "", factorBasis),
 		}
@@ -60,7 +60,7 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 			Depth:      a.required("depth_m", Range{Min: 0.3, Max: 6, Unit: "m"}),
 			Length:     a.required("length_m", Range{Min: 0.3, Max: 20, Unit: "m"}),
 			Diameter:   a.required("diameter_cm", Range{Min: 5, Max: 200, Unit: "cm"}) * rigging.CM,
-			Slot:       a.optional("slot_m", Range{Min: 0, Max: 3, Unit: "m"}, 0.3048, "one foot for the rope's slot", "TM 5-5420-278-10, work package 0035", "published"),
+			Slot:       a.optional("slot_m", Range{Min: 0, Max: 3, Unit: "m"}, rigging.BuriedLogSlot, "one foot for the rope's slot", "TM 5-5420-278-10, work package 0035", "published"),
 			SoilFactor: a.optional("soil_factor", Range{Min: 0, Max: 5, Above: true}, 1, "loam, undisturbed and dry", "TM 5-5420-278-10, work package 0035, table 9", "published"),
 			Factor:     a.optional("factor", Range{Min: 1, Max: 20}, rigging.GroundFactor, "half of what lets go by the table", "", basisPractice),
 		}

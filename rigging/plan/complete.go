@@ -81,7 +81,10 @@ func (e *evaluation) missingBlocks(i int, f *fitted) {
 		return
 	}
 	blocks(t.haul, 0)
-	last := l.stations[len(l.stations)-1].point
+	last := -1
+	if n := len(l.stations); n > 0 {
+		last = l.stations[n-1].point
+	}
 	if !t.usable || last < 0 {
 		return
 	}

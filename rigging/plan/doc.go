@@ -20,10 +20,10 @@
 //	version, name, notes, pull_date          model.go, inspection.go
 //	site   {wind_mps}                        model.go
 //	tree   {species, height_m, diameter_cm, form_factor | sections,
-//	        green_density_kgm3, bending_strength_MPa, crown_fraction,
+//	        green_density_kgm3, bending_strength_MPa, grown, crown_fraction,
 //	        crown_centre_m, crown_offset_m, crown_offset_bearing_deg,
 //	        crown_area_m2, drag_coefficient, lean_deg, lean_bearing_deg,
-//	        cavity_cm, mass_kg, mass_centre_m}  model.go, sections.go
+//	        cavity_cm, mass_kg, mass_centre_m}  model.go, crown.go, sections.go
 //	cut    {stump_m, face_opening_deg, hinge_length_cm, hinge_left_cm,
 //	        hinge_right_cm}                  model.go
 //	points [{id, bearing_deg, distance_m, rise_m, anchor}]  model.go, anchors.go

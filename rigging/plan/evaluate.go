@@ -228,7 +228,7 @@ func (e *evaluation) judgeGear() {
 		if g.barred && rigging.Judge(greatest.value, capacity) != rigging.Over {
 			capacity = math.NaN()
 		}
-		e.piece(g.id, g.kind, load, greatest, most, capacity)
+		e.piece(g.id, g.kind, load, greatest, most, capacity, capacity)
 	}
 	for i, l := range e.m.lines {
 		if !l.puller && l.hold {
@@ -239,18 +239,20 @@ func (e *evaluation) judgeGear() {
 			ll := &e.loads[i]
 			load, greatest, most = ll.haul*ll.tension, e.planned.pullers[i], ll.mostHaul
 		}
-		e.piece(l.id+"/puller", "puller", load, greatest, most, l.pullerHolds())
+		e.piece(l.id+"/puller", "puller", load, greatest, most, l.pullerHolds(), l.rated)
 	}
 }
 
-func (e *evaluation) piece(id, kind string, load float64, greatest peak, most, capacity float64) {
+// piece adds a row. At most a puller is held against its rated pull: what it is
+// set to is what it makes then.
+func (e *evaluation) piece(id, kind string, load float64, greatest peak, most, capacity, mostCapacity float64) {
 	e.pieces = append(e.pieces, GearReport{
 		ID: id, Kind: kind,
 		LoadKN: Num(load / rigging.KN), GreatestKN: Num(greatest.value / rigging.KN), GreatestDeg: Num(greatest.degrees()), AtMostKN: Num(most / rigging.KN),
 		CapacityKN: Num(capacity / rigging.KN),
-		Use:        Num(rigging.Use(greatest.value, capacity)), AtMostUse: Num(rigging.Use(most, capacity)),
+		Use:        Num(rigging.Use(greatest.value, capacity)), AtMostUse: Num(rigging.Use(most, mostCapacity)),
 		MarginKN: Num((capacity - greatest.value) / rigging.KN),
-		Verdict:  rigging.Judge(greatest.value, capacity), AtMostVerdict: rigging.Judge(most, capacity),
+		Verdict:  rigging.Judge(greatest.value, capacity), AtMostVerdict: rigging.Judge(most, mostCapacity),
 	})
 }
 

@@ -15,7 +15,7 @@ var formulaGroups = [...]struct {
 	{"The pull", []*step{&stepAttachAhead, &stepAttachAbove, &stepLever, &stepLevers, &stepStart, &stepPeak, &stepCommit, &stepPlanned, &stepOwnTension, &stepDrift, &stepHingeSide, &stepReliedOn, &stepSideHold, &stepClosing}},
 	{"Lines, blocks and tackles", []*step{&stepShare, &stepStretched, &stepHoldTension, &stepNext, &stepBefore, &stepSlope, &stepStem, &stepFixed, &stepMoving, &stepTackle, &stepHauled, &stepHaul, &stepTravel, &stepRope, &stepLength}},
 	{"Points and anchors", []*step{&stepAlone, &stepAngle, &stepCorner, &stepSum, &stepLevel, &stepLevelWorst, &stepEqual2, &stepSines, &stepLegs, &stepRated, &stepMachine, &stepTree, &stepLog, &stepPickets, &stepShared, &stepPointUse, &stepLevelUse, &stepJunction}},
-	{"Gear", []*step{&stepCapacity, &stepBroken, &stepGreatest, &stepAtPoint, &stepUse}},
+	{"Gear", []*step{&stepCapacity, &stepBroken, &stepGreatest, &stepAtPoint, &stepPuller, &stepUse}},
 	{"What the puller can do at most", []*step{&stepMostStall, &stepMostDevice, &stepMostGrip, &stepMost, &stepHoldAtMost, &stepLimit, &stepLimitRated, &stepLimitSought}},
 }
 

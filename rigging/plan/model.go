@@ -198,8 +198,8 @@ func (r *reader) tree(root *object, m *model) {
 	}
 	tree.Density = figure("green_density_kgm3", Range{Min: 200, Max: 1500, Unit: "kg/m³"}, species.Density, 1)
 	tree.Strength = figure("bending_strength_MPa", Range{Min: 1, Max: 200, Unit: "MPa"}, species.Strength, rigging.MPa)
-	tree.CrownShare = figure("crown_fraction", Range{Min: 0, Max: 3}, species.CrownShare, 1)
-	tree.CrownCentre = t.optional("crown_centre_m", spanStem, round(0.65*tree.Height), "0.65 of the height", "", basisPractice)
+	tree.CrownShare = r.crown(t, tree.Diameter, species.Conifer)
+	tree.CrownCentre = t.optional("crown_centre_m", spanStem, round(rigging.CrownMiddle*tree.Height), "0.65 of the height", "", basisPractice)
 	tree.CrownOffset = t.optional("crown_offset_m", Range{Min: 0, Max: 30, Unit: "m"}, 0, "the crown hangs evenly round the stem", "", "")
 	offsetBearing, ok := t.number("crown_offset_bearing_deg", spanBearing)
 	if !ok && tree.CrownOffset > 0 && !t.has("crown_offset_bearing_deg") {
@@ -212,7 +212,7 @@ func (r *reader) tree(root *object, m *model) {
 	area := Range{Min: 0, Max: 3000, Unit: "m²"}
 	drag := Range{Min: 0.05, Max: 2}
 	if m.setup.Wind > 0 {
-		tree.CrownArea = t.optional("crown_area_m2", area, round(0.14*tree.Height*tree.Height),
+		tree.CrownArea = t.optional("crown_area_m2", area, round(rigging.CrownSail*tree.Height*tree.Height),
 			"0.14 × height²: an ellipse 0.7 of the height deep and a quarter of it wide", "", basisPractice)
 		of, _ := rigging.FindDragCoefficient("unknown_crown")
 		tree.DragCoefficient = t.optional("drag_coefficient", drag, of.Value, of.Note, of.Source.Text, string(of.Source.Basis))
@@ -236,20 +236,22 @@ func (r *reader) tree(root *object, m *model) {
 	t.done()
 	m.volume = tree.StemVolume()
 	m.strengthLow = rigging.HingeReliedOn * tree.Strength
+	if !t.has("bending_strength_MPa") {
+		m.strengthLow = species.StrengthLow.Value
+	}
 
 	c := root.child("cut", true)
 	if c == nil {
 		c = &object{r: r, path: "cut", fields: map[string]any{}, vital: true}
 	}
 	m.setup.Stump = c.optional("stump_m", Range{Min: 0, Max: 10, Unit: "m"}, 0.4, "a usual stump", "", basisPractice)
-	m.setup.FaceOpening = c.optional("face_opening_deg", Range{Min: 1, Max: 120, Unit: "°"}, 70,
-		"an open face; a wider one keeps the hinge working longer, so the pull is sized for it", "OSHA CPL 2-1.22: an open face is 70 to 90 degrees", "published") * rigging.Deg
-	guideLength, guideThickness := round(0.8*diameter), round(0.1*diameter)
+	m.setup.FaceOpening = c.optional("face_opening_deg", Range{Min: 1, Max: 120, Unit: "°"}, openFace.Value,
+		"an open face; a wider one keeps the hinge working longer, so the pull is sized for it", openFace.Source.Text, string(openFace.Source.Basis)) * rigging.Deg
 	h := &m.setup.Hinge
 	length, thickness := Range{Min: 1, Max: 1000, Unit: "cm"}, Range{Min: 0.1, Max: 200, Unit: "cm"}
-	h.Length = c.optional("hinge_length_cm", length, guideLength, "80 % of the diameter", hingeGuide, "published") * rigging.CM
-	h.Left = c.optional("hinge_left_cm", thickness, guideThickness, "10 % of the diameter", hingeGuide, "published") * rigging.CM
-	h.Right = c.optional("hinge_right_cm", thickness, guideThickness, "10 % of the diameter", hingeGuide, "published") * rigging.CM
+	h.Length = c.optional("hinge_length_cm", length, round(guideLength.Value*diameter), ofDiameter(guideLength), hingeGuide, string(guideLength.Source.Basis)) * rigging.CM
+	h.Left = c.optional("hinge_left_cm", thickness, round(guideThickness.Value*diameter), ofDiameter(guideThickness), hingeGuide, string(guideThickness.Source.Basis)) * rigging.CM
+	h.Right = c.optional("hinge_right_cm", thickness, round(guideThickness.Value*diameter), ofDiameter(guideThickness), hingeGuide, string(guideThickness.Source.Basis)) * rigging.CM
 	c.done()
 
 	within := func(o *object, key string, value, min, max float64, unit float64, u, why string) {
@@ -271,8 +273,6 @@ func (r *reader) tree(root *object, m *model) {
 		t.problem(CodeRange, "cavity_cm", "less than the hinge length", round(tree.Cavity/rigging.CM), "a cavity of %s leaves nothing of a hinge %s long: nothing steers the tree", Amount{tree.Cavity / rigging.CM, "cm", Nearest}, Amount{h.Length / rigging.CM, "cm", Nearest})
 	}
 }
-
-const hingeGuide = "US OSHA Logging eTool, felling hinge (good practice, not a legal standard)"
 
 func orZero(v float64) float64 {
 	if math.IsNaN(v) {
@@ -456,11 +456,23 @@ func (r *reader) blockEfficiency(s station) float64 {
 			return s.efficiency
 		}
 	}
-	r.assume(s.path+".efficiency", 0.9, "each sheave costs a tenth of the load", sheaveRule, "published")
-	return 0.9
+	r.assume(s.path+".efficiency", fieldRule.Value, fieldRule.Name, fieldRule.Source.Text, string(fieldRule.Source.Basis))
+	return fieldRule.Value
 }
 
-const sheaveRule = "Steelworker vol. 2, NAVEDTRA 14251, ch. 6, allowance for friction"
+// fieldRule is what every sheave is taken to lose that nothing is said of.
+var fieldRule, _ = rigging.FindSheave("field_rule")
+
+// The usual cut, for one that nothing is said of.
+var (
+	guideLength, _    = rigging.FindHingeGuide("hinge_length")
+	guideThickness, _ = rigging.FindHingeGuide("hinge_thickness")
+	openFace, _       = rigging.FindHingeGuide("open_face_deg")
+	hingeGuide        = guideLength.Source.Text
+)
+
+// ofDiameter says a share of the diameter.
+func ofDiameter(e rigging.Entry) string { return fmt.Sprintf("%.0f %% of the diameter", 100*e.Value) }
 
 func (r *reader) tackle(o *object, m *model, l *line) {
 	to := o.child("tackle", true)
@@ -469,7 +481,7 @@ func (r *reader) tackle(o *object, m *model, l *line) {
 	}
 	t := &tackle{path: to.path}
 	l.tackle = t
-	t.efficiency = to.optional("efficiency", spanEfficiency, 0.9, "each sheave costs a tenth of the load", sheaveRule, "published")
+	t.efficiency = to.optional("efficiency", spanEfficiency, fieldRule.Value, fieldRule.Name, fieldRule.Source.Text, string(fieldRule.Source.Basis))
 	stages, reeving := to.has("stages"), to.has("reeving")
 	switch {
 	case stages && reeving:

@@ -443,7 +443,7 @@ func TestAllowanceScalesWhatIsPlanned(t *testing.T) {
 func TestHaulLimitHolds(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 5))
 	limited := 0
-	for range 80 {
+	for range 160 {
 		d := randomPlan(t, r)
 		// A machine that uplift makes lose its grip.
 		if r.IntN(2) == 0 {

@@ -292,6 +292,7 @@ func (e encoder) brief(key string, b *BriefReport) {
 	e.Open()
 	e.num("stop_haul_kN", b.StopHaulKN)
 	e.num("stop_rope_m", b.StopRopeM)
+	e.Bool("stretch_known", b.StretchKnown)
 	e.num("keep_out_m", b.KeepOutM)
 	e.Close()
 }

@@ -71,8 +71,11 @@ func (e *evaluation) findUnusual() {
 
 // offLay is how far off the lay (rad) the level pull of all lines together is,
 // standing at planned tension, the hold lines at what the tree then asks of them;
-// 0 where nothing pulls.
+// 0 where they only steer.
 func (e *evaluation) offLay() float64 {
+	if e.pull.Planned == 0 { // the lines only steer
+		return 0
+	}
 	tensions := make([]float64, len(e.loads))
 	for i, l := range e.m.lines {
 		if !l.hold {

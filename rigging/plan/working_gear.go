@@ -16,7 +16,9 @@ var (
 	stepUse      = step{"", "Use of a piece", "u = $1/C", "", "load over what it may carry", []quantity{{"$1", "load as planned", "kN", ""}, {"C", "what it may carry", "kN", ""}}}
 	stepGreatest = step{"", "Greatest load of a piece on a line", "Q_g = q·T", "kN", "of all turns until the tree falls by itself: the leg, part of the tackle or resultant that loads it, per unit of the line's tension",
 		[]quantity{{"q", "on the piece at that turn, per unit of tension", "", ""}, {"T", "tension of the line", "kN", ""}}}
-	stepAtPoint    = step{"", "Greatest load of a piece at a point", "Q_g = R", "kN", "all that pulls there, or one line alone over its block", []quantity{{"R", "greatest load there", "kN", ""}}}
+	stepAtPoint = step{"", "Greatest load of a piece at a point", "Q_g = R", "kN", "all that pulls there, or one line alone over its block", []quantity{{"R", "greatest load there", "kN", ""}}}
+	stepPuller  = step{"", "What a puller may haul", "C = min(P_r, P_d)", "kN", "the lesser of its rated pull and of what it is set to",
+		[]quantity{{"P_r", "rated pull", "kN", ""}, {"P_d", "set to, or the rated pull where it has no setting", "kN", ""}}}
 	stepLimitRated = step{"pull.hold_puller_to_kN", "Number to hold the puller to", "S_max = P", "kN", "its rated pull: nothing else is over its limit sooner", []quantity{{"P", "rated pull", "kN", ""}}}
 	stepLimit      = step{"pull.hold_puller_to_kN", "Number to hold the puller to", "S_max = S_m/u_m", "kN", "in proportion: the haul at which the first piece or point comes to its limit if nothing rubs",
 		[]quantity{{"S_m", "haul at most", "kN", ""}, {"u_m", "largest use then", "", ""}}}
@@ -50,7 +52,17 @@ func (e *evaluation) workGear(w *workings, rep *Report) {
 	for k := len(e.m.gear); k < len(rep.Gear); k++ {
 		row := &rep.Gear[k]
 		w.of = row.ID
+		for i := range e.m.lines {
+			if l := &e.m.lines[i]; row.ID == l.id+"/puller" {
+				setting := l.setting
+				if math.IsNaN(setting) {
+					setting = l.rated
+				}
+				w.addFor(numbered("gear", k, "capacity_kN"), "What "+row.ID+" may haul", &stepPuller, row.CapacityKN, l.rated/rigging.KN, setting/rigging.KN)
+			}
+		}
 		x := w.addFor(numbered("gear", k, "use"), "Use of "+row.ID, &stepUse, row.Use, float64(row.GreatestKN), float64(row.CapacityKN)).lettered("S", "")
+		x.from(1, numbered("gear", k, "capacity_kN"))
 		for i := range e.m.lines {
 			if row.ID == e.m.lines[i].id+"/puller" && row.GreatestKN == rep.Lines[i].HaulKN {
 				x.from(0, numbered("lines", i, "haul_kN"))

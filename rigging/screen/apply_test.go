@@ -100,7 +100,7 @@ const full = `{
   "version": 1, "name": "everything", "notes": "invented",
   "site": {"wind_mps": 2},
   "tree": {"species": "radiata_pine", "height_m": 28, "diameter_cm": 85, "form_factor": 0.42, "green_density_kgm3": 900, "bending_strength_MPa": 40,
-    "crown_fraction": 0.2, "crown_centre_m": 18.2, "crown_offset_m": 0, "crown_offset_bearing_deg": 0, "crown_area_m2": 60, "drag_coefficient": 0.5,
+    "grown": "forest", "crown_fraction": 0.2, "crown_centre_m": 18.2, "crown_offset_m": 0, "crown_offset_bearing_deg": 0, "crown_area_m2": 60, "drag_coefficient": 0.5,
     "lean_deg": 4, "lean_bearing_deg": 180, "cavity_cm": 0, "mass_kg": 7200, "mass_centre_m": 9.9,
     "sections": [{"height_m": 1.3, "diameter_cm": 85}, {"height_m": 6.5, "diameter_cm": 66}]},
   "cut": {"stump_m": 0.4, "face_opening_deg": 60, "hinge_length_cm": 68, "hinge_left_cm": 8.5, "hinge_right_cm": 8.5},
@@ -115,7 +115,7 @@ const full = `{
   "lines": [
     {"id": "pull", "role": "pull", "share": 1, "path": [{"stem_m": 14}, {"point": "A", "efficiency": 0.95}, {"point": "F"}],
      "tackle": {"stages": [{"parts": 3, "haul_from": "fixed"}], "efficiency": 0.9, "haul_path": [{"point": "B", "efficiency": 0.95}, {"point": "C"}]},
-     "puller": {"rated_kN": 30, "stall_kN": 60}, "rope": {"mass_kgpm": 1.0, "stiffness_kN": 12000}},
+     "puller": {"rated_kN": 30, "limited_by": "watched", "stall_kN": 60, "setting_kN": 40}, "tended": true, "tied": ["stem"], "rope": {"mass_kgpm": 1.0, "stiffness_kN": 12000}},
     {"id": "hold", "role": "hold", "path": [{"stem_m": 12}, {"point": "D"}], "tackle": {"reeving": {"nodes": [], "ropes": []}, "efficiency": 0.9}}
   ],
   "gear": [

@@ -233,13 +233,13 @@ func (b *benchWork) atMostNotes(s atMost) {
 	case s.most > first:
 		b.note("at_most_over", "If the {puller} pulls all it can, a piece is over its limit. A device set below the number above stops it, or the gear must be stronger.", mgn)
 	case b.text["limited_by"] == "watched" && s.stall > first:
-		b.note("watched", "Only the one who watches keeps it from its stall, and there a piece is over its limit. A plan like that is near its limits at best.", practice)
+		b.note("watched", "Only the one who watches keeps it from its stall, and there a piece is over its limit. A plan like that is near its limits at best.", commonPractice)
 	}
 	if s.haul > s.most && !s.impossible {
 		b.note("too_weak", "More is planned than the {puller} makes at all.", statics)
 	}
 	if b.text["limited_by"] == "device" {
-		b.note("device", "Try the device before it is counted on: a setting drifts, and a valve's is a pressure, not a pull.", practice)
+		b.note("device", "Try the device before it is counted on: a setting drifts, and a valve's is a pressure, not a pull.", commonPractice)
 	}
 	b.note("rope_twice", "The rule for pulling: a line breaks at no less than twice the greatest pull of the machine, and the machine stalls well below half of what the weakest piece may carry.", mgn)
 	b.leftOut("Anchors, shackles, the {tackle}'s own {block}s and what holds at the {stem} have limits too. Here the tree stands; a plan takes the greatest loads until it falls by itself. A snatch loads every piece harder than a steady pull.")

@@ -54,7 +54,7 @@ var benchBuriedLog = bench{
 		b.step("lets", "Where the log lets go", "G = p·d·(L − s)·k", lets, buriedSource(),
 			p, d, L,
 			"s = "+significant(rigging.BuriedLogSlot/b.u.units[metres].size, 3)+b.u.unit(metres)+" (slot for the rope, 1 ft)", k)
-		b.step("holds", "What is counted on", "H = G/f", holds, practice, "G = "+lets+" (lets go)", b.factor())
+		b.step("holds", "What is counted on", "H = G/f", holds, commonPractice, "G = "+lets+" (lets go)", b.factor())
 		if s.depth > deepestListed || s.slope < flattestListed {
 			b.note("end_of_table", "The table ends at 7 ft of depth and at a slope of 1:4, 14°: what is deeper or flatter counts as that.", buriedSource())
 		}
@@ -104,7 +104,7 @@ type buriedState struct {
 }
 
 // buriedSource is where the pressures and rules of a buried log come from.
-func buriedSource() string { return sourceWords(rigging.BuriedLogSoils()[0].Source) }
+func buriedSource() string { return rigging.BuriedLogSoils()[0].Source.Words() }
 
 // buriedAt is the log of the bench's values at a depth (m) under a pull of a
 // slope (degrees).

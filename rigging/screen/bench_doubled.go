@@ -43,8 +43,8 @@ var benchDoubled = bench{
 			"T₁ = "+b.u.load(s.dead), T2, gamma)
 		b.worked("gain", "Times the tension at the {puller}", hundredths(s.load/s.haul, downward), "R/T₂", "proportion", "R = "+b.u.load(s.load), T2)
 		b.worked("rope", "Rope to haul over the {stem}'s way", hundredths(s.rope, upward), "2·cos(γ/2)", "both legs shorten alike", gamma)
-		b.note("stall", "The {strop} and {block} on the {stem} are to be chosen for what the {puller} can pull at its stall, doubled.", practice)
-		b.note("between", "Nobody stands between the legs.", practice)
+		b.note("stall", "The {strop} and {block} on the {stem} are to be chosen for what the {puller} can pull at its stall, doubled.", commonPractice)
+		b.note("between", "Nobody stands between the legs.", commonPractice)
 		b.leftOut("Left out: how steep the legs run, and the weight and stretch of the rope.")
 		b.anchorNote()
 	},

@@ -62,7 +62,7 @@ var benchFriction = bench{
 			b.step("out", "Tension at the tail that just holds", "T₂ = T₁/e^(μ·β)", b.u.load(s.out), source, wrap...)
 			b.worked("ratio", "The load over that", grouped(decimal(roundWay(s.ratio, max(0.01, digitStep(s.ratio, 4)), downward), -1)), "T₁/T₂ = e^(μ·β)", source, wrap[1:]...)
 			b.worked("haul", "To haul it in instead", b.u.load(s.haul), "T₂ = T₁·e^(μ·β)", source, wrap...)
-			b.note("wet", "Friction is a range, not a number: wet, icy or stripped bark and stiff or slippery rope change it. Take the low end to hold, the high end to haul.", practice)
+			b.note("wet", "Friction is a range, not a number: wet, icy or stripped bark and stiff or slippery rope change it. Take the low end to hold, the high end to haul.", commonPractice)
 			b.leftOut("Left out: ropes crossing on each other, bark crushing, heat that melts {fibre} rope on a fast run.")
 			return
 		}
@@ -78,7 +78,7 @@ var benchFriction = bench{
 		gamma := "γ = " + b.degrees(s.angle) + " (angle between the legs)"
 		b.worked("anchor", "First {block}'s anchor gets, with friction", b.u.load(s.anchor), "√(T₁² + (r·T₁)² + 2·r·T₁²·cos γ)", "parallelogram of forces", t, "r = "+rise, gamma)
 		b.worked("anchor_most", "At most, if nothing rubs", b.u.load(s.anchorMost), "2·T₂·cos(γ/2)", "parallelogram of forces; without friction", "T₂ = "+b.u.load(s.out), gamma)
-		b.note("both_ways", "Take friction high for the haul you may need, and not at all for what gear and anchors may get: a plan does both.", practice)
+		b.note("both_ways", "Take friction high for the haul you may need, and not at all for what gear and anchors may get: a plan does both.", commonPractice)
 		b.leftOut("Left out: stiff rope on a small sheave, a rope that rubs on its {block}, mud and ice. A sheave that does not turn is far worse.")
 	},
 	draw: drawFriction,

@@ -93,8 +93,10 @@ func hingeOf(b *benchWork, left, right float64) hingeState {
 // of a round stem at the back: so it does past 0.6 of the diameter, where the
 // chord behind the hinge is again as short as that at its front.
 func (s *hingeState) outside() bool {
-	diameter := s.usual.Length / 0.8
-	return max(s.Left, s.Right) > 0.6*diameter*(1+slack) || s.cavity >= diameter*(1-slack)
+	length, _ := rigging.FindHingeGuide("hinge_length")
+	diameter := s.usual.Length / length.Value
+	deepest := diameter * math.Sqrt(1-length.Value*length.Value)
+	return max(s.Left, s.Right) > deepest*(1+slack) || s.cavity >= diameter*(1-slack)
 }
 
 func solveHinge(b *benchWork) {
@@ -122,24 +124,24 @@ func solveHinge(b *benchWork) {
 	diameter := b.in["diameter_cm"] * rigging.CM
 	switch thin := min(s.Left, s.Right); {
 	case thin < plan.ThinHinge*diameter*(1-1e-9):
-		b.note("very_thin", "Its thinner end is under 5 % of the diameter: it may break before it has steered the tree. A plan with that is near its limits at best.", practice)
+		b.note("very_thin", "Its thinner end is under 5 % of the diameter: it may break before it has steered the tree. A plan with that is near its limits at best.", commonPractice)
 	case thin < s.usual.Left*(1-1e-9):
 		b.note("thin", "Its thinner end is under a tenth of the diameter, "+b.centis(s.usual.Left)+".", hingeGuideSource())
 	}
 	if b.in["cavity_cm"] > 0 {
-		b.note("cavity", "The cavity is taken off the side hold but not off the moment to bend it, which is kept high because the line has to supply it. Decay is seldom only where it is seen: a competent person judges whether this tree may be pulled.", practice)
+		b.note("cavity", "The cavity is taken off the side hold but not off the moment to bend it, which is kept high because the line has to supply it. Decay is seldom only where it is seen: a competent person judges whether this tree may be pulled.", commonPractice)
 	}
 	if s.Left != s.Right {
-		b.note("taper", "The thick end pulls the tree its way as it bends; that is left out here.", practice)
+		b.note("taper", "The thick end pulls the tree its way as it bends; that is left out here.", commonPractice)
 	}
 	b.note("relied_on", "The line has to bend the {hinge} whatever its wood is like, so that goes by the mean strength and fully plastic. What is to hold goes by "+significant(rigging.HingeReliedOn, 2)+" of the mean, which 19 of 20 pieces reach.", "derived from the standard deviations of green clear wood in ASTM D2555")
 	if thick := max(s.Left, s.Right); thick > plan.ThickHinge*diameter*(1+1e-9) {
-		b.note("thick", "Its thicker end is over 15 % of the diameter: it takes much more pull, and the {stem} may split upward before it bends. A plan with that is near its limits at best.", practice)
+		b.note("thick", "Its thicker end is over 15 % of the diameter: it takes much more pull, and the {stem} may split upward before it bends. A plan with that is near its limits at best.", commonPractice)
 	}
 	if s.cavity > plan.LargeCavity*s.Length*(1+1e-9) {
-		b.note("cavity_large", "The cavity takes more than a third of its length: what is left may not steer the tree. A plan with that is near its limits at best.", practice)
+		b.note("cavity_large", "The cavity takes more than a third of its length: what is left may not steer the tree. A plan with that is near its limits at best.", commonPractice)
 	}
-	b.note("estimate", "Clear wood without knots, bent a little. No published test of felling {hinge}s is known to us: an estimate, not a hold to rely on.", practice)
+	b.note("estimate", "Clear wood without knots, bent a little. No published test of felling {hinge}s is known to us: an estimate, not a hold to rely on.", commonPractice)
 }
 
 func drawHinge(b *benchWork, c *canvas) (title, desc string) {

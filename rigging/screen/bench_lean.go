@@ -14,7 +14,7 @@ var benchLean = bench{
 	idea: "A tree that leans back, or whose {crown} hangs back, has its weight behind the {hinge}. The line has to lift that weight over and to bend the {hinge}. " +
 		"A degree of lean costs more than most people guess.",
 	inputs: []benchInput{
-		{key: "lean_deg", label: "{Lean} back, away from the {lay}", dim: degrees, low: -10, high: 20, start: "6", step: 0.5, fine: 0.1,
+		{key: "lean_deg", label: "{Lean} back, away from the {lay}", dim: degrees, low: -10, high: 20, start: "5", step: 0.5, fine: 0.1,
 			help: "Negative for a tree that leans toward the {lay}."},
 		{key: "crown_offset_m", label: "{Crown} hangs back by", dim: metres, low: -4, high: 4, start: "2", step: 0.5, fine: 0.1,
 			help: "How far its middle is off the {stem}. Negative toward the {lay}."},
@@ -67,8 +67,10 @@ type leanState struct {
 // hinge that of the guide.
 func leanSetup(backDeg, offset, diameterCM, attach, distance float64) rigging.Setup {
 	species, _ := rigging.FindSpecies("unknown_conifer")
+	// The bench's diameters are all within what the crown's share covers.
+	crown, _ := rigging.CrownShare(species.Conifer, false, diameterCM*rigging.CM)
 	tree := rigging.Tree{Height: benchHeight, Diameter: diameterCM * rigging.CM, FormFactor: species.FormFactor.Value,
-		Density: species.Density.Value, Strength: species.Strength.Value, CrownShare: species.CrownShare.Value, CrownCentre: 0.65 * benchHeight,
+		Density: species.Density.Value, Strength: species.Strength.Value, CrownShare: crown.Value, CrownCentre: rigging.CrownMiddle * benchHeight,
 		CrownOffset: math.Abs(offset), Lean: math.Abs(backDeg) * rigging.Deg}
 	if offset > 0 {
 		tree.CrownOffsetBearing = math.Pi
@@ -123,9 +125,9 @@ func solveLean(b *benchWork) {
 		}
 		b.note("steers_only", "This tree needs no pull: gravity takes it toward the {lay}. The line only steers, and the tree may go before anyone is ready.", benchStatics)
 	case s.behind > 0:
-		b.note("sit_back", "Until the line is tight this tree sits back on the saw. Nobody cuts it up to the {hinge} before it is held.", practice)
+		b.note("sit_back", "Until the line is tight this tree sits back on the saw. Nobody cuts it up to the {hinge} before it is held.", commonPractice)
 	}
-	b.note("planned", "A pull is not planned at what just starts the tree: take an allowance on the greatest tension, 1.5 times or more.", practice)
+	b.note("planned", "A pull is not planned at what just starts the tree: take an allowance on the greatest tension, 1.5 times or more.", commonPractice)
 	b.leftOut("The tree is an invented conifer, " + b.metres(benchHeight) + " high; mass and strength are the highest figures of the table. Side lean, roots and decay are left out, and wind: a plan counts " + b.u.quantity(rigging.UnsaidWind, speed, nearest) + " against the {lay} where none is given.")
 }
 
@@ -176,7 +178,7 @@ func drawLean(b *benchWork, c *canvas) (title, desc string) {
 		x, z := l.fromPx(p)
 		b.set("lean_deg", math.Atan2(-x, max(z, 0.1))/rigging.Deg, false)
 	})
-	middle := on(0.65 * benchHeight)
+	middle := on(rigging.CrownMiddle * benchHeight)
 	b.grab(c, "crown", "Middle of the {crown}, hanging back "+b.given("crown_offset_m"), middle.plus(pt{shift * l.scale, 0}), "-crown_offset_m", "", func(p pt) {
 		b.set("crown_offset_m", (middle.x-p.x)/l.scale, false)
 	})

@@ -23,8 +23,10 @@ func leanValues(lean, offset, diameter, attach, distance float64) map[string]str
 func TestLeanByHand(t *testing.T) {
 	s := solved(t, &benchLean, leanValues(10, 0, 50, 12, 20)).kept.(leanState)
 	species, _ := rigging.FindSpecies("unknown_conifer")
+	crown, err := rigging.CrownShare(true, false, 0.5)
+	require.NoError(t, err)
 	body := rigging.Tree{Height: 25, Diameter: 0.5, FormFactor: species.FormFactor.Value, Density: species.Density.Value,
-		CrownShare: species.CrownShare.Value, CrownCentre: 16.25}.Body(0)
+		CrownShare: crown.Value, CrownCentre: 16.25}.Body(0)
 	weight := body.Mass * 9.80665 / 1000
 	assert.InEpsilon(t, weight, s.weight, 1e-12)
 	assert.InEpsilon(t, body.CentreHeight*math.Sin(10*rigging.Deg), s.behind, 1e-12)

@@ -59,7 +59,7 @@ var benchMachine = bench{
 		b.worked("asked", "The rope asks of it, level", b.u.load(s.asked), "A = T·cos ε", "statics", "T = "+b.u.load(s.tension), "ε = "+b.degrees(s.rope))
 		b.worked("use", "Asked over held", percent(rigging.Use(s.asked, s.holds)), "A/H", "proportion", "A = "+b.u.load(s.asked), "H = "+b.u.holds(s.holds))
 		b.fact("limit", "What counts", limit)
-		b.note("range", "Traction is a range for each ground; offered is its low end. Mud, frost, leaves and slash hold less.", sourceWords(rigging.TractionTable()[0].Source))
+		b.note("range", "Traction is a range for each ground; offered is its low end. Mud, frost, leaves and slash hold less.", rigging.TractionTable()[0].Source.Words())
 		b.leftOut("Left out: tipping over, one axle or track bearing more than the other, brakes that do not hold, a blade dug in.")
 		b.anchorNote()
 	},

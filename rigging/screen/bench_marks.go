@@ -1,10 +1,6 @@
 package screen
 
-import (
-	"math"
-
-	"pullline/rigging"
-)
+import "math"
 
 // Marks that the pictures of the benches share.
 
@@ -66,15 +62,12 @@ func (c *canvas) slack(class string, a, b pt, full, ground float64) {
 	c.path(class, "")
 }
 
-// practice is the source of a rule of the trade.
-const practice = string(rigging.CommonPractice)
-
 // sheaveFriction is where the loss at a sheave comes from.
 const sheaveFriction = "statics: friction of the pin in proportion to the load on it"
 
 // anchorNote says what every number about an anchor is.
 func (b *benchWork) anchorNote() {
-	b.note("anchor_estimate", "What an anchor holds is an estimate until a competent person has judged it in place.", practice)
+	b.note("anchor_estimate", "What an anchor holds is an estimate until a competent person has judged it in place.", commonPractice)
 }
 
 // leftOut says what the bench does not count.

@@ -61,16 +61,16 @@ var benchPickets = bench{
 			b.note("as_driven", "Steel pickets 1.5 m long and 25 mm thick, driven at 45° two thirds into good ground, at least 1 m apart.", steel)
 		} else {
 			table, k := " in loam, by the table)", "k = "+significant(s.soil, 3)+" (soil factor)"
-			b.step("lets", "Where they let go", "G = G₀·k", lets, sourceWords(s.source), "G₀ = "+b.u.holds(s.lets/s.soil)+" ("+b.text["group"]+table, k)
-			b.step("single", "One of them alone", "G₁·k", single, sourceWords(rigging.PicketHolds()[0].Source), "G₁ = "+b.u.holds(s.single)+" (one"+table, k)
-			b.note("as_driven", "Wooden pickets 3 in thick and 5 ft long, driven 3 to 4 ft into undisturbed ground, leaning 15° back from the load, rows 3 to 6 ft apart.", sourceWords(rigging.PicketHolds()[0].Source))
+			b.step("lets", "Where they let go", "G = G₀·k", lets, s.source.Words(), "G₀ = "+b.u.holds(s.lets/s.soil)+" ("+b.text["group"]+table, k)
+			b.step("single", "One of them alone", "G₁·k", single, rigging.PicketHolds()[0].Source.Words(), "G₁ = "+b.u.holds(s.single)+" (one"+table, k)
+			b.note("as_driven", "Wooden pickets 3 in thick and 5 ft long, driven 3 to 4 ft into undisturbed ground, leaning 15° back from the load, rows 3 to 6 ft apart.", rigging.PicketHolds()[0].Source.Words())
 		}
-		b.step("holds", "What is counted on", "H = G/f", b.u.holds(s.holds), practice, "G = "+lets+" (let go)", b.factor())
+		b.step("holds", "What is counted on", "H = G/f", b.u.holds(s.holds), commonPractice, "G = "+lets+" (let go)", b.factor())
 		b.fact("lets", "They let go at, by the table", lets)
 		b.fact("single", "One of them alone lets go at", single)
 		b.worked("pull", "Pull on them", b.u.load(s.pull), "F = pull on the pickets", asGiven)
 		b.worked("use", "Pull over what is counted on", percent(rigging.Use(s.pull, s.holds)), "F/H", "proportion", "F = "+b.u.load(s.pull), "H = "+b.u.holds(s.holds))
-		b.note("no_table", "No other group stands in the table: do not reckon one from these.", practice)
+		b.note("no_table", "No other group stands in the table: do not reckon one from these.", commonPractice)
 		b.leftOut("Left out: a pull that rises, rotten or split pickets, rain that softens the ground, slack lashings.")
 		b.anchorNote()
 	},

@@ -43,7 +43,7 @@ var benchRedirect = bench{
 		b.step("load", "Load on the {block}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.load(s.load), "parallelogram of forces",
 			"T₁ = "+b.u.load(s.in), "T₂ = "+b.u.load(s.out), "γ = "+b.degrees(s.angle))
 		b.worked("factor", "Times the tension", hundredths(s.load/s.in, upward), "R/T₁", "proportion", "R = "+b.u.load(s.load), "T₁ = "+b.u.load(s.in))
-		b.note("bight", "Nobody stands inside the angle of the rope: if the {block} or its anchor lets go, the rope flies there.", practice)
+		b.note("bight", "Nobody stands inside the angle of the rope: if the {block} or its anchor lets go, the rope flies there.", commonPractice)
 		b.leftOut("Left out: weight of rope and {block}, a rope that rubs on its {block}, and jerks. What the anchor holds is for a competent person to judge.")
 	},
 	draw: drawRedirect,

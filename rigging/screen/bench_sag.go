@@ -61,7 +61,7 @@ var benchSag = bench{
 		if s.weight > s.tension/rigging.SagCounts {
 			b.note("heavy", "The rope weighs more than a twentieth of its tension. A plan leaves the sag out: do not trust its angles here.", "catenary")
 		}
-		b.note("slack", "Take the slack out slowly: a line that comes taut with a jerk sees far more than the pull, and that is not in these numbers.", "common practice, no source")
+		b.note("slack", "Take the slack out slowly: a line that comes taut with a jerk sees far more than the pull, and that is not in these numbers.", commonPractice)
 		b.leftOut("Left out: wind and ice on the rope, and that it stretches.")
 	},
 	draw: drawSag,

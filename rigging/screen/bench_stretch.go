@@ -52,7 +52,7 @@ var benchStretch = bench{
 		b.note("recoil", plan.Recoil, plan.RecoilSource)
 		b.note("zone", "Nobody stands in line with a taut rope nor inside its angle. This number draws no line behind which it is safe.", "UK MCA, Code of Safe Working Practices, 26.3; MGN 308 (M+F), 2.2")
 		if s.stretch > s.length*farStretched {
-			b.note("far", "Stretched by more than a tenth: hardly any wire rope and few {fibre} ropes are meant for this, and none is a straight spring that far.", "common practice, no source")
+			b.note("far", "Stretched by more than a tenth: hardly any wire rope and few {fibre} ropes are meant for this, and none is a straight spring that far.", commonPractice)
 		}
 		b.leftOut("The picture shows the stretch larger than it is. Left out: whether the rope holds this pull, the stretch that stays in a new rope, and what {block}s and {strop}s give.")
 	},

@@ -109,7 +109,7 @@ func solveTackle(b *benchWork) {
 				s.reeving = r.Reeving
 				source := r.Source
 				if source == "" {
-					source = practice
+					source = commonPractice
 				}
 				b.note("reeving", r.Description, source)
 			}
@@ -143,7 +143,7 @@ func solveTackle(b *benchWork) {
 	}
 	b.tackleWorking(s)
 	b.note("anchor", "With the haul on past the anchor, the anchor holds the load less the pull; hauled back, the load and the pull. Rig it for that.", "statics")
-	b.note("both_ways", "The harder a sheave rubs, the harder you haul; and where it rubs less than you think, all of that reaches the load and the anchor. Hold gear and anchors against the number without friction.", practice)
+	b.note("both_ways", "The harder a sheave rubs, the harder you haul; and where it rubs less than you think, all of that reaches the load and the anchor. Hold gear and anchors against the number without friction.", commonPractice)
 	b.note("field-rule", "The field rule adds a tenth of the whole load for every sheave; plan the pull by whichever asks for more.", fieldRuleSource)
 	b.leftOut("Left out: weight and stiffness of the rope, {block}s that tip, parts that do not run side by side. Paying out, friction works the other way round.")
 	for _, n := range s.result.NodeLoads {

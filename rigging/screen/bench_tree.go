@@ -30,7 +30,7 @@ func benchTree(c *canvas, l layout, height, butt, lean, shift float64) func(h fl
 	up := tip.minus(foot).unit()
 	// Crown: as the plan's drawings take it, 0.7 of the height deep and a
 	// quarter of it wide.
-	c.crown(at(0.65*height).plus(pt{shift * l.scale, 0}), up, 0.35*height*l.scale, 0.125*height*l.scale)
+	c.crown(at(rigging.CrownMiddle*height).plus(pt{shift * l.scale, 0}), up, 0.35*height*l.scale, 0.125*height*l.scale)
 	across := up.left().times(max(butt/2*l.scale, c.grow(2.5)))
 	c.polygon("stem", "", foot.minus(across), foot.plus(across), tip)
 	c.avoid(foot, tip)

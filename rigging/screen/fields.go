@@ -37,6 +37,8 @@ const (
 var (
 	roles = []Option{{"pull", "pulls the tree over"}, {"hold", "holds it against falling sideways"}}
 
+	grownChoices = []Option{{"", "open, or not known"}, {"open", "in the open"}, {"forest", "in a stand of trees"}}
+
 	haulFrom = []Option{{"fixed", "the fixed {block} (at the anchor)"}, {"moving", "the moving {block} (toward the load)"}}
 
 	reevingKinds = []Option{
@@ -94,7 +96,8 @@ var fields = []planField{
 	{path: "tree.lean_bearing_deg", label: "Leans toward", kind: kindNumber, dim: degrees, help: bearingHelp + " 180 is straight back, against the pull."},
 	{path: "tree.cavity_cm", label: "Cavity or rot across the {hinge}", kind: kindNumber, dim: centis, way: upward, help: "Diameter of the hollow or soft wood at hinge height. Only the side hold takes it into account: a rotten tree needs a competent person's {judgement} first."},
 
-	{path: "tree.crown_fraction", label: "Crown mass as a share of the stem's", kind: kindNumber, dim: plain, help: "Branches and leaves over the whole stem's mass: 0.2 is a fifth. Open-grown and broadleaved trees have much more."},
+	{path: "tree.grown", label: "Where it grew", kind: kindChoice, options: grownChoices, help: "In a stand of trees a crown stays small. A tree on an edge, in a gap or alone carries more: take the open in doubt."},
+	{path: "tree.crown_fraction", label: "Crown mass as a share of the stem's", kind: kindNumber, dim: plain, help: "Branches and leaves over the whole stem's mass: 0.2 is a fifth. Left empty, it is taken by kind of tree, diameter and where it grew."},
 	{path: "tree.crown_centre_m", label: "Height of the crown's {centre}", kind: kindNumber, dim: metres, help: "Along the stem from the ground, where the crown would balance."},
 	{path: "tree.crown_offset_m", label: "Crown hangs out by", kind: kindNumber, dim: metres, help: "How far the crown's {centre} lies to one side of the stem, level. Look from two sides, square to each other."},
 	{path: "tree.crown_offset_bearing_deg", label: "Crown hangs out toward", kind: kindNumber, dim: degrees, help: bearingHelp},

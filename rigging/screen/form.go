@@ -16,13 +16,13 @@ type formBuilder struct {
 	d        *document
 	u        *unitSystem
 	rep      *plan.Report
-	assumed  map[string]any         // default taken, by path
-	problems map[string]string      // first problem, by exact path
-	points   map[string]*pieceState // by point id
-	pieces   map[string]*pieceState // by piece id, pullers as LINE/puller
-	at       []Option               // choices for a station
-	pointIDs []Option               // choices of a point
-	places   []Option               // choices for a piece of gear
+	assumed  map[string]*plan.Assumed // default taken, by path
+	problems map[string]string        // first problem, by exact path
+	points   map[string]*pieceState   // by point id
+	pieces   map[string]*pieceState   // by piece id, pullers as LINE/puller
+	at       []Option                 // choices for a station
+	pointIDs []Option                 // choices of a point
+	places   []Option                 // choices for a piece of gear
 }
 
 // A pieceState is what the report says of a point or a piece.
@@ -35,13 +35,13 @@ type pieceState struct {
 func buildForm(d *document, u *unitSystem, rep *plan.Report) []Section {
 	b := &formBuilder{
 		d: d, u: u, rep: rep,
-		assumed:  make(map[string]any, len(rep.Assumed)),
+		assumed:  make(map[string]*plan.Assumed, len(rep.Assumed)),
 		problems: make(map[string]string, len(rep.Problems)),
 		points:   make(map[string]*pieceState, len(rep.Points)),
 		pieces:   make(map[string]*pieceState, len(rep.Gear)),
 	}
-	for _, a := range rep.Assumed {
-		b.assumed[a.Path] = a.Value
+	for i := range rep.Assumed {
+		b.assumed[rep.Assumed[i].Path] = &rep.Assumed[i]
 	}
 	for _, p := range rep.Problems {
 		if _, seen := b.problems[p.Path]; !seen {
@@ -195,7 +195,9 @@ func (b *formBuilder) field(path string) Field {
 		f.Text = written(v)
 	}
 	if given, ok := b.assumed[path]; ok {
-		f.Default = b.value(spec, given)
+		if f.Default = b.value(spec, given.Value); f.Default != "" {
+			f.Founded = rigging.Basis(given.Basis).Words()
+		}
 	}
 	return f
 }
@@ -332,8 +334,8 @@ func (b *formBuilder) tree() Section {
 		Fields:  b.fieldsOf("tree", "species", "height_m", "diameter_cm", "lean_deg", "lean_bearing_deg", "cavity_cm"),
 		Summary: summary(species, b.shown("tree.height_m"), b.shown("tree.diameter_cm"), with("leans ", b.shown("tree.lean_deg"), with(" toward ", b.shown("tree.lean_bearing_deg"), ""))),
 		Sections: []Section{
-			{ID: "tree#crown", Title: "Crown", Fields: b.fieldsOf("tree", "crown_fraction", "crown_centre_m", "crown_offset_m", "crown_offset_bearing_deg"),
-				Help:    "Left empty, an even crown of ordinary size is taken.",
+			{ID: "tree#crown", Title: "Crown", Fields: b.fieldsOf("tree", "grown", "crown_fraction", "crown_centre_m", "crown_offset_m", "crown_offset_bearing_deg"),
+				Help:    "Left empty, an even crown is taken, as heavy as that of a tree grown in the open.",
 				Summary: summary(with("share ", b.shown("tree.crown_fraction"), ""), with("out by ", b.shown("tree.crown_offset_m"), with(" toward ", b.shown("tree.crown_offset_bearing_deg"), "")))},
 			{ID: "tree#wood", Title: "Wood and shape", Fields: b.fieldsOf("tree", "form_factor", "green_density_kgm3", "bending_strength_MPa"),
 				Help:    "Left empty, the species' figures are taken.",

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pullline/rigging"
 	"pullline/rigging/plan"
 )
 
@@ -41,7 +42,7 @@ func TestEveryFieldIsInCatalogueAndForm(t *testing.T) {
 	inForm := fieldsByPath(formOf(t, full, &systemKN))
 	seen := map[string]bool{}
 	walk("", d.root, func(path string, v any) {
-		if strings.Contains(path, ".rows[") || strings.Contains(path, ".sequence[") || strings.Contains(path, ".photos[") {
+		if strings.Contains(path, ".rows[") || strings.Contains(path, ".sequence[") || strings.Contains(path, ".tied[") || strings.Contains(path, ".photos[") {
 			path, _, _ = splitElem(path)
 		}
 		spec, ok := fieldAt(path)
@@ -185,4 +186,16 @@ func TestSuggestionsCanBeTyped(t *testing.T) {
 	}
 	assert.Greater(t, n, 50)
 	assert.Greater(t, len(speciesOptions.options()), 10)
+}
+
+// Beside a figure that the species gives stands how well it is founded, in
+// the words for it; beside one that is typed, nothing.
+func TestSpeciesFiguresSayHowWellTheyAreFounded(t *testing.T) {
+	form := fieldsByPath(formOf(t, `{"version": 1, "tree": {"species": "radiata_pine", "height_m": 25, "diameter_cm": 50, "lean_deg": 0, "green_density_kgm3": 900}}`, &systemKN))
+	pine, _ := rigging.FindSpecies("radiata_pine")
+	assert.Equal(t, pine.Strength.Source.Basis.Words(), form["tree.bending_strength_MPa"].Founded)
+	assert.Equal(t, rigging.CommonPractice.Words(), form["tree.form_factor"].Founded)
+	assert.Equal(t, rigging.CommonPractice.Words(), form["tree.crown_fraction"].Founded)
+	assert.Empty(t, form["tree.green_density_kgm3"].Founded)
+	assert.Equal(t, "in the open", form["tree.grown"].Default)
 }

@@ -558,13 +558,6 @@ func (w *inventoryWork) length(text string) (float64, bool) {
 	return w.u.parseTyped(text, metres)
 }
 
-func sourceWords(s rigging.Source) string {
-	if s.Basis == rigging.Published {
-		return s.Text
-	}
-	return summary(s.Text, string(s.Basis))
-}
-
 // sheet shows the questions about a piece with what their answers come to.
 func (w *inventoryWork) sheet() {
 	i, ok := w.pieceOf(w.req.path)
@@ -590,7 +583,7 @@ func (w *inventoryWork) worksheet(i int) (*Worksheet, rigging.Outcome) {
 		if !q.Asked(answers) {
 			continue
 		}
-		f := Field{Path: "answers." + q.Key, Label: q.Text, Help: q.Help + with(" Source: ", sourceWords(q.Source), "."), Text: w.req.answers[q.Key], Problem: problems[q.Key]}
+		f := Field{Path: "answers." + q.Key, Label: q.Text, Help: q.Help + with(" Source: ", q.Source.Words(), "."), Text: w.req.answers[q.Key], Problem: problems[q.Key]}
 		switch q.Answer {
 		case rigging.AnswerYesNo:
 			f.Kind, f.Options = kindChoice, []Option{{"", "not answered"}, {rigging.No, "no"}, {rigging.Yes, "yes"}, {rigging.Unsure, "not sure"}}
@@ -621,7 +614,7 @@ func (w *inventoryWork) worksheet(i int) (*Worksheet, rigging.Outcome) {
 	s.Form = []Section{section, about}
 	s.Outcome, s.Word, s.Text = outcome.String(), outcomeWords[outcome][0], outcomeWords[outcome][1]
 	for _, r := range reasons {
-		s.Reasons = append(s.Reasons, Note{Code: r.Outcome.String(), Path: "answers." + r.Key, Message: r.Text, Source: sourceWords(r.Source)})
+		s.Reasons = append(s.Reasons, Note{Code: r.Outcome.String(), Path: "answers." + r.Key, Message: r.Text, Source: r.Source.Words()})
 	}
 	s.Ready = outcome != rigging.Open && dated && day.Known()
 	return &s, outcome

@@ -147,7 +147,7 @@ func measure(req *measureRequest) *Measure {
 	fromPlan := s.chooseMethod()
 	s.helper, _ = rigging.FindSurveyHelper(s.out.Method)
 	s.out.HowTo, s.out.Watch = s.words(s.helper.HowTo), s.words(s.helper.Watch)
-	s.out.Source = summary(s.helper.Source.Text, string(s.helper.Source.Basis))
+	s.out.Source = s.helper.Source.Words()
 	if s.helper.Takes == rigging.TakesPhoto {
 		s.photos()
 	} else {

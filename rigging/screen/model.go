@@ -102,6 +102,7 @@ type Field struct {
 	Kind    string   `json:"kind"`              // number, text, long (several lines), choice, flag
 	Text    string   `json:"text"`              // as typed or, for a good number, in the user's unit; choice: the value; flag: "true" or ""
 	Default string   `json:"default,omitempty"` // what is taken while the field is empty, with "" if nothing is
+	Founded string   `json:"founded,omitempty"` // how well that is founded, in words; "" where nothing is to be said
 	Help    string   `json:"help,omitempty"`
 	Options []Option `json:"options,omitempty"`
 	Suggest []Option `json:"suggest,omitempty"` // published values offered by name for a number; choosing one types its value

@@ -121,7 +121,7 @@ func modelWords(d *document, u *unitSystem) *ModelWords {
 	s.Paragraphs = []string{"Each of them can be typed over, and a measured value is always better. Every plan lists those it took."}
 	s.Items = defaults(d, u)
 	s = add("species", "Figures of the species")
-	s.Paragraphs = []string{d.say("Green weight with bark, bending strength of the green wood, form factor of the {stem}, and the {crown}'s mass over the {stem}'s.")}
+	s.Paragraphs = []string{d.say("Green weight with bark, bending strength of the green wood to size the pull by and to rely on, and form factor of the {stem}.")}
 	s.Items = speciesNotes(u)
 	for _, t := range []struct {
 		id, title string
@@ -166,10 +166,10 @@ func speciesNotes(u *unitSystem) (out []Note) {
 	for _, t := range rigging.SpeciesTable() {
 		n := Note{Message: t.Name + ": " + strings.Join([]string{
 			u.quantity(t.Density.Value, perVolume, upward), u.quantity(t.Strength.Value/rigging.MPa, megapasc, upward),
-			significant(t.FormFactor.Value, 3), significant(t.CrownShare.Value, 3),
+			u.quantity(t.StrengthLow.Value/rigging.MPa, megapasc, downward), significant(t.FormFactor.Value, 3),
 		}, ", ")}
-		for _, f := range [...]rigging.Figure{t.Density, t.Strength, t.FormFactor, t.CrownShare} {
-			text := summary(f.Source.Text, string(f.Source.Basis))
+		for _, f := range [...]rigging.Figure{t.Density, t.Strength, t.StrengthLow, t.FormFactor} {
+			text := f.Source.Words()
 			k := slices.Index(sources, text)
 			if k < 0 {
 				k = len(sources)

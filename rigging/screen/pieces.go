@@ -25,6 +25,7 @@ func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 	for i := range rep.Gear {
 		g := &rep.Gear[i]
 		p := judged(u, g.ID, float64(g.GreatestKN), float64(g.CapacityKN), float64(g.Use), float64(g.AtMostKN), g.Verdict, g.AtMostVerdict)
+		p.AtMostUse = percent(float64(g.AtMostUse)) // of a puller, by its rated pull
 		p.Title = capital(g.ID)
 		if k := d.gearIndex(g.ID); k >= 0 {
 			p.Path, p.Where = elem("gear", k), placeWords(d, elem("gear", k))

@@ -158,9 +158,6 @@ const (
 	statics       = "statics"
 )
 
-// sourced is a source in words.
-func sourced(s rigging.Source) string { return summary(s.Text, string(s.Basis)) }
-
 // kilo is a force in N in the unit of the file.
 func kilo(newtons float64) float64 { return newtons / rigging.KN }
 

@@ -187,7 +187,7 @@ func askWorkingLimit(q *ask) {
 	q.slip(2, mbl/factor/end.Value, "That divides by the share the end keeps: it makes the rope weaker, so multiply.")
 	q.slip(2, mbl/factor*(1-end.Value), "That is what the end takes off, not what it leaves.")
 	q.step("Working load limit of the rope", "WLL = MBL/DF", q.figure(mbl/factor, kilonewt), "definition of the design factor", q.let("MBL", mbl, kilonewt), q.let("DF", factor, plain))
-	q.step("With its end", "WLL·r", q.figure(q.want.value, kilonewt), sourced(end.Source), "WLL = "+q.figure(mbl/factor, kilonewt), q.let("r", end.Value, plain))
+	q.step("With its end", "WLL·r", q.figure(q.want.value, kilonewt), end.Source.Words(), "WLL = "+q.figure(mbl/factor, kilonewt), q.let("r", end.Value, plain))
 }
 
 func askChokedSling(q *ask) {
@@ -201,7 +201,7 @@ func askChokedSling(q *ask) {
 	q.slip(2, w, "That leaves the hitch out: choked, a {strop} holds less.")
 	q.slip(2, w/hitch.Value, "That divides by the factor. Choked, a {strop} holds less, so multiply.")
 	q.slip(2, w*2, "That is a basket with its legs side by side.")
-	q.step("Choked", "W·k", q.figure(q.want.value, kilonewt), sourced(hitch.Source), "W = "+q.figure(w, kilonewt), q.let("k", hitch.Value, plain))
+	q.step("Choked", "W·k", q.figure(q.want.value, kilonewt), hitch.Source.Words(), "W = "+q.figure(w, kilonewt), q.let("k", hitch.Value, plain))
 }
 
 func askBasketLimit(q *ask) {
@@ -250,5 +250,5 @@ func askChokeAngle(q *ask) {
 	}
 	q.slip(2, w/factor, "That divides by the factor. A tight choke holds less, so multiply.")
 	q.slip(2, w*math.Cos(rad(angle)), "That takes the cosine of the angle: the table has the factors.")
-	q.step("With the choke", "W·k", q.figure(q.want.value, kilonewt), sourced(bands[0].Source), "W = "+q.figure(w, kilonewt), "k = "+q.exact(factor, plain))
+	q.step("With the choke", "W·k", q.figure(q.want.value, kilonewt), bands[0].Source.Words(), "W = "+q.figure(w, kilonewt), "k = "+q.exact(factor, plain))
 }

@@ -55,10 +55,13 @@ type practiceSetup struct {
 // Of the made-up tree: small enough that little takes it over, so that the
 // planned tension is what decides, and with a rope so low and long that it
 // is as good as level: what is asked can then be worked out in a plane.
-const (
-	setupRope      = 4   // m, height of the rope on the stem
-	setupEfficient = 0.9 // of the sheaves of a tackle
-	setupHitch     = 0.8
+const setupRope = 4 // m, height of the rope on the stem
+
+var (
+	setupSheave, _ = rigging.FindSheave("field_rule")
+	setupChoke, _  = rigging.FindHitch("choked_textile")
+	setupEfficient = setupSheave.Value // of the sheaves of a tackle
+	setupHitch     = setupChoke.Value
 )
 
 // plan writes the plan of the set-up.

@@ -59,7 +59,7 @@ func stepOf(path string) int {
 // stepOfProblem is the step in which a problem is put right: a piece that a
 // line lacks is a matter of the gear.
 func stepOfProblem(p *plan.Problem) int {
-	if strings.Contains(p.Accepted, "among the gear") {
+	if p.Code == plan.CodeGear {
 		return stepGear
 	}
 	return stepOf(p.Path)
@@ -101,10 +101,10 @@ func jobSteps(d *document, rep *plan.Report, h *Headline, form []Section) []JobS
 		case s.Count > 0:
 			s.State = strings.TrimSuffix(s.State, ".") + "."
 			if s.Count > 1 {
-				s.State += " " + capital(countOf(s.Count-1, "more thing", "more things")) + " to put right here."
+				s.State += " " + capital(countOf(s.Count-1, "more thing", "more things")) + " to fix here."
 			}
 		case s.Count == 0 && i < stepCheck:
-			s.State, s.Done = "Nothing is missing here.", true
+			s.State, s.Done = "Complete.", true
 		}
 	}
 	lacking := func(i int, state, path, next string) {

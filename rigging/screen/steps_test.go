@@ -60,7 +60,7 @@ func TestTenNumbersToAVerdict(t *testing.T) {
 	values := map[string]string{
 		"tree.height_m": "25", "tree.diameter_cm": "50", "tree.lean_deg": "2", "tree.lean_bearing_deg": "180",
 		"lines[0].path[0].stem_m": "12", "points[0].bearing_deg": "0", "points[0].distance_m": "60",
-		"lines[0].puller.rated_kN": "30", "points[0].anchor.capacity_kN": "60",
+		"lines[0].puller.rated_kN": "30", "lines[0].puller.setting_kN": "28", "points[0].anchor.capacity_kN": "60",
 	}
 	type_ := func(path, text string) {
 		d := parseDocument([]byte(raw))
@@ -78,9 +78,11 @@ func TestTenNumbersToAVerdict(t *testing.T) {
 			t.Fatal(v.Headline.Sentence)
 		case "points[0].anchor":
 			type_("points[0].anchor.kind", "rated")
+		case "lines[0].puller.limited_by":
+			type_(path, "device")
 		case "gear":
 			// From the prepared list: no number is typed.
-			raw = strings.Replace(raw, `"gear":[]`, `"gear":[{"id":"winch rope","kind":"wire_rope","line":"pull","wll_kN":50},{"id":"stem strop","kind":"sling","line":"pull","place":"stem","wll_t":6}]`, 1)
+			raw = strings.Replace(raw, `"gear":[]`, `"gear":[{"id":"winch rope","kind":"wire_rope","line":"pull","wll_kN":50},{"id":"stem strop","kind":"sling","line":"pull","place":"stem","wll_t":6},{"id":"winch strop","kind":"sling","point":"A","wll_t":6}]`, 1)
 		default:
 			require.Contains(t, values, path, "asked for")
 			type_(path, values[path])

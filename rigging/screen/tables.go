@@ -77,7 +77,7 @@ func entries(table []rigging.Entry, unit string, way direction) []Option {
 			label += "; " + e.Note
 		}
 		if e.Source.Basis != rigging.Published {
-			label += " – " + string(e.Source.Basis)
+			label += " – " + e.Source.Basis.Words()
 		}
 		out = append(out, Option{text, label})
 	}
@@ -163,7 +163,7 @@ var (
 			value := decimal(roundWay(r.Breaking/rigging.KN, 0.1, downward), -1) + " kN"
 			label := fibreName(r) + ": " + value
 			if r.Source.Basis != rigging.Published {
-				label += " – " + string(r.Source.Basis)
+				label += " – " + r.Source.Basis.Words()
 			}
 			out = append(out, Option{value, label})
 		}

@@ -148,7 +148,7 @@ func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
 		v.Problems = append(v.Problems, Note{Path: p.Path, Message: located(d, p)})
 	}
 	for _, c := range rep.Cautions {
-		if saidAlready(c.Code) {
+		if saidAlready(c.Code) || isReason(rep, &c) {
 			continue
 		}
 		v.Cautions = append(v.Cautions, Note{Code: c.Code, Path: c.Path, Message: c.Message, Short: firstSentence(c.Message), Source: c.Source})
@@ -178,13 +178,24 @@ func saidAlready(code string) bool {
 	return false
 }
 
+// isReason says whether a caution is also a reason for the verdict, in the same
+// words: it stands there.
+func isReason(rep *plan.Report, c *plan.Caution) bool {
+	for i := range rep.Why {
+		if y := &rep.Why[i]; y.Code == c.Code && y.Path == c.Path && y.Message == c.Message {
+			return true
+		}
+	}
+	return false
+}
+
 func assumedLine(d *document, u *unitSystem, a plan.Assumed) AssumedLine {
 	line := AssumedLine{Path: a.Path, Label: labelOf(d, a.Path), Why: a.Why, Source: a.Source}
 	if _, number := takenNumber(&a); number && a.Path != "version" {
 		line.Working = a.Path
 	}
-	if a.Basis != "" && a.Basis != "published" {
-		line.Source = summary(a.Source, a.Basis)
+	if basis := rigging.Basis(a.Basis); basis != "" && basis != rigging.Published {
+		line.Source = summary(a.Source, basis.Words())
 	}
 	spec, known := fieldAt(a.Path)
 	switch {
@@ -234,7 +245,9 @@ func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Head
 		Use: percent(float64(rep.GoverningUse)), AtMost: most.String(), Why: make([]Note, 0, len(rep.Why)),
 	}
 	for _, y := range rep.Why {
-		h.Why = append(h.Why, Note{Code: y.Code, Path: y.Path, Message: ended(capital(y.Message)), State: y.Verdict.String()})
+		if !isProblem(rep, &y) { // those stand in a list of their own
+			h.Why = append(h.Why, Note{Code: y.Code, Path: y.Path, Message: ended(capital(y.Message)), State: y.Verdict.String()})
+		}
 	}
 	if rep.Pull.HoldPullTo.Known() && !rep.NoRoom && v != rigging.Unknown {
 		h.Hold, h.HoldLabel = u.holds(float64(rep.Pull.HoldPullTo)), d.say("Hold the {puller} to")
@@ -242,8 +255,13 @@ func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Head
 			h.HoldWorking = "pull.hold_puller_to_kN"
 		}
 	}
-	if v == rigging.Near && rep.OnlyIfHeld && h.Hold != "" {
+	switch worst := worstRow(rep); {
+	case v == rigging.Near && rep.OnlyIfHeld && h.Hold != "":
 		h.Held, h.Word = true, onlyIfHeld+h.Hold
+	case v == rigging.Over && worst != rigging.Over:
+		h.Word = notLikeThis
+	case v == rigging.Near && worst == rigging.Within:
+		h.Word = lookAgain
 	}
 	piece := func(id string) (Piece, bool) {
 		for _, p := range pieces {
@@ -258,19 +276,27 @@ func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Head
 	case v == rigging.Unknown:
 		h.Parts = words(firstMissing(d, rep, pieces))
 		h.Use = none // a use of part of the plan would reassure
-	case len(rep.Why) > 0:
+	case h.Held: // what may come stands beside it
+		h.Parts = governs
+	case len(h.Why) > 0:
 		h.Parts = words(h.Why[0].Message)
-		if n := len(rep.Why); n > 1 {
-			h.Parts = joinParts(h.Parts, words(countOf(n-1, "more reason is listed below.", "more reasons are listed below.")))
-		}
-		if rep.Why[0].Path != "" && governs != nil && ofPiece(rep.Why[0].Code) {
+		if governs != nil && ofPiece(h.Why[0].Code) {
 			h.Parts = governs
 		}
-	case rep.Pull.PlannedKN == 0: // nothing carries anything, so no use says anything
-		h.Parts = words("The line only steers: the tree needs no pull to go over, and may go before anyone is ready.")
-		h.Use = none
+		if len(rep.Problems) > 0 { // over outranks them
+			h.Parts = joinParts(h.Parts, words("Besides: "+firstMissing(d, rep, pieces)))
+		} else if n := len(h.Why); n > 1 {
+			h.Parts = joinParts(h.Parts, words(countOf(n-1, "more reason is listed below.", "more reasons are listed below.")))
+		}
 	default:
 		h.Parts = governs
+	}
+	if rep.Pull.PlannedKN == 0 && v != rigging.Unknown { // nothing carries anything, so no use says anything
+		steers := words("The line only steers: the tree needs no pull to go over, and may go before anyone is ready.")
+		if h.Use = none; len(h.Why) > 0 {
+			steers = joinParts(steers, h.Parts)
+		}
+		h.Parts = steers
 	}
 	if len(h.Parts) == 0 {
 		h.Parts = words("A piece carries more than it may.")
@@ -279,6 +305,28 @@ func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Head
 	h.Sentence, h.Parts = sentence(h.Parts)
 	h.AtMostText, h.AtMostParts = sentence(h.AtMostParts)
 	return h
+}
+
+// worstRow is the worst verdict of any piece, puller or point as planned.
+func worstRow(rep *plan.Report) rigging.Verdict {
+	worst := rigging.Within
+	for i := range rep.Gear {
+		worst = worst.Worse(rep.Gear[i].Verdict)
+	}
+	for i := range rep.Points {
+		worst = worst.Worse(rep.Points[i].Verdict)
+	}
+	return worst
+}
+
+// isProblem says whether a reason is one of the plan's problems.
+func isProblem(rep *plan.Report, y *plan.Why) bool {
+	for i := range rep.Problems {
+		if p := &rep.Problems[i]; p.Path == y.Path && string(p.Code) == y.Code {
+			return true
+		}
+	}
+	return false
 }
 
 // ofPiece says whether a reason is that of a row of its own.

@@ -99,6 +99,7 @@ func appendField(w *jsontext.Writer, f *Field) {
 	w.Text("kind", f.Kind)
 	w.Text("text", f.Text)
 	w.TextIf("default", f.Default)
+	w.TextIf("founded", f.Founded)
 	w.TextIf("help", f.Help)
 	jsontext.ListIf(w, "options", f.Options, appendOption)
 	jsontext.ListIf(w, "suggest", f.Suggest, appendOption)

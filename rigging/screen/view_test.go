@@ -33,8 +33,8 @@ func sound() plan.Report {
 		Verdict: rigging.Within, Governing: "rope", GoverningUse: 0.5, AtMostVerdict: rigging.Near, AtMostGoverning: "rope",
 		Pull:   plan.PullReport{StartKN: 8, PeakKN: 10, PlannedKN: 15, CommitDeg: 5, HoldPullTo: 30, DriftDeg: -2.31},
 		Lines:  []plan.LineReport{{ID: "pull", Role: "pull", TensionKN: 15, HaulKN: 15.01}},
-		Gear:   []plan.GearReport{{ID: "rope", Kind: "wire_rope", LoadKN: 15.01, AtMostKN: 27, CapacityKN: 30.09, Use: 0.5, Verdict: rigging.Within, AtMostVerdict: rigging.Near}},
-		Points: []plan.PointReport{{ID: "A", LoadKN: 15, HorizontalKN: 14.5, AtMostKN: 20, CapacityKN: 60, Use: 0.25, Verdict: rigging.Within, AtMostVerdict: rigging.Within}},
+		Gear:   []plan.GearReport{{ID: "rope", Kind: "wire_rope", LoadKN: 15.01, GreatestKN: 15.01, AtMostKN: 27, CapacityKN: 30.09, Use: 0.5, Verdict: rigging.Within, AtMostVerdict: rigging.Near}},
+		Points: []plan.PointReport{{ID: "A", LoadKN: 15, HorizontalKN: 14.5, GreatestKN: 15, CountsKN: 15, AtMostKN: 20, CapacityKN: 60, Use: 0.25, Verdict: rigging.Within, AtMostVerdict: rigging.Within}},
 	}
 }
 
@@ -47,7 +47,7 @@ func TestHeadlineOfASoundReport(t *testing.T) {
 	h := headlineOf(sound())
 	assert.Equal(t, "within", h.Verdict)
 	assert.Equal(t, "Within limits as computed", h.Word)
-	assert.Contains(t, h.Sentence, "15.1\u00a0kN on 30.0\u00a0kN, 50\u00a0% used")
+	assert.Contains(t, h.Sentence, "15.1\u00a0kN of 30.0\u00a0kN, 50\u00a0% used")
 	assert.Equal(t, "near", h.AtMost)
 }
 
@@ -327,15 +327,18 @@ func TestHeadlineOfALineThatOnlySteers(t *testing.T) {
 	assert.Equal(t, none, v.Headline.Use)
 }
 
-// A hinge that is not estimated to hold the side moment is said first, since
-// the verdict is over gear, pullers and points only.
+// A hinge that is not estimated to hold the side moment is over, and said so
+// though every piece is within.
 func TestHeadlineNamesTheHinge(t *testing.T) {
-	raw, err := os.ReadFile("../../testdata/demo.json")
-	require.NoError(t, err)
-	rep := plan.Evaluate(raw)
-	d := parseDocument(raw)
-	assert.NotContains(t, headline(d, &systemKN, &rep, pieces(d, &systemKN, &rep)).Sentence, "side moment")
-	rep.Tree.SideHoldUse = 1.01
-	h := headline(d, &systemKN, &rep, pieces(d, &systemKN, &rep))
-	assert.Contains(t, h.Sentence, "side moment")
+	h := viewed(t, request(t, demo(t), "kN")).Headline
+	assert.NotContains(t, h.Sentence, "to the side")
+	thin := strings.NewReplacer(`"hinge_length_cm": 62`, `"hinge_length_cm": 20`, `"hinge_left_cm": 8`, `"hinge_left_cm": 4`, `"hinge_right_cm": 8`, `"hinge_right_cm": 4`,
+		`"role": "hold"`, `"role": "pull"`).Replace(string(demo(t)))
+	h = viewed(t, request(t, []byte(thin), "kN")).Headline
+	var codes []string
+	for _, y := range h.Why {
+		codes = append(codes, y.Code)
+	}
+	assert.Contains(t, codes, "side_hold")
+	assert.Equal(t, "over", h.Verdict)
 }

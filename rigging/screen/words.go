@@ -149,7 +149,11 @@ var (
 	// onlyIfHeld is the word where a plan is near its limits for no other reason
 	// than that its puller can pull more than it may.
 	onlyIfHeld = "Within limits only if held to "
-	pieceWords = [...]string{
+	// Where no piece, puller or point is: the hinge, the place of a puller, what
+	// is out of the ordinary.
+	notLikeThis = "Not to be pulled like this"
+	lookAgain   = "Look again before pulling"
+	pieceWords  = [...]string{
 		rigging.Within:  "Within",
 		rigging.Near:    "Near",
 		rigging.Over:    "Over",
@@ -162,7 +166,7 @@ const anchorEstimate = "An estimate until a competent person has judged the anch
 
 // commonPractice is the source of a caution that rests on no publication of
 // its own but on the trade's plain practice.
-const commonPractice = "common practice, no source"
+var commonPractice = rigging.CommonPractice.Words()
 
 // standing are the notes always shown.
 func (d *document) standing() []Note {

@@ -516,8 +516,8 @@ func TestCalculatorFromAnotherOrigin(t *testing.T) {
 			const out = {};
 			for (const [name, value] of Object.entries(bad)) {
 				try {
-					const { verdict, stall_verdict, problems } = calculator.evaluate(value);
-					out[name] = verdict + " " + stall_verdict + " " + (problems.length > 0);
+					const { verdict, at_most_verdict, problems } = calculator.evaluate(value);
+					out[name] = verdict + " " + at_most_verdict + " " + (problems.length > 0);
 				} catch (err) {
 					out[name] = "thrown: " + err;
 				}

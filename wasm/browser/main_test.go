@@ -2,6 +2,7 @@ package browser
 
 import (
 	"fmt"
+	"math"
 	"net/http"
 	"os"
 	"path/filepath"
@@ -12,6 +13,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"pullline/rigging/plan"
 	"pullline/wasm/site/build"
 )
 
@@ -152,3 +154,14 @@ func shot(t testing.TB, p *Page, name string) {
 	file := strings.NewReplacer("/", "-", " ", "-").Replace(t.Name()+"-"+name) + ".png"
 	require.NoError(t, os.WriteFile(filepath.Join(dir, file), png, 0o644))
 }
+
+// example is the report of the page's example, worked out natively.
+func example(t testing.TB) plan.Report {
+	t.Helper()
+	raw, err := os.ReadFile("../../testdata/demo.json")
+	require.NoError(t, err)
+	return plan.Evaluate(raw)
+}
+
+// shownLoad is a load as the page writes it in kilonewtons: up to a tenth.
+func shownLoad(n plan.Num) string { return fmt.Sprintf("%.1f kN", math.Ceil(float64(n)*10-1e-9)/10) }

@@ -157,11 +157,11 @@ func read(t testing.TB, p *Page) (s shown) {
 		const id = (i) => document.getElementById(i);
 		return {
 			verdict: id("verdict").dataset.verdict, word: text(id("verdict-word")), sentence: text(id("verdict-sentence")),
-			stall: id("verdict-stall").hidden ? "" : text(id("verdict-stall")),
+			stall: id("verdict-most").hidden ? "" : text(id("verdict-most")),
 			facts: [...document.querySelectorAll("#facts .fact")].map((f) => [text(f.querySelector("dt")), text(f.querySelector(".value"))]),
 			pieces: [...document.querySelectorAll("#pieces-table tbody tr")].map((row) => [
 				text(row.querySelector("th :is(button, strong)")), row.dataset.state,
-				...[".limit", ".load", ".planned-use .use", ".planned-use .word", ".stall-load", ".stall-use .use", ".stall-use .word"].map((c) => text(row.querySelector(c))),
+				...[".limit", ".load", ".planned-use .use", ".planned-use .word", ".most-load", ".most-use .use", ".most-use .word"].map((c) => text(row.querySelector(c))),
 			]),
 			stale: id("drawings").dataset.stale === "true",
 			problems: document.querySelectorAll(".problems li").length,
@@ -175,12 +175,12 @@ func native(t testing.TB, plan, units string) (s shown) {
 	var v screen.View
 	request := `{"plan":` + plan + `,"settings":{"units":` + strconv.Quote(units) + `},"boxes":{}}`
 	require.NoError(t, json.Unmarshal(screen.ViewJSON([]byte(request)), &v))
-	s = shown{Verdict: v.Headline.Verdict, Word: v.Headline.Word, Sentence: v.Headline.Sentence, Stall: v.Headline.StallText, Problems: len(v.Problems)}
+	s = shown{Verdict: v.Headline.Verdict, Word: v.Headline.Word, Sentence: v.Headline.Sentence, Stall: v.Headline.AtMostText, Problems: len(v.Problems)}
 	for _, f := range v.Facts {
 		s.Facts = append(s.Facts, []string{f.Label, f.Value})
 	}
 	for _, p := range v.Pieces {
-		s.Pieces = append(s.Pieces, []string{p.Title, p.Verdict, p.Capacity, p.Load, p.Use, p.Word, p.StallLoad, p.StallUse, p.StallWord})
+		s.Pieces = append(s.Pieces, []string{p.Title, p.Verdict, p.Capacity, p.Load, p.Use, p.Word, p.AtMostLoad, p.AtMostUse, p.AtMostWord})
 	}
 	require.NotEmpty(t, s.Facts)
 	return s

@@ -140,12 +140,13 @@ func (p *planner) describe(s *Schema, f plan.FormatField) {
 	if f.Source != "" {
 		add("Source: " + f.Source + ".")
 	} else if f.Basis != "" {
-		add("(" + strings.ToUpper(f.Basis[:1]) + f.Basis[1:] + ".)")
+		words := rigging.Basis(f.Basis).Words()
+		add("(" + strings.ToUpper(words[:1]) + words[1:] + ".)")
 	}
 }
 
 // speciesFigures are the fields whose default is the species' own.
-var speciesFigures = []string{"tree.form_factor", "tree.green_density_kgm3", "tree.bending_strength_MPa", "tree.crown_fraction"}
+var speciesFigures = []string{"tree.form_factor", "tree.green_density_kgm3", "tree.bending_strength_MPa"}
 
 // item is the schema of what is in a list.
 func (p *planner) item(list plan.FormatField) *Schema {
