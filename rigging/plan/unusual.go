@@ -10,16 +10,16 @@ import (
 // best. Common practice, no source, but for the share of a hinge, which is the
 // published guide of 10 % with half as much again either way.
 const (
-	leastDesignFactor = 2.0
+	LeastDesignFactor = 2.0
 	ThickHinge        = 0.15 // of the diameter
 	ThinHinge         = 0.05
 	GreatLean         = 20 * rigging.Deg
-	leastSlenderness  = 8.0 // height over diameter
-	mostSlenderness   = 150.0
+	LeastSlenderness  = 8.0 // height over diameter
+	MostSlenderness   = 150.0
 	GreatSideLean     = 5 * rigging.Deg
 	LargeCavity       = 1.0 / 3 // of the hinge's length
 	FarOffLay         = 30 * rigging.Deg
-	topOfTree         = 0.85 // of the height
+	TopOfTree         = 0.85 // of the height
 )
 
 // unusual is a caution that also keeps the plan near its limits at best.
@@ -33,7 +33,7 @@ func (e *evaluation) unusual(code, path, format, source string, args ...any) {
 func (e *evaluation) findUnusual() {
 	m := e.m
 	for i := range m.gear {
-		if g := &m.gear[i]; g.designFactor < leastDesignFactor {
+		if g := &m.gear[i]; g.designFactor < LeastDesignFactor {
 			e.unusual("design_factor", g.path, "The design factor of %s is %s: out of the ordinary below 2.", sourcePractice, quote(g.id), Amount{g.designFactor, "", Nearest})
 		}
 	}
@@ -47,7 +47,7 @@ func (e *evaluation) findUnusual() {
 	if t.Lean > GreatLean*(1+1e-9) {
 		e.unusual("lean_great", "tree.lean_deg", "The tree leans %s: out of the ordinary above 20°.", sourcePractice, degreesUp(t.Lean))
 	}
-	if s := t.Height / t.Diameter; s < leastSlenderness || s > mostSlenderness {
+	if s := t.Height / t.Diameter; s < LeastSlenderness || s > MostSlenderness {
 		e.unusual("slenderness", "tree.height_m", "The tree is %s times as high as it is thick: out of the ordinary below 8 and above 150. Look at both numbers again.", sourcePractice, Amount{s, "", Nearest})
 	}
 	if t.Cavity > LargeCavity*h.Length*(1+1e-9) {
@@ -62,7 +62,7 @@ func (e *evaluation) findUnusual() {
 	}
 	for i := range m.lines {
 		for _, s := range m.lines[i].stations {
-			if s.onStem && s.stem > topOfTree*t.Height*(1+1e-9) {
+			if s.onStem && s.stem > TopOfTree*t.Height*(1+1e-9) {
 				e.unusual("tie_in_top", s.path, "The line is tied in the top 15 %% of the tree, where the stem is thin.", sourcePractice)
 			}
 		}

@@ -12,7 +12,7 @@ var benchBuriedLog = bench{
 	id:    "buried_log",
 	title: "{Buried log}",
 	idea: "A log in a trench across the pull holds by the undisturbed soil in front of it. Deep under a flat pull the soil bears most; " +
-		"a pull that rises lifts the log out through it. The slot for the rope, 1 ft of the log's length, bears nothing. The table says where it lets go; half of that is counted on.",
+		"a pull that rises lifts the log out through it. The slot for the rope, 1 ft of the log's length, bears nothing. The table says where it lets go; only a part of that is counted on.",
 	inputs: []benchInput{
 		{key: "depth_m", label: "Depth to the middle of the log", dim: metres, low: 0.92, high: 2.5, start: "1.5", step: 0.1, fine: 0.01},
 		{key: "slope_deg", label: "Slope of the pull above level", dim: degrees, high: 45, start: "25", step: 1, fine: 0.1},
