@@ -21,7 +21,7 @@ var benchBuriedLog = bench{
 		{key: "soil_factor", label: "Soil factor", dim: plain, low: 0.1, high: 5, start: "1", step: 0.1, fine: 0.05, suggest: &logSoils, help: "1 for undisturbed loam."},
 		groundFactor,
 	},
-	question: "What is counted on of the {buried log}? The picture gives what the soil bears.",
+	question: "What may the {buried log} be counted on for? The picture gives what the soil bears.",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(buriedState)
 		want := wanted{value: s.holds, dim: kilonewt, way: downward, tolerance: 0.03, slips: []slip{
@@ -42,7 +42,7 @@ var benchBuriedLog = bench{
 		if s.problem != "" {
 			holds, lets = notKnown, notKnown
 		}
-		b.fact("holds", "Counted on of the {buried log}", holds)
+		b.fact("holds", "The {buried log} is counted on for", holds)
 		b.fact("lets", "It lets go at, by the table", lets)
 		if s.problem != "" {
 			b.note("outside_table", capital(s.problem)+".", buriedSource())
@@ -176,5 +176,5 @@ func drawBuriedLog(b *benchWork, c *canvas) (title, desc string) {
 	b.grab(c, "log", "Log, "+b.given("depth_m")+" deep", log, "", "-depth_m", func(p pt) {
 		b.set("depth_m", (p.y-ground)/m, true)
 	})
-	return "{Buried log}", "Seen along the log: it lies " + b.given("depth_m") + " deep and is pulled " + b.degrees(s.slope) + " above level. Counted on is " + counted + "."
+	return "{Buried log}", "Seen along the log: it lies " + b.given("depth_m") + " deep and is pulled " + b.degrees(s.slope) + " above level. It is counted on for " + counted + "."
 }

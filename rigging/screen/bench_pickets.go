@@ -22,9 +22,9 @@ var benchPickets = bench{
 		{key: "soil_factor", label: "Soil factor", dim: plain, low: 0.1, high: 1, start: "0.9", step: 0.05, fine: 0.01, suggest: &picketSoils,
 			when: func(b *benchWork) bool { return b.text["group"] != steelPickets }, help: "1 for undisturbed loam."},
 		woodFactor(),
-		{key: "pull_kN", label: "Pull on the pickets", dim: kilonewt, way: upward, low: 0.1, high: 25, start: "5", step: 0.5, fine: 0.1},
+		{key: "pull_kN", label: "Pull on the pickets", dim: kilonewt, way: upward, low: 0.1, high: 25, start: "3", step: 0.5, fine: 0.1},
 	},
-	question: "What is counted on of the pickets together?",
+	question: "What may the pickets be counted on for, together?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(picketState)
 		want := wanted{value: s.holds, dim: kilonewt, way: downward, tolerance: 0.03}
@@ -52,7 +52,7 @@ var benchPickets = bench{
 		s := picketsAt(b.text["group"], int(b.in["steel"]), b.in["soil_factor"], b.in["factor"])
 		s.pull = b.in["pull_kN"]
 		b.kept = s
-		b.fact("holds", "Counted on of the pickets", b.u.holds(s.holds))
+		b.fact("holds", "The pickets are counted on for", b.u.holds(s.holds))
 		lets := b.u.holds(s.lets)
 		single := b.u.holds(s.single * s.soil)
 		const steel = "Natural Disasters Organisation (Australia), Disaster Rescue, para 8.3"
@@ -207,5 +207,5 @@ func drawPickets(b *benchWork, c *canvas) (title, desc string) {
 		kind = "of steel"
 	}
 	return "Pickets as an anchor", "Seen from the side: " + countOf(s.pickets, "picket ", "pickets ") + kind + " in " + countOf(len(s.rows), "row", "rows") + ", pulled with " + b.u.load(s.pull) +
-		". Counted on is " + b.secret(b.u.holds(s.holds)) + "."
+		". They are counted on for " + b.secret(b.u.holds(s.holds)) + "."
 }
