@@ -52,7 +52,7 @@ var benchStretch = bench{
 		t, l, ea := "T = "+b.tension(s)+" (tension)", "L = "+b.metres(s.length)+" (length)", "EA = "+b.u.quantity(s.stiffness, kilonewt, nearest)+" (stiffness)"
 		if !isPulled(b) {
 			b.worked("tension", "Tension that puts on the rope", b.tension(s), "T = EA·ΔL/L", "Hooke's law", ea, "ΔL = "+b.given("grows_m")+" (it has to grow)", l)
-			b.note("fast", "Where the rope cannot take that, it stops or swings the tree, or parts. Have someone let it out under control.", benchStatics)
+			b.note("fast", "Where the rope cannot take that, it stops or swings the tree, or parts. Have someone let it out under control.", commonPractice)
 		}
 		b.worked("stretch", "Stretch", stretch, "ΔL = T·L/(EA)", "Hooke's law", t, l, ea)
 		b.worked("share", "Of its length", decimal(roundWay(s.stretch/s.length*100, 0.01, upward), -1)+"\u00a0%", "ΔL/L", "proportion", "ΔL = "+stretch, l)
