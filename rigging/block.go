@@ -22,8 +22,7 @@ func sheaveRatio(efficiency, half float64) float64 {
 // BlockLoad is the load on a block, N: the vector sum of both legs' tensions
 // t1 and t2 (N) that include an angle (rad),
 // |R|² = t1² + t2² + 2·t1·t2·cos(included). Without friction it is
-// 2T·cos(included/2) (the parallelogram of forces; D. Vickers, "A guide to
-// assisted felling, part one", 2015, uses the same for offset pulls).
+// 2T·cos(included/2) (the parallelogram of forces, any mechanics textbook).
 func BlockLoad(t1, t2, included float64) float64 {
 	return math.Sqrt(math.Max(0, t1*t1+t2*t2+2*t1*t2*math.Cos(included)))
 }

@@ -172,13 +172,13 @@ func (e *evaluation) judgeHinge(rep *Report) {
 // The sector in which the tree lands: our own rule, from the two tree lengths
 // of 29 CFR 1910.266(h)(1).
 const (
-	landingReach = 1.1 // times the height
-	landingAngle = 45 * rigging.Deg
+	LandingReach = 1.1 // times the height
+	LandingAngle = 45 * rigging.Deg
 )
 
 // judgePlaces takes in where the pullers stand.
 func (e *evaluation) judgePlaces() {
-	reach := landingReach * e.m.setup.Tree.Height
+	reach := LandingReach * e.m.setup.Tree.Height
 	for i := range e.m.lines {
 		l := &e.m.lines[i]
 		at := l.pullerPoint()
@@ -186,7 +186,7 @@ func (e *evaluation) judgePlaces() {
 			continue
 		}
 		p := &e.m.points[at]
-		if math.Cos(p.bearing) >= math.Cos(landingAngle)-1e-12 {
+		if math.Cos(p.bearing) >= math.Cos(LandingAngle)-1e-12 {
 			e.reason(rigging.Over, "puller_where_it_lands", p.path, "the tree lands where the puller of line %s stands: %s is %s from the stump and within 45° of the lay, and the tree reaches %s", quote(l.id), quote(p.id),
 				Amount{p.distance, "m", Down}, Amount{reach, "m", Up})
 		} else {

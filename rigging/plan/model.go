@@ -135,7 +135,7 @@ func (r *reader) model(root *object) *model {
 	r.gear(root, m)
 	r.stiffness(m)
 	m.allowance = root.optional("allowance", Range{Min: 1, Max: 10}, 1.5,
-		"the tension planned is 1.5 times the greatest pull needed", "a New Zealand guide to tree felling gives 1.5 as a guide figure for the rating of pulling gear; what it multiplies was not readable", "common practice, no source")
+		"the tension planned is 1.5 times the greatest pull needed", "", basisPractice)
 	planned, ok := root.number("planned_kN", spanForce)
 	if ok {
 		m.planned = planned * rigging.KN

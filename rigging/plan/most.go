@@ -14,10 +14,10 @@ const (
 	limitWatched = "watched" // someone reads a load indicator and stops it
 )
 
-// drivingGrip is what a machine that pulls by driving makes at most, over its
+// DrivingGrip is what a machine that pulls by driving makes at most, over its
 // weight: more than any traction table gives, so that it is not taken low
 // where it loads the anchors. From memory.
-const drivingGrip = 1.0
+const DrivingGrip = 1.0
 
 // haulAtMost is the greatest haul (N) that the puller of line i can make: 0 on a
 // hold line that nothing pulls on, NaN where it is not known.
@@ -31,7 +31,7 @@ func (m *model) haulAtMost(i int) float64 {
 	case limitGrip:
 		weight := math.NaN()
 		if machine, ok := m.machineOf(l); ok {
-			weight = drivingGrip * machine.Mass * rigging.G
+			weight = DrivingGrip * machine.Mass * rigging.G
 		}
 		if math.IsNaN(weight) || l.stall < weight {
 			return l.stall

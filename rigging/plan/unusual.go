@@ -10,16 +10,16 @@ import (
 // best. Common practice, no source, but for the share of a hinge, which is the
 // published guide of 10 % with half as much again either way.
 const (
-	leastDesignFactor = 2.0
-	thickHinge        = 0.15 // of the diameter
-	thinHinge         = 0.05
-	greatLean         = 20 * rigging.Deg
-	leastSlenderness  = 8.0 // height over diameter
-	mostSlenderness   = 150.0
-	greatSideLean     = 5 * rigging.Deg
-	largeCavity       = 1.0 / 3 // of the hinge's length
-	farOffLay         = 30 * rigging.Deg
-	topOfTree         = 0.85 // of the height
+	LeastDesignFactor = 2.0
+	ThickHinge        = 0.15 // of the diameter
+	ThinHinge         = 0.05
+	GreatLean         = 20 * rigging.Deg
+	LeastSlenderness  = 8.0 // height over diameter
+	MostSlenderness   = 150.0
+	GreatSideLean     = 5 * rigging.Deg
+	LargeCavity       = 1.0 / 3 // of the hinge's length
+	FarOffLay         = 30 * rigging.Deg
+	TopOfTree         = 0.85 // of the height
 )
 
 // unusual is a caution that also keeps the plan near its limits at best.
@@ -33,36 +33,36 @@ func (e *evaluation) unusual(code, path, format, source string, args ...any) {
 func (e *evaluation) findUnusual() {
 	m := e.m
 	for i := range m.gear {
-		if g := &m.gear[i]; g.designFactor < leastDesignFactor {
+		if g := &m.gear[i]; g.designFactor < LeastDesignFactor {
 			e.unusual("design_factor", g.path, "The design factor of %s is %s: out of the ordinary below 2.", sourcePractice, quote(g.id), Amount{g.designFactor, "", Nearest})
 		}
 	}
 	t, h := &m.setup.Tree, &m.setup.Hinge
-	if thick := math.Max(h.Left, h.Right); thick > thickHinge*t.Diameter*(1+1e-9) {
+	if thick := math.Max(h.Left, h.Right); thick > ThickHinge*t.Diameter*(1+1e-9) {
 		e.unusual("hinge_thick", "cut", "The hinge is %s thick at its thicker end, more than 15 %% of the diameter: it takes much more pull, and the stem may split upward before it bends.", sourcePractice, Amount{thick / rigging.CM, "cm", Up})
 	}
-	if thin := math.Min(h.Left, h.Right); thin < thinHinge*t.Diameter*(1-1e-9) {
+	if thin := math.Min(h.Left, h.Right); thin < ThinHinge*t.Diameter*(1-1e-9) {
 		e.unusual("hinge_very_thin", "cut", "The hinge is %s thick at its thinner end, less than 5 %% of the diameter: it may break before it has steered the tree.", sourcePractice, Amount{thin / rigging.CM, "cm", Down})
 	}
-	if t.Lean > greatLean*(1+1e-9) {
+	if t.Lean > GreatLean*(1+1e-9) {
 		e.unusual("lean_great", "tree.lean_deg", "The tree leans %s: out of the ordinary above 20°.", sourcePractice, degreesUp(t.Lean))
 	}
-	if s := t.Height / t.Diameter; s < leastSlenderness || s > mostSlenderness {
+	if s := t.Height / t.Diameter; s < LeastSlenderness || s > MostSlenderness {
 		e.unusual("slenderness", "tree.height_m", "The tree is %s times as high as it is thick: out of the ordinary below 8 and above 150. Look at both numbers again.", sourcePractice, Amount{s, "", Nearest})
 	}
-	if t.Cavity > largeCavity*h.Length*(1+1e-9) {
+	if t.Cavity > LargeCavity*h.Length*(1+1e-9) {
 		e.unusual("cavity_large", "tree.cavity_cm", "The cavity takes more than a third of the hinge's length: what is left may not steer the tree.", sourcePractice)
 	}
 	axis := t.Axis()
-	if side := math.Atan2(math.Abs(axis.Y), axis.Z); side > greatSideLean*(1+1e-9) && !e.heldAgainst(axis.Y) {
+	if side := math.Atan2(math.Abs(axis.Y), axis.Z); side > GreatSideLean*(1+1e-9) && !e.heldAgainst(axis.Y) {
 		e.unusual("side_lean", "lines", "The tree leans %s to the side and no hold line takes it: out of the ordinary above 5°.", sourcePractice, degreesUp(side))
 	}
-	if off := e.offLay(); off > farOffLay*(1+1e-9) {
+	if off := e.offLay(); off > FarOffLay*(1+1e-9) {
 		e.unusual("off_lay", "lines", "The lines together pull %s off the lay: out of the ordinary above 30°.", sourcePractice, degreesUp(off))
 	}
 	for i := range m.lines {
 		for _, s := range m.lines[i].stations {
-			if s.onStem && s.stem > topOfTree*t.Height*(1+1e-9) {
+			if s.onStem && s.stem > TopOfTree*t.Height*(1+1e-9) {
 				e.unusual("tie_in_top", s.path, "The line is tied in the top 15 %% of the tree, where the stem is thin.", sourcePractice)
 			}
 		}

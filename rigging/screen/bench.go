@@ -113,7 +113,7 @@ var benchThemes = []struct {
 }{
 	{"Rope and {block}s", []*bench{&benchRedirect, &benchDoubled, &benchFriction, &benchTackle, &benchSag, &benchStretch}},
 	{"The tree", []*bench{&benchLineAngle, &benchOffLay, &benchLean, &benchHinge}},
-	{"The {puller}", []*bench{&benchDrum, &benchStall}},
+	{"The {puller}", []*bench{&benchDrum, &benchAtMost}},
 	{"Slings and anchors", []*bench{&benchBridle, &benchSlings, &benchMachine, &benchPickets, &benchBuriedLog}},
 }
 

@@ -12,18 +12,20 @@ var benchBuriedLog = bench{
 	id:    "buried_log",
 	title: "{Buried log}",
 	idea: "A log in a trench across the pull holds by the undisturbed soil in front of it. Deep under a flat pull the soil bears most; " +
-		"a pull that rises lifts the log out through it. The slot for the rope, 1 ft of the log's length, bears nothing.",
+		"a pull that rises lifts the log out through it. The slot for the rope, 1 ft of the log's length, bears nothing. The table says where it lets go; only a part of that is counted on.",
 	inputs: []benchInput{
 		{key: "depth_m", label: "Depth to the middle of the log", dim: metres, low: 0.92, high: 2.5, start: "1.5", step: 0.1, fine: 0.01},
 		{key: "slope_deg", label: "Slope of the pull above level", dim: degrees, high: 45, start: "25", step: 1, fine: 0.1},
 		{key: "diameter_cm", label: "Diameter of the log", dim: centis, low: 20, high: 80, start: "40", step: 1, fine: 0.1},
 		{key: "length_m", label: "Length of the log", dim: metres, low: 0.8, high: 4, start: "1.8", step: 0.1, fine: 0.01},
 		{key: "soil_factor", label: "Soil factor", dim: plain, low: 0.1, high: 5, start: "1", step: 0.1, fine: 0.05, suggest: &logSoils, help: "1 for undisturbed loam."},
+		groundFactor,
 	},
-	question: "What does the {buried log} hold? The picture gives what the soil bears.",
+	question: "What may the {buried log} be counted on for? The picture gives what the soil bears.",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(buriedState)
 		want := wanted{value: s.holds, dim: kilonewt, way: downward, tolerance: 0.03, slips: []slip{
+			{s.lets, sayLetsGo},
 			{s.holds * s.length / (s.length - rigging.BuriedLogSlot), "That takes the log's whole length: the slot for the rope, 1 ft of it, has no soil to bear on."},
 			{s.holds * math.Pi / 2, "That takes half the log's round: its face counts as seen from the pull, by its diameter."},
 			{s.pressure * s.soil, "That is what the soil bears on each square metre: times the log's face."},
@@ -36,24 +38,29 @@ var benchBuriedLog = bench{
 	solve: func(b *benchWork) {
 		s := buriedAt(b.in, b.in["depth_m"], b.in["slope_deg"])
 		b.kept = s
-		b.fact("holds", "The {buried log} holds", b.u.holds(s.holds))
+		holds, lets := b.u.holds(s.holds), b.u.holds(s.lets)
 		if s.problem != "" {
-			b.out.Facts[0].Value = "not known"
+			holds, lets = notKnown, notKnown
+		}
+		b.fact("holds", "The {buried log} is counted on for", holds)
+		b.fact("lets", "It lets go at, by the table", lets)
+		if s.problem != "" {
 			b.note("outside_table", capital(s.problem)+".", buriedSource())
 		}
 		p, d, L := "p = "+b.pressure(s.pressure), "d = "+b.given("diameter_cm")+" (diameter)", "L = "+b.given("length_m")+" (length)"
 		k := "k = " + significant(s.soil, 3) + " (soil factor)"
 		b.step("loam", "What loam bears", "p = table by depth h and slope β, between its entries in proportion", b.pressure(s.pressure), buriedSource(),
 			"h = "+b.given("depth_m")+" (depth to the middle)", "β = "+b.degrees(s.slope)+" (slope of the pull)")
-		b.step("holds", "What the log holds", "H = p·d·(L − s)·k", b.out.Facts[0].Value, buriedSource(),
+		b.step("lets", "Where the log lets go", "G = p·d·(L − s)·k", lets, buriedSource(),
 			p, d, L,
 			"s = "+significant(rigging.BuriedLogSlot/b.u.units[metres].size, 3)+b.u.unit(metres)+" (slot for the rope, 1 ft)", k)
+		b.step("holds", "What is counted on", "H = G/f", holds, commonPractice, "G = "+lets+" (lets go)", b.factor())
 		if s.depth > deepestListed || s.slope < flattestListed {
 			b.note("end_of_table", "The table ends at 7 ft of depth and at a slope of 1:4, 14°: what is deeper or flatter counts as that.", buriedSource())
 		}
 		b.worked("pressure", "The soil bears on its face", b.pressure(s.pressure*s.soil), "p·k", buriedSource(), p, k)
 		b.worked("slender", "Length over diameter", decimal(roundWay(s.length/s.diameter, 0.1, upward), 1), "L/d", "proportion", L, d)
-		b.note("breaking", "The manual sets the breaking strength of the line against this figure, not its working load.", buriedSource())
+		b.note("breaking", "The manual sizes the log for the breaking load of the line: where it lets go before the line breaks, a plan says so.", buriedSource())
 		b.note("slender", "A log more than 5 times as long as thick may break before the soil gives.", buriedSource())
 		b.leftOut("Left out: soil that was dug before, a trench wall that crumbles, water in the trench, a rotten log.")
 		b.anchorNote()
@@ -62,12 +69,25 @@ var benchBuriedLog = bench{
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(buriedState)
 		in := b.in
-		return benchCurve{x: "depth_m", nameX: "depth", nameY: "what it holds", dimY: kilonewt, way: downward, lines: []benchLine{
+		return benchCurve{x: "depth_m", nameX: "depth", nameY: "counted on", dimY: kilonewt, way: downward, lines: []benchLine{
 			{class: "curve", at: func(x float64) float64 { return buriedAt(in, x, s.slope/rigging.Deg).holds }},
 			{class: "curve-hold", name: "at a slope of 45°", at: func(x float64) float64 { return buriedAt(in, x, 45).holds }},
 		}}
 	},
 }
+
+// groundFactor is the input of the factor on what holds by the ground, from
+// tables that say where it lets go.
+var groundFactor = benchInput{key: "factor", label: "Factor on what lets go", dim: plain, low: 1, high: 20, start: significant(rigging.GroundFactor, 3), step: 0.5, fine: 0.1,
+	help: "What lets go over what is counted on: the ground is never quite that of the table."}
+
+// factor is it as a value of a working.
+func (b *benchWork) factor() string { return "f = " + significant(b.in["factor"], 3) + " (factor)" }
+
+const (
+	sayLetsGo = "That is what lets go by the table. Only a part of that is counted on: divide by the factor."
+	notKnown  = "not known"
+)
 
 // Where the table of pressures ends.
 const deepestListed = 7 * rigging.Foot
@@ -79,7 +99,7 @@ type buriedState struct {
 	slope                   float64 // rad
 	soil                    float64
 	pressure                float64 // kN/m², in loam
-	holds                   float64 // kN; NaN where the table does not say
+	lets, holds             float64 // kN, where it lets go by the table and what is counted on; NaN where the table does not say
 	problem                 string
 }
 
@@ -90,11 +110,12 @@ func buriedSource() string { return rigging.BuriedLogSoils()[0].Source.Words() }
 // slope (degrees).
 func buriedAt(in map[string]float64, depth, slope float64) buriedState {
 	s := buriedState{depth: depth, slope: slope * rigging.Deg, diameter: in["diameter_cm"] * rigging.CM, length: in["length_m"], soil: in["soil_factor"]}
-	holds, err := rigging.BuriedLogCapacity(s.depth, s.slope, s.diameter, s.length, rigging.BuriedLogSlot, s.soil)
+	lets, err := rigging.BuriedLogCapacity(s.depth, s.slope, s.diameter, s.length, rigging.BuriedLogSlot, s.soil)
 	if err != nil {
-		s.problem, holds = err.Error(), math.NaN()
+		s.problem, lets = err.Error(), math.NaN()
 	}
-	s.holds = holds / rigging.KN
+	s.lets = lets / rigging.KN
+	s.holds = s.lets / in["factor"]
 	pressure, err := rigging.BuriedLogPressure(s.depth, s.slope)
 	if err != nil {
 		pressure = math.NaN()
@@ -146,8 +167,8 @@ func drawBuriedLog(b *benchWork, c *canvas) (title, desc string) {
 		c.segment("plumb", "", face, face.plus(level.times(110*unit)))
 		c.angleMark(log, rope, level, 100*unit+r, "β = "+b.degrees(s.slope))
 	}
-	holds := "H = " + b.secret(b.out.Facts[0].Value)
-	c.label(caption{text: holds, class: "label-force", at: end, toward: pt{0, 1}, gap: c.grow(14), prio: prioMust})
+	counted := b.secret(b.out.Facts[0].Value)
+	c.label(caption{text: "H = " + counted, class: "label-force", at: end, toward: pt{0, 1}, gap: c.grow(14), prio: prioMust})
 	b.grab(c, "rope", "Pull, "+b.degrees(s.slope)+" above level", end, "", "slope_deg", func(p pt) {
 		d := p.minus(log)
 		b.set("slope_deg", math.Atan2(-d.y, -d.x)/rigging.Deg, false)
@@ -155,5 +176,5 @@ func drawBuriedLog(b *benchWork, c *canvas) (title, desc string) {
 	b.grab(c, "log", "Log, "+b.given("depth_m")+" deep", log, "", "-depth_m", func(p pt) {
 		b.set("depth_m", (p.y-ground)/m, true)
 	})
-	return "{Buried log}", "Seen along the log: it lies " + b.given("depth_m") + " deep and is pulled " + b.degrees(s.slope) + " above level. It holds " + b.secret(b.out.Facts[0].Value) + "."
+	return "{Buried log}", "Seen along the log: it lies " + b.given("depth_m") + " deep and is pulled " + b.degrees(s.slope) + " above level. It is counted on for " + counted + "."
 }

@@ -11,7 +11,7 @@ import (
 )
 
 func buriedOf(diameter, length float64) map[string]float64 {
-	return map[string]float64{"diameter_cm": diameter / rigging.CM, "length_m": length, "soil_factor": 1}
+	return map[string]float64{"diameter_cm": diameter / rigging.CM, "length_m": length, "soil_factor": 1, "factor": 2}
 }
 
 // US Army TM 5-5420-278-10, work package 0035: Table 9 gives 3,600 lb/ft² at
@@ -19,7 +19,8 @@ func buriedOf(diameter, length float64) map[string]float64 {
 // log of 1.25 ft, with 1 ft for the slot (worked with its rule).
 func TestBuriedLogBenchPublished(t *testing.T) {
 	s := buriedAt(buriedOf(1.25*rigging.Foot, 5.76*rigging.Foot), 5*rigging.Foot, math.Atan(0.5)/rigging.Deg)
-	assert.InDelta(t, 21400, s.holds*rigging.KN/rigging.PoundForce, 25, "the length is given to 0.01 ft")
+	assert.InDelta(t, 21400, s.lets*rigging.KN/rigging.PoundForce, 25, "the length is given to 0.01 ft")
+	assert.Equal(t, s.lets/2, s.holds)
 	assert.InEpsilon(t, 3600, s.pressure*rigging.KN/rigging.PoundForce*rigging.Foot*rigging.Foot, 1e-9)
 	b := askBench(t, map[string]any{"bench": "buried_log", "settings": map[string]any{"units": "us"},
 		"values": map[string]string{"depth_m": "1.524", "slope_deg": decimal(math.Atan(0.5)/rigging.Deg, -1)}})
@@ -43,6 +44,7 @@ func TestBuriedLogBenchRunsOneWay(t *testing.T) {
 func TestBuriedLogBenchTooSlender(t *testing.T) {
 	b := askBench(t, map[string]any{"bench": "buried_log", "values": map[string]string{"length_m": "3", "diameter_cm": "40"}, "box": benchBoxes, "curve_box": benchBoxes})
 	assert.Equal(t, "not known", b.fact("holds"))
+	assert.Equal(t, "not known", b.fact("lets"))
 	said := false
 	for _, n := range b.Notes {
 		said = said || n.Code == "outside_table"
@@ -65,4 +67,17 @@ func TestBuriedLogPastTheTable(t *testing.T) {
 	assert.Equal(t, last, deeper)
 	_, said = ask(map[string]string{"slope_deg": "10"})
 	assert.True(t, said)
+}
+
+// A plan with the same log, its factor not given.
+func TestBuriedLogIsThePlans(t *testing.T) {
+	for _, distance := range []float64{20, 40, 70} {
+		p := plumbPlan(14, 0, distance, 20)
+		p["tree"].(map[string]any)["lean_deg"], p["tree"].(map[string]any)["lean_bearing_deg"] = 15, 0 // it goes by itself: the pull's slope is that of standing
+		p["points"].([]any)[0].(map[string]any)["anchor"] = map[string]any{"kind": "buried_log", "depth_m": 1.5, "length_m": 1.8, "diameter_cm": 40}
+		rep := equalPlan(t, p)
+		at := rep.Points[0]
+		s := buriedAt(buriedOf(0.4, 1.8), 1.5, math.Atan2(float64(at.UpliftKN), float64(at.HorizontalKN))/rigging.Deg)
+		assert.InEpsilon(t, float64(at.CapacityKN), s.holds, 1e-5, distance)
+	}
 }

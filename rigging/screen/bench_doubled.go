@@ -33,7 +33,7 @@ var benchDoubled = bench{
 	solve: func(b *benchWork) {
 		s := doubledAt(b.in["tension_kN"], b.in["included_deg"]*rigging.Deg, b.in["efficiency"])
 		b.kept = s
-		b.fact("load", "Pull on the {stem}; its {block} and {strop} carry", b.u.load(s.load))
+		b.fact("load", "Pull on the {stem}, with friction", b.u.load(s.load))
 		gamma := "γ = " + b.degrees(s.angle) + " (angle between the legs)"
 		T2 := "T₂ = " + b.u.load(s.haul)
 		b.worked("haul", "The {puller} and its anchor carry", b.u.load(s.haul), "T₂ = tension at the {puller}", asGiven)
@@ -41,9 +41,11 @@ var benchDoubled = bench{
 			T2, gamma, "η = "+significant(s.efficiency, 3)+" (efficiency of the sheave)")
 		b.step("load", "Pull on the {stem}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.load(s.load), "parallelogram of forces",
 			"T₁ = "+b.u.load(s.dead), T2, gamma)
+		b.worked("most", "{Block} and {strop} on the {stem} get at most", b.u.load(s.most), "2·T₂·cos(γ/2)", "parallelogram of forces; friction is not counted on where it would spare something", T2, gamma)
+		b.worked("dead_most", "The anchor of the {dead end} gets at most", b.u.load(s.haul), "T₂, whole", "without friction both legs pull alike", T2)
 		b.worked("gain", "Times the tension at the {puller}", hundredths(s.load/s.haul, downward), "R/T₂", "proportion", "R = "+b.u.load(s.load), T2)
 		b.worked("rope", "Rope to haul over the {stem}'s way", hundredths(s.rope, upward), "2·cos(γ/2)", "both legs shorten alike", gamma)
-		b.note("stall", "The {strop} and {block} on the {stem} are to be chosen for what the {puller} can pull at its stall, doubled.", commonPractice)
+		b.note("stall", "The {strop} and {block} on the {stem} are to be chosen for what the {puller} makes at most, doubled: friction is not counted on there.", commonPractice)
 		b.note("between", "Nobody stands between the legs.", commonPractice)
 		b.leftOut("Left out: how steep the legs run, and the weight and stretch of the rope.")
 		b.anchorNote()
@@ -61,6 +63,7 @@ var benchDoubled = bench{
 
 type doubledState struct {
 	haul, dead, load, angle, efficiency float64 // kN, rad
+	most                                float64 // kN, the load with friction or without, whichever is more
 	rope                                float64 // hauled over the stem's way
 }
 
@@ -68,7 +71,8 @@ type doubledState struct {
 // with an angle (rad) between its legs.
 func doubledAt(haul, angle, efficiency float64) doubledState {
 	s := doubledState{haul: haul, angle: angle, efficiency: efficiency, dead: haul / rigging.SheaveRatio(efficiency, angle)}
-	s.load = rigging.BlockLoad(s.dead, s.haul, angle)
+	s.load, s.most = rigging.BlockLoad(s.dead, s.haul, angle), rigging.BlockLoad(haul, haul, angle)
+	s.most = max(s.most, s.load)
 	s.rope = rigging.BlockLoad(1, 1, angle)
 	return s
 }

@@ -12,7 +12,7 @@ var benchFriction = bench{
 	id:    "friction",
 	title: "Friction over {block}s and round a {stem}",
 	idea: "Every {block} a rope runs over takes its toll: the further it wraps and the more {block}s, the harder the {puller} has to haul. " +
-		"Round a {stem} friction is many times that, and it is what lets a hand hold a heavy load.",
+		"But no gear or anchor may count on that: a sheave that runs freer lets all of it through. Round a {stem} friction is many times that, and it is what lets a hand hold a heavy load.",
 	inputs: []benchInput{
 		{key: "over", label: "The rope runs", start: overBlocks, options: []Option{
 			{overBlocks, "over {block}s, one after another"}, {"stem", "round a {stem} or bollard"}}},
@@ -50,6 +50,7 @@ var benchFriction = bench{
 		} else {
 			s.ratio = rigging.SheaveRatio(s.efficiency, s.angle)
 			s.out = s.in * math.Pow(s.ratio, float64(s.blocks))
+			s.anchor, s.anchorMost = rigging.BlockLoad(s.in, s.in*s.ratio, s.angle), rigging.BlockLoad(s.out, s.out, s.angle)
 		}
 		b.kept = s
 		t := "T₁ = " + b.u.load(s.in) + " (tension at the loaded end)"
@@ -65,7 +66,7 @@ var benchFriction = bench{
 			b.leftOut("Left out: ropes crossing on each other, bark crushing, heat that melts {fibre} rope on a fast run.")
 			return
 		}
-		b.fact("out", "Tension at the hauling end", b.u.load(s.out))
+		b.fact("out", "Tension at the hauling end, that may be needed", b.u.load(s.out))
 		rise := decimal(roundWay(s.ratio, 0.001, upward), 3)
 		b.step("rise", "Tension behind a {block} over that before", "r = (1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", rise, sheaveFriction,
 			"γ = "+b.degrees(s.angle)+" (angle between the legs)", "η = "+significant(s.efficiency, 3)+" (efficiency of the sheave)")
@@ -73,7 +74,11 @@ var benchFriction = bench{
 			"r = "+rise, "n = "+decimal(float64(s.blocks), 0)+" ({block}s)")
 		b.worked("ratio", "Times the loaded end", hundredths(s.out/s.in, upward), "T₂/T₁", "proportion", "T₂ = "+b.u.load(s.out), t)
 		b.worked("each", "Rise at each {block}", percent(s.ratio-1), "r − 1", "proportion", "r = "+rise)
-		b.note("anchors", "Each {block} also pulls on its own anchor, harder toward the hauling end.", commonPractice)
+		b.worked("through", "That haul reaches the loaded end, if nothing rubs, as", b.u.load(s.out), "T₂, whole", "friction is not counted on where it would spare something", "T₂ = "+b.u.load(s.out))
+		gamma := "γ = " + b.degrees(s.angle) + " (angle between the legs)"
+		b.worked("anchor", "First {block}'s anchor gets, with friction", b.u.load(s.anchor), "√(T₁² + (r·T₁)² + 2·r·T₁²·cos γ)", "parallelogram of forces", t, "r = "+rise, gamma)
+		b.worked("anchor_most", "At most, if nothing rubs", b.u.load(s.anchorMost), "2·T₂·cos(γ/2)", "parallelogram of forces; without friction", "T₂ = "+b.u.load(s.out), gamma)
+		b.note("both_ways", "Take friction high for the haul you may need, and not at all for what gear and anchors may get: a plan does both.", commonPractice)
 		b.leftOut("Left out: stiff rope on a small sheave, a rope that rubs on its {block}, mud and ice. A sheave that does not turn is far worse.")
 	},
 	draw: drawFriction,
@@ -102,6 +107,7 @@ type frictionState struct {
 	round                       bool
 	in, out, haul               float64 // kN; haul: in against the friction round a stem
 	ratio                       float64 // at one block, or round the stem
+	anchor, anchorMost          float64 // kN, on the first block's anchor with friction, and on any at that haul without
 	blocks                      int
 	angle                       float64 // rad
 	efficiency, turns, friction float64

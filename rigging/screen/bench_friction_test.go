@@ -80,3 +80,34 @@ func TestFrictionBenchRatioDown(t *testing.T) {
 	b := askBench(t, map[string]any{"bench": "friction", "values": map[string]string{"over": "stem", "turns": "1.247", "friction": "0.6"}})
 	assert.Equal(t, "110", b.fact("ratio"))
 }
+
+// Over one block, a block's anchor gets 2, 1.73, 1.41 and 1 times the haul at
+// 0°, 60°, 90° and 120° where nothing rubs (Arboriculture Australia, Tree Rescue
+// Manual, p. 118), and never more than that with friction.
+func TestFrictionBenchAnchors(t *testing.T) {
+	for angle, factor := range map[string]float64{"0": 2, "60": 1.73, "90": 1.41, "120": 1} {
+		s := solved(t, &benchFriction, map[string]string{"included_deg": angle, "efficiency": "0.85"}).kept.(frictionState)
+		assert.InDelta(t, factor, s.anchorMost/s.out, 0.005, angle)
+		assert.Less(t, s.anchor, s.anchorMost, angle)
+	}
+}
+
+// A plan with one such block, whose puller stops at just the haul that may be
+// needed: with friction and without.
+func TestFrictionIsThePlans(t *testing.T) {
+	p := plumbPlan(14, 0, 40, 20)
+	p["tree"].(map[string]any)["lean_deg"], p["tree"].(map[string]any)["lean_bearing_deg"] = 15, 0 // it goes by itself: all loads are standing
+	p["points"] = append(p["points"].([]any), map[string]any{"id": "M", "bearing_deg": 70, "distance_m": 45, "anchor": map[string]any{"kind": "rated", "capacity_kN": 90}})
+	line := p["lines"].([]any)[0].(map[string]any)
+	line["path"] = append(line["path"].([]any), map[string]any{"point": "M"})
+	line["path"].([]any)[1].(map[string]any)["efficiency"] = 0.85
+	haul := float64(equalPlan(t, p).Lines[0].HaulKN)
+	line["puller"] = map[string]any{"rated_kN": 30, "limited_by": "device", "setting_kN": haul}
+	rep := equalPlan(t, p)
+	s := solved(t, &benchFriction, map[string]string{"tension_kN": "20", "blocks": "1", "efficiency": "0.85", "included_deg": decimal(float64(rep.Points[0].IncludedDeg), -1)}).kept.(frictionState)
+	const digits = 1e-5 // of the report
+	assert.InEpsilon(t, haul, s.out, digits)
+	assert.InEpsilon(t, float64(rep.Lines[0].AtMostKN), s.out, digits)
+	assert.InEpsilon(t, float64(rep.Points[0].LoadKN), s.anchor, digits)
+	assert.InEpsilon(t, float64(rep.Points[0].AtMostKN), s.anchorMost, digits)
+}

@@ -128,7 +128,7 @@ func solveLean(b *benchWork) {
 		b.note("sit_back", "Until the line is tight this tree sits back on the saw. Nobody cuts it up to the {hinge} before it is held.", commonPractice)
 	}
 	b.note("planned", "A pull is not planned at what just starts the tree: take an allowance on the greatest tension, 1.5 times or more.", commonPractice)
-	b.leftOut("The tree is an invented conifer, " + b.metres(benchHeight) + " high; mass and strength are the highest figures of the table. Wind, side lean, roots and decay are left out.")
+	b.leftOut("The tree is an invented conifer, " + b.metres(benchHeight) + " high; mass and strength are the highest figures of the table. Side lean, roots and decay are left out, and wind: a plan counts " + b.u.quantity(rigging.UnsaidWind, speed, nearest) + " against the {lay} where none is given.")
 }
 
 // centis writes a length given in metres that is measured in centimetres.

@@ -32,10 +32,12 @@ func equalPlan(t testing.TB, p map[string]any) plan.Report {
 	return rep
 }
 
-// plumbTree is an invented tree for a plan with a line from a height on it.
+// plumbPlan is a plan of an invented tree in calm air, with a line from a height
+// on it.
 func plumbPlan(height, bearing, distance, planned float64) map[string]any {
 	return map[string]any{"version": 1,
 		"tree":       map[string]any{"species": "unknown_conifer", "height_m": 25, "diameter_cm": 50, "lean_deg": 0},
+		"site":       map[string]any{"wind_mps": 0},
 		"cut":        map[string]any{"stump_m": 0},
 		"points":     []any{map[string]any{"id": "A", "bearing_deg": bearing, "distance_m": distance, "anchor": map[string]any{"kind": "rated", "capacity_kN": 500}}},
 		"lines":      []any{map[string]any{"id": "pull", "role": "pull", "path": []any{map[string]any{"stem_m": height}, map[string]any{"point": "A"}}}},

@@ -26,9 +26,8 @@ var benchMachine = bench{
 	question: "What level pull does the machine hold?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(machineState)
-		sin, cos := math.Sincos(s.slope)
 		return wanted{value: s.holds, dim: kilonewt, way: downward, tolerance: 0.05, slips: []slip{
-			{s.traction*s.weight*cos - s.weight*sin, "That leaves out the uplift of the rope: it takes weight off the machine."},
+			{s.weight * math.Tan(math.Atan(s.traction)-s.slope), "That leaves out the uplift of the rope: it takes weight off the machine."},
 			{s.traction * (s.weight - s.uplift), "That leaves out the slope."},
 			{s.asked, "That is what the rope asks of it, not what it holds."},
 			{s.rated, "That is its rated pull: it slides before."},
@@ -53,7 +52,7 @@ var benchMachine = bench{
 		w := "W = m·g = " + b.u.quantity(s.weight, kilonewt, nearest) + " (weight)"
 		b.step("uplift", "Uplift of the rope", "U = T·sin ε", b.u.quantity(s.uplift, kilonewt, upward), "statics",
 			"T = "+b.u.load(s.tension)+" (tension of the rope)", "ε = "+b.degrees(s.rope)+" (rope above level)")
-		b.step("grip", "Grip on the ground", "K = μ·(W·cos α − U) − W·sin α", b.u.quantity(s.grip, kilonewt, downward), "statics of a body on a slope",
+		b.step("grip", "Grip on the ground", "K = (W − U)·tan(arctan μ − α), 0 where it does not stand", b.u.quantity(s.grip, kilonewt, downward), "statics of a body on a slope under a level pull",
 			w, "m = "+b.u.quantity(s.mass, kilograms, nearest), "μ = "+significant(s.traction, 3)+" (traction)", "α = "+b.degrees(s.slope)+" (slope)", "U = "+b.u.quantity(s.uplift, kilonewt, upward))
 		b.step("holds", "What it holds", least, b.u.holds(s.holds), "the weakest link counts",
 			"K = "+b.u.quantity(s.grip, kilonewt, downward), b.u.holds(s.rated)+" (rated pull)")
@@ -61,7 +60,7 @@ var benchMachine = bench{
 		b.worked("use", "Asked over held", percent(rigging.Use(s.asked, s.holds)), "A/H", "proportion", "A = "+b.u.load(s.asked), "H = "+b.u.holds(s.holds))
 		b.fact("limit", "What counts", limit)
 		b.note("range", "Traction is a range for each ground; offered is its low end. Mud, frost, leaves and slash hold less.", rigging.TractionTable()[0].Source.Words())
-		b.leftOut("Left out: that on ground that slopes toward the pull even a level rope lifts a little, tipping over, one axle or track bearing more than the other, brakes that do not hold, a blade dug in.")
+		b.leftOut("Left out: tipping over, one axle or track bearing more than the other, brakes that do not hold, a blade dug in.")
 		b.anchorNote()
 	},
 	draw: drawMachine,

@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -16,15 +17,18 @@ func machineOf(mass, traction, slope, tension, rated float64) map[string]float64
 // Bodies held by friction: OpenStax, College Physics 2e, sec. 5.1, a crate of
 // 120 kg at 0.5 holds 588 N; R. K. Bansal, Engineering Mechanics, example
 // 8.7, 1000 N at 0.6 slides under 524.06 N along a rope 20° above level
-// (digits of an open companion to the book); J. P. Den Hartog, Mechanics, 50
-// lb on a smooth slope of 30° weigh 25 lb along it.
+// (digits of an open companion to the book). On a slope, a level pull: R. S.
+// Khurmi & J. K. Gupta, Theory of Machines, the power screw of 6 mm pitch and
+// 37 mm mean diameter, whose nut under 75 kN at 0.1 takes 11.43 kN up the slope
+// of its thread (from memory).
 func TestMachineBenchPublished(t *testing.T) {
 	s := machineAt(machineOf(120*9.8/rigging.G, 0.5, 0, 1, 1000), 0)
 	assert.InDelta(t, 0.588, s.holds, 0.0005, "printed to 1 N")
 	s = machineAt(machineOf(1000/rigging.G, 0.6, 0, 0.52406, 1000), 20)
 	assert.InDelta(t, s.asked, s.holds, 1e-5, "printed to 0.01 N")
-	s = machineAt(machineOf(50*rigging.Pound, 0, -30, 1, 1000), 0)
-	assert.InDelta(t, 25*rigging.PoundForce/rigging.KN, s.grip, 1e-12)
+	thread := math.Atan(6 / (math.Pi * 37))
+	s = machineAt(machineOf(75000/rigging.G, 0.1, -thread/rigging.Deg, 1, 1000), 0)
+	assert.InDelta(t, 11.43, s.grip, 0.005, "printed to 10 N")
 }
 
 // A steeper rope, steeper ground, less traction or less mass never hold more;
@@ -59,5 +63,22 @@ func TestMachineBenchThatHoldsNothing(t *testing.T) {
 		stands := values["traction"] == "0.6"
 		assert.Equal(t, stands, b.fact("holds") != "0\u00a0kN", "%v", values)
 		assert.Equal(t, !stands, slices.ContainsFunc(b.Notes, func(n Note) bool { return n.Code == "slides" }), "%v", values)
+	}
+}
+
+// A plan with the same machine under the same rope: its load, and what it
+// holds on its slope with the rope's lift taken off.
+func TestMachineIsThePlans(t *testing.T) {
+	for _, slope := range []float64{-8, 0, 6, 12} {
+		p := plumbPlan(14, 0, 30, 24)
+		p["tree"].(map[string]any)["lean_deg"], p["tree"].(map[string]any)["lean_bearing_deg"] = 15, 0 // it goes by itself: all loads are standing
+		p["points"].([]any)[0].(map[string]any)["anchor"] = map[string]any{"kind": "machine", "mass_kg": 9000, "traction": 0.45, "slope_deg": slope, "rated_kN": 60}
+		rep := equalPlan(t, p)
+		at := rep.Points[0]
+		elevation := math.Atan2(float64(at.UpliftKN), float64(at.HorizontalKN)) / rigging.Deg
+		s := machineAt(machineOf(9000, 0.45, slope, 24, 60), elevation)
+		assert.InEpsilon(t, float64(at.HorizontalKN), s.asked, 1e-5)
+		assert.InEpsilon(t, float64(at.CapacityKN), s.holds, 1e-5, slope)
+		assert.InEpsilon(t, float64(at.Use), rigging.Use(s.asked, s.holds), 1e-5, slope)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/rigging/plan"
 )
 
 // benchOffLay: a pull beside the lay turns the tree to the side as well, and
@@ -52,6 +53,9 @@ var benchOffLay = bench{
 			b.note("back", "Nothing of this pull is left toward the {lay}: the line does not pull this tree over the way it should go.", benchStatics)
 		case s.drift > 5*rigging.Deg:
 			b.note("drift", "The {hinge} alone keeps this tree on the {lay}. Set the anchor on the {lay}, lead the line through a {redirect} that stands on it, or take the side off with a {hold line}.", commonPractice)
+		}
+		if s.off > plan.FarOffLay*(1+1e-9) {
+			b.note("far", "More than "+significant(plan.FarOffLay/rigging.Deg, 2)+"° off the {lay} is out of the ordinary: a plan whose lines together pull that far off is near its limits at best, whatever its gear holds.", commonPractice)
 		}
 		b.leftOut("What the {hinge} can hold to the side is another bench. Side lean, wind and the hinge's own moment are left out.")
 	},

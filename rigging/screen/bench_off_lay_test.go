@@ -3,9 +3,12 @@ package screen
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"pullline/rigging/plan"
 )
 
 // The parts of a pull at 30° off: half to the side, √3/2 toward the lay (any
@@ -49,6 +52,16 @@ func TestOffLayIsThePlans(t *testing.T) {
 	s := offLayOf(14, 20*math.Pi/180, 24, 60, -float64(rep.Tree.ForwardMomentKNm))
 	assert.InDelta(t, float64(rep.Pull.DriftDeg), -s.drift*180/math.Pi, 1e-6) // to the report's digits
 	assert.InEpsilon(t, -float64(rep.Tree.HingeSideMomentKNm), s.side, 1e-6)
+}
+
+// What is out of the ordinary is that for a plan too.
+func TestOffLayOutOfTheOrdinary(t *testing.T) {
+	for _, off := range []float64{29, 30, 31, 60} {
+		b := askBench(t, map[string]any{"bench": "off_lay", "values": map[string]string{"off_deg": decimal(off, -1)}})
+		rep := equalPlan(t, plumbPlan(14, off, 22, 20))
+		assert.Equal(t, slices.ContainsFunc(rep.Why, func(y plan.Why) bool { return y.Code == "off_lay" }),
+			slices.ContainsFunc(b.Notes, func(n Note) bool { return n.Code == "far" }), "%v°", off)
+	}
 }
 
 // A pull along the lay that a back lean outweighs leaves the tree going

@@ -14,29 +14,34 @@ var benchPickets = bench{
 	id:    "pickets",
 	title: "Pickets as an anchor",
 	idea: "Pickets in rows, each row lashed from its top to the foot of the next, hold together. How much is known from tables for a few groups only: " +
-		"the rows behind do not simply add, and soft ground halves it all.",
+		"the rows behind do not simply add, and soft ground halves it all. The table says where they let go; only a part of that is counted on.",
 	inputs: []benchInput{
 		{key: "group", label: "Pickets", start: "1-1-1", help: "In each row, the row nearest the load first.", options: []Option{
 			{"1", "wood, one"}, {"1-1", "wood, 1-1"}, {"2-1", "wood, 2-1"}, {"1-1-1", "wood, 1-1-1"}, {"3-2-1", "wood, 3-2-1"}, {steelPickets, "steel, one behind the other"}}},
 		{key: "steel", label: "How many", dim: count, low: 1, high: 6, start: "3", step: 1, fine: 1, when: func(b *benchWork) bool { return b.text["group"] == steelPickets }},
 		{key: "soil_factor", label: "Soil factor", dim: plain, low: 0.1, high: 1, start: "0.9", step: 0.05, fine: 0.01, suggest: &picketSoils,
 			when: func(b *benchWork) bool { return b.text["group"] != steelPickets }, help: "1 for undisturbed loam."},
-		{key: "pull_kN", label: "Pull on the pickets", dim: kilonewt, way: upward, low: 0.1, high: 25, start: "5", step: 0.5, fine: 0.1},
+		woodFactor(),
+		{key: "pull_kN", label: "Pull on the pickets", dim: kilonewt, way: upward, low: 0.1, high: 25, start: "3", step: 0.5, fine: 0.1},
 	},
-	question: "What do the pickets hold together?",
+	question: "What may the pickets be counted on for, together?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(picketState)
 		want := wanted{value: s.holds, dim: kilonewt, way: downward, tolerance: 0.03}
 		if s.pickets == 1 {
+			if !s.steel {
+				want.slips = []slip{{s.lets, sayLetsGo}}
+			}
 			return want
 		}
 		want.slips = []slip{
-			{s.single * s.soil * float64(s.pickets), "That adds up single pickets: the rows behind do not take their full share."},
-			{s.single * s.soil, "That is one picket alone."},
-			{s.single * float64(s.pickets), "That adds up single pickets, and leaves out the soil."},
+			{s.lets, sayLetsGo},
+			{s.single * s.soil / s.factor * float64(s.pickets), "That adds up single pickets: the rows behind do not take their full share."},
+			{s.single * s.soil / s.factor, "That is one picket alone."},
+			{s.single / s.factor * float64(s.pickets), "That adds up single pickets, and leaves out the soil."},
 		}
 		if s.steel {
-			want.slips = want.slips[1:2]
+			want.slips = want.slips[2:3]
 		}
 		if s.soil < 1 {
 			want.slips = append([]slip{{s.holds / s.soil, "That leaves out the soil."}}, want.slips...)
@@ -44,26 +49,29 @@ var benchPickets = bench{
 		return want
 	},
 	solve: func(b *benchWork) {
-		s := picketsAt(b.text["group"], int(b.in["steel"]), b.in["soil_factor"])
+		s := picketsAt(b.text["group"], int(b.in["steel"]), b.in["soil_factor"], b.in["factor"])
 		s.pull = b.in["pull_kN"]
 		b.kept = s
-		b.fact("holds", "The pickets hold", b.u.holds(s.holds))
+		b.fact("holds", "The pickets are counted on for", b.u.holds(s.holds))
+		lets := b.u.holds(s.lets)
 		single := b.u.holds(s.single * s.soil)
 		const steel = "Natural Disasters Organisation (Australia), Disaster Rescue, para 8.3"
 		if s.steel {
 			b.step("single", "One of them alone", "H₁ = 350 kg·g", single, steel)
-			b.step("holds", "What they hold", "H = n·H₁, at most 2 t", b.u.holds(s.holds), steel,
+			b.step("holds", "What is counted on", "H = n·H₁, at most 2 t", b.u.holds(s.holds), steel,
 				"n = "+decimal(float64(s.pickets), 0)+" (pickets)", "H₁ = "+single)
 			b.note("as_driven", "Steel pickets 1.5 m long and 25 mm thick, driven at 45° two thirds into good ground, at least 1 m apart.", steel)
 		} else {
 			table, k := " in loam, by the table)", "k = "+significant(s.soil, 3)+" (soil factor)"
-			b.step("holds", "What they hold", "H = H₀·k", b.u.holds(s.holds), s.source.Words(), "H₀ = "+b.u.holds(s.holds/s.soil)+" ("+b.text["group"]+table, k)
-			b.step("single", "One of them alone", "H₁·k", single, rigging.PicketHolds()[0].Source.Words(), "H₁ = "+b.u.holds(s.single)+" (one"+table, k)
+			b.step("lets", "Where they let go", "G = G₀·k", lets, s.source.Words(), "G₀ = "+b.u.holds(s.lets/s.soil)+" ("+b.text["group"]+table, k)
+			b.step("single", "One of them alone", "G₁·k", single, rigging.PicketHolds()[0].Source.Words(), "G₁ = "+b.u.holds(s.single)+" (one"+table, k)
 			b.note("as_driven", "Wooden pickets 3 in thick and 5 ft long, driven 3 to 4 ft into undisturbed ground, leaning 15° back from the load, rows 3 to 6 ft apart.", rigging.PicketHolds()[0].Source.Words())
+			b.step("holds", "What is counted on", "H = G/f", b.u.holds(s.holds), commonPractice, "G = "+lets+" (let go)", b.factor())
+			b.fact("lets", "They let go at, by the table", lets)
 		}
-		b.fact("single", "One of them alone", single)
+		b.fact("single", s.alone(), single)
 		b.worked("pull", "Pull on them", b.u.load(s.pull), "F = pull on the pickets", asGiven)
-		b.worked("use", "Pull over hold", percent(rigging.Use(s.pull, s.holds)), "F/H", "proportion", "F = "+b.u.load(s.pull), "H = "+b.u.holds(s.holds))
+		b.worked("use", "Pull over what is counted on", percent(rigging.Use(s.pull, s.holds)), "F/H", "proportion", "F = "+b.u.load(s.pull), "H = "+b.u.holds(s.holds))
 		b.note("no_table", "No other group stands in the table: do not reckon one from these.", commonPractice)
 		b.leftOut("Left out: a pull that rises, rotten or split pickets, rain that softens the ground, slack lashings.")
 		b.anchorNote()
@@ -72,12 +80,12 @@ var benchPickets = bench{
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(picketState)
 		group := b.text["group"]
-		of := benchCurve{x: "soil_factor", nameX: "soil factor", nameY: "what they hold", dimY: kilonewt, way: downward, lines: []benchLine{
-			{class: "curve", at: func(x float64) float64 { return picketsAt(group, 1, x).holds }},
+		of := benchCurve{x: "soil_factor", nameX: "soil factor", nameY: "counted on", dimY: kilonewt, way: downward, lines: []benchLine{
+			{class: "curve", at: func(x float64) float64 { return picketsAt(group, 1, x, s.factor).holds }},
 			{class: "planned", name: "pull", at: func(float64) float64 { return s.pull }}}}
 		if s.steel {
 			of.x, of.nameX = "steel", "pickets"
-			of.lines[0].at = func(x float64) float64 { return picketsAt(group, int(x), 1).holds }
+			of.lines[0].at = func(x float64) float64 { return picketsAt(group, int(x), 1, s.factor).holds }
 		}
 		return of
 	},
@@ -85,30 +93,33 @@ var benchPickets = bench{
 
 const steelPickets = "steel"
 
+func woodFactor() benchInput {
+	in := groundFactor
+	in.when = func(b *benchWork) bool { return b.text["group"] != steelPickets }
+	return in
+}
+
 type picketState struct {
 	rows                      []int
 	pickets                   int
 	steel                     bool
-	holds, single, soil, pull float64 // kN; single in loam
+	lets, holds, single, pull float64 // kN: where they let go, what is counted on, the same of one: where it lets go in loam or, of steel, its working load
+	soil, factor              float64
 	source                    rigging.Source
 }
 
 // picketsAt are pickets by their group or, of steel, their number. What no
 // table lists holds NaN.
-func picketsAt(group string, steel int, soil float64) picketState {
-	s := picketState{soil: soil, pickets: steel, steel: group == steelPickets}
+func picketsAt(group string, steel int, soil, factor float64) picketState {
+	s := picketState{soil: soil, factor: factor, pickets: steel, steel: group == steelPickets}
 	if s.steel {
-		s.soil = 1
+		s.soil, s.factor = 1, 1 // its figure is a working load already
 		for range steel {
 			s.rows = append(s.rows, 1)
 		}
-		holds, err := rigging.SteelPicketCapacity(steel)
+		lets, err := rigging.SteelPicketCapacity(steel)
 		single, _ := rigging.SteelPicketCapacity(1)
-		if err != nil {
-			holds = math.NaN()
-		}
-		s.holds, s.single = holds/rigging.KN, single/rigging.KN
-		return s
+		return s.with(lets, single, err)
 	}
 	s.pickets = 0
 	for row := range strings.SplitSeq(group, "-") {
@@ -121,12 +132,27 @@ func picketsAt(group string, steel int, soil float64) picketState {
 			s.source = h.Source
 		}
 	}
-	holds, err := rigging.PicketCapacity(s.rows, soil)
+	lets, err := rigging.PicketCapacity(s.rows, soil)
 	single, _ := rigging.PicketCapacity([]int{1}, 1)
-	if err != nil {
-		holds = math.NaN()
+	return s.with(lets, single, err)
+}
+
+// alone says what is given of one picket: of wood where it lets go, of steel a
+// working load.
+func (s picketState) alone() string {
+	if s.steel {
+		return "One of them alone"
 	}
-	s.holds, s.single = holds/rigging.KN, single/rigging.KN
+	return "One of them alone lets go at"
+}
+
+// with fills in where they let go (N).
+func (s picketState) with(lets, single float64, err error) picketState {
+	if err != nil {
+		lets = math.NaN()
+	}
+	s.lets, s.single = lets/rigging.KN, single/rigging.KN
+	s.holds = s.lets / s.factor
 	return s
 }
 
@@ -168,11 +194,11 @@ func drawPickets(b *benchWork, c *canvas) (title, desc string) {
 		c.segment("planned", "", at.minus(pt{0, c.grow(50)}), at.plus(pt{0, c.grow(24)}))
 		c.label(caption{text: "H = " + b.u.holds(s.holds), class: "label-force", at: at.plus(pt{0, c.grow(24)}), toward: pt{0, 1}, prio: prioForce})
 	}
-	what := "in loam"
+	what := "one alone lets go in loam at "
 	if s.steel {
-		what = "in good ground"
+		what = "one alone in good ground: "
 	}
-	c.label(caption{text: "one alone " + what + ": " + b.u.holds(s.single), class: "label-note", at: pt{c.w / 2, c.grow(18)}, prio: prioLength})
+	c.label(caption{text: what + b.u.holds(s.single), class: "label-note", at: pt{c.w / 2, c.grow(18)}, prio: prioLength})
 	b.grab(c, "pull", "Pull, "+b.u.load(s.pull), end, "-pull_kN", "", func(p pt) {
 		b.set("pull_kN", (rope.x-p.x)/per, true)
 	})
@@ -181,5 +207,5 @@ func drawPickets(b *benchWork, c *canvas) (title, desc string) {
 		kind = "of steel"
 	}
 	return "Pickets as an anchor", "Seen from the side: " + countOf(s.pickets, "picket ", "pickets ") + kind + " in " + countOf(len(s.rows), "row", "rows") + ", pulled with " + b.u.load(s.pull) +
-		". They hold " + b.secret(b.u.holds(s.holds)) + "."
+		". They are counted on for " + b.secret(b.u.holds(s.holds)) + "."
 }

@@ -33,7 +33,8 @@ var benchRedirect = bench{
 		s := redirectState{in: b.in["tension_kN"], angle: b.in["included_deg"] * rigging.Deg, efficiency: b.in["efficiency"]}
 		s.ratio = rigging.SheaveRatio(s.efficiency, s.angle)
 		s.out = s.in * s.ratio
-		s.load = rigging.BlockLoad(s.in, s.out, s.angle)
+		s.load, s.most = rigging.BlockLoad(s.in, s.out, s.angle), rigging.BlockLoad(s.out, s.out, s.angle)
+		s.most = max(s.most, s.load)
 		b.kept = s
 		b.fact("load", "{Block} and its anchor carry", b.u.load(s.load))
 		b.fact("haul", "Tension toward the puller", b.u.load(s.out))
@@ -42,6 +43,8 @@ var benchRedirect = bench{
 			"η = "+significant(s.efficiency, 3)+" (efficiency of the sheave)")
 		b.step("load", "Load on the {block}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.load(s.load), "parallelogram of forces",
 			"T₁ = "+b.u.load(s.in), "T₂ = "+b.u.load(s.out), "γ = "+b.degrees(s.angle))
+		b.worked("most", "At most, if nothing rubs at that haul", b.u.load(s.most), "2·T₂·cos(γ/2)", "parallelogram of forces; friction is not counted on where it would spare something",
+			"T₂ = "+b.u.load(s.out), "γ = "+b.degrees(s.angle))
 		b.worked("factor", "Times the tension", hundredths(s.load/s.in, upward), "R/T₁", "proportion", "R = "+b.u.load(s.load), "T₁ = "+b.u.load(s.in))
 		b.note("bight", "Nobody stands inside the angle of the rope: if the {block} or its anchor lets go, the rope flies there.", commonPractice)
 		b.leftOut("Left out: weight of rope and {block}, a rope that rubs on its {block}, and jerks. What the anchor holds is for a competent person to judge.")
@@ -57,7 +60,7 @@ var benchRedirect = bench{
 	},
 }
 
-type redirectState struct{ in, out, load, angle, ratio, efficiency float64 } // kN, rad
+type redirectState struct{ in, out, load, most, angle, ratio, efficiency float64 } // kN, rad
 
 // degrees writes an angle in rad, to a tenth of a degree also past 100°.
 func (b *benchWork) degrees(rad float64) string {

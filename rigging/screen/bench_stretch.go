@@ -11,9 +11,13 @@ var benchStretch = bench{
 	id:    "stretch",
 	title: "Stretch and stored energy",
 	idea: "A rope under load is a long spring. The more it stretches at a pull, the more it stores: twice the pull stores four times as much, " +
-		"and a soft rope far more than wire. All of it comes back at once if the rope parts.",
+		"and a soft rope far more than wire. All of it comes back at once if the rope parts. A line made fast that has to grow loads up by the same law.",
 	inputs: []benchInput{
-		{key: "tension_kN", label: "Tension", dim: kilonewt, low: 0.5, high: 500, start: "30", step: 1, fine: 0.1},
+		{key: "known", label: "The rope", start: pulled, options: []Option{
+			{pulled, "is pulled with a tension"}, {"grows", "is made fast at both ends and has to grow: a {hold line} nobody lets out"}}},
+		{key: "tension_kN", label: "Tension", dim: kilonewt, low: 0.5, high: 500, start: "30", step: 1, fine: 0.1, when: isPulled},
+		{key: "grows_m", label: "It has to grow by", dim: metres, way: upward, low: 0.01, high: 50, start: "0.5", step: 0.1, fine: 0.01,
+			help: "How much longer its way becomes as the tree turns.", when: func(b *benchWork) bool { return !isPulled(b) }},
 		{key: "length_m", label: "Length of rope under load", dim: metres, low: 1, high: 500, start: "50", step: 1, fine: 0.1},
 		{key: "stiffness_kN", label: "Stiffness of the rope (EA)", dim: kilonewt, low: 50, high: 50000, start: "4990", step: 100, fine: 10, suggest: &allStiffness,
 			help: "Tension divided by the share it stretches: for wire rope modulus times metal area. Published ones are offered. A new wire rope is softer; {fibre} rope is not a straight spring, so its figure is only near."},
@@ -32,6 +36,9 @@ var benchStretch = bench{
 	},
 	solve: func(b *benchWork) {
 		s := stretchState{tension: b.in["tension_kN"], length: b.in["length_m"], stiffness: b.in["stiffness_kN"]}
+		if !isPulled(b) {
+			s.tension = s.stiffness * b.in["grows_m"] / s.length
+		}
 		s.stretch = rigging.Stretch(s.tension, s.length, s.stiffness)
 		s.energy = rigging.StoredEnergy(s.tension, s.length, s.stiffness)
 		b.kept = s
@@ -42,7 +49,11 @@ var benchStretch = bench{
 		lift := s.energy * 1000 / (thrownKg * rigging.G)
 		b.fact("energy", "Energy stored in the rope", b.u.quantity(s.energy, energy, upward))
 		stretch := b.u.quantity(s.stretch/rigging.CM, centis, upward)
-		t, l, ea := "T = "+b.u.quantity(s.tension, kilonewt, nearest)+" (tension)", "L = "+b.metres(s.length)+" (length)", "EA = "+b.u.quantity(s.stiffness, kilonewt, nearest)+" (stiffness)"
+		t, l, ea := "T = "+b.tension(s)+" (tension)", "L = "+b.metres(s.length)+" (length)", "EA = "+b.u.quantity(s.stiffness, kilonewt, nearest)+" (stiffness)"
+		if !isPulled(b) {
+			b.worked("tension", "Tension that puts on the rope", b.tension(s), "T = EA·ΔL/L", "Hooke's law", ea, "ΔL = "+b.given("grows_m")+" (it has to grow)", l)
+			b.note("fast", "Where the rope cannot take that, it stops or swings the tree, or parts. Have someone let it out under control.", commonPractice)
+		}
 		b.worked("stretch", "Stretch", stretch, "ΔL = T·L/(EA)", "Hooke's law", t, l, ea)
 		b.worked("share", "Of its length", decimal(roundWay(s.stretch/s.length*100, 0.01, upward), -1)+"\u00a0%", "ΔL/L", "proportion", "ΔL = "+stretch, l)
 		b.step("energy", "Energy, the area under the line", "E = T·ΔL/2 = T²·L/(2·EA)", b.u.quantity(s.energy, energy, upward), "work done as the tension grows from nought",
@@ -62,10 +73,18 @@ var benchStretch = bench{
 		if s.parted() {
 			return benchCurve{}
 		}
+		if !isPulled(b) {
+			return benchCurve{x: "grows_m", nameX: "it has to grow by", nameY: "tension", dimY: kilonewt, way: upward, low: 0, high: max(s.stretch*1.5, 0.1),
+				lines: []benchLine{{class: "curve", at: func(x float64) float64 { return s.stiffness * x / s.length }}}}
+		}
 		return benchCurve{x: "tension_kN", nameX: "tension", nameY: "stored energy", dimY: energy, way: upward, low: 0, high: max(s.tension*1.5, 10),
 			lines: []benchLine{{class: "curve", at: func(x float64) float64 { return rigging.StoredEnergy(x, s.length, s.stiffness) }}}}
 	},
 }
+
+const pulled = "pulled"
+
+func isPulled(b *benchWork) bool { return b.text["known"] == pulled }
 
 const (
 	thrownKg     = 100  // a mass to tell the energy by
@@ -76,6 +95,15 @@ const (
 
 // stretchState is in kN, m and kJ.
 type stretchState struct{ tension, length, stiffness, stretch, energy float64 }
+
+// tension writes what the rope is under: as it was given, else never less than it
+// is.
+func (b *benchWork) tension(s stretchState) string {
+	if isPulled(b) {
+		return b.u.quantity(s.tension, kilonewt, nearest)
+	}
+	return b.u.load(s.tension)
+}
 
 // parted says whether no rope stretches as far as that.
 func (s *stretchState) parted() bool { return s.stretch > mostStretch*s.length }
@@ -103,7 +131,7 @@ func drawStretch(b *benchWork, c *canvas) (title, desc string) {
 	c.anchorMark(pt{left, rowB})
 	c.segment("drop", "", pt{left + bare, rowA}, pt{left + bare, rowB + c.font*1.2})
 	c.label(caption{text: "L = " + b.metres(s.length), class: "label", at: pt{left + bare, rowA}, toward: pt{1, 0}, prio: prioForce})
-	c.label(caption{text: "T = " + b.u.quantity(s.tension, kilonewt, nearest), class: "label-force", at: pt{left, rowB}, along: pt{left + bare, rowB}, slide: true, toward: pt{0, 1}, prio: prioMust})
+	c.label(caption{text: "T = " + b.tension(s), class: "label-force", at: pt{left, rowB}, along: pt{left + bare, rowB}, slide: true, toward: pt{0, 1}, prio: prioMust})
 
 	// Tension over stretch: the area under the line is the energy.
 	o := pt{left + c.grow(10), c.h - c.font*2}
@@ -123,9 +151,13 @@ func drawStretch(b *benchWork, c *canvas) (title, desc string) {
 	c.label(caption{text: "stretch", class: "label-note", at: pt{edge.x, o.y + c.font}, toward: pt{-1, 0}, prio: prioAngle})
 	c.label(caption{text: "ΔL = " + stretch, class: "label", at: pt{now.x, o.y}, toward: pt{0, 1}, prio: prioMust, gap: c.grow(3)})
 	c.label(caption{text: "E = " + stored, class: "label-force", at: pt{now.x, (o.y + now.y) / 2}, toward: pt{1, 0}, gap: c.grow(8), prio: prioMust})
-	b.grab(c, "tension", "Tension, "+b.u.quantity(s.tension, kilonewt, nearest), now, "tension_kN", "tension_kN", func(p pt) {
-		b.set("tension_kN", min((p.y-o.y)/(edge.y-o.y), 1)*full, false)
+	key, per := "tension_kN", 1.0
+	if !isPulled(b) {
+		key, per = "grows_m", s.length/s.stiffness
+	}
+	b.grab(c, "tension", "Tension, "+b.tension(s), now, key, key, func(p pt) {
+		b.set(key, min((p.y-o.y)/(edge.y-o.y), 1)*full*per, false)
 	})
-	return "A rope stretched, and its tension over its stretch", "A rope of " + b.metres(s.length) + " under " + b.u.quantity(s.tension, kilonewt, nearest) +
+	return "A rope stretched, and its tension over its stretch", "A rope of " + b.metres(s.length) + " under " + b.tension(s) +
 		" stretches by " + stretch + " and stores " + stored + "."
 }

@@ -39,6 +39,22 @@ func TestStretchBenchOffersPublishedRopes(t *testing.T) {
 	assert.Greater(t, len(values), 16)
 }
 
+// A plan with a hold line made fast at both ends: what it takes up as it has to
+// grow, from its lengthening.
+func TestStretchIsThePlans(t *testing.T) {
+	p := plumbPlan(14, 0, 40, 0)
+	delete(p, "planned_kN")
+	p["tree"].(map[string]any)["lean_deg"], p["tree"].(map[string]any)["lean_bearing_deg"] = 4, 180
+	p["points"] = append(p["points"].([]any), map[string]any{"id": "H", "bearing_deg": 120, "distance_m": 30, "anchor": map[string]any{"kind": "rated", "capacity_kN": 90}})
+	p["lines"] = append(p["lines"].([]any), map[string]any{"id": "hold", "role": "hold", "path": []any{map[string]any{"stem_m": 12}, map[string]any{"point": "H"}}, "rope": map[string]any{"stiffness_kN": 3000}})
+	rep := equalPlan(t, p)
+	hold := rep.Lines[1]
+	require.Positive(t, float64(hold.GrowsM))
+	s := solved(t, &benchStretch, map[string]string{"known": "grows", "grows_m": decimal(float64(hold.GrowsM), -1), "length_m": decimal(float64(hold.Legs[0].LengthM), -1), "stiffness_kN": "3000"}).kept.(stretchState)
+	assert.InEpsilon(t, float64(hold.StretchedKN), s.tension, 1e-5)
+	assert.InEpsilon(t, float64(hold.GrowsM), s.stretch, 1e-12)
+}
+
 // Twice the tension stores four times as much.
 func TestStretchBenchSquare(t *testing.T) {
 	stored := func(kN string) float64 {

@@ -24,7 +24,7 @@ var benchTackle = bench{
 	id:    "tackle",
 	title: "{Tackle}s",
 	idea: "Every part of rope that pulls on the load shares it, and the rope has to come in by as much as all of them shorten: " +
-		"what is won in pull is paid in rope. Friction at every sheave takes its part.",
+		"what is won in pull is paid in rope. Friction at every sheave adds to the pull you may need; load and anchor are held against that pull as if nothing rubbed.",
 	inputs: []benchInput{
 		{key: "tackle", label: "{Tackle}", start: "simple-3-moving", options: tackleOptions()},
 		{key: "reeving", label: "The reeving in letters", start: nothingReeved,
@@ -78,9 +78,10 @@ func tackleOptions() []Option {
 type tackleState struct {
 	reeving rigging.Reeving
 	result  rigging.TackleResult
-	works   bool     // result holds
-	tiedOff bool     // the next place begins another rope
-	letters []string // of the nodes, told apart
+	free    rigging.TackleResult // without friction
+	works   bool                 // result holds
+	tiedOff bool                 // the next place begins another rope
+	letters []string             // of the nodes, told apart
 	parts   []tacklePart
 	load    float64 // kN
 	hauled  float64 // m
@@ -125,6 +126,11 @@ func solveTackle(b *benchWork) {
 		}
 		s.works = err == nil
 	}
+	if s.works {
+		var err error
+		s.free, err = s.reeving.WithoutFriction().Solve(1)
+		s.works = err == nil
+	}
 	b.tackleActions(own, s)
 	if !s.works {
 		return
@@ -137,6 +143,7 @@ func solveTackle(b *benchWork) {
 	}
 	b.tackleWorking(s)
 	b.note("anchor", "With the haul on past the anchor, the anchor holds the load less the pull; hauled back, the load and the pull. Rig it for that.", "statics")
+	b.note("both_ways", "The harder a sheave rubs, the harder you haul; and where it rubs less than you think, all of that reaches the load and the anchor. Hold gear and anchors against the number without friction.", commonPractice)
 	b.note("field-rule", "The field rule adds a tenth of the whole load for every sheave; plan the pull by whichever asks for more.", fieldRuleSource)
 	b.leftOut("Left out: weight and stiffness of the rope, {block}s that tip, parts that do not run side by side. Paying out, friction works the other way round.")
 	for _, n := range s.result.NodeLoads {
@@ -484,6 +491,16 @@ func (b *benchWork) tackleWorking(s *tackleState) {
 			near = far
 		}
 		b.worked("node-"+n.ID, name+" carries", b.u.load(n.Load*s.load), near.sum, "statics, all its parts together", near.said...)
+	}
+	atMost := func(path, name string, load float64) {
+		b.worked("most-"+path, name+" at most", b.u.load(s.pull()*s.free.Ideal*load), "F·m", "virtual work and statics, as if nothing rubbed: friction is not counted on where it would spare something",
+			"F = "+pull, "m = "+significant(load*s.free.Ideal, 4)+" (times the pull, without friction)")
+	}
+	atMost("load", "Load, by that pull,", 1)
+	for i, n := range s.free.NodeLoads {
+		if n.Kind == rigging.AnchorNode {
+			atMost(s.letters[i], "Anchor "+s.letters[i]+",", n.Load)
+		}
 	}
 	hauled := "v(" + s.letters[haul] + ")"
 	b.worked("rope", "Rope to haul, times the load's travel", ideal, hauled+", that of the load being 1", byWork, s.speed(haul))

@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"math"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -10,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging"
+	"pullline/rigging/plan"
 )
 
 // askTackle shows the bench of tackles with values, the action do first.
@@ -76,7 +78,7 @@ func TestTackleBenchWorking(t *testing.T) {
 	for _, step := range b.Working {
 		formulas = append(formulas, step.Formula)
 	}
-	assert.Equal(t, []string{"3·v(L) − v(H) = 0", "S₂ = S₁/η; F = S₂/η", "S₁ + S₂ + F = W", "W·(1 + n/10)/A", "W/F", "S₁ + S₂", "S₁ + S₂ + F",
+	assert.Equal(t, []string{"3·v(L) − v(H) = 0", "S₂ = S₁/η; F = S₂/η", "S₁ + S₂ + F = W", "W·(1 + n/10)/A", "W/F", "S₁ + S₂", "S₁ + S₂ + F", "F·m", "F·m",
 		"v(H), that of the load being 1", "rope/A"}, formulas)
 	b = askTackle(t, map[string]string{"tackle": ownReeving, "reeving": "LAB.LBLH"}, "")
 	assert.Equal(t, "S₁ + S₃ + S₄ + F = W; S₂ = S₃ + S₄", b.Working[2].Formula)
@@ -295,4 +297,32 @@ func TestTacklesCanBeReadOnAPhone(t *testing.T) {
 		held := askBench(t, map[string]any{"bench": "tackle", "values": map[string]string{"tackle": o.Value}, "guess": true})
 		assert.Empty(t, held.Parts, o.Value)
 	}
+}
+
+// A plan with the same tackle, hauled on past its anchor along the line: the
+// haul that may be needed, the anchor then, and what that haul can put on line
+// and anchor where nothing rubs.
+func TestTackleIsThePlans(t *testing.T) {
+	const tension, efficiency = 20.0, 0.85
+	haul := tension / (1 + efficiency + efficiency*efficiency)
+	p := plumbPlan(14, 0, 40, tension)
+	p["tree"].(map[string]any)["lean_deg"], p["tree"].(map[string]any)["lean_bearing_deg"] = 15, 0 // it goes by itself: all loads are standing
+	sin, cos := math.Sincos(15 * math.Pi / 180)
+	p["points"] = append(p["points"].([]any), map[string]any{"id": "M", "bearing_deg": 0, "distance_m": 40 + (40-14*sin)/2, "rise_m": -14 * cos / 2, "anchor": map[string]any{"kind": "rated", "capacity_kN": 90}})
+	line := p["lines"].([]any)[0].(map[string]any)
+	line["tackle"] = map[string]any{"stages": []any{map[string]any{"parts": 3, "haul_from": "moving"}}, "efficiency": efficiency, "haul_path": []any{map[string]any{"point": "M"}}}
+	line["puller"] = map[string]any{"rated_kN": 30, "limited_by": "device", "setting_kN": haul}
+	rep := equalPlan(t, p)
+	b := askBench(t, map[string]any{"bench": "tackle", "values": map[string]string{"tackle": "simple-3-moving", "load_kN": "20", "efficiency": "0.85"}})
+	shows := func(n plan.Num, id string) {
+		assert.Equal(t, systemKN.exact().load(float64(n)), b.fact(id), id)
+	}
+	shows(rep.Lines[0].HaulKN, "pull")
+	for _, f := range b.Facts {
+		if f.Label == "Anchor A carries" {
+			shows(rep.Points[0].LoadKN, f.ID)
+		}
+	}
+	shows(rep.Lines[0].AtMostKN, "most-load")
+	shows(rep.Points[0].AtMostKN, "most-A")
 }

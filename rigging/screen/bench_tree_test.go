@@ -9,7 +9,7 @@ import (
 // The pictures keep to their boxes at the sizes of a phone, a tablet and a
 // projector, and what a picture is of is named in the words of the region.
 func TestPicturesOfTreeBenches(t *testing.T) {
-	for _, spec := range []*bench{&benchLineAngle, &benchOffLay, &benchLean, &benchHinge, &benchStall} {
+	for _, spec := range []*bench{&benchLineAngle, &benchOffLay, &benchLean, &benchHinge, &benchAtMost} {
 		for _, box := range [][2]int{{320, 260}, {360, 300}, {760, 420}, {1240, 560}} {
 			b := askBench(t, map[string]any{"bench": spec.id, "box": map[string]any{"w": box[0], "h": box[1]}, "settings": map[string]string{"words": "uk", "units": "us"}})
 			for _, s := range b.Picture.Shapes {

@@ -218,7 +218,11 @@ func (f *faller) facts() []Fact {
 		}
 		shorter := f.now.shorter[i]
 		if l.Role == "hold" {
-			out = append(out, Fact{ID: "hold:" + l.ID, Label: f.say("Rope of {hold line}") + f.which(l),
+			held := ""
+			if f.letGo() {
+				held = f.say("Let go: it holds nothing from here.")
+			}
+			out = append(out, Fact{ID: "hold:" + l.ID, Label: f.say("Rope of {hold line}") + f.which(l), Note: held,
 				Value: sided(func(v float64) string { return u.quantity(v, metres, upward) }, -shorter, "to pay out", "goes slack", "stays as it is")})
 			continue
 		}
@@ -236,6 +240,12 @@ func (f *faller) facts() []Fact {
 	return append(out, Fact{ID: "speed", Label: "Speed of the top", Value: u.quantity(at.Rate*m.Reach, speed, upward)},
 		Fact{ID: "time", Label: "Since the pull began", Value: seconds(at.Time, nearest)},
 		Fact{ID: "turn", Label: "Turned", Value: u.quantity(at.Turn/rigging.Deg, degrees, nearest)})
+}
+
+// letGo says whether the hold lines have been let go: the tree falls by itself, or
+// the hinge has broken.
+func (f *faller) letGo() bool {
+	return f.now.step.Turn >= f.m.Commit || f.now.step.Turn >= f.m.Closing
 }
 
 // shorter is by how much line i is shorter here than standing, m; a pull line
@@ -307,7 +317,7 @@ func (d *document) fallNotes(out *Fall) {
 	add("butt", "Stay well to the side of the {butt}: it can jump back off the stump or slide when the {hinge} breaks. Nothing here tells where the {butt} goes.", "OAR 437-007-0810(9) keeps 25 ft away and to the side")
 	add("reach", "Nobody is within two tree lengths who is not needed for the pull. The top sweeps its whole arc, and what breaks off flies on.", plan.SourceTwoLengths)
 	add("ideal", "An ideal fall, not a forecast: one stiff body turning about the stump down to level ground. Left out: the air that slows a crown, branches that catch or break, other trees, a {hinge} that tears unevenly, a {butt} that slips or jumps, slopes, and any bounce.", "what this model covers")
-	add("pull", "The line is taken at planned tension from the first moment and comes in no faster than given; once the tree falls by itself it runs ahead of the {puller} and the rope goes slack. A {hold line} acts until then. A quick reading: it leaves less time than a slow pull does.", "what this model covers")
+	add("pull", "The line is taken at planned tension from the first moment and comes in no faster than given; once the tree falls by itself it runs ahead of the {puller} and the rope goes slack. A {hold line} acts until then, but no longer than the {hinge} bends: it is let go when the {hinge} breaks. A quick reading: it leaves less time than a slow pull does.", "what this model covers")
 }
 
 // working derives the numbers of this turn.

@@ -104,6 +104,40 @@ func TestFallAgreesWithTheReport(t *testing.T) {
 	assert.Equal(t, factOf(t, v.Facts, "hold-length:hold").Value, factOf(t, closed.Facts, "hold:hold").Value)
 }
 
+// A hold line is let go when the tree goes by itself or, where the face closes
+// first, when the hinge breaks: from there nothing of it is left in the balance.
+func TestFallLetsHoldLinesGo(t *testing.T) {
+	for _, opening := range []string{"70", "3"} {
+		text := strings.Replace(string(demo(t)), `"face_opening_deg": 70`, `"face_opening_deg": `+opening, 1)
+		stand := askFall(t, text, nil)
+		var free float64
+		for _, e := range stand.Events {
+			if e.ID == "commit" || e.ID == "face" {
+				free = e.Deg
+				break
+			}
+		}
+		require.Positive(t, free)
+		held := func(deg float64) (note, moment string) {
+			f := askFall(t, text, map[string]any{"turn_deg": deg})
+			for _, s := range f.Working {
+				if s.Path == "need" {
+					moment = s.Values[3]
+				}
+			}
+			return factOf(t, f.Facts, "hold:hold").Note, moment
+		}
+		before, moment := held(free - 0.5)
+		assert.Empty(t, before, opening)
+		assert.NotContains(t, moment, "M_s = 0", opening)
+		after, moment := held(free + 0.5)
+		assert.Contains(t, after, "Let go", opening)
+		if opening == "3" { // else no pull is needed any more
+			assert.Contains(t, moment, "M_s = 0\u00a0", opening)
+		}
+	}
+}
+
 // The handle is where the top of the tree is, and taken to where it is at
 // another turn it gives that turn.
 // Every number of the fall opens a step that ends in it, at any turn.

@@ -52,7 +52,7 @@ var notTrusted = []string{
 	"Gusts and wind from the side. Only a steady wind against the {lay} is counted.",
 	"Roots that lift or are cut, soft or steep ground, a {stem} that splits up from the {back cut} (barber chair) or breaks where the line sits.",
 	"A machine that slides, tips or sinks in. Its traction is a guess until it has been tried in place.",
-	"Any anchor that no competent person has judged in place: {buried log}, pickets, stumps and standing trees hold by tables made on other ground.",
+	"Any anchor that no competent person has judged in place: {buried log}, pickets and standing trees hold by tables made on other ground, and stumps by those of standing trees.",
 	"Gear that is worn, bent, mismatched or without a tag that can be read; wet or icy rope; ice on {block}s, rope or ground.",
 	"Branches, vines or neighbouring trees that catch, and a tree that is cut already, hung up or moving.",
 	"Values that were guessed. A lean or a height that is wrong gives an answer that is wrong.",
@@ -62,16 +62,83 @@ var notTrusted = []string{
 func assumptions(u *unitSystem) []string {
 	return []string{
 		"The {stem} is stiff and turns about the {hinge} like a door; nothing slides or slips. Until the {scarf} closes the {hinge} bends, then it is taken as broken.",
-		"Against its strength at first yield the {hinge} is taken by the factor " + significant(rigging.HingePlastic, 3) + " when the pull is sized, and by " + significant(rigging.HingeElastic, 3) + " when it has to hold the {stem} sideways: each time the reading that protects the crew.",
 		"The whole tree above the cut weighs as one mass at its {centre}, with g = " + significant(rigging.G, 6) + " m/s².",
 		"Ropes are straight and weightless between their places. Where a line weighs more than a twentieth of its tension, a caution says so.",
-		"Tension grows at every {block} from the tree to the {puller}, by the {block}'s efficiency and by how far the rope turns there.",
-		"Points on the ground stay where they are. Loads of lines, points and gear are those with the tree standing, at the planned tension.",
-		"{Hold line}s carry what is needed so that no side moment is left on the {hinge}.",
-		"The wind blows steadily against the {lay} on the {crown}, in air of " + significant(rigging.AirDensity, 4) + " kg/m³.",
-		"A piece is within its limit up to " + percent(rigging.NearFrom) + " of it, near up to " + percent(1) + ", over beyond. Anything missing makes the whole plan not known, unless something in it is over.",
+		"Points on the ground stay where they are.",
+		"The wind blows steadily against the {lay} on the {crown}, in air of " + significant(rigging.AirDensity, 4) + " kg/m³: " + u.quantity(rigging.UnsaidWind, speed, nearest) + " where none is given.",
+		"A tension shown is with the tree standing and the pull as planned. What is judged is the greatest load from standing until the tree falls by itself, the pull lines kept at planned tension.",
+		"Where several lines pull on one point, any of them may be slack: the choice that loads it most counts.",
 		"Loads are rounded up, what holds is rounded down, to three digits, in " + u.units[kilonewt].name + ".",
 	}
+}
+
+// verdictWords are how the verdict comes about.
+func verdictWords() []string {
+	return []string{
+		"A piece, point or {puller} is within its limit up to " + percent(rigging.NearFrom) + " of it, near up to " + percent(1) + ", over beyond.",
+		"The plan's verdict is the worst of all it is judged by: every piece, point and {puller} as planned; the {hinge}'s side hold; the closing of the {scarf}; where the {puller} stands; and what is out of the ordinary. All reasons stand beside it, worst first.",
+		"What the {puller} can do at most only makes a verdict worse: a piece or point over its limit then, or no room, keeps the plan near its limits at best; not known, it leaves the plan not known.",
+		"A problem leaves the whole plan not known, unless something in it is over: that stays over. Problems are a value missing, impossible or out of its range, a field nobody knows, a missing link, a line that cannot pull the tree over, and a planned tension below the allowance. A caution leaves the verdict as it is; only what is out of the ordinary is both a caution and near the limit at best.",
+		"The {scarf} has to close after the tree falls by itself. The turn at which it goes over the turn at which the {scarf} closes is judged like a load over a limit.",
+		"A {puller} nearer than " + significant(plan.LandingReach, 3) + " heights of the tree and within " + significant(plan.LandingAngle/rigging.Deg, 3) + "° of the {lay} is over: the tree lands there. As near elsewhere it is near the limit. Our own rule, from the two tree lengths of 29 CFR 1910.266(h)(1).",
+	}
+}
+
+// atMostWords are what the puller can do, and friction both ways.
+func atMostWords() []string {
+	return []string{
+		"Friction is counted where it costs, and not where it would spare something. The haul needed goes by it: tension grows at every {block} from the tree to the {puller}, by the {block}'s efficiency and by how far the rope turns there.",
+		"What reaches gear and anchors at most is worked out with that friction and with none, and the more of the two counts: a {tackle} of n parts then puts n times the haul on its line.",
+		"What the {puller} makes at most follows from what limits it: its stall; the setting of a device; its grip, taken as " + percent(plan.DrivingGrip) + " of the machine's weight, or its stall where that is less; or where the one watching stops it.",
+		"A {puller} that only a watching person stops keeps the plan near its limits at best where its stall would put something over, or is not known.",
+		"The number to hold the {puller} to is the greatest haul at which, at most, no piece and no point is over, and never above its rated pull. A planned haul above it leaves no room; one above what the {puller} makes is near the limit too. The {puller}'s own row takes the planned haul against its rated pull or its setting, the lesser of them.",
+	}
+}
+
+// steering is how the hinge and the hold lines are taken.
+func steering() []string {
+	low := significant(rigging.HingeReliedOn, 2)
+	return []string{
+		"To size the pull the {hinge} resists by the wood's mean bending strength, fully plastic: factor " + significant(rigging.HingePlastic, 3) + " on first yield. A strength from tests holds the plastic part already, so that counts it twice: cautious for the pull.",
+		"To the side it holds as a beam on edge, elastic: factor " + significant(rigging.HingeElastic, 3) + ". There it is relied on, so it goes by " + low + " of the mean, which 19 of 20 pieces reach, or by the species' own low figure where it has one; and a cavity takes its share of it.",
+		"Side moments are taken about the middle of the bent {hinge}, half-way between the stump's axis and the {stem}'s. The side hold is judged by the worst: standing at planned tension, and at every turn at the pull then needed, until the tree falls by itself or the {scarf} closes.",
+		"{Hold line}s carry what is needed so that no side moment is left on the {hinge}, and share it where they pull to the same side. One that pulls nearly straight at the {hinge} counts for nothing. They act only while the {hinge} bends: then they are let go, and nothing is asked of them.",
+		"A {hold line} is planned for the allowance times its largest until the {scarf} closes, or for what it carries standing at planned tension, whichever is more. Made fast at both ends it has to stretch as well, by its stiffness; one that someone lets out under control does not.",
+		"What the {hinge} would carry with the {hold line}s slack is shown beside that and not judged: they must be tight before the {back cut}.",
+	}
+}
+
+// anchorWords are what holds a point.
+func anchorWords() []string {
+	return []string{
+		"Rated: its number. A stump or rock that a competent person has judged is one.",
+		"A machine: the lesser of its rated pull and the level pull its ground holds, (weight − uplift) times the tangent of the angle of grip less the slope; nothing where it would slide or lift by itself.",
+		"A standing tree: a share of the moment that turns such trees over. The pull counts with an arm of at least " + significant(rigging.LeastArm, 2) + " m, however low the {strop} sits. A stump goes by the tree it was; no table here covers stumps.",
+		"{Buried log} and pickets: what the tables say lets go, over a factor of " + significant(rigging.GroundFactor, 2) + " unless another is given. The manual sizes a log for the breaking load of its rope: where it lets go before, a caution says so.",
+		"A shared anchor is as strong as its worst leg.",
+	}
+}
+
+// unusualWords are what is out of the ordinary: near the limit at best.
+func unusualWords() []string {
+	deg := func(v float64) string { return significant(v/rigging.Deg, 3) + "°" }
+	return []string{
+		"A design factor below " + significant(plan.LeastDesignFactor, 2) + ".",
+		"A {hinge} thicker than " + percent(plan.ThickHinge) + " of the diameter at its thicker end, or thinner than " + percent(plan.ThinHinge) + " at its thinner.",
+		"A {lean} above " + deg(plan.GreatLean) + ", or one to the side above " + deg(plan.GreatSideLean) + " with no {hold line}.",
+		"A tree less than " + significant(plan.LeastSlenderness, 3) + " or more than " + significant(plan.MostSlenderness, 3) + " times as high as it is thick.",
+		"A cavity of more than a third of the {hinge}'s length.",
+		"Lines that together pull more than " + deg(plan.FarOffLay) + " off the {lay}.",
+		"A line tied in the top " + percent(1-plan.TopOfTree) + " of the tree.",
+	}
+}
+
+// linksAsked are what has to be there before anything is within.
+var linksAsked = []string{
+	"On every line a rope. At each of its ends, on the {stem} and at the anchor, a piece that holds it, or the word that the rope itself is tied there, with what its knot or termination takes off. The end on a machine that pulls needs neither.",
+	"Wherever a rope runs over a {block}, at the {stem}, at a point or in a {tackle}, that {block} among the gear.",
+	"At every point that carries a load, what holds it.",
+	"For every pull, the {puller}'s rated pull and what limits it.",
 }
 
 func modelWords(d *document, u *unitSystem) *ModelWords {
@@ -96,6 +163,20 @@ func modelWords(d *document, u *unitSystem) *ModelWords {
 	s.Items = notes(notTrusted, "")
 	s = add("assumed", "What is assumed")
 	s.Items = notes(assumptions(u), "")
+	for _, part := range []struct {
+		id, title string
+		texts     []string
+	}{
+		{"verdict", "How the verdict comes about", verdictWords()},
+		{"at-most", "What the {puller} can do at most, and friction", atMostWords()},
+		{"steering", "{Hinge} and {hold line}s", steering()},
+		{"anchors", "What holds a point", anchorWords()},
+		{"unusual", "Out of the ordinary: near the limit at best", unusualWords()},
+		{"links", "What has to be there: without it, not known", linksAsked},
+	} {
+		s = add(part.id, part.title)
+		s.Items = notes(part.texts, "")
+	}
 	s = add("left-out", "What is left out")
 	var left, always []Note
 	for _, n := range d.standing() {
@@ -187,14 +268,18 @@ func speciesNotes(u *unitSystem) (out []Note) {
 
 // barePlan leaves out whatever can be: what the program takes for it are the
 // defaults. Its numbers are invented.
-const barePlan = `{"version": 1, "site": {"wind_mps": 1},
+const barePlan = `{"version": 1,
  "tree": {"height_m": 20, "diameter_cm": 40, "lean_deg": 0},
  "points": [{"id": "a", "bearing_deg": 0, "distance_m": 40, "anchor": {"kind": "machine", "mass_kg": 5000, "traction": 0.5, "rated_kN": 50}},
   {"id": "b", "bearing_deg": 5, "distance_m": 40, "anchor": {"kind": "tree", "diameter_cm": 40, "height_m": 20, "sling_height_m": 1}},
   {"id": "c", "bearing_deg": 9, "distance_m": 40, "anchor": {"kind": "buried_log", "depth_m": 1.5, "length_m": 1.5, "diameter_cm": 40}},
-  {"id": "d", "bearing_deg": 13, "distance_m": 40, "anchor": {"kind": "pickets", "rows": [1]}}],
- "lines": [{"id": "pull", "role": "pull", "path": [{"stem_m": 10}, {"point": "b"}, {"point": "a"}], "tackle": {"stages": [{"parts": 2}]}, "puller": {"rated_kN": 10}}],
- "gear": [{"id": "rope", "kind": "wire_rope", "line": "pull", "wll_kN": 10}]}`
+  {"id": "d", "bearing_deg": 13, "distance_m": 40, "anchor": {"kind": "pickets", "rows": [1]}},
+  {"id": "e", "bearing_deg": 90, "distance_m": 40, "anchor": {"kind": "stump", "diameter_cm": 40, "height_m": 20, "sling_height_m": 1}}],
+ "lines": [{"id": "pull", "role": "pull", "path": [{"stem_m": 10}, {"point": "b"}, {"point": "a"}], "tackle": {"stages": [{"parts": 2}]}, "puller": {"rated_kN": 10}},
+  {"id": "hold", "role": "hold", "path": [{"stem_m": 10}, {"point": "e"}]}],
+ "gear": [{"id": "rope", "kind": "wire_rope", "line": "pull", "wll_kN": 10},
+  {"id": "sling", "kind": "sling", "line": "pull", "place": "stem", "wll_kN": 10},
+  {"id": "hold rope", "kind": "wire_rope", "line": "hold", "wll_kN": 10}]}`
 
 // defaults are what is taken where nothing was given. A value that follows
 // from the tree's size is told by its rule only.
@@ -211,10 +296,11 @@ func defaults(d *document, u *unitSystem) []Note {
 	for i, a := range rep.Assumed {
 		line := assumedLine(d, u, a)
 		if spec, known := fieldAt(a.Path); known {
-			if seen[spec.path] {
+			if told := spec.path + a.Why; seen[told] {
 				continue
+			} else {
+				seen[told] = true
 			}
-			seen[spec.path] = true
 			line.Label = capital(d.say(spec.label))
 		}
 		text := line.Label + ": "

@@ -43,12 +43,17 @@ func said(s ModelSection) string {
 // The model's numbers are those the program computes with.
 func TestModelTellsTheProgramsNumbers(t *testing.T) {
 	m, _ := modelIn(t, `{"units": "kN", "words": "nz"}`)
-	assumed := said(section(t, &m, "assumed"))
-	for _, text := range []string{
-		significant(rigging.G, 6), significant(rigging.AirDensity, 4), percent(rigging.NearFrom),
-		"factor " + significant(rigging.HingePlastic, 3), "by " + significant(rigging.HingeElastic, 3),
+	for id, texts := range map[string][]string{
+		"assumed":  {significant(rigging.G, 6), significant(rigging.AirDensity, 4), "5.0\u00a0m/s"},
+		"verdict":  {percent(rigging.NearFrom), "1.1 heights", "within 45°"},
+		"at-most":  {"100\u00a0% of the machine's weight"},
+		"steering": {"factor " + significant(rigging.HingePlastic, 3), "factor " + significant(rigging.HingeElastic, 3), "0.74 of the mean"},
+		"anchors":  {"at least 1 m", "factor of 2 "},
+		"unusual":  {"below 2", "15\u00a0%", "5\u00a0%", "above 20°", "above 5°", "30° off", "less than 8", "more than 150"},
 	} {
-		assert.Contains(t, assumed, text)
+		for _, text := range texts {
+			assert.Contains(t, said(section(t, &m, id)), text, id)
+		}
 	}
 
 	// Every default that a plan is given is told, with its reason and source.
@@ -56,10 +61,8 @@ func TestModelTellsTheProgramsNumbers(t *testing.T) {
 	told := said(section(t, &m, "defaults"))
 	assert.Greater(t, len(rep.Assumed), 25)
 	for _, a := range rep.Assumed {
-		if a.Path != "points[3].anchor.soil_factor" { // told for the buried log
-			assert.Contains(t, told, a.Source, a.Path)
-			assert.Contains(t, told, ownWords(a.Why, new(document).swaps()), a.Path)
-		}
+		assert.Contains(t, told, a.Source, a.Path)
+		assert.Contains(t, told, ownWords(a.Why, new(document).swaps()), a.Path)
 	}
 	for path, text := range map[string]string{"allowance": "Allowance on the pull needed: 1.5", "efficiency": "Efficiency of the block: 0.9", "turning": "77.4\u00a0N·m/kg"} {
 		assert.Contains(t, told, text, path)

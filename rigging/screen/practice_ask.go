@@ -138,9 +138,11 @@ const (
 	sayRadians  = "That is with the angle taken for radians: set the calculator to degrees."
 	sayNumbers  = "That adds the pulls as numbers. They pull different ways: they add as arrows do."
 	sayFriction = "That is without friction."
-	sayMass     = "That takes the mass for a force. A tonne weighs 9.81 kN: times g first."
-	sayOneLeg   = "That is what one leg does. There are two."
-	sayHalf     = "That halves the pull as if both legs lay along it. They lie at an angle, so each carries more."
+	// Of what may arrive, where friction is not to be counted on.
+	sayCountedOn = "That counts on friction to spare the gear. A sheave may run freer than you think, so at most is worked out without."
+	sayMass      = "That takes the mass for a force. A tonne weighs 9.81 kN: times g first."
+	sayOneLeg    = "That is what one leg does. There are two."
+	sayHalf      = "That halves the pull as if both legs lay along it. They lie at an angle, so each carries more."
 )
 
 // tolerances of the questions: counting, reading a factor, a sum of one step, one of several.

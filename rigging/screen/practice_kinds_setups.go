@@ -42,7 +42,7 @@ const stemPlace = "stem"
 type practiceSetup struct {
 	q       *ask
 	tension float64 // kN, planned
-	stall   float64 // kN, of the puller; judged at it where it is above 0
+	stall   float64 // kN, of the puller; judged at most where it is above 0
 	tackle  int     // parts of a tackle hauled from its moving block, 0 for none
 	// Places seen from above, m ahead and left of the stem: the redirect
 	// (none where they are the same as the stem), the end of the line and,
@@ -133,10 +133,13 @@ func (s *practiceSetup) plan() []byte {
 		}
 	}
 	w.Num("rated_kN", rated)
-	if s.stall > 0 {
-		w.Num("stall_kN", s.stall)
-	}
+	w.Text("limited_by", "stall")
+	w.Num("stall_kN", math.Max(rated, s.stall))
 	w.Close()
+	w.Key("tied")
+	w.OpenList()
+	w.String("end")
+	w.CloseList()
 	w.Close()
 	w.CloseList()
 	w.Key("gear")
@@ -145,6 +148,9 @@ func (s *practiceSetup) plan() []byte {
 		if p := &s.parts[i]; p.kind != "" {
 			p.gear(w)
 		}
+	}
+	if s.tackle > 0 { // the plan asks for it, the question does not
+		(&practicePart{id: "fixed", kind: "block", point: "A", limit: limitRated, capacity: 100 * s.tension}).gear(w)
 	}
 	w.CloseList()
 	w.Close()
@@ -208,6 +214,15 @@ func (p *practicePart) gear(w *jsontext.Writer) {
 	if p.limit == limitChoked {
 		w.Num("hitch_factor", setupHitch)
 	}
+	if p.limit == limitRope { // what its end keeps is left out of the question
+		w.Key("reductions")
+		w.OpenList()
+		w.Open()
+		w.Text("why", "its end, left out")
+		w.Num("factor", 1)
+		w.Close()
+		w.CloseList()
+	}
 	w.Close()
 }
 
@@ -251,9 +266,9 @@ func (s *practiceSetup) workStrong() bool {
 	return s.work()
 }
 
-func (s *practiceSetup) loaded(planned, stall plan.Num) float64 {
+func (s *practiceSetup) loaded(planned, most plan.Num) float64 {
 	if s.stall > 0 {
-		return float64(stall)
+		return float64(most)
 	}
 	return float64(planned)
 }
@@ -398,11 +413,11 @@ func (q *ask) weakest(s *practiceSetup) {
 	t := s.lineTension()
 	switch {
 	case s.tackle > 0:
-		free := s.stall * float64(s.tackle) // the line's tension
+		rubbed := s.stall * advantage(s.stage(), setupEfficient) // the line's tension
 		if worst.load < t*0.999 {
-			free -= s.stall
+			rubbed -= s.stall
 		}
-		also.slip(1, 100*worst.use*free/worst.load, sayFriction)
+		also.slip(1, 100*worst.use*rubbed/worst.load, sayCountedOn)
 	case worst.load != t && s.redirect != (rigging.Vec{}):
 		also.slip(1, 100*worst.use*2*t/worst.load, sayNumbers)
 	}
@@ -466,6 +481,11 @@ func askWeakestRedirect(q *ask) {
 	q.weakest(s)
 }
 
+// stage is the tackle.
+func (s *practiceSetup) stage() rigging.TackleStage {
+	return rigging.TackleStage{Parts: s.tackle, HaulFrom: rigging.HaulMoving}
+}
+
 func askWeakestAtStall(q *ask) {
 	s := &practiceSetup{q: q, tackle: 2 + q.below(3), end: rigging.Vec{X: 60}, puller: rigging.Vec{X: 90}}
 	haul := q.some(kilonewt, 8, 16, 1)
@@ -473,15 +493,13 @@ func askWeakestAtStall(q *ask) {
 	s.tension = haul // planned well below what the stall makes
 	q.give("S", haul, kilonewt, "what the winch pulls at stall")
 	q.given = append(q.given, q.say("A "+strconv.Itoa(s.tackle)+":1 {tackle} with "+plural(s.tackle, "part")+", hauled from its moving {block}; η = "+q.exact(setupEfficient, plain)+" at each sheave"))
-	q.text = "A winch hauls a {pull line} through a {tackle} and stalls. Which piece is then nearest its limit?"
+	q.text = "A winch hauls a {pull line} through a {tackle} and stalls. Which piece may then, at most, come nearest its limit?"
 	s.parts = append(lineParts(), practicePart{id: "block", label: "Moving {block}", kind: "block", limit: limitTag},
 		practicePart{id: "A", label: "Anchor of the {tackle}", limit: limitRated})
 	if q.unfit = !s.workStrong(); q.unfit {
 		return
 	}
-	a := advantage(rigging.TackleStage{Parts: s.tackle, HaulFrom: rigging.HaulMoving}, setupEfficient)
-	q.step("Advantage with friction", "a = 1 + η + … + ηⁿ⁻¹", q.figure(a, plain), "tension falls by η at every sheave", "n = "+strconv.Itoa(s.tackle), "η = "+q.exact(setupEfficient, plain))
-	q.step("Tension of the line at stall", "T = S·a", q.figure(s.lineTension(), kilonewt), statics, q.let("S", haul, kilonewt), "a = "+q.figure(a, plain))
+	q.step("Tension of the line at most, no friction counted on", "T = S·n", q.figure(s.lineTension(), kilonewt), "friction is not counted on where it would spare something", q.let("S", haul, kilonewt), "n = "+strconv.Itoa(s.tackle)+", parts")
 	q.step("Load on the anchor of the {tackle}", "T − S", q.figure(float64(s.report.Points[0].AtMostKN), kilonewt), "statics: the hauling part runs on past the anchor")
 	q.weakest(s)
 }

@@ -403,11 +403,7 @@ func TestWeakestPieceWorkedASecondWay(t *testing.T) {
 			default:
 				haul := givenNumber(t, q, "S")
 				m := regexp.MustCompile(`(\d):1`).FindStringSubmatch(strings.Join(q.given, " "))
-				part := haul
-				for range int(value(m[1])) {
-					line += part
-					part *= 0.9
-				}
+				line = haul * value(m[1]) // no friction counted on: every part pulls with the haul
 				anchor = line - haul
 				block = line
 			}

@@ -182,7 +182,7 @@ func (d *document) standing() []Note {
 var standingNotes = []Note{
 	{Code: "competent", Message: "Soundness of the tree, of every anchor and of the gear, and the go-ahead, are for a competent, licensed person on the spot. Local codes and licensed practice come first; this page replaces neither.", Source: commonPractice},
 	{Code: "estimate", Message: "Mass, mass {centre}, hinge strength, side hold, anchor capacity and drift are estimates from what was typed. A number that is typed wrong gives an answer that is wrong.", Source: commonPractice},
-	{Code: "two-lengths", Message: "Keep everyone but the {feller} at least two tree lengths from the tree. Where the line is too short for that, redirect the pull.", Source: "D. Vickers, A guide to assisted felling, part one: using an offset system (2015)"},
+	{Code: "two-lengths", Message: "Keep everyone but the {feller} at least two tree lengths from the tree. Where the line is too short for that, redirect the pull.", Source: plan.SourceTwoLengths},
 	{Code: "bight", Message: "Nobody stands in the bight of a redirected line, or in line with a loaded rope, {block} or anchor: when something parts, both ends come back. {Fibre} rope gives no warning.", Source: "MGN 308 (M+F), 2.2; TB 55-1900-232-10, p. C-5; NAVEDTRA 14067"},
 	{Code: "signals", Message: "One person gives the signals, the {saw operator} is in charge, and any unclear signal means stop.", Source: "UK HSE, Winches in directional felling"},
 	{Code: "power-lines", Message: "Look for {power lines} within reach of the tree, the rope and the machine, falling or recoiling. Near them, stop and ask the network's owner.", Source: commonPractice},
