@@ -193,7 +193,7 @@ func (s *scene) across(c *canvas, h chart, class string, deg float64, text, work
 	if deg > h.maxDeg*0.6 {
 		side.x = -1
 	}
-	c.label(caption{text: text + s.letter("φ", s.degrees(deg)), class: "label", at: a, along: b, slide: true, toward: side, gap: c.grow(4), prio: prioLength, working: s.opens(working)})
+	c.label(caption{text: text + s.letter("φ", s.u.quantity(deg, degrees, wayOf(working))), class: "label", at: a, along: b, slide: true, toward: side, gap: c.grow(4), prio: prioLength, working: s.opens(working)})
 }
 
 // curvePath draws the pull needed, or the hold lines' tension; where a
@@ -260,7 +260,7 @@ func (s *scene) peak(c *canvas, h chart) {
 	at := h.at(deg, kN)
 	c.circle("peak", "", at, c.grow(5))
 	c.solid = append(c.solid, around(at, c.grow(5)))
-	c.label(caption{text: "peak " + s.letter("T", s.u.load(kN)) + " at " + s.letter("φ", s.degrees(deg)), class: "label-force", at: at, toward: pt{1, -0.5}, prio: prioForce, working: s.opens("pull.peak_kN")})
+	c.label(caption{text: "peak " + s.letter("T", s.u.load(kN)) + " at " + s.letter("φ", s.u.quantity(deg, degrees, nearest)), class: "label-force", at: at, toward: pt{1, -0.5}, prio: prioForce, working: s.opens("pull.peak_kN")})
 }
 
 func (s *scene) describeCurve() string {
@@ -272,7 +272,7 @@ func (s *scene) describeCurve() string {
 	b.WriteString("Standing, the tree needs a pull of " + s.u.load(float64(p.StartKN)) + ". The most, " + s.u.load(float64(p.PeakKN)) +
 		", is needed at a turn of " + s.degrees(float64(p.PeakDeg)) + ".")
 	if p.CommitDeg.Known() {
-		b.WriteString(" From " + s.degrees(float64(p.CommitDeg)) + " on it falls by itself.")
+		b.WriteString(" From " + s.u.result("pull.commit_deg", p.CommitDeg) + " on it falls by itself.")
 	}
 	if finite(s.face) {
 		b.WriteString(s.doc.say(" The {scarf} closes at ") + s.angleOf(s.face) + ".")

@@ -74,7 +74,7 @@ func (s *scene) farCircle(c *canvas, l layout, origin pt) {
 		}
 		last = p
 	}
-	text := decimal(treeLengths, -1) + " tree lengths " + s.metres(treeLengths*s.h)
+	text := decimal(treeLengths, -1) + " tree lengths " + s.u.quantity(treeLengths*s.h, metres, wayOf("keep_out_m"))
 	name := caption{text: text, class: "label-note", gap: c.grow(4), prio: prioExtra, only: true}
 	for _, deg := range [...]float64{180, 0, 165, 195, 15, 345, 150, 210, 30, 330, 120, 240, 60, 300, 90, 270} {
 		u := sincosPt(deg * rigging.Deg)

@@ -175,21 +175,21 @@ func (f *faller) show(req *fallRequest) {
 }
 
 func (f *faller) events() {
-	add := func(id, label string, turn float64) {
+	add := func(id, label, path string, turn float64) {
 		if math.IsNaN(turn) {
 			return
 		}
 		st := f.m.At(turn)
 		deg := st.Turn / rigging.Deg
-		f.out.Events = append(f.out.Events, FallEvent{ID: id, Label: f.say(label), Text: f.u.quantity(deg, degrees, nearest) + ", " + seconds(st.Time, nearest), Deg: deg, TimeS: st.Time})
+		f.out.Events = append(f.out.Events, FallEvent{ID: id, Label: f.say(label), Text: f.u.quantity(deg, degrees, wayOf(path)) + ", " + seconds(st.Time, nearest), Deg: deg, TimeS: st.Time})
 	}
-	add("stand", "stands", 0)
-	add("commit", "falls by itself", f.m.Commit)
+	add("stand", "stands", "", 0)
+	add("commit", "falls by itself", "pull.commit_deg", f.m.Commit)
 	if f.m.Slack > f.m.Commit+rigging.Deg/4 { // else it is the same moment
-		add("slack", "rope goes slack", f.m.Slack)
+		add("slack", "rope goes slack", "", f.m.Slack)
 	}
-	add("face", "{scarf} closes", f.m.Closing)
-	add("land", "top lands", f.m.Landing)
+	add("face", "{scarf} closes", "", f.m.Closing)
+	add("land", "top lands", "", f.m.Landing)
 	list := f.out.Events
 	sortStable(len(list), func(i, j int) bool { return list[i].Deg < list[j].Deg }, func(i, j int) { list[i], list[j] = list[j], list[i] })
 }

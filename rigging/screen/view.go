@@ -489,7 +489,6 @@ const estimateNote = "An estimate."
 // facts are the main numbers.
 func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 	p, t := &rep.Pull, &rep.Tree
-	degree := func(v plan.Num) string { return u.quantity(float64(v), degrees, nearest) }
 	moments := func(v float64) string { return u.quantity(v, moment, upward) }
 	degreesOf := func(v float64) string { return u.quantity(v, degrees, upward) }
 
@@ -502,14 +501,14 @@ func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 	}
 	peak := ""
 	if p.PeakDeg.Known() {
-		peak = "With the tree turned " + degree(p.PeakDeg) + "."
+		peak = "With the tree turned " + u.result("pull.peak_deg", p.PeakDeg) + "."
 	}
 	out := []Fact{
 		{ID: "planned", Label: "Planned tension", Value: u.load(float64(p.PlannedKN)), Note: allowance, Working: "pull.planned_kN"},
 		{ID: "start", Label: "Pull needed to start", Value: u.load(float64(p.StartKN)), Working: "pull.start_kN"},
 		{ID: "peak", Label: "Largest pull needed", Value: u.load(float64(p.PeakKN)), Note: peak, Working: "pull.peak_kN"},
 		{ID: "hold-puller", Label: d.say("Hold the {puller} to"), Value: u.holds(float64(p.HoldPullTo)), Note: d.say("The most at the {puller} that overloads nothing, with friction or without, and no more than it is rated."), Working: "pull.hold_puller_to_kN"},
-		{ID: "commit", Label: "Falls by itself from", Value: degree(p.CommitDeg), Note: "Turn from standing; until then the line has to pull.", Working: "pull.commit_deg"},
+		{ID: "commit", Label: "Falls by itself from", Value: u.result("pull.commit_deg", p.CommitDeg), Note: "Turn from standing; until then the line has to pull.", Working: "pull.commit_deg"},
 	}
 	var pulls int
 	for _, l := range rep.Lines {
@@ -535,12 +534,12 @@ func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 		}
 		out = append(out,
 			Fact{ID: "haul:" + l.ID, Label: d.say("Haul at the {puller}") + of, Value: u.load(float64(l.HaulKN)), Note: advantageNote(d, &l), Working: at("haul_kN")},
-			Fact{ID: "travel:" + l.ID, Label: "Line comes in by" + of, Value: u.quantity(float64(l.HaulM), metres, upward), Note: "Until the tree falls by itself.", Working: at("haul_m")},
-			Fact{ID: "rope:" + l.ID, Label: d.say("Rope to haul at the {puller}") + of, Value: u.quantity(float64(l.RopeToHaulM), metres, upward), Working: at("rope_to_haul_m")})
+			Fact{ID: "travel:" + l.ID, Label: "Line comes in by" + of, Value: u.result("haul_m", l.HaulM), Note: "Until the tree falls by itself.", Working: at("haul_m")},
+			Fact{ID: "rope:" + l.ID, Label: d.say("Rope to haul at the {puller}") + of, Value: u.result("rope_to_haul_m", l.RopeToHaulM), Note: stretchFact(u, rep, &l), Working: at("rope_to_haul_m")})
 	}
 	out = append(out,
 		Fact{ID: "drift", Label: "Drift", Value: sided(degreesOf, float64(p.DriftDeg), "to the left", "to the right", d.say("straight along the {lay}")), Note: d.say("Which way weight and lines together push it, before the {hinge} steers. ") + estimateNote, Working: "pull.drift_deg"},
-		Fact{ID: "side-hold", Label: d.say("Side hold of the {hinge}"), Value: with("", percent(float64(t.SideHoldUse)), usedOf(t.SideHoldUse)), Note: "An estimate: it counts on sound wood and an even cut.", Working: "tree.side_hold_use"},
+		Fact{ID: "side-hold", Label: d.say("Side hold of the {hinge}"), Value: with("", percent(float64(t.SideHoldUse)), usedOf(t.SideHoldUse)), Note: "An estimate: it counts on sound wood and an even cut." + with(" With the hold lines slack ", knownUse(t.SideHoldSlackUse), "."), Working: "tree.side_hold_use"},
 		Fact{ID: "mass", Label: d.say("Mass above the {hinge}"), Value: u.quantity(float64(t.MassKg), kilograms, upward), Note: massNote(d), Working: "tree.mass_kg"},
 		Fact{ID: "centre", Label: d.say("Mass {centre}"), Value: u.quantity(float64(t.MassCentreM), metres, nearest), Note: "Along the stem from the ground. " + estimateNote, Working: "tree.mass_centre_m"},
 		Fact{ID: "forward", Label: d.say("Moment of the weight along the {lay}"), Value: sided(moments, float64(t.ForwardMomentKNm), d.say("toward the {lay}"), d.say("against the {lay}"), "none"), Working: "tree.forward_moment_kNm"},
@@ -554,6 +553,34 @@ func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 		}
 	}
 	return out
+}
+
+// stretchFact says beside the rope to haul what the stretch of the line adds.
+func stretchFact(u *unitSystem, rep *plan.Report, l *plan.LineReport) string {
+	switch {
+	case !rep.Brief.StopRopeM.Known() || l.ID != firstPull(rep):
+		return ""
+	case rep.Brief.StretchKnown:
+		return u.result("stop_rope_m", rep.Brief.StopRopeM) + " with the stretch of the line."
+	}
+	return "The stretch of the line is not counted in: its stiffness is not given."
+}
+
+func firstPull(rep *plan.Report) string {
+	for i := range rep.Lines {
+		if rep.Lines[i].Role != "hold" {
+			return rep.Lines[i].ID
+		}
+	}
+	return ""
+}
+
+// knownUse is a use as a percentage, "" where there is none.
+func knownUse(n plan.Num) string {
+	if !n.Known() {
+		return ""
+	}
+	return percent(float64(n))
 }
 
 func usedOf(n plan.Num) string {

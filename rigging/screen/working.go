@@ -49,7 +49,7 @@ func workingSteps(d *document, u *unitSystem, rep *plan.Report) []Step {
 		if typed && w.Of != "" {
 			name = ownWords(before, swaps) + w.Of + ownWords(after, swaps)
 		}
-		s := Step{Path: w.Path, Name: name, Formula: w.Formula, Source: ownWords(w.Source, swaps), Result: u.result(w)}
+		s := Step{Path: w.Path, Name: name, Formula: w.Formula, Source: ownWords(w.Source, swaps), Result: u.worked(w)}
 		s.Values = make([]string, 0, len(w.Values))
 		for k, v := range w.Values {
 			line := v.Symbol + " = " + valueUnit(float64(v.Value), v.Unit, v.From) // as the step it comes from
@@ -81,12 +81,12 @@ func takenSteps(assumed []AssumedLine) []Step {
 	return out
 }
 
-// result writes what a step comes to, and beside it as the page shows it
+// worked writes what a step comes to, and beside it as the page shows it
 // where that is in another unit.
-func (u *unitSystem) result(w *plan.Working) string {
+func (u *unitSystem) worked(w *plan.Working) string {
 	v := float64(w.Result)
 	text := valueUnit(v, w.Unit, w.Path)
-	dim, way := plain, workedWay(w.Unit, w.Path)
+	dim, way := plain, wayOf(w.Path)
 	switch w.Unit {
 	case "kN":
 		dim = kilonewt
@@ -109,27 +109,12 @@ func (u *unitSystem) result(w *plan.Working) string {
 	return text
 }
 
-// workedWay is the way a number of the working is rounded: a force that is a
-// result goes the way that does not flatter, up, or down if it is something
-// to be relied on.
-func workedWay(unit, path string) direction {
-	if path == "" || unit != "kN" && unit != "kN·m" {
-		return nearest
-	}
-	for _, word := range [...]string{"capacity", "margin", "hold_puller"} {
-		if strings.Contains(path, word) {
-			return downward
-		}
-	}
-	return upward
-}
-
 // valueUnit writes a number of a working with its unit, to four digits.
 func valueUnit(v float64, unit, path string) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return none
 	}
-	text := grouped(decimal(roundDigits(roundWay(v, digitStep(v, 4), workedWay(unit, path)), shownDigits), -1))
+	text := grouped(decimal(roundDigits(roundWay(v, digitStep(v, 4), wayOf(path)), shownDigits), -1))
 	switch unit {
 	case "", "°":
 		return text + unit
