@@ -116,6 +116,8 @@ func TestPlansACarefulPersonRefuses(t *testing.T) {
 			straightPull, all(at("tree.lean_deg", 6.0), at("cut.face_opening_deg", 5.0)), over, "closing", "cut.face_opening_deg"},
 		{"hold line to nothing", "nothing makes it fast to its anchor",
 			heldToTheSide, at("gear[5]", nil), unknown, "gear", "lines[1].path[1]"},
+		{"hold line on another line's block", "a block is no place to make an end fast",
+			heldToTheSide, at("gear[5].kind", "block"), unknown, "gear", "lines[1].path[1]"},
 		{"tackle without its blocks", "the blocks carry most, and nothing is said of them",
 			straightPull, all(nineToOne, at("gear[4]", nil), at("gear[3]", nil)), unknown, "gear", "lines[0].tackle"},
 		{"tied, no knot said", "a knot takes up to half of the rope's strength",
@@ -183,6 +185,22 @@ func reasonsOf(rep Report) (out []string) {
 		out = append(out, y.Verdict.String()+" "+y.Code+" "+y.Path+": "+y.Message)
 	}
 	return out
+}
+
+// A machine too light to make the pull planned is said to be so beside the rest
+// that is wrong with it: it spins before the tree goes.
+func TestMachineTooLightToPull(t *testing.T) {
+	change := all(at("points[0].anchor", fields{"kind": "machine", "mass_kg": 410, "traction": 1.2, "rated_kN": 70}), at("lines[0].puller", fields{"rated_kN": 30.0, "limited_by": "grip"}))
+	d := straightPull(t)
+	change(d)
+	found := d.evaluate(t)
+	require.Less(t, float64(found.Lines[0].AtMostHaulKN), float64(found.Lines[0].HaulKN))
+	assert.InDelta(t, 410*rigging.G/1000, float64(found.Lines[0].AtMostHaulKN), 1e-9, "at most its own weight, by this project's rule")
+	codes := []string{}
+	for _, y := range found.Why {
+		codes = append(codes, y.Code)
+	}
+	assert.Contains(t, codes, "pull_too_weak")
 }
 
 // nineToOne hangs a 3:1 on a 3:1 between the line and a rated point, hauled by a

@@ -155,13 +155,19 @@ func (e *evaluation) mostHighest(i int) float64 {
 func (e *evaluation) cautionAtMost(rep *Report) {
 	main := e.mainLine()
 	path := e.m.lines[main].path + ".puller"
+	others := "" // a number for one puller stops no other
+	for i, l := range e.m.lines {
+		if i != main && !l.hold {
+			others = ", and those of the other pull lines in proportion to their hauls,"
+		}
+	}
 	friction := " Friction is not counted on here: a dry rope over a good block may have next to none."
 	switch {
 	case rep.AtMostVerdict != rigging.Over:
 	case math.IsNaN(e.holdTo) || e.noRoom:
 		e.caution("at_most_over", path, "If the puller keeps pulling, %s comes to %s %% of its limit."+friction, sourceMGN308, quote(rep.AtMostGoverning), percentUp(float64(rep.AtMostUse)))
 	default:
-		e.caution("at_most_over", path, "Hold the puller of line %s to %s and stop there. If it keeps pulling, %s comes to %s %% of its limit."+friction, sourceMGN308,
+		e.caution("at_most_over", path, "Hold the puller of line %s to %s"+others+" and stop there. If it keeps pulling, %s comes to %s %% of its limit."+friction, sourceMGN308,
 			quote(e.m.lines[main].id), heldKilonewtons(e.holdTo), quote(rep.AtMostGoverning), percentUp(float64(rep.AtMostUse)))
 	}
 	if e.noRoom {

@@ -27,7 +27,7 @@
 //	cut    {stump_m, face_opening_deg, hinge_length_cm, hinge_left_cm,
 //	        hinge_right_cm}                  model.go
 //	points [{id, bearing_deg, distance_m, rise_m, anchor}]  model.go, anchors.go
-//	lines  [{id, role, share, path, tackle, puller, rope}]  model.go
+//	lines  [{id, role, share, path, tackle, puller, tended, tied, rope}]  model.go
 //	gear   [{id, kind, line | line and place | point, a limit,
 //	         hitch_factor, reductions, inspection}]  gear.go, inspection.go
 //	allowance, planned_kN                    model.go

@@ -98,7 +98,7 @@ type evaluation struct {
 	atMost    []*attitude // the same with the friction given, then without
 	planned   *tally
 	most      *tally
-	holdTo    float64 // N of haul on the first pull line, NaN where unknown
+	holdTo    float64 // N of haul on the first pull line, NaN where unknown or the plan has a problem
 	noRoom    bool    // the haul planned is more than the puller may be held to
 
 	mostUnknown string // a piece or point of which it is not known what it carries or holds at most
@@ -132,6 +132,9 @@ func (e *evaluation) run() {
 	e.missingLinks()
 	if e.solved {
 		e.findUnusual()
+	}
+	if len(e.r.problems) > 0 { // nothing is said to hold where something is missing
+		e.holdTo, e.noRoom = math.NaN(), false
 	}
 }
 

@@ -75,7 +75,7 @@ func formatPlans() []string {
 		  {"tackle": {"reeving": {"nodes": [{}], "ropes": [{}, {"path": ["a"]}]}}}]}`,
 		`{"gear": [{"line": "p", "wll_t": 1, "reductions": [{}]}, {"point": "A", "wll_kN": 1}, {"point": "A", "mbl_kN": 1}]}`,
 		`{"brief": {"sequence": ["a"], "signals": [{}], "roles": [{}]}, "after": {"photos": ["a"]}}`,
-		`{"points": [{"anchor": {"kind": "rated"}}, {"anchor": {"kind": "machine"}}, {"anchor": {"kind": "tree"}}, {"anchor": {"kind": "buried_log"}},
+		`{"points": [{"anchor": {"kind": "rated"}}, {"anchor": {"kind": "machine"}}, {"anchor": {"kind": "tree"}}, {"anchor": {"kind": "stump"}}, {"anchor": {"kind": "buried_log"}},
 		  {"anchor": {"kind": "pickets"}}, {"anchor": {"kind": "pickets", "rows": [1]}}, {"anchor": {"kind": "bridle"}}, {"anchor": {"kind": "bridle", "legs": [{}]}}]}`,
 	}
 	for _, h := range rigging.SurveyHelpers() {

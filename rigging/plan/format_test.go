@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pullline/rigging"
 	"pullline/rigging/jsontext"
 )
 
@@ -33,6 +34,11 @@ func TestFormat(t *testing.T) {
 	assert.False(t, at("gear[].wll_kN", "").Required, "another limit does as well")
 	assert.True(t, at("points[].anchor.capacity_kN", "rated").Required)
 	assert.NotContains(t, fields, [2]string{"points[].anchor.capacity_kN", "machine"})
+	assert.Equal(t, []string{"stall", "device", "grip", "watched"}, at("lines[].puller.limited_by", "").Words)
+	assert.Equal(t, KindFlag, at("lines[].tended", "").Kind)
+	assert.Equal(t, KindList, at("lines[].tied", "").Kind)
+	assert.Equal(t, 3.0, at("points[].anchor.factor", "stump").Default)
+	assert.Equal(t, rigging.GroundFactor, at("points[].anchor.factor", "buried_log").Default)
 	assert.Equal(t, KindDate, at("pull_date", "").Kind)
 	assert.Equal(t, maxGear, at("gear", "").Most)
 	assert.Equal(t, "m", at("readings.*.values.distance_m", "height_angles").Range.Unit)

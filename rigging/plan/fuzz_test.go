@@ -34,6 +34,10 @@ func FuzzEvaluate(f *testing.F) {
 	f.Add([]byte(strings.Replace(whole, `"stages": [{"parts": 3, "haul_from": "fixed"}]`, `"reeving":{"nodes":[{"id":"f","kind":"anchor","at":10},{"id":"l","kind":"load","at":0},{"id":"h","kind":"haul","at":8}],"ropes":[{"path":["f","l","f","h"]}]}`, 1)))
 	// The same with its rope's path misspelt, so that there is no advantage.
 	f.Add([]byte(strings.Replace(whole, `"stages": [{"parts": 3, "haul_from": "fixed"}]`, `"reeving":{"nodes":[{"id":"f","kind":"anchor","at":10},{"id":"l","kind":"load","at":0},{"id":"h","kind":"haul","at":8}],"ropes":[{"way":["f","l","f","h"]}]}`, 1)))
+	// Pullers with each limit, ends tied, a hold line made fast.
+	for _, puller := range []string{`"limited_by":"stall","stall_kN":60`, `"limited_by":"grip"`, `"limited_by":"watched","setting_kN":9`, `"limited_by":"device"`} {
+		f.Add([]byte(strings.NewReplacer(`"limited_by": "device", "setting_kN": 7.5`, puller, `"tended": true`, `"tied": ["stem", "H", "end"], "puller": {}`).Replace(whole)))
+	}
 	// Names that are not text, lists that are not lists, nesting.
 	f.Add([]byte(`{"points":[[],{"id":[]},{"id":{}}],"lines":{},"gear":[{"reductions":[[]]}],"plus_minus":{"":{}}}`))
 	f.Add([]byte(strings.Repeat(`{"tree":[`, 400)))

@@ -651,3 +651,17 @@ func TestDragOfAnUnknownCrown(t *testing.T) {
 		assert.LessOrEqual(t, measured.Value, entry.Value, measured.Key)
 	}
 }
+
+// A second pull line that takes the side pull of the first off the hold line may
+// be slack: at most the hold line carries what it does without it.
+func TestHoldLineAtMostWithOnePullLineSlack(t *testing.T) {
+	d := heldToTheSide(t).set("points[0].bearing_deg", 12.0).set("lines[0].puller", fields{"rated_kN": 60.0, "limited_by": "device", "setting_kN": 60.0})
+	alone := d.evaluate(t)
+	require.Greater(t, float64(alone.Lines[1].AtMostKN), 1.2*float64(alone.Lines[1].TensionKN))
+	add("points", fields{"id": "N", "bearing_deg": 335, "distance_m": 60, "anchor": fields{"kind": "machine", "mass_kg": 14000, "traction": 0.5, "rated_kN": 70}})(d)
+	add("lines", fields{"id": "second", "role": "pull", "path": []any{fields{"stem_m": 12}, fields{"point": "N"}}, "tied": []any{"stem"}, "puller": fields{"rated_kN": 60.0, "limited_by": "device", "setting_kN": 60.0}})(d)
+	add("gear", fields{"id": "second rope", "kind": "fibre_rope", "line": "second", "mbl_kN": 400, "design_factor": 5, "reductions": []any{fields{"why": "knot", "factor": 0.5}}})(d)
+	both := d.evaluate(t)
+	require.Empty(t, both.Problems)
+	assert.GreaterOrEqual(t, float64(both.Lines[1].AtMostKN), float64(alone.Lines[1].AtMostKN)*(1-1e-9))
+}

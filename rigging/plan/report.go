@@ -117,7 +117,7 @@ type PullReport struct {
 	Allowance  Num   `json:"allowance"`
 	DriftDeg   Num   `json:"drift_deg"`         // positive left
 	LeverM     Num   `json:"lever_m"`           // forward moment per unit of tension at turn 0, all pull lines
-	HoldPullTo Num   `json:"hold_puller_to_kN"` // greatest haul at which every piece and point keeps within its capacity, first pull line
+	HoldPullTo Num   `json:"hold_puller_to_kN"` // greatest haul at which every piece and point keeps within its capacity, first pull line, the others in proportion; null while the plan has a problem
 	Curve      Curve `json:"curve"`
 }
 

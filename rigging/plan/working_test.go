@@ -58,7 +58,8 @@ func wholeWorkings(t *testing.T) map[string]Report {
 		"by its grip": rep(func(d document) {
 			d.set("lines[0].puller", part{"rated_kN": 12.0, "limited_by": "grip"}).set("points[4].anchor.mass_kg", 1500.0)
 		}),
-		"stump": rep(anchor("points[5]", part{"kind": "stump", "diameter_cm": 60.0, "height_m": 24.0, "sling_height_m": 0.5})),
+		"low rating": rep(func(d document) { d.set("lines[0].puller.rated_kN", 8.0) }),
+		"stump":      rep(anchor("points[5]", part{"kind": "stump", "diameter_cm": 60.0, "height_m": 24.0, "sling_height_m": 0.5})),
 		"weak block": rep(func(d document) {
 			d.set("gear[3].wll_t", 2.0)
 			d["lines"] = d["lines"].([]any)[:1]
