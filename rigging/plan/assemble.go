@@ -20,7 +20,9 @@ func (r *reader) report(e *evaluation) Report {
 		Lines: []LineReport{}, Points: []PointReport{}, Gear: []GearReport{},
 		Why: []Why{}, Assumed: []Assumed{}, Problems: []Problem{}, Cautions: []Caution{}, Working: []Working{},
 	}
-	if e != nil {
+	if e == nil {
+		rep.Why = append(rep.Why, r.whyProblems()...)
+	} else {
 		e.writeTree(&rep)
 		e.writePull(&rep)
 		e.writeLines(&rep)

@@ -151,7 +151,7 @@ func (e *evaluation) advantage(i int) float64 {
 }
 
 // cautionBrief holds the crew's stop conditions against what was computed.
-func (e *evaluation) cautionBrief() {
+func (e *evaluation) cautionBrief(rep *Report) {
 	main := e.mainLine()
 	if !e.solved || main < 0 {
 		return
@@ -166,7 +166,7 @@ func (e *evaluation) cautionBrief() {
 		e.caution("stop_below_need", "brief.stop_haul_kN", "The haul at which the plan says to stop, %s, is less than the pull through the fall takes at the puller, %s: the crew stops with the tree cut and not over.", sourceStatics,
 			Amount{b.stopHaul / rigging.KN, "kN", Down}, kilonewtons(need))
 	}
-	if rope := e.pull.Haul[main] * e.advantage(main); b.stopRope*slack < rope {
+	if rope, _ := e.ropeAtCommit(rep); b.stopRope*slack < rope {
 		e.caution("stop_rope_short", "brief.stop_rope_m", "The rope after which the plan says to stop, %s, is less than what is hauled until the tree falls by itself, %s.", sourceStatics,
 			Amount{b.stopRope, "m", Down}, Amount{rope, "m", Up})
 	}

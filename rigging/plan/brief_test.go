@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -48,25 +47,44 @@ func TestBriefRefusesWhatItCannotRead(t *testing.T) {
 	assert.Equal(t, []string{"brief"}, problemPaths(&rep))
 }
 
-// What is suggested are the numbers of the report itself.
+// What is suggested are the numbers of the report itself: the haul to hold the
+// puller to, which is not below the haul planned, and the rope to haul with what
+// the rope stretches: three times that of the line and once that of the hauling
+// part behind a 3:1 (Hooke's law, and the travel of a tackle).
 func TestBriefSuggests(t *testing.T) {
 	rep := Evaluate(demo(t))
 	require.NotEmpty(t, rep.Lines)
-	assert.InDelta(t, math.Min(float64(rep.Lines[0].HaulKN), float64(rep.Pull.HoldPullTo)), float64(rep.Brief.StopHaulKN), 1e-9) // kN; the same numbers, but for the order of products
-	assert.InDelta(t, float64(rep.Lines[0].RopeToHaulM), float64(rep.Brief.StopRopeM), 1e-9)
+	assert.Equal(t, rep.Pull.HoldPullTo, rep.Brief.StopHaulKN)
+	assert.GreaterOrEqual(t, float64(rep.Brief.StopHaulKN), float64(rep.Lines[0].HaulKN))
+	want, ea := 0.0, 5500.0
+	for _, leg := range rep.Lines[0].Legs {
+		times := 3.0
+		if leg.Hauling {
+			times = 1
+		}
+		want += times * float64(leg.TensionKN*leg.LengthM) / ea
+	}
+	assert.InDelta(t, float64(rep.Lines[0].RopeToHaulM)+want, float64(rep.Brief.StopRopeM), 1e-9)
+	assert.True(t, rep.Brief.StretchKnown)
+	loose := Evaluate(demoDocument(t).drop("lines[0].rope.stiffness_kN").raw(t))
+	assert.Equal(t, loose.Lines[0].RopeToHaulM, loose.Brief.StopRopeM)
+	assert.False(t, loose.Brief.StretchKnown)
 	assert.Equal(t, Num(2*29), rep.Brief.KeepOutM, "two tree lengths, 29 CFR 1910.266(h)(1)")
 	rep = Evaluate([]byte(`{}`))
 	assert.False(t, rep.Brief.StopHaulKN.Known() || rep.Brief.StopRopeM.Known() || rep.Brief.KeepOutM.Known())
 }
 
-// Where a piece gives way before the planned haul, that is where to stop.
-func TestBriefStopsAtWhatHolds(t *testing.T) {
+// Where a piece gives way before the planned haul there is no haul to stop at,
+// and the report says that there is no room.
+func TestNoStopBelowThePlannedHaul(t *testing.T) {
 	d := demoDocument(t)
 	d["gear"].([]any)[0].(map[string]any)["design_factor"] = 20
 	rep := Evaluate(d.raw(t))
 	require.Equal(t, "over", rep.Verdict.String())
-	assert.Less(t, float64(rep.Brief.StopHaulKN), float64(rep.Lines[0].HaulKN))
-	assert.Equal(t, rep.Pull.HoldPullTo, rep.Brief.StopHaulKN)
+	assert.Less(t, float64(rep.Pull.HoldPullTo), float64(rep.Lines[0].HaulKN))
+	assert.True(t, rep.NoRoom)
+	assert.False(t, rep.Brief.StopHaulKN.Known())
+	assert.Contains(t, codes(rep), "no_room")
 }
 
 func TestBriefStopConditionsAreHeldAgainstThePlan(t *testing.T) {

@@ -29,7 +29,7 @@ func (e *evaluation) findCautions(rep *Report) {
 	}
 	e.cautionCleared()
 	e.cautionFork()
-	e.cautionBrief()
+	e.cautionBrief(rep)
 	e.cautionAfter()
 	e.standingCautions()
 }
@@ -89,6 +89,9 @@ func (e *evaluation) cautionSide() {
 	for i, l := range m.lines {
 		switch {
 		case !l.hold:
+		case !l.tended && p.Stretch[i] > 0 && math.IsNaN(p.Stretched[i]):
+			e.caution("hold_stretches", l.path, "The hold line %s is made fast and has to grow by %s before the tree goes; what that puts on it is not known. Where it cannot grow, the line stops or swings the tree. Have someone let it out under control.", sourceStatics,
+				quote(l.id), Amount{p.Stretch[i], "m", Up})
 		case !l.tended && p.Stretch[i] > 0:
 			e.caution("hold_stretches", l.path, "The hold line %s is made fast and has to grow by %s before the tree goes: that alone puts %s on it. Where it cannot, the line stops or swings the tree. Have someone let it out under control.", sourceStatics,
 				quote(l.id), Amount{p.Stretch[i], "m", Up}, kilonewtons(p.Stretched[i]))

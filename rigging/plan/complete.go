@@ -11,7 +11,7 @@ import (
 type fitted struct {
 	rope, movingBlock []bool // on each line
 	stemBlock, atStem []bool
-	block, atPoint    []bool // at each point
+	block, fast       []bool // at each point; fast are pieces other than blocks, such as make an end fast
 	reduced           []bool // the line's rope gives a knot or termination
 }
 
@@ -22,7 +22,7 @@ func (m *model) fitted() fitted {
 		block, rope := g.kind == "block", g.kind == "wire_rope" || g.kind == "fibre_rope"
 		switch {
 		case g.point >= 0:
-			f.atPoint[g.point] = true
+			f.fast[g.point] = f.fast[g.point] || !block
 			f.block[g.point] = f.block[g.point] || block
 		case g.line >= 0 && g.atStem:
 			f.atStem[g.line] = true
@@ -81,11 +81,11 @@ func (e *evaluation) missingBlocks(i int, f *fitted) {
 		return
 	}
 	blocks(t.haul, 0)
-	last := -1
-	if n := len(l.stations); n > 0 {
-		last = l.stations[n-1].point
+	if !t.usable || len(l.stations) == 0 {
+		return
 	}
-	if !t.usable || last < 0 {
+	last := l.stations[len(l.stations)-1].point
+	if last < 0 {
 		return
 	}
 	fixed, moving := t.blocks()
@@ -108,8 +108,8 @@ func (t *tackle) blocks() (fixed, moving bool) {
 	return fixed, moving
 }
 
-// missingEnds names each end of a line that nothing makes fast: no piece there,
-// and the rope not said to be tied. The rope on a machine's own winch needs
+// missingEnds names each end of a line that nothing makes fast: no piece there
+// but blocks, and the rope not said to be tied. The rope on a machine's own winch needs
 // neither.
 func (e *evaluation) missingEnds(i int, f *fitted) {
 	l := &e.m.lines[i]
@@ -141,13 +141,13 @@ func (e *evaluation) pulledByMachine(l *line) bool {
 }
 
 func (e *evaluation) missingEnd(l *line, s station, f *fitted, last bool) {
-	if s.point < 0 || f.atPoint[s.point] {
+	if s.point < 0 || f.fast[s.point] {
 		return
 	}
 	id := e.m.points[s.point].id
 	if slices.Contains(l.tied, id) || last && slices.Contains(l.tied, lastEnd) {
 		return
 	}
-	f.atPoint[s.point] = true // name it once
-	e.r.problem(CodeGear, s.path, "a piece at this point, or tied", nil, "nothing makes line %s fast at %s; add the sling or shackle there, or say that the rope itself is tied", quote(l.id), quote(id))
+	f.fast[s.point] = true // name it once
+	e.r.problem(CodeGear, s.path, "a piece other than a block at this point, or tied", nil, "nothing makes line %s fast at %s; add the sling or shackle there, or say that the rope itself is tied", quote(l.id), quote(id))
 }

@@ -100,6 +100,8 @@ type evaluation struct {
 	most      *tally
 	holdTo    float64 // N of haul on the first pull line, NaN where unknown
 	noRoom    bool    // the haul planned is more than the puller may be held to
+
+	mostUnknown string // a piece or point of which it is not known what it carries or holds at most
 }
 
 // A lineLoad is what one line carries as planned and at most, in N.

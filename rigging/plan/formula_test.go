@@ -115,6 +115,10 @@ func (f *formula) factor() float64 {
 		return math.Sin(f.factor())
 	case f.take("cos "), f.take("cos"):
 		return math.Cos(f.factor())
+	case f.take("tan("):
+		return math.Tan(f.inner(")"))
+	case f.take("arctan "):
+		return math.Atan(f.factor())
 	case f.take("atan2("):
 		y := f.inner(",")
 		return math.Atan2(y, f.inner(")"))
@@ -231,8 +235,8 @@ func inWords(w *Working) (float64, bool) {
 		return float64(w.Result) * size(w.Unit), math.Abs(evaluate("R = Σ B·cos α", w.Values)-value("R")) < 1e-6*value("R")
 	case w.Formula == stepSectionVolume.formula:
 		return float64(w.Result) * size(w.Unit), true // a sum over what was measured, tested where it is made
-	case w.Formula == stepLimitSought.formula:
-		return float64(w.Result) * size(w.Unit), float64(w.Result)*rigging.KN <= value("S")/value("u")*(1+1e-6)
+	case w.Formula == stepLimitSought.formula: // where it stands, proportion misses; that it holds is tested where it is sought
+		return float64(w.Result) * size(w.Unit), math.Abs(float64(w.Result)*rigging.KN-value("S_m")/value("u_m")) > 1e-9*float64(w.Result)*rigging.KN
 	}
 	return math.NaN(), false
 }

@@ -118,7 +118,9 @@ func TestExtremeValuesInRange(t *testing.T) {
 		for _, g := range rep.Gear {
 			assert.True(t, g.Use.Known(), g.ID)
 		}
-		assert.NotEqual(t, rigging.Unknown, rep.Verdict)
+		if rep.Verdict == rigging.Unknown { // legs of a shared anchor that do not lie against the pull
+			assert.Equal(t, "at_most_unknown", rep.Why[0].Code)
+		}
 	}
 	assert.Greater(t, solved, 50)
 }

@@ -33,9 +33,7 @@ func (e *evaluation) verdict(rep *Report) {
 		e.judgePlaces()
 		e.judgeAtMost(rep)
 	}
-	for _, p := range e.r.problems {
-		e.reasons = append(e.reasons, Why{Code: string(p.Code), Path: p.Path, Message: p.Message, Verdict: rigging.Unknown, Format: p.Format, Args: p.Args})
-	}
+	e.reasons = append(e.reasons, e.r.whyProblems()...)
 	if len(e.pieces) == 0 || !e.solved { // nothing was judged
 		rep.AtMostVerdict = rep.AtMostVerdict.Worse(rigging.Unknown)
 		if len(e.r.problems) == 0 {
@@ -45,7 +43,7 @@ func (e *evaluation) verdict(rep *Report) {
 	if len(e.r.problems) > 0 {
 		rep.AtMostVerdict = rep.AtMostVerdict.Worse(rigging.Unknown)
 	}
-	rep.Verdict, rep.OnlyIfHeld = rigging.Within, len(e.reasons) > 0
+	rep.Verdict, rep.OnlyIfHeld = rigging.Within, len(e.reasons) > 0 && !math.IsNaN(e.holdTo)
 	for _, y := range e.reasons {
 		rep.Verdict = rep.Verdict.Worse(y.Verdict)
 		rep.OnlyIfHeld = rep.OnlyIfHeld && (y.Code == whyAtMostOver || y.Code == whyWatched)
@@ -58,6 +56,15 @@ func (e *evaluation) verdict(rep *Report) {
 	})
 }
 
+// whyProblems are the problems as reasons.
+func (r *reader) whyProblems() []Why {
+	out := make([]Why, 0, len(r.problems))
+	for _, p := range r.problems {
+		out = append(out, Why{Code: string(p.Code), Path: p.Path, Message: p.Message, Verdict: rigging.Unknown, Format: p.Format, Args: p.Args})
+	}
+	return out
+}
+
 // judgeRows takes in the pieces, pullers and points as planned, and notes which
 // is worked hardest.
 func (e *evaluation) judgeRows(rep *Report) {
@@ -68,6 +75,13 @@ func (e *evaluation) judgeRows(rep *Report) {
 		}
 	}
 	use, mostUse := -1.0, -1.0
+	atMost := func(id string, v rigging.Verdict, used float64) {
+		worst(id, used, &rep.AtMostGoverning, &mostUse)
+		rep.AtMostVerdict = rep.AtMostVerdict.Worse(v)
+		if v == rigging.Unknown && e.mostUnknown == "" {
+			e.mostUnknown = id
+		}
+	}
 	row := func(what, id, path string, v rigging.Verdict, load, capacity, used float64) {
 		worst(id, used, &rep.Governing, &use)
 		switch {
@@ -85,8 +99,7 @@ func (e *evaluation) judgeRows(rep *Report) {
 			what, path = "puller", e.pullerPath(g.ID)
 		} else {
 			path = e.m.gear[i].path
-			rep.AtMostVerdict = rep.AtMostVerdict.Worse(g.AtMostVerdict)
-			worst(g.ID, float64(g.AtMostUse), &rep.AtMostGoverning, &mostUse)
+			atMost(g.ID, g.AtMostVerdict, float64(g.AtMostUse))
 		}
 		row(what, g.ID, path, g.Verdict, float64(g.GreatestKN)*rigging.KN, float64(g.CapacityKN)*rigging.KN, float64(g.Use))
 	}
@@ -96,8 +109,7 @@ func (e *evaluation) judgeRows(rep *Report) {
 			continue
 		}
 		p := &e.m.points[i]
-		rep.AtMostVerdict = rep.AtMostVerdict.Worse(h.mostVerdict)
-		worst(p.id, h.mostUse, &rep.AtMostGoverning, &mostUse)
+		atMost(p.id, h.mostVerdict, h.mostUse)
 		row("point", p.id, p.path, h.verdict, h.counts, h.capacity, h.use)
 	}
 	rep.GoverningUse, rep.AtMostUse = None(), None()
@@ -130,21 +142,26 @@ func (e *evaluation) sideHold(w rigging.SideWork) float64 {
 // the face closes and the hinge breaks.
 func (e *evaluation) closingUse() float64 { return e.pull.Commit / e.m.setup.FaceOpening }
 
+// judgeUse is the verdict on a use, which is infinite where something is loaded
+// that holds nothing.
+func judgeUse(use float64) rigging.Verdict {
+	if math.IsInf(use, 1) {
+		return rigging.Over
+	}
+	return rigging.Judge(use, 1)
+}
+
 // judgeHinge takes in what the hinge holds to the side, and that it bends
 // until the tree falls by itself.
 func (e *evaluation) judgeHinge(rep *Report) {
 	side, closing := e.sideHold(e.pull.Side), e.closingUse()
-	v := rigging.Judge(side, 1)
-	if math.IsInf(side, 1) {
-		v = rigging.Over
-	}
-	switch v {
+	switch v := judgeUse(side); v {
 	case rigging.Over, rigging.Near:
 		e.reason(v, "side_hold", "cut", "the hinge is asked to hold %s %% of what its wood is relied on to hold to the side", percentUp(side))
 	case rigging.Unknown:
 		e.reason(v, "side_hold", "cut", "what the hinge holds to the side is not known")
 	}
-	switch v := rigging.Judge(closing, 1); v {
+	switch v := judgeUse(closing); v {
 	case rigging.Over:
 		e.reason(v, "closing", "cut.face_opening_deg", "the face closes and the hinge breaks at %s, before the tree falls by itself at %s", degrees(e.m.setup.FaceOpening), degreesUp(e.pull.Commit))
 	case rigging.Near:
@@ -183,13 +200,11 @@ func (e *evaluation) judgePlaces() {
 func (e *evaluation) judgeAtMost(rep *Report) {
 	main := e.mainLine()
 	path := e.m.lines[main].path + ".puller"
-	switch rep.AtMostVerdict {
-	case rigging.Over:
+	if rep.AtMostVerdict == rigging.Over {
 		e.reason(rigging.Near, whyAtMostOver, path, "if the pullers pull all they can, %s is at %s %% of its limit", quote(rep.AtMostGoverning), percentUp(float64(rep.AtMostUse)))
-	case rigging.Unknown:
-		if len(e.r.problems) == 0 {
-			e.reason(rigging.Unknown, "at_most_unknown", path, "what the pullers can put on the gear at most is not known")
-		}
+	}
+	if e.mostUnknown != "" && len(e.r.problems) == 0 {
+		e.reason(rigging.Unknown, "at_most_unknown", path, "if the pullers pull all they can, it is not known what %s carries or whether it holds", quote(e.mostUnknown))
 	}
 	if e.noRoom {
 		e.reason(rigging.Near, "no_room", path, "there is no room: the haul planned is %s, and the puller of line %s may be held to no more than %s", kilonewtons(e.mainHaul()), quote(e.m.lines[main].id), heldKilonewtons(e.holdTo))

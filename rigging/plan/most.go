@@ -153,7 +153,8 @@ func sum(values []float64) float64 {
 
 // limitHaul finds the number to hold the puller of the first pull line to: the
 // largest haul at which, friction or none, no piece and no point is over, the
-// other pull lines in proportion, and never above what the pullers are rated.
+// other pull lines in proportion, hold lines with pullers of their own hauled as
+// hard as these can, and never above what the pullers are rated.
 func (e *evaluation) limitHaul() {
 	main := e.mainLine()
 	share := make([]float64, len(e.loads)) // of each pull line's haul
@@ -172,7 +173,9 @@ func (e *evaluation) limitHaul() {
 	use := func(scale float64) float64 {
 		hauls := make([]float64, len(share))
 		for i := range share {
-			hauls[i] = scale * share[i]
+			if hauls[i] = scale * share[i]; e.m.lines[i].hold {
+				hauls[i] = e.loads[i].mostHaul
+			}
 		}
 		return e.worstUse(e.tally(e.atMost, e.tensionsAtMost(hauls)))
 	}
@@ -181,7 +184,11 @@ func (e *evaluation) limitHaul() {
 	if scale = largestWithin(use, scale); math.IsNaN(scale) {
 		return
 	}
-	e.holdTo = scale * share[main]
+	if rated := e.m.lines[main].rated; scale == rated/share[main] {
+		e.holdTo = rated // to the last digit
+	} else {
+		e.holdTo = scale * share[main]
+	}
 	e.noRoom = e.pull.Planned > 0 && scale < 1-1e-9
 }
 

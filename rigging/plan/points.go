@@ -234,7 +234,7 @@ func (e *evaluation) judge(i int) {
 	case m.useCase == noCase: // nothing pulls here at most either
 		h.mostUse = h.use
 	}
-	h.mostVerdict = rigging.Judge(h.mostUse, 1)
+	h.mostVerdict = judgeUse(h.mostUse)
 }
 
 func (e *evaluation) judgeJunction(i int, circular bool) {
@@ -276,7 +276,7 @@ func (e *evaluation) judgeJunction(i int, circular bool) {
 		h.mostVerdict, mostWorst = h.mostVerdict.Worse(rigging.Unknown), none
 	}
 	h.use, h.mostUse = worst, mostWorst
-	if worst > 0 && !math.IsInf(worst, 0) {
+	if worst > 0 { // nothing where a leg holds nothing
 		h.capacity = h.counts / worst
 	}
 }

@@ -48,7 +48,8 @@ type Report struct {
 	AtMostGoverning string          `json:"at_most_governing"` // id of the piece or point with the greatest use then
 	AtMostUse       Num             `json:"at_most_use"`       // its use
 	// OnlyIfHeld says that the plan is near its limits for no other reason than
-	// that the puller can pull more than it may.
+	// that the puller can pull more than it may, and that there is a haul to hold
+	// it to (Pull.HoldPullTo).
 	OnlyIfHeld bool `json:"only_if_held"`
 	// NoRoom says that the haul planned is more than the puller may be held to.
 	NoRoom   bool          `json:"no_room"`

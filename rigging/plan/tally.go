@@ -2,6 +2,9 @@ package plan
 
 import (
 	"math"
+	"math/bits"
+	"slices"
+	"strconv"
 
 	"pullline/rigging"
 )
@@ -57,9 +60,21 @@ var noCase = casing{-1, 0}
 
 // A group is a set of points that load each other through shared anchors, each
 // junction before its legs, and the lines that pull there.
-type group struct{ points, lines []int }
+type group struct {
+	points, lines []int
+	parts         [][]groupPart // of each line
+}
 
-// groupPoints sorts the points into groups.
+// A groupPart is what a line puts on a point of its group: part is its index in
+// every attitude, place that of the point in the group.
+type groupPart struct{ part, place int }
+
+// mostTogether bounds the lines that load one point, directly or through shared
+// anchors: every choice of them is gone through, 2 to their number.
+const mostTogether = 8
+
+// groupPoints sorts the points into groups. One with too many lines is a problem,
+// and what its points carry is not known.
 func (e *evaluation) groupPoints(order []int) {
 	n := len(e.m.points)
 	root := make([]int, n)
@@ -92,12 +107,18 @@ func (e *evaluation) groupPoints(order []int) {
 		}
 		e.groups[k].points = append(e.groups[k].points, i)
 	}
-	taken := make(map[[2]int]bool)
-	for _, p := range e.standing.parts {
-		k := of[find(p.point)]
-		if !taken[[2]int{k, p.line}] {
-			taken[[2]int{k, p.line}] = true
-			e.groups[k].lines = append(e.groups[k].lines, p.line)
+	for part, p := range e.standing.parts { // in the order of the lines
+		g := &e.groups[of[find(p.point)]]
+		if last := len(g.lines) - 1; last < 0 || g.lines[last] != p.line {
+			g.lines, g.parts = append(g.lines, p.line), append(g.parts, nil)
+		}
+		last := len(g.lines) - 1
+		g.parts[last] = append(g.parts[last], groupPart{part, slices.Index(g.points, p.point)})
+	}
+	for i := range e.groups {
+		if g := &e.groups[i]; len(g.lines) > mostTogether {
+			p := &e.m.points[g.points[0]]
+			e.r.problem(CodeTooLong, p.path, "at most "+strconv.Itoa(mostTogether)+" lines", len(g.lines), "%d lines load %s, directly or through shared anchors; at most %d together can be judged, since any may be slack", len(g.lines), quote(p.id), mostTogether)
 		}
 	}
 }
@@ -110,14 +131,26 @@ func (e *evaluation) tally(attitudes []*attitude, tensions func(a *attitude) []f
 	for i := range t.points {
 		t.points[i].loadCase, t.points[i].useCase = noCase, noCase
 	}
-	pulls := make([]rigging.Vec, len(e.m.points))
+	most := 0
+	for i := range e.groups {
+		if g := &e.groups[i]; len(g.lines) <= mostTogether {
+			most = max(most, len(g.points)<<len(g.lines))
+			continue
+		}
+		for _, p := range e.groups[i].points {
+			t.points[p].load.value, t.points[p].use.value = math.NaN(), math.NaN()
+		}
+	}
+	pulls, sums := make([]rigging.Vec, len(e.m.points)), make([]rigging.Vec, most)
 	for k, a := range attitudes {
 		tension := tensions(a)
 		for _, b := range a.blocks {
 			t.points[b.point].block.take(b.per*tension[b.line], a.turn)
 		}
 		for g := range e.groups {
-			e.tallyGroup(t, &e.groups[g], k, a, tension, pulls)
+			if len(e.groups[g].lines) <= mostTogether {
+				e.tallyGroup(t, &e.groups[g], k, a, tension, pulls, sums)
+			}
 		}
 		for i := range e.m.gear {
 			if g := &e.m.gear[i]; g.line >= 0 {
@@ -143,9 +176,22 @@ func (e *evaluation) tally(attitudes []*attitude, tensions func(a *attitude) []f
 	return t
 }
 
-func (e *evaluation) tallyGroup(t *tally, g *group, k int, a *attitude, tension []float64, pulls []rigging.Vec) {
+// tallyGroup goes through every choice of the group's lines. What each puts on the
+// points, before a shared anchor parts it, is that of the choice without its last
+// line and what that line adds.
+func (e *evaluation) tallyGroup(t *tally, g *group, k int, a *attitude, tension []float64, pulls, sums []rigging.Vec) {
+	n := len(g.points)
+	clear(sums[:n])
 	for set := 1; set < 1<<len(g.lines); set++ {
-		e.pullsOn(g, set, a, tension, pulls)
+		last := bits.Len(uint(set)) - 1
+		row := sums[set*n : set*n+n]
+		copy(row, sums[(set^1<<last)*n:])
+		for _, p := range g.parts[last] {
+			row[p.place] = row[p.place].Add(a.parts[p.part].per.Scale(tension[g.lines[last]]))
+		}
+		for place, i := range g.points {
+			pulls[i] = row[place]
+		}
 		for _, i := range g.points {
 			pull, pt := pulls[i], &t.points[i]
 			if load := pull.Norm(); pt.load.take(load, a.turn) {
@@ -169,33 +215,6 @@ func (e *evaluation) tallyGroup(t *tally, g *group, k int, a *attitude, tension 
 			}
 		}
 	}
-}
-
-// pullsOn adds up what the lines of a set put on the points of their group,
-// before any shared anchor parts it.
-func (e *evaluation) pullsOn(g *group, set int, a *attitude, tension []float64, pulls []rigging.Vec) {
-	for _, i := range g.points {
-		pulls[i] = rigging.Vec{}
-	}
-	for _, p := range a.parts {
-		for n, line := range g.lines {
-			if line == p.line && set>>n&1 == 1 && e.inGroup(g, p.point) {
-				pulls[p.point] = pulls[p.point].Add(p.per.Scale(tension[line]))
-			}
-		}
-	}
-}
-
-func (e *evaluation) inGroup(g *group, point int) bool {
-	if len(g.points) == 1 {
-		return g.points[0] == point
-	}
-	for _, i := range g.points {
-		if i == point {
-			return true
-		}
-	}
-	return false
 }
 
 // shareInto adds to the pulls on the legs' points what the pull on junction i

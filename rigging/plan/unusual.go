@@ -54,7 +54,7 @@ func (e *evaluation) findUnusual() {
 		e.unusual("cavity_large", "tree.cavity_cm", "The cavity takes more than a third of the hinge's length: what is left may not steer the tree.", sourcePractice)
 	}
 	axis := t.Axis()
-	if side := math.Atan2(math.Abs(axis.Y), axis.Z); side > GreatSideLean*(1+1e-9) && !e.holdsLines() {
+	if side := math.Atan2(math.Abs(axis.Y), axis.Z); side > GreatSideLean*(1+1e-9) && !e.heldAgainst(axis.Y) {
 		e.unusual("side_lean", "lines", "The tree leans %s to the side and no hold line takes it: out of the ordinary above 5°.", sourcePractice, degreesUp(side))
 	}
 	if off := e.offLay(); off > FarOffLay*(1+1e-9) {
@@ -69,20 +69,33 @@ func (e *evaluation) findUnusual() {
 	}
 }
 
-// offLay is how far off the lay (rad) the level pull of all lines together is,
-// standing at planned tension, the hold lines at what the tree then asks of them;
-// 0 where they only steer.
-func (e *evaluation) offLay() float64 {
-	if e.pull.Planned == 0 { // the lines only steer
-		return 0
-	}
-	tensions := make([]float64, len(e.loads))
+// heldAgainst says whether a hold line draws the standing stem away from the side
+// (above 0 left, below 0 right) that it leans to.
+func (e *evaluation) heldAgainst(side float64) bool {
 	for i, l := range e.m.lines {
-		if !l.hold {
-			tensions[i] = e.loads[i].tension
+		if l.hold && e.pull.Standing[i].Side*side < 0 {
+			return true
 		}
 	}
-	holds := e.m.setup.HoldAt(e.pull, e.pull.Standing, tensions)
+	return false
+}
+
+// offLay is how far off the lay (rad) the level pull of all lines together is,
+// standing at planned tension, the hold lines at what the tree then asks of them.
+// Lines that only steer, with no tension planned, count by their shares.
+func (e *evaluation) offLay() float64 {
+	tensions, holds := make([]float64, len(e.loads)), make([]float64, len(e.loads))
+	for i, l := range e.m.lines {
+		if !l.hold {
+			tensions[i] = l.share * e.pull.Planned
+			if e.pull.Planned == 0 {
+				tensions[i] = l.share
+			}
+		}
+	}
+	if e.pull.Planned > 0 {
+		holds = e.m.setup.HoldAt(e.pull, e.pull.Standing, tensions)
+	}
 	var on rigging.Vec
 	for i, l := range e.m.lines {
 		st := &e.pull.Standing[i]

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"pullline/rigging"
 )
@@ -133,7 +134,7 @@ func (e *evaluation) loadingOf(point int, c casing, attitudes []*attitude, tensi
 	a := attitudes[c.attitude]
 	at := loading{a, make([]float64, len(e.m.lines)), false}
 	for g := range e.groups {
-		if !e.inGroup(&e.groups[g], point) {
+		if !slices.Contains(e.groups[g].points, point) {
 			continue
 		}
 		all := tensions(a)

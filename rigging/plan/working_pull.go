@@ -100,8 +100,10 @@ func (e *evaluation) workPull(w *workings, rep *Report) {
 	case p.Side.Turn > 0: // neither the moments nor the tension are those worked out above
 		x.from(0, "")
 		x.from(1, "")
-	case p.Side.Tension != p.Planned:
+	case p.Side.Tension == p.Start:
 		x.from(1, "pull.start_kN")
+	case p.Side.Tension != p.Planned: // nothing is left on it
+		x.from(1, "")
 	}
 	t, h := &e.m.setup.Tree, &e.m.setup.Hinge
 	w.add(&stepReliedOn, Num(e.m.strengthLow/rigging.MPa), e.m.strengthLow/t.Strength, t.Strength/rigging.MPa)

@@ -51,9 +51,20 @@ func wholeWorkings(t *testing.T) map[string]Report {
 			d["lines"] = d["lines"].([]any)[:1]
 		}),
 		"two pull lines": rep(func(d document) {
-			second := part{"id": "second", "role": "pull", "share": 0.5, "path": []any{part{"stem_m": 10.0}, part{"point": "R"}}, "puller": part{"rated_kN": 20.0, "stall_kN": 30.0}}
+			second := part{"id": "second", "role": "pull", "share": 0.5, "path": []any{part{"stem_m": 10.0}, part{"point": "R"}}, "puller": part{"rated_kN": 20.0, "limited_by": "stall", "stall_kN": 30.0}}
 			d["lines"] = append(d["lines"].([]any), second)
 		}),
+		"hold line made fast": rep(func(d document) { d.drop("lines[1].tended"); d.set("lines[1].rope.stiffness_kN", 600.0) }),
+		"by its grip": rep(func(d document) {
+			d.set("lines[0].puller", part{"rated_kN": 12.0, "limited_by": "grip"}).set("points[4].anchor.mass_kg", 1500.0)
+		}),
+		"stump": rep(anchor("points[5]", part{"kind": "stump", "diameter_cm": 60.0, "height_m": 24.0, "sling_height_m": 0.5})),
+		"weak block": rep(func(d document) {
+			d.set("gear[3].wll_t", 2.0)
+			d["lines"] = d["lines"].([]any)[:1]
+			d["gear"] = d["gear"].([]any)[:7]
+		}),
+		"weak sling": rep(func(d document) { d.set("points[5].anchor.capacity_kN", 9.0) }),
 	}
 }
 
@@ -80,6 +91,29 @@ func TestWorkingWorksOut(t *testing.T) {
 			assert.InDelta(t, want, got, 1e-6+printed*abs(want), "%s: %s %s %v", name, w.Path, w.Formula, w.Values)
 		}
 	}
+}
+
+// The plans above have every step that there is.
+func TestWholeWorkingsAreWhole(t *testing.T) {
+	used := map[[2]string]bool{}
+	for _, rep := range wholeWorkings(t) {
+		for _, w := range rep.Working {
+			used[[2]string{w.Source, w.Unit + formulaShape(w.Formula)}] = true
+		}
+	}
+	for _, g := range formulaGroups {
+		for _, s := range g.steps {
+			assert.True(t, used[[2]string{s.source, s.unit + formulaShape(s.formula)}], "%s: %s", s.name, s.formula)
+		}
+	}
+}
+
+// formulaShape is a formula with the letters that stand for the legs taken out.
+func formulaShape(formula string) string {
+	for _, letter := range []string{"$1", "$2", "₀", "₁", "₂", "₃", "ᵃ", "ᵇ", "ₕ", "ₘ", "_g", "T", "S", "B", "Q", "R", "F"} {
+		formula = strings.ReplaceAll(formula, letter, "")
+	}
+	return formula
 }
 
 func abs(v float64) float64 { return max(v, -v) }

@@ -125,7 +125,7 @@ func unusualWords() []string {
 	return []string{
 		"A design factor below " + significant(plan.LeastDesignFactor, 2) + ".",
 		"A {hinge} thicker than " + percent(plan.ThickHinge) + " of the diameter at its thicker end, or thinner than " + percent(plan.ThinHinge) + " at its thinner.",
-		"A {lean} above " + deg(plan.GreatLean) + ", or one to the side above " + deg(plan.GreatSideLean) + " with no {hold line}.",
+		"A {lean} above " + deg(plan.GreatLean) + ", or one to the side above " + deg(plan.GreatSideLean) + " with no {hold line} against it.",
 		"A tree less than " + significant(plan.LeastSlenderness, 3) + " or more than " + significant(plan.MostSlenderness, 3) + " times as high as it is thick.",
 		"A cavity of more than a third of the {hinge}'s length.",
 		"Lines that together pull more than " + deg(plan.FarOffLay) + " off the {lay}.",
