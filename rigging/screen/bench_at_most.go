@@ -10,7 +10,7 @@ import (
 // benchAtMost: friction adds to the haul that may be needed, and may not be
 // counted on to spare the gear. Between the two numbers lies the room a crew has.
 var benchAtMost = bench{
-	id:    "stall",
+	id:    "stall", // as it stands in addresses
 	title: "What the {puller} can do at most",
 	idea: "Friction works both ways. It adds to the haul you may need; but where a sheave runs freer than you thought, more reaches gear and anchors. " +
 		"So the haul needed is worked out with friction, and the number to hold the {puller} to without. Between the two is the room you have.",

@@ -125,7 +125,7 @@ func unusualWords() []string {
 	return []string{
 		"A design factor below " + significant(plan.LeastDesignFactor, 2) + ".",
 		"A {hinge} thicker than " + percent(plan.ThickHinge) + " of the diameter at its thicker end, or thinner than " + percent(plan.ThinHinge) + " at its thinner.",
-		"A {lean} above " + deg(plan.GreatLean) + ", or one to the side above " + deg(plan.GreatSideLean) + " with no {hold line}.",
+		"A {lean} above " + deg(plan.GreatLean) + ", or one to the side above " + deg(plan.GreatSideLean) + " with no {hold line} against it.",
 		"A tree less than " + significant(plan.LeastSlenderness, 3) + " or more than " + significant(plan.MostSlenderness, 3) + " times as high as it is thick.",
 		"A cavity of more than a third of the {hinge}'s length.",
 		"Lines that together pull more than " + deg(plan.FarOffLay) + " off the {lay}.",
@@ -135,7 +135,7 @@ func unusualWords() []string {
 
 // linksAsked are what has to be there before anything is within.
 var linksAsked = []string{
-	"On every line a rope. At each of its ends, on the {stem} and at the anchor, a piece that holds it, or the word that the rope itself is tied there, with what its knot or termination takes off. The end on a machine that pulls needs neither.",
+	"On every line a rope. At each of its ends, on the {stem} and at the anchor, a piece that holds it, not only a {block}, or the word that the rope itself is tied there, with what its knot or termination takes off. The end on a machine that pulls needs neither.",
 	"Wherever a rope runs over a {block}, at the {stem}, at a point or in a {tackle}, that {block} among the gear.",
 	"At every point that carries a load, what holds it.",
 	"For every pull, the {puller}'s rated pull and what limits it.",
