@@ -243,8 +243,32 @@ func fillWorker(source, version string, site Files) (string, error) {
 	return strings.Replace(source, filesMark, string(text), 1), nil
 }
 
+// toolchain gives what to set for the go command, so that the program and its
+// glue come from the toolchain that go.mod names: another one, newer ones too,
+// gives other bytes.
+func toolchain(root string) (string, error) {
+	cmd := exec.Command("go", "mod", "edit", "-json")
+	cmd.Dir = root
+	out, err := cmd.Output()
+	if err != nil {
+		return "", fmt.Errorf("go mod edit: %w", err)
+	}
+	var mod struct{ Toolchain string }
+	if err := json.Unmarshal(out, &mod); err != nil {
+		return "", err
+	}
+	if mod.Toolchain == "" {
+		return "", errors.New("go.mod names no toolchain")
+	}
+	return "GOTOOLCHAIN=" + mod.Toolchain, nil
+}
+
 // compile builds the Go program and packs it.
 func compile(root string) ([]byte, error) {
+	pinned, err := toolchain(root)
+	if err != nil {
+		return nil, err
+	}
 	dir, err := os.MkdirTemp("", "pullline-build-")
 	if err != nil {
 		return nil, err
@@ -260,7 +284,7 @@ func compile(root string) ([]byte, error) {
 	cmd := exec.Command("go", "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=",
 		"-gcflags=pullline/rigging/plan=-l", "-gcflags=pullline/rigging/screen=-l", "-o", out, "./wasm")
 	cmd.Dir = root
-	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=", "GOWASM=")
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=", "GOWASM=", "GOEXPERIMENT=", pinned)
 	if text, err := cmd.CombinedOutput(); err != nil {
 		return nil, fmt.Errorf("building the program: %w\n%s", err, text)
 	}
@@ -277,8 +301,13 @@ func compile(root string) ([]byte, error) {
 // toolchainGlue reads the script that must come from the same toolchain as
 // the program.
 func toolchainGlue(root string) ([]byte, error) {
+	pinned, err := toolchain(root)
+	if err != nil {
+		return nil, err
+	}
 	cmd := exec.Command("go", "env", "GOROOT")
 	cmd.Dir = root
+	cmd.Env = append(os.Environ(), pinned)
 	out, err := cmd.Output()
 	if err != nil {
 		return nil, fmt.Errorf("go env GOROOT: %w", err)

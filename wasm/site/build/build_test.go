@@ -3,7 +3,10 @@ package build
 import (
 	"bytes"
 	"net/http/httptest"
+	"os"
+	"os/exec"
 	"path"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"sync"
@@ -13,23 +16,20 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// repository builds the real site twice, so that tests can compare.
-var repository = sync.OnceValues(func() ([2]*Result, error) {
-	var r [2]*Result
+// repository builds the real site.
+var repository = sync.OnceValues(func() (*Result, error) {
 	root, err := Root()
-	for i := range r {
-		if err == nil {
-			r[i], err = Repository(root)
-		}
+	if err != nil {
+		return nil, err
 	}
-	return r, err
+	return Repository(root)
 })
 
 func built(t *testing.T) *Result {
 	t.Helper()
 	r, err := repository()
 	require.NoError(t, err)
-	return r[0]
+	return r
 }
 
 // small are the parts of the smallest site.
@@ -150,13 +150,41 @@ func TestHandler(t *testing.T) {
 	}
 }
 
-func TestBuildIsDeterministic(t *testing.T) {
-	r, err := repository()
+// The same sources give the same bytes, whatever folder they lie in and
+// whatever a person has set for the go command.
+func TestBuildIsTheSameInEveryFolder(t *testing.T) {
+	root, err := Root()
 	require.NoError(t, err)
-	assert.Equal(t, r[0].Version, r[1].Version)
-	assert.Equal(t, r[0].Site, r[1].Site)
-	assert.Equal(t, r[0].Single, r[1].Single)
-	t.Logf("\n%s", r[0].Sizes())
+	var dist [2]Files
+	for i, more := range [][]string{nil, {"GOFLAGS=-buildvcs=false", "GOWASM=satconv"}} {
+		dir := filepath.Join(t.TempDir(), strings.Repeat("deeper/", 3*i), "tree")
+		require.NoError(t, os.MkdirAll(dir, 0o755))
+		for _, name := range []string{"go.mod", "go.sum", "rigging", "static", "testdata", "wasm"} {
+			from, to := filepath.Join(root, name), filepath.Join(dir, name)
+			if info, err := os.Stat(from); assert.NoError(t, err) && info.IsDir() {
+				require.NoError(t, os.CopyFS(to, os.DirFS(from)))
+				continue
+			}
+			body, err := os.ReadFile(from)
+			require.NoError(t, err)
+			require.NoError(t, os.WriteFile(to, body, 0o644))
+		}
+		cmd := exec.Command("go", "run", "./wasm/site", "build")
+		cmd.Dir, cmd.Env = dir, append(os.Environ(), more...)
+		out, err := cmd.CombinedOutput()
+		require.NoError(t, err, "%s", out)
+		dist[i], err = readTree(filepath.Join(dir, "dist"))
+		require.NoError(t, err)
+	}
+	require.Equal(t, dist[0].Names(), dist[1].Names())
+	for name, body := range dist[0] {
+		assert.True(t, bytes.Equal(body, dist[1][name]), "%s differs", name)
+	}
+	for name, body := range built(t).Site {
+		assert.True(t, bytes.Equal(body, dist[0]["site/"+name]), "%s differs from this folder's", name)
+	}
+	assert.Equal(t, built(t).Single, dist[0][singleFile])
+	t.Logf("\n%s", built(t).Sizes())
 }
 
 // Nothing shipped may ask another origin. The only absolute addresses are the
