@@ -261,6 +261,7 @@ async function takePlan(plan) {
 }
 
 async function run() {
+  if (document.documentElement.dataset.start === "failed") return; // start.js says why
   dressFrame();
   if (framed) startFolds();
   const { given, problems } = startPlace();

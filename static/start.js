@@ -9,6 +9,7 @@
   var LOOK = 3000; // ms between two looks for a new version
   var LOOKS = 40;
   var LONGEST = 200; // characters of what a browser says
+  var OFFERS = ".skip, .top-buttons, .jumps, .class-bar, .menu, #bars, main, .view, .framed-line"; // as in page.css, which may be what is missing
 
   // What the page is made with that not every browser has.
   var NEEDS = [
@@ -66,7 +67,12 @@
       advice = /^http/.test(location.protocol) ? again : "If it does not come, this file may be cut short, or the browser too old: get the file again, or use another browser.";
     }
     if (tried) advice = "This is a new version. “Load the page again” brings back the version before.";
-    root.setAttribute("data-start", lacks.length || files.length ? "failed" : "late");
+    var failed = lacks.length > 0 || files.length > 0; // else it may still come
+    root.setAttribute("data-start", failed ? "failed" : "late");
+    if (failed) {
+      var offers = document.querySelectorAll(OFFERS);
+      for (var k = 0; k < offers.length; k++) offers[k].hidden = true;
+    }
     byId("fatal-why").textContent = why;
     byId("fatal-do").textContent = advice + " No number on this page counts until it has started.";
     var ul = byId("fatal-list");
@@ -149,6 +155,7 @@
     }
     if (!there) add(lacks, NEEDS[i][0]);
   }
+  if (lacks.length) root.setAttribute("data-start", "failed"); // page.js does not begin then
   whenRead(function () {
     byId("fatal-reload").onclick = function () { location.reload(); };
     if (lacks.length) tell();

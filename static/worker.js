@@ -150,7 +150,10 @@ self.addEventListener("install", (event) => {
 });
 
 self.addEventListener("activate", (event) => {
-  event.waitUntil(change((book) => { book.use ||= VERSION; }).then(tidy));
+  event.waitUntil((async () => {
+    await change((book) => { book.written = true; }); // from now on another worker knows what is in use
+    await tidy();
+  })());
 });
 
 // Requests.

@@ -285,3 +285,182 @@ func TestUpdateFaults(t *testing.T) {
 		}
 	})
 }
+
+// A new version is stored and offered, and taken only when the user agrees:
+// neither closing every window nor opening the page anew takes it.
+func TestUpdateIsTakenOnlyWhenAgreed(t *testing.T) {
+	next := versionWith(t, "next", nil)
+	each(t, func(t *testing.T, engine string) {
+		old := site(t)
+		s := serve(t, old.Site.Handler())
+		p := open(t, engine, Options{})
+		stored(t, p, s.URL())
+		s.Swap(next.Site.Handler())
+		offered(t, p)
+		shot(t, p, "offered")
+		for range 3 {
+			require.NoError(t, p.Go("about:blank")) // no window of the page is left
+			visit(t, p, s.URL())
+			assert.Equal(t, old.Version, versionShown(t, p))
+			offered(t, p)
+		}
+		assert.Equal(t, old.Version, withoutSignal(t, p, s))
+		offered(t, p)
+		agree(t, p, next.Version)
+		assert.NotContains(t, bars(t, p), "update")
+		var keys []string
+		require.NoError(t, p.Await(&keys, "return (await caches.keys()).sort()"))
+		assert.Equal(t, []string{"pullline /", "pullline-" + next.Version + " /"}, keys, "the version before is gone once the new one has proved itself")
+	})
+}
+
+// A version that was built whole and does not start here is left again: the
+// page says so, the version before comes back, and a later one can be taken.
+func TestUpdateThatDoesNotStart(t *testing.T) {
+	better := versionWith(t, "better", nil)
+	for name, change := range map[string]func(build.Files){
+		"page throws":              func(f build.Files) { f["page.js"] = append([]byte("throw new Error('first');\n"), f["page.js"]...) },
+		"module does not parse":    func(f build.Files) { f["dom.js"] = append(f["dom.js"], "const = ;\n"...) },
+		"program is none":          func(f build.Files) { f[program] = remarked(t, f["none.gz"], "none") },
+		"page says nothing at all": func(f build.Files) { f["page.js"] = []byte("// nothing\n") },
+		"calculator gives nothing": func(f build.Files) {
+			f["rigging.js"] = bytes.Replace(f["rigging.js"], []byte("return JSON.parse(output);"), []byte(`return trouble("broken");`), 1)
+		},
+	} {
+		worse := versionWith(t, "worse", func(f build.Files) {
+			var none bytes.Buffer
+			w := gzip.NewWriter(&none)
+			io.WriteString(w, "no program") // a bytes.Buffer takes everything
+			w.Close()
+			f["none.gz"] = none.Bytes()
+			change(f)
+		})
+		t.Run(name, func(t *testing.T) {
+			each(t, func(t *testing.T, engine string) {
+				old := site(t)
+				s := serve(t, old.Site.Handler())
+				p := open(t, engine, Options{})
+				stored(t, p, s.URL())
+				s.Swap(worse.Site.Handler())
+				offered(t, p)
+				require.NoError(t, p.Run(`document.querySelector("[data-bar=update] button").click()`))
+				require.NoError(t, p.WaitUntil(wait, `return document.querySelector("meta[name=version]")?.content === arguments[0]`, worse.Version))
+				if name == "calculator gives nothing" { // it starts, but shows no computed verdict
+					_, err := p.WaitFor("[data-verdict=unknown]", wait)
+					require.NoError(t, err)
+					require.NoError(t, p.Reload())
+				} else {
+					require.NoError(t, p.WaitUntil(wait, `return !document.getElementById("fatal").hidden && document.getElementById("fatal-do").textContent.includes("the version before")`))
+					shot(t, p, "left")
+					require.NoError(t, p.Run(`document.getElementById("fatal-reload").click()`))
+				}
+				require.NoError(t, p.WaitUntil(wait, `
+					return document.querySelector("meta[name=version]")?.content === arguments[0] && Boolean(document.querySelector("[data-verdict]"))`, old.Version))
+				require.NoError(t, p.WaitUntil(wait, `return document.querySelector("[data-bar=update]")?.textContent.includes("did not start")`))
+				assert.Equal(t, old.Version, withoutSignal(t, p, s))
+
+				s.Swap(better.Site.Handler())
+				require.NoError(t, p.Await(nil, `
+					const registration = await navigator.serviceWorker.getRegistration();
+					for (let i = 0; i < 300 && !/^A new version/.test(document.querySelector("[data-bar=update]")?.textContent); i++) {
+						if (i % 10 === 0 && !registration.installing) await registration.update().catch(() => {});
+						await new Promise((r) => setTimeout(r, 100));
+					}`))
+				agree(t, p, better.Version)
+			})
+		})
+	}
+}
+
+// What may happen to what lies on the device, as scripts that do it. PAGE is
+// the store of the version in use, BOOK that of what the worker notes.
+var losses = map[string]string{
+	"everything lost":       `for (const name of await caches.keys()) await caches.delete(name);`,
+	"version lost":          `await caches.delete(PAGE);`,
+	"book lost":             `await caches.delete(BOOK);`,
+	"book damaged":          `await (await caches.open(BOOK)).put("book.json", new Response("{"));`,
+	"page lost":             `await (await caches.open(PAGE)).delete("./");`,
+	"page damaged":          `await (await caches.open(PAGE)).put("./", new Response("<!DOCTYPE html><title>Log in</title>", { headers: { "Content-Type": "text/html" } }));`,
+	"module lost":           `await (await caches.open(PAGE)).delete("dom.js");`,
+	"module damaged":        `await (await caches.open(PAGE)).put("dom.js", new Response("export const el = 1;", { headers: { "Content-Type": "text/javascript" } }));`,
+	"program lost":          `await (await caches.open(PAGE)).delete("rigging.wasm.gz");`,
+	"program cut":           `await (await caches.open(PAGE)).put("rigging.wasm.gz", new Response((await (await (await caches.open(PAGE)).match("rigging.wasm.gz")).arrayBuffer()).slice(0, 1e6)));`,
+	"style sheet lost":      `await (await caches.open(PAGE)).delete("page.css");`,
+	"icon lost":             `await (await caches.open(PAGE)).delete("icon.svg");`,
+	"list of files lost":    `await (await caches.open(PAGE)).delete("stored-files.json");`,
+	"list of files damaged": `await (await caches.open(PAGE)).put("stored-files.json", new Response("["));`,
+}
+
+func lose(t testing.TB, p *Page, version, script string) {
+	t.Helper()
+	require.NoError(t, p.Await(nil, `const PAGE = "pullline-" + args[0] + " /", BOOK = "pullline /";`+script, version))
+}
+
+// A stored file that is missing or damaged is found when the page is opened:
+// fetched anew from a host that has it, and said where there is no signal.
+func TestStoredFilesAreMended(t *testing.T) {
+	silent := map[string]bool{"book lost": true, "book damaged": true, "icon lost": true, "list of files lost": true, "list of files damaged": true}
+	each(t, func(t *testing.T, engine string) {
+		old := site(t)
+		s := serve(t, old.Site.Handler())
+		p := open(t, engine, Options{})
+		stored(t, p, s.URL())
+		for name, script := range losses {
+			t.Run(name, func(t *testing.T) {
+				lose(t, p, old.Version, script)
+				s.Leave()
+				if p.Go(s.URL()) != nil { // some drivers call an answer with an error a failure
+					require.NoError(t, p.WaitUntil(told, `return document.body.textContent.includes("not whole on this device")`))
+				}
+				if silent[name] {
+					_, err := p.WaitFor("[data-verdict]", wait)
+					require.NoError(t, err)
+				} else {
+					require.NoError(t, p.WaitUntil(told, `return /not whole on this device|are missing/.test(document.body.innerText)`))
+					var judged bool
+					require.NoError(t, p.Script(&judged, `return Boolean(document.querySelector("[data-verdict]"))`))
+					assert.False(t, judged)
+					shot(t, p, "said")
+				}
+				if name == "icon lost" {
+					require.NoError(t, p.WaitUntil(wait, `return document.getElementById("offline-word").textContent.includes("icon.svg is missing")`))
+				}
+				require.NoError(t, s.Return())
+				stored(t, p, s.URL())
+				assert.Equal(t, old.Version, withoutSignal(t, p, s))
+			})
+		}
+	})
+}
+
+// The same when the host has another version by then: the way on is the new
+// one, which the user is asked for where the page can still ask.
+func TestLossWithANewVersionOnTheHost(t *testing.T) {
+	next := versionWith(t, "next", nil)
+	each(t, func(t *testing.T, engine string) {
+		for name, script := range losses {
+			t.Run(name, func(t *testing.T) {
+				old := site(t)
+				s := serve(t, old.Site.Handler())
+				p := open(t, engine, Options{})
+				stored(t, p, s.URL())
+				lose(t, p, old.Version, script)
+				s.Swap(next.Site.Handler())
+				require.NoError(t, p.Go(s.URL()))
+				require.NoError(t, p.Await(nil, `
+					const registration = await navigator.serviceWorker.getRegistration();
+					const fits = () => document.querySelector("[data-verdict]") && document.querySelector("meta[name=version]").content === args[0] &&
+						document.getElementById("offline-word").textContent.startsWith("Stored on this device");
+					for (let i = 0; i < 400 && !fits() && !document.querySelector("[data-bar=update], #fatal-new:not([hidden])"); i++) {
+						if (i % 10 === 0 && !registration.installing) await registration.update().catch(() => {});
+						await new Promise((r) => setTimeout(r, 100));
+					}`, next.Version))
+				require.NoError(t, p.Run(`document.querySelector("#fatal-new:not([hidden]), [data-bar=update] button")?.click()`))
+				require.NoError(t, p.WaitUntil(wait, `
+					return document.querySelector("meta[name=version]")?.content === arguments[0] && Boolean(document.querySelector("[data-verdict]")) &&
+						document.getElementById("offline-word").textContent.startsWith("Stored on this device")`, next.Version))
+				assert.Equal(t, next.Version, withoutSignal(t, p, s))
+			})
+		}
+	})
+}
