@@ -63,7 +63,8 @@ function change(decide) {
 // The files.
 
 // whole gives a response anew if its body is as it was built, else null. The
-// host's headers stay, such as who may frame the page; the type is ours.
+// host's headers stay, such as who may frame the page; the type is ours, and
+// the browser is not to keep the file where the next version would find it.
 async function whole(response, [type, ...sums]) {
   if (!response?.ok) return null;
   const body = await response.arrayBuffer();
@@ -71,6 +72,7 @@ async function whole(response, [type, ...sums]) {
   if (!sums.includes(sum)) return null;
   const headers = new Headers(response.headers);
   headers.set("Content-Type", type);
+  headers.set("Cache-Control", "no-store");
   for (const name of ["Content-Encoding", "Content-Length"]) headers.delete(name);
   return new Response(body, { headers });
 }

@@ -71,10 +71,7 @@ func TestSmallSite(t *testing.T) {
 	assert.Equal(t, []string{"text/javascript; charset=utf-8", sum(r.Site["page.js"])}, list["page.js"])
 	assert.Equal(t, []string{"application/octet-stream", sum(r.Site["rigging.wasm.gz"]), sum([]byte("program"))}, list["rigging.wasm.gz"], "as it is, and inflated on the way")
 
-	for _, module := range []string{"wasm_exec.js", "rigging.js", "page.js"} {
-		assert.Contains(t, page, `<link rel="modulepreload" href="`+module+`">`)
-	}
-	assert.NotContains(t, page, `<link rel="modulepreload" href="start.js">`)
+	assert.Contains(t, page, `<script type="module" src="page.js" data-modules="wasm_exec.js rigging.js page.js">`)
 }
 
 // What only other sites ask for is shipped, but not stored on every phone.

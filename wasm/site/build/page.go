@@ -22,19 +22,16 @@ const (
 const gone = "\x00"
 
 // sitePage adds the policy and the version to the page of the site, and names
-// its modules ahead, so that all are asked for at once and one that does not
-// come is known by its name.
+// its modules, so that start.js can say which of them does not come. They are
+// not preloaded: WebKit gives what it preloaded to later pages too, past the
+// service worker, and so mixes versions.
 func sitePage(parts Files, version string) (string, error) {
 	page, err := rewriteTags(string(parts[indexFile]), func(t tag) (string, error) {
 		if t.name != "script" || t.attr("type") != "module" {
 			return t.text, nil
 		}
 		names, err := Modules(parts, t.attr("src"))
-		var ahead strings.Builder
-		for _, name := range names {
-			fmt.Fprintf(&ahead, "<link rel=\"modulepreload\" href=%q>\n", name)
-		}
-		return ahead.String() + t.text, err
+		return fmt.Sprintf(`%s data-modules="%s">`, strings.TrimSuffix(t.text, ">"), strings.Join(names, " ")), err
 	})
 	if err != nil {
 		return "", err
