@@ -222,11 +222,11 @@ async function beside(name) {
   if (url.protocol === "file:" && globalThis.process?.getBuiltinModule) { // Node does not fetch files
     return new Response(process.getBuiltinModule("node:fs").readFileSync(url));
   }
-  const response = await fetch(url).catch((err) => {
-    throw new Error(`${name} did not load: ${err.message}`);
-  });
-  if (!response.ok) throw new Error(`${name}: ${response.status} ${response.statusText}`);
-  return response;
+  const fail = (why) => {
+    throw Object.assign(new Error(`${name}: ${why}`), { file: name });
+  };
+  const response = await fetch(url).catch((err) => fail(err.message));
+  return response.ok ? response : fail(`${response.status} ${response.statusText}`);
 }
 
 function element(id) {

@@ -9,7 +9,7 @@
   var LOOK = 3000; // ms between two looks for a new version
   var LOOKS = 40;
   var LONGEST = 200; // characters of what a browser says
-  var OFFERS = ".skip, .top-buttons, .jumps, .class-bar, .menu, #bars, main, .view, .framed-line"; // as in page.css, which may be what is missing
+  var OFFERS = ".skip, .top-buttons, .jumps, .class-bar, .menu, #bars, main, .view, .framed-line, #verdict-mark"; // page.css, which hides most of these, may be what is missing
 
   // What the page is made with that not every browser has.
   var NEEDS = [
@@ -109,7 +109,8 @@
   addEventListener("unhandledrejection", function (event) {
     if (started()) return;
     var reason = event.reason;
-    add(errors, String(reason && reason.message || reason));
+    if (reason && reason.file) add(files, String(reason.message)); // the page's own word for a file that did not come
+    else add(errors, String(reason && reason.message || reason));
     whenRead(tell);
   });
 

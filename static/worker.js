@@ -30,10 +30,11 @@ const at = (path) => new URL(path, SCOPE).href;
 
 // The book: { use, tried, client, failed }. In use is a version; tried is the
 // one the user has agreed to, until it has shown a verdict; client is the page
-// it was tried in; failed is one that was tried and showed none.
+// it was tried in; failed is one that was tried and showed none. Without a book
+// this worker's own version is in use.
 
 async function readBook() {
-  const empty = { use: "", tried: "", client: "", failed: "" };
+  const empty = { use: VERSION, tried: "", client: "", failed: "" };
   try {
     return { ...empty, ...await (await caches.match(at("book.json"), { cacheName: BOOK })).json() };
   } catch {
@@ -99,7 +100,7 @@ async function fetched(path, entry) {
   return null;
 }
 
-// listOf gives the files of a version, null where it is not stored.
+// listOf gives the files of a version, null where it cannot be known.
 const lists = new Map([[VERSION, FILES]]);
 async function listOf(version) {
   if (version && !lists.has(version)) {
@@ -175,6 +176,7 @@ async function answer({ request, clientId, resultingClientId }) {
   let version;
   if (opening) {
     version = request.destination === "document" ? await begin(resultingClientId) : (await readBook()).use;
+    if (!await listOf(version)) version = VERSION; // the browser has taken it away
     versions.set(resultingClientId, version);
   } else {
     version = versions.get(clientId) ?? await versionOf(clientId);
@@ -220,7 +222,7 @@ function sayMissing() {
 <h1>The page is not whole on this device</h1>
 <p>Its first file is missing or damaged, and there is no signal to fetch it anew. Open this page again where there is a signal.</p>
 <p>Plans kept on this device are not touched by this. Do not clear the browser’s data for this site: that would delete them.</p></html>`;
-  return new Response(page, { status: 503, headers: { "Content-Type": "text/html; charset=utf-8" } });
+  return new Response(page, { headers: { "Content-Type": "text/html; charset=utf-8" } }); // with an error's status Chromium shows a page of its own
 }
 
 // Messages, each answered through its port.

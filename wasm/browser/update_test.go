@@ -351,7 +351,9 @@ func TestUpdateThatDoesNotStart(t *testing.T) {
 					require.NoError(t, p.Reload())
 				} else {
 					require.NoError(t, p.WaitUntil(wait, `return !document.getElementById("fatal").hidden && document.getElementById("fatal-do").textContent.includes("the version before")`))
-					shot(t, p, "left")
+					if engine == "chromium" { // WebKit gives no picture of a page at rest
+						shot(t, p, "left")
+					}
 					require.NoError(t, p.Run(`document.getElementById("fatal-reload").click()`))
 				}
 				require.NoError(t, p.WaitUntil(wait, `
@@ -409,9 +411,7 @@ func TestStoredFilesAreMended(t *testing.T) {
 			t.Run(name, func(t *testing.T) {
 				lose(t, p, old.Version, script)
 				s.Leave()
-				if p.Go(s.URL()) != nil { // some drivers call an answer with an error a failure
-					require.NoError(t, p.WaitUntil(told, `return document.body.textContent.includes("not whole on this device")`))
-				}
+				require.NoError(t, p.Go(s.URL()))
 				if silent[name] {
 					_, err := p.WaitFor("[data-verdict]", wait)
 					require.NoError(t, err)
@@ -420,7 +420,6 @@ func TestStoredFilesAreMended(t *testing.T) {
 					var judged bool
 					require.NoError(t, p.Script(&judged, `return Boolean(document.querySelector("[data-verdict]"))`))
 					assert.False(t, judged)
-					shot(t, p, "said")
 				}
 				if name == "icon lost" {
 					require.NoError(t, p.WaitUntil(wait, `return document.getElementById("offline-word").textContent.includes("icon.svg is missing")`))
