@@ -34,7 +34,7 @@ export async function keepOffline(version, { stored, unstored, ready }) {
     if (found.missing.length || found.use === version) stored(found.missing);
     if (found.ready && found.ready !== offered) {
       offered = found.ready;
-      ready(() => take(registration), found.failed === found.ready);
+      ready(() => take(registration, found.ready), found.failed === found.ready);
     }
   }
 
@@ -72,10 +72,13 @@ export async function keepOffline(version, { stored, unstored, ready }) {
   addEventListener("online", start);
 }
 
-// take loads the page again with the version that is ready now.
-async function take(registration) {
-  const found = await ask(registration.active, { type: "check" });
-  if (found?.ready) await ask(registration.active, { type: "try", version: found.ready });
+// take loads the page again with a version that is ready, or with the one that
+// has become ready since.
+async function take(registration, version) {
+  if (!await ask(registration.active, { type: "try", version })) {
+    const found = await ask(registration.active, { type: "check" });
+    if (found?.ready) await ask(registration.active, { type: "try", version: found.ready });
+  }
   location.reload();
 }
 

@@ -24,17 +24,19 @@ const BOOK = "pullline" + SUFFIX;
 const PAGE = "./"; // index.html
 const LIST = "stored-files.json"; // in a store: what FILES was for its version
 const ANY = "any"; // where the browser does not say which page a request is for
+const HOST_PAGES = 8; // kept in the book
 
 const storeOf = (version) => PREFIX + version + SUFFIX;
 const at = (path) => new URL(path, SCOPE).href;
 
-// The book: { use, tried, client, failed }. In use is a version; tried is the
-// one the user has agreed to, until it has shown a verdict; client is the page
-// it was tried in; failed is one that was tried and showed none. Without a book
-// this worker's own version is in use.
+// The book: { use, tried, client, failed, host }. In use is a version; tried is
+// the one the user has agreed to, until it has shown a verdict; client is the
+// page it was tried in; failed is one that was tried and showed none; host are
+// the pages opened last that came from the host. Without a book this worker's
+// own version is in use.
 
 async function readBook() {
-  const empty = { use: VERSION, tried: "", client: "", failed: "" };
+  const empty = { use: VERSION, tried: "", client: "", failed: "", host: [] };
   try {
     return { ...empty, ...await (await caches.match(at("book.json"), { cacheName: BOOK })).json() };
   } catch {
@@ -44,12 +46,14 @@ async function readBook() {
 
 let turn = Promise.resolve();
 
-// change lets decide change the book and gives its answer. Without room to
-// write the book stays as it was, which never leads to less than it says.
+// change lets decide change the book and gives its answer. What is written once
+// holds for the next worker too. Without room to write the book stays as it
+// was, which never leads to less than it says.
 function change(decide) {
   const next = turn.then(async () => {
     const book = await readBook();
     const before = JSON.stringify(book);
+    book.written = true;
     const answer = decide(book);
     const after = JSON.stringify(book);
     if (after !== before) {
@@ -91,8 +95,8 @@ async function kept(store, path, entry) {
 async function fetched(path, entry) {
   for (const cache of ["no-cache", "reload"]) { // what lies between may hold a wrong one
     try {
-      const found = await whole(await fetch(at(path), { cache }), entry);
-      if (found) return found;
+      const file = await whole(await fetch(at(path), { cache }), entry);
+      if (file) return file;
     } catch {
       // no signal, or cut short
     }
@@ -113,26 +117,41 @@ async function listOf(version) {
   return lists.get(version) ?? null;
 }
 
+// keepList notes the files of a version for the workers after this one.
+async function keepList(version, list) {
+  const text = JSON.stringify(list);
+  const stored = await caches.match(at(LIST), { cacheName: storeOf(version) });
+  if (await stored?.text() !== text) await (await caches.open(storeOf(version))).put(at(LIST), new Response(text));
+}
+
 async function ourStores() {
   return (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name.endsWith(SUFFIX));
 }
 
+// found gives a file of a version that its store does not have: from another
+// version that has just the same, or from the host, which has this worker's
+// version and no other.
+async function found(version, path, entry) {
+  for (const other of await ourStores()) {
+    const same = await kept(other, path, entry);
+    if (same) return same;
+  }
+  return version === VERSION ? fetched(path, entry) : null;
+}
+
 // fill stores what is missing or damaged of a version and gives the paths of
-// what is so still. What another version has just the same is not fetched.
+// what is so still.
 async function fill(version, list) {
   const name = storeOf(version);
-  const others = (await ourStores()).filter((other) => other !== name);
   const store = await caches.open(name);
   const missing = [];
   await Promise.all(Object.entries(list).map(async ([path, entry]) => {
     if (await kept(name, path, entry)) return;
-    let found = null;
-    for (const other of others) found ??= await kept(other, path, entry);
-    found ??= await fetched(path, entry);
-    if (found) await store.put(at(path), found);
+    const anew = await found(version, path, entry);
+    if (anew) await store.put(at(path), anew);
     else missing.push(path);
   }));
-  await store.put(at(LIST), new Response(JSON.stringify(list)));
+  await keepList(version, list);
   return missing.sort();
 }
 
@@ -154,7 +173,7 @@ self.addEventListener("install", (event) => {
 
 self.addEventListener("activate", (event) => {
   event.waitUntil((async () => {
-    await change((book) => { book.written = true; }); // from now on another worker knows what is in use
+    await change(() => {});
     await tidy();
   })());
 });
@@ -177,6 +196,7 @@ async function answer({ request, clientId, resultingClientId }) {
   if (opening) {
     version = request.destination === "document" ? await begin(resultingClientId) : (await readBook()).use;
     if (!await listOf(version)) version = VERSION; // the browser has taken it away
+    if (version === VERSION) await keepList(VERSION, FILES).catch(() => {}); // no room
     versions.set(resultingClientId, version);
   } else {
     version = versions.get(clientId) ?? await versionOf(clientId);
@@ -184,9 +204,9 @@ async function answer({ request, clientId, resultingClientId }) {
   const list = await listOf(version);
   if (!list || !Object.hasOwn(list, path)) return fetch(request);
 
-  const found = await kept(storeOf(version), path, list[path]);
-  if (found) return found;
-  const anew = await fetched(path, list[path]);
+  const stored = await kept(storeOf(version), path, list[path]);
+  if (stored) return stored;
+  const anew = await found(version, path, list[path]);
   if (anew) {
     await caches.open(storeOf(version)).then((store) => store.put(at(path), anew.clone())).catch(() => {});
     return anew;
@@ -194,6 +214,7 @@ async function answer({ request, clientId, resultingClientId }) {
   if (!opening) return Response.error();
   // Without its first file a version is not there: as at a first visit.
   versions.set(resultingClientId, "");
+  await change((book) => { book.host = [...book.host, resultingClientId].slice(-HOST_PAGES); });
   return fetch(request).catch(sayMissing);
 }
 
@@ -214,6 +235,7 @@ function begin(client) {
 
 async function versionOf(client) {
   const book = await readBook();
+  if (book.host.includes(client)) return "";
   return book.tried && [client, ANY].includes(book.client) ? book.tried : book.use;
 }
 
@@ -231,7 +253,7 @@ self.addEventListener("message", (event) => {
   const { type, version } = event.data ?? {};
   const work = { check, try: () => tryOut(version), works: () => proven(version) }[type];
   if (work) {
-    event.waitUntil(work().then((found) => event.ports[0]?.postMessage(found), () => event.ports[0]?.postMessage(null)));
+    event.waitUntil(work().catch(() => null).then((told) => event.ports[0]?.postMessage(told)));
   } else if (type === "take-over") { // from a page older than the book
     event.waitUntil(event.source.navigate(event.source.url));
   }
