@@ -140,8 +140,9 @@
     try {
       navigator.serviceWorker.getRegistration().then(function (registration) {
         if (!registration || !registration.active) return;
-        registration.update().catch(function () {}); // no signal
-        ask(registration.active, { type: "check" }, function (found) {
+        if (!registration.installing && !registration.waiting) registration.update().catch(function () {}); // no signal
+        var newest = registration.waiting || registration.active; // one may wait for minutes
+        ask(newest, { type: "check" }, function (found) {
           if (!found) return;
           tried = Boolean(found.tried);
           for (var i = 0; i < found.missing.length; i++) add(damaged, found.missing[i].replace("./", "index.html"));
@@ -150,7 +151,7 @@
           var button = byId("fatal-new");
           button.hidden = false;
           button.onclick = function () {
-            ask(registration.active, { type: "try", version: found.ready }, function () { location.reload(); });
+            ask(newest, { type: "try", version: found.ready }, function () { location.reload(); });
           };
         });
       }, function () {});

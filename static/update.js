@@ -26,8 +26,8 @@ export async function keepOffline(version, { stored, unstored, ready }) {
   const followed = new WeakSet();
 
   async function look(registration) {
-    const worker = registration.active;
-    if (!worker) return;
+    if (!registration.active) return;
+    const worker = newest(registration);
     await ask(worker, { type: "works", version });
     const found = await ask(worker, { type: "check" });
     if (!found) return;
@@ -42,7 +42,7 @@ export async function keepOffline(version, { stored, unstored, ready }) {
     if (!worker || followed.has(worker)) return;
     followed.add(worker);
     worker.addEventListener("statechange", () => {
-      if (worker.state === "activated") look(registration);
+      if (worker.state === "installed" || worker.state === "activated") look(registration);
       if (worker.state === "redundant" && !registration.active) unstored();
     });
   }
@@ -53,7 +53,7 @@ export async function keepOffline(version, { stored, unstored, ready }) {
       const registration = await workers.register("worker.js", { updateViaCache: "none" });
       follow(registration, registration.installing ?? registration.waiting);
       if (known.has(registration)) {
-        await registration.update();
+        if (!registration.installing && !registration.waiting) await registration.update();
         return;
       }
       known.add(registration);
@@ -75,11 +75,17 @@ export async function keepOffline(version, { stored, unstored, ready }) {
 // take loads the page again with a version that is ready, or with the one that
 // has become ready since.
 async function take(registration, version) {
-  if (!await ask(registration.active, { type: "try", version })) {
-    const found = await ask(registration.active, { type: "check" });
-    if (found?.ready) await ask(registration.active, { type: "try", version: found.ready });
+  if (!await ask(newest(registration), { type: "try", version })) {
+    const found = await ask(newest(registration), { type: "check" });
+    if (found?.ready) await ask(newest(registration), { type: "try", version: found.ready });
   }
   location.reload();
+}
+
+// newest gives the worker that knows the newest version: Chromium may let one
+// wait for minutes while the one before is busy.
+function newest(registration) {
+  return registration.waiting ?? registration.active;
 }
 
 function ask(worker, message) {

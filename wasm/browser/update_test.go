@@ -214,13 +214,14 @@ func lookForUpdate(t testing.TB, p *Page) {
 }
 
 // offered waits until the page offers a new version. One look is not enough:
-// it may be joined to one that saw the old version still.
+// it may be joined to one that saw the old version still. More than needed put
+// off the new worker in Chromium.
 func offered(t testing.TB, p *Page) {
 	t.Helper()
 	require.NoError(t, p.Await(nil, `
 		const registration = await navigator.serviceWorker.getRegistration();
 		for (let i = 0; i < 300 && !document.querySelector("[data-bar=update]"); i++) {
-			if (i % 10 === 0 && !registration.installing) await registration.update().catch(() => {});
+			if (i % 10 === 0 && !registration.installing && !registration.waiting) await registration.update().catch(() => {});
 			await new Promise((r) => setTimeout(r, 100));
 		}
 		if (!document.querySelector("[data-bar=update]")) throw new Error("no new version is offered");`))
@@ -365,7 +366,7 @@ func TestUpdateThatDoesNotStart(t *testing.T) {
 				require.NoError(t, p.Await(nil, `
 					const registration = await navigator.serviceWorker.getRegistration();
 					for (let i = 0; i < 300 && !/^A new version/.test(document.querySelector("[data-bar=update]")?.textContent); i++) {
-						if (i % 10 === 0 && !registration.installing) await registration.update().catch(() => {});
+						if (i % 10 === 0 && !registration.installing && !registration.waiting) await registration.update().catch(() => {});
 						await new Promise((r) => setTimeout(r, 100));
 					}`))
 				agree(t, p, better.Version)
@@ -451,7 +452,7 @@ func TestLossWithANewVersionOnTheHost(t *testing.T) {
 					const fits = () => document.querySelector("[data-verdict]") && document.querySelector("meta[name=version]").content === args[0] &&
 						document.getElementById("offline-word").textContent.startsWith("Stored on this device");
 					for (let i = 0; i < 400 && !fits() && !document.querySelector("[data-bar=update], #fatal-new:not([hidden])"); i++) {
-						if (i % 10 === 0 && !registration.installing) await registration.update().catch(() => {});
+						if (i % 10 === 0 && !registration.installing && !registration.waiting) await registration.update().catch(() => {});
 						await new Promise((r) => setTimeout(r, 100));
 					}`, next.Version))
 				require.NoError(t, p.Run(`document.querySelector("#fatal-new:not([hidden]), [data-bar=update] button")?.click()`))
