@@ -296,7 +296,7 @@ async function run() {
   });
   watchBoxes();
   computeNow();
-  const computes = await started(calculator);
+  const computes = started(calculator);
   startViews();
   startKeys();
   startEmbedding(version(), takePlan);
@@ -306,7 +306,7 @@ async function run() {
   startPaper(version());
   show(byId("single-file"), version() !== "" && !byId("rigging-wasm"));
   if (framed || byId("rigging-wasm")) return; // the single file keeps itself
-  keepOffline(computes ? version() : "", {
+  keepOffline(await computes ? version() : "", {
     stored: (missing) => {
       if (missing.length) {
         const words = `Not whole on this device: ${listed(missing)} missing or damaged. Without a signal this page may not open. Open it once where there is a signal.`;

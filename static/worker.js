@@ -155,7 +155,8 @@ async function fill(version, list) {
   return missing.sort();
 }
 
-// tidy deletes the versions that nobody needs any more.
+// tidy deletes the versions that nobody needs any more; this worker's own stays,
+// as it may be the one that is ready.
 async function tidy() {
   if (self.registration.installing) return; // it is filling its store; it tidies when it is there
   const book = await readBook();
