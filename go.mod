@@ -2,6 +2,8 @@ module pullline
 
 go 1.26
 
+toolchain go1.26.8
+
 require (
 	github.com/stretchr/testify v1.12.1
 	gonum.org/v1/gonum v0.17.0

@@ -213,7 +213,6 @@ function listen() {
     state.letters = event.target.checked;
     refresh();
   });
-  byId("fatal-reload").addEventListener("click", () => location.reload());
 }
 
 // measure takes the sizes of the drawings and says whether one has changed.
@@ -263,6 +262,7 @@ async function takePlan(plan) {
 }
 
 async function run() {
+  if (document.documentElement.dataset.start === "failed") return; // start.js says why
   dressFrame();
   if (framed) startFolds();
   const { given, problems } = startPlace();
@@ -271,14 +271,7 @@ async function run() {
   dressViews();
   startInstalling();
   listen();
-  let calculator;
-  try {
-    calculator = await load();
-  } catch (err) {
-    console.error(err);
-    fatal("The calculator could not be loaded.");
-    return;
-  }
+  const calculator = await load(); // start.js says what keeps the page from starting
   calculator.onfatal = fatal;
   start(calculator, (text) => {
     notice("answer", text);
@@ -304,6 +297,7 @@ async function run() {
   });
   watchBoxes();
   computeNow();
+  const computes = started(calculator);
   startViews();
   startKeys();
   startEmbedding(version(), takePlan);
@@ -313,17 +307,46 @@ async function run() {
   startPaper(version());
   show(byId("single-file"), version() !== "" && !byId("rigging-wasm"));
   if (framed || byId("rigging-wasm")) return; // the single file keeps itself
-  keepOffline({
-    ready: () => {
+  keepOffline(await computes ? version() : "", {
+    stored: (missing) => {
+      if (missing.length) {
+        const words = `Not whole on this device: ${listed(missing)} missing or damaged. Without a signal this page may not open. Open it once where there is a signal.`;
+        setText(byId("offline-word"), words);
+        notice("stored", words);
+        return;
+      }
       const word = "Stored on this device: this page works without a signal.";
       setText(byId("offline-word"), word);
+      dismiss("stored");
       passing("offline", word, () => sayOnce("offline"));
     },
-    waiting: (agree) => notice("update", "A new version of this page is ready. The plan is kept.", "Load the new version", async () => {
-      await save();
-      agree();
-    }),
+    unstored: () => setText(byId("offline-word"), "Not stored on this device: this page needs a signal. It tries again when it is next opened."),
+    ready: (agree, failed) => notice("update",
+      failed ? "The new version did not start here. This is the version before, and the plan is kept." : "A new version of this page is ready. The plan is kept.",
+      failed ? "Try the new version again" : "Load the new version", async () => {
+        await save();
+        agree();
+      }),
   });
+}
+
+function listed(names) {
+  const [first, ...more] = names.map((name) => (name === "./" ? "index.html" : name));
+  return more.length ? `${first} and ${more.length} more are` : `${first} is`;
+}
+
+// started lets the page be used, and says whether this version works here: it
+// shows a view, and computes a verdict on the example.
+async function started(calculator) {
+  const root = document.documentElement;
+  if (root.dataset.start === "failed") return false; // it lacks something that it needs
+  root.dataset.start = "done";
+  show(byId("fatal"), false);
+  try {
+    return state.view.form.length > 0 && calculator.evaluate(await demo()).verdict !== "unknown";
+  } catch {
+    return false;
+  }
 }
 
 run();

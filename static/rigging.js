@@ -92,9 +92,9 @@ export function version() {
 
 async function start() {
   const go = new globalThis.Go();
-  const { instance } = WebAssembly.instantiateStreaming
-    ? await WebAssembly.instantiateStreaming(await program(), go.importObject)
-    : await WebAssembly.instantiate(await (await program()).arrayBuffer(), go.importObject);
+  const { instance } = await compiled(await program(), go.importObject).catch((err) => {
+    throw new Error(`The program of the calculation, rigging.wasm.gz, is not whole or does not run here: ${err.message}`);
+  });
   const ended = go.run(instance); // runs until the program waits for calls
   const bridge = globalThis.pullline;
   if (typeof bridge !== "function") throw new Error("The calculator did not start");
@@ -160,6 +160,12 @@ async function start() {
   };
 }
 
+async function compiled(response, imports) {
+  return WebAssembly.instantiateStreaming
+    ? WebAssembly.instantiateStreaming(response, imports)
+    : WebAssembly.instantiate(await response.arrayBuffer(), imports);
+}
+
 // withLists puts the lists and helps that a view gives once where its form
 // has them.
 function withLists(view) {
@@ -216,9 +222,11 @@ async function beside(name) {
   if (url.protocol === "file:" && globalThis.process?.getBuiltinModule) { // Node does not fetch files
     return new Response(process.getBuiltinModule("node:fs").readFileSync(url));
   }
-  const response = await fetch(url);
-  if (!response.ok) throw new Error(`${name}: ${response.status} ${response.statusText}`);
-  return response;
+  const fail = (why) => {
+    throw Object.assign(new Error(`${name}: ${why}`), { file: name });
+  };
+  const response = await fetch(url).catch((err) => fail(err.message));
+  return response.ok ? response : fail(`${response.status} ${response.statusText}`);
 }
 
 function element(id) {

@@ -1,49 +1,97 @@
-// Keeping the page usable without a signal, and telling when a new version
-// waits. This is the only module of the page that knows the service worker.
+// Keeping the page usable without a signal, and telling when a new version is
+// ready. The service worker does the work; see there.
 
-// keepOffline stores the page for use without a signal. It calls ready()
-// once everything is stored, and waiting(agree) when a new version has been
-// stored and waits: agree() switches to it and loads the page again. It does
-// nothing where there is no service worker: a file opened from disk, a
-// sandboxed frame, a browser that has none.
-export async function keepOffline({ ready, waiting } = {}) {
+// keepOffline stores the page for use without a signal. version is that of
+// this page, "" while it has shown no computed verdict. It calls
+//
+//   stored(missing)      when all files have been looked through: the names of
+//                        those missing or damaged, none when all are there
+//   unstored()           when the page could not be stored
+//   ready(agree, failed) when a new version is stored and can be taken:
+//                        agree() loads the page again with it; failed says
+//                        that it did not start when it was last tried
+//
+// It does nothing where there is no service worker: a file opened from disk,
+// a sandboxed frame, a browser that has none.
+export async function keepOffline(version, { stored, unstored, ready }) {
   let workers;
   try {
     workers = navigator.serviceWorker; // throws in a sandboxed frame
     if (!workers || !/^https?:$/.test(location.protocol)) return;
-    const registration = await workers.register("worker.js", { updateViaCache: "none" });
-
-    let offered;
-    const offer = (worker) => {
-      if (!registration.active || worker === offered) return;
-      offered = worker;
-      waiting?.(() => takeOver(worker));
-    };
-    const told = ({ target }) => {
-      if (target.state === "installed") offer(target);
-    };
-    // A version may be found, even stored, before anybody listened.
-    const look = () => {
-      registration.installing?.addEventListener("statechange", told);
-      if (registration.waiting) offer(registration.waiting);
-    };
-    look();
-    registration.addEventListener("updatefound", look);
-    // A page left open for days still hears of a new version.
-    document.addEventListener("visibilitychange", () => {
-      if (document.visibilityState === "visible") registration.update().then(look, () => {});
-    });
-
-    await workers.ready;
-    ready?.();
   } catch (err) {
     console.info("The page is not kept for use without a signal:", err.message);
+    return;
   }
+  let offered = "";
+  const followed = new WeakSet();
+
+  async function look(registration) {
+    if (!registration.active) return;
+    const worker = newest(registration);
+    await ask(worker, { type: "works", version });
+    const found = await ask(worker, { type: "check" });
+    if (!found) return;
+    if (found.missing.length || found.use === version) stored(found.missing);
+    if (found.ready && found.ready !== offered) {
+      offered = found.ready;
+      ready(() => take(registration, found.ready), found.failed === found.ready);
+    }
+  }
+
+  function follow(registration, worker) {
+    if (!worker || followed.has(worker)) return;
+    followed.add(worker);
+    worker.addEventListener("statechange", () => {
+      if (worker.state === "installed" || worker.state === "activated") look(registration);
+      if (worker.state === "redundant" && !registration.active) unstored();
+    });
+  }
+
+  const known = new WeakSet();
+  async function start() {
+    try {
+      const registration = await workers.register("worker.js", { updateViaCache: "none" });
+      follow(registration, registration.installing ?? registration.waiting);
+      if (known.has(registration)) {
+        if (!registration.installing && !registration.waiting) await registration.update();
+        return;
+      }
+      known.add(registration);
+      registration.addEventListener("updatefound", () => follow(registration, registration.installing));
+      await look(registration);
+    } catch (err) {
+      console.info("The page was not looked for anew:", err.message);
+      if (!await workers.getRegistration()) unstored();
+    }
+  }
+  await start();
+  // A page left open for days still hears of a new version.
+  document.addEventListener("visibilitychange", () => {
+    if (document.visibilityState === "visible") start();
+  });
+  addEventListener("online", start);
 }
 
-function takeOver(worker) {
-  worker.addEventListener("statechange", () => {
-    if (worker.state === "activated") location.reload();
+// take loads the page again with a version that is ready, or with the one that
+// has become ready since.
+async function take(registration, version) {
+  if (!await ask(newest(registration), { type: "try", version })) {
+    const found = await ask(newest(registration), { type: "check" });
+    if (found?.ready) await ask(newest(registration), { type: "try", version: found.ready });
+  }
+  location.reload();
+}
+
+// newest gives the worker that knows the newest version: Chromium may let one
+// wait for minutes while the one before is busy.
+function newest(registration) {
+  return registration.waiting ?? registration.active;
+}
+
+function ask(worker, message) {
+  return new Promise((answer) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = ({ data }) => answer(data);
+    worker.postMessage(message, [port2]);
   });
-  worker.postMessage({ type: "take-over" });
 }

@@ -97,7 +97,7 @@ func TestOpeningWhatIsNoPlan(t *testing.T) {
 func TestAChangeIsKept(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
 		p, s := fresh(t, engine, Options{})
-		require.NoError(t, p.Await(nil, "await navigator.serviceWorker.ready"))
+		require.NoError(t, p.WaitUntil(wait, `return document.getElementById("offline-word").textContent.startsWith("Stored on this device")`))
 		typeInto(t, p, "tree.height_m", "33.5")
 		settle(t, p)
 		before := read(t, p)

@@ -578,15 +578,12 @@ func TestPlansWithoutStorage(t *testing.T) {
 // A plan changed before a new version took over is there after.
 func TestPlanSurvivesANewVersion(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
-		old, next := site(t), newVersion(t)
-		s := serve(t, old.Site.Handler())
+		next := versionWith(t, "next", nil)
+		s := serve(t, site(t).Site.Handler())
 		p := open(t, engine, Options{})
-		visit(t, p, s.URL())
-		require.NoError(t, p.Await(nil, "await navigator.serviceWorker.ready"))
-		visit(t, p, s.URL())
+		stored(t, p, s.URL())
 		s.Swap(next.Site.Handler())
-		lookForVersion(t, p)
-		require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector("[data-bar=update]"))`))
+		offered(t, p)
 		inPage(t, p, nil, `
 			(await module("state")).edit("name", "Before the new version (invented)");
 			document.querySelector("[data-bar=update] button").click();`)

@@ -10,10 +10,12 @@ import (
 	"bytes"
 	"compress/gzip"
 	"crypto/sha256"
+	"encoding/base64"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"maps"
 	"os"
@@ -68,7 +70,7 @@ const (
 // Placeholders in worker.js.
 const (
 	versionMark = `"{{version}}"`
-	filesMark   = `["{{files}}"]`
+	filesMark   = `"{{files}}"`
 )
 
 // Root finds the repository from any directory inside it.
@@ -115,7 +117,7 @@ func WithPage(root string, static Files, demo []byte) (*Result, error) {
 	if err := describe(root, parts); err != nil {
 		return nil, fmt.Errorf("describing the format: %w", err)
 	}
-	return assemble(parts)
+	return Assemble(parts)
 }
 
 // describe adds the descriptions of plan and report.
@@ -177,9 +179,9 @@ func (r *Result) Sizes() string {
 	return b.String()
 }
 
-// assemble makes the result from the parts: the static files, the program,
-// the glue and the demonstration plan.
-func assemble(parts Files) (*Result, error) {
+// Assemble makes the result from the parts: the static files, the program,
+// the glue, the demonstration plan and the descriptions.
+func Assemble(parts Files) (*Result, error) {
 	for _, name := range []string{indexFile, workerFile} {
 		if _, ok := parts[name]; !ok {
 			return nil, fmt.Errorf("static/%s is missing", name)
@@ -187,7 +189,7 @@ func assemble(parts Files) (*Result, error) {
 	}
 	r := &Result{Version: version(parts), Site: maps.Clone(parts)}
 
-	page, err := sitePage(string(parts[indexFile]), r.Version)
+	page, err := sitePage(parts, r.Version)
 	if err != nil {
 		return nil, err
 	}
@@ -220,17 +222,33 @@ func version(parts Files) string {
 	return hex.EncodeToString(h.Sum(nil))[:12]
 }
 
+// A storedFile is what the service worker knows of a file: its type, and the
+// SHA-256 in base64 of what it takes for it.
+type storedFile []string
+
 // fillWorker writes the version and the list of files to store into the
-// service worker. What only others ask for stays out. The page itself is stored under "./", because some hosts
-// answer index.html with a redirection, which a worker may not hand on.
+// service worker. What only others ask for stays out. The page itself is
+// stored under "./", because some hosts answer index.html with a redirection.
 func fillWorker(source, version string, site Files) (string, error) {
-	list := []string{"./"}
+	list := map[string]storedFile{}
 	for _, name := range site.Names() {
-		if name != indexFile && name != workerFile && !slices.Contains(forOthers, name) {
-			list = append(list, name)
+		if name == workerFile || slices.Contains(forOthers, name) {
+			continue
 		}
+		kept := storedFile{contentType(name), sum(site[name])}
+		if strings.HasSuffix(name, ".gz") { // some hosts declare it as compressed transfer: then it arrives inflated
+			inflated, err := unpack(site[name])
+			if err != nil {
+				return "", fmt.Errorf("%s: %w", name, err)
+			}
+			kept = append(kept, sum(inflated))
+		}
+		if name == indexFile {
+			name = "./"
+		}
+		list[name] = kept
 	}
-	text, err := json.Marshal(list)
+	text, err := json.Marshal(list) // in the order of the names
 	if err != nil {
 		return "", err
 	}
@@ -243,8 +261,37 @@ func fillWorker(source, version string, site Files) (string, error) {
 	return strings.Replace(source, filesMark, string(text), 1), nil
 }
 
+func sum(body []byte) string {
+	h := sha256.Sum256(body)
+	return base64.StdEncoding.EncodeToString(h[:])
+}
+
+// toolchain gives what to set for the go command, so that the program and its
+// glue come from the toolchain that go.mod names: another one, newer ones too,
+// gives other bytes.
+func toolchain(root string) (string, error) {
+	cmd := exec.Command("go", "mod", "edit", "-json")
+	cmd.Dir = root
+	out, err := cmd.Output()
+	if err != nil {
+		return "", fmt.Errorf("go mod edit: %w", err)
+	}
+	var mod struct{ Toolchain string }
+	if err := json.Unmarshal(out, &mod); err != nil {
+		return "", err
+	}
+	if mod.Toolchain == "" {
+		return "", errors.New("go.mod names no toolchain")
+	}
+	return "GOTOOLCHAIN=" + mod.Toolchain, nil
+}
+
 // compile builds the Go program and packs it.
 func compile(root string) ([]byte, error) {
+	pinned, err := toolchain(root)
+	if err != nil {
+		return nil, err
+	}
 	dir, err := os.MkdirTemp("", "pullline-build-")
 	if err != nil {
 		return nil, err
@@ -260,7 +307,7 @@ func compile(root string) ([]byte, error) {
 	cmd := exec.Command("go", "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=",
 		"-gcflags=pullline/rigging/plan=-l", "-gcflags=pullline/rigging/screen=-l", "-o", out, "./wasm")
 	cmd.Dir = root
-	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=", "GOWASM=")
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=", "GOWASM=", "GOEXPERIMENT=", pinned)
 	if text, err := cmd.CombinedOutput(); err != nil {
 		return nil, fmt.Errorf("building the program: %w\n%s", err, text)
 	}
@@ -277,8 +324,13 @@ func compile(root string) ([]byte, error) {
 // toolchainGlue reads the script that must come from the same toolchain as
 // the program.
 func toolchainGlue(root string) ([]byte, error) {
+	pinned, err := toolchain(root)
+	if err != nil {
+		return nil, err
+	}
 	cmd := exec.Command("go", "env", "GOROOT")
 	cmd.Dir = root
+	cmd.Env = append(os.Environ(), pinned)
 	out, err := cmd.Output()
 	if err != nil {
 		return nil, fmt.Errorf("go env GOROOT: %w", err)
@@ -293,6 +345,14 @@ func pack(body []byte) []byte {
 	w.Write(body)                                         // a bytes.Buffer takes everything
 	w.Close()
 	return b.Bytes()
+}
+
+func unpack(body []byte) ([]byte, error) {
+	r, err := gzip.NewReader(bytes.NewReader(body))
+	if err != nil {
+		return nil, err
+	}
+	return io.ReadAll(r)
 }
 
 // readTree reads all files below a directory, leaving out dotfiles.

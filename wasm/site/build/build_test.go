@@ -2,8 +2,12 @@ package build
 
 import (
 	"bytes"
+	"encoding/json"
 	"net/http/httptest"
+	"os"
+	"os/exec"
 	"path"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"sync"
@@ -13,23 +17,20 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// repository builds the real site twice, so that tests can compare.
-var repository = sync.OnceValues(func() ([2]*Result, error) {
-	var r [2]*Result
+// repository builds the real site.
+var repository = sync.OnceValues(func() (*Result, error) {
 	root, err := Root()
-	for i := range r {
-		if err == nil {
-			r[i], err = Repository(root)
-		}
+	if err != nil {
+		return nil, err
 	}
-	return r, err
+	return Repository(root)
 })
 
 func built(t *testing.T) *Result {
 	t.Helper()
 	r, err := repository()
 	require.NoError(t, err)
-	return r[0]
+	return r
 }
 
 // small are the parts of the smallest site.
@@ -37,7 +38,7 @@ func small() Files {
 	return Files{
 		"index.html": []byte(`<!doctype html><html lang="en"><head><meta charset="utf-8"><title>t</title>
 <link rel="icon" href="icon.svg"><link rel="stylesheet" href="page.css"><link rel="stylesheet" href="print.css" media="print">
-<script type="module" src="page.js"></script></head><body><p>1 < 2</p></body></html>`),
+<script src="start.js"></script><script type="module" src="page.js"></script></head><body><p>1 < 2</p></body></html>`),
 		"page.css":        []byte("p { color: #000 }"),
 		"print.css":       []byte("p { fill: url(#dots) }"),
 		"icon.svg":        []byte("<svg/>"),
@@ -46,12 +47,13 @@ func small() Files {
 		"wasm_exec.js":    []byte("(() => { globalThis.Go = class {}; })();\n"),
 		"rigging.wasm.gz": pack([]byte("program")),
 		"demo.json":       []byte(`{"name":"</script><b>"}`),
-		"worker.js":       []byte(`const VERSION = "{{version}}"; const FILES = ["{{files}}"];`),
+		"start.js":        []byte("(function () { return \"</script>\"; })();\n"),
+		"worker.js":       []byte(`const VERSION = "{{version}}"; const FILES = "{{files}}";`),
 	}
 }
 
 func TestSmallSite(t *testing.T) {
-	r, err := assemble(small())
+	r, err := Assemble(small())
 	require.NoError(t, err)
 
 	page := string(r.Site["index.html"])
@@ -61,14 +63,22 @@ func TestSmallSite(t *testing.T) {
 
 	worker := string(r.Site["worker.js"])
 	assert.Contains(t, worker, `"`+r.Version+`"`)
-	assert.Contains(t, worker, `["./","demo.json","icon.svg","page.css","page.js","print.css","rigging.js","rigging.wasm.gz","wasm_exec.js"]`)
+	var list map[string][]string
+	_, text, _ := strings.Cut(worker, "FILES = ")
+	require.NoError(t, json.Unmarshal([]byte(strings.TrimSuffix(text, ";")), &list))
+	assert.Len(t, list, len(small())-1, "all but the worker itself")
+	assert.Equal(t, []string{"text/html; charset=utf-8", sum(r.Site["index.html"])}, list["./"])
+	assert.Equal(t, []string{"text/javascript; charset=utf-8", sum(r.Site["page.js"])}, list["page.js"])
+	assert.Equal(t, []string{"application/octet-stream", sum(r.Site["rigging.wasm.gz"]), sum([]byte("program"))}, list["rigging.wasm.gz"], "as it is, and inflated on the way")
+
+	assert.Contains(t, page, `<script type="module" src="page.js" data-modules="wasm_exec.js rigging.js page.js">`)
 }
 
 // What only other sites ask for is shipped, but not stored on every phone.
 func TestFilesForOthersAreNotStored(t *testing.T) {
 	parts := small()
 	parts["embed.js"] = []byte("// of the host's page")
-	r, err := assemble(parts)
+	r, err := Assemble(parts)
 	require.NoError(t, err)
 	assert.Equal(t, r.Single, r.Site[singleFile])
 	assert.Contains(t, r.Site, "embed.js")
@@ -80,7 +90,7 @@ func TestFilesForOthersAreNotStored(t *testing.T) {
 }
 
 func TestSmallSingleFile(t *testing.T) {
-	r, err := assemble(small())
+	r, err := Assemble(small())
 	require.NoError(t, err)
 	page := string(r.Single)
 
@@ -90,21 +100,26 @@ func TestSmallSingleFile(t *testing.T) {
 	assert.Contains(t, page, `<style media="print">p { fill: url(#dots) }</style>`)
 	assert.Contains(t, page, `{"name":"\u003c/script>\u003cb>"}`)
 	assert.Contains(t, page, `return "<\/script>"`, "a text does not end the script")
-	assert.Equal(t, 3, strings.Count(page, "</script>"), "plan, program and page")
+	assert.Equal(t, 4, strings.Count(page, "</script>"), "watch over the start, plan, program and page")
 
 	// The policy allows exactly what is inlined.
 	code := regexp.MustCompile(`(?s)<script type="module">(.*?)</script>`).FindStringSubmatch(page)[1]
-	assert.Contains(t, page, "script-src "+hash(code)+" 'wasm-unsafe-eval'; style-src "+hash("p { color: #000 }")+" "+hash("p { fill: url(#dots) }")+";")
+	watch := "(function () { return \"<\\/script>\"; })();\n"
+	assert.Contains(t, page, "<script>"+watch+"</script>")
+	assert.Contains(t, page, "script-src "+hash(watch)+" "+hash(code)+" 'wasm-unsafe-eval'; style-src "+hash("p { color: #000 }")+" "+hash("p { fill: url(#dots) }")+";")
 	assert.NotContains(t, page, "'self'")
 }
 
 func TestVersionFollowsContents(t *testing.T) {
-	first, err := assemble(small())
+	first, err := Assemble(small())
 	require.NoError(t, err)
 	for name := range small() {
 		parts := small()
 		parts[name] = append(parts[name], ' ')
-		second, err := assemble(parts)
+		if name == programFile {
+			parts[name] = pack([]byte("another program"))
+		}
+		second, err := Assemble(parts)
 		require.NoError(t, err, name)
 		assert.NotEqual(t, first.Version, second.Version, name)
 	}
@@ -119,6 +134,9 @@ func TestPageErrors(t *testing.T) {
 		"style import":   func(f Files) { f["page.css"] = []byte(`@import "x.css";`) },
 		"style url":      func(f Files) { f["page.css"] = []byte(`p { background: url(x.png) }`) },
 		"no charset":     func(f Files) { f["index.html"] = []byte(`<body><script type="module" src="page.js"></script></body>`) },
+		"no start":       func(f Files) { delete(f, "start.js") },
+		"lost module":    func(f Files) { delete(f, "rigging.js") },
+		"cut program":    func(f Files) { f["rigging.wasm.gz"] = f["rigging.wasm.gz"][:9] },
 		"no module":      func(f Files) { f["index.html"] = []byte(`<meta charset="utf-8"><body></body>`) },
 		"an image": func(f Files) {
 			f["index.html"] = bytes.Replace(f["index.html"], []byte("<p>"), []byte(`<img src="x.png"><p>`), 1)
@@ -127,7 +145,7 @@ func TestPageErrors(t *testing.T) {
 	} {
 		parts := small()
 		change(parts)
-		_, err := assemble(parts)
+		_, err := Assemble(parts)
 		assert.Error(t, err, what)
 	}
 }
@@ -150,13 +168,41 @@ func TestHandler(t *testing.T) {
 	}
 }
 
-func TestBuildIsDeterministic(t *testing.T) {
-	r, err := repository()
+// The same sources give the same bytes, whatever folder they lie in and
+// whatever a person has set for the go command.
+func TestBuildIsTheSameInEveryFolder(t *testing.T) {
+	root, err := Root()
 	require.NoError(t, err)
-	assert.Equal(t, r[0].Version, r[1].Version)
-	assert.Equal(t, r[0].Site, r[1].Site)
-	assert.Equal(t, r[0].Single, r[1].Single)
-	t.Logf("\n%s", r[0].Sizes())
+	var dist [2]Files
+	for i, more := range [][]string{nil, {"GOFLAGS=-buildvcs=false", "GOWASM=satconv"}} {
+		dir := filepath.Join(t.TempDir(), strings.Repeat("deeper/", 3*i), "tree")
+		require.NoError(t, os.MkdirAll(dir, 0o755))
+		for _, name := range []string{"go.mod", "go.sum", "rigging", "static", "testdata", "wasm"} {
+			from, to := filepath.Join(root, name), filepath.Join(dir, name)
+			if info, err := os.Stat(from); assert.NoError(t, err) && info.IsDir() {
+				require.NoError(t, os.CopyFS(to, os.DirFS(from)))
+				continue
+			}
+			body, err := os.ReadFile(from)
+			require.NoError(t, err)
+			require.NoError(t, os.WriteFile(to, body, 0o644))
+		}
+		cmd := exec.Command("go", "run", "./wasm/site", "build")
+		cmd.Dir, cmd.Env = dir, append(os.Environ(), more...)
+		out, err := cmd.CombinedOutput()
+		require.NoError(t, err, "%s", out)
+		dist[i], err = readTree(filepath.Join(dir, "dist"))
+		require.NoError(t, err)
+	}
+	require.Equal(t, dist[0].Names(), dist[1].Names())
+	for name, body := range dist[0] {
+		assert.True(t, bytes.Equal(body, dist[1][name]), "%s differs", name)
+	}
+	for name, body := range built(t).Site {
+		assert.True(t, bytes.Equal(body, dist[0]["site/"+name]), "%s differs from this folder's", name)
+	}
+	assert.Equal(t, built(t).Single, dist[0][singleFile])
+	t.Logf("\n%s", built(t).Sizes())
 }
 
 // Nothing shipped may ask another origin. The only absolute addresses are the

@@ -1,6 +1,7 @@
 package build
 
 import (
+	"errors"
 	"fmt"
 	"path"
 	"strings"
@@ -25,10 +26,26 @@ func Bundle(files Files, entry string) (string, error) {
 	if err := b.add(path.Clean(entry), nil); err != nil {
 		return "", err
 	}
-	// A script in a page ends at the first closing tag, even inside a text.
-	code := b.out.String()
+	code, err := inlined(b.out.String())
+	if err != nil {
+		return "", fmt.Errorf("%s: %w", entry, err)
+	}
+	return code, nil
+}
+
+// Modules lists the modules reachable from an entry, each after those it
+// imports.
+func Modules(files Files, entry string) ([]string, error) {
+	b := bundler{files: files, state: map[string]int{}}
+	err := b.add(path.Clean(entry), nil)
+	return b.order, err
+}
+
+// inlined makes a script fit to stand in a page: there it ends at the first
+// closing tag, even inside a text.
+func inlined(code string) (string, error) {
 	if strings.Contains(code, "<!--") {
-		return "", fmt.Errorf("%s: <!-- cannot stand in an inlined script", entry)
+		return "", errors.New("<!-- cannot stand in an inlined script")
 	}
 	return strings.ReplaceAll(code, "</script", `<\/script`), nil
 }
@@ -36,7 +53,7 @@ func Bundle(files Files, entry string) (string, error) {
 type bundler struct {
 	files Files
 	state map[string]int // 1 being added, 2 + index when added
-	count int
+	order []string       // added, in this order
 	out   strings.Builder
 }
 
@@ -112,8 +129,8 @@ func (b *bundler) add(name string, trail []string) error {
 			body.WriteString(line + "\n")
 		}
 	}
-	b.count++
-	b.state[name] = 1 + b.count
+	b.order = append(b.order, name)
+	b.state[name] = 1 + len(b.order)
 	// Modules may wait at their top level, so the scopes do.
 	fmt.Fprintf(&b.out, "// %s\nconst %s = await (async () => {\n%sreturn { %s };\n})();\n",
 		name, b.variable(name), strings.TrimRight(body.String(), "\n")+"\n", strings.Join(exports, ", "))

@@ -1,7 +1,6 @@
 package build
 
 import (
-	"crypto/sha256"
 	"encoding/base64"
 	"encoding/json"
 	"fmt"
@@ -22,9 +21,22 @@ const (
 // gone stands for the start tag of a script that is taken out; no page has it.
 const gone = "\x00"
 
-// sitePage adds the policy and the version to the page of the site.
-func sitePage(source, version string) (string, error) {
-	return addMeta(source, sitePolicy, version)
+// sitePage adds the policy and the version to the page of the site, and names
+// its modules, so that start.js can say which of them does not come. They are
+// not preloaded: WebKit gives what it preloaded to later pages too, past the
+// service worker, and so mixes versions.
+func sitePage(parts Files, version string) (string, error) {
+	page, err := rewriteTags(string(parts[indexFile]), func(t tag) (string, error) {
+		if t.name != "script" || t.attr("type") != "module" {
+			return t.text, nil
+		}
+		names, err := Modules(parts, t.attr("src"))
+		return fmt.Sprintf(`%s data-modules="%s">`, strings.TrimSuffix(t.text, ">"), strings.Join(names, " ")), err
+	})
+	if err != nil {
+		return "", err
+	}
+	return addMeta(page, sitePolicy, version)
 }
 
 // singlePage makes the page with everything inlined.
@@ -53,8 +65,17 @@ func singlePage(parts Files, version string) (string, error) {
 		case t.name == "link":
 			return "", nil // icon, manifest: files that a single file has not
 		case t.name == "script" && t.attr("src") != "":
+			if t.attr("type") == "" {
+				body, ok := parts[t.attr("src")]
+				if !ok {
+					return "", fmt.Errorf("static/%s: no script %q", indexFile, t.attr("src"))
+				}
+				code, err := inlined(unixLines(body))
+				scripts = append(scripts, hash(code))
+				return "<script>" + code, err
+			}
 			if entry != "" || t.attr("type") != "module" {
-				return "", fmt.Errorf("static/%s: want one script, a module", indexFile)
+				return "", fmt.Errorf("static/%s: want one module", indexFile)
 			}
 			entry = path.Clean(t.attr("src"))
 			return gone, nil // the bundle comes at the end, after what it reads
@@ -84,14 +105,14 @@ func singlePage(parts Files, version string) (string, error) {
 		return "", fmt.Errorf("testdata/%s is not JSON", demoFile)
 	}
 	demo := strings.ReplaceAll(string(parts[demoFile]), "<", `\u003c`)
-	inlined := `<script type="application/json" id="demo-plan">` + demo + "</script>\n" +
+	last := `<script type="application/json" id="demo-plan">` + demo + "</script>\n" +
 		`<script type="application/octet-stream" id="rigging-wasm">` + base64.StdEncoding.EncodeToString(parts[programFile]) + "</script>\n" +
 		`<script type="module">` + code + "</script>\n"
 	end := strings.LastIndex(page, "</body>")
 	if end < 0 {
 		return "", fmt.Errorf("static/%s has no </body>", indexFile)
 	}
-	page = page[:end] + inlined + page[end:]
+	page = page[:end] + last + page[end:]
 	if len(styles) == 0 {
 		styles = []string{"'none'"}
 	}
@@ -138,8 +159,7 @@ func addMeta(source, policy, version string) (string, error) {
 
 // hash is the source expression that allows one inlined script or style.
 func hash(body string) string {
-	sum := sha256.Sum256([]byte(body))
-	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
+	return "'sha256-" + sum([]byte(body)) + "'"
 }
 
 // A tag is one start tag of the page.

@@ -67,18 +67,19 @@ func TestScriptsMakeNoMarkup(t *testing.T) {
 }
 
 // One module each knows the program, the storage, the service worker and the
-// frames around the page. The worker itself, and the word the update module
-// sends to it, are the service worker's own business; the other end of the
-// frame's messages is the one script made for the host's page.
+// frames around the page. Apart from these stand the worker itself, the script
+// that looks for all of them where no module runs, and the other end of the
+// frame's messages, made for the host's page.
 func TestOneModuleEach(t *testing.T) {
 	_, scripts := modules(t)
-	delete(scripts, workerFile)
-	delete(scripts, "embed.js")
+	for _, apart := range []string{workerFile, "start.js", "embed.js"} {
+		delete(scripts, apart)
+	}
 	for what, pattern := range map[string]string{
 		"the program":        `\bWebAssembly\b`,
 		"the storage":        `\b(localStorage|sessionStorage|indexedDB)\b`,
 		"the service worker": `\bserviceWorker\b`,
-		"frames":             `(parent|top|source|contentWindow|window|self)\??\.postMessage|addEventListener\("message"|onmessage`,
+		"frames":             `(parent|top|source|contentWindow|window|self)\??\.postMessage|(^|[^.\w]|window\.|self\.)(addEventListener\("message"|onmessage)`,
 	} {
 		files, _ := uses(scripts, pattern)
 		assert.LessOrEqual(t, len(files), 1, "%s: %v", what, files)
