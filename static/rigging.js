@@ -37,7 +37,7 @@ let loading = null;
  * const calculator = await load();
  * const report = calculator.evaluate(await demo());
  * console.log(report.verdict, report.governing, report.governing_use.toFixed(2));
- * // prints: within A 0.58
+ * // prints: within pull/puller 0.76
  *
  * @example <caption>The same with more lean: what the pull and the anchor get to carry</caption>
  * import { load, demo } from "./rigging.js";
@@ -48,7 +48,7 @@ let loading = null;
  *   const { verdict, pull } = calculator.evaluate(plan);
  *   console.log(lean, pull.peak_kN.toFixed(1), verdict);
  * }
- * // prints: 2 6.2 within 4 8.3 within 6 10.4 within
+ * // prints: 2 7.9 within 4 10.8 within 6 13.8 near
  *
  * @example <caption>A plan of one's own, with nothing said of what holds</caption>
  * import { load } from "./rigging.js";
@@ -60,7 +60,7 @@ let loading = null;
  * };
  * const { verdict, problems, assumed } = (await load()).evaluate(plan);
  * console.log(verdict, problems.map((problem) => problem.path).join(" "), assumed.length > 0);
- * // prints: unknown points[0].anchor lines[0] true
+ * // prints: unknown points[0].anchor lines[0] lines[0].path[0] lines[0].path[1] lines[0].puller.limited_by true
  */
 export function load() {
   if (!loading) {
@@ -199,7 +199,7 @@ function write(value) {
 }
 
 function trouble(message) {
-  return { version: 1, verdict: "unknown", at_most_verdict: "unknown", problems: [{ path: "", message }] };
+  return { version: 1, verdict: "unknown", at_most_verdict: "unknown", why: [], problems: [{ path: "", message }] };
 }
 
 // program gives the inflated Go program as a response of the right type.

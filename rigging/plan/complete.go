@@ -54,7 +54,7 @@ func (e *evaluation) missingLinks() {
 			e.r.problem(CodeMissing, l.path+".puller.rated_kN", spanForce.String(), nil, "the puller of line %s has no rated pull; give it", quote(l.id))
 		}
 		if (!l.hold || l.puller) && l.limitedBy == "" && len(e.r.problemsAt(l.path+".puller.limited_by")) == 0 {
-			e.r.problem(CodeMissing, l.path+".puller.limited_by", "one of stall, device, grip, watched", nil, "what limits the pull on line %s is not said; give one of stall, device, grip, watched", quote(l.id))
+			e.r.problem(CodeMissing, l.path+".puller.limited_by", "one of stall, device, grip, watched", nil, "say what limits the pull on line %s: its stall, a device, its grip, or a person watching", quote(l.id))
 		}
 	}
 }

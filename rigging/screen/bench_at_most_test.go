@@ -120,6 +120,8 @@ func TestAtMostIsThePlans(t *testing.T) {
 		p["gear"] = []any{
 			map[string]any{"id": "rope", "kind": "wire_rope", "line": "pull", "mbl_kN": 200, "design_factor": 3, "reductions": []any{map[string]any{"why": "end", "factor": 1}}},
 			map[string]any{"id": "block", "kind": "block", "point": "R", "wll_t": 10},
+			map[string]any{"id": "travelling block", "kind": "block", "line": "pull", "wll_t": 90},
+			map[string]any{"id": "fixed block", "kind": "block", "point": "A", "wll_t": 90},
 			map[string]any{"id": "sling", "kind": "sling", "point": "R", "wll_t": c.sling}}
 		rep := equalPlan(t, p)
 		require.Zero(t, float64(rep.Pull.PeakKN))
