@@ -190,6 +190,7 @@ async function fromLocalStore() {
       dropFromLocalStore(store, record.id);
     }
   }
+  for (const { key } of leftInLocalStore("meta")) dropFromLocalStore("meta", key);
 }
 
 // Every page holds a lock in its name, so that the entries of one that is

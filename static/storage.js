@@ -179,7 +179,7 @@ function inLocalStore() {
     if (text === null) return undefined;
     try {
       const record = JSON.parse(text);
-      if (isObject(record)) return record;
+      if (isObject(record)) return { ...record, [STORES[store]]: key };
     } catch {
       // damaged
     }

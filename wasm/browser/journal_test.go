@@ -248,3 +248,167 @@ func TestNothingTypedIsLostToAKilledBrowser(t *testing.T) {
 		}
 	})
 }
+
+// withScript is the site with a copy of its page, at the name, that runs a
+// script before all else.
+func withScript(t testing.TB, name, script string) build.Files {
+	t.Helper()
+	files := build.Files{}
+	maps.Copy(files, site(t).Site)
+	page := string(files["index.html"])
+	files[name] = []byte(strings.Replace(page, "<head>", `<head><script src="first.js"></script>`, 1))
+	require.NotEqual(t, page, string(files[name]))
+	files["first.js"] = []byte(script)
+	return files
+}
+
+const noDatabase = `Object.defineProperty(globalThis, "indexedDB", { get() { throw new DOMException("denied", "SecurityError"); } });`
+
+// Without a database the local store keeps the plans and the gear, and hands
+// them over once there is one.
+func TestPlansWithoutADatabase(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		s := serve(t, withScript(t, "denied.html", noDatabase).Handler())
+		p := open(t, engine, Options{})
+		visit(t, p, s.URL()+"denied.html")
+		write(t, p, "name", "One (invented)")
+		inPage(t, p, nil, `
+			await click("#menu-button"); await click("#plan-new"); await until(async () => !(await module("state")).state.plan.name);
+			await (await module("inventory")).addPieces([{ id: "sling 1", kind: "sling", wll_t: 2 }]);`)
+		write(t, p, "name", "Two (invented)")
+		list := func() []string {
+			var got []string
+			inPage(t, p, &got, `return (await (await module("plans")).listPlans()).map((r) => r.plan.name).sort();`)
+			return got
+		}
+		for range 2 {
+			visit(t, p, s.URL()+"denied.html")
+			assert.Contains(t, planNow(t, p), "Two (invented)", "the plan in work")
+			assert.Equal(t, []string{"One (invented)", "Two (invented)"}, list())
+			var lost bool
+			require.NoError(t, p.Script(&lost, `return Boolean(document.querySelector("[data-bar=loss]"))`))
+			assert.False(t, lost, "nothing is said to be lost")
+		}
+
+		visit(t, p, s.URL())
+		assert.Equal(t, []string{"One (invented)", "Two (invented)"}, list(), "the database has them now")
+		var left []string
+		var gear int
+		inPage(t, p, &gear, `return (await (await module("inventory")).gearPieces()).length;`)
+		assert.Equal(t, 1, gear)
+		require.NoError(t, p.Script(&left, `return Object.keys(localStorage).filter((key) => key.startsWith("pullline.kept."))`))
+		assert.Empty(t, left)
+		visit(t, p, s.URL())
+		assert.Equal(t, []string{"One (invented)", "Two (invented)"}, list())
+	})
+}
+
+// A damaged record does not hide the others: it goes to a file or away.
+func TestDamagedRecords(t *testing.T) {
+	damage := map[string]string{
+		"index.html": `
+			const { transact } = await module("storage");
+			await transact("meta", "", () => ({ put: [
+				["plans", { id: "damaged 1", plan: 7, revision: 1 }],
+				["plans", { id: "damaged 2" }],
+				["plans", { id: "damaged 3", plan: { version: 1, name: "Half (invented)" }, revision: "one", changed: NaN }],
+				["gear", { id: "list", list: "all of it" }],
+			] }));`,
+		"denied.html": `
+			localStorage.setItem("pullline.kept.plans.1", '{"plan": 7}');
+			localStorage.setItem("pullline.kept.plans.2", '{"id": "2", "plan": {"na');
+			localStorage.setItem("pullline.kept.plans.3", "[]");
+			localStorage.setItem("pullline.kept.gear.list", '{"id": "list", "list": "all of it"}');`,
+	}
+	each(t, func(t *testing.T, engine string) {
+		s := serve(t, withScript(t, "denied.html", noDatabase).Handler())
+		for page, script := range damage {
+			p := open(t, engine, Options{})
+			visit(t, p, s.URL()+page)
+			write(t, p, "name", "Whole (invented)")
+			inPage(t, p, nil, `await (await module("plans")).save();`+script)
+			visit(t, p, s.URL()+page)
+			assert.Contains(t, planNow(t, p), "Whole (invented)", page)
+			var got struct {
+				Names   []string
+				Damaged int
+				Saved   []string
+				Left    int
+			}
+			gear(t, p, &got, `
+				const out = { saved: [] };
+				await openGear(); // puts the damaged list aside
+				await close();
+				await click("#menu-button");
+				await click("#plan-list");
+				const damaged = () => [...document.querySelectorAll("[data-damaged]")];
+				await until(() => damaged().length && document.querySelector(".plan-row"));
+				out.damaged = damaged().length;
+				out.names = [...document.querySelectorAll(".plan-row .plan-title")].map((e) => e.textContent);
+				for (const one of damaged()) {
+					one.dataset.now = "";
+					out.saved.push((await saved("[data-now] [data-act=save-damaged]")).text);
+					const many = damaged().length;
+					one.querySelector("[data-act=drop-damaged]").click();
+					await click("dialog:not(.panel) button.main");
+					await until(() => damaged().length < many);
+				}
+				out.left = (await (await module("plans")).listDamaged()).length;
+				return out;`)
+			assert.Equal(t, []string{"Whole (invented)"}, got.Names, page)
+			assert.Equal(t, 4, got.Damaged, page)
+			assert.Contains(t, strings.Join(got.Saved, "\n"), "7", page)
+			assert.Contains(t, strings.Join(got.Saved, "\n"), "all of it", page)
+			assert.Zero(t, got.Left, page)
+			quiet(t, p)
+		}
+	})
+}
+
+// A frame on another page of the same site neither shows nor changes what the
+// user keeps: not of the same origin, and not of another one.
+func TestAFrameOfTheSameSiteKeepsNothing(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		files := build.Files{"course.html": []byte(`<!doctype html><html lang="en"><meta charset="utf-8"><title>Course</title><iframe title="view" src="./?units=us" style="width: 900px; height: 700px"></iframe>`)}
+		for name, body := range site(t).Site {
+			if name != "course.html" {
+				files[name] = body
+			}
+		}
+		s := serve(t, files.Handler())
+		other := serve(t, build.Files{"index.html": []byte(strings.Replace(string(files["course.html"]), "./", s.URL(), 1))}.Handler())
+		p := open(t, engine, Options{})
+		visit(t, p, s.URL())
+		write(t, p, "name", "Kept (invented)")
+		stored := func() (text string) {
+			inPage(t, p, &text, `
+				await (await module("plans")).save();
+				await (await module("journal")).flushed();
+				const { readAll } = await module("storage");
+				const small = (await readAll("meta")).filter((r) => !String(r.key).startsWith("journal"));
+				const plans = (await readAll("plans")).map((r) => [r.id, r.plan.name, r.revision]);
+				const said = ["pullline.changed", "pullline.said"]; // changes with every visit
+				return JSON.stringify([plans, await readAll("gear"), small, Object.entries(localStorage).filter(([key]) => !said.includes(key)).sort()]);`)
+			return text
+		}
+		before := stored()
+		require.Contains(t, before, "Kept (invented)")
+		for _, course := range []string{s.URL() + "course.html", other.URL()} {
+			require.NoError(t, p.Go(course))
+			frame, err := p.WaitFor("iframe", wait)
+			require.NoError(t, err)
+			require.NoError(t, p.Frame(frame))
+			assert.NotEqual(t, "unknown", verdict(t, p))
+			assert.NotContains(t, planNow(t, p), "Kept (invented)", course)
+			write(t, p, "name", "Of the course (invented)")
+			inPage(t, p, nil, `
+				await (await module("plans")).save();
+				(await module("settings")).choose("theme", "dark");
+				await (await module("inventory")).addPieces([{ id: "sling 1", kind: "sling", wll_t: 2 }]);`)
+			assert.Contains(t, planNow(t, p), "Of the course (invented)", "it works for this visit")
+			require.NoError(t, p.Frame())
+			visit(t, p, s.URL())
+			assert.Equal(t, before, stored(), course)
+		}
+	})
+}
