@@ -96,19 +96,25 @@ export async function flushed() {
 }
 
 function pump() {
-  pumping ??= write().finally(() => { pumping = null; });
+  pumping ??= toDatabase();
+}
+
+async function toDatabase() {
+  try {
+    if (await inDatabase()) {
+      await write();
+    } else { // the local store has it, or nothing does
+      waiting.clear();
+      tellLost();
+    }
+  } catch (err) {
+    if (!(err instanceof Leaving)) tellLost(err); // the next change tries again
+  } finally {
+    pumping = null; // at once: what comes next begins anew
+  }
 }
 
 async function write() {
-  try {
-    if (!await inDatabase()) { // the local store has it, or nothing does
-      waiting.clear();
-      tellLost();
-      return;
-    }
-  } catch {
-    return; // the page is being left
-  }
   while (waiting.size) {
     const now = [...waiting];
     waiting.clear();
@@ -121,8 +127,7 @@ async function write() {
       for (const [id] of now) if (!waiting.has(id)) loose.delete(id);
     } catch (err) {
       for (const [id, entry] of now) if (!waiting.has(id)) waiting.set(id, entry);
-      if (!(err instanceof Leaving)) tellLost(err); // the next change tries again
-      return;
+      throw err;
     }
   }
 }
@@ -149,7 +154,7 @@ export async function openJournal() {
   });
   const database = await inDatabase();
   lasts = await lasting();
-  if (database) await fromLocalStore();
+  if (database) await fromLocalStore().catch(console.error); // what is left there waits for the next start
   const found = new Map();
   const take = (entry) => {
     const good = typeof entry?.id === "string" && Number.isFinite(entry.at);

@@ -335,14 +335,16 @@ func TestDamagedRecords(t *testing.T) {
 				Saved   []string
 				Left    int
 			}
-			gear(t, p, &got, `
-				const out = { saved: [] };
+			gear(t, p, nil, `
 				await openGear(); // puts the damaged list aside
 				await close();
 				await click("#menu-button");
 				await click("#plan-list");
+				await until(() => document.querySelector("[data-damaged]") && document.querySelector(".plan-row"));`)
+			shot(t, p, "list of "+page)
+			gear(t, p, &got, `
+				const out = { saved: [] };
 				const damaged = () => [...document.querySelectorAll("[data-damaged]")];
-				await until(() => damaged().length && document.querySelector(".plan-row"));
 				out.damaged = damaged().length;
 				out.names = [...document.querySelectorAll(".plan-row .plan-title")].map((e) => e.textContent);
 				for (const one of damaged()) {
