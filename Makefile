@@ -1,6 +1,7 @@
 # make run       build the page and serve it on this machine
 # make test      everything that is checked; 0 when it passes
 # make build     dist/site/ and dist/pullline.html
+# make fuzz      hostile inputs for five minutes each; FUZZTIME sets another time
 # make bench     how long the calculations take, natively and in the browsers
 # make screenshot  take the picture in README.md anew
 # make browsers  install the browsers the tests drive (Debian)
@@ -8,7 +9,7 @@
 # PULLLINE_NO_BROWSER=1 leaves the browser tests out.
 # PULLLINE_SHOTS=DIR keeps the screenshots they take.
 
-.PHONY: run build test vet test-go test-wasm test-browsers bench screenshot browsers
+.PHONY: run build test vet test-go test-fuzz fuzz test-wasm test-browsers bench screenshot browsers
 
 WASM_EXEC = $(shell go env GOROOT)/lib/wasm/go_js_wasm_exec
 
@@ -18,7 +19,7 @@ run:
 build:
 	go run ./wasm/site build
 
-test: vet test-go test-wasm test-browsers
+test: vet test-go test-fuzz test-wasm test-browsers
 
 vet:
 	go vet ./...
@@ -30,6 +31,20 @@ vet:
 test-go:
 	go test ./rigging/...
 	go test -count=1 ./wasm/site/...
+
+# Every fuzz target for a second; what it begins with lies in testdata/fuzz of
+# its package, and an input that fails is written there.
+FUZZTIME = 1s
+
+fuzz: FUZZTIME = 5m
+fuzz: test-fuzz
+
+test-fuzz:
+	@for dir in $$(grep -rl --include=*_test.go '^func Fuzz' rigging | xargs -n1 dirname | sort -u); do \
+		for name in $$(go test -list '^Fuzz' ./$$dir | grep '^Fuzz'); do \
+			go test -run '^$$' -fuzz "^$$name\$$" -fuzztime $(FUZZTIME) ./$$dir || exit 1; \
+		done; \
+	done
 
 # The same tests in WebAssembly, where the page computes.
 test-wasm:

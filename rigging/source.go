@@ -86,13 +86,20 @@ func copied(table []Entry) []Entry { return append([]Entry(nil), table...) }
 // short writes a number for a message, to the digits given.
 func short(v float64, digits int) string { return strconv.FormatFloat(v, 'g', digits, 64) }
 
+// givenText is the text of a number that was given, or says that it is none.
+func givenText(v float64, text string) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "not a finite number"
+	}
+	return text
+}
+
 // outsideTable is the error that v, in the unit named, is outside a table.
 func outsideTable(what string, v float64, unit, accepted string) error {
-	given := short(v, 4)
 	if unit != "" {
-		given += " " + unit
+		unit = " " + unit
 	}
-	return &TableError{What: what, Given: given, Accepted: accepted}
+	return &TableError{What: what, Given: givenText(v, short(v, 4)+unit), Accepted: accepted}
 }
 
 // positive is an error unless v is a finite number above nothing.

@@ -72,13 +72,15 @@ func (r SurveyReading) number(v float64) string {
 }
 
 func (r SurveyReading) text(v float64) string {
+	text := r.number(v)
 	switch r.Unit {
 	case "rad":
-		return r.number(v) + "°"
+		text += "°"
 	case "":
-		return r.number(v)
+	default:
+		text += " " + r.Unit
 	}
-	return r.number(v) + " " + r.Unit
+	return givenText(v, text)
 }
 
 // The readings are tables: these functions are one expression each, so that

@@ -1,6 +1,7 @@
 // Small helpers for building and updating the page. All text goes in as
 // text, never as markup.
 
+const LONGEST = 20000; // characters of a text that is shown; a longer one is cut
 const SVG = "http://www.w3.org/2000/svg";
 
 // el makes an element. Props: class, text, on (events), or any attribute; a
@@ -18,7 +19,7 @@ function fill(node, props, children) {
     if (name === "on") {
       for (const [event, listener] of Object.entries(value)) node.addEventListener(event, listener);
     } else if (name === "text") {
-      node.textContent = value;
+      setText(node, value);
     } else {
       setAttr(node, name, value);
     }
@@ -37,7 +38,8 @@ export function setAttr(node, name, value) {
 }
 
 export function setText(node, text) {
-  const wanted = text ?? "";
+  const whole = text ?? "";
+  const wanted = whole.length > LONGEST ? `${whole.slice(0, LONGEST)}…` : whole;
   if (node.textContent !== wanted) node.textContent = wanted;
 }
 

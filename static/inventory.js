@@ -7,13 +7,17 @@ import { button, openDialog } from "./dialogs.js";
 import { el, keyed, setAttr, setNote, setText, show, svg } from "./dom.js";
 import { saveText } from "./files.js";
 import { makeForm, setOptions } from "./form.js";
+import { isObject, same } from "./intake.js";
+import { keep, kept, keptMost, leftBehind, settle, tab, takenUp } from "./journal.js";
 import { ask, notice, say } from "./messages.js";
 import { askInventory, takePicked, today } from "./state.js";
-import { lasting, readOne, transact } from "./storage.js";
+import { Leaving, lasting, readOne, transact } from "./storage.js";
 
 const STORE = "gear";
 const RECORD = "list";
-const SAVE_AFTER = 300; // ms without a change
+const ENTRY = `gear/${tab}`; // of the list, in the journal
+const SAVE_AFTER = 300; // ms without a change; the journal bridges them
+const MOST_SHEETS = 20; // worksheets begun and not recorded yet
 const BIGGEST = 5e6; // bytes of a file
 
 const CALENDAR = "M5 7H27V27H5ZM5 12.5H27M11 3.5V8M21 3.5V8";
@@ -39,39 +43,98 @@ function setFit(mark, key) {
   setAttr(mark.children[1], "d", MARKS[known][1]);
 }
 
-// The store. The list is one record with a count of its writings, so that one
-// window does not write over what another has written.
+// The store. The list is one record { id, list, written, edits } with a count
+// of its writings, so that one window does not write over what another has
+// written, and the last entries of the journal that are in it, by their pages.
 let list = null;
 let written = 0;
+let journaled = 0; // the moment of the entry that the store has not, 0 without one
 let saving = 0;
 let chain = Promise.resolve();
 
+const whole = (record) => isObject(record?.list);
+
 async function read() {
+  if (journaled) return; // what is here is newer than the store
+  for (const entry of leftBehind("gear/")) await takeUp(entry);
   const record = await readOne(STORE, RECORD).catch(() => undefined);
-  const good = record && typeof record.list === "object" && record.list !== null;
-  list = good ? record.list : askInventory({ do: "new" })?.list ?? null;
-  written = good ? record.written ?? 0 : 0;
+  if (record && !whole(record)) await putAside(record);
+  list = whole(record) ? record.list : askInventory({ do: "new" })?.list ?? null;
+  written = whole(record) ? record.written ?? 0 : 0;
+}
+
+// putAside lays a damaged list among the plans, where damaged records are
+// shown.
+async function putAside(record) {
+  const id = `gear ${Date.now()}`;
+  await transact(STORE, RECORD, () => ({ put: [["plans", { id, damaged: typeof record.damaged === "string" ? record.damaged : JSON.stringify(record) }]], drop: [[STORE, RECORD]] }));
+  notice("gear", "The gear list kept on this device is damaged. It can be saved to a file or deleted under Plans.");
+}
+
+// takeUp stores what a page that has ended could not store.
+async function takeUp(entry) {
+  const { tab: page, at, value } = entry;
+  if (whole(value)) {
+    const taken = await transact(STORE, RECORD, (stored) => {
+      if (whole(stored) && (stored.edits?.[page] >= at || same(stored.list, value.list))) return { answer: true };
+      if (whole(stored) && stored.written !== value.base) return { answer: false };
+      return { put: [[STORE, { id: RECORD, list: value.list, written: (stored?.written ?? 0) + 1, edits: { ...stored?.edits, [page]: at } }]], answer: true };
+    });
+    if (!taken) return offerOther(value.list, "The gear list was changed in two windows, and one of them has ended. The other one’s is shown.", () => takenUp(entry));
+  }
+  takenUp(entry);
+}
+
+// offerOther offers a list that did not become the one on this device.
+function offerOther(other, words, done) {
+  notice("gear-other", `${words} Save the one that is not shown to a file, and read it from there to add its pieces.`, "Save it to a file", () => {
+    saveText("gear-list-other.json", listText(other));
+    done();
+  });
+}
+
+const listText = (which) => `${JSON.stringify(which, null, 2)}\n`;
+
+function journal() {
+  journaled = keep(ENTRY, { list, base: written });
 }
 
 function save() {
   clearTimeout(saving);
   saving = 0;
-  chain = chain.then(async () => {
-    const mine = list;
-    const next = written + 1;
-    const other = await transact(STORE, RECORD, (stored) => (stored && (stored.written ?? 0) !== written
-      ? { answer: stored }
-      : { put: [[STORE, { id: RECORD, list: mine, written: next }]] }));
-    if (!other) {
-      written = next;
-      return;
-    }
-    list = other.list;
-    written = other.written ?? 0;
-    drawOpen?.();
-    notice("gear", "The gear list was changed in another window. That one is shown now; the last change here was not kept.");
-  }).catch(() => notice("gear", "The gear list could not be stored on this device. Save it to a file before leaving."));
+  chain = chain.then(saveOnce).catch((err) => {
+    if (err instanceof Leaving) return; // the journal has it
+    notice("gear", "The gear list could not be stored on this device. Save it to a file before leaving.", "Save it to a file", () => saveText("gear-list.json", listText(list)));
+  });
   return chain;
+}
+
+async function saveOnce() {
+  const mine = list;
+  const at = journaled;
+  if (!at) return;
+  const next = written + 1;
+  const other = await transact(STORE, RECORD, (stored) => (whole(stored) && (stored.written ?? 0) !== written
+    ? { answer: stored }
+    : { put: [[STORE, { id: RECORD, list: mine, written: next, edits: { ...stored?.edits, [tab]: at } }]] }));
+  if (!other) {
+    written = next;
+    if (journaled === at) {
+      journaled = 0;
+      settle(ENTRY, at);
+    } else { // changed meanwhile: on top of what is stored now
+      journal();
+      saveSoon();
+    }
+    return;
+  }
+  const lost = list;
+  list = other.list;
+  written = other.written ?? 0;
+  const entry = journaled;
+  journaled = 0;
+  drawOpen?.();
+  offerOther(lost, "The gear list was changed in another window. That one is shown now.", () => settle(ENTRY, entry));
 }
 
 function saveSoon() {
@@ -81,10 +144,6 @@ function saveSoon() {
 
 let drawOpen = null; // draws the panel that is open
 let mostRecent = ""; // where a piece was last put in the plan
-
-addEventListener("pagehide", () => {
-  if (saving) save();
-});
 
 function call(more) {
   return askInventory({ list, today: today(), ...more });
@@ -100,6 +159,7 @@ function change(more) {
       notice("gear", `Nothing was changed: ${err.message}.`);
       return null;
     }
+    journal();
     saveSoon();
   }
   return answer;
@@ -147,7 +207,7 @@ export async function openInventory(picked) {
   const mend = el("div", { class: "gear-mend" });
   const files = el("details", { class: "gear-files" }, el("summary", { text: "Files: save the list, read one" }),
     el("div", { class: "actions" },
-      button("Save the gear list", () => saveText("gear-list.json", `${JSON.stringify(list, null, 2)}\n`), "", { "data-do": "save" }),
+      button("Save the gear list", () => saveText("gear-list.json", listText(list)), "", { "data-do": "save" }),
       button("Save as a table (CSV)", saveTable, "", { "data-do": "save-table" }),
       button("Read from a file", () => chooser.click(), "", { "data-do": "read" })),
     el("p", { class: "quiet", text: "Reads a gear list, or a table with the names of the columns in its first row as the saved table has them. The worksheets are only in the gear list's own file." }), chooser);
@@ -298,15 +358,19 @@ export async function openInventory(picked) {
         }, "plain")));
   }
 
-  // The worksheet.
+  // The worksheet. One that is begun waits in the journal for its piece.
+  const sheetEntry = () => `sheet/${view.rows.find((r) => r.path === open)?.title ?? open}`;
+
   function startSheet() {
-    sheet = { answers: {}, by: "", date: today() };
+    sheet = kept(sheetEntry()) ?? { answers: {}, by: "", date: today() };
     const root = el("div", {});
     sheetForm.replaceChildren(root);
     sheets = makeForm(root, el("div", {}), {
       edit: (path, text) => {
         if (path.startsWith("answers.")) sheet.answers = { ...sheet.answers, [path.slice("answers.".length)]: text };
         else sheet = { ...sheet, [path]: text };
+        keep(sheetEntry(), sheet);
+        keptMost("sheet/", MOST_SHEETS);
         draw();
       },
       done: () => {},
@@ -320,9 +384,14 @@ export async function openInventory(picked) {
   }
 
   function keepSheet(withRetiring) {
+    const done = sheetEntry();
     const answer = change({ do: "record", path: open, ...sheet, retire: withRetiring });
-    if (answer?.changes?.length) go(open);
-    else draw();
+    if (answer?.changes?.length) {
+      keep(done, null);
+      go(open);
+    } else {
+      draw();
+    }
     tell(answer?.message ?? "");
   }
 
@@ -415,6 +484,6 @@ export async function openInventory(picked) {
   if (!await lasting()) tell("This browser does not let the page keep the gear list. Save it to a file before leaving.");
   await closed;
   drawOpen = null;
-  if (saving) save();
+  if (journaled) save();
 }
 

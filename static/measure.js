@@ -6,19 +6,34 @@ import { el, keyed, setAttr, setNote, setText, show } from "./dom.js";
 import { makePicture } from "./drawing.js";
 import { setOptions } from "./form.js";
 import { PHONE_WORDS, watchPhone } from "./incline.js";
+import { isObject, nameOf } from "./intake.js";
+import { keep, kept as keptBefore, keptMost } from "./journal.js";
 import { say } from "./messages.js";
 import { makePhoto, noPhotos } from "./photo.js";
+import { workId, workKept } from "./plans.js";
 import { askMeasure, state, takeMeasured } from "./state.js";
 
-const drafts = new Map(); // readings typed and not used yet, by plan and field
+const MOST_DRAFTS = 20; // readings typed and not used yet wait in the journal
 const SPOKEN = 900; // ms without a change until the result is said aloud
 let count = 0;
+
+// fromDraft gives the readings that were kept, each part only where it is one.
+function fromDraft(kept) {
+  const part = (name, other) => (isObject(kept?.[name]) ? structuredClone(kept[name]) : other);
+  const photos = noPhotos().map((photo, n) => {
+    const { w, h, marks } = kept?.photos?.[n] ?? {};
+    return w > 0 && h > 0 && isObject(marks) ? { ...photo, w, h, marks: structuredClone(marks) } : photo;
+  });
+  return { method: typeof kept?.method === "string" ? kept.method : "", texts: part("texts", null), pm: part("pm", null), sights: part("sights", {}), photos };
+}
 
 // openMeasure shows the dialog for a field; used(path) is called when a result
 // has gone into the plan.
 export function openMeasure(field, used) {
-  const draftKey = JSON.stringify([state.plan.name ?? "", state.settings.units, field]);
-  const job = drafts.get(draftKey) ?? { field, method: "", texts: null, pm: null, sights: {}, photos: noPhotos() };
+  const draftOf = (plan) => `readings/${JSON.stringify([plan, state.settings.units, field])}`;
+  // A plan that is not kept yet has another id with every visit.
+  const drafts = workKept() ? [draftOf(workId())] : [draftOf(workId()), draftOf(nameOf(state.plan))];
+  const job = fromDraft(drafts.map(keptBefore).find(Boolean));
   const id = `measure-${++count}`;
   let answer = null;
   let phone = null; // { key, hold, stop, panel }
@@ -38,7 +53,10 @@ export function openMeasure(field, used) {
   const formula = el("p", { class: "formula" });
   const working = el("ul", {});
   const source = el("p", { class: "source" });
-  const photo = makePhoto(job.photos, () => ask());
+  const photo = makePhoto(job.photos, () => {
+    remember();
+    ask();
+  });
   const foot = el("div", { class: "measure-foot" }, message, results);
   const dialog = el("dialog", { class: "measure", "aria-labelledby": title.id },
     el("div", { class: "measure-top" }, title, close),
@@ -55,6 +73,13 @@ export function openMeasure(field, used) {
       photos: job.photos.map(({ w, h, marks }) => ({ w, h, marks })), photo: photo.current,
       box: { w: Math.min(box, 640), h: Math.min(box * 0.56, 340) }, ...more,
     };
+  }
+
+  function remember() {
+    const { method: by, texts, pm, sights, photos } = job;
+    const now = structuredClone({ method: by, texts, pm, sights, photos: photos.map(({ w, h, marks }) => ({ w, h, marks })) });
+    for (const id of drafts) keep(id, now);
+    keptMost("readings/", MOST_DRAFTS);
   }
 
   function ask() {
@@ -159,6 +184,7 @@ export function openMeasure(field, used) {
   function type(key, where, text) {
     job[where][key] = text;
     delete job.sights[key]; // what is typed counts
+    remember();
     ask();
   }
 
@@ -188,12 +214,14 @@ export function openMeasure(field, used) {
     take.addEventListener("click", () => {
       if (!mine.at) return;
       sights().taken.push(mine.at);
+      remember();
       ask();
     });
     const restart = () => {
       delete job.sights[key];
       job.texts[key] = "";
       job.pm[key] = "";
+      remember();
       ask();
     };
     again.addEventListener("click", restart);
@@ -256,13 +284,12 @@ export function openMeasure(field, used) {
       say("Put into the plan");
       return;
     }
-    drafts.delete(draftKey);
+    for (const id of drafts) if (keptBefore(id)) keep(id, null);
     finish();
     used(given.focus);
   }
 
   function leave() {
-    drafts.set(draftKey, job);
     finish();
     used("");
   }
@@ -283,6 +310,7 @@ export function openMeasure(field, used) {
   method.addEventListener("change", () => {
     closePhone();
     job.method = method.value;
+    remember();
     ask();
     dialog.querySelector(".measure-body").scrollTo({ top: 0 });
   });

@@ -13,6 +13,7 @@ import { makeForm } from "./form.js";
 import { openInventory } from "./inventory.js";
 import { openMeasure } from "./measure.js";
 import { nameOf } from "./intake.js";
+import { onLost } from "./journal.js";
 import { showKeys, startKeys } from "./keys.js";
 import { startInstalling } from "./lasting.js";
 import { dismiss, notice, passing, say } from "./messages.js";
@@ -118,15 +119,28 @@ function drawRest(view, shown) {
 }
 let exampleSaid = false;
 
-let lossSaid = false;
-function notKept(err) {
+// notStored is told why a plan could not be stored, notKept what of all that
+// is typed could not.
+function notStored(err) {
   if (framed) return; // a frame is for this visit only, and nobody expects otherwise
   if (err?.name === "QuotaExceededError") {
-    notice("loss", "There is no room left on this device for the plan. Save it to a file, then empty the bin under Plans.");
-  } else if (!lossSaid) {
-    notice("loss", "This browser does not let the page keep the plan. Save it to a file before leaving.");
+    notice("loss", "There is no room left on this device for the plan. Save it to a file, then empty the bin under Plans.", ...toFile);
+    lossSaid.add("plan");
+  } else {
+    notKept("plan/");
   }
-  lossSaid = true;
+}
+
+const toFile = ["Save it to a file", () => savePlanFile(state.plan)];
+const lossSaid = new Set();
+
+function notKept(id) {
+  const [kind] = id.split("/");
+  if (framed || lossSaid.has(kind)) return;
+  lossSaid.add(kind);
+  if (kind === "plan") notice("loss", "This browser does not let the page keep the plan. Save it to a file before leaving.", ...toFile);
+  else if (kind === "practice") notice("loss-practice", "This browser does not let the page keep the answers to the sheet: they are gone when the page is left.");
+  else if (kind === "readings") notice("loss-readings", "This browser does not let the page keep readings: put what they give into the plan, and save that to a file.");
 }
 
 // startAnother takes another plan into work and offers the way back.
@@ -276,6 +290,7 @@ async function run() {
   start(calculator, (text) => {
     notice("answer", text);
   });
+  onLost(notKept);
   const kept = await firstPlan(await planGiven(problems));
   if (kept) {
     begin(kept.plan, kept.origin);
@@ -288,7 +303,7 @@ async function run() {
   }
   onView(draw);
   begun({
-    notKept,
+    notStored,
     forked: (name) => notice("fork", `This plan was also changed in another window. Both are kept; yours is now “${name}”.`),
     newer: (name) => notice("fork", `“${name}” was changed in another window. Changing it here as well makes a copy.`, "Show the newer one", () => {
       dismiss("fork");

@@ -9,7 +9,8 @@ import { keepingPart } from "./lasting.js";
 import { makeMark, setMark } from "./marks.js";
 import { ask, notice, say } from "./messages.js";
 import {
-  addPlan, archivePlan, binPlan, duplicatePlan, emptyBin, listPlans, openRecord, renamePlan, restorePlan, startPlan, workId, workedOut,
+  addPlan, archivePlan, binPlan, dropDamaged, duplicatePlan, emptyBin, listDamaged, listPlans, openRecord, renamePlan, restorePlan, startPlan,
+  workId, workedOut,
 } from "./plans.js";
 import { edit, endGroup, newPlan, nextStem } from "./state.js";
 
@@ -28,6 +29,7 @@ export function showPlans(addFile) {
   const search = el("input", { type: "text", inputmode: "search", autocomplete: "off", "aria-label": "Search by name, notes or species", placeholder: "Search name, notes, species" });
   const list = el("ul", { class: "plan-list" });
   const none = el("p", { class: "quiet" });
+  const broken = el("ul", { class: "damaged-list" });
   const empty = button("Empty the bin", async () => {
     const many = records.filter((r) => r.binned).length;
     if (!await ask("Empty the bin?", `${plural(many, "plan")} would be deleted for good.`, "Delete for good", "Keep them")) return;
@@ -49,7 +51,7 @@ export function showPlans(addFile) {
   body.append(
     el("div", { class: "list-top" },
       button("New plan", () => go(() => startPlan(newPlan(), "own")), "main", { "data-do": "new" }), search),
-    keeping.line, shelves, list, none, el("div", { class: "actions" }, empty), keeping.part);
+    keeping.line, broken, shelves, list, none, el("div", { class: "actions" }, empty), keeping.part);
   search.addEventListener("input", draw);
 
   async function run(change, word) {
@@ -77,7 +79,21 @@ export function showPlans(addFile) {
 
   async function read() {
     records = await listPlans();
+    const damaged = await listDamaged();
+    show(broken, damaged.length > 0);
+    keyed(broken, damaged, (d) => String(d.id), makeDamaged);
     draw();
+  }
+
+  // What is damaged is nobody's guess: it goes to a file as it is, or away.
+  function makeDamaged({ id, text }) {
+    return el("li", { "data-damaged": id },
+      el("p", {}, el("strong", { text: "A damaged record" }), el("span", { class: "quiet", text: text ? ` ${cut(text.replace(/\s+/g, " "), 120)}` : " The browser cannot read it any more." })),
+      el("div", { class: "actions" },
+        text ? button("Save it to a file", () => saveText("damaged-record.json", text), "", { "data-act": "save-damaged" }) : null,
+        button("Delete it", async () => {
+          if (await ask("Delete the damaged record?", "It would be gone for good. The other plans stay as they are.", "Delete for good", "Keep it")) await run(() => dropDamaged(id), "Deleted.");
+        }, "", { "data-act": "drop-damaged" })));
   }
 
   function draw() {

@@ -1,27 +1,25 @@
 // The plans kept on this device, and the one in work among them.
 //
-// Every change goes into the journal at once and into the database soon
-// after, in one transaction; so a page that is killed loses nothing. A plan
-// has a revision: when another window has stored a newer one than this window
-// began with, this window's goes into a plan of its own and both stay.
+// Every change goes into the journal at once and among the plans soon after,
+// in one transaction; so a page that is killed loses nothing. A plan has a
+// revision: when another window has stored a newer one than this window began
+// with, this window's goes into a plan of its own and both stay.
 
-import { Refused, nameOf, same } from "./intake.js";
+import { Refused, isObject, nameOf, same } from "./intake.js";
+import { keep, leftBehind, moment, openJournal, settle, tab, takenUp } from "./journal.js";
 import { version } from "./rigging.js";
 import { emptyPlan, look, onPlan, onView, openPlan, state, treeWords } from "./state.js";
-import {
-  Leaving, dropJournal, dropOldPlan, here, lasting, oldPlan, onOthers, readAll, readJournals, readOne, setHere, tellOthers, transact, writeJournal,
-} from "./storage.js";
+import { Leaving, dropOldPlan, here, lasting, oldPlan, onOthers, readAll, readOne, setHere, tellOthers, transact } from "./storage.js";
 
 const SAVE_AFTER = 150; // ms without a change; the journal bridges them
+const ENTRY = `plan/${tab}`; // of the plan in work, in the journal
 const HISTORIES = 20; // plans whose undo steps are kept while the page is open
 
-const tab = newId();
-let disk = true; // the database keeps what is written
-let journaled = false; // the journal holds something the database has not
+let journaled = 0; // the moment of the entry that the store has not, 0 without one
 let saving = null;
 let due = 0;
 let troubled = "";
-let tell = { notKept() {}, forked() {}, newer() {} };
+let tell = { notStored() {}, forked() {}, newer() {} };
 
 // work is the plan in work as the database has it: plan is the very object
 // stored, revision 0 while it is not stored yet.
@@ -32,11 +30,27 @@ function newId() {
   return Array.from(crypto.getRandomValues(new Uint8Array(12)), (b) => b.toString(16).padStart(2, "0")).join("");
 }
 
-// A record is { id, plan, origin, revision, writer, made, changed (ms),
-// archived, binned (ms or 0), summary }.
+// A record is { id, plan, origin, revision, writer, edits, made, changed (ms),
+// archived, binned (ms or 0), summary }. edits are the moments of the last
+// entry of the journal that is in it, by the page that wrote them: an entry
+// that is there still, though settled, is then known for an old one.
 function newRecord(plan, more) {
   const now = Date.now();
-  return { id: newId(), plan, origin: "own", revision: 1, writer: tab, made: now, changed: now, archived: false, binned: 0, summary: null, ...more };
+  return { id: newId(), plan, origin: "own", revision: 1, writer: tab, edits: {}, made: now, changed: now, archived: false, binned: 0, summary: null, ...more };
+}
+
+const PAGES = 8; // whose last edits a record names
+
+function edited(before, page, at) {
+  const all = Object.entries({ ...before?.edits, [page]: at }).sort(([, a], [, b]) => b - a);
+  return Object.fromEntries(all.slice(0, PAGES));
+}
+
+// whole says whether a record is one; a damaged one is shown as such and
+// touches nothing else.
+export function whole(record) {
+  return isObject(record?.plan) && Number.isInteger(record.revision) && Number.isFinite(record.changed) && Number.isFinite(record.binned)
+    && (record.summary === null || isObject(record.summary));
 }
 
 export function workId() {
@@ -52,16 +66,15 @@ export function workKept() {
 // origin }, or null where there is none. One that is given is none of those
 // kept until it is changed.
 export async function firstPlan(given) {
-  holdTab();
-  disk = await lasting();
+  await openJournal();
   let last = "";
   try {
-    last = await fromJournals() || await fromBefore();
+    last = await fromJournal() || await fromBefore();
   } catch (err) {
     console.error(err);
   }
   if (given) return given;
-  const records = await readAll("plans").catch(() => []);
+  const records = (await readAll("plans").catch(() => [])).filter(whole);
   const wanted = [last, here(), (await readOne("meta", "work").catch(() => null))?.id];
   const open = records.filter((r) => !r.binned);
   const newest = open.filter((r) => !r.archived).sort((a, b) => b.changed - a.changed)[0];
@@ -72,7 +85,7 @@ export async function firstPlan(given) {
 }
 
 // begun is called once the first plan is in the state, with what to call when
-// a plan cannot be kept, when this window's became a copy, and when another
+// a plan cannot be stored, when this window's became a copy, and when another
 // window has stored a newer one.
 export function begun(calls) {
   tell = { ...tell, ...calls };
@@ -80,10 +93,8 @@ export function begun(calls) {
   onPlan(changed);
   onView(viewed);
   onOthers(otherWindow);
-  addEventListener("pagehide", () => letGo());
   addEventListener("pageshow", (event) => {
     if (!event.persisted) return;
-    holdTab();
     if (journaled) saveSoon();
     otherWindow(work.id);
   });
@@ -103,54 +114,43 @@ async function fromBefore() {
   const before = oldPlan();
   if (!before) return "";
   const record = newRecord(before.plan, { origin: before.origin });
-  const had = (await readAll("plans")).some((r) => same(r.plan, before.plan));
+  const had = (await readAll("plans")).some((r) => same(r?.plan, before.plan));
   if (before.origin === "own" && !had) await transact("plans", record.id, () => ({ put: [["plans", record]] }));
-  if (disk) dropOldPlan();
+  if (await lasting()) dropOldPlan();
   return before.origin === "own" && !had ? record.id : "";
 }
 
-// fromJournals stores what windows that were killed could not store.
-async function fromJournals() {
-  const alive = await tabsAlive();
-  let last = { changed: 0, id: "" };
-  for (const entry of readJournals()) {
-    if (alive.has(entry.tab)) continue;
-    const id = await transact("plans", entry.id, (stored) => {
-      const more = { plan: entry.plan, origin: entry.origin === "example" ? "example" : "own", changed: Number(entry.changed) || Date.now(), summary: null };
-      if (!stored) return { put: [["plans", newRecord(entry.plan, { ...more, id: entry.id })]], answer: entry.id };
-      if (same(stored.plan, entry.plan)) return { answer: stored.id };
-      if (stored.revision === entry.base || stored.writer === entry.tab) {
-        return { put: [["plans", { ...stored, ...more, revision: stored.revision + 1, binned: 0 }]], answer: stored.id };
-      }
-      const copy = newRecord(copyOf(entry.plan), { ...more, plan: copyOf(entry.plan) });
-      return { put: [["plans", copy]], answer: copy.id };
-    });
-    dropJournal(entry.tab);
-    if (Number(entry.changed) > last.changed) last = { ...entry, id, changed: Number(entry.changed) };
+// fromJournal stores what pages that have ended could not store, and gives the
+// id of the last one's plan.
+async function fromJournal() {
+  let last = "";
+  for (const entry of leftBehind("plan/")) {
+    last = await fromEntry(entry) ?? last;
+    takenUp(entry);
   }
-  if (!disk && last.id) writeJournal({ ...last, tab }); // the journal is all the memory there is
-  return last.id;
+  return last;
 }
 
-// Every window holds a lock in its name, so that the journal of a window that
-// is only slow is left to it; one that is left lets go of it.
-let letGo = () => {};
-
-function holdTab() {
-  try {
-    navigator.locks?.request(`pullline-${tab}`, () => new Promise((done) => { letGo = done; })).catch(() => {});
-  } catch {
-    // no locks: every journal counts as left behind
-  }
-}
-
-async function tabsAlive() {
-  try {
-    const { held } = await navigator.locks.query();
-    return new Set(held.map((lock) => lock.name.replace("pullline-", "")));
-  } catch {
-    return new Set();
-  }
+function fromEntry({ tab: page, at, value }) {
+  if (!isObject(value) || typeof value.id !== "string") return null;
+  const { id, plan, origin, base, changed, archived, binned } = value;
+  if (!isObject(plan)) return transact("plans", id, (stored) => ({ put: stored ? [] : [["plans", value]] })); // damaged, and shown as such
+  const more = { plan, origin: origin === "example" ? "example" : "own", changed: Number(changed) || Date.now(), summary: null };
+  return transact("plans", id, (stored) => {
+    if (!whole(stored)) { // damaged, or not there
+      const aside = stored ? [["plans", { ...stored, id: newId() }]] : [];
+      const kept = newRecord(plan, { ...more, id, edits: { [page]: at }, archived: Boolean(archived), binned: Number(binned) || 0 });
+      return { put: [["plans", kept], ...aside], answer: id };
+    }
+    if (stored.edits?.[page] >= at) return {}; // it is in there already
+    const edits = edited(stored, page, at);
+    if (same(stored.plan, plan)) return { put: [["plans", { ...stored, edits }]], answer: id };
+    if (stored.revision === base || stored.writer === page) {
+      return { put: [["plans", { ...stored, ...more, edits, revision: stored.revision + 1, binned: 0 }]], answer: id };
+    }
+    const copy = newRecord(plan, { ...more, plan: copyOf(plan) });
+    return { put: [["plans", copy], ["plans", { ...stored, edits }]], answer: copy.id };
+  });
 }
 
 export function copyOf(plan) {
@@ -166,9 +166,7 @@ function changed() {
 }
 
 function journal() {
-  journaled = true;
-  const kept = writeJournal({ tab, id: work.id, base: work.revision, plan: state.plan, origin: state.origin, changed: Date.now() });
-  if (!kept && !disk) tell.notKept();
+  journaled = keep(ENTRY, { id: work.id, base: work.revision, plan: state.plan, origin: state.origin, changed: Date.now() });
 }
 
 function saveSoon() {
@@ -207,7 +205,7 @@ export function save() {
     if (err instanceof Leaving) return; // the journal has it, and is read when the page comes back
     if (troubled !== work.id) console.error(err);
     troubled = work.id;
-    tell.notKept(err);
+    tell.notStored(err);
   });
   return saving;
 }
@@ -215,16 +213,19 @@ export function save() {
 async function saveOnce() {
   const { plan, origin } = state;
   const was = work;
-  const fresh = plan !== was.plan || journaled;
+  const at = journaled;
+  const fresh = plan !== was.plan || at > 0;
   const summary = judged.plan === plan ? judged.summary : null;
   if (!fresh && (was.revision === 0 || same(summary ?? was.summary, was.summary))) return;
   const stored = await transact("plans", was.id, (before) => {
     if (!fresh) return before && before.revision === was.revision ? { put: [["plans", { ...before, summary }]], answer: { ...before, plan, summary } } : {};
-    const mine = !before || before.revision === was.revision || before.writer === tab || same(before.plan, plan);
+    const edits = edited(before, tab, at || moment());
+    const mine = !before || whole(before) && (before.revision === was.revision || before.writer === tab || same(before.plan, plan));
     const record = mine
-      ? { ...newRecord(plan, { id: was.id }), ...before, plan, origin, summary, writer: tab, changed: Date.now(), binned: 0, revision: (before?.revision ?? 0) + 1 }
+      ? { ...newRecord(plan, { id: was.id }), ...before, plan, origin, summary, writer: tab, edits, changed: Date.now(), binned: 0, revision: (before?.revision ?? 0) + 1 }
       : newRecord(copyOf(plan), { summary });
-    return { put: [["plans", record], ["meta", { key: "work", id: record.id }]], answer: record };
+    const others = mine ? [] : [["plans", { ...before, edits }]];
+    return { put: [["plans", record], ...others, ["meta", { key: "work", id: record.id }]], answer: record };
   });
   if (!stored) return;
   troubled = "";
@@ -232,7 +233,7 @@ async function saveOnce() {
   if (work === was) { // still in work
     work = { id: stored.id, revision: stored.revision, plan, summary: stored.summary };
     setHere(work.id);
-    settleJournal(plan);
+    settleJournal(plan, at);
   }
   if (fresh) tellOthers(stored.id);
   if (forked && work.id === stored.id) {
@@ -242,14 +243,14 @@ async function saveOnce() {
   if (work.id === stored.id && judged.plan === plan && !same(judged.summary, work.summary)) saveSoon();
 }
 
-function settleJournal(plan) {
+function settleJournal(plan, at) {
   if (state.plan !== plan) { // changed meanwhile: on top of what is stored now
     journal();
     saveSoon();
     return;
   }
-  journaled = false;
-  if (disk) dropJournal(tab);
+  journaled = 0;
+  settle(ENTRY, at);
 }
 
 // rename puts the name of the copy into the plan in work; its undo steps stay.
@@ -271,7 +272,7 @@ async function otherWindow(id) {
 function leave(next, plan, origin, steps) {
   const was = work;
   work = next;
-  journaled = false;
+  journaled = 0;
   const left = openPlan(plan, origin, steps);
   histories.delete(was.id);
   histories.set(was.id, { revision: was.revision, steps: left });
@@ -282,7 +283,7 @@ function leave(next, plan, origin, steps) {
 async function settled() {
   await save();
   if (journaled) await save();
-  if (journaled && disk) throw new Refused("The plan in work could not be stored, so it stays. Save it to a file first, then make room.");
+  if (journaled) throw new Refused("The plan in work could not be stored, so it stays. Save it to a file first, then make room.");
 }
 
 // openRecord takes a kept plan into work; false where it is gone.
@@ -328,15 +329,25 @@ function replacing(stored, plan, id) {
   ];
 }
 
-// listPlans gives all records, that of the plan in work among them, newest
-// first.
+// listPlans gives all records that are whole, that of the plan in work among
+// them, newest first.
 export async function listPlans() {
   await save();
-  const records = await readAll("plans");
+  const records = (await readAll("plans")).filter(whole);
   if (!records.some((r) => r.id === work.id)) {
     records.push(newRecord(state.plan, { id: work.id, revision: 0, origin: state.origin, summary: judged.plan === state.plan ? judged.summary : null }));
   }
   return records.sort((a, b) => b.changed - a.changed);
+}
+
+// listDamaged gives what lies among the plans and is none, as [{ id, text }].
+export async function listDamaged() {
+  return (await readAll("plans")).filter((record) => !whole(record))
+    .map((record) => ({ id: record.id, text: typeof record.damaged === "string" ? record.damaged : JSON.stringify(record, null, 2) }));
+}
+
+export function dropDamaged(id) {
+  return transact("meta", "", () => ({ drop: [["plans", id]] }));
 }
 
 // workedOut gives a record's summary, made anew where it holds no longer or
@@ -388,7 +399,7 @@ export function restorePlan(id) {
 }
 
 export async function emptyBin() {
-  const gone = (await readAll("plans")).filter((r) => r.binned).map((r) => r.id);
+  const gone = (await readAll("plans")).filter((r) => whole(r) && r.binned).map((r) => r.id);
   await transact("meta", "work", () => ({ drop: gone.map((id) => ["plans", id]) }));
   for (const id of gone) histories.delete(id);
 }

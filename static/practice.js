@@ -5,6 +5,8 @@ import { button } from "./dialogs.js";
 import { el, keyed, setAttr, setNote, setText, show } from "./dom.js";
 import { boxOf, makePicture } from "./drawing.js";
 import { readOnly } from "./form.js";
+import { isObject } from "./intake.js";
+import { keep as keepEntry, kept as keptEntry, keptMost } from "./journal.js";
 import { onKeys } from "./keys.js";
 import { dismiss, notice, say } from "./messages.js";
 import { breakPage, printInstead } from "./paper.js";
@@ -12,10 +14,10 @@ import { answered, keep, move, place } from "./place.js";
 import { makeReveal } from "./reveal.js";
 import { showSnippet } from "./snippet.js";
 import { ask } from "./state.js";
-import { loadSheet, saveSheet } from "./storage.js";
 
 const FIRST_BOX = { w: 340, h: 190 }; // until a picture is there to be measured
 const PAPER_BOX = { w: 300, h: 165 };
+const MOST_SHEETS = 20; // the sheets worked on last are kept, in the journal
 
 const parts = {}; // the nodes that are filled
 const cards = new WeakMap(); // the parts of a question's node
@@ -73,6 +75,19 @@ function begin() {
   wrong = first?.message ?? "";
   if (first?.questions) keep({ seed: first.seed, grade: first.grade });
   at = `${place.seed} ${place.grade}`;
+}
+
+// loadSheet gives what was kept of a sheet, or null.
+function loadSheet(key) {
+  const { given, typed: boxes } = keptEntry(`practice/${key}`) ?? {};
+  return isObject(given) && isObject(boxes) ? structuredClone({ key, given, typed: boxes }) : null;
+}
+
+// saveSheet keeps a sheet, in place of what was kept of it before; one
+// without any answer is forgotten.
+function saveSheet(sheet) {
+  keepEntry(`practice/${sheet.key}`, isClean(sheet) ? null : structuredClone(sheet));
+  keptMost("practice/", MOST_SHEETS);
 }
 
 // takeUp begins to work on a sheet, with what was kept of it before.

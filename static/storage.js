@@ -1,10 +1,8 @@
 // The page's memory between visits, on this device only: the one module that
-// touches the browser's stores. Where the browser denies them, everything is
-// kept for this visit only, and nothing fails.
-//
-// Plans, marks and gear lie in a database, written in whole transactions:
-// what was there stays until the new is complete. Small things that must be
-// written at once, before the page can be killed, lie in the local store.
+// touches the browser's stores. Records lie in a database and are written in
+// whole transactions: what was there stays until the new is complete. Where
+// there is no database the local store stands in for it; where that is denied
+// too, everything is kept for this visit only, and nothing fails.
 
 const DATABASE = "pullline";
 const STORES = { plans: "id", meta: "key", gear: "id" };
@@ -13,15 +11,32 @@ const OPEN_LIMIT = 8000; // ms, for opening and for a transaction; some browsers
 const SETTINGS = "pullline.settings";
 const SAID = "pullline.said";
 const OLD_PLAN = "pullline.plan"; // where versions with one plan kept it
+const OLD_SHEETS = "pullline.practice"; // where versions without a journal for them kept practice sheets
 const JOURNAL = "pullline.journal.";
+const STAND_IN = "pullline.kept."; // records, where there is no database
 const HERE = "pullline.here";
+const WINDOW = "pullline.window";
 const CHANGED = "pullline.changed";
-const SHEETS = "pullline.practice";
-const MOST_SHEETS = 20; // the practice sheets worked on last
+
+// apart says that this page stands inside another one that is not this page
+// itself, opened by the user: then it neither shows nor changes what is kept.
+const apart = (() => {
+  if (globalThis.parent === globalThis || !globalThis.parent) return false;
+  try {
+    return parent.location.origin !== location.origin || parent.location.pathname !== location.pathname || parent.parent !== parent;
+  } catch {
+    return true; // of another origin
+  }
+})();
+
+function browser(store) {
+  if (apart) throw new Error("Framed by another page");
+  return globalThis[store];
+}
 
 function read(key, store = "localStorage") {
   try {
-    return JSON.parse(globalThis[store].getItem(key));
+    return JSON.parse(browser(store).getItem(key));
   } catch {
     return null;
   }
@@ -29,7 +44,7 @@ function read(key, store = "localStorage") {
 
 function write(key, value, store = "localStorage") {
   try {
-    globalThis[store].setItem(key, JSON.stringify(value));
+    browser(store).setItem(key, JSON.stringify(value));
     return true;
   } catch {
     return false;
@@ -38,16 +53,25 @@ function write(key, value, store = "localStorage") {
 
 function drop(key) {
   try {
-    globalThis.localStorage.removeItem(key);
+    browser("localStorage").removeItem(key);
   } catch {
     // nothing is kept, so nothing is to be dropped
+  }
+}
+
+// named gives what follows a beginning in the names of the local store.
+function named(beginning) {
+  try {
+    return Object.keys(browser("localStorage")).filter((key) => key.startsWith(beginning)).map((key) => key.slice(beginning.length));
+  } catch {
+    return [];
   }
 }
 
 // denied says that this page has no store at all, as in a sandboxed frame.
 export function denied() {
   try {
-    return !globalThis.localStorage;
+    return !browser("localStorage");
   } catch {
     return true;
   }
@@ -83,50 +107,43 @@ export function dropOldPlan() {
   drop(OLD_PLAN);
 }
 
-// The journal holds what is being changed until the database has it.
-
-export function writeJournal(entry) {
-  return write(JOURNAL + entry.tab, entry);
+// oldSheets gives the practice sheets that an earlier version kept.
+export function oldSheets() {
+  const list = read(OLD_SHEETS);
+  return Array.isArray(list) ? list : [];
 }
 
-export function dropJournal(tab) {
-  drop(JOURNAL + tab);
+export function dropOldSheets() {
+  drop(OLD_SHEETS);
 }
 
-export function readJournals() {
-  const entries = [];
-  try {
-    for (const key of Object.keys(globalThis.localStorage)) {
-      const entry = key.startsWith(JOURNAL) ? read(key) : null;
-      if (isObject(entry) && isObject(entry.plan) && typeof entry.id === "string") entries.push({ ...entry, tab: key.slice(JOURNAL.length) });
-    }
-  } catch {
-    // no store, no journals
-  }
-  return entries;
+// What must be written before anything else happens, by its name: see
+// journal.js.
+
+export function writeNow(name, entry) {
+  return write(JOURNAL + name, entry);
 }
 
-// The answers to practice sheets: { key, given, typed } of each.
-
-let unwritten = null; // the sheets, where the store does not take them
-
-function sheets() {
-  const list = unwritten ?? read(SHEETS);
-  return Array.isArray(list) ? list.filter((s) => isObject(s) && typeof s.key === "string" && isObject(s.given) && isObject(s.typed)) : [];
+export function dropNow(name) {
+  drop(JOURNAL + name);
 }
 
-// loadSheet gives what was kept of a sheet, or null.
-export function loadSheet(key) {
-  return structuredClone(sheets().find((s) => s.key === key) ?? null);
+export function readNow(name) {
+  const entry = read(JOURNAL + name);
+  return isObject(entry) ? entry : null;
 }
 
-// saveSheet keeps a sheet, in place of what was kept of it before; one
-// without any answer is forgotten.
-export function saveSheet(sheet) {
-  const list = sheets().filter((s) => s.key !== sheet.key);
-  if (Object.keys(sheet.given).length || Object.keys(sheet.typed).length) list.push(structuredClone(sheet));
-  const kept = list.slice(-MOST_SHEETS);
-  unwritten = write(SHEETS, kept) ? null : kept;
+// writtenNow gives [name, entry] of each.
+export function writtenNow() {
+  return named(JOURNAL).map((name) => [name, readNow(name)]).filter(([, entry]) => entry);
+}
+
+// swapWindow notes the name of the page in this window and gives the name of
+// the one before it.
+export function swapWindow(name) {
+  const before = read(WINDOW, "sessionStorage");
+  write(WINDOW, name, "sessionStorage");
+  return typeof before === "string" ? before : "";
 }
 
 // here is the id of the plan open in this window, kept with the window.
@@ -152,30 +169,85 @@ export function onOthers(listener) {
   });
 }
 
-// The database. Where there is none, maps stand in for it.
+// The stand-ins for the database: get, all, put and drop work at once.
 
-let memory = null; // stands in for the database
+// In the local store: a text that cannot be read is a damaged record.
+function inLocalStore() {
+  const at = (store, key) => `${STAND_IN}${store}.${key}`;
+  const get = (store, key) => {
+    const text = browser("localStorage").getItem(at(store, key));
+    if (text === null) return undefined;
+    try {
+      const record = JSON.parse(text);
+      if (isObject(record)) return { ...record, [STORES[store]]: key };
+    } catch {
+      // damaged
+    }
+    return { [STORES[store]]: key, damaged: text };
+  };
+  return {
+    lasts: true,
+    get,
+    all: (store) => named(at(store, "")).map((key) => get(store, key)),
+    put: (store, record) => browser("localStorage").setItem(at(store, record[STORES[store]]), JSON.stringify(record)),
+    drop: (store, key) => drop(at(store, key)),
+  };
+}
+
+function inMemory() {
+  const maps = Object.fromEntries(Object.keys(STORES).map((name) => [name, new Map()]));
+  return {
+    lasts: false,
+    get: (store, key) => structuredClone(maps[store].get(key)),
+    all: (store) => structuredClone([...maps[store].values()]),
+    put: (store, record) => maps[store].set(record[STORES[store]], structuredClone(record)),
+    drop: (store, key) => maps[store].delete(key),
+  };
+}
+
+let standIn = null; // stands in for the database
 let opening = null;
 
-// lasting says whether the database keeps what is written.
+// lasting says whether what is written outlives this visit.
 export async function lasting() {
   await database();
-  return memory === null;
+  return standIn === null || standIn.lasts;
+}
+
+// inDatabase says whether it is the database that keeps it.
+export async function inDatabase() {
+  await database();
+  return standIn === null;
+}
+
+// leftInLocalStore gives what the local store kept of a store while there was
+// no database. Once the database has it, it is dropped here.
+export function leftInLocalStore(store) {
+  return inLocalStore().all(store);
+}
+
+export function dropFromLocalStore(store, key) {
+  inLocalStore().drop(store, key);
 }
 
 function database() {
-  if (memory) return Promise.resolve(null);
-  opening ??= open().catch((err) => {
-    console.info("This browser keeps nothing for the page:", err?.message ?? err);
-    memory = Object.fromEntries(Object.keys(STORES).map((name) => [name, new Map()]));
+  if (standIn) return Promise.resolve(null);
+  opening ??= connect().catch((err) => {
+    if (leaving) { // it may well be there when the page comes back
+      opening = null;
+      throw new Leaving("The page is being left");
+    }
+    standIn = write("pullline.probe", 1) ? inLocalStore() : inMemory();
+    drop("pullline.probe");
+    console.info(`This browser has no database for the page${standIn.lasts ? "; the local store stands in for it" : " and keeps nothing for it"}:`, err?.message ?? err);
     return null;
   });
   return opening;
 }
 
-function open() {
+function connect() {
   return new Promise((done, fail) => {
-    const request = globalThis.indexedDB.open(DATABASE, 1); // throws in a sandboxed frame
+    const request = browser("indexedDB").open(DATABASE, 1); // throws in a sandboxed frame
     const late = setTimeout(() => fail(new Error("no answer")), OPEN_LIMIT);
     request.onupgradeneeded = () => {
       for (const [name, keyPath] of Object.entries(STORES)) {
@@ -254,16 +326,39 @@ function given(transaction, wrong) {
   return wrong ?? transaction.error ?? new Error("The browser gave up on the store");
 }
 
-// readAll gives every record of a store.
+// readAll gives every record of a store. One that the browser cannot read any
+// more does not hide the others: it comes as { damaged: "" } under its key.
 export async function readAll(store) {
   const db = await database();
-  if (!db) return structuredClone([...memory[store].values()]);
+  if (!db) return standIn.all(store);
   return new Promise((done, fail) => {
     const all = begin(db, store, "readonly");
     all.onabort = () => fail(given(all));
-    const request = all.objectStore(store).getAll();
+    const records = all.objectStore(store);
+    const request = records.getAll();
     request.onsuccess = () => done(request.result);
+    request.onerror = (event) => {
+      event.preventDefault(); // the transaction goes on
+      oneByOne(all, store, done);
+    };
   });
+}
+
+function oneByOne(all, store, done) {
+  const records = all.objectStore(store);
+  const found = [];
+  const keys = records.getAllKeys();
+  keys.onsuccess = () => {
+    for (const key of keys.result) {
+      const request = records.get(key);
+      request.onsuccess = () => found.push(request.result);
+      request.onerror = (event) => {
+        event.preventDefault();
+        found.push({ [STORES[store]]: key, damaged: "" });
+      };
+    }
+  };
+  all.addEventListener("complete", () => done(found));
 }
 
 // readOne gives a record, or undefined.
@@ -283,9 +378,16 @@ export async function readOne(store, key) {
 export async function transact(store, key, decide) {
   const db = await database();
   if (!db) {
-    const { put = [], drop: gone = [], answer } = decide(structuredClone(memory[store].get(key)));
-    for (const [name, record] of put) memory[name].set(record[STORES[name]], structuredClone(record));
-    for (const [name, id] of gone) memory[name].delete(id);
+    const { put = [], drop: gone = [], answer } = decide(standIn.get(store, key));
+    const before = [...put.map(([name, record]) => [name, record[STORES[name]]]), ...gone].map(([name, id]) => [name, id, standIn.get(name, id)]);
+    try {
+      for (const [name, record] of put) standIn.put(name, record);
+      for (const [name, id] of gone) standIn.drop(name, id);
+    } catch (err) { // no room: all is as it was
+      for (const [name, id] of before) standIn.drop(name, id);
+      for (const [name, , record] of before) if (record) standIn.put(name, record);
+      throw err;
+    }
     return answer;
   }
   return new Promise((done, fail) => {

@@ -10,6 +10,10 @@ import (
 // eight; the limit keeps a hostile text from using up the stack.
 const MaxDepth = 64
 
+// MaxValues is how many values one text may hold: the fullest gear list and
+// plan together hold fewer. More would only take time to be refused.
+const MaxValues = 250_000
+
 // A Number is a number as it is written in the text.
 type Number string
 
@@ -41,6 +45,7 @@ const (
 	Short                  // the text ends before its value does
 	Trailing               // something follows the value
 	Deep                   // more than MaxDepth lists and objects in each other
+	Many                   // more than MaxValues values
 )
 
 // An Error says what is wrong with a text, and where.
@@ -92,6 +97,7 @@ type parser struct {
 	text   string
 	at     int
 	depth  int
+	values int   // so far
 	items  []any // of the lists still open
 	member func(key string, value any, size int)
 	err    *Error
@@ -134,6 +140,9 @@ func (p *parser) end() bool {
 }
 
 func (p *parser) value() (v any, ok bool) {
+	if p.values++; p.values > MaxValues {
+		return nil, p.fail(Many, "there are too many values")
+	}
 	switch c := p.next(); {
 	case c == '"':
 		return p.quoted()

@@ -25,7 +25,11 @@ type Amount struct {
 	Round Rounding
 }
 
+// A number that is none is written as a dash.
 func (a Amount) String() string {
+	if math.IsNaN(a.Value) || math.IsInf(a.Value, 0) {
+		return "–"
+	}
 	text := short(a.rounded())
 	switch a.Unit {
 	case "", "°":
@@ -40,6 +44,9 @@ func (a Amount) rounded() float64 {
 		return round(a.Value)
 	}
 	scale := math.Pow(10, 3-math.Floor(math.Log10(math.Abs(a.Value))))
+	if math.IsInf(scale, 0) || math.IsInf(a.Value*scale, 0) { // smaller or greater than anything a person would write
+		return a.Value
+	}
 	// What is left after a dozen digits is the noise of the computation.
 	const slack = 1e-12
 	if a.Round == Up {
@@ -85,7 +92,7 @@ func round(v float64) float64 {
 		return v
 	}
 	scale := math.Pow(10, 5-math.Floor(math.Log10(math.Abs(v))))
-	if math.IsInf(scale, 0) { // smaller than anything a person would write
+	if math.IsInf(scale, 0) || math.IsInf(v*scale, 0) { // smaller or greater than anything a person would write
 		return v
 	}
 	return math.Round(v*scale) / scale

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"math"
 	"sort"
 
@@ -37,7 +38,13 @@ func (r *reader) report(e *evaluation) Report {
 		}
 		rep.Cautions = append(rep.Cautions, e.cautions...)
 	}
-	rep.Problems = append(rep.Problems, r.problems...)
+	rep.Problems = append(rep.Problems, r.problems[:min(len(r.problems), maxProblems)]...)
+	if more := len(r.problems) - maxProblems; more > 0 {
+		rep.Problems = append(rep.Problems, Problem{
+			Message: fmt.Sprintf("%d more things are wrong with this plan and are not listed", more), Accepted: "a plan of this format",
+			Format: "%d more things are wrong with this plan and are not listed", Args: []any{more},
+		})
+	}
 	rep.Assumed = append(rep.Assumed, r.assumed...)
 	sort.SliceStable(rep.Assumed, func(i, j int) bool { return rep.Assumed[i].Path < rep.Assumed[j].Path })
 	for i := range rep.Assumed {

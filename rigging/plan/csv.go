@@ -2,6 +2,7 @@ package plan
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf8"
 )
 
@@ -9,12 +10,21 @@ import (
 type csvTable struct {
 	comma rune
 	rows  []csvRow
+	cut   bool // there are more than maxCSVRows
 }
+
+// Limits of a table, far beyond those of a gear list: a row with more cells
+// names how many and keeps only the first, and no more rows are taken apart.
+const (
+	maxCSVCells = 200
+	maxCSVRows  = 5000
+)
 
 // A csvRow is one record: its cells, and its text as it stood in the file,
 // without the end of the line.
 type csvRow struct {
 	cells  []string
+	more   int // cells beyond maxCSVCells, which are not kept
 	text   string
 	number int  // from 1, as a spreadsheet counts rows
 	open   bool // a quoted cell is never closed
@@ -28,6 +38,10 @@ func readCSV(text string) csvTable {
 	text = strings.TrimPrefix(text, "\ufeff")
 	t := csvTable{comma: separator(text)}
 	for number, at := 1, 0; at < len(text); number++ {
+		if number > maxCSVRows {
+			t.cut = true
+			break
+		}
 		row, next := t.row(text, at)
 		row.number = number
 		t.rows = append(t.rows, row)
@@ -69,8 +83,16 @@ func separator(text string) rune {
 func (t *csvTable) row(text string, start int) (row csvRow, next int) {
 	var cell []byte
 	at := start
+	add := func() {
+		if len(row.cells) < maxCSVCells {
+			row.cells = append(row.cells, string(cell))
+		} else {
+			row.more++
+		}
+		cell = cell[:0]
+	}
 	end := func(after int) (csvRow, int) {
-		row.cells = append(row.cells, string(cell))
+		add()
 		row.text = text[start:at]
 		return row, after
 	}
@@ -113,8 +135,7 @@ func (t *csvTable) row(text string, start int) (row csvRow, next int) {
 			}
 			return end(at + 1)
 		}
-		row.cells = append(row.cells, string(cell))
-		cell = cell[:0]
+		add()
 		at++
 	}
 }
@@ -154,28 +175,35 @@ func (w *csvWriter) row(cells []string) {
 // apostrophe goes before one that begins with = + - @, a tab or a line's end,
 // also where apostrophes already stand before that. unguarded takes it away.
 func guarded(s string) string {
-	if formulaAfter(strings.TrimLeft(s, "'")) {
+	if formulaAfter(s) {
 		return "'" + s
 	}
 	return s
 }
 
 func unguarded(s string) string {
-	if rest, ok := strings.CutPrefix(s, "'"); ok && formulaAfter(strings.TrimLeft(rest, "'")) {
+	if rest, ok := strings.CutPrefix(s, "'"); ok && formulaAfter(rest) {
 		return rest
 	}
 	return s
 }
 
-// formulaAfter says whether a text begins as a formula may, blanks left out;
-// full-width signs count as well.
+// formulaAfter says whether a text begins as a formula may, with apostrophes
+// and whatever cannot be seen left out; full-width signs count as well.
 func formulaAfter(s string) bool {
+	s = strings.TrimLeft(s, "'")
 	if s == "" {
 		return false
 	}
 	if strings.IndexByte("\t\r\n", s[0]) >= 0 {
 		return true
 	}
-	r, _ := utf8.DecodeRuneInString(strings.TrimLeft(s, " \u00a0"))
-	return strings.ContainsRune("=+-@＝＋－＠", r) && r != utf8.RuneError
+	r, _ := utf8.DecodeRuneInString(strings.TrimLeftFunc(s, unseen))
+	return strings.ContainsRune("=+-@＝＋－＠﹢﹣﹦−", r) && r != utf8.RuneError
+}
+
+// unseen are the spaces of Unicode, a byte-order mark, and what else has no
+// width or only steers the text: spreadsheets skip some of them.
+func unseen(r rune) bool {
+	return r == '\'' || unicode.IsSpace(r) || unicode.In(r, unicode.Zs, unicode.Zl, unicode.Zp, unicode.Cf, unicode.Cc)
 }

@@ -62,4 +62,6 @@ const (
 	maxGear     = 150
 	maxList     = 24 // stages, reductions, picket rows, bridle legs, nodes, ropes
 	maxText     = 20000
+	maxName     = 200 // characters of a name
+	maxProblems = 200 // that are listed
 )

@@ -70,6 +70,8 @@ func unreadable(err error) string {
 		return "this is not a plan: the text is empty or ends too early"
 	case jsontext.Trailing:
 		return "there is something after the end of the plan"
+	case jsontext.Many:
+		return fmt.Sprintf("this is not a plan: it holds more than %d values", jsontext.MaxValues)
 	case jsontext.Deep:
 		return "this is not a plan: lists and objects lie too deep in each other"
 	}

@@ -206,6 +206,11 @@ func ImportCSV(text string, have []any) CSVImport {
 		return im
 	}
 	table := readCSV(text)
+	if table.cut {
+		im.Problems = append(im.Problems, CSVProblem{Row: maxCSVRows + 1, Accepted: fmt.Sprintf("at most %d rows", maxCSVRows), Message: "the table has too many rows; read it in parts"})
+		im.Rest = text
+		return im
+	}
 	first := 0
 	for first < len(table.rows) && table.rows[first].blank() {
 		first++
@@ -255,6 +260,10 @@ func ImportCSV(text string, have []any) CSVImport {
 // columns reads the first row.
 func (im *CSVImport) columns(row *csvRow) []string {
 	accepted := "the columns " + strings.Join(csvColumns, ", ")
+	if n := len(row.cells) + row.more; row.more > 0 {
+		im.Problems = append(im.Problems, CSVProblem{Row: row.number, Given: fmt.Sprintf("%d columns", n), Accepted: accepted, Message: fmt.Sprintf("the table has %d columns, too many for a gear list", n)})
+		return nil
+	}
 	columns := make([]string, len(row.cells))
 	seen := map[string]bool{}
 	for i, cell := range row.cells {
@@ -302,7 +311,7 @@ func (im *CSVImport) row(row *csvRow, columns []string, seen map[string]bool, by
 		return nil, []CSVProblem{im.malformed(row)}
 	}
 	if len(row.cells) > len(columns) || len(row.cells) < len(columns) && columns[len(columns)-1] != "" {
-		return nil, []CSVProblem{{Row: row.number, Given: strconv.Itoa(len(row.cells)) + " cells", Accepted: strconv.Itoa(len(columns)) + " cells", Message: "this row has another number of cells than the first one; a comma in a number or a text needs quotes round its cell"}}
+		return nil, []CSVProblem{{Row: row.number, Given: strconv.Itoa(len(row.cells)+row.more) + " cells", Accepted: strconv.Itoa(len(columns)) + " cells", Message: "this row has another number of cells than the first one; a comma in a number or a text needs quotes round its cell"}}
 	}
 	tree := map[string]any{}
 	for i, cell := range row.cells {

@@ -126,7 +126,7 @@ var (
 func (r *reader) model(root *object) *model {
 	m := &model{byID: map[string]int{}}
 	root.take("version")
-	root.text("name")
+	root.textUpTo("name", maxName)
 	root.text("notes")
 	r.tree(root, m)
 	r.points(root, m)

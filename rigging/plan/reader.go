@@ -7,6 +7,7 @@ import (
 	"sort"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"pullline/rigging/jsontext"
 )
@@ -193,8 +194,11 @@ func (o *object) optional(key string, s Range, value float64, why, source, basis
 }
 
 // text is a string, "" when left out.
-func (o *object) text(key string) string {
-	o.r.asked(o.at(key), FormatField{Kind: KindText, Most: maxText})
+func (o *object) text(key string) string { return o.textUpTo(key, maxText) }
+
+// textUpTo is a string of at most so many characters.
+func (o *object) textUpTo(key string, most int) string {
+	o.r.asked(o.at(key), FormatField{Kind: KindText, Most: most})
 	v, ok := o.take(key)
 	if !ok {
 		return ""
@@ -204,15 +208,15 @@ func (o *object) text(key string) string {
 		o.problem(CodeType, key, "text", shown(v), "%s is %s; give text", name(o.at(key)), describe(v))
 		return ""
 	}
-	if len(s) > maxText {
-		o.problem(CodeTooLong, key, fmt.Sprintf("at most %d characters", maxText), nil, "%s is longer than %d characters", name(o.at(key)), maxText)
+	if utf8.RuneCountInString(s) > most {
+		o.problem(CodeTooLong, key, fmt.Sprintf("at most %d characters", most), nil, "%s is longer than %d characters", name(o.at(key)), most)
 	}
 	return s
 }
 
 // identifier is a text that must be there.
 func (o *object) identifier(key string) string {
-	s := o.text(key)
+	s := o.textUpTo(key, maxName)
 	if strings.TrimSpace(s) == "" {
 		if v, given := o.fields[key]; !given || v == "" || s != "" {
 			o.problem(CodeMissing, key, "a short name of its own", nil, "%s is missing; give a short name", name(o.at(key)))

@@ -36,7 +36,7 @@ func (r *reader) sections(t *object, m *model) {
 		s.Points = append(s.Points, p)
 	}
 	m.setup.Tree.Sections = s
-	if len(r.problems) > before {
+	if len(r.problems) > before || math.IsNaN(s.Height) { // the height has its own problem
 		r.broken = true
 		return
 	}

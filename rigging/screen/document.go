@@ -192,11 +192,20 @@ func (d *document) flag(path string) bool {
 	return b
 }
 
-// list reads an array at a path, nil if there is none.
+// mostShown bounds what is shown of a list. No list of a plan may be as long,
+// and what is wrong with a longer one is said in one sentence.
+const mostShown = 200
+
+// list reads an array at a path, nil if there is none, of a hostile length
+// only its beginning.
 func (d *document) list(path string) []any {
 	v, _ := d.at(path)
 	l, _ := v.([]any)
-	return l
+	most := mostShown
+	if path == "pieces" { // of a gear list
+		most = plan.MaxInventoryPieces
+	}
+	return l[:min(len(l), most)]
 }
 
 // object reads an object at a path, nil if there is none.

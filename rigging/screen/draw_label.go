@@ -96,7 +96,11 @@ type caption struct {
 // stands for right on it.
 type spot struct{ at, toward pt }
 
+// longestLabel is of a name no plan may have.
+const longestLabel = 200
+
 func (c *canvas) label(l caption) {
+	l.text = shortened(l.text, longestLabel)
 	if l.gap == 0 {
 		l.gap = c.grow(5)
 	}

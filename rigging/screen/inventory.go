@@ -367,6 +367,10 @@ func (w *inventoryWork) importTable() {
 	})
 	rows := map[int]bool{}
 	for _, p := range im.Problems {
+		rows[p.Row] = true
+		if len(w.out.Notes) == mostNotes {
+			continue
+		}
 		where := "Row " + strconv.Itoa(p.Row)
 		if p.Column != "" {
 			where += ", column " + p.Column
@@ -379,14 +383,26 @@ func (w *inventoryWork) importTable() {
 			message += " Accepted: " + p.Accepted + "."
 		}
 		w.out.Notes = append(w.out.Notes, Note{Path: p.Column, Message: message})
-		rows[p.Row] = true
+	}
+	if more := len(im.Problems) - len(w.out.Notes); more > 0 {
+		w.out.Notes = append(w.out.Notes, Note{Message: "And " + strconv.Itoa(more) + " more of the kind."})
+	}
+	w.out.Message = taken(len(im.Pieces), im.Same)
+	if len(im.Rest) > longestRest {
+		w.out.Message += " " + w.out.Notes[0].Message + " What is not taken is too long to be mended here: mend it in its file."
+		return
 	}
 	w.out.Rest = im.Rest
-	w.out.Message = taken(len(im.Pieces), im.Same)
 	if len(rows) > 0 {
 		w.out.Message += " " + countOf(len(rows), "row is not taken: mend it below and read it again.", "rows are not taken: mend them below and read them again.")
 	}
 }
+
+// What is shown of a table that is not taken as a whole.
+const (
+	mostNotes   = 100
+	longestRest = 100_000 // bytes, to be mended in a box
+)
 
 // taken says how many pieces came in.
 func taken(pieces, same int) string {

@@ -141,6 +141,10 @@ func unitOptions() []Option {
 // none is shown for a number nobody knows: never a nought.
 const none = "–"
 
+// outOfAll is where no quantity of a pull can lie, in any unit; its digits would
+// only fill the screen.
+const outOfAll = 1e15
+
 // A converted number keeps fileDigits in the plan, and is read back to
 // shownDigits: three fewer, so that it is the very number typed that is read
 // back, while 10 ft are still 3.048 m in the file.
@@ -212,8 +216,16 @@ func digitStep(v float64, n int) float64 {
 // keeps 25.000000000000004 from being shown as 25.1.
 const slack = 1e-12
 
-// roundWay rounds v to a multiple of step in a direction.
+// roundWay rounds v to a multiple of step in a direction; where the multiple
+// or the step is beyond what a double can hold, v stays as it is.
 func roundWay(v, step float64, way direction) float64 {
+	if rounded := multiple(v, step, way); !math.IsNaN(rounded) && !math.IsInf(rounded, 0) {
+		return rounded
+	}
+	return v
+}
+
+func multiple(v, step float64, way direction) float64 {
 	n := v / step
 	switch way {
 	case upward:
@@ -234,6 +246,9 @@ func roundWay(v, step float64, way direction) float64 {
 // decimal writes a number without exponent with the given decimals (-1: as
 // many as it has).
 func decimal(v float64, decimals int) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return none
+	}
 	text := strconv.FormatFloat(v, 'f', decimals, 64)
 	if strings.Trim(text, "-0.") == "" {
 		text = strings.TrimPrefix(text, "-")
@@ -273,6 +288,9 @@ func (s *unitSystem) number(v float64, dim dimension, way direction) string {
 	}
 	u := s.units[dim]
 	shown := v / u.size
+	if math.Abs(shown) >= outOfAll {
+		return none
+	}
 	if shown == 0 {
 		return "0"
 	}
@@ -316,7 +334,7 @@ func percent(share float64) string {
 	switch {
 	case math.IsNaN(share):
 		return none
-	case math.IsInf(share, 0):
+	case math.Abs(share) >= outOfAll:
 		return "holds nothing"
 	}
 	return grouped(decimal(roundWay(share*100, 1, upward), 0)) + "\u00a0%"

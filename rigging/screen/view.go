@@ -106,8 +106,27 @@ func brokenView(message, path string) *View {
 	}
 }
 
+const longestName = 120 // characters of a plan's name over its page
+
+// shortened cuts a text of a hostile length.
+func shortened(s string, most int) string {
+	for i := range s {
+		if most--; most < 0 {
+			return s[:i] + "…"
+		}
+	}
+	return s
+}
+
+// hopeless is the size of a plan, bytes, that is not looked into at all. A
+// smaller one that is too long still has its form, to be shortened there.
+const hopeless = 4 * plan.MaxBytes
+
 // view makes the view of a request's plan.
 func view(req *Request) *View {
+	if req.size > hopeless {
+		req.Plan = nil
+	}
 	rep := plan.EvaluateTree(req.Plan, req.size)
 	d, u := req.told()
 	d.retell(&rep)
@@ -134,7 +153,7 @@ func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
 		Assumed:  make([]AssumedLine, 0, len(rep.Assumed)),
 		Working:  []Step{},
 		Taken:    []Step{},
-		Name:     d.text("name"),
+		Name:     shortened(d.text("name"), longestName),
 		Units:    unitOptions(),
 		UnitsNow: u.key,
 		Words:    wordOptions(),

@@ -10,6 +10,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync"
 	"syscall"
 	"time"
 )
@@ -32,9 +33,10 @@ type Options struct {
 
 // A Driver is a running browser driver that opens windows.
 type Driver struct {
-	engine string
-	base   string
-	stop   []func()
+	engine  string
+	base    string
+	display string // WebKit's
+	stop    []func()
 }
 
 // Start starts the driver of an engine.
@@ -92,19 +94,74 @@ func (d *Driver) startWebKit() error {
 	if err != nil {
 		return err
 	}
+	d.display = display
 	cmd := exec.Command(driver, "--port="+port)
-	// A profile of its own; no portal or bus of the person's desktop.
 	home, err := os.MkdirTemp("", "pullline-webkit-")
 	if err != nil {
 		return err
 	}
 	d.stop = append(d.stop, func() { os.RemoveAll(home) })
-	cmd.Env = append(os.Environ(), "DISPLAY="+display, "GDK_BACKEND=x11", "NO_AT_BRIDGE=1",
+	cmd.Env = d.webKitEnv(home)
+	return d.serve(cmd, port)
+}
+
+// webKitEnv gives WebKit a profile of its own; no portal or bus of the
+// person's desktop.
+func (d *Driver) webKitEnv(home string) []string {
+	return append(os.Environ(), "DISPLAY="+d.display, "GDK_BACKEND=x11", "NO_AT_BRIDGE=1",
 		"HOME="+home, "XDG_DATA_HOME="+home, "XDG_CACHE_HOME="+home, "XDG_CONFIG_HOME="+home,
 		// Where there is no graphics card, drawing as if there were one takes most of the time.
 		"LIBGL_ALWAYS_SOFTWARE=1", "WEBKIT_DISABLE_COMPOSITING_MODE=1", "WEBKIT_SKIA_ENABLE_CPU_RENDERING=1",
 		"LANGUAGE="+strings.ReplaceAll(language, "-", "_"))
-	return d.serve(cmd, port)
+}
+
+// Alone opens an address in a browser that no driver holds, with a profile
+// that outlives it, and gives a function that kills it without a word. A
+// driven WebKit keeps no profile, this one does.
+func (d *Driver) Alone(profile, url string) (kill func(), err error) {
+	var cmd *exec.Cmd
+	switch d.engine {
+	case "chromium":
+		binary, err := chromium()
+		if err != nil {
+			return nil, err
+		}
+		cmd = exec.Command(binary, append(chromiumArgs(profile), "--remote-debugging-port=0", url)...)
+	default:
+		binary, err := miniBrowser()
+		if err != nil {
+			return nil, err
+		}
+		cmd = exec.Command(binary, url)
+		cmd.Env = d.webKitEnv(profile)
+	}
+	before := len(d.stop)
+	if err := d.run(cmd); err != nil {
+		return nil, err
+	}
+	d.stop = d.stop[:before]
+	return sync.OnceFunc(func() {
+		syscall.Kill(-cmd.Process.Pid, syscall.SIGKILL) // the group: it is the first of it
+		cmd.Wait()
+	}), nil
+}
+
+// chromium finds the browser.
+func chromium() (string, error) {
+	for _, name := range []string{"chromium", "chromium-browser"} {
+		if binary, err := exec.LookPath(name); err == nil {
+			return binary, nil
+		}
+	}
+	return "", fmt.Errorf("chromium: %w", ErrMissing)
+}
+
+func chromiumArgs(profile string) []string {
+	return []string{
+		"--headless", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--no-first-run",
+		"--disable-background-networking", "--disable-component-update", "--disable-default-apps",
+		"--disable-sync", "--hide-scrollbars", "--accept-lang=" + language, "--user-data-dir=" + profile,
+	}
 }
 
 // startDisplay starts an X server without a screen.
@@ -195,23 +252,13 @@ func (d *Driver) openChromium(o Options) (*Page, error) {
 		}
 		profile, remove = made, func() { os.RemoveAll(made) }
 	}
-	options := map[string]any{"args": []string{
-		"--headless", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--no-first-run",
-		"--disable-background-networking", "--disable-component-update", "--disable-default-apps",
-		"--disable-sync", "--hide-scrollbars", "--accept-lang=" + language, "--user-data-dir=" + profile,
-	}}
-	for _, name := range []string{"chromium", "chromium-browser"} {
-		if binary, err := exec.LookPath(name); err == nil {
-			options["binary"] = binary
-			break
-		}
-	}
-	if options["binary"] == nil {
+	binary, err := chromium()
+	if err != nil {
 		remove()
-		return nil, fmt.Errorf("chromium: %w", ErrMissing)
+		return nil, err
 	}
 	p, err := d.session(map[string]any{
-		"goog:chromeOptions": options,
+		"goog:chromeOptions": map[string]any{"binary": binary, "args": chromiumArgs(profile)},
 		"goog:loggingPrefs":  map[string]string{"browser": "WARNING"},
 	}, remove)
 	if err != nil {

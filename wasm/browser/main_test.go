@@ -86,13 +86,7 @@ func open(t testing.TB, engine string, o Options) *Page {
 		p.Close()
 		delete(desktop, engine)
 	}
-	d := drivers[engine]
-	if d == nil {
-		var err error
-		d, err = Start(engine)
-		require.NoError(t, err)
-		drivers[engine] = d
-	}
+	d := driver(t, engine)
 	// WebKit's driver knows one window at a time.
 	if p := desktop[engine]; engine == "webkit" && p != nil {
 		p.Close()
@@ -106,6 +100,19 @@ func open(t testing.TB, engine string, o Options) *Page {
 		t.Cleanup(func() { p.Close() })
 	}
 	return p
+}
+
+// driver gives the driver of an engine, started once.
+func driver(t testing.TB, engine string) *Driver {
+	t.Helper()
+	d := drivers[engine]
+	if d == nil {
+		var err error
+		d, err = Start(engine)
+		require.NoError(t, err)
+		drivers[engine] = d
+	}
+	return d
 }
 
 // reset leaves the page that a test left open, and what it complained of.

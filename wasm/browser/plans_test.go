@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"hash/crc32"
+	"maps"
 	"math/rand/v2"
 	"net/http"
 	"strings"
@@ -235,14 +236,23 @@ func TestPlanOfAnEarlierVersion(t *testing.T) {
 // Two windows change the same plan: both are kept, and it is said.
 func TestTwoWindows(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
-		files := build.Files{
-			"two.html": []byte(`<!doctype html><html lang="en"><meta charset="utf-8"><title>Two</title><body>`),
-			"hand.js":  []byte(`import { edit } from "./state.js"; globalThis.edit = edit;`),
-		}
-		for name, body := range site(t).Site {
-			files[name] = body
-		}
-		s := serve(t, files.Handler())
+		files := build.Files{"hand.js": []byte(`import { edit } from "./state.js"; globalThis.edit = edit;`)}
+		maps.Copy(files, site(t).Site)
+		// The windows are frames of the page's own address, which keeps what a
+		// window keeps.
+		rest := files.Handler()
+		s := serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			switch {
+			case r.URL.Path != "/two.html":
+				rest.ServeHTTP(w, r)
+			case r.URL.RawQuery == "":
+				w.Header().Set("Content-Type", "text/html; charset=utf-8")
+				w.Write([]byte(`<!doctype html><html lang="en"><meta charset="utf-8"><title>Two</title><body>`))
+			default:
+				w.Header().Set("Content-Type", "text/html; charset=utf-8")
+				w.Write(files["index.html"])
+			}
+		}))
 		p := open(t, engine, Options{})
 		visit(t, p, s.URL())
 		write(t, p, "name", "Shared (invented)")
@@ -256,7 +266,7 @@ func TestTwoWindows(t *testing.T) {
 			const inWindow = async () => {
 				const frame = document.createElement("iframe");
 				frame.style = "width: 500px; height: 700px";
-				frame.src = "./";
+				frame.src = "two.html?window";
 				document.body.append(frame);
 				await until(() => frame.contentDocument?.querySelector("#verdict[data-verdict]"));
 				const script = frame.contentDocument.createElement("script");
@@ -563,7 +573,7 @@ func TestPlansWithoutStorage(t *testing.T) {
 			box.dispatchEvent(new Event("change", { bubbles: true }));`
 		require.NoError(t, p.Run(typed, "one"))
 		require.NoError(t, p.WaitUntil(wait, `return document.querySelectorAll("[data-bar=loss]").length === 1`))
-		require.NoError(t, p.Run(`document.querySelector("[data-bar=loss] button").click();`+typed, "two"))
+		require.NoError(t, p.Run(`document.querySelector("[data-bar=loss] button.plain").click();`+typed, "two"))
 		time.Sleep(time.Second)
 		require.NoError(t, p.WaitUntil(time.Second, `return !document.querySelector("[data-bar=loss]")`), "said once")
 		require.NoError(t, p.Run(`document.getElementById("plan-new").click()`))
