@@ -115,6 +115,26 @@ func driver(t testing.TB, engine string) *Driver {
 	return d
 }
 
+// aroundItself serves files and, at one address more, a page with that body
+// and, asked for as framed, the page of the files: only in a frame of its own
+// address does it keep what a window keeps.
+func aroundItself(files build.Files, name, body string) http.Handler {
+	rest := files.Handler()
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		switch {
+		case r.URL.Path != "/"+name:
+			rest.ServeHTTP(w, r)
+			return
+		case r.URL.RawQuery == "framed":
+			w.Header().Set("Content-Type", "text/html; charset=utf-8")
+			w.Write(files["index.html"])
+		default:
+			w.Header().Set("Content-Type", "text/html; charset=utf-8")
+			w.Write([]byte(`<!doctype html><html lang="en"><meta charset="utf-8">` + body))
+		}
+	})
+}
+
 // reset leaves the page that a test left open, and what it complained of.
 func (p *Page) reset() error {
 	if err := p.Frame(); err != nil {

@@ -1,13 +1,10 @@
 package browser
 
 import (
-	"maps"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"pullline/wasm/site/build"
 )
 
 // onPhone opens the page 360 pixels wide: as a phone's, or in a frame where
@@ -18,10 +15,7 @@ func onPhone(t testing.TB, engine string) *Page {
 		p, _ := fresh(t, engine, Options{Width: 360, Height: 780, Touch: true})
 		return p
 	}
-	files := build.Files{}
-	maps.Copy(files, site(t).Site)
-	files["phone.html"] = []byte(`<!doctype html><html lang="en"><meta charset="utf-8"><title>Phone</title><iframe title="phone" src="./" style="width: 360px; height: 740px; border: 0"></iframe>`)
-	s := serve(t, files.Handler())
+	s := serve(t, aroundItself(site(t).Site, "phone.html", `<title>Phone</title><iframe title="phone" src="phone.html?framed" style="width: 360px; height: 740px; border: 0"></iframe>`))
 	p := open(t, engine, Options{})
 	require.NoError(t, p.Go(s.URL()+"phone.html"))
 	frame, err := p.WaitFor("iframe", wait)

@@ -238,21 +238,7 @@ func TestTwoWindows(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
 		files := build.Files{"hand.js": []byte(`import { edit } from "./state.js"; globalThis.edit = edit;`)}
 		maps.Copy(files, site(t).Site)
-		// The windows are frames of the page's own address, which keeps what a
-		// window keeps.
-		rest := files.Handler()
-		s := serve(t, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-			switch {
-			case r.URL.Path != "/two.html":
-				rest.ServeHTTP(w, r)
-			case r.URL.RawQuery == "":
-				w.Header().Set("Content-Type", "text/html; charset=utf-8")
-				w.Write([]byte(`<!doctype html><html lang="en"><meta charset="utf-8"><title>Two</title><body>`))
-			default:
-				w.Header().Set("Content-Type", "text/html; charset=utf-8")
-				w.Write(files["index.html"])
-			}
-		}))
+		s := serve(t, aroundItself(files, "two.html", `<title>Two</title><body>`))
 		p := open(t, engine, Options{})
 		visit(t, p, s.URL())
 		write(t, p, "name", "Shared (invented)")
@@ -266,7 +252,7 @@ func TestTwoWindows(t *testing.T) {
 			const inWindow = async () => {
 				const frame = document.createElement("iframe");
 				frame.style = "width: 500px; height: 700px";
-				frame.src = "two.html?window";
+				frame.src = "two.html?framed";
 				document.body.append(frame);
 				await until(() => frame.contentDocument?.querySelector("#verdict[data-verdict]"));
 				const script = frame.contentDocument.createElement("script");
