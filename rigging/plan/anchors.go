@@ -37,7 +37,7 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 			Rated:    a.required("rated_kN", spanForce) * rigging.KN,
 		}
 	case "tree", "stump":
-		factorWhy, factorBasis := "a third of what would turn it over", basisPractice
+		factorWhy, factorBasis := anchorFactor.Note, string(anchorFactor.Source.Basis)
 		if p.kind == "stump" {
 			factorWhy, factorBasis = "a third of what would have turned the tree over; no table of ours covers stumps", basisMemory
 		}
@@ -48,7 +48,7 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 			Density:     a.optional("green_density_kgm3", Range{Min: 200, Max: 1500, Unit: "kg/m³"}, anchorDensity.Value, anchorDensity.Note, anchorDensity.Source.Text, string(anchorDensity.Source.Basis)),
 			Turning:     a.optional("turning_Nm_per_kg", Range{Min: 10, Max: 300, Unit: "N·m/kg"}, anyTurning.Value, "the lowest of four conifers winched over", anyTurning.Source.Text, string(anyTurning.Source.Basis)),
 			SlingHeight: a.required("sling_height_m", Range{Min: 0.1, Max: 30, Unit: "m"}),
-			Factor:      a.optional("factor", Range{Min: 1, Max: 20}, 3, factorWhy, "", factorBasis),
+			Factor:      a.optional("factor", Range{Min: 1, Max: 20}, anchorFactor.Value, factorWhy, "", factorBasis),
 		}
 		if t.SlingHeight > t.Height {
 			a.problem(CodeRange, "sling_height_m", "no higher than the tree", t.SlingHeight, "the sling sits above the top of the tree")
@@ -61,7 +61,7 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 			Length:     a.required("length_m", Range{Min: 0.3, Max: 20, Unit: "m"}),
 			Diameter:   a.required("diameter_cm", Range{Min: 5, Max: 200, Unit: "cm"}) * rigging.CM,
 			Slot:       a.optional("slot_m", Range{Min: 0, Max: 3, Unit: "m"}, rigging.BuriedLogSlot, "one foot for the rope's slot", "TM 5-5420-278-10, work package 0035", "published"),
-			SoilFactor: a.optional("soil_factor", Range{Min: 0, Max: 5, Above: true}, 1, "loam, undisturbed and dry", "TM 5-5420-278-10, work package 0035, table 9", "published"),
+			SoilFactor: a.optional("soil_factor", Range{Min: 0, Max: 5, Above: true}, logLoam.Value, "loam, undisturbed and dry", logLoam.Source.Text, string(logLoam.Source.Basis)),
 			Factor:     a.optional("factor", Range{Min: 1, Max: 20}, rigging.GroundFactor, "half of what lets go by the table", "", basisPractice),
 		}
 		p.slender = b.Length > 5*b.Diameter
@@ -69,7 +69,7 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 	case "pickets":
 		const pickRows = "such as [1, 1, 1] or [3, 2, 1]"
 		k := rigging.PicketAnchor{
-			SoilFactor: a.optional("soil_factor", Range{Min: 0, Max: 1, Above: true}, 1, "undisturbed loam", "NAVEDTRA 14251 ch. 6", "published"),
+			SoilFactor: a.optional("soil_factor", Range{Min: 0, Max: 1, Above: true}, picketLoam.Value, "undisturbed loam", picketLoam.Source.Text, string(picketLoam.Source.Basis)),
 			Factor:     a.optional("factor", Range{Min: 1, Max: 20}, rigging.GroundFactor, "half of what lets go by the table", "", basisPractice),
 		}
 		ok := a.has("rows")

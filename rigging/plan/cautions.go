@@ -7,12 +7,13 @@ import (
 )
 
 // Sources named by more than one caution.
+var sourcePractice = rigging.CommonPractice.Words()
+
 const (
-	sourcePractice = "common practice, no source"
-	sourceMemory   = "common practice, from memory"
-	sourceOSHA     = "29 CFR 1910.266(h)(1)"
-	sourceMGN308   = "UK MCA MGN 308 (M+F), 2.1"
-	sourceStatics  = "statics of this plan"
+	sourceMemory  = "common practice, from memory"
+	sourceOSHA    = "29 CFR 1910.266(h)(1)"
+	sourceMGN308  = "UK MCA MGN 308 (M+F), 2.1"
+	sourceStatics = "statics of this plan"
 )
 
 // findCautions looks for what a crew should be warned of though it does not
@@ -49,10 +50,10 @@ func (e *evaluation) cautionTree() {
 		e.caution("species", "tree.species", "Species %s is not in the table; the figures given in the plan are used.", "the plan", quote(m.strangeSpecies))
 	}
 	h, d := m.setup.Hinge, m.setup.Tree.Diameter
-	if thin := math.Min(h.Left, h.Right); thin < 0.1*d*(1-1e-9) {
+	if thin := math.Min(h.Left, h.Right); thin < guideThickness.Value*d*(1-1e-9) {
 		e.caution("hinge_thin", "cut", "The hinge is %s thick at its thinner end, less than 10 %% of the diameter.", hingeGuide, Amount{thin / rigging.CM, "cm", Down})
 	}
-	if h.Length < 0.8*d-1*rigging.CM { // to the centimetre that it is measured to
+	if h.Length < guideLength.Value*d-1*rigging.CM { // to the centimetre that it is measured to
 		e.caution("hinge_short", "cut.hinge_length_cm", "The hinge is %s long, less than 80 %% of the diameter: it steers and holds to the side less.", hingeGuide, Amount{h.Length / rigging.CM, "cm", Down})
 	}
 	if m.setup.FaceOpening < 45*rigging.Deg*(1-1e-9) {
@@ -106,8 +107,12 @@ func (e *evaluation) cautionLine(i int) {
 	l, ll, st := &m.lines[i], &e.loads[i], &e.pull.Standing[i]
 	height := m.setup.Tree.Height
 	for _, g := range m.gear {
-		if g.line == i && !g.atStem && (g.kind == "wire_rope" || g.kind == "fibre_rope") {
-			e.cautionRope(i, g)
+		if g.line != i || !g.rope() {
+			continue
+		}
+		e.cautionRope(i, g)
+		if len(g.factors) == 0 {
+			e.caution("termination", g.path, "Say how the ends of %s are made: a knot can take half of its strength, and nothing is taken off for one. Give 1 where the tag holds for the rope with its ends.", sourceMemory, quote(g.id))
 		}
 	}
 	for k, s := range l.stations {

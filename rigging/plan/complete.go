@@ -19,7 +19,7 @@ func (m *model) fitted() fitted {
 	lines, points := len(m.lines), len(m.points)
 	f := fitted{make([]bool, lines), make([]bool, lines), make([]bool, lines), make([]bool, lines), make([]bool, points), make([]bool, points), make([]bool, lines)}
 	for _, g := range m.gear {
-		block, rope := g.kind == "block", g.kind == "wire_rope" || g.kind == "fibre_rope"
+		block, rope := g.kind == "block", g.rope()
 		switch {
 		case g.point >= 0:
 			f.fast[g.point] = f.fast[g.point] || !block

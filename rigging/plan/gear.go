@@ -27,6 +27,9 @@ func (r *reader) gear(root *object, m *model) {
 		r.gearPlace(o, m, &g)
 		r.pieceFields(o, &g)
 		g.inspection.cleared = o.text("cleared")
+		if g.rope() && !o.has("reductions") {
+			r.assume(o.at("reductions"), "none", "no knot or termination is given: nothing is taken off for it", "", "")
+		}
 		o.done()
 		g.capacity = rigging.Capacity(g.limit, g.hitch, g.factors...)
 		if len(r.problemsAt(path)) > 0 {
@@ -35,6 +38,11 @@ func (r *reader) gear(root *object, m *model) {
 		r.fit(m, &g)
 		m.gear = append(m.gear, g)
 	}
+}
+
+// rope says whether a piece is a rope that runs along its line.
+func (g *piece) rope() bool {
+	return g.line >= 0 && !g.atStem && (g.kind == "wire_rope" || g.kind == "fibre_rope")
 }
 
 // pieceFields reads what a piece is, wherever it sits.

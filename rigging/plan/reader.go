@@ -157,7 +157,7 @@ func (r *reader) value(path string, raw any, s Range, vital bool) (float64, bool
 		return math.NaN(), false
 	}
 	if !isNumber {
-		r.problem(CodeType, path, s.String(), shown(raw), "%s is %s; give %s", name(path), describe(raw), s)
+		r.problem(CodeType, path, s.String(), shown(raw), "%s must be %s, not %s", name(path), s, describe(raw))
 		r.broken = r.broken || vital
 		return math.NaN(), false
 	}
@@ -167,7 +167,7 @@ func (r *reader) value(path string, raw any, s Range, vital bool) (float64, bool
 		if err == nil {
 			given = Amount{v, s.Unit, Nearest}
 		}
-		r.problem(CodeRange, path, s.String(), shown(raw), "%s is %s; give %s", name(path), given, s)
+		r.problem(CodeRange, path, s.String(), shown(raw), "%s must be %s, not %s", name(path), s, given)
 		r.broken = r.broken || vital
 		return math.NaN(), false
 	}

@@ -191,6 +191,7 @@ var fields = []planField{
 	{path: "gear[].cleared", label: "Used all the same, because", kind: kindText, help: "Who has judged that this piece may be used although it is retired or past its inspection, and why. It stays in the record. Left empty, it may not be used."},
 	{path: "gear[].notes", label: "Notes on the piece", kind: kindText, help: "Tag, age, anything seen."},
 	{path: "gear[].hitch_factor", label: "Hitch factor", kind: kindNumber, dim: plain, help: "How the way it is put on changes what it carries: choked less than straight, a basket more. 1 for straight."},
+	{path: "gear[].reductions", label: "Knot or termination", kind: kindText, hidden: true},
 	{path: "gear[].reductions[].why", label: "Reduced for", kind: kindText, help: "What takes strength away: a knot, a splice, a tight bend, a side load, wear."},
 	{path: "gear[].reductions[].factor", label: "Leaves", kind: kindNumber, dim: plain, help: "The share of strength left: 0.8 or 80 %. At most 1."},
 
