@@ -11,7 +11,7 @@ import (
 // times in milliseconds; the browser's clock is coarse, so calls are timed over
 // many, after enough of them for the browser to have compiled them well.
 func BenchmarkPage(b *testing.B) {
-	for _, engine := range Engines {
+	for _, engine := range engines {
 		b.Run(engine, func(b *testing.B) {
 			s, err := Serve(site(b).Site.Handler())
 			require.NoError(b, err)

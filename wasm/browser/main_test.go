@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -18,13 +19,20 @@ import (
 )
 
 // These tests start real browsers. PULLLINE_BROWSERS=1 asks for them, as
-// make test does: then a missing browser fails. PULLLINE_SHOTS=DIR keeps the
-// screenshots that tests take.
+// make test does: then a missing browser fails. PULLLINE_ENGINE names the one
+// engine to test in, so that the two can be tested side by side.
+// PULLLINE_SHOTS=DIR keeps the screenshots that tests take.
+
+// engines are those to test in.
+var engines = Engines
 
 func TestMain(m *testing.M) {
 	if os.Getenv("PULLLINE_BROWSERS") != "1" {
 		fmt.Println("browser tests skipped: set PULLLINE_BROWSERS=1, or use make test")
 		os.Exit(0)
+	}
+	if only := os.Getenv("PULLLINE_ENGINE"); only != "" {
+		engines = []string{only}
 	}
 	code := m.Run()
 	for _, p := range desktop {
@@ -102,9 +110,13 @@ func open(t testing.TB, engine string, o Options) *Page {
 	return p
 }
 
-// driver gives the driver of an engine, started once.
+// driver gives the driver of an engine, started once. A test of an engine that
+// is not asked for ends here.
 func driver(t testing.TB, engine string) *Driver {
 	t.Helper()
+	if !slices.Contains(engines, engine) {
+		t.Skip(engine + " is tested by itself")
+	}
 	d := drivers[engine]
 	if d == nil {
 		var err error
@@ -152,7 +164,7 @@ func (p *Page) reset() error {
 
 // each runs a test in every engine.
 func each(t *testing.T, test func(t *testing.T, engine string)) {
-	for _, engine := range Engines {
+	for _, engine := range engines {
 		t.Run(engine, func(t *testing.T) { test(t, engine) })
 	}
 }
