@@ -16,7 +16,7 @@ import {
 } from "./storage.js";
 
 const IN_DATABASE = "journal "; // begins the keys among the small things of the database
-const BEFORE_ALIVE = 1000; // ms that the page before in this window may take to end
+const BEFORE_ALIVE = 5000; // ms that the page before in this window may take to end
 
 export const tab = Array.from(crypto.getRandomValues(new Uint8Array(12)), (b) => b.toString(16).padStart(2, "0")).join("");
 
