@@ -10,39 +10,9 @@ import (
 	"pullline/rigging/jsontext"
 )
 
-// EvaluateJSON reads a plan and writes its report. It answers to any input
-// with a report; what is wrong is in its problems.
-func EvaluateJSON(raw []byte) []byte {
-	rep := Evaluate(raw)
-	w := jsontext.NewWriter(96 << 10)
-	rep.AppendJSON(w)
-	return w.Bytes()
-}
-
-// Evaluate reads a plan and computes its report.
-func Evaluate(raw []byte) Report {
-	if len(raw) > MaxBytes {
-		return EvaluateTree(nil, len(raw))
-	}
-	tree, err := jsontext.Parse(raw)
-	if err != nil {
-		r := &reader{}
-		r.problem(CodeUnreadable, "", "one JSON object", nil, "%s", unreadable(err))
-		return r.report(nil)
-	}
-	return EvaluateTree(tree, len(raw))
-}
-
-// EvaluateTree computes the report of a plan that package jsontext has read
-// from a text of so many bytes. The tree is left as it is.
-func EvaluateTree(tree any, size int) Report {
-	r, e := workOut(tree, size, false)
-	return r.report(e)
-}
-
-// workOut works a plan out, a light one without cautions and working; e is
-// nil where there is nothing to work out.
-func workOut(tree any, size int, light bool) (r *reader, e *evaluation) {
+// workOut works a plan out to a depth; e is nil where there is nothing to work
+// out.
+func workOut(tree any, size int, depth Depth) (r *reader, e *evaluation) {
 	r = &reader{}
 	if size > MaxBytes {
 		r.problem(CodeTooLong, "", fmt.Sprintf("at most %d bytes", MaxBytes), size, "the plan is %d bytes long; at most %d are read", size, MaxBytes)
@@ -54,7 +24,7 @@ func workOut(tree any, size int, light bool) (r *reader, e *evaluation) {
 	}
 	root := r.object("", tree, true)
 	root.fields = r.migrate(root.fields)
-	e = &evaluation{r: r, m: r.model(root), light: light}
+	e = &evaluation{r: r, m: r.model(root), depth: depth}
 	e.run()
 	return r, e
 }
@@ -82,7 +52,7 @@ func unreadable(err error) string {
 type evaluation struct {
 	r        *reader
 	m        *model
-	light    bool // without cautions and working
+	depth    Depth
 	pull     *rigging.Pull
 	solved   bool
 	loads    []lineLoad
@@ -124,6 +94,9 @@ func (e *evaluation) run() {
 	e.loads = make([]lineLoad, len(e.m.lines))
 	if !e.r.broken {
 		e.solve()
+	}
+	if e.depth < ToVerdict {
+		return
 	}
 	if e.solved {
 		e.load()
