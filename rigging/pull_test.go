@@ -289,7 +289,7 @@ func TestPeakAndCommitAgainstAFineScan(t *testing.T) {
 		}
 		done++
 		f, err := s.laidFall(s.Tree.Body(s.Stump))
-	require.NoError(t, err)
+		require.NoError(t, err)
 		peak, commit := 0.0, 0.0
 		hold := make([]float64, len(s.Lines))
 		for i := 0; i <= 9000; i++ {
