@@ -3,6 +3,7 @@ package rigging
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // A Station is one place of a line's path: the dead end, a block, or where
@@ -106,11 +107,26 @@ func (c Course) At(turn float64, st *LineState) error { return c.at(turned(turn)
 type turning struct{ turn, sin, cos, half, halfCos float64 }
 
 func turned(turn float64) turning {
+	if k := turn/Deg + 0.5; k >= 0 && k < float64(len(wholeDegrees)) && wholeDegrees[int(k)].turn == turn {
+		return wholeDegrees[int(k)]
+	}
+	return newTurning(turn)
+}
+
+func newTurning(turn float64) turning {
 	t := turning{turn: turn}
 	t.sin, t.cos = math.Sincos(turn)
 	t.half, t.halfCos = math.Sincos(turn / 2)
 	return t
 }
+
+// wholeDegrees are the turns most asked for, 0° to 90°.
+var wholeDegrees = func() (t [91]turning) {
+	for i := range t {
+		t[i] = newTurning(float64(i) * Deg)
+	}
+	return t
+}()
 
 func (c Course) at(t turning, st *LineState) error {
 	path := c.line.Path
@@ -167,24 +183,53 @@ func (c Course) levers(t turning, st *LineState) {
 	}
 }
 
-// room makes the slices of a state for a path of n stations.
+// room makes the slices of a state for a path of n stations, unless it has them.
 func (st *LineState) room(n int) {
+	if cap(st.Places) == n && len(st.Units) == n-1 {
+		st.Places = st.Places[:n]
+		return
+	}
 	vecs, numbers := make([]Vec, 2*n-1), make([]float64, 2*n-2)
 	st.Places, st.Units = vecs[:n:n], vecs[n:]
 	st.Lengths, st.Multiple = numbers[:n-1:n-1], numbers[n-1:]
 }
 
-// WithoutFriction is a state of the course at a turn (rad) as it would be with
-// blocks that have no friction: the tension is the same in every leg. Places and
-// directions are those of the state, not copies.
-func (c Course) WithoutFriction(turn float64, st *LineState) LineState {
-	free := *st
-	free.Multiple = make([]float64, len(st.Multiple))
-	for i := range free.Multiple {
-		free.Multiple[i] = 1
+// Through gives the line at each of several turns (rad). The error is a
+// *LineError.
+func (c Course) Through(turns []float64) ([]LineState, error) {
+	n, states := len(c.line.Path), make([]LineState, len(turns))
+	vecs, numbers := make([]Vec, (2*n-1)*len(turns)), make([]float64, (2*n-2)*len(turns))
+	for k := range states {
+		st := &states[k]
+		st.Places, st.Units, vecs = vecs[:n:n], vecs[n:2*n-1:2*n-1], vecs[2*n-1:]
+		st.Lengths, st.Multiple, numbers = numbers[:n-1:n-1], numbers[n-1:2*n-2:2*n-2], numbers[2*n-2:]
+		if k == 0 {
+			st.Places = st.Places[:0] // not laid yet
+		} else {
+			copy(st.Places, states[0].Places)
+			copy(st.Units, states[0].Units)
+			copy(st.Lengths, states[0].Lengths)
+		}
+		if err := c.At(turns[k], st); err != nil {
+			return nil, err
+		}
 	}
-	c.levers(turned(turn), &free)
-	return free
+	return states, nil
+}
+
+// WithoutFriction gives states of the course at turns (rad) as they would be
+// with blocks that have no friction: the tension is the same in every leg. Places
+// and directions are those of the states given, not copies.
+func (c Course) WithoutFriction(turns []float64, states []LineState) []LineState {
+	out, whole := slices.Clone(states), make([]float64, len(c.line.Path)-1)
+	for i := range whole {
+		whole[i] = 1
+	}
+	for k := range out {
+		out[k].Multiple = whole
+		c.levers(turned(turns[k]), &out[k])
+	}
+	return out
 }
 
 func (c Course) ratio(st *LineState, station int) float64 {

@@ -61,17 +61,16 @@ type evaluation struct {
 	cautions []Caution
 	reasons  []Why
 
-	freeLines []rigging.Line // the set-up's, with blocks that have no friction
-	runs      []haulRun
-	bridles   []bridleAt
-	groups    []group
-	standing  *attitude
-	turning   []*attitude // from standing to commit
-	atMost    []*attitude // the same with the friction given, then without
-	planned   *tally
-	most      *tally
-	holdTo    float64 // N of haul on the first pull line, NaN where unknown or the plan has a problem
-	noRoom    bool    // the haul planned is more than the puller may be held to
+	runs     []haulRun
+	bridles  []bridleAt
+	groups   []group
+	standing *attitude
+	turning  []attitude // from standing to commit
+	atMost   []attitude // the same with the friction given, then without
+	planned  *tally
+	most     *tally
+	holdTo   float64 // N of haul on the first pull line, NaN where unknown or the plan has a problem
+	noRoom   bool    // the haul planned is more than the puller may be held to
 
 	mostUnknown string // a piece or point of which it is not known what it carries or holds at most
 }
@@ -118,24 +117,19 @@ func (e *evaluation) run() {
 func (e *evaluation) solve() {
 	m := e.m
 	s := &m.setup
-	for _, l := range m.lines {
+	s.Lines = make([]rigging.Line, 0, len(m.lines))
+	for i := range m.lines {
+		l := &m.lines[i]
 		path := make([]rigging.Station, len(l.stations))
-		for k, st := range l.stations {
+		for k := range l.stations {
+			st := &l.stations[k]
 			if st.onStem {
 				path[k] = rigging.StemStation(s.Tree, s.Stump, st.stem, st.efficiency)
 			} else {
 				path[k] = rigging.Station{At: m.points[st.point].at, Efficiency: st.efficiency}
 			}
 		}
-		free := make([]rigging.Station, len(path))
-		for k, st := range path {
-			st.Efficiency = 1
-			free[k] = st
-		}
-		line := rigging.Line{Path: path, Share: l.share, Hold: l.hold, Tended: l.tended, Stiffness: l.stiff}
-		s.Lines = append(s.Lines, line)
-		line.Path = free
-		e.freeLines = append(e.freeLines, line)
+		s.Lines = append(s.Lines, rigging.Line{Path: path, Share: l.share, Hold: l.hold, Tended: l.tended, Stiffness: l.stiff})
 	}
 	var err error
 	e.pull, err = s.Solve()
@@ -167,18 +161,14 @@ func (e *evaluation) solve() {
 // load follows the lines from standing to commit.
 func (e *evaluation) load() {
 	e.layHaul()
-	for _, turn := range rigging.Degrees(e.pull.Commit) {
-		e.turning = append(e.turning, e.attitudeAt(turn, false))
-	}
-	e.atMost = append(e.atMost, e.turning...)
-	for _, a := range e.turning {
-		e.atMost = append(e.atMost, e.attitudeAt(a.turn, true))
-	}
-	e.standing = e.turning[0]
+	turns := rigging.Degrees(e.pull.Commit)
+	e.atMost = e.attitudesAt(turns)
+	e.turning = e.atMost[:len(turns)]
+	e.standing = &e.turning[0]
 	for i := range e.m.lines {
 		e.loads[i] = lineLoad{lineAt: &e.standing.lines[i], tension: e.pull.Tension[i], mostHaul: e.m.haulAtMost(i)}
 	}
-	tensions := e.tensionsAtMost(e.mostHauls())(e.atMost[len(e.turning)])
+	tensions := e.tensionsAtMost(e.mostHauls())(&e.atMost[len(turns)])
 	for i := range e.loads {
 		e.loads[i].mostTension = tensions[i]
 	}
