@@ -2,8 +2,8 @@
 // only module that knows WebAssembly. It works in a page, in the single-file
 // page (where the program is inlined) and in Node.
 //
-// Scripts of other pages may use load, demo, version and evaluate: those stay
-// as they are described here. The calculator's other calls belong to the page
+// Scripts of other pages may use load, demo, version, evaluate and vary: those
+// stay as they are described here. The calculator's other calls belong to the page
 // and change with it. The types are in rigging.d.ts beside this file, and as
 // JSON Schema in plan.schema.json and report.schema.json; all three are made
 // from the program's own code.
@@ -139,7 +139,8 @@ async function start() {
   }
 
   return {
-    evaluate: (plan) => ask("evaluate", plan),
+    evaluate: (plan, { working = false } = {}) => ask(working ? "working" : "evaluate", plan),
+    vary: (request) => ask("vary", request),
     view: (request) => withLists(ask("view", request)),
     edit: (request) => ask("edit", request),
     act: (request) => ask("act", request),
