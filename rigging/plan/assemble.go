@@ -3,7 +3,8 @@ package plan
 import (
 	"fmt"
 	"math"
-	"sort"
+	"slices"
+	"strings"
 
 	"pullline/rigging"
 )
@@ -37,7 +38,7 @@ func (r *reader) report(e *evaluation) Report {
 		return rep
 	}
 	rep.Assumed = append(rep.Assumed, r.assumed...)
-	sort.SliceStable(rep.Assumed, func(i, j int) bool { return rep.Assumed[i].Path < rep.Assumed[j].Path })
+	slices.SortStableFunc(rep.Assumed, func(a, b Assumed) int { return strings.Compare(a.Path, b.Path) })
 	for i := range rep.Assumed {
 		if v, ok := rep.Assumed[i].Value.(float64); ok {
 			rep.Assumed[i].Value = Num(v)

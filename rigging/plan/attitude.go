@@ -21,7 +21,7 @@ type attitude struct {
 // A lineAt is one line at one turn, each per newton of its tension. What the
 // hauling part or the tackle leaves open is NaN.
 type lineAt struct {
-	state   rigging.LineState
+	state   *rigging.LineState
 	end     float64   // last leg
 	first   float64   // haul leaving the tackle
 	hauls   []float64 // each hauling leg
@@ -124,9 +124,9 @@ func (e *evaluation) attitudesAt(turns []float64) []attitude {
 			a := &out[k]
 			la, tackle := &a.lines[i], &rubbing
 			if a.free {
-				la.state, tackle = without[k-len(turns)], &free
+				la.state, tackle = &without[k-len(turns)], &free
 			} else {
-				la.state = states[k]
+				la.state = &states[k]
 			}
 			haul := len(e.runs[i].units)
 			la.hauls, haulRoom = haulRoom[:0:haul], haulRoom[haul:]
@@ -176,7 +176,7 @@ func (e *evaluation) tackleAt(i int, free bool) tackleAt {
 // loadLine fills in what the rope, blocks and hauling part of a line carry.
 func (e *evaluation) loadLine(a *attitude, i int, t *tackleAt) {
 	l, la, run := &e.m.lines[i], &a.lines[i], &e.runs[i]
-	st := &la.state
+	st := la.state
 	la.end, la.highest = st.End(), st.Highest()
 	for k := range l.stations {
 		if l.stations[k].onStem {
@@ -202,7 +202,7 @@ func (e *evaluation) loadLine(a *attitude, i int, t *tackleAt) {
 // loadPoints fills in what a line puts on the points it runs over.
 func (e *evaluation) loadPoints(a *attitude, i int) {
 	l, la, run := &e.m.lines[i], &a.lines[i], &e.runs[i]
-	st := &la.state
+	st := la.state
 	add := func(point int, per rigging.Vec) { a.parts = append(a.parts, part{point, i, per}) }
 	block := func(point int, per rigging.Vec) { a.blocks = append(a.blocks, blockAt{point, i, per.Norm()}) }
 	last := len(l.stations) - 1

@@ -80,7 +80,7 @@ func EvaluateTree(tree any, size int) Report { return EvaluateTo(tree, size, ToW
 
 // EvaluateTo is EvaluateTree to a depth.
 func EvaluateTo(tree any, size int, depth Depth) Report {
-	r, e := workOut(tree, size, depth)
+	r, e := workOut(&reader{}, tree, size, depth)
 	return r.report(e)
 }
 

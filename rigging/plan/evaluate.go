@@ -12,8 +12,7 @@ import (
 
 // workOut works a plan out to a depth; e is nil where there is nothing to work
 // out.
-func workOut(tree any, size int, depth Depth) (r *reader, e *evaluation) {
-	r = &reader{}
+func workOut(r *reader, tree any, size int, depth Depth) (_ *reader, e *evaluation) {
 	if size > MaxBytes {
 		r.problem(CodeTooLong, "", fmt.Sprintf("at most %d bytes", MaxBytes), size, "the plan is %d bytes long; at most %d are read", size, MaxBytes)
 		return r, nil
@@ -84,7 +83,7 @@ type lineLoad struct {
 }
 
 func (e *evaluation) caution(code, path, format, source string, args ...any) {
-	e.cautions = append(e.cautions, Caution{Code: code, Path: path, Message: fmt.Sprintf(format, args...), Source: source, Format: format, Args: args})
+	e.cautions = append(e.cautions, Caution{Code: code, Path: path, Message: e.r.sentence(format, args), Source: source, Format: format, Args: args})
 }
 
 func (e *evaluation) run() {

@@ -15,7 +15,7 @@ var ErrNotSolved = errors.New("the pull could not be worked out from what is giv
 // nil with an error: ErrNotSolved or what rigging.Setup.Fall says. Its lines are
 // those of the report.
 func Fall(tree any, size int, speed float64) (Report, *rigging.Motion, error) {
-	r, e := workOut(tree, size, ToReport)
+	r, e := workOut(&reader{}, tree, size, ToReport)
 	if e == nil || !e.solved {
 		return r.report(e), nil, ErrNotSolved
 	}

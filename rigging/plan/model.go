@@ -130,9 +130,7 @@ func (r *reader) model(root *object) *model {
 	root.text("notes")
 	r.tree(root, m)
 	r.points(root, m)
-	r.lines(root, m)
-	r.pullDate(root, m)
-	r.gear(root, m)
+	r.linesAndGear(root, m)
 	r.stiffness(m)
 	m.allowance = root.optional("allowance", Range{Min: 1, Max: 10}, 1.5,
 		"the tension planned is 1.5 times the greatest pull needed", "", basisPractice)

@@ -118,7 +118,7 @@ func (e *evaluation) holdAtMost(hauls []float64) []float64 {
 	tensions, states := make([]float64, len(hauls)), make([]rigging.LineState, len(hauls))
 	for _, a := range []*attitude{e.standing, &e.atMost[len(e.turning)]} {
 		for i := range states {
-			states[i] = a.lines[i].state
+			states[i] = *a.lines[i].state
 		}
 		for _, side := range []float64{1, -1} {
 			for i, l := range e.m.lines {

@@ -26,6 +26,9 @@ type reader struct {
 	// watch, where it is set, is told of every field asked for (Format).
 	watch func(path string, f FormatField)
 
+	memo  *memo // of the variation read before, nil for a plan by itself
+	quiet bool  // nobody reads a sentence
+
 	objects []object // room for more of them
 	keys    []string // room for what they tick off
 }
@@ -39,7 +42,14 @@ func (o *object) asked(key string, f FormatField) {
 }
 
 func (r *reader) problem(code Code, path, accepted string, given any, format string, args ...any) {
-	r.problems = append(r.problems, Problem{Code: code, Path: path, Message: fmt.Sprintf(format, args...), Given: given, Accepted: accepted, Format: format, Args: args})
+	r.problems = append(r.problems, Problem{Code: code, Path: path, Message: r.sentence(format, args), Given: given, Accepted: accepted, Format: format, Args: args})
+}
+
+func (r *reader) sentence(format string, args []any) string {
+	if r.quiet {
+		return ""
+	}
+	return fmt.Sprintf(format, args...)
 }
 
 func (r *reader) assume(path string, value any, why, source, basis string) {

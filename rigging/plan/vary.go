@@ -60,9 +60,10 @@ func Vary(tree any, size int, v *Variations) Varied {
 		depth = max(depth, wants[i].depth)
 	}
 	out := Varied{Rows: make([][]any, len(v.Values)), Problems: []Problem{}}
+	k := &memo{}
 	room := make([]any, len(v.Values)*len(wants))
 	for i, values := range v.Values {
-		rep := variation(tree, size, depth, paths, values)
+		rep := variation(k, tree, size, depth, paths, values)
 		row := room[:len(wants):len(wants)]
 		out.Rows[i], room = row, room[len(wants):]
 		for k := range wants {
@@ -110,18 +111,19 @@ func (r *reader) variations(v *Variations) (paths [][]place, wants []wanted) {
 	return paths, wants
 }
 
-// variation is the report of the plan with values at paths.
-func variation(tree any, size int, depth Depth, paths [][]place, values []any) Report {
+// variation is the report of the plan with values at paths, without sentences.
+func variation(k *memo, tree any, size int, depth Depth, paths [][]place, values []any) Report {
+	r := &reader{memo: k, quiet: true}
 	for i, path := range paths {
 		varied, at := with(tree, path, values[i])
 		if at >= 0 {
-			r := &reader{}
 			r.problem(CodeNoSuch, pathOf(path[:at+1]), "a place that the plan has", nil, "the plan has no %s to set a value in", quote(pathOf(path[:at+1])))
 			return r.report(nil)
 		}
 		tree = varied
 	}
-	return EvaluateTo(tree, size, depth)
+	r, e := workOut(r, tree, size, depth)
+	return r.report(e)
 }
 
 // A place is one step of a path: the name of a member, or an entry of a list.

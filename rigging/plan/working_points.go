@@ -71,7 +71,7 @@ func (e *evaluation) pullRefs(rep *Report, at loading) [][]pullRef {
 	pulls := make([]rigging.Vec, len(e.m.points))
 	for i := range e.m.lines {
 		l, la, run := &e.m.lines[i], &at.lines[i], &e.runs[i]
-		st := &la.state
+		st := la.state
 		if at.tensions[i] == 0 && !at.steps {
 			continue // slack
 		}
