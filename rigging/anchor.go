@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // An Anchor holds a point. Hold takes the pull on it (N) and gives the load
@@ -154,6 +155,8 @@ func RingPlace(half, off float64) (x, y float64) {
 
 var errTogether = errors.New("the legs of the shared anchor lie in one straight line, so their tensions cannot be told apart")
 
+var errAcross = errors.New("the legs of the shared anchor lie in one straight line, so no tension in them can hold a pull across it")
+
 var errNoLegAgainst = errors.New("every leg of the shared anchor would have to push: the legs do not lie against the pull")
 
 // Share gives the legs' tensions under a pull (N) on the junction.
@@ -165,69 +168,82 @@ var errNoLegAgainst = errors.New("every leg of the shared anchor would have to p
 // they hold. Self-adjusting legs carry equal tension, F ÷ |Σ unit vectors|,
 // which is F/(2·cos(γ/2)) for two legs with γ between them.
 func (b Bridle) Share(pull Vec) (Shared, error) {
+	var out Shared
+	err := b.ShareInto(&out, pull)
+	return out, err
+}
+
+// ShareInto is Share into one whose room is used again.
+func (b Bridle) ShareInto(out *Shared, pull Vec) error {
 	n := len(b.Legs)
-	out := Shared{Tension: make([]float64, n), Slack: make([]bool, n)}
+	out.clear(n)
 	if n < 2 || n > 3 {
-		return out, fmt.Errorf("a shared anchor has %d legs; it needs two or three", n)
+		return fmt.Errorf("a shared anchor has %d legs; it needs two or three", n)
 	}
-	units := make([]Vec, n)
+	var units [3]Vec
 	var sum Vec
 	for i, leg := range b.Legs {
 		u, err := leg.Unit()
 		if err != nil {
-			return out, fmt.Errorf("leg %d of the shared anchor has no length", i+1)
+			return fmt.Errorf("leg %d of the shared anchor has no length", i+1)
 		}
 		units[i] = u
 		sum = sum.Add(u)
 	}
 	size := pull.Norm()
 	if size == 0 {
-		return out, nil
+		return nil
 	}
 	if b.SelfAdjusting {
 		total := sum.Norm()
 		if total < 1e-6 {
-			return out, fmt.Errorf("the legs of the shared anchor lie in one straight line, so no tension in them can hold a pull across it")
+			return errAcross
 		}
 		out.Off = angleBetween(pull, sum.Scale(-1))
 		if out.Off > math.Pi/2-1e-6 {
-			return out, errNoLegAgainst
+			return errNoLegAgainst
 		}
 		for i := range out.Tension {
 			out.Tension[i] = size / total
 		}
-		return out, nil
+		return nil
 	}
-	all := make([]int, n)
-	for i := range all {
-		all[i] = i
-	}
-	shared, err := fixedLegs(units, all, pull)
+	err := fixedLegs(out, units[:n], []int{0, 1, 2}[:n], pull)
 	if n == 3 && errors.Is(err, errTogether) {
-		return worstPairs(units, pull)
+		*out, err = worstPairs(units[:], pull)
 	}
-	return shared, err
+	return err
 }
 
-// fixedLegs is the equilibrium of a junction held by the legs listed.
-func fixedLegs(units []Vec, taut []int, pull Vec) (Shared, error) {
-	out := Shared{Tension: make([]float64, len(units)), Slack: make([]bool, len(units))}
+// clear makes it one of n legs that carry nothing.
+func (s *Shared) clear(n int) {
+	if cap(s.Tension) < n {
+		s.Tension, s.Slack = make([]float64, n), make([]bool, n)
+	}
+	s.Tension, s.Slack, s.Off = s.Tension[:n], s.Slack[:n], 0
+	clear(s.Tension)
+	clear(s.Slack)
+}
+
+// fixedLegs is the equilibrium of a junction held by the legs listed, into one
+// that is clear. The list is used up.
+func fixedLegs(out *Shared, units []Vec, taut []int, pull Vec) error {
 	size := pull.Norm()
 	against := pull.Scale(-1) // a leg holds the pull by drawing against it
 	for len(taut) > 0 {
 		t, ok := leastSquares(units, taut, against)
 		if !ok {
-			return out, errTogether
+			return errTogether
 		}
 		worst, at := -1e-9*size, -1
-		for k, v := range t {
+		for k, v := range t[:len(taut)] {
 			if v < worst {
 				worst, at = v, k
 			}
 		}
 		if at >= 0 {
 			out.Slack[taut[at]] = true
-			taut = append(taut[:at:at], taut[at+1:]...)
+			taut = append(taut[:at], taut[at+1:]...)
 			continue
 		}
 		var held Vec
@@ -242,9 +258,9 @@ func fixedLegs(units []Vec, taut []int, pull Vec) (Shared, error) {
 		for k, i := range taut {
 			out.Tension[i] = math.Max(0, t[k]) * size / h
 		}
-		return out, nil
+		return nil
 	}
-	return out, errNoLegAgainst
+	return errNoLegAgainst
 }
 
 // worstPairs bounds three legs in one plane, whose tensions statics alone
@@ -255,8 +271,8 @@ func worstPairs(units []Vec, pull Vec) (Shared, error) {
 	out := Shared{Tension: make([]float64, 3), Slack: []bool{true, true, true}, Off: math.Inf(1)}
 	err := errTogether
 	for _, pair := range [][]int{{0, 1}, {0, 2}, {1, 2}} {
-		two, e := fixedLegs(units, pair, pull)
-		if e != nil {
+		two := Shared{Tension: make([]float64, 3), Slack: make([]bool, 3)}
+		if e := fixedLegs(&two, units, slices.Clone(pair), pull); e != nil {
 			continue
 		}
 		err = nil
@@ -271,7 +287,7 @@ func worstPairs(units []Vec, pull Vec) (Shared, error) {
 
 // leastSquares solves Σ t_i·u_i ≈ f for the legs listed in taut through the
 // normal equations, by Cramer's rule; at most three unknowns.
-func leastSquares(units []Vec, taut []int, f Vec) ([]float64, bool) {
+func leastSquares(units []Vec, taut []int, f Vec) (t [3]float64, ok bool) {
 	n := len(taut)
 	var a [3][3]float64
 	var r [3]float64
@@ -291,9 +307,8 @@ func leastSquares(units []Vec, taut []int, f Vec) ([]float64, bool) {
 	}
 	d := det(a)
 	if math.Abs(d) < 1e-9 { // unit vectors: legs within about 2 arc minutes of one line or plane
-		return nil, false
+		return t, false
 	}
-	t := make([]float64, n)
 	for k := range n {
 		m := a
 		for i := range 3 {

@@ -177,7 +177,10 @@ func (m *Motion) push(turn float64, a acting) push {
 // than a speed (m/s, above 0). The errors are *NoFallError
 // and one of a mass or speed that is none.
 func (s Setup) Fall(p *Pull, speed float64) (*Motion, error) {
-	f := &fall{Setup: &s, body: p.Body, hinge: p.HingeMoment, wind: s.Tree.WindForce(s.Wind), states: make([]LineState, len(s.Lines))}
+	f, err := s.laidFall(p.Body)
+	if err != nil {
+		return nil, err
+	}
 	nan := math.NaN()
 	m := &Motion{Inertia: s.Tree.Inertia(s.Stump), Commit: nan, Slack: nan, Closing: nan, Soonest: nan, fall: f, pull: p, speed: speed}
 	if !(m.Inertia > 0 && m.Inertia <= math.MaxFloat64 && speed > 0) {

@@ -3,6 +3,7 @@ package rigging
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // A Station is one place of a line's path: the dead end, a block, or where
@@ -70,69 +71,169 @@ type LineState struct {
 }
 
 // At gives the line at a turn (rad). Tensions rise from the dead end toward
-// the hauling end by SheaveRatio at every block.
+// the hauling end by SheaveRatio at every block. The error is a *LineError.
 func (l Line) At(turn float64) (LineState, error) {
+	c, err := l.Lay()
+	if err != nil {
+		return LineState{}, err
+	}
 	var st LineState
-	err := l.at(turn, &st)
+	err = c.At(turn, &st)
 	return st, err
 }
 
-// at is At into a state whose slices are used again.
-func (l Line) at(turn float64, st *LineState) error {
-	n := len(l.Path)
-	if n < 2 {
-		return &LineError{-1, fmt.Sprintf("the path has %d stations; it needs at least two", n)}
+// A Course is a line looked through once, to be followed through many turns.
+type Course struct {
+	line *Line
+	ref  int // index of the station whose onward leg stands for the line
+}
+
+// Lay looks a line through. The error is a *LineError.
+func (l *Line) Lay() (Course, error) {
+	if n := len(l.Path); n < 2 {
+		return Course{}, &LineError{-1, fmt.Sprintf("the path has %d stations; it needs at least two", n)}
 	}
 	ref, err := l.lastOnStem()
-	if err != nil {
-		return err
+	return Course{l, ref}, err
+}
+
+// At is Line.At into a state of this course, whose room is used again. A state
+// that was at another turn before is quicker: legs between points that stand on
+// the ground stay as they are.
+func (c Course) At(turn float64, st *LineState) error { return c.at(turned(turn), st) }
+
+// A turning is a turn (rad) of the tree with its sine and cosine, and those of
+// its half.
+type turning struct{ turn, sin, cos, half, halfCos float64 }
+
+func turned(turn float64) turning {
+	if k := turn/Deg + 0.5; k >= 0 && k < float64(len(wholeDegrees)) && wholeDegrees[int(k)].turn == turn {
+		return wholeDegrees[int(k)]
 	}
-	sin, cos := math.Sincos(turn)
-	st.Places = grow(st.Places, n)
-	st.Units = grow(st.Units, n-1)
-	st.Lengths = grow(st.Lengths, n-1)
-	st.Multiple = grow(st.Multiple, n-1)
-	for i, s := range l.Path {
-		st.Places[i] = s.At
-		if s.OnStem {
-			st.Places[i] = s.At.turned(sin, cos)
+	return newTurning(turn)
+}
+
+func newTurning(turn float64) turning {
+	t := turning{turn: turn}
+	t.sin, t.cos = math.Sincos(turn)
+	t.half, t.halfCos = math.Sincos(turn / 2)
+	return t
+}
+
+// wholeDegrees are the turns most asked for, 0° to 90°.
+var wholeDegrees = func() (t [91]turning) {
+	for i := range t {
+		t[i] = newTurning(float64(i) * Deg)
+	}
+	return t
+}()
+
+func (c Course) at(t turning, st *LineState) error {
+	path := c.line.Path
+	n := len(path)
+	laid := len(st.Places) == n
+	if !laid {
+		st.room(n)
+	}
+	for i := range path {
+		if s := &path[i]; s.OnStem {
+			st.Places[i] = s.At.turned(t.sin, t.cos)
+		} else if !laid {
+			st.Places[i] = s.At
 		}
 	}
 	st.Length = 0
 	for i := range st.Units {
-		leg := st.Places[i+1].Sub(st.Places[i])
-		u, err := leg.Unit()
-		if err != nil {
-			return &LineError{i + 1, "this station is at the same place as the one before it"}
+		if !laid || path[i].OnStem || path[i+1].OnStem {
+			leg := st.Places[i+1].Sub(st.Places[i])
+			length := leg.Norm()
+			if !(length >= shortestLeg) || math.IsInf(length, 0) {
+				st.Places = st.Places[:0] // not laid
+				return &LineError{i + 1, "this station is at the same place as the one before it"}
+			}
+			st.Units[i], st.Lengths[i] = leg.Scale(1/length), length
 		}
-		st.Units[i], st.Lengths[i] = u, leg.Norm()
 		st.Length += st.Lengths[i]
 	}
-	st.Multiple[ref] = 1
-	for i := ref + 1; i < n-1; i++ {
-		st.Multiple[i] = st.Multiple[i-1] * l.ratio(st, i)
+	st.Multiple[c.ref] = 1
+	for i := c.ref + 1; i < n-1; i++ {
+		st.Multiple[i] = st.Multiple[i-1] * c.ratio(st, i)
 	}
-	for i := ref - 1; i >= 0; i-- {
-		st.Multiple[i] = st.Multiple[i+1] / l.ratio(st, i+1)
+	for i := c.ref - 1; i >= 0; i-- {
+		st.Multiple[i] = st.Multiple[i+1] / c.ratio(st, i+1)
 	}
-	st.Forward, st.Side, st.Arm = 0, 0, 0
-	half, halfCos := math.Sincos(turn / 2)
-	for i, s := range l.Path {
-		if s.OnStem {
-			a, f := st.Places[i], st.Force(i)
-			st.Forward += float64(a.Z*f.X) - float64(a.X*f.Z)
-			// The middle of the bent hinge lies along (cos φ/2, 0, −sin φ/2),
-			// half-way between the stump's own axis and the stem's; the moment
-			// a×f about it, turned round.
-			st.Side += float64(halfCos*(float64(a.Z*f.Y)-float64(a.Y*f.Z))) + float64(half*(float64(a.X*f.Y)-float64(a.Y*f.X)))
-			st.Arm = math.Max(st.Arm, a.Norm())
-		}
-	}
+	c.levers(t, st)
 	return nil
 }
 
-func (l Line) ratio(st *LineState, station int) float64 {
-	return sheaveRatio(l.Path[station].Efficiency, st.halfCosine(station))
+// levers fills in the moments of the line on the stem.
+func (c Course) levers(t turning, st *LineState) {
+	st.Forward, st.Side, st.Arm = 0, 0, 0
+	for i := range c.line.Path {
+		if !c.line.Path[i].OnStem {
+			continue
+		}
+		a, f := st.Places[i], st.Force(i)
+		st.Forward += float64(a.Z*f.X) - float64(a.X*f.Z)
+		// The middle of the bent hinge lies along (cos φ/2, 0, −sin φ/2),
+		// half-way between the stump's own axis and the stem's; the moment
+		// a×f about it, turned round.
+		st.Side += float64(t.halfCos*(float64(a.Z*f.Y)-float64(a.Y*f.Z))) + float64(t.half*(float64(a.X*f.Y)-float64(a.Y*f.X)))
+		st.Arm = math.Max(st.Arm, a.Norm())
+	}
+}
+
+// room makes the slices of a state for a path of n stations, unless it has them.
+func (st *LineState) room(n int) {
+	if cap(st.Places) == n && len(st.Units) == n-1 {
+		st.Places = st.Places[:n]
+		return
+	}
+	vecs, numbers := make([]Vec, 2*n-1), make([]float64, 2*n-2)
+	st.Places, st.Units = vecs[:n:n], vecs[n:]
+	st.Lengths, st.Multiple = numbers[:n-1:n-1], numbers[n-1:]
+}
+
+// Through gives the line at each of several turns (rad). The error is a
+// *LineError.
+func (c Course) Through(turns []float64) ([]LineState, error) {
+	n, states := len(c.line.Path), make([]LineState, len(turns))
+	vecs, numbers := make([]Vec, (2*n-1)*len(turns)), make([]float64, (2*n-2)*len(turns))
+	for k := range states {
+		st := &states[k]
+		st.Places, st.Units, vecs = vecs[:n:n], vecs[n:2*n-1:2*n-1], vecs[2*n-1:]
+		st.Lengths, st.Multiple, numbers = numbers[:n-1:n-1], numbers[n-1:2*n-2:2*n-2], numbers[2*n-2:]
+		if k == 0 {
+			st.Places = st.Places[:0] // not laid yet
+		} else {
+			copy(st.Places, states[0].Places)
+			copy(st.Units, states[0].Units)
+			copy(st.Lengths, states[0].Lengths)
+		}
+		if err := c.At(turns[k], st); err != nil {
+			return nil, err
+		}
+	}
+	return states, nil
+}
+
+// WithoutFriction gives states of the course at turns (rad) as they would be
+// with blocks that have no friction: the tension is the same in every leg. Places
+// and directions are those of the states given, not copies.
+func (c Course) WithoutFriction(turns []float64, states []LineState) []LineState {
+	out, whole := slices.Clone(states), make([]float64, len(c.line.Path)-1)
+	for i := range whole {
+		whole[i] = 1
+	}
+	for k := range out {
+		out[k].Multiple = whole
+		c.levers(turned(turns[k]), &out[k])
+	}
+	return out
+}
+
+func (c Course) ratio(st *LineState, station int) float64 {
+	return sheaveRatio(c.line.Path[station].Efficiency, st.halfCosine(station))
 }
 
 // halfCosine is cos(γ/2) of the angle γ between the legs at a station.
@@ -170,11 +271,4 @@ func (st *LineState) Highest() float64 {
 		m = math.Max(m, v)
 	}
 	return m
-}
-
-func grow[T any](s []T, n int) []T {
-	if cap(s) < n {
-		return make([]T, n)
-	}
-	return s[:n]
 }

@@ -15,7 +15,10 @@ type Moments struct {
 // tension (N); p is what Solve gave. The hinge bends until the face closes.
 // The error is a *SetupLineError.
 func (s Setup) MomentsAt(p *Pull, turn, tension float64) (Moments, error) {
-	f := &fall{Setup: &s, body: p.Body, hinge: p.HingeMoment, wind: s.Tree.WindForce(s.Wind), states: make([]LineState, len(s.Lines))}
+	f, err := s.laidFall(p.Body)
+	if err != nil {
+		return Moments{}, err
+	}
 	b, err := f.at(turn, turn <= s.FaceOpening)
 	if err != nil {
 		return Moments{}, err

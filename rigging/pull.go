@@ -92,10 +92,36 @@ func (e *SetupLineError) Unwrap() error { return e.Err }
 // lines' states.
 type fall struct {
 	*Setup
-	body   Body
-	hinge  float64 // N·m while it bends
-	wind   float64 // N
-	states []LineState
+	body    Body
+	hinge   float64 // N·m while it bends
+	wind    float64 // N
+	courses []Course
+	states  []LineState
+
+	samples  []sample  // of the curve
+	balances []balance // at each, once it has been gone through
+}
+
+// newFall begins one with the body of its tree. Its lines are still to be laid.
+func (s *Setup) newFall(body Body) *fall {
+	return &fall{Setup: s, body: body, hinge: s.Hinge.Moment(HingePlastic, s.Tree.Strength), wind: s.Tree.WindForce(s.Wind),
+		courses: make([]Course, len(s.Lines)), states: make([]LineState, len(s.Lines))}
+}
+
+func (f *fall) lay(i int) (err error) {
+	f.courses[i], err = f.Lines[i].Lay()
+	return err
+}
+
+// laidFall is newFall with its lines laid; the error is a *SetupLineError.
+func (s *Setup) laidFall(body Body) (*fall, error) {
+	f := s.newFall(body)
+	for i := range s.Lines {
+		if err := f.lay(i); err != nil {
+			return f, &SetupLineError{i, err}
+		}
+	}
+	return f, nil
 }
 
 // balance is the tree at one turn as a function of the pull lines' common
@@ -158,20 +184,20 @@ func (b *balance) need() float64 {
 // at gives the balance at a turn, with the hinge still bending or broken.
 func (f *fall) at(turn float64, bending bool) (balance, error) {
 	var b balance
-	sin, cos := math.Sincos(turn)
-	centre := f.body.Centre.turned(sin, cos)
+	t := turned(turn)
+	centre := f.body.Centre.turned(t.sin, t.cos)
 	b.weightForward = f.body.Weight * centre.X
-	b.weightSide = f.body.Weight * centre.Y * math.Cos(turn/2)
+	b.weightSide = f.body.Weight * centre.Y * t.halfCos
 	// A crown that hangs below the hinge would have the wind push the tree
 	// over; nobody counts on that.
-	b.wind = math.Max(0, f.wind*f.body.CrownCentre.turned(sin, cos).Z)
+	b.wind = math.Max(0, f.wind*f.body.CrownCentre.turned(t.sin, t.cos).Z)
 	b.against = b.wind - b.weightForward
 	if bending {
 		b.against += f.hinge
 	}
 	for i := range f.Lines {
 		l, st := &f.Lines[i], &f.states[i]
-		if err := l.at(turn, st); err != nil {
+		if err := f.courses[i].at(t, st); err != nil {
 			return b, &SetupLineError{i, err}
 		}
 		if l.Hold {
@@ -203,7 +229,7 @@ type sample struct {
 	bending bool
 }
 
-func (f *fall) samples() []sample {
+func (f *fall) samplesToLevel() []sample {
 	out := make([]sample, 0, 93)
 	closing := f.FaceOpening // past level, the hinge bends to the end
 	split := false
@@ -224,25 +250,26 @@ func (f *fall) samples() []sample {
 // Solve works the pull out. The errors are ErrNoPullLine, *SetupLineError
 // and *CannotPullError.
 func (s Setup) Solve() (*Pull, error) {
-	f := &fall{Setup: &s, body: s.Tree.Body(s.Stump), states: make([]LineState, len(s.Lines))}
-	f.hinge = s.Hinge.Moment(HingePlastic, s.Tree.Strength)
-	f.wind = s.Tree.WindForce(s.Wind)
+	f := s.newFall(s.Tree.Body(s.Stump))
 	pulls := 0
-	for _, l := range s.Lines {
-		if !l.Hold {
+	for i := range s.Lines {
+		if !s.Lines[i].Hold {
 			pulls++
 		}
 	}
 	p := &Pull{Body: f.body, HingeMoment: f.hinge, WindMoment: math.Max(0, f.wind*f.body.CrownCentre.Z)}
 	p.Standing = make([]LineState, len(s.Lines))
-	for i, l := range s.Lines {
-		st, err := l.At(0)
+	for i := range s.Lines {
+		err := f.lay(i)
+		if err == nil {
+			err = f.courses[i].At(0, &p.Standing[i])
+		}
 		if err != nil {
+			p.Standing[i] = LineState{}
 			return p, &SetupLineError{i, err}
 		}
-		p.Standing[i] = st
-		if !l.Hold {
-			p.Lever += l.Share * st.Forward
+		if l := &s.Lines[i]; !l.Hold {
+			p.Lever += l.Share * p.Standing[i].Forward
 		}
 	}
 	if pulls == 0 {
@@ -258,19 +285,20 @@ func (s Setup) Solve() (*Pull, error) {
 // through fills in the curve, peak, commit, haul and the hold lines' largest
 // tension through the fall.
 func (f *fall) through(p *Pull) error {
-	samples := f.samples()
+	samples, n := f.samplesToLevel(), len(f.Lines)
 	p.Curve = make([]Need, len(samples))
-	holdPeak := make([]float64, len(f.Lines))
-	lengths := make([]float64, len(f.Lines)*len(samples))
-	holds := make([]float64, len(f.Lines)*len(samples))
+	f.samples, f.balances = samples, make([]balance, len(samples))
+	room := make([]float64, 2*n*len(samples))
+	lengths, holds := room[:n*len(samples)], room[n*len(samples):]
 	last := -1
 	for k, sm := range samples {
 		b, err := f.at(sm.turn, sm.bending)
 		if err != nil {
 			return err
 		}
-		n := len(f.Lines)
-		need := Need{Turn: sm.turn, Tension: b.need(), Length: lengths[k*n : k*n+n], Hold: holds[k*n : k*n+n]}
+		f.balances[k] = b
+		need := &p.Curve[k]
+		*need = Need{Turn: sm.turn, Tension: b.need(), Length: lengths[k*n : k*n+n : k*n+n], Hold: holds[k*n : k*n+n : k*n+n]}
 		if math.IsInf(need.Tension, 1) {
 			p.Curve = p.Curve[:k]
 			return &CannotPullError{Turn: sm.turn}
@@ -285,7 +313,6 @@ func (f *fall) through(p *Pull) error {
 		if need.Tension > 0 {
 			last = k
 		}
-		p.Curve[k] = need
 	}
 	if last == len(samples)-1 {
 		return &CannotPullError{Turn: math.Pi / 2, NoCommit: true}
@@ -293,11 +320,11 @@ func (f *fall) through(p *Pull) error {
 	p.Start = p.Curve[0].Tension
 
 	var err error
-	if p.Commit, err = f.commit(samples, last); err != nil {
+	if p.Commit, err = f.commit(last); err != nil {
 		return err
 	}
-	tension := func(n Need) float64 { return n.Tension }
-	p.Peak, p.PeakTurn, err = f.largest(samples, p.Curve, tension, f.need)
+	tension := func(n *Need) float64 { return n.Tension }
+	p.Peak, p.PeakTurn, err = f.largest(p.Curve, tension, f.need)
 	if err != nil {
 		return err
 	}
@@ -309,11 +336,12 @@ func (f *fall) through(p *Pull) error {
 	for closing < len(samples) && samples[closing].bending {
 		closing++
 	}
+	holdPeak := make([]float64, n)
 	for i := range f.Lines {
 		if !f.Lines[i].Hold {
 			continue
 		}
-		holdPeak[i], _, err = f.largest(samples[:closing], p.Curve[:closing], func(n Need) float64 { return n.Hold[i] },
+		holdPeak[i], _, err = f.largest(p.Curve[:closing], func(n *Need) float64 { return n.Hold[i] },
 			func(sm sample) (float64, error) {
 				b, err := f.at(sm.turn, sm.bending)
 				if err != nil {
@@ -328,37 +356,65 @@ func (f *fall) through(p *Pull) error {
 			return &CannotPullError{Turn: p.PeakTurn}
 		}
 	}
-	return f.lengths(p, samples, holdPeak)
+	return f.lengths(p, holdPeak)
+}
+
+// sampled is the place in the curve of a turn at which the hinge still bends, −1
+// where it is none of the curve's.
+func (f *fall) sampled(turn float64) int {
+	// Up to the closing of the face they are the whole degrees, in order.
+	if k := turn/curveStep + 0.5; k >= 0 && k < float64(len(f.samples)) && f.samples[int(k)] == (sample{turn, true}) {
+		return int(k)
+	}
+	return -1
+}
+
+// bent is the balance at a turn while the hinge bends.
+func (f *fall) bent(turn float64) (balance, error) {
+	if k := f.sampled(turn); k >= 0 {
+		return f.balances[k], nil
+	}
+	return f.at(turn, true)
 }
 
 // lengths compares the lines' lengths through the fall with those standing,
 // and leaves the hold lines' largest tension, with allowance, in p.Tension.
-func (f *fall) lengths(p *Pull, samples []sample, holdPeak []float64) error {
+func (f *fall) lengths(p *Pull, holdPeak []float64) error {
 	n := len(f.Lines)
-	p.Haul, p.PayOut, p.AtClosing = make([]float64, n), make([]float64, n), make([]float64, n)
-	p.Tension, p.HoldPeak = make([]float64, n), holdPeak
-	p.Stretch, p.Stretched = make([]float64, n), make([]float64, n)
+	room := make([]float64, 6*n)
+	for _, list := range []*[]float64{&p.Haul, &p.PayOut, &p.AtClosing, &p.Tension, &p.Stretch, &p.Stretched} {
+		*list, room = room[:n:n], room[n:]
+	}
+	p.HoldPeak = holdPeak
 	if _, err := f.at(p.Commit, false); err != nil {
 		return err
 	}
 	for i := range f.Lines {
 		standing := p.Standing[i].Length
 		p.Haul[i] = standing - f.states[i].Length
-		for k, c := range p.Curve {
-			p.PayOut[i] = math.Max(p.PayOut[i], c.Length[i]-standing)
-			if samples[k].bending {
-				p.AtClosing[i] = c.Length[i] - standing
+		for k := range p.Curve {
+			longer := p.Curve[k].Length[i] - standing
+			p.PayOut[i] = math.Max(p.PayOut[i], longer)
+			if f.samples[k].bending {
+				p.AtClosing[i] = longer
 			}
 		}
 		p.Tension[i] = f.Allowance * holdPeak[i]
 	}
 	// A line made fast at both ends grows with the tree: T = EA·ΔL/L₀, Hooke.
 	for _, turn := range Degrees(f.whileBending(p)) {
-		if _, err := f.at(turn, true); err != nil {
-			return err
+		known := f.sampled(turn)
+		if known < 0 {
+			if _, err := f.at(turn, true); err != nil {
+				return err
+			}
 		}
 		for i := range f.Lines {
-			p.Stretch[i] = math.Max(p.Stretch[i], f.states[i].Length-p.Standing[i].Length)
+			length := f.states[i].Length
+			if known >= 0 {
+				length = p.Curve[known].Length[i]
+			}
+			p.Stretch[i] = math.Max(p.Stretch[i], length-p.Standing[i].Length)
 		}
 	}
 	for i, l := range f.Lines {
@@ -386,11 +442,11 @@ func Degrees(to float64) []float64 {
 }
 
 // commit narrows down where the need ends between sample last and the next.
-func (f *fall) commit(samples []sample, last int) (float64, error) {
+func (f *fall) commit(last int) (float64, error) {
 	if last < 0 {
 		return 0, nil
 	}
-	needed, free := samples[last], samples[last+1]
+	needed, free := f.samples[last], f.samples[last+1]
 	for free.turn-needed.turn > 1e-9 {
 		mid := sample{(needed.turn + free.turn) / 2, free.bending}
 		tau, err := f.need(mid)
@@ -406,12 +462,12 @@ func (f *fall) commit(samples []sample, last int) (float64, error) {
 	return free.turn, nil
 }
 
-// largest finds the largest value over the samples, narrowed down between
-// the neighbours of the largest sample by golden-section search.
-func (f *fall) largest(samples []sample, curve []Need, of func(Need) float64, at func(sample) (float64, error)) (value, turn float64, err error) {
-	best := -1
+// largest finds the largest value over the curve, narrowed down between the
+// neighbours of the largest sample by golden-section search.
+func (f *fall) largest(curve []Need, of func(*Need) float64, at func(sample) (float64, error)) (value, turn float64, err error) {
+	best, samples := -1, f.samples[:len(curve)]
 	for k := range samples {
-		if v := of(curve[k]); best < 0 || v > value {
+		if v := of(&curve[k]); best < 0 || v > value {
 			best, value, turn = k, v, samples[k].turn
 		}
 	}
@@ -504,7 +560,7 @@ func (f *fall) side(p *Pull) error {
 // pull lines can then turn the tree.
 func (f *fall) sideWork(w *SideWork, planned float64, turns []float64, slack bool) error {
 	for _, turn := range turns {
-		b, err := f.at(turn, true)
+		b, err := f.bent(turn)
 		if err != nil {
 			return err
 		}

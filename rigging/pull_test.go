@@ -288,7 +288,8 @@ func TestPeakAndCommitAgainstAFineScan(t *testing.T) {
 			continue
 		}
 		done++
-		f := newFall(&s)
+		f, err := s.laidFall(s.Tree.Body(s.Stump))
+		require.NoError(t, err)
 		peak, commit := 0.0, 0.0
 		hold := make([]float64, len(s.Lines))
 		for i := 0; i <= 9000; i++ {
@@ -830,18 +831,14 @@ func BenchmarkSolveDemo(b *testing.B) {
 	}
 }
 
-// newFall is a set-up as Solve begins with it.
-func newFall(s *Setup) *fall {
-	return &fall{Setup: s, body: s.Tree.Body(s.Stump), hinge: s.Hinge.Moment(HingePlastic, s.Tree.Strength), wind: s.Tree.WindForce(s.Wind), states: make([]LineState, len(s.Lines))}
-}
-
 // scannedSide is the hardest that the hinge is worked to the side over every
 // tenth of a degree, by the moments there and the stress of a strip as a beam on
 // edge (beam theory). Of a hinge thicker at one end that need not be the
 // largest moment.
 func scannedSide(t *testing.T, s Setup, p *Pull, to float64) (w SideWork, largest float64) {
 	t.Helper()
-	f := newFall(&s)
+	f, err := s.laidFall(s.Tree.Body(s.Stump))
+	require.NoError(t, err)
 	try := func(turn, tension float64) {
 		m, err := s.MomentsAt(p, turn, tension)
 		require.NoError(t, err)

@@ -6,9 +6,10 @@ import "math"
 // going: Pull.Start without following the fall any further. The errors are
 // ErrNoPullLine, *SetupLineError, and *CannotPullError where no tension would.
 func (s Setup) Start() (float64, error) {
-	f := &fall{Setup: &s, body: s.Tree.Body(s.Stump), states: make([]LineState, len(s.Lines))}
-	f.hinge = s.Hinge.Moment(HingePlastic, s.Tree.Strength)
-	f.wind = s.Tree.WindForce(s.Wind)
+	f, err := s.laidFall(s.Tree.Body(s.Stump))
+	if err != nil {
+		return 0, err
+	}
 	b, err := f.at(0, true)
 	if err != nil {
 		return 0, err

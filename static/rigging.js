@@ -2,8 +2,8 @@
 // only module that knows WebAssembly. It works in a page, in the single-file
 // page (where the program is inlined) and in Node.
 //
-// Scripts of other pages may use load, demo, version and evaluate: those stay
-// as they are described here. The calculator's other calls belong to the page
+// Scripts of other pages may use load, demo, version, evaluate and vary: those
+// stay as they are described here. The calculator's other calls belong to the page
 // and change with it. The types are in rigging.d.ts beside this file, and as
 // JSON Schema in plan.schema.json and report.schema.json; all three are made
 // from the program's own code.
@@ -28,7 +28,9 @@ let loading = null;
  * evaluate(plan) never throws: what is wrong is in the report's problems, and
  * the verdict is then "unknown", or "over" where that is certain all the same.
  * Only "within" says that every piece is within its limit as computed; what it
- * leaves out, and who decides, is in the report's cautions.
+ * leaves out, and who decides, is in the report's cautions. How each number came
+ * about is in the report's working with evaluate(plan, { working: true }). For
+ * thousands of plans that differ in a few values there is vary(request).
  *
  * @returns {Promise<Calculator>}
  *
@@ -49,6 +51,17 @@ let loading = null;
  *   console.log(lean, pull.peak_kN.toFixed(1), verdict);
  * }
  * // prints: 2 7.9 within 4 10.8 within 6 13.8 near
+ *
+ * @example <caption>Many plans in one call: the puller's use by lean and place of the redirect</caption>
+ * import { load, demo } from "./rigging.js";
+ * const { rows } = (await load()).vary({
+ *   plan: await demo(),
+ *   paths: ["tree.lean_deg", "points[0].distance_m"],
+ *   values: [[2, 40], [4, 40], [6, 50]],
+ *   want: ["verdict", "gear[pull/puller].use"],
+ * });
+ * console.log(rows.map(([verdict, use]) => `${verdict} ${use.toFixed(2)}`).join(", "));
+ * // prints: within 0.56, within 0.77, near 0.96
  *
  * @example <caption>A plan of one's own, with nothing said of what holds</caption>
  * import { load } from "./rigging.js";
@@ -139,7 +152,8 @@ async function start() {
   }
 
   return {
-    evaluate: (plan) => ask("evaluate", plan),
+    evaluate: (plan, options) => ask(options?.working ? "working" : "evaluate", plan),
+    vary: (request) => ({ rows: [], ...ask("vary", request) }),
     view: (request) => withLists(ask("view", request)),
     edit: (request) => ask("edit", request),
     act: (request) => ask("act", request),

@@ -10,6 +10,8 @@ import (
 // calls are the functions the page may call, by name.
 var calls = map[string]func([]byte) []byte{
 	"evaluate":  plan.EvaluateJSON,
+	"working":   plan.WorkingJSON,
+	"vary":      plan.VaryJSON,
 	"view":      screen.ViewJSON,
 	"edit":      screen.EditJSON,
 	"act":       screen.ActJSON,

@@ -46,7 +46,7 @@ func answer(name, input string) (output string) {
 
 // problem is the report of one problem that has no place in the plan.
 func problem(message string) string {
-	return `{"version":1,"verdict":"unknown","stall_verdict":"unknown","problems":[{"path":"","message":` + quoteJSON(message) + `}]}`
+	return `{"version":1,"verdict":"unknown","at_most_verdict":"unknown","why":[],"problems":[{"path":"","message":` + quoteJSON(message) + `}]}`
 }
 
 // quoteJSON writes a text as a JSON string without encoding/json, which may

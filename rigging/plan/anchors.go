@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -77,7 +76,7 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 			a.problem(CodeMissing, "rows", pickRows, nil, "the rows of pickets are missing")
 		}
 		for i, raw := range a.list("rows", maxList) {
-			n, good := r.value(fmt.Sprintf("%s.rows[%d]", a.path, i), raw, Range{Min: 1, Max: 9, Whole: true}, false)
+			n, good := r.value(a.item("rows", i), raw, Range{Min: 1, Max: 9, Whole: true}, false)
 			ok = ok && good
 			k.Rows = append(k.Rows, int(orZero(n)))
 		}
@@ -89,7 +88,7 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 	case "bridle":
 		p.bridle = &bridle{selfAdjusting: a.flag("self_adjusting")}
 		for i, raw := range a.list("legs", 3) {
-			lo := r.object(fmt.Sprintf("%s.legs[%d]", a.path, i), raw, false)
+			lo := r.object(a.item("legs", i), raw, false)
 			leg := lo.pointNamed(m, "point")
 			if leg >= 0 && slices.Contains(p.bridle.legs, leg) {
 				lo.problem(CodeTwice, "point", "a point that no other leg leads to", shorten(m.points[leg].id), "two legs lead to %s; each leg needs a point of its own", quote(m.points[leg].id))

@@ -3,7 +3,8 @@ package plan
 import (
 	"fmt"
 	"math"
-	"sort"
+	"slices"
+	"strings"
 
 	"pullline/rigging"
 )
@@ -24,19 +25,7 @@ func (r *reader) report(e *evaluation) Report {
 	if e == nil {
 		rep.Why = append(rep.Why, r.whyProblems()...)
 	} else {
-		e.writeTree(&rep)
-		e.writePull(&rep)
-		e.writeLines(&rep)
-		e.writePoints(&rep)
-		rep.Gear = append(rep.Gear, e.pieces...)
-		e.verdict(&rep)
-		e.writeBrief(&rep)
-		e.writeAfter(&rep)
-		if !e.light {
-			e.findCautions(&rep)
-			rep.Working = append(rep.Working, e.working(&rep)...)
-		}
-		rep.Cautions = append(rep.Cautions, e.cautions...)
+		e.writeTo(&rep)
 	}
 	rep.Problems = append(rep.Problems, r.problems[:min(len(r.problems), maxProblems)]...)
 	if more := len(r.problems) - maxProblems; more > 0 {
@@ -45,14 +34,41 @@ func (r *reader) report(e *evaluation) Report {
 			Format: "%d more things are wrong with this plan and are not listed", Args: []any{more},
 		})
 	}
+	if e != nil && e.depth < ToReport {
+		return rep
+	}
 	rep.Assumed = append(rep.Assumed, r.assumed...)
-	sort.SliceStable(rep.Assumed, func(i, j int) bool { return rep.Assumed[i].Path < rep.Assumed[j].Path })
+	slices.SortStableFunc(rep.Assumed, func(a, b Assumed) int { return strings.Compare(a.Path, b.Path) })
 	for i := range rep.Assumed {
 		if v, ok := rep.Assumed[i].Value.(float64); ok {
 			rep.Assumed[i].Value = Num(v)
 		}
 	}
 	return rep
+}
+
+// writeTo writes an evaluation down as far as it goes.
+func (e *evaluation) writeTo(rep *Report) {
+	e.writeTree(rep)
+	e.writePull(rep)
+	if e.depth < ToVerdict {
+		e.notJudged(rep)
+		return
+	}
+	e.writeLines(rep)
+	e.writePoints(rep)
+	rep.Gear = append(rep.Gear, e.pieces...)
+	e.verdict(rep)
+	if e.depth < ToReport {
+		return
+	}
+	e.writeBrief(rep)
+	e.writeAfter(rep)
+	e.findCautions(rep)
+	rep.Cautions = append(rep.Cautions, e.cautions...)
+	if e.depth >= ToWorking {
+		rep.Working = append(rep.Working, e.working(rep)...)
+	}
 }
 
 func (e *evaluation) writeTree(rep *Report) {
@@ -88,8 +104,22 @@ func (e *evaluation) writePull(rep *Report) {
 		return
 	}
 	out.LeverM = Num(p.Lever)
-	out.Curve = make(Curve, len(p.Curve))
 	main := e.mainLine()
+	if e.depth >= ToReport {
+		out.Curve = curveOf(p, main)
+	}
+	if !e.solved {
+		return
+	}
+	out.StartKN, out.PeakKN, out.PlannedKN = Num(p.Start/rigging.KN), Num(p.Peak/rigging.KN), Num(p.Planned/rigging.KN)
+	out.PeakDeg, out.CommitDeg, out.DriftDeg = Num(p.PeakTurn/rigging.Deg), Num(p.Commit/rigging.Deg), Num(p.Drift/rigging.Deg)
+	out.HaulM = Num(p.Haul[main])
+}
+
+// curveOf is the pull needed, with the rope that the main line (−1 without one)
+// has hauled.
+func curveOf(p *rigging.Pull, main int) Curve {
+	out := make(Curve, len(p.Curve))
 	for k, c := range p.Curve {
 		hold := 0.0
 		for _, t := range c.Hold {
@@ -99,14 +129,9 @@ func (e *evaluation) writePull(rep *Report) {
 		if main >= 0 {
 			haul = p.Standing[main].Length - c.Length[main]
 		}
-		out.Curve[k] = CurvePoint{Deg: Num(c.Turn / rigging.Deg), KN: Num(c.Tension / rigging.KN), HaulM: Num(haul), HoldKN: Num(hold / rigging.KN)}
+		out[k] = CurvePoint{Deg: Num(c.Turn / rigging.Deg), KN: Num(c.Tension / rigging.KN), HaulM: Num(haul), HoldKN: Num(hold / rigging.KN)}
 	}
-	if !e.solved {
-		return
-	}
-	out.StartKN, out.PeakKN, out.PlannedKN = Num(p.Start/rigging.KN), Num(p.Peak/rigging.KN), Num(p.Planned/rigging.KN)
-	out.PeakDeg, out.CommitDeg, out.DriftDeg = Num(p.PeakTurn/rigging.Deg), Num(p.Commit/rigging.Deg), Num(p.Drift/rigging.Deg)
-	out.HaulM = Num(p.Haul[main])
+	return out
 }
 
 // holdsLines says whether the plan has a hold line.
@@ -175,6 +200,15 @@ func (e *evaluation) writeLine(i int, out *LineReport) {
 	if !math.IsNaN(l.mass) {
 		out.WeightKN = Num(l.mass * st.Length * rigging.G / rigging.KN)
 	}
+	if e.depth >= ToReport {
+		e.writeLegs(i, tension, out)
+	}
+}
+
+// writeLegs adds the legs of a line at a tension (N), and what its rope and
+// tackle carry.
+func (e *evaluation) writeLegs(i int, tension float64, out *LineReport) {
+	l, ll, st := &e.m.lines[i], &e.loads[i], &e.pull.Standing[i]
 	energy := 0.0
 	stump := e.m.setup.Stump
 	leg := func(from, to string, a, b rigging.Vec, unit rigging.Vec, length, tension float64, hauling bool) {

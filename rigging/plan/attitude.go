@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"pullline/rigging"
 )
@@ -20,7 +21,7 @@ type attitude struct {
 // A lineAt is one line at one turn, each per newton of its tension. What the
 // hauling part or the tackle leaves open is NaN.
 type lineAt struct {
-	state   rigging.LineState
+	state   *rigging.LineState
 	end     float64   // last leg
 	first   float64   // haul leaving the tackle
 	hauls   []float64 // each hauling leg
@@ -49,6 +50,7 @@ type haulRun struct {
 	units   []rigging.Vec
 	lengths []float64
 	angles  []float64 // rad, included angle at each block between
+	ratios  []float64 // of tension there, hauling side over load side
 }
 
 // on is what loads a piece on this line, per newton of the line's tension.
@@ -83,7 +85,8 @@ func (e *evaluation) layHaul() {
 				break
 			}
 			if k > 0 {
-				run.angles = append(run.angles, math.Acos(math.Max(-1, math.Min(1, -run.units[k-1].Dot(u)))))
+				angle := math.Acos(math.Max(-1, math.Min(1, -run.units[k-1].Dot(u))))
+				run.angles, run.ratios = append(run.angles, angle), append(run.ratios, rigging.SheaveRatio(l.tackle.haul[k-1].efficiency, angle))
 			}
 			run.units = append(run.units, u)
 			run.lengths = append(run.lengths, leg.Norm())
@@ -92,71 +95,119 @@ func (e *evaluation) layHaul() {
 	}
 }
 
-// attitudeAt works the rig out at a turn (rad) at which it was solved.
-func (e *evaluation) attitudeAt(turn float64, free bool) *attitude {
-	a := &attitude{turn: turn, free: free, lines: make([]lineAt, len(e.m.lines))}
-	for i := range e.m.lines {
-		line := &e.m.setup.Lines[i]
-		if free {
-			line = &e.freeLines[i]
+// attitudesAt works the rig out at turns (rad) at which it was solved: at each with
+// the friction given, then at each without.
+func (e *evaluation) attitudesAt(turns []float64) []attitude {
+	m, n := e.m, len(e.m.lines)
+	parts, hauls := 0, 0
+	for i := range m.lines {
+		l := &m.lines[i]
+		parts += len(l.stations)
+		if l.tackle != nil {
+			parts, hauls = parts+len(l.tackle.haul), hauls+len(l.tackle.haul)
 		}
-		st, err := line.At(turn)
-		if err != nil { // the rig was followed past this turn without error
-			st = e.pull.Standing[i]
-		}
-		a.lines[i].state = st
-		e.loadLine(a, i)
-		e.loadPoints(a, i)
 	}
-	return a
+	out := make([]attitude, 2*len(turns))
+	lines := make([]lineAt, len(out)*n)
+	partRoom, blockRoom, haulRoom := make([]part, len(out)*parts), make([]blockAt, len(out)*parts), make([]float64, len(out)*hauls)
+	for k := range out {
+		a := &out[k]
+		a.turn, a.free = turns[k%len(turns)], k >= len(turns)
+		a.lines, lines = lines[:n:n], lines[n:]
+		a.parts, partRoom = partRoom[:0:parts], partRoom[parts:]
+		a.blocks, blockRoom = blockRoom[:0:parts], blockRoom[parts:]
+	}
+	for i := range m.lines {
+		states, without := e.statesAt(i, turns)
+		rubbing, free := e.tackleAt(i, false), e.tackleAt(i, true)
+		for k := range out {
+			a := &out[k]
+			la, tackle := &a.lines[i], &rubbing
+			if a.free {
+				la.state, tackle = &without[k-len(turns)], &free
+			} else {
+				la.state = &states[k]
+			}
+			haul := len(e.runs[i].units)
+			la.hauls, haulRoom = haulRoom[:0:haul], haulRoom[haul:]
+			e.loadLine(a, i, tackle)
+			e.loadPoints(a, i)
+		}
+	}
+	return out
+}
+
+// statesAt is a line at turns, with friction and without.
+func (e *evaluation) statesAt(i int, turns []float64) (states, without []rigging.LineState) {
+	course, err := e.m.setup.Lines[i].Lay()
+	if err == nil {
+		states, err = course.Through(turns)
+	}
+	if err != nil { // the rig was followed past these turns without error
+		states = slices.Repeat(e.pull.Standing[i:i+1], len(turns))
+		return states, states
+	}
+	return states, course.WithoutFriction(turns, states)
+}
+
+// A tackleAt is what a line's tackle makes of each newton of the line's last leg.
+type tackleAt struct {
+	haul             float64 // leaving it; NaN where it cannot be told
+	part, travelling float64 // greatest in a part of its rope and on a block that travels; 0 without one
+}
+
+func (e *evaluation) tackleAt(i int, free bool) tackleAt {
+	t := e.m.lines[i].tackle
+	switch {
+	case t == nil:
+		return tackleAt{haul: 1}
+	case !t.usable:
+		return tackleAt{haul: math.NaN()}
+	}
+	solved := t.solved(free)
+	out := tackleAt{haul: solved.Actual}
+	if e.runs[i].broken {
+		out.haul = math.NaN()
+	}
+	out.part, out.travelling = solved.Greatest()
+	return out
 }
 
 // loadLine fills in what the rope, blocks and hauling part of a line carry.
-func (e *evaluation) loadLine(a *attitude, i int) {
+func (e *evaluation) loadLine(a *attitude, i int, t *tackleAt) {
 	l, la, run := &e.m.lines[i], &a.lines[i], &e.runs[i]
-	st := &la.state
+	st := la.state
 	la.end, la.highest = st.End(), st.Highest()
-	for k, s := range l.stations {
-		if s.onStem {
+	for k := range l.stations {
+		if l.stations[k].onStem {
 			la.stem = math.Max(la.stem, st.Force(k).Norm())
 		}
 	}
-	la.first = la.end
-	t := l.tackle
-	if t != nil {
-		la.first = math.NaN()
-		if t.usable && !run.broken {
-			la.first = la.end / t.solved(a.free).Actual
-		}
-	}
+	la.first = la.end / t.haul
 	la.haul = la.first
 	for k := range run.units {
-		if k > 0 {
-			efficiency := t.haul[k-1].efficiency
-			if a.free {
-				efficiency = 1
-			}
-			la.haul *= rigging.SheaveRatio(efficiency, run.angles[k-1])
+		if k > 0 && !a.free {
+			la.haul *= run.ratios[k-1]
 		}
 		la.hauls = append(la.hauls, la.haul)
 	}
 	la.highest = math.Max(la.highest, la.haul)
 	la.block = la.highest
-	if t != nil && t.usable {
-		part, travelling := t.solved(a.free).Greatest()
-		la.highest = math.Max(la.highest, la.end*part)
-		la.block = math.Max(la.highest, la.end*travelling)
+	if l.tackle != nil && l.tackle.usable {
+		la.highest = math.Max(la.highest, la.end*t.part)
+		la.block = math.Max(la.highest, la.end*t.travelling)
 	}
 }
 
 // loadPoints fills in what a line puts on the points it runs over.
 func (e *evaluation) loadPoints(a *attitude, i int) {
 	l, la, run := &e.m.lines[i], &a.lines[i], &e.runs[i]
-	st := &la.state
+	st := la.state
 	add := func(point int, per rigging.Vec) { a.parts = append(a.parts, part{point, i, per}) }
 	block := func(point int, per rigging.Vec) { a.blocks = append(a.blocks, blockAt{point, i, per.Norm()}) }
 	last := len(l.stations) - 1
-	for k, s := range l.stations {
+	for k := range l.stations {
+		s := &l.stations[k]
 		if s.onStem {
 			continue
 		}

@@ -5,6 +5,23 @@ import (
 	"testing"
 )
 
+// BenchmarkEvaluate reads the example plan and writes its report.
+func BenchmarkEvaluate(b *testing.B) {
+	raw := demo(b)
+	b.Run("report", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			EvaluateJSON(raw)
+		}
+	})
+	b.Run("working", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			WorkingJSON(raw)
+		}
+	})
+}
+
 // BenchmarkMemory shows what ten thousand evaluations leave behind, in bytes
 // still held after a collection; it should be next to nothing.
 func BenchmarkMemory(b *testing.B) {

@@ -525,12 +525,12 @@ func TestSharedAnchorThatCannotHoldAtMost(t *testing.T) {
 		{id: "L1", at: rigging.Vec{X: 5, Y: 2}, kind: "rated", anchor: rigging.RatedAnchor{Capacity: 1e5}},
 		{id: "L2", at: rigging.Vec{X: 5, Y: -2}, kind: "rated", anchor: rigging.RatedAnchor{Capacity: 1e5}},
 	}, lines: []line{{}}}
-	at := func(x float64) []*attitude {
-		return []*attitude{{lines: []lineAt{{haul: 1}}, parts: []part{{0, 0, rigging.Vec{X: x}}}}}
+	at := func(x float64) []attitude {
+		return []attitude{{lines: []lineAt{{haul: 1}}, parts: []part{{0, 0, rigging.Vec{X: x}}}}}
 	}
 	e := &evaluation{r: &reader{}, m: m, held: make([]held, 3), loads: []lineLoad{{tension: 1000, mostHaul: 1000}}, runs: make([]haulRun, 1), pull: &rigging.Pull{Tension: []float64{1000}}}
 	e.turning, e.atMost = at(-1), append(at(-1), at(1)...)
-	e.standing = e.turning[0]
+	e.standing = &e.turning[0]
 	e.hold()
 	for i := range e.held {
 		assert.Equal(t, rigging.Within, e.held[i].verdict)

@@ -63,7 +63,7 @@ func (r *reader) texts(o *object, key string, most int) []string {
 	out := make([]string, 0, len(list))
 	for i, v := range list {
 		s, ok := v.(string)
-		path := fmt.Sprintf("%s[%d]", o.at(key), i)
+		path := o.item(key, i)
 		switch {
 		case !ok:
 			r.problem(CodeType, path, "text", shown(v), "this entry is %s; give text", describe(v))
@@ -78,7 +78,7 @@ func (r *reader) texts(o *object, key string, most int) []string {
 // texted reads a list of objects that hold nothing but texts.
 func (r *reader) texted(o *object, key string, texts ...string) {
 	for i, v := range o.list(key, maxSteps) {
-		item := r.object(fmt.Sprintf("%s[%d]", o.at(key), i), v, false)
+		item := r.object(o.item(key, i), v, false)
 		for _, t := range texts {
 			item.text(t)
 		}

@@ -151,7 +151,8 @@ func (e *evaluation) cautionRope(i int, g piece) {
 func (e *evaluation) mostHighest(i int) float64 {
 	var most peak
 	tensions := e.tensionsAtMost(e.mostHauls())
-	for _, a := range e.atMost {
+	for k := range e.atMost {
+		a := &e.atMost[k]
 		most.take(a.lines[i].highest*tensions(a)[i], a.turn)
 	}
 	return most.value

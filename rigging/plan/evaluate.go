@@ -10,40 +10,9 @@ import (
 	"pullline/rigging/jsontext"
 )
 
-// EvaluateJSON reads a plan and writes its report. It answers to any input
-// with a report; what is wrong is in its problems.
-func EvaluateJSON(raw []byte) []byte {
-	rep := Evaluate(raw)
-	w := jsontext.NewWriter(96 << 10)
-	rep.AppendJSON(w)
-	return w.Bytes()
-}
-
-// Evaluate reads a plan and computes its report.
-func Evaluate(raw []byte) Report {
-	if len(raw) > MaxBytes {
-		return EvaluateTree(nil, len(raw))
-	}
-	tree, err := jsontext.Parse(raw)
-	if err != nil {
-		r := &reader{}
-		r.problem(CodeUnreadable, "", "one JSON object", nil, "%s", unreadable(err))
-		return r.report(nil)
-	}
-	return EvaluateTree(tree, len(raw))
-}
-
-// EvaluateTree computes the report of a plan that package jsontext has read
-// from a text of so many bytes. The tree is left as it is.
-func EvaluateTree(tree any, size int) Report {
-	r, e := workOut(tree, size, false)
-	return r.report(e)
-}
-
-// workOut works a plan out, a light one without cautions and working; e is
-// nil where there is nothing to work out.
-func workOut(tree any, size int, light bool) (r *reader, e *evaluation) {
-	r = &reader{}
+// workOut works a plan out to a depth; e is nil where there is nothing to work
+// out.
+func workOut(r *reader, tree any, size int, depth Depth) (_ *reader, e *evaluation) {
 	if size > MaxBytes {
 		r.problem(CodeTooLong, "", fmt.Sprintf("at most %d bytes", MaxBytes), size, "the plan is %d bytes long; at most %d are read", size, MaxBytes)
 		return r, nil
@@ -54,7 +23,7 @@ func workOut(tree any, size int, light bool) (r *reader, e *evaluation) {
 	}
 	root := r.object("", tree, true)
 	root.fields = r.migrate(root.fields)
-	e = &evaluation{r: r, m: r.model(root), light: light}
+	e = &evaluation{r: r, m: r.model(root), depth: depth}
 	e.run()
 	return r, e
 }
@@ -82,7 +51,7 @@ func unreadable(err error) string {
 type evaluation struct {
 	r        *reader
 	m        *model
-	light    bool // without cautions and working
+	depth    Depth
 	pull     *rigging.Pull
 	solved   bool
 	loads    []lineLoad
@@ -91,17 +60,16 @@ type evaluation struct {
 	cautions []Caution
 	reasons  []Why
 
-	freeLines []rigging.Line // the set-up's, with blocks that have no friction
-	runs      []haulRun
-	bridles   []bridleAt
-	groups    []group
-	standing  *attitude
-	turning   []*attitude // from standing to commit
-	atMost    []*attitude // the same with the friction given, then without
-	planned   *tally
-	most      *tally
-	holdTo    float64 // N of haul on the first pull line, NaN where unknown or the plan has a problem
-	noRoom    bool    // the haul planned is more than the puller may be held to
+	runs     []haulRun
+	bridles  []bridleAt
+	groups   []group
+	standing *attitude
+	turning  []attitude // from standing to commit
+	atMost   []attitude // the same with the friction given, then without
+	planned  *tally
+	most     *tally
+	holdTo   float64 // N of haul on the first pull line, NaN where unknown or the plan has a problem
+	noRoom   bool    // the haul planned is more than the puller may be held to
 
 	mostUnknown string // a piece or point of which it is not known what it carries or holds at most
 }
@@ -115,7 +83,7 @@ type lineLoad struct {
 }
 
 func (e *evaluation) caution(code, path, format, source string, args ...any) {
-	e.cautions = append(e.cautions, Caution{Code: code, Path: path, Message: fmt.Sprintf(format, args...), Source: source, Format: format, Args: args})
+	e.cautions = append(e.cautions, Caution{Code: code, Path: path, Message: e.r.sentence(format, args), Source: source, Format: format, Args: args})
 }
 
 func (e *evaluation) run() {
@@ -124,6 +92,9 @@ func (e *evaluation) run() {
 	e.loads = make([]lineLoad, len(e.m.lines))
 	if !e.r.broken {
 		e.solve()
+	}
+	if e.depth < ToVerdict {
+		return
 	}
 	if e.solved {
 		e.load()
@@ -145,24 +116,19 @@ func (e *evaluation) run() {
 func (e *evaluation) solve() {
 	m := e.m
 	s := &m.setup
-	for _, l := range m.lines {
+	s.Lines = make([]rigging.Line, 0, len(m.lines))
+	for i := range m.lines {
+		l := &m.lines[i]
 		path := make([]rigging.Station, len(l.stations))
-		for k, st := range l.stations {
+		for k := range l.stations {
+			st := &l.stations[k]
 			if st.onStem {
 				path[k] = rigging.StemStation(s.Tree, s.Stump, st.stem, st.efficiency)
 			} else {
 				path[k] = rigging.Station{At: m.points[st.point].at, Efficiency: st.efficiency}
 			}
 		}
-		free := make([]rigging.Station, len(path))
-		for k, st := range path {
-			st.Efficiency = 1
-			free[k] = st
-		}
-		line := rigging.Line{Path: path, Share: l.share, Hold: l.hold, Tended: l.tended, Stiffness: l.stiff}
-		s.Lines = append(s.Lines, line)
-		line.Path = free
-		e.freeLines = append(e.freeLines, line)
+		s.Lines = append(s.Lines, rigging.Line{Path: path, Share: l.share, Hold: l.hold, Tended: l.tended, Stiffness: l.stiff})
 	}
 	var err error
 	e.pull, err = s.Solve()
@@ -194,18 +160,14 @@ func (e *evaluation) solve() {
 // load follows the lines from standing to commit.
 func (e *evaluation) load() {
 	e.layHaul()
-	for _, turn := range rigging.Degrees(e.pull.Commit) {
-		e.turning = append(e.turning, e.attitudeAt(turn, false))
-	}
-	e.atMost = append(e.atMost, e.turning...)
-	for _, a := range e.turning {
-		e.atMost = append(e.atMost, e.attitudeAt(a.turn, true))
-	}
-	e.standing = e.turning[0]
+	turns := rigging.Degrees(e.pull.Commit)
+	e.atMost = e.attitudesAt(turns)
+	e.turning = e.atMost[:len(turns)]
+	e.standing = &e.turning[0]
 	for i := range e.m.lines {
 		e.loads[i] = lineLoad{lineAt: &e.standing.lines[i], tension: e.pull.Tension[i], mostHaul: e.m.haulAtMost(i)}
 	}
-	tensions := e.tensionsAtMost(e.mostHauls())(e.atMost[len(e.turning)])
+	tensions := e.tensionsAtMost(e.mostHauls())(&e.atMost[len(turns)])
 	for i := range e.loads {
 		e.loads[i].mostTension = tensions[i]
 	}

@@ -45,7 +45,7 @@ func FuzzEvaluate(f *testing.F) {
 	f.Add([]byte("{\"points\":[{\"id\":\"\\u0000\\\"\\ud800\xff\"}]}"))
 
 	f.Fuzz(func(t *testing.T, raw []byte) {
-		out := EvaluateJSON(raw)
+		out := WorkingJSON(raw)
 		if message := sound(string(raw), out); message != "" {
 			t.Fatalf("%s\nreport: %.2000s", message, out)
 		}

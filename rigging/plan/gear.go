@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 
 	"pullline/rigging"
@@ -17,7 +16,7 @@ func (r *reader) gear(root *object, m *model) {
 		seen[l.id+"/puller"] = true // stands in the report beside the pieces
 	}
 	for i, raw := range root.list("gear", maxGear) {
-		path := fmt.Sprintf("gear[%d]", i)
+		path := item("gear", i)
 		o := r.object(path, raw, false)
 		g := piece{path: path, id: o.identifier("id"), line: -1, point: -1, breaking: math.NaN(), designFactor: math.NaN()}
 		if seen[g.id] && g.id != "" {
@@ -60,7 +59,7 @@ func (r *reader) pieceFields(o *object, g *piece) {
 		g.hitch = o.optional("hitch_factor", hitch, 1, "a straight pull on the piece", "", "")
 	}
 	for k, raw := range o.list("reductions", maxList) {
-		ro := r.object(fmt.Sprintf("%s.reductions[%d]", o.path, k), raw, false)
+		ro := r.object(o.item("reductions", k), raw, false)
 		ro.text("why")
 		g.factors = append(g.factors, ro.required("factor", spanFactor))
 		ro.done()

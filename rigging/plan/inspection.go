@@ -101,7 +101,7 @@ type inspection struct {
 // date is a day, none when left out or not accepted. What is not accepted is
 // a problem.
 func (o *object) date(key string) Date {
-	o.r.asked(o.at(key), FormatField{Kind: KindDate})
+	o.asked(key, FormatField{Kind: KindDate})
 	v, ok := o.take(key)
 	if !ok {
 		return Date{}

@@ -55,7 +55,7 @@ func ReadInventory(tree any) ([]InventoryPiece, []Problem) {
 	list := root.list("pieces", MaxInventoryPieces)
 	pieces := make([]InventoryPiece, len(list))
 	for i, raw := range list {
-		pieces[i] = r.inventoryPiece(fmt.Sprintf("pieces[%d]", i), raw, seen)
+		pieces[i] = r.inventoryPiece(item("pieces", i), raw, seen)
 	}
 	root.done()
 	return pieces, r.problems

@@ -1,9 +1,8 @@
 package plan
 
 import (
-	"fmt"
 	"math"
-	"sort"
+	"slices"
 
 	"pullline/rigging"
 )
@@ -13,7 +12,7 @@ func (e *evaluation) reason(v rigging.Verdict, code, path, format string, args .
 	if v == rigging.Within {
 		return
 	}
-	e.reasons = append(e.reasons, Why{Code: code, Path: path, Message: fmt.Sprintf(format, args...), Verdict: v, Format: format, Args: args})
+	e.reasons = append(e.reasons, Why{Code: code, Path: path, Message: e.r.sentence(format, args), Verdict: v, Format: format, Args: args})
 }
 
 // Reasons that come from the puller alone: with it held, there are none.
@@ -50,9 +49,14 @@ func (e *evaluation) verdict(rep *Report) {
 	}
 	rep.NoRoom = e.noRoom
 	rep.Why = append(rep.Why, e.reasons...)
-	sort.SliceStable(rep.Why, func(i, j int) bool {
-		a, b := rep.Why[i].Verdict, rep.Why[j].Verdict
-		return a != b && a.Worse(b) == a
+	slices.SortStableFunc(rep.Why, func(a, b Why) int {
+		switch {
+		case a.Verdict == b.Verdict:
+			return 0
+		case a.Verdict.Worse(b.Verdict) == a.Verdict:
+			return -1
+		}
+		return 1
 	})
 }
 

@@ -130,9 +130,7 @@ func (r *reader) model(root *object) *model {
 	root.text("notes")
 	r.tree(root, m)
 	r.points(root, m)
-	r.lines(root, m)
-	r.pullDate(root, m)
-	r.gear(root, m)
+	r.linesAndGear(root, m)
 	r.stiffness(m)
 	m.allowance = root.optional("allowance", Range{Min: 1, Max: 10}, 1.5,
 		"the tension planned is 1.5 times the greatest pull needed", "", basisPractice)
@@ -159,7 +157,7 @@ const (
 func (r *reader) tree(root *object, m *model) {
 	site := root.child("site", true)
 	if site == nil {
-		site = &object{r: r, path: "site", fields: map[string]any{}, vital: true}
+		site = r.newObject("site", nil, true)
 	}
 	m.setup.Wind = site.optional("wind_mps", Range{Min: 0, Max: 40, Unit: "m/s"}, rigging.UnsaidWind, "a gentle breeze against the lay, Beaufort 3", "Beaufort scale", basisMemory)
 	site.done()
@@ -168,7 +166,7 @@ func (r *reader) tree(root *object, m *model) {
 	if t == nil {
 		root.problem(CodeMissing, "tree", "an object { … }", nil, "the tree is missing: give at least its height, diameter and lean")
 		r.broken = true
-		t = &object{r: r, path: "tree", fields: map[string]any{}}
+		t = r.newObject("tree", nil, false)
 	}
 	key := t.text("species")
 	species, known := rigging.FindSpecies(key)
@@ -186,8 +184,9 @@ func (r *reader) tree(root *object, m *model) {
 			r.assume("tree.species", heaviest, "no species was given: the heaviest of the unknown kinds is taken", "", "")
 		}
 	}
+	figureFor := "figure for " + species.Name
 	figure := func(field string, s Range, f rigging.Figure, unit float64) float64 {
-		return t.optional(field, s, f.Value/unit, "figure for "+species.Name, f.Source.Text, string(f.Source.Basis)) * unit
+		return t.optional(field, s, f.Value/unit, figureFor, f.Source.Text, string(f.Source.Basis)) * unit
 	}
 	tree := &m.setup.Tree
 	tree.Height = t.required("height_m", spanHeight)
@@ -242,16 +241,16 @@ func (r *reader) tree(root *object, m *model) {
 
 	c := root.child("cut", true)
 	if c == nil {
-		c = &object{r: r, path: "cut", fields: map[string]any{}, vital: true}
+		c = r.newObject("cut", nil, true)
 	}
 	m.setup.Stump = c.optional("stump_m", Range{Min: 0, Max: 10, Unit: "m"}, 0.4, "a usual stump", "", basisPractice)
 	m.setup.FaceOpening = c.optional("face_opening_deg", Range{Min: 1, Max: 120, Unit: "°"}, openFace.Value,
 		"an open face; a wider one keeps the hinge working longer, so the pull is sized for it", openFace.Source.Text, string(openFace.Source.Basis)) * rigging.Deg
 	h := &m.setup.Hinge
 	length, thickness := Range{Min: 1, Max: 1000, Unit: "cm"}, Range{Min: 0.1, Max: 200, Unit: "cm"}
-	h.Length = c.optional("hinge_length_cm", length, round(guideLength.Value*diameter), ofDiameter(guideLength), hingeGuide, string(guideLength.Source.Basis)) * rigging.CM
-	h.Left = c.optional("hinge_left_cm", thickness, round(guideThickness.Value*diameter), ofDiameter(guideThickness), hingeGuide, string(guideThickness.Source.Basis)) * rigging.CM
-	h.Right = c.optional("hinge_right_cm", thickness, round(guideThickness.Value*diameter), ofDiameter(guideThickness), hingeGuide, string(guideThickness.Source.Basis)) * rigging.CM
+	h.Length = c.optional("hinge_length_cm", length, round(guideLength.Value*diameter), lengthWhy, hingeGuide, string(guideLength.Source.Basis)) * rigging.CM
+	h.Left = c.optional("hinge_left_cm", thickness, round(guideThickness.Value*diameter), thicknessWhy, hingeGuide, string(guideThickness.Source.Basis)) * rigging.CM
+	h.Right = c.optional("hinge_right_cm", thickness, round(guideThickness.Value*diameter), thicknessWhy, hingeGuide, string(guideThickness.Source.Basis)) * rigging.CM
 	c.done()
 
 	within := func(o *object, key string, value, min, max float64, unit float64, u, why string) {
@@ -285,7 +284,7 @@ func (r *reader) points(root *object, m *model) {
 	list := root.list("points", maxPoints)
 	objects := make([]*object, len(list))
 	for i, raw := range list {
-		path := fmt.Sprintf("points[%d]", i)
+		path := item("points", i)
 		o := r.object(path, raw, true)
 		objects[i] = o
 		p := point{path: path, id: o.identifier("id")}
@@ -326,7 +325,7 @@ func (o *object) pointNamed(m *model, key string) int {
 func (r *reader) lines(root *object, m *model) {
 	seen := map[string]bool{}
 	for i, raw := range root.list("lines", maxLines) {
-		path := fmt.Sprintf("lines[%d]", i)
+		path := item("lines", i)
 		o := r.object(path, raw, true)
 		l := line{path: path, id: o.identifier("id"), rated: math.NaN(), stall: math.NaN(), setting: math.NaN(), mass: math.NaN(), stiff: math.NaN()}
 		if seen[l.id] && l.id != "" {
@@ -344,7 +343,7 @@ func (r *reader) lines(root *object, m *model) {
 			l.share = share
 		}
 		for k, s := range o.list("path", maxStations) {
-			l.stations = append(l.stations, r.station(fmt.Sprintf("%s.path[%d]", path, k), s, m))
+			l.stations = append(l.stations, r.station(o.item("path", k), s, m))
 		}
 		if !o.has("path") {
 			o.problem(CodeMissing, "path", "a list of at least two stations", nil, "the path is missing; give the places the rope runs through, from its dead end to its hauling end")
@@ -412,7 +411,7 @@ func (r *reader) tied(o *object, l *line, m *model) []string {
 	names := r.texts(o, "tied", maxStations)
 	for i, name := range names {
 		if _, point := m.byID[name]; !point && name != endAtStem && name != lastEnd && name != "" {
-			r.problem(CodeNoSuch, fmt.Sprintf("%s.tied[%d]", o.path, i), "stem, end or the name of a point", shorten(name), "line %s is said to be tied at %s, which is neither stem, end nor a point", quote(l.id), quote(name))
+			r.problem(CodeNoSuch, o.item("tied", i), "stem, end or the name of a point", shorten(name), "line %s is said to be tied at %s, which is neither stem, end nor a point", quote(l.id), quote(name))
 		}
 	}
 	return names
@@ -469,6 +468,8 @@ var (
 	guideThickness, _ = rigging.FindHingeGuide("hinge_thickness")
 	openFace, _       = rigging.FindHingeGuide("open_face_deg")
 	hingeGuide        = guideLength.Source.Text
+
+	lengthWhy, thicknessWhy = ofDiameter(guideLength), ofDiameter(guideThickness)
 )
 
 // ofDiameter says a share of the diameter.
@@ -511,7 +512,7 @@ func (r *reader) tackle(o *object, m *model, l *line) {
 		}
 	}
 	for k, s := range to.list("haul_path", maxStations) {
-		path := fmt.Sprintf("%s.haul_path[%d]", to.path, k)
+		path := to.item("haul_path", k)
 		st := r.station(path, s, m)
 		if st.onStem {
 			r.problem(CodePlace, path, "the name of a point", nil, "the hauling part of a tackle runs over points on the ground, not over the stem")
@@ -538,7 +539,7 @@ func (r *reader) stages(to *object, t *tackle) {
 		to.problem(CodeMissing, "stages", "at least one stage", nil, "the tackle has no stage; give at least one")
 	}
 	for k, raw := range list {
-		so := r.object(fmt.Sprintf("%s.stages[%d]", to.path, k), raw, true)
+		so := r.object(to.item("stages", k), raw, true)
 		parts := so.required("parts", Range{Min: 1, Max: 12, Whole: true})
 		from := so.choice("haul_from", "fixed", "moving")
 		if from == "" && !so.has("haul_from") {
@@ -567,7 +568,7 @@ func (r *reader) reeving(to *object, t *tackle) {
 	ro := to.child("reeving", true)
 	before := len(r.problems)
 	for k, raw := range ro.list("nodes", maxList) {
-		no := r.object(fmt.Sprintf("%s.nodes[%d]", ro.path, k), raw, true)
+		no := r.object(ro.item("nodes", k), raw, true)
 		node := rigging.ReevingNode{ID: no.identifier("id"), Kind: rigging.NodeKind(no.choice("kind", "anchor", "moving", "load", "haul"))}
 		if node.Kind == "" && !no.has("kind") {
 			no.problem(CodeMissing, "kind", "one of anchor, moving, load, haul", nil, "the kind is missing; give one of anchor, moving, load, haul")
@@ -577,12 +578,12 @@ func (r *reader) reeving(to *object, t *tackle) {
 		t.reeving.Nodes = append(t.reeving.Nodes, node)
 	}
 	for k, raw := range ro.list("ropes", maxList) {
-		po := r.object(fmt.Sprintf("%s.ropes[%d]", ro.path, k), raw, true)
+		po := r.object(ro.item("ropes", k), raw, true)
 		rope := rigging.ReevingRope{}
 		for j, v := range po.list("path", maxList) {
 			id, ok := v.(string)
 			if !ok {
-				r.problem(CodeType, fmt.Sprintf("%s.path[%d]", po.path, j), "the name of a node", shown(v), "this is %s; give the name of a node", describe(v))
+				r.problem(CodeType, po.item("path", j), "the name of a node", shown(v), "this is %s; give the name of a node", describe(v))
 				r.broken = true
 			}
 			rope.Path = append(rope.Path, id)

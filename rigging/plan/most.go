@@ -89,9 +89,9 @@ func (e *evaluation) tensionsAtMost(hauls []float64) func(a *attitude) []float64
 	fast := e.holdAtMost(hauls)
 	out := make([]float64, len(hauls))
 	return func(a *attitude) []float64 {
-		for i, l := range e.m.lines {
+		for i := range out {
 			out[i] = hauls[i] / a.lines[i].haul
-			if l.hold {
+			if e.m.lines[i].hold {
 				out[i] = math.Max(fast[i], out[i])
 			}
 		}
@@ -116,9 +116,9 @@ func (e *evaluation) holdAtMost(hauls []float64) []float64 {
 		return out
 	}
 	tensions, states := make([]float64, len(hauls)), make([]rigging.LineState, len(hauls))
-	for _, a := range []*attitude{e.standing, e.atMost[len(e.turning)]} {
+	for _, a := range []*attitude{e.standing, &e.atMost[len(e.turning)]} {
 		for i := range states {
-			states[i] = a.lines[i].state
+			states[i] = *a.lines[i].state
 		}
 		for _, side := range []float64{1, -1} {
 			for i, l := range e.m.lines {

@@ -31,7 +31,8 @@ type held struct {
 type bridleAt struct {
 	rigging.Bridle
 	units  []rigging.Vec
-	usable bool // every leg names a point and has a length
+	usable bool           // every leg names a point and has a length
+	shared rigging.Shared // room for one
 }
 
 // layBridles lays out the shared anchors.

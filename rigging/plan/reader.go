@@ -25,30 +25,48 @@ type reader struct {
 	askedForDate bool
 	// watch, where it is set, is told of every field asked for (Format).
 	watch func(path string, f FormatField)
+
+	memo  *memo // of the variation read before, nil for a plan by itself
+	quiet bool  // nobody reads a sentence
+
+	objects []object // room for more of them
+	keys    []string // room for what they tick off
 }
 
-func (r *reader) asked(path string, f FormatField) {
-	if r.watch != nil {
-		r.watch(path, f)
+// asked tells that a field is asked for. Its path is put together only where
+// somebody watches: most plans have hundreds of fields and few problems.
+func (o *object) asked(key string, f FormatField) {
+	if o.r.watch != nil {
+		o.r.watch(o.at(key), f)
 	}
 }
 
 func (r *reader) problem(code Code, path, accepted string, given any, format string, args ...any) {
-	r.problems = append(r.problems, Problem{Code: code, Path: path, Message: fmt.Sprintf(format, args...), Given: given, Accepted: accepted, Format: format, Args: args})
+	r.problems = append(r.problems, Problem{Code: code, Path: path, Message: r.sentence(format, args), Given: given, Accepted: accepted, Format: format, Args: args})
+}
+
+func (r *reader) sentence(format string, args []any) string {
+	if r.quiet {
+		return ""
+	}
+	return fmt.Sprintf(format, args...)
 }
 
 func (r *reader) assume(path string, value any, why, source, basis string) {
+	if r.assumed == nil {
+		r.assumed = make([]Assumed, 0, 32)
+	}
 	r.assumed = append(r.assumed, Assumed{Path: path, Value: value, Why: why, Source: source, Basis: basis})
 }
 
-// An object is a JSON object at a path. Every key asked for is ticked off;
-// done reports the others.
+// An object is a JSON object at a path. Every key that is there and is asked for
+// is ticked off; done reports the others.
 type object struct {
 	r      *reader
 	path   string
 	fields map[string]any
-	seen   []string
-	vital  bool // a problem here breaks the mechanics
+	seen   []string // each once
+	vital  bool     // a problem here breaks the mechanics
 }
 
 func (o *object) at(key string) string {
@@ -65,9 +83,16 @@ func (o *object) problem(code Code, key, accepted string, given any, format stri
 	}
 }
 
+// item is the path of an entry of a list in the object.
+func (o *object) item(key string, i int) string { return item(o.at(key), i) }
+
+func item(path string, i int) string { return path + "[" + strconv.Itoa(i) + "]" }
+
 func (o *object) take(key string) (any, bool) {
-	o.seen = append(o.seen, key)
 	v, ok := o.fields[key]
+	if ok && !slices.Contains(o.seen, key) {
+		o.seen = append(o.seen, key)
+	}
 	return v, ok
 }
 
@@ -78,6 +103,9 @@ func (o *object) has(key string) bool {
 
 // done reports keys nobody asked for.
 func (o *object) done() {
+	if len(o.seen) == len(o.fields) {
+		return
+	}
 	var rest []string
 	for key := range o.fields {
 		if !slices.Contains(o.seen, key) {
@@ -96,23 +124,38 @@ func (o *object) done() {
 }
 
 func (r *reader) object(path string, v any, vital bool) *object {
-	r.asked(path, FormatField{Kind: KindObject})
-	o := &object{r: r, path: path, vital: vital, seen: make([]string, 0, 16)}
+	if r.watch != nil {
+		r.watch(path, FormatField{Kind: KindObject})
+	}
 	m, ok := v.(map[string]any)
 	if !ok {
 		r.problem(CodeType, path, "an object { … }", shown(v), "this part is %s; an object { … } is needed", describe(v))
 		r.broken = r.broken || vital
-		m = map[string]any{}
+		m = nil
 	}
-	o.fields = m
-	return o
+	return r.newObject(path, m, vital)
+}
+
+// newObject has the reader hand out objects and the room for their keys many at
+// a time.
+func (r *reader) newObject(path string, fields map[string]any, vital bool) *object {
+	if len(r.objects) == cap(r.objects) {
+		r.objects = make([]object, 0, 32)
+	}
+	n := len(fields)
+	if n > cap(r.keys) {
+		r.keys = make([]string, 0, max(n, 128))
+	}
+	r.objects = append(r.objects, object{r: r, path: path, fields: fields, vital: vital, seen: r.keys[:0:n]})
+	r.keys = r.keys[n:n:cap(r.keys)]
+	return &r.objects[len(r.objects)-1]
 }
 
 // child is an object that may be left out; nil when it is.
 func (o *object) child(key string, vital bool) *object {
 	v, ok := o.take(key)
 	if !ok {
-		o.r.asked(o.at(key), FormatField{Kind: KindObject})
+		o.asked(key, FormatField{Kind: KindObject})
 		return nil
 	}
 	return o.r.object(o.at(key), v, vital)
@@ -120,7 +163,7 @@ func (o *object) child(key string, vital bool) *object {
 
 // list is an array that may be left out, cut at most elements.
 func (o *object) list(key string, most int) []any {
-	o.r.asked(o.at(key), FormatField{Kind: KindList, Most: most})
+	o.asked(key, FormatField{Kind: KindList, Most: most})
 	v, ok := o.take(key)
 	if !ok {
 		return nil
@@ -142,14 +185,32 @@ func (o *object) list(key string, most int) []any {
 func (o *object) number(key string, s Range) (v float64, ok bool) {
 	raw, given := o.take(key)
 	if !given {
-		o.r.asked(o.at(key), FormatField{Kind: KindNumber, Range: s})
+		o.asked(key, FormatField{Kind: KindNumber, Range: s})
 		return math.NaN(), false
+	}
+	if v, ok := s.accepts(raw); ok && o.r.watch == nil {
+		return v, true
 	}
 	return o.r.value(o.at(key), raw, s, o.vital)
 }
 
+// accepts gives a value that is a number of the range.
+func (s Range) accepts(raw any) (float64, bool) {
+	n, ok := raw.(jsontext.Number)
+	if !ok {
+		return 0, false
+	}
+	v, err := strconv.ParseFloat(string(n), 64)
+	return v, err == nil && s.holds(v)
+}
+
 func (r *reader) value(path string, raw any, s Range, vital bool) (float64, bool) {
-	r.asked(path, FormatField{Kind: KindNumber, Range: s})
+	if r.watch != nil {
+		r.watch(path, FormatField{Kind: KindNumber, Range: s})
+	}
+	if v, ok := s.accepts(raw); ok {
+		return v, true
+	}
 	n, isNumber := raw.(jsontext.Number)
 	if raw == "" {
 		r.problem(CodeMissing, path, s.String(), "", "%s is missing; give %s", name(path), s)
@@ -161,17 +222,13 @@ func (r *reader) value(path string, raw any, s Range, vital bool) (float64, bool
 		r.broken = r.broken || vital
 		return math.NaN(), false
 	}
-	v, err := strconv.ParseFloat(string(n), 64)
-	if err != nil || !s.holds(v) {
-		var given any = shorten(string(n))
-		if err == nil {
-			given = Amount{v, s.Unit, Nearest}
-		}
-		r.problem(CodeRange, path, s.String(), shown(raw), "%s must be %s, not %s", name(path), s, given)
-		r.broken = r.broken || vital
-		return math.NaN(), false
+	var given any = shorten(string(n))
+	if v, err := n.Float64(); err == nil {
+		given = Amount{v, s.Unit, Nearest}
 	}
-	return v, true
+	r.problem(CodeRange, path, s.String(), shown(raw), "%s must be %s, not %s", name(path), s, given)
+	r.broken = r.broken || vital
+	return math.NaN(), false
 }
 
 // required is a number that has no default.
@@ -198,7 +255,7 @@ func (o *object) text(key string) string { return o.textUpTo(key, maxText) }
 
 // textUpTo is a string of at most so many characters.
 func (o *object) textUpTo(key string, most int) string {
-	o.r.asked(o.at(key), FormatField{Kind: KindText, Most: most})
+	o.asked(key, FormatField{Kind: KindText, Most: most})
 	v, ok := o.take(key)
 	if !ok {
 		return ""
@@ -208,7 +265,7 @@ func (o *object) textUpTo(key string, most int) string {
 		o.problem(CodeType, key, "text", shown(v), "%s is %s; give text", name(o.at(key)), describe(v))
 		return ""
 	}
-	if utf8.RuneCountInString(s) > most {
+	if len(s) > most && utf8.RuneCountInString(s) > most {
 		o.problem(CodeTooLong, key, fmt.Sprintf("at most %d characters", most), nil, "%s is longer than %d characters", name(o.at(key)), most)
 	}
 	return s
@@ -228,7 +285,7 @@ func (o *object) identifier(key string) string {
 
 // choice is one of several words, "" when left out or not one of them.
 func (o *object) choice(key string, words ...string) string {
-	o.r.asked(o.at(key), FormatField{Kind: KindChoice, Words: words})
+	o.asked(key, FormatField{Kind: KindChoice, Words: words})
 	v, ok := o.take(key)
 	if !ok {
 		return ""
@@ -245,7 +302,7 @@ func (o *object) choice(key string, words ...string) string {
 
 // flag is true or false, false when left out.
 func (o *object) flag(key string) bool {
-	o.r.asked(o.at(key), FormatField{Kind: KindFlag})
+	o.asked(key, FormatField{Kind: KindFlag})
 	v, ok := o.take(key)
 	if !ok {
 		return false

@@ -1,6 +1,9 @@
 package plan
 
-import "pullline/rigging/jsontext"
+import (
+	"pullline/rigging"
+	"pullline/rigging/jsontext"
+)
 
 // AppendJSON writes the report, field by field under the names of the struct
 // tags.
@@ -8,14 +11,7 @@ func (r *Report) AppendJSON(w *jsontext.Writer) {
 	e := encoder{w}
 	e.Open()
 	e.Int("version", r.Version)
-	e.Text("verdict", r.Verdict.String())
-	e.Text("governing", r.Governing)
-	e.num("governing_use", r.GoverningUse)
-	e.Text("at_most_verdict", r.AtMostVerdict.String())
-	e.Text("at_most_governing", r.AtMostGoverning)
-	e.num("at_most_use", r.AtMostUse)
-	e.Bool("only_if_held", r.OnlyIfHeld)
-	e.Bool("no_room", r.NoRoom)
+	r.give(e)
 	jsontext.List(w, "why", r.Why, appendWhy)
 	e.tree("tree", &r.Tree)
 	e.pull("pull", &r.Pull)
@@ -33,10 +29,32 @@ func (r *Report) AppendJSON(w *jsontext.Writer) {
 	e.Close()
 }
 
+// A taker is whoever is shown the single values of a part of a report, in the order
+// in which they are written: an encoder, or a picker that wants one of them.
+type taker interface {
+	Text(key, s string)
+	Bool(key string, v bool)
+	num(key string, n Num)
+	verdict(key string, v rigging.Verdict)
+}
+
+func (r *Report) give(to taker) {
+	to.verdict("verdict", r.Verdict)
+	to.Text("governing", r.Governing)
+	to.num("governing_use", r.GoverningUse)
+	to.verdict("at_most_verdict", r.AtMostVerdict)
+	to.Text("at_most_governing", r.AtMostGoverning)
+	to.num("at_most_use", r.AtMostUse)
+	to.Bool("only_if_held", r.OnlyIfHeld)
+	to.Bool("no_room", r.NoRoom)
+}
+
 // An encoder writes what a report holds besides plain values.
 type encoder struct{ *jsontext.Writer }
 
 func (e encoder) num(key string, n Num) { e.Num(key, float64(n)) }
+
+func (e encoder) verdict(key string, v rigging.Verdict) { e.Text(key, v.String()) }
 
 func (e encoder) xyz(key string, v [3]Num) {
 	e.Key(key)
@@ -72,43 +90,51 @@ func appendWhy(w *jsontext.Writer, y *Why) {
 	w.Close()
 }
 
+func (t *TreeReport) give(to taker) {
+	to.num("volume_m3", t.VolumeM3)
+	to.num("stem_mass_kg", t.StemMassKg)
+	to.num("crown_mass_kg", t.CrownMassKg)
+	to.num("mass_kg", t.MassKg)
+	to.num("weight_kN", t.WeightKN)
+	to.num("mass_centre_m", t.MassCentreM)
+	to.num("centre_height_m", t.CentreHeightM)
+	to.num("forward_m", t.ForwardM)
+	to.num("left_m", t.LeftM)
+	to.num("forward_moment_kNm", t.ForwardMomentKNm)
+	to.num("side_moment_kNm", t.SideMomentKNm)
+	to.num("wind_moment_kNm", t.WindMomentKNm)
+	to.num("hinge_moment_kNm", t.HingeMomentKNm)
+	to.num("hinge_side_moment_kNm", t.HingeSideMomentKNm)
+	to.num("hinge_side_deg", t.HingeSideDeg)
+	to.num("side_hold_use", t.SideHoldUse)
+	to.num("side_hold_slack_use", t.SideHoldSlackUse)
+	to.num("closing_use", t.ClosingUse)
+}
+
 func (e encoder) tree(key string, t *TreeReport) {
 	e.Key(key)
 	e.Open()
-	e.num("volume_m3", t.VolumeM3)
-	e.num("stem_mass_kg", t.StemMassKg)
-	e.num("crown_mass_kg", t.CrownMassKg)
-	e.num("mass_kg", t.MassKg)
-	e.num("weight_kN", t.WeightKN)
-	e.num("mass_centre_m", t.MassCentreM)
-	e.num("centre_height_m", t.CentreHeightM)
-	e.num("forward_m", t.ForwardM)
-	e.num("left_m", t.LeftM)
-	e.num("forward_moment_kNm", t.ForwardMomentKNm)
-	e.num("side_moment_kNm", t.SideMomentKNm)
-	e.num("wind_moment_kNm", t.WindMomentKNm)
-	e.num("hinge_moment_kNm", t.HingeMomentKNm)
-	e.num("hinge_side_moment_kNm", t.HingeSideMomentKNm)
-	e.num("hinge_side_deg", t.HingeSideDeg)
-	e.num("side_hold_use", t.SideHoldUse)
-	e.num("side_hold_slack_use", t.SideHoldSlackUse)
-	e.num("closing_use", t.ClosingUse)
+	t.give(e)
 	e.Close()
+}
+
+func (p *PullReport) give(to taker) {
+	to.num("start_kN", p.StartKN)
+	to.num("peak_kN", p.PeakKN)
+	to.num("peak_deg", p.PeakDeg)
+	to.num("commit_deg", p.CommitDeg)
+	to.num("haul_m", p.HaulM)
+	to.num("planned_kN", p.PlannedKN)
+	to.num("allowance", p.Allowance)
+	to.num("drift_deg", p.DriftDeg)
+	to.num("lever_m", p.LeverM)
+	to.num("hold_puller_to_kN", p.HoldPullTo)
 }
 
 func (e encoder) pull(key string, p *PullReport) {
 	e.Key(key)
 	e.Open()
-	e.num("start_kN", p.StartKN)
-	e.num("peak_kN", p.PeakKN)
-	e.num("peak_deg", p.PeakDeg)
-	e.num("commit_deg", p.CommitDeg)
-	e.num("haul_m", p.HaulM)
-	e.num("planned_kN", p.PlannedKN)
-	e.num("allowance", p.Allowance)
-	e.num("drift_deg", p.DriftDeg)
-	e.num("lever_m", p.LeverM)
-	e.num("hold_puller_to_kN", p.HoldPullTo)
+	p.give(e)
 	jsontext.List(e.Writer, "curve", p.Curve, appendCurvePoint)
 	e.Close()
 }
@@ -123,28 +149,32 @@ func appendCurvePoint(w *jsontext.Writer, p *CurvePoint) {
 	e.Close()
 }
 
+func (l *LineReport) give(to taker) {
+	to.Text("id", l.ID)
+	to.Text("role", l.Role)
+	to.num("tension_kN", l.TensionKN)
+	to.num("haul_kN", l.HaulKN)
+	to.num("at_most_haul_kN", l.AtMostHaulKN)
+	to.num("at_most_kN", l.AtMostKN)
+	to.num("ideal_advantage", l.IdealAdvantage)
+	to.num("actual_advantage", l.ActualAdvantage)
+	to.num("haul_m", l.HaulM)
+	to.num("rope_to_haul_m", l.RopeToHaulM)
+	to.num("length_change_m", l.LengthChangeM)
+	to.num("pay_out_m", l.PayOutM)
+	to.num("grows_m", l.GrowsM)
+	to.num("stretched_kN", l.StretchedKN)
+	to.num("stretch_m", l.StretchM)
+	to.num("stem_load_kN", l.StemLoadKN)
+	to.num("turning_share", l.TurningShare)
+	to.num("weight_kN", l.WeightKN)
+	to.num("energy_kJ", l.EnergyKJ)
+}
+
 func appendLine(w *jsontext.Writer, l *LineReport) {
 	e := encoder{w}
 	e.Open()
-	e.Text("id", l.ID)
-	e.Text("role", l.Role)
-	e.num("tension_kN", l.TensionKN)
-	e.num("haul_kN", l.HaulKN)
-	e.num("at_most_haul_kN", l.AtMostHaulKN)
-	e.num("at_most_kN", l.AtMostKN)
-	e.num("ideal_advantage", l.IdealAdvantage)
-	e.num("actual_advantage", l.ActualAdvantage)
-	e.num("haul_m", l.HaulM)
-	e.num("rope_to_haul_m", l.RopeToHaulM)
-	e.num("length_change_m", l.LengthChangeM)
-	e.num("pay_out_m", l.PayOutM)
-	e.num("grows_m", l.GrowsM)
-	e.num("stretched_kN", l.StretchedKN)
-	e.num("stretch_m", l.StretchM)
-	e.num("stem_load_kN", l.StemLoadKN)
-	e.num("turning_share", l.TurningShare)
-	e.num("weight_kN", l.WeightKN)
-	e.num("energy_kJ", l.EnergyKJ)
+	l.give(e)
 	jsontext.List(w, "legs", l.Legs, appendLeg)
 	if l.Tackle != nil {
 		e.tackle("tackle", l.Tackle)
@@ -189,43 +219,51 @@ func appendTackleBlock(w *jsontext.Writer, b *TackleBlock) {
 	e.Close()
 }
 
+func (p *PointReport) give(to taker) {
+	to.Text("id", p.ID)
+	to.num("load_kN", p.LoadKN)
+	to.num("horizontal_kN", p.HorizontalKN)
+	to.num("uplift_kN", p.UpliftKN)
+	to.num("bearing_deg", p.BearingDeg)
+	to.num("included_deg", p.IncludedDeg)
+	to.num("capacity_kN", p.CapacityKN)
+	to.num("use", p.Use)
+	to.verdict("verdict", p.Verdict)
+	to.num("greatest_kN", p.GreatestKN)
+	to.num("greatest_deg", p.GreatestDeg)
+	to.num("counts_kN", p.CountsKN)
+	to.num("at_most_kN", p.AtMostKN)
+	to.num("at_most_use", p.AtMostUse)
+	to.verdict("at_most_verdict", p.AtMostVerdict)
+}
+
 func appendPoint(w *jsontext.Writer, p *PointReport) {
 	e := encoder{w}
 	e.Open()
-	e.Text("id", p.ID)
-	e.num("load_kN", p.LoadKN)
-	e.num("horizontal_kN", p.HorizontalKN)
-	e.num("uplift_kN", p.UpliftKN)
-	e.num("bearing_deg", p.BearingDeg)
-	e.num("included_deg", p.IncludedDeg)
-	e.num("capacity_kN", p.CapacityKN)
-	e.num("use", p.Use)
-	e.Text("verdict", p.Verdict.String())
-	e.num("greatest_kN", p.GreatestKN)
-	e.num("greatest_deg", p.GreatestDeg)
-	e.num("counts_kN", p.CountsKN)
-	e.num("at_most_kN", p.AtMostKN)
-	e.num("at_most_use", p.AtMostUse)
-	e.Text("at_most_verdict", p.AtMostVerdict.String())
+	p.give(e)
 	e.xyz("xyz_m", p.XYZ)
 	e.Close()
+}
+
+func (g *GearReport) give(to taker) {
+	to.Text("id", g.ID)
+	to.Text("kind", g.Kind)
+	to.num("load_kN", g.LoadKN)
+	to.num("greatest_kN", g.GreatestKN)
+	to.num("greatest_deg", g.GreatestDeg)
+	to.num("at_most_kN", g.AtMostKN)
+	to.num("capacity_kN", g.CapacityKN)
+	to.num("use", g.Use)
+	to.num("at_most_use", g.AtMostUse)
+	to.num("margin_kN", g.MarginKN)
+	to.verdict("verdict", g.Verdict)
+	to.verdict("at_most_verdict", g.AtMostVerdict)
 }
 
 func appendGear(w *jsontext.Writer, g *GearReport) {
 	e := encoder{w}
 	e.Open()
-	e.Text("id", g.ID)
-	e.Text("kind", g.Kind)
-	e.num("load_kN", g.LoadKN)
-	e.num("greatest_kN", g.GreatestKN)
-	e.num("greatest_deg", g.GreatestDeg)
-	e.num("at_most_kN", g.AtMostKN)
-	e.num("capacity_kN", g.CapacityKN)
-	e.num("use", g.Use)
-	e.num("at_most_use", g.AtMostUse)
-	e.num("margin_kN", g.MarginKN)
-	e.Text("verdict", g.Verdict.String())
-	e.Text("at_most_verdict", g.AtMostVerdict.String())
+	g.give(e)
 	e.Close()
 }
 
@@ -287,27 +325,35 @@ func appendWorkingValue(w *jsontext.Writer, v *WorkingValue) {
 	e.Close()
 }
 
+func (b *BriefReport) give(to taker) {
+	to.num("stop_haul_kN", b.StopHaulKN)
+	to.num("stop_rope_m", b.StopRopeM)
+	to.Bool("stretch_known", b.StretchKnown)
+	to.num("keep_out_m", b.KeepOutM)
+}
+
 func (e encoder) brief(key string, b *BriefReport) {
 	e.Key(key)
 	e.Open()
-	e.num("stop_haul_kN", b.StopHaulKN)
-	e.num("stop_rope_m", b.StopRopeM)
-	e.Bool("stretch_known", b.StretchKnown)
-	e.num("keep_out_m", b.KeepOutM)
+	b.give(e)
 	e.Close()
+}
+
+func (a *AfterReport) give(to taker) {
+	to.num("peak_kN", a.PeakKN)
+	to.num("computed_peak_kN", a.ComputedKN)
+	to.num("planned_kN", a.PlannedKN)
+	to.num("peak_to_computed", a.PeakToComputed)
+	to.num("haul_kN", a.HaulKN)
+	to.num("planned_haul_kN", a.PlannedHaulKN)
+	to.num("computed_haul_kN", a.ComputedHaulKN)
+	to.num("haul_to_computed", a.HaulToComputed)
+	to.num("measured_over_plan", a.MeasuredOverPlan)
 }
 
 func (e encoder) after(key string, a *AfterReport) {
 	e.Key(key)
 	e.Open()
-	e.num("peak_kN", a.PeakKN)
-	e.num("computed_peak_kN", a.ComputedKN)
-	e.num("planned_kN", a.PlannedKN)
-	e.num("peak_to_computed", a.PeakToComputed)
-	e.num("haul_kN", a.HaulKN)
-	e.num("planned_haul_kN", a.PlannedHaulKN)
-	e.num("computed_haul_kN", a.ComputedHaulKN)
-	e.num("haul_to_computed", a.HaulToComputed)
-	e.num("measured_over_plan", a.MeasuredOverPlan)
+	a.give(e)
 	e.Close()
 }

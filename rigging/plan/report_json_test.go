@@ -65,7 +65,7 @@ func TestEvaluateTree(t *testing.T) {
 		require.Equal(t, string(before.Bytes()), string(after.Bytes()))
 		w := jsontext.NewWriter(0)
 		rep.AppendJSON(w)
-		require.Equal(t, string(EvaluateJSON(raw)), string(w.Bytes()))
+		require.Equal(t, string(WorkingJSON(raw)), string(w.Bytes()))
 	}
 	rep := EvaluateTree(map[string]any{}, MaxBytes+1)
 	require.Len(t, rep.Problems, 1)

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"pullline/rigging"
@@ -21,7 +20,7 @@ func (r *reader) sections(t *object, m *model) {
 	before := len(r.problems)
 	s := &rigging.StemSections{Height: m.setup.Tree.Height}
 	for i, raw := range t.list("sections", maxList) {
-		o := r.object(fmt.Sprintf("%s[%d]", t.at("sections"), i), raw, true)
+		o := r.object(t.item("sections", i), raw, true)
 		p := rigging.DiameterAt{
 			Height:   o.required("height_m", spanStem0),
 			Diameter: o.required("diameter_cm", spanSection) * rigging.CM,

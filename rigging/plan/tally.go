@@ -126,7 +126,7 @@ func (e *evaluation) groupPoints(order []int) {
 // tally goes through attitudes with the lines at tensions (N), which may
 // differ from one to the next. Where several lines pull in a group, any of
 // them may be slack: the greatest load of any choice of lines counts.
-func (e *evaluation) tally(attitudes []*attitude, tensions func(a *attitude) []float64) *tally {
+func (e *evaluation) tally(attitudes []attitude, tensions func(a *attitude) []float64) *tally {
 	t := &tally{points: make([]pointTally, len(e.m.points)), pieces: make([]peak, len(e.m.gear)), pullers: make([]peak, len(e.m.lines))}
 	for i := range t.points {
 		t.points[i].loadCase, t.points[i].useCase = noCase, noCase
@@ -142,7 +142,8 @@ func (e *evaluation) tally(attitudes []*attitude, tensions func(a *attitude) []f
 		}
 	}
 	pulls, sums := make([]rigging.Vec, len(e.m.points)), make([]rigging.Vec, most)
-	for k, a := range attitudes {
+	for k := range attitudes {
+		a := &attitudes[k]
 		tension := tensions(a)
 		for _, b := range a.blocks {
 			t.points[b.point].block.take(b.per*tension[b.line], a.turn)
@@ -224,12 +225,11 @@ func (e *evaluation) shareInto(i int, pulls []rigging.Vec) bool {
 	if !b.usable {
 		return false
 	}
-	shared, err := b.Share(pulls[i])
-	if err != nil {
+	if err := b.ShareInto(&b.shared, pulls[i]); err != nil {
 		return false
 	}
 	for k, leg := range e.m.points[i].bridle.legs {
-		pulls[leg] = pulls[leg].Sub(b.units[k].Scale(shared.Tension[k]))
+		pulls[leg] = pulls[leg].Sub(b.units[k].Scale(b.shared.Tension[k]))
 	}
 	return true
 }

@@ -25,7 +25,7 @@ const (
 // unusual is a caution that also keeps the plan near its limits at best.
 func (e *evaluation) unusual(code, path, format, source string, args ...any) {
 	e.reason(rigging.Near, code, path, format, args...)
-	if !e.light {
+	if e.depth >= ToReport {
 		e.caution(code, path, format, source, args...)
 	}
 }

@@ -77,7 +77,7 @@ func (e *evaluation) workGreatest(w *workings, rep *Report, i int) {
 	for _, k := range []struct {
 		field, name string
 		load        Num
-		attitudes   []*attitude
+		attitudes   []attitude
 		tensions    func(a *attitude) []float64
 		peaks       []peak
 	}{
@@ -94,7 +94,8 @@ func (e *evaluation) workGreatest(w *workings, rep *Report, i int) {
 			}
 		case g.line >= 0:
 			name := k.name + ", at a turn of " + short(math.Round(k.peaks[i].turn/rigging.Deg*10)/10) + "°"
-			for _, a := range k.attitudes {
+			for n := range k.attitudes {
+				a := &k.attitudes[n]
 				per, tension := a.lines[g.line].on(g), k.tensions(a)[g.line]
 				if per*tension != k.peaks[i].value {
 					continue

@@ -90,7 +90,7 @@ func (e *evaluation) plannedStanding() loading { return loading{e.standing, e.pu
 // hauling leg is the haul.
 func (e *evaluation) legRefs(at loading, i int) (legs []legRef, reference int) {
 	l, la, tension := &e.m.lines[i], &at.lines[i], at.tensions[i]/rigging.KN
-	st := &la.state
+	st := la.state
 	for k, m := range st.Multiple {
 		if l.stations[k].onStem {
 			reference = k

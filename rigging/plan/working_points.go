@@ -71,7 +71,7 @@ func (e *evaluation) pullRefs(rep *Report, at loading) [][]pullRef {
 	pulls := make([]rigging.Vec, len(e.m.points))
 	for i := range e.m.lines {
 		l, la, run := &e.m.lines[i], &at.lines[i], &e.runs[i]
-		st := &la.state
+		st := la.state
 		if at.tensions[i] == 0 && !at.steps {
 			continue // slack
 		}
@@ -130,8 +130,8 @@ func (e *evaluation) pullRefs(rep *Report, at loading) [][]pullRef {
 
 // loadingOf is the rig as it makes a greatest load: the lines of the case at
 // their tensions, the others slack.
-func (e *evaluation) loadingOf(point int, c casing, attitudes []*attitude, tensions func(a *attitude) []float64) loading {
-	a := attitudes[c.attitude]
+func (e *evaluation) loadingOf(point int, c casing, attitudes []attitude, tensions func(a *attitude) []float64) loading {
+	a := &attitudes[c.attitude]
 	at := loading{a, make([]float64, len(e.m.lines)), false}
 	for g := range e.groups {
 		if !slices.Contains(e.groups[g].points, point) {
@@ -180,9 +180,9 @@ func (e *evaluation) workPoints(w *workings, rep *Report) {
 			w.addFor(anglePath(r), "Angle between the ropes at "+p.id, &stepAngle, Num(a.between(b)/rigging.Deg), a.way.X, a.way.Y, a.way.Z, b.way.X, b.way.Y, b.way.Z)
 		}
 		workSum(w, at("load_kN"), "Load on "+p.id, anglePath(r), pt.LoadKN, planned[i])
-		greatest := func(field, name string, result Num, c casing, attitudes []*attitude, tensions func(a *attitude) []float64) {
+		greatest := func(field, name string, result Num, c casing, attitudes []attitude, tensions func(a *attitude) []float64) {
 			if c != noCase && result.Known() {
-				a := attitudes[c.attitude]
+				a := &attitudes[c.attitude]
 				name += ", at a turn of " + short(math.Round(a.turn/rigging.Deg*10)/10) + "°"
 				workSum(w, at(field), name, "", result, e.pullRefs(rep, e.loadingOf(i, c, attitudes, tensions))[i])
 			}

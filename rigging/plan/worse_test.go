@@ -213,7 +213,7 @@ func TestWeakerWoodIsNeverBetter(t *testing.T) {
 		tree, err := jsontext.Parse(d.raw(t))
 		require.NoError(t, err)
 		reader := &reader{}
-		e := &evaluation{r: reader, m: reader.model(reader.object("", tree, true))}
+		e := &evaluation{r: reader, m: reader.model(reader.object("", tree, true)), depth: ToVerdict}
 		e.m.strengthLow *= part
 		e.run()
 		return reader.report(e)

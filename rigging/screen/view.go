@@ -35,7 +35,7 @@ func EditJSON(request []byte) []byte {
 func ActJSON(request []byte) []byte {
 	return answer(request, func(req *Request, d *document, u *unitSystem) Changes {
 		if req.Do == "suggest" {
-			rep := plan.EvaluateTree(req.Plan, req.size)
+			rep := plan.EvaluateTo(req.Plan, req.size, plan.ToReport)
 			return suggest(d, u, &rep, req.Path)
 		}
 		if req.Do == "next-stem" {
@@ -51,7 +51,7 @@ func ActJSON(request []byte) []byte {
 // Changes.
 func DragJSON(request []byte) []byte {
 	return answer(request, func(req *Request, d *document, u *unitSystem) Changes {
-		rep := plan.EvaluateTree(req.Plan, req.size)
+		rep := plan.EvaluateTo(req.Plan, req.size, plan.ToReport)
 		return drag(*req, d, &rep)
 	})
 }

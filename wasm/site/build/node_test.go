@@ -112,8 +112,8 @@ func moduleDir(t *testing.T, name, script string) string {
 	return dir
 }
 
-// The examples in the module's comments, and the one in README.md, print what
-// they say.
+// The examples in the module's comments, and those in README.md, print what they
+// say.
 func TestExamplesForScripts(t *testing.T) {
 	node, err := exec.LookPath("node")
 	if err != nil {
@@ -129,11 +129,11 @@ func TestExamplesForScripts(t *testing.T) {
 		code = regexp.MustCompile(`(?s)\n \*(/|\n).*`).ReplaceAllString(code, "")
 		examples = append(examples, regexp.MustCompile(`(?m)^ \* ?`).ReplaceAllString(code, ""))
 	}
-	require.Len(t, examples, 3)
+	require.Len(t, examples, 4)
 	for _, found := range regexp.MustCompile("(?s)```js\n( *)(import .*?)```").FindAllSubmatch(readme, -1) {
 		examples = append(examples, string(found[2]))
 	}
-	require.Len(t, examples, 4)
+	require.Len(t, examples, 6)
 	for _, code := range examples {
 		dir := moduleDir(t, "example.js", code+"\nprocess.exit(0);\n")
 		cmd := exec.Command(node, filepath.Join(dir, "example.js"))

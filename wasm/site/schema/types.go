@@ -26,10 +26,30 @@ const RiggingHead = `// Types of rigging.js, made by the site builder from the p
 
 /** The calculator, once its program runs. */
 export interface Calculator {
-  /** Computes a plan. It never throws: what is wrong is in the report's problems, and the verdict is then unknown, or over. */
-  evaluate(plan: Plan): Report;
+  /** Computes a plan. It never throws: what is wrong is in the report's problems, and the verdict is then unknown, or over. How each number came about is in the report's working only where that is asked for. */
+  evaluate(plan: Plan, options?: { working?: boolean }): Report;
+  /** Computes many plans that differ from one in a few values. It never throws: what is wrong with the request is in problems, and with a variation in its verdict. */
+  vary(request: Variations): Varied;
   /** Called once with a sentence when the program has ended and gives no results any more. */
   onfatal: ((why: string) => void) | null;
+}
+
+/** Plans that differ from one plan in a few values. At most 20,000. */
+export interface Variations {
+  plan: Plan;
+  /** The fields that vary, such as tree.lean_deg or points[4].distance_m. */
+  paths: string[];
+  /** A row for each variation, in it a value for each path; null takes a member out, so that its default counts. */
+  values: unknown[][];
+  /** What to tell of each, by its place in the report: verdict, pull.peak_kN, gear[main rope].use; also why and why_path, the first reason for the verdict. What only the pull decides (tree and pull but for hold_puller_to_kN) takes the least time. */
+  want: string[];
+}
+
+/** What came of them. */
+export interface Varied {
+  /** For each variation what is wanted; null where it is not known or not there. */
+  rows: (number | string | boolean | null)[][];
+  problems: Problem[];
 }
 
 /** Loads the program, once for all callers. The promise fails where it cannot be loaded. */

@@ -1,0 +1,419 @@
+package plan
+
+import (
+	"maps"
+	"slices"
+	"strconv"
+	"strings"
+
+	"pullline/rigging"
+	"pullline/rigging/jsontext"
+)
+
+// Variations are plans that differ from one plan in a few values: what a map of
+// good places, a sheet of leans or a sample needs thousands of.
+type Variations struct {
+	// Paths are the fields that vary, as problems name them: "tree.lean_deg",
+	// "points[4].distance_m", "gear[0]". An object on the way that the plan leaves
+	// out is put in; an entry of a list has to be there.
+	Paths []string
+	// Values has a row for each plan and in it a value for each path, set in this
+	// order, of the types that package jsontext reads. nil takes a member out of its
+	// object, so that its default counts.
+	Values [][]any
+	// Want is what to tell of each, by its place in the report: a verdict, text or
+	// number of its own ("verdict", "governing_use"), of a part ("pull.peak_kN",
+	// "tree.side_hold_use"), or of a row by its name ("gear[main rope].use",
+	// "points[R].verdict", "lines[pull].haul_kN"); besides these "why" and "why_path",
+	// the code and path of the first reason for the verdict, "" without one.
+	Want []string
+}
+
+// Limits on one call of Vary.
+const (
+	MaxVariations = 20_000
+	maxWanted     = 500
+)
+
+// Varied is what came of variations.
+type Varied struct {
+	// Rows has for each variation what Want asks for: a float64, a string or a bool;
+	// nil for what is not known, or not there.
+	Rows [][]any
+	// Problems are of the request, under its own paths (paths[0], want[2] …); with any
+	// there are no rows but where what is wanted was found in none of them. What is wrong
+	// with a variation shows in its verdict.
+	Problems []Problem
+}
+
+// Vary works out variations of a plan that package jsontext has read from a text of
+// so many bytes, each no further than what is wanted needs. Every row is what
+// EvaluateTo tells of the plan with those values in it. The tree is left as it is.
+func Vary(tree any, size int, v *Variations) Varied {
+	r := &reader{of: "request"}
+	paths, wants := r.variations(v)
+	if len(r.problems) > 0 {
+		return Varied{Rows: [][]any{}, Problems: r.problems}
+	}
+	depth := ToPull
+	for i := range wants {
+		depth = max(depth, wants[i].depth)
+	}
+	out := Varied{Rows: make([][]any, len(v.Values)), Problems: []Problem{}}
+	k := &memo{}
+	room := make([]any, len(v.Values)*len(wants))
+	for i, values := range v.Values {
+		rep := variation(k, tree, size, depth, paths, values)
+		row := room[:len(wants):len(wants)]
+		out.Rows[i], room = row, room[len(wants):]
+		for k := range wants {
+			row[k] = wants[k].of(&rep)
+		}
+	}
+	for k := range wants {
+		if w := &wants[k]; len(v.Values) > 0 && !w.found {
+			r.problem(CodeNoSuch, item("want", k), "the name of a row of the report", v.Want[k], "none of the variations has %s", quote(v.Want[k]))
+		}
+	}
+	out.Problems = append(out.Problems, r.problems...)
+	return out
+}
+
+// variations reads a request.
+func (r *reader) variations(v *Variations) (paths [][]place, wants []wanted) {
+	if n := len(v.Values); n > MaxVariations {
+		r.problem(CodeTooLong, "values", "at most "+strconv.Itoa(MaxVariations)+" rows", n, "there are %d variations; at most %d are worked out at once", n, MaxVariations)
+	}
+	if n := len(v.Want); n > maxWanted {
+		r.problem(CodeTooLong, "want", "at most "+strconv.Itoa(maxWanted)+" entries", n, "%d things are wanted of each variation; at most %d are told", n, maxWanted)
+		return nil, nil
+	}
+	for i, path := range v.Paths {
+		at, ok := placesOf(path)
+		if !ok {
+			r.problem(CodeNoSuch, item("paths", i), "the path of a field, such as points[0].distance_m", shorten(path), "%s is not the path of a field", quote(path))
+		}
+		paths = append(paths, at)
+	}
+	for i, values := range v.Values {
+		if n := len(values); n != len(v.Paths) {
+			r.problem(CodeRange, item("values", i), "a value for each path", n, "there are %d values here for %d paths", n, len(v.Paths))
+			break
+		}
+	}
+	for i, text := range v.Want {
+		w, ok := wantedOf(text)
+		if !ok {
+			r.problem(CodeNoSuch, item("want", i), "a place in the report, such as verdict, pull.peak_kN or gear[main rope].use", shorten(text), "a report has no %s", quote(text))
+		}
+		wants = append(wants, w)
+	}
+	return paths, wants
+}
+
+// variation is the report of the plan with values at paths, without sentences.
+func variation(k *memo, tree any, size int, depth Depth, paths [][]place, values []any) Report {
+	r := &reader{memo: k, quiet: true}
+	for i, path := range paths {
+		varied, at := with(tree, path, values[i])
+		if at >= 0 {
+			r.problem(CodeNoSuch, pathOf(path[:at+1]), "a place that the plan has", nil, "the plan has no %s to set a value in", quote(pathOf(path[:at+1])))
+			return r.report(nil)
+		}
+		tree = varied
+	}
+	r, e := workOut(r, tree, size, depth)
+	return r.report(e)
+}
+
+// A place is one step of a path: the name of a member, or an entry of a list.
+type place struct {
+	name  string
+	index int // −1 for a member
+}
+
+func placesOf(path string) (out []place, ok bool) {
+	if path == "" {
+		return nil, false
+	}
+	for first := true; path != ""; first = false {
+		if path[0] == '[' && !first {
+			number, rest, closed := strings.Cut(path[1:], "]")
+			index, err := strconv.Atoi(number)
+			if err != nil || index < 0 || !closed {
+				return nil, false
+			}
+			out, path = append(out, place{index: index}), rest
+			continue
+		}
+		if path[0] == '.' && !first {
+			path = path[1:]
+		} else if !first {
+			return nil, false
+		}
+		end := strings.IndexAny(path, ".[")
+		if end < 0 {
+			end = len(path)
+		}
+		if end == 0 {
+			return nil, false
+		}
+		out, path = append(out, place{path[:end], -1}), path[end:]
+	}
+	return out, true
+}
+
+func pathOf(places []place) string {
+	path := ""
+	for i, p := range places {
+		switch {
+		case p.index >= 0:
+			path = item(path, p.index)
+		case i > 0:
+			path += "." + p.name
+		default:
+			path = p.name
+		}
+	}
+	return path
+}
+
+// with gives a tree with a value at a path; what lies on the way is copied, the
+// rest shared. at is −1, or the step of the path that cannot be taken.
+func with(tree any, path []place, value any) (varied any, at int) {
+	if len(path) == 0 {
+		return value, -1
+	}
+	step := path[0]
+	if step.index >= 0 {
+		list, _ := tree.([]any)
+		if step.index >= len(list) {
+			return nil, 0
+		}
+		inner, at := with(list[step.index], path[1:], value)
+		if at >= 0 {
+			return nil, at + 1
+		}
+		list = slices.Clone(list)
+		list[step.index] = inner
+		return list, -1
+	}
+	object, ok := tree.(map[string]any)
+	if tree != nil && !ok {
+		return nil, 0
+	}
+	if len(path) == 1 && value == nil {
+		object = maps.Clone(object)
+		delete(object, step.name)
+		return object, -1
+	}
+	inner, at := with(object[step.name], path[1:], value)
+	if at >= 0 {
+		return nil, at + 1
+	}
+	if object = maps.Clone(object); object == nil {
+		object = map[string]any{}
+	}
+	object[step.name] = inner
+	return object, -1
+}
+
+// A wanted is one value of a report.
+type wanted struct {
+	part  string // "", tree, pull, brief, after, lines, points, gear
+	id    string // of the row of a list
+	key   string
+	depth Depth
+	found bool // in a report so far
+}
+
+const (
+	wantWhy     = "why"
+	wantWhyPath = "why_path"
+)
+
+func wantedOf(text string) (w wanted, ok bool) {
+	part, rest, list := strings.Cut(text, "[")
+	if list {
+		end := strings.LastIndex(rest, "].")
+		if end < 0 {
+			return w, false
+		}
+		w = wanted{part: part, id: rest[:end], key: rest[end+2:], depth: ToVerdict}
+	} else if part, key, parted := strings.Cut(text, "."); parted {
+		w = wanted{part: part, key: key}
+	} else {
+		w = wanted{key: text, depth: ToVerdict}
+	}
+	switch {
+	case w.part == "" && list:
+		return w, false
+	case w.part == "pull" && w.key == "hold_puller_to_kN":
+		w.depth = ToVerdict
+	case w.part == "brief" || w.part == "after" || w.part == "lines" && (w.key == "stretch_m" || w.key == "energy_kJ"):
+		w.depth = ToReport
+	}
+	if list != (w.part == "lines" || w.part == "points" || w.part == "gear") {
+		return w, false
+	}
+	// A report that has every part once knows all that can be wanted.
+	w.of(&Report{Lines: []LineReport{{ID: w.id}}, Points: []PointReport{{ID: w.id}}, Gear: []GearReport{{ID: w.id}}, After: &AfterReport{}})
+	ok, w.found = w.found, !list
+	return w, ok
+}
+
+// of gives the value in a report.
+func (w *wanted) of(rep *Report) any {
+	p := picker{key: w.key}
+	switch w.part {
+	case "":
+		if w.key == wantWhy || w.key == wantWhyPath {
+			w.found = true
+			if len(rep.Why) == 0 {
+				return ""
+			}
+			if w.key == wantWhy {
+				return rep.Why[0].Code
+			}
+			return rep.Why[0].Path
+		}
+		rep.give(&p)
+	case "tree":
+		rep.Tree.give(&p)
+	case "pull":
+		rep.Pull.give(&p)
+	case "brief":
+		rep.Brief.give(&p)
+	case "after":
+		if rep.After != nil {
+			rep.After.give(&p)
+		}
+	case "lines":
+		for i := range rep.Lines {
+			if rep.Lines[i].ID == w.id {
+				rep.Lines[i].give(&p)
+				break
+			}
+		}
+	case "points":
+		for i := range rep.Points {
+			if rep.Points[i].ID == w.id {
+				rep.Points[i].give(&p)
+				break
+			}
+		}
+	case "gear":
+		for i := range rep.Gear {
+			if rep.Gear[i].ID == w.id {
+				rep.Gear[i].give(&p)
+				break
+			}
+		}
+	}
+	w.found = w.found || p.found
+	return p.value
+}
+
+// A picker takes one value of those it is shown.
+type picker struct {
+	key   string
+	value any
+	found bool
+}
+
+func (p *picker) Text(key, s string) {
+	if key == p.key {
+		p.value, p.found = s, true
+	}
+}
+
+func (p *picker) Bool(key string, v bool) {
+	if key == p.key {
+		p.value, p.found = v, true
+	}
+}
+
+func (p *picker) verdict(key string, v rigging.Verdict) { p.Text(key, v.String()) }
+
+func (p *picker) num(key string, n Num) {
+	if key != p.key {
+		return
+	}
+	if p.found = true; n.Known() {
+		p.value = float64(n)
+	}
+}
+
+// VaryJSON answers {"plan": …, "paths": [], "values": [[]], "want": []} with
+// {"rows": [[]], "problems": []}, as Vary does.
+func VaryJSON(request []byte) []byte {
+	var v Variations
+	var tree any
+	size := 0
+	r := &reader{of: "request"}
+	err := jsontext.Members(request, func(key string, value any, n int) {
+		switch key {
+		case "plan":
+			tree, size = value, n
+		case "paths":
+			v.Paths = r.names(key, value)
+		case "want":
+			v.Want = r.names(key, value)
+		case "values":
+			v.Values = r.rows(key, value)
+		default:
+			r.problem(CodeUnknownField, shorten(key), "plan, paths, values and want", nil, "the request has no field %s", quote(key))
+		}
+	})
+	if err != nil {
+		r.problems = nil
+		r.problem(CodeUnreadable, "", "one JSON object", nil, "%s", unreadable(err))
+	}
+	out := Varied{Problems: r.problems}
+	if len(r.problems) == 0 {
+		out = Vary(tree, size, &v)
+	}
+	w := jsontext.NewWriter(16 << 10)
+	w.Open()
+	w.Key("rows")
+	w.OpenList()
+	for _, row := range out.Rows {
+		w.Any(row)
+	}
+	w.CloseList()
+	jsontext.List(w, "problems", out.Problems, appendProblem)
+	w.Close()
+	return w.Bytes()
+}
+
+// names reads a list of texts.
+func (r *reader) names(path string, value any) []string {
+	list, ok := value.([]any)
+	if !ok {
+		r.problem(CodeType, path, "a list of texts", shown(value), "%s is %s; give a list of texts", path, describe(value))
+	}
+	out := make([]string, len(list))
+	for i := range list {
+		if out[i], ok = list[i].(string); !ok {
+			r.problem(CodeType, item(path, i), "text", shown(list[i]), "this entry is %s; give text", describe(list[i]))
+			break
+		}
+	}
+	return out
+}
+
+// rows reads a list of lists.
+func (r *reader) rows(path string, value any) [][]any {
+	list, ok := value.([]any)
+	if !ok {
+		r.problem(CodeType, path, "a list of lists", shown(value), "%s is %s; give a list of lists", path, describe(value))
+	}
+	out := make([][]any, len(list))
+	for i := range list {
+		if out[i], ok = list[i].([]any); !ok {
+			r.problem(CodeType, item(path, i), "a list of values", shown(list[i]), "this entry is %s; give a list of values", describe(list[i]))
+			break
+		}
+	}
+	return out
+}
