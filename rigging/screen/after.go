@@ -78,7 +78,7 @@ func (b *formBuilder) after() Section {
 	return s
 }
 
-func (a *After) appendJSON(w *jsontext.Writer, key string) {
+func (a *After) AppendJSON(w *jsontext.Writer, key string) {
 	if a == nil {
 		return
 	}

@@ -2,7 +2,9 @@ package screen
 
 import (
 	"encoding/json"
+	"maps"
 	"os"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -17,7 +19,7 @@ func apply(t *testing.T, raw []byte, c Changes) []byte {
 	t.Helper()
 	// Through JSON, as the page gets them.
 	text := encode(&c)
-	jsontest.SameAsTags(t, c, c.appendJSON)
+	jsontest.SameAsTags(t, c, c.AppendJSON)
 	var got struct {
 		Changes []struct {
 			Op    string          `json:"op"`
@@ -142,7 +144,7 @@ func demo(t testing.TB) []byte {
 func walk(path string, v any, visit func(path string, v any)) {
 	switch x := v.(type) {
 	case map[string]any:
-		for _, key := range sortedKeys(x) {
+		for _, key := range slices.Sorted(maps.Keys(x)) {
 			walk(sub(path, key), x[key], visit)
 		}
 	case []any:

@@ -138,16 +138,16 @@ func benchByID(id string) *bench {
 
 // benchWork is a bench being worked out for one request.
 type benchWork struct {
-	*document // tells in the words of the region
-	u         *unitSystem
-	spec      *bench
-	in        map[string]float64 // numeric inputs
-	text      map[string]string  // choices and texts
-	hidden    bool
-	kept      any    // what solve leaves for draw and curve
-	lacks     string // why there is no number, where solve finds none
-	out       *Bench
-	grips     []grip
+	region // in whose words it is told
+	u      *unitSystem
+	spec   *bench
+	in     map[string]float64 // numeric inputs
+	text   map[string]string  // choices and texts
+	hidden bool
+	kept   any    // what solve leaves for draw and curve
+	lacks  string // why there is no number, where solve finds none
+	out    *Bench
+	grips  []grip
 }
 
 // A grip is what a handle of the picture does: to carries a place in the
@@ -492,10 +492,9 @@ func brokenBench(message string) *Bench {
 }
 
 func workBench(req *benchRequest) *Bench {
-	d := new(document)
-	u := req.Settings.tell(d)
+	d, u := req.Settings.region(), req.Settings.units()
 	out := brokenBench("")
-	out.UnitsNow, out.WordsNow = u.key, regionTable[d.region].key
+	out.UnitsNow, out.WordsNow = u.key, regionTable[d].key
 	for _, theme := range benchThemes {
 		out.Themes = append(out.Themes, Option{theme.benches[0].id, d.say(theme.title)})
 	}
@@ -510,7 +509,7 @@ func workBench(req *benchRequest) *Bench {
 		spec = benches[0]
 	}
 	out.ID, out.Title, out.Idea = spec.id, d.say(spec.title), d.say(spec.idea)
-	b := &benchWork{document: d, u: u.exact(), spec: spec, in: map[string]float64{}, text: map[string]string{}, out: out}
+	b := &benchWork{region: d, u: u.exact(), spec: spec, in: map[string]float64{}, text: map[string]string{}, out: out}
 	values := req.Values
 	if req.Set != "" {
 		b.typed(values, req.Set, req.Text)

@@ -38,7 +38,7 @@ func TestFrictionBenchHalfTurns(t *testing.T) {
 // turns or more friction never ask more of the tail.
 func TestFrictionBenchRunsOneWay(t *testing.T) {
 	out := func(values map[string]string) float64 {
-		b := &benchWork{document: new(document), u: &systemKN, spec: &benchFriction, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+		b := &benchWork{u: &systemKN, spec: &benchFriction, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
 		b.resolve(values)
 		b.spec.solve(b)
 		return b.kept.(frictionState).out

@@ -16,7 +16,7 @@ import (
 // solved is a bench worked out at some of its values, for what it keeps.
 func solved(t testing.TB, spec *bench, values map[string]string) *benchWork {
 	t.Helper()
-	b := &benchWork{document: new(document), u: &systemKN, spec: spec, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+	b := &benchWork{u: &systemKN, spec: spec, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
 	b.resolve(values)
 	require.True(t, b.out.Fresh, "%v %+v", values, b.out.Fields)
 	spec.solve(b)

@@ -59,7 +59,7 @@ func parseBench(raw []byte) (*benchRequest, error) {
 	return &req, err
 }
 
-func (b *Bench) appendJSON(w *jsontext.Writer) {
+func (b *Bench) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	w.Text("id", b.ID)
 	w.Text("title", b.Title)
@@ -70,8 +70,8 @@ func (b *Bench) appendJSON(w *jsontext.Writer) {
 	appendTexts(w, "changed", b.Changed)
 	jsontext.List(w, "fields", b.Fields, appendField)
 	jsontext.ListIf(w, "actions", b.Actions, appendAction)
-	b.Picture.appendJSON(w, "picture")
-	b.Curve.appendJSON(w, "curve")
+	b.Picture.AppendJSON(w, "picture")
+	b.Curve.AppendJSON(w, "curve")
 	jsontext.List(w, "facts", b.Facts, appendFact)
 	jsontext.ListIf(w, "parts", b.Parts, appendFact)
 	w.NumIf("height", b.Height)

@@ -1,8 +1,6 @@
 package screen
 
-import (
-	"pullline/rigging"
-)
+import "pullline/rigging"
 
 // benchSag: a line hangs through under its own weight, less the tighter it
 // is, but never not at all.

@@ -39,7 +39,7 @@ func TestSagBenchParabolaPublished(t *testing.T) {
 // parabola's rule, true to a thousandth for a taut rope.
 func TestSagBenchProportions(t *testing.T) {
 	sag := func(values map[string]string) float64 {
-		b := &benchWork{document: new(document), u: &systemKN, spec: &benchSag, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+		b := &benchWork{u: &systemKN, spec: &benchSag, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
 		b.resolve(values)
 		benchSag.solve(b)
 		return b.kept.(sagState).sag.Mid

@@ -58,7 +58,7 @@ func TestStretchIsThePlans(t *testing.T) {
 // Twice the tension stores four times as much.
 func TestStretchBenchSquare(t *testing.T) {
 	stored := func(kN string) float64 {
-		b := &benchWork{document: new(document), u: &systemKN, spec: &benchStretch, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+		b := &benchWork{u: &systemKN, spec: &benchStretch, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
 		b.resolve(map[string]string{"tension_kN": kN})
 		benchStretch.solve(b)
 		return b.kept.(stretchState).energy

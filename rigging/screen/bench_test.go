@@ -198,7 +198,7 @@ func TestSlipsOfBenches(t *testing.T) {
 		if spec.question == "" {
 			continue
 		}
-		b := &benchWork{document: new(document), u: &systemKN, spec: spec, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+		b := &benchWork{u: &systemKN, spec: spec, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
 		b.resolve(map[string]string{})
 		spec.solve(b)
 		want := spec.guess(b)
@@ -443,7 +443,7 @@ func TestBenchJSONAsItsTags(t *testing.T) {
 		jsontest.Fill(&b.Benches, r)
 		jsontest.Fill(&b.Lacks, r)
 		jsontest.Fill(&b.Message, r)
-		jsontest.SameAsTags(t, &b, b.appendJSON)
+		jsontest.SameAsTags(t, &b, b.AppendJSON)
 	}
 }
 
@@ -480,7 +480,7 @@ func TestBenchAxesAreNamedInFull(t *testing.T) {
 func TestMassForForceIsASlipInKilonewtonsOnly(t *testing.T) {
 	for _, id := range []string{"lean", "stall", "slings", "machine"} {
 		for _, u := range []*unitSystem{&systemKN, &systemTF, &systemUS} {
-			b := &benchWork{document: new(document), u: u.exact(), spec: benchByID(id), in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+			b := &benchWork{u: u.exact(), spec: benchByID(id), in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
 			b.resolve(map[string]string{})
 			b.spec.solve(b)
 			told := false

@@ -96,7 +96,7 @@ func suggestedSequence(d *document, u *unitSystem, rep *plan.Report) []string {
 	}
 	commit := "Once the tree falls by itself, stop hauling and let it go."
 	if rep.Pull.CommitDeg.Known() {
-		commit = "Once the tree falls by itself (turned about " + u.result("pull.commit_deg", rep.Pull.CommitDeg) + "), stop hauling and let it go."
+		commit = "Once the tree falls by itself (turned about " + u.result("pull.commit_deg", float64(rep.Pull.CommitDeg)) + "), stop hauling and let it go."
 	}
 	return append(out, commit, "Slack off before anyone walks in; the rope may still hold the tree.")
 }
@@ -215,7 +215,7 @@ func stretchNote(rep *plan.Report, own bool) string {
 }
 
 func (b *Brief) distances(d *document, u *unitSystem, rep *plan.Report) {
-	out := u.result("keep_out_m", rep.Brief.KeepOutM)
+	out := u.result("keep_out_m", float64(rep.Brief.KeepOutM))
 	b.Distances = append(b.Distances, BriefLine{
 		Text: "Two tree lengths, " + out + ", around the tree: only those the pull needs, with the " + d.say("{saw operator}") + "'s word.", Source: plan.SourceTwoLengths,
 	})
@@ -225,7 +225,7 @@ func (b *Brief) distances(d *document, u *unitSystem, rep *plan.Report) {
 			continue
 		}
 		b.Distances = append(b.Distances, BriefLine{
-			Text:   "Nobody in the bight at point " + p.ID + ": inside its angle of " + u.result("included_deg", p.IncludedDeg) + " and as far behind as the legs are long.",
+			Text:   "Nobody in the bight at point " + p.ID + ": inside its angle of " + u.result("included_deg", float64(p.IncludedDeg)) + " and as far behind as the legs are long.",
 			Source: "UK MCA MGN 308 (M+F), 2.2",
 		})
 	}
@@ -300,7 +300,7 @@ func (b *formBuilder) fork() Section {
 	}
 }
 
-func (b *Brief) appendJSON(w *jsontext.Writer, key string) {
+func (b *Brief) AppendJSON(w *jsontext.Writer, key string) {
 	if b == nil {
 		return
 	}

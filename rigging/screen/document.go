@@ -21,9 +21,9 @@ import (
 //
 // It is told in the words of a region.
 type document struct {
-	root    any
-	err     error // why the text could not be read, nil if it could
-	region  region
+	root any
+	err  error // why the text could not be read, nil if it could
+	region
 	letters bool // the drawings name what they measure by the letters of the formulas
 }
 

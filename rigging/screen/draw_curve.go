@@ -272,7 +272,7 @@ func (s *scene) describeCurve() string {
 	b.WriteString("Standing, the tree needs a pull of " + s.u.load(float64(p.StartKN)) + ". The most, " + s.u.load(float64(p.PeakKN)) +
 		", is needed at a turn of " + s.degrees(float64(p.PeakDeg)) + ".")
 	if p.CommitDeg.Known() {
-		b.WriteString(" From " + s.u.result("pull.commit_deg", p.CommitDeg) + " on it falls by itself.")
+		b.WriteString(" From " + s.u.result("pull.commit_deg", float64(p.CommitDeg)) + " on it falls by itself.")
 	}
 	if finite(s.face) {
 		b.WriteString(s.doc.say(" The {scarf} closes at ") + s.angleOf(s.face) + ".")

@@ -1,7 +1,9 @@
 package screen
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -49,7 +51,7 @@ func (s *scene) sideNames(c *canvas, l layout) {
 			shown = append(shown, p)
 		}
 	}
-	sortStable(len(shown), func(i, j int) bool { return shown[i].at.x < shown[j].at.x }, func(i, j int) { shown[i], shown[j] = shown[j], shown[i] })
+	slices.SortStableFunc(shown, func(a, b *scenePoint) int { return cmp.Compare(a.at.x, b.at.x) })
 	prio := prioMust
 	if s.now != nil {
 		prio = prioForce // where the top lands comes first
@@ -224,7 +226,7 @@ func (s *scene) attachments(c *canvas, l layout) {
 	}
 	// The highest is measured nearest to the stem: its number then stands
 	// above the next one's line.
-	sortStable(len(places), func(i, j int) bool { return places[i].h > places[j].h }, func(i, j int) { places[i], places[j] = places[j], places[i] })
+	slices.SortStableFunc(places, func(a, b station) int { return cmp.Compare(b.h, a.h) })
 	for i, st := range places {
 		// One so near above leaves no room for another number.
 		if i > 0 && (places[i-1].h-st.h)*l.scale < c.font {

@@ -1,7 +1,9 @@
 package screen
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
@@ -73,7 +75,8 @@ func noFall(message string) *Fall {
 // fallOf shows the fall of a request's plan.
 func fallOf(req *fallRequest) *Fall {
 	d := documentOf(req.Plan)
-	u := req.Settings.tell(d)
+	d.region = req.Settings.region()
+	u := req.Settings.units()
 	out := noFall("")
 	haul, ok := rigging.BriskHaul, true
 	field := Field{Path: "speed", Label: "The line comes in no faster than", Unit: u.units[speed].name, Kind: "number", Text: req.Speed,
@@ -88,7 +91,7 @@ func fallOf(req *fallRequest) *Fall {
 	}
 	rep, m, err := plan.Fall(req.Plan, req.size, haul)
 	d.retell(&rep)
-	u.reword(&rep)
+	reword(&rep, u)
 	if !req.Light {
 		out.Fields = []Field{field}
 		for _, p := range rep.Problems {
@@ -191,7 +194,7 @@ func (f *faller) events() {
 	add("face", "{scarf} closes", "", f.m.Closing)
 	add("land", "top lands", "", f.m.Landing)
 	list := f.out.Events
-	sortStable(len(list), func(i, j int) bool { return list[i].Deg < list[j].Deg }, func(i, j int) { list[i], list[j] = list[j], list[i] })
+	slices.SortStableFunc(list, func(a, b FallEvent) int { return cmp.Compare(a.Deg, b.Deg) })
 }
 
 // facts are the numbers of this turn.

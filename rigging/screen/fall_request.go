@@ -63,11 +63,11 @@ func parseFall(raw []byte) (*fallRequest, error) {
 	return &req, err
 }
 
-func (f *Fall) appendJSON(w *jsontext.Writer) {
+func (f *Fall) AppendJSON(w *jsontext.Writer) {
 	w.Open()
-	f.Picture.appendJSON(w, "picture")
-	f.Curve.appendJSON(w, "curve")
-	f.Course.appendJSON(w, "course")
+	f.Picture.AppendJSON(w, "picture")
+	f.Curve.AppendJSON(w, "curve")
+	f.Course.AppendJSON(w, "course")
 	jsontext.List(w, "facts", f.Facts, appendFact)
 	jsontext.List(w, "whole", f.Whole, appendFact)
 	jsontext.List(w, "events", f.Events, func(w *jsontext.Writer, e *FallEvent) {

@@ -245,9 +245,9 @@ func TestFallIsWrittenAsItsTagsSay(t *testing.T) {
 	for range 20 {
 		var f Fall
 		jsontest.Fill(&f, r, r.Float64(), "text", 7)
-		jsontest.SameAsTags(t, f, f.appendJSON)
+		jsontest.SameAsTags(t, f, f.AppendJSON)
 	}
-	jsontest.SameAsTags(t, Fall{}, (&Fall{}).appendJSON)
+	jsontest.SameAsTags(t, Fall{}, (&Fall{}).AppendJSON)
 }
 
 // Whatever is asked, no number that is none comes out.

@@ -2,6 +2,7 @@ package screen
 
 import (
 	"encoding/json"
+	"maps"
 	"math/rand/v2"
 	"regexp"
 	"slices"
@@ -85,7 +86,7 @@ func numbersIn(tree any) (paths [][]any) {
 		below := func(key, v any) { find(append(slices.Clone(at), key), v) }
 		switch x := v.(type) {
 		case map[string]any:
-			for _, key := range sortedKeys(x) {
+			for _, key := range slices.Sorted(maps.Keys(x)) {
 				below(key, x[key])
 			}
 		case []any:

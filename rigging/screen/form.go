@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -982,7 +983,7 @@ func (b *formBuilder) giveOrTake() Section {
 		}
 	}
 	given := b.d.object("plus_minus")
-	for _, target := range sortedKeys(given) {
+	for _, target := range slices.Sorted(maps.Keys(given)) {
 		if !listed[target] {
 			add(target)
 		}

@@ -2,7 +2,7 @@ package screen
 
 import "pullline/rigging/jsontext"
 
-func (v *Inventory) appendJSON(w *jsontext.Writer) {
+func (v *Inventory) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	jsontext.List(w, "changes", v.Changes, appendChange)
 	jsontext.ListIf(w, "plan", v.Plan, appendChange)
@@ -20,7 +20,7 @@ func (v *Inventory) appendJSON(w *jsontext.Writer) {
 	jsontext.ListIf(w, "form", v.Form, appendSection)
 	if v.Sheet != nil {
 		w.Key("sheet")
-		v.Sheet.appendJSON(w)
+		v.Sheet.AppendJSON(w)
 	}
 	jsontext.List(w, "problems", v.Problems, appendNote)
 	w.Close()
@@ -40,7 +40,7 @@ func appendInventoryRow(w *jsontext.Writer, r *InventoryRow) {
 	w.Close()
 }
 
-func (s *Worksheet) appendJSON(w *jsontext.Writer) {
+func (s *Worksheet) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	w.Text("path", s.Path)
 	w.Text("title", s.Title)

@@ -49,10 +49,10 @@ func TestEveryFieldOfTheGearListIsWritten(t *testing.T) {
 	for range 20 {
 		var v Inventory
 		jsontest.Fill(&v, r, r.Float64(), "text", 7, true, map[string]any{"a": []string{"b"}})
-		jsontest.SameAsTags(t, &v, v.appendJSON)
+		jsontest.SameAsTags(t, &v, v.AppendJSON)
 	}
-	jsontest.SameAsTags(t, &Inventory{}, (&Inventory{}).appendJSON)
-	jsontest.SameAsTags(t, &Inventory{Sheet: &Worksheet{}}, (&Inventory{Sheet: &Worksheet{}}).appendJSON)
+	jsontest.SameAsTags(t, &Inventory{}, (&Inventory{}).AppendJSON)
+	jsontest.SameAsTags(t, &Inventory{Sheet: &Worksheet{}}, (&Inventory{Sheet: &Worksheet{}}).AppendJSON)
 }
 
 func TestGearListStates(t *testing.T) {

@@ -2,6 +2,7 @@ package screen
 
 import (
 	"errors"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -211,7 +212,7 @@ func (s *measuring) kept() (entry map[string]any, method string) {
 		return entry, method
 	}
 	owner, _ := lastKey(s.req.Field)
-	for _, path := range sortedKeys(all) {
+	for _, path := range slices.Sorted(maps.Keys(all)) {
 		of, _ := lastKey(path)
 		if entry, method := at(path); of == owner && servesOthers(method) && s.fit.takes(method) {
 			return entry, method

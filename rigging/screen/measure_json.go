@@ -2,7 +2,7 @@ package screen
 
 import "pullline/rigging/jsontext"
 
-func (m *Measure) appendJSON(w *jsontext.Writer) {
+func (m *Measure) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	w.Text("field", m.Field)
 	w.Text("title", m.Title)
@@ -11,7 +11,7 @@ func (m *Measure) appendJSON(w *jsontext.Writer) {
 	w.TextIf("how_to", m.HowTo)
 	w.TextIf("watch", m.Watch)
 	w.TextIf("source", m.Source)
-	m.Picture.appendJSON(w, "picture")
+	m.Picture.AppendJSON(w, "picture")
 	jsontext.List(w, "readings", m.Readings, appendMeasureReading)
 	jsontext.List(w, "results", m.Results, appendMeasureResult)
 	w.TextIf("message", m.Message)

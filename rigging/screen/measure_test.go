@@ -192,7 +192,7 @@ func TestMeasurablesAreWhole(t *testing.T) {
 				assert.Len(t, formula.symbols, len(h.Readings), method)
 			}
 			for _, size := range []float64{300, 700} {
-				d := measurePicture(method, Box{W: size, H: size * 0.6}, nil, (&document{}).say)
+				d := measurePicture(method, Box{W: size, H: size * 0.6}, nil, wordsNZ.say)
 				require.NotNil(t, d, method)
 				assert.NotEmpty(t, d.Desc)
 				for _, s := range d.Shapes {
@@ -364,7 +364,7 @@ func TestMeasureIsWrittenAsItsTagsSay(t *testing.T) {
 	for range 30 {
 		var m Measure
 		jsontest.Fill(&m, r, r.Float64(), "text", 7, true, jsontext.Number("1.5"))
-		jsontest.SameAsTags(t, m, m.appendJSON)
+		jsontest.SameAsTags(t, m, m.AppendJSON)
 	}
-	jsontest.SameAsTags(t, Measure{}, (&Measure{}).appendJSON)
+	jsontest.SameAsTags(t, Measure{}, (&Measure{}).AppendJSON)
 }

@@ -15,23 +15,23 @@ var unitNames = []keyed[dimension]{
 func unitOf(name string) (dimension, bool) { return under(unitNames, name) }
 
 // reword writes the report's problems, reasons and cautions in the user's units.
-func (s *unitSystem) reword(rep *plan.Report) {
+func reword(rep *plan.Report, u *unitSystem) {
 	for i := range rep.Problems {
 		p := &rep.Problems[i]
-		p.Message = s.sentence(p.Format, p.Args, p.Message)
+		p.Message = inUnits(u, p.Format, p.Args, p.Message)
 	}
 	for i := range rep.Why {
 		y := &rep.Why[i]
-		y.Message = s.sentence(y.Format, y.Args, y.Message)
+		y.Message = inUnits(u, y.Format, y.Args, y.Message)
 	}
 	for i := range rep.Cautions {
 		c := &rep.Cautions[i]
-		c.Message = s.sentence(c.Format, c.Args, c.Message)
+		c.Message = inUnits(u, c.Format, c.Args, c.Message)
 	}
 }
 
-// sentence writes a problem's or a caution's message in the user's units.
-func (s *unitSystem) sentence(format string, args []any, plainText string) string {
+// inUnits writes a problem's or a caution's message in the user's units.
+func inUnits(u *unitSystem, format string, args []any, plainText string) string {
 	if format == "" {
 		return plainText
 	}
@@ -39,10 +39,11 @@ func (s *unitSystem) sentence(format string, args []any, plainText string) strin
 	for i, a := range args {
 		switch v := a.(type) {
 		case plan.Amount:
-			own[i] = s.amount(v)
+			own[i] = amountText(u, v)
 		case plan.Range:
 			dim, _ := unitOf(v.Unit)
-			own[i] = v.Text(s.bound(v.Min, dim, upward), s.bound(v.Max, dim, downward)+s.unit(dim))
+			// Each end so that what is written is itself accepted.
+			own[i] = v.Text(u.field(v.Min, dim, upward), u.field(v.Max, dim, downward)+u.unit(dim))
 		default:
 			own[i] = a
 		}
@@ -50,20 +51,15 @@ func (s *unitSystem) sentence(format string, args []any, plainText string) strin
 	return fmt.Sprintf(format, own...)
 }
 
-func (s *unitSystem) amount(a plan.Amount) string {
+func amountText(u *unitSystem, a plan.Amount) string {
 	dim, known := unitOf(a.Unit)
 	switch {
 	case !known:
 		return a.String()
 	case a.Round == plan.Up:
-		return s.quantity(a.Value, dim, upward)
+		return u.quantity(a.Value, dim, upward)
 	case a.Round == plan.Down:
-		return s.quantity(a.Value, dim, downward)
+		return u.quantity(a.Value, dim, downward)
 	}
-	return s.field(a.Value, dim, nearest) + s.unit(dim)
-}
-
-// bound writes an end of a range so that what is written is itself accepted.
-func (s *unitSystem) bound(v float64, dim dimension, way direction) string {
-	return s.field(v, dim, way)
+	return u.field(a.Value, dim, nearest) + u.unit(dim)
 }

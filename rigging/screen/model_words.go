@@ -36,11 +36,10 @@ func ModelJSON(request []byte) (out []byte) {
 		}
 	}()
 	var settings Settings
-	d := new(document)
 	if err := parseMembers(request, new(any), new(int), &settings, func(string, any) {}); err != nil {
 		return encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The page asked for the model in a way that could not be read: " + err.Error()})
 	}
-	return encode(modelWords(d, settings.tell(d)))
+	return encode(modelWords(&document{region: settings.region()}, settings.units()))
 }
 
 // notTrusted is when the answer is not to be gone by.
@@ -312,7 +311,7 @@ func defaults(d *document, u *unitSystem) []Note {
 	return out
 }
 
-func (m *ModelWords) appendJSON(w *jsontext.Writer) {
+func (m *ModelWords) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	w.Text("title", m.Title)
 	jsontext.List(w, "sections", m.Sections, appendModelSection)

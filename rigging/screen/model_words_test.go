@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"pullline/rigging"
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
@@ -62,7 +63,7 @@ func TestModelTellsTheProgramsNumbers(t *testing.T) {
 	assert.Greater(t, len(rep.Assumed), 25)
 	for _, a := range rep.Assumed {
 		assert.Contains(t, told, a.Source, a.Path)
-		assert.Contains(t, told, ownWords(a.Why, new(document).swaps()), a.Path)
+		assert.Contains(t, told, ownWords(a.Why, wordsNZ.swaps()), a.Path)
 	}
 	for path, text := range map[string]string{"allowance": "Allowance on the pull needed: 1.5", "efficiency": "Efficiency of the block: 0.9", "turning": "77.4\u00a0N·m/kg"} {
 		assert.Contains(t, told, text, path)
@@ -134,9 +135,9 @@ func TestModelAnswersToAnything(t *testing.T) {
 	for range 20 {
 		var m ModelWords
 		jsontest.Fill(&m, r, r.Float64(), "text", 7)
-		jsontest.SameAsTags(t, m, m.appendJSON)
+		jsontest.SameAsTags(t, m, m.AppendJSON)
 	}
-	jsontest.SameAsTags(t, ModelWords{}, (&ModelWords{}).appendJSON)
+	jsontest.SameAsTags(t, ModelWords{}, (&ModelWords{}).AppendJSON)
 }
 
 // A log has no face cut: words of the trade are not put where the plain word

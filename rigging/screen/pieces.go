@@ -1,7 +1,9 @@
 package screen
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"pullline/rigging"
@@ -69,13 +71,15 @@ func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 		p.opens(steps, elem("points", i), loadIs)
 		all = append(all, p)
 	}
-	sortStable(len(all), func(i, j int) bool {
-		a, b := &all[i], &all[j]
-		if a.verdict != b.verdict {
-			return a.verdict.Worse(b.verdict) == a.verdict
+	slices.SortStableFunc(all, func(a, b ranked) int {
+		switch {
+		case a.verdict == b.verdict:
+			return cmp.Compare(b.use, a.use)
+		case a.verdict.Worse(b.verdict) == a.verdict:
+			return -1
 		}
-		return a.use > b.use
-	}, func(i, j int) { all[i], all[j] = all[j], all[i] })
+		return 1
+	})
 	out := make([]Piece, len(all))
 	for i := range all {
 		out[i] = all[i].Piece

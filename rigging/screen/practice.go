@@ -138,8 +138,7 @@ func seedOf(v any) (seed string, ok bool) {
 
 // workPractice makes a sheet and judges the answers to it.
 func workPractice(req *practiceRequest) *Sheet {
-	d := new(document)
-	u := req.Settings.tell(d)
+	d, u := req.Settings.region(), req.Settings.units()
 	out := brokenSheet("")
 	var ok bool
 	if out.Seed, ok = seedOf(req.Seed); !ok {
@@ -220,7 +219,7 @@ func (s *Sheet) count() {
 
 // asks are the questions of a seed and grade. A drill comes up again only
 // after all of its grade have, and never with the same numbers.
-func asks(d *document, u *unitSystem, seed, grade string) []*ask {
+func asks(d region, u *unitSystem, seed, grade string) []*ask {
 	order := diceOf(seed, 0)
 	var chosen []int
 	take := func(g, n int) {
@@ -263,11 +262,11 @@ func asks(d *document, u *unitSystem, seed, grade string) []*ask {
 // pose asks a question of a kind with numbers in which the common mistakes
 // can be told apart, or as many of them as can; and with others than were
 // seen, if there are any.
-func pose(d *document, u *unitSystem, kind *drill, from dice, seen map[string]bool) *ask {
+func pose(d region, u *unitSystem, kind *drill, from dice, seen map[string]bool) *ask {
 	var best *ask
 	most, fresh := -1, false
 	for range mostTries {
-		q := &ask{document: d, u: u, dice: from}
+		q := &ask{region: d, u: u, dice: from}
 		kind.ask(q)
 		from = q.dice
 		isNew := !seen[q.key()]

@@ -8,8 +8,8 @@ import (
 
 // An ask is a question being made up.
 type ask struct {
-	*document // tells in the words of the region
-	u         *unitSystem
+	region // in whose words it is told
+	u      *unitSystem
 	dice
 	text  string
 	given []string

@@ -394,7 +394,7 @@ func (q *ask) weakest(s *practiceSetup) {
 		q.stepUse(&s.parts[i])
 	}
 	q.draw = s.sketch
-	also := &ask{document: q.document, u: q.u, follows: true, text: "How much of its limit does the weakest piece of the set-up above use?"}
+	also := &ask{region: q.region, u: q.u, follows: true, text: "How much of its limit does the weakest piece of the set-up above use?"}
 	also.wants(100*worst.use, percents, roughly)
 	also.steps = append(also.steps, q.steps...)
 	also.steps = append(also.steps[:len(q.steps)-len(s.parts)], q.steps[len(q.steps)-len(s.parts)+first])

@@ -48,7 +48,7 @@ func textOrNumber(v any) string {
 	return asText(v)
 }
 
-func (s *Sheet) appendJSON(w *jsontext.Writer) {
+func (s *Sheet) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	w.Text("title", s.Title)
 	w.Text("invented", s.Invented)
@@ -70,7 +70,7 @@ func appendQuestion(w *jsontext.Writer, q *Question) {
 	w.Text("id", q.ID)
 	w.Text("text", q.Text)
 	jsontext.List(w, "given", q.Given, appendText)
-	q.Picture.appendJSON(w, "picture")
+	q.Picture.AppendJSON(w, "picture")
 	w.Text("kind", q.Kind)
 	w.TextIf("unit", q.Unit)
 	jsontext.ListIf(w, "options", q.Options, appendOption)

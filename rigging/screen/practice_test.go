@@ -107,7 +107,7 @@ func TestASheetsKeyAndMark(t *testing.T) {
 // in turn.
 func eachAsk(t *testing.T, seeds int, do func(name string, u *unitSystem, q *ask)) {
 	t.Helper()
-	d := new(document)
+	d := wordsNZ
 	for n := range seeds {
 		u := practiceSystems[n%len(practiceSystems)]
 		for _, g := range grades {
@@ -346,7 +346,7 @@ func TestKindsWorkedASecondWay(t *testing.T) {
 			continue // below
 		}
 		for n := range 40 {
-			q := pose(new(document), &systemKN, k, diceOf("second", 100*i+n), map[string]bool{})
+			q := pose(wordsNZ, &systemKN, k, diceOf("second", 100*i+n), map[string]bool{})
 			require.NotNil(t, q, k.id)
 			if q.options != nil {
 				continue
@@ -364,7 +364,7 @@ func TestPublishedAngleFactors(t *testing.T) {
 	published := map[float64]string{60: "1.73", 90: "1.41", 120: "1"}
 	seen := 0
 	for n := range 300 {
-		q := pose(new(document), &systemKN, &drills[0], diceOf("published", n), map[string]bool{})
+		q := pose(wordsNZ, &systemKN, &drills[0], diceOf("published", n), map[string]bool{})
 		if text, ok := published[givenNumber(t, q, "γ")]; ok {
 			seen++
 			assert.Equal(t, answerRight, judgeAnswer(&systemKN, text, q.want).state, "%v", q.given)
@@ -390,7 +390,7 @@ func TestWeakestPieceWorkedASecondWay(t *testing.T) {
 			continue
 		}
 		for n := range 25 {
-			q := pose(new(document), &systemKN, &drills[i], diceOf("setups", 100*i+n), map[string]bool{})
+			q := pose(wordsNZ, &systemKN, &drills[i], diceOf("setups", 100*i+n), map[string]bool{})
 			require.NotNil(t, q)
 			name := drills[i].id
 			line, block, anchor := 0.0, 0.0, 0.0
@@ -460,7 +460,7 @@ func TestAnsweringASheet(t *testing.T) {
 		assert.Empty(t, q.Right)
 		assert.Empty(t, q.State)
 	}
-	all := asks(new(document), &systemKN, "12", "4")
+	all := asks(wordsNZ, &systemKN, "12", "4")
 	answers := map[string]string{"1": "no idea", "99": "5"}
 	for i, q := range all {
 		if q.options != nil {
@@ -482,7 +482,7 @@ func TestAnsweringASheet(t *testing.T) {
 		switch {
 		case q.ID == wrong:
 			assert.Equal(t, answerWrong, q.State)
-			assert.Contains(t, q.Says, new(document).say(all[i].want.slips[0].says))
+			assert.Contains(t, q.Says, wordsNZ.say(all[i].want.slips[0].says))
 			assert.Equal(t, all[i].parts[0], q.PartsAt)
 			assert.NotEmpty(t, q.Solution)
 			assert.NotContains(t, q.Says, all[i].figure(all[i].want.value, all[i].want.dim), "a wrong answer may be tried again")
@@ -502,7 +502,7 @@ func TestAnsweringASheet(t *testing.T) {
 func TestAnsweringAChoice(t *testing.T) {
 	for n := range 40 {
 		seed := strconv.Itoa(n)
-		for i, q := range asks(new(document), &systemKN, seed, "1") {
+		for i, q := range asks(wordsNZ, &systemKN, seed, "1") {
 			if q.options == nil {
 				continue
 			}
@@ -510,7 +510,7 @@ func TestAnsweringAChoice(t *testing.T) {
 			for k, o := range q.options {
 				s := askPractice(t, map[string]any{"seed": seed, "grade": "1", "answers": map[string]string{id: o.Value}})
 				got := s.Questions[i]
-				assert.Contains(t, got.Says, new(document).say(q.whys[k]))
+				assert.Contains(t, got.Says, wordsNZ.say(q.whys[k]))
 				assert.Equal(t, o.Value == q.right, got.State == answerRight)
 			}
 			s := askPractice(t, map[string]any{"seed": seed, "grade": "1", "answers": map[string]string{id: "z"}})
@@ -687,7 +687,7 @@ func TestSheetJSONAsItsTags(t *testing.T) {
 	for range 20 {
 		var s Sheet
 		jsontest.Fill(&s, r)
-		jsontest.SameAsTags(t, &s, s.appendJSON)
+		jsontest.SameAsTags(t, &s, s.AppendJSON)
 	}
 }
 

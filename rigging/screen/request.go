@@ -183,14 +183,17 @@ func asBox(v any) Box {
 func (req *Request) told() (*document, *unitSystem) {
 	d := documentOf(req.Plan)
 	d.letters = req.Letters
-	return d, req.Settings.tell(d)
+	d.region = req.Settings.region()
+	return d, req.Settings.units()
 }
 
-// tell gives a document the words the settings ask for, and their units.
-func (s Settings) tell(d *document) *unitSystem {
-	d.region = regionOf(s.Words, s.Language)
+// region is the one whose words the settings ask for.
+func (s Settings) region() region { return regionOf(s.Words, s.Language) }
+
+// units are those the settings ask for; where they ask for none, the region's.
+func (s Settings) units() *unitSystem {
 	if s.Units == "" {
-		return regionTable[d.region].units
+		return regionTable[s.region()].units
 	}
 	return units(s.Units)
 }

@@ -1,10 +1,6 @@
 package screen
 
-import (
-	"strings"
-
-	"pullline/rigging/plan"
-)
+import "strings"
 
 // Which way a number of the report is rounded, decided once for each quantity,
 // wherever it is shown: up what must not be understated, down what must not be
@@ -37,11 +33,11 @@ var resultUnits = []keyed[dimension]{
 }
 
 // result writes the number at a path of the report in the user's units.
-func (s *unitSystem) result(path string, v plan.Num) string {
+func (s *unitSystem) result(path string, v float64) string {
 	for _, u := range resultUnits {
 		if strings.HasSuffix(path, u.key) {
-			return s.quantity(float64(v), u.of, wayOf(path))
+			return s.quantity(v, u.of, wayOf(path))
 		}
 	}
-	return percent(float64(v))
+	return percent(v)
 }

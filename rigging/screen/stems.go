@@ -118,7 +118,7 @@ func stemName(d *document, stem int) string {
 	return name + mark + strconv.Itoa(stem)
 }
 
-func (s *Stem) appendJSON(w *jsontext.Writer, key string) {
+func (s *Stem) AppendJSON(w *jsontext.Writer, key string) {
 	if s == nil {
 		return
 	}

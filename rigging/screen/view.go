@@ -80,7 +80,7 @@ func answer(request []byte, do func(*Request, *document, *unitSystem) Changes) (
 }
 
 // encode writes an answer.
-func encode(v interface{ appendJSON(*jsontext.Writer) }) []byte {
+func encode(v interface{ AppendJSON(*jsontext.Writer) }) []byte {
 	size := 4 << 10
 	if view, ok := v.(*View); ok {
 		size = 64 << 10
@@ -89,7 +89,7 @@ func encode(v interface{ appendJSON(*jsontext.Writer) }) []byte {
 		}
 	}
 	w := jsontext.NewWriter(size)
-	v.appendJSON(w)
+	v.AppendJSON(w)
 	return w.Bytes()
 }
 
@@ -101,7 +101,7 @@ func brokenView(message, path string) *View {
 			Use: none, AtMost: rigging.Unknown.String(), Why: []Note{},
 		},
 		Facts: []Fact{}, Form: []Section{}, Pieces: []Piece{}, Cautions: []Note{},
-		Problems: []Note{{Path: path, Message: message}}, Standing: new(document).standing(),
+		Problems: []Note{{Path: path, Message: message}}, Standing: wordsNZ.standing(),
 		Assumed: []AssumedLine{}, Working: []Step{}, Taken: []Step{}, Steps: []JobStep{}, Units: unitOptions(), UnitsNow: systemKN.key, Words: wordOptions(), WordsNow: regionTable[wordsNZ].key,
 	}
 }
@@ -130,7 +130,7 @@ func view(req *Request) *View {
 	rep := plan.EvaluateTree(req.Plan, req.size)
 	d, u := req.told()
 	d.retell(&rep)
-	u.reword(&rep)
+	reword(&rep, u)
 	v := viewOf(d, u, &rep, req.Light)
 	if req.Report {
 		v.Report = &rep
@@ -520,14 +520,14 @@ func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 	}
 	peak := ""
 	if p.PeakDeg.Known() {
-		peak = "With the tree turned " + u.result("pull.peak_deg", p.PeakDeg) + "."
+		peak = "With the tree turned " + u.result("pull.peak_deg", float64(p.PeakDeg)) + "."
 	}
 	out := []Fact{
 		{ID: "planned", Label: "Planned tension", Value: u.load(float64(p.PlannedKN)), Note: allowance, Working: "pull.planned_kN"},
 		{ID: "start", Label: "Pull needed to start", Value: u.load(float64(p.StartKN)), Working: "pull.start_kN"},
 		{ID: "peak", Label: "Largest pull needed", Value: u.load(float64(p.PeakKN)), Note: peak, Working: "pull.peak_kN"},
 		{ID: "hold-puller", Label: d.say("Hold the {puller} to"), Value: u.holds(float64(p.HoldPullTo)), Note: d.say("The most at the {puller} that overloads nothing, with friction or without, and no more than it is rated."), Working: "pull.hold_puller_to_kN"},
-		{ID: "commit", Label: "Falls by itself from", Value: u.result("pull.commit_deg", p.CommitDeg), Note: "Turn from standing; until then the line has to pull.", Working: "pull.commit_deg"},
+		{ID: "commit", Label: "Falls by itself from", Value: u.result("pull.commit_deg", float64(p.CommitDeg)), Note: "Turn from standing; until then the line has to pull.", Working: "pull.commit_deg"},
 	}
 	var pulls int
 	for _, l := range rep.Lines {
@@ -553,8 +553,8 @@ func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 		}
 		out = append(out,
 			Fact{ID: "haul:" + l.ID, Label: d.say("Haul at the {puller}") + of, Value: u.load(float64(l.HaulKN)), Note: advantageNote(d, &l), Working: at("haul_kN")},
-			Fact{ID: "travel:" + l.ID, Label: "Line comes in by" + of, Value: u.result("haul_m", l.HaulM), Note: "Until the tree falls by itself.", Working: at("haul_m")},
-			Fact{ID: "rope:" + l.ID, Label: d.say("Rope to haul at the {puller}") + of, Value: u.result("rope_to_haul_m", l.RopeToHaulM), Note: stretchFact(u, rep, &l), Working: at("rope_to_haul_m")})
+			Fact{ID: "travel:" + l.ID, Label: "Line comes in by" + of, Value: u.result("haul_m", float64(l.HaulM)), Note: "Until the tree falls by itself.", Working: at("haul_m")},
+			Fact{ID: "rope:" + l.ID, Label: d.say("Rope to haul at the {puller}") + of, Value: u.result("rope_to_haul_m", float64(l.RopeToHaulM)), Note: stretchFact(u, rep, &l), Working: at("rope_to_haul_m")})
 	}
 	out = append(out,
 		Fact{ID: "drift", Label: "Drift", Value: sided(degreesOf, float64(p.DriftDeg), "to the left", "to the right", d.say("straight along the {lay}")), Note: d.say("Which way weight and lines together push it, before the {hinge} steers. ") + estimateNote, Working: "pull.drift_deg"},
@@ -580,7 +580,7 @@ func stretchFact(u *unitSystem, rep *plan.Report, l *plan.LineReport) string {
 	case !rep.Brief.StopRopeM.Known() || l.ID != firstPull(rep):
 		return ""
 	case rep.Brief.StretchKnown:
-		return u.result("stop_rope_m", rep.Brief.StopRopeM) + " with the stretch of the line."
+		return u.result("stop_rope_m", float64(rep.Brief.StopRopeM)) + " with the stretch of the line."
 	}
 	return "The stretch of the line is not counted in: its stiffness is not given."
 }

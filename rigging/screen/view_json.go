@@ -5,17 +5,17 @@ import "pullline/rigging/jsontext"
 // The answers are written field by field under the names of their struct
 // tags.
 
-func (v *View) appendJSON(w *jsontext.Writer) {
+func (v *View) AppendJSON(w *jsontext.Writer) {
 	w.Open()
-	v.Headline.appendJSON(w, "headline")
+	v.Headline.AppendJSON(w, "headline")
 	jsontext.List(w, "facts", v.Facts, appendFact)
 	jsontext.List(w, "form", v.Form, appendSection)
 	jsontext.ListIf(w, "lists", v.Lists, appendOptions)
 	jsontext.ListIf(w, "helps", v.Helps, appendText)
 	jsontext.List(w, "pieces", v.Pieces, appendPiece)
-	v.Side.appendJSON(w, "side")
-	v.Plan.appendJSON(w, "plan")
-	v.Curve.appendJSON(w, "curve")
+	v.Side.AppendJSON(w, "side")
+	v.Plan.AppendJSON(w, "plan")
+	v.Curve.AppendJSON(w, "curve")
 	jsontext.List(w, "problems", v.Problems, appendNote)
 	jsontext.List(w, "cautions", v.Cautions, appendNote)
 	jsontext.List(w, "standing", v.Standing, appendNote)
@@ -23,9 +23,9 @@ func (v *View) appendJSON(w *jsontext.Writer) {
 	jsontext.List(w, "working", v.Working, appendStep)
 	jsontext.List(w, "taken", v.Taken, appendStep)
 	jsontext.List(w, "steps", v.Steps, appendJobStep)
-	v.Brief.appendJSON(w, "brief")
-	v.After.appendJSON(w, "after")
-	v.Stem.appendJSON(w, "stem")
+	v.Brief.AppendJSON(w, "brief")
+	v.After.AppendJSON(w, "after")
+	v.Stem.AppendJSON(w, "stem")
 	w.Text("name", v.Name)
 	jsontext.List(w, "units", v.Units, appendOption)
 	w.Text("units_now", v.UnitsNow)
@@ -39,7 +39,7 @@ func (v *View) appendJSON(w *jsontext.Writer) {
 	w.Close()
 }
 
-func (h *Headline) appendJSON(w *jsontext.Writer, key string) {
+func (h *Headline) AppendJSON(w *jsontext.Writer, key string) {
 	w.Key(key)
 	w.Open()
 	w.Text("verdict", h.Verdict)
@@ -198,8 +198,8 @@ func appendText(w *jsontext.Writer, s *string) { w.String(*s) }
 
 func appendNumber(w *jsontext.Writer, v *float64) { w.Float(*v) }
 
-// appendJSON writes a drawing, and nothing where there is none.
-func (d *Drawing) appendJSON(w *jsontext.Writer, key string) {
+// AppendJSON writes a drawing, and nothing where there is none.
+func (d *Drawing) AppendJSON(w *jsontext.Writer, key string) {
 	if d == nil {
 		return
 	}
@@ -266,7 +266,7 @@ func appendSpot(w *jsontext.Writer, s *Spot) {
 
 func appendPart(w *jsontext.Writer, part *any) { w.Any(*part) }
 
-func (c *Changes) appendJSON(w *jsontext.Writer) {
+func (c *Changes) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	jsontext.List(w, "changes", c.Changes, appendChange)
 	w.TextIf("focus", c.Focus)

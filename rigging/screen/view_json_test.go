@@ -16,15 +16,15 @@ func TestEveryFieldOfTheAnswersIsWritten(t *testing.T) {
 	for range 30 {
 		var v View
 		jsontest.Fill(&v, r, r.Float64(), "text", 7)
-		jsontest.SameAsTags(t, v, v.appendJSON)
+		jsontest.SameAsTags(t, v, v.AppendJSON)
 		var c Changes
 		jsontest.Fill(&c, r, r.Float64(), "text", 7, true, jsontext.Number("1.5"), []any{1, "x"}, map[string]any{"a": []string{"b"}})
-		jsontest.SameAsTags(t, c, c.appendJSON)
+		jsontest.SameAsTags(t, c, c.AppendJSON)
 	}
 	// And what is empty is left out, or null, alike.
-	jsontest.SameAsTags(t, View{}, (&View{}).appendJSON)
-	jsontest.SameAsTags(t, View{Side: &Drawing{}}, (&View{Side: &Drawing{}}).appendJSON)
-	jsontest.SameAsTags(t, Changes{Changes: []Change{{}}}, (&Changes{Changes: []Change{{}}}).appendJSON)
+	jsontest.SameAsTags(t, View{}, (&View{}).AppendJSON)
+	jsontest.SameAsTags(t, View{Side: &Drawing{}}, (&View{Side: &Drawing{}}).AppendJSON)
+	jsontest.SameAsTags(t, Changes{Changes: []Change{{}}}, (&Changes{Changes: []Change{{}}}).AppendJSON)
 }
 
 func TestViewsAreWrittenAsTheirTagsSay(t *testing.T) {
@@ -35,9 +35,9 @@ func TestViewsAreWrittenAsTheirTagsSay(t *testing.T) {
 		}
 		box := Box{W: 600, H: 400}
 		seen := view(&Request{Plan: v, size: len(raw), Boxes: Boxes{box, box, box}, Report: true, Settings: Settings{Units: "tf"}})
-		jsontest.SameAsTags(t, seen, seen.appendJSON)
+		jsontest.SameAsTags(t, seen, seen.AppendJSON)
 	}
 	rep := plan.Evaluate([]byte(`{"tree": {"height_m": 25}}`))
 	seen := viewOf(documentOf(nil), &systemKN, &rep, false)
-	jsontest.SameAsTags(t, seen, seen.appendJSON)
+	jsontest.SameAsTags(t, seen, seen.AppendJSON)
 }

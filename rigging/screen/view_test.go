@@ -2,9 +2,11 @@ package screen
 
 import (
 	"encoding/json"
+	"maps"
 	"math"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -238,7 +240,7 @@ func TestSpoiledPlans(t *testing.T) {
 func spoil(v any, rng *rand.Rand, rubbish []any) {
 	switch x := v.(type) {
 	case map[string]any:
-		keys := sortedKeys(x)
+		keys := slices.Sorted(maps.Keys(x))
 		if len(keys) == 0 {
 			return
 		}

@@ -94,7 +94,7 @@ func wordOptions() []Option {
 
 // say puts the trade's words of the region into a text that names them in
 // braces.
-func (d *document) say(text string) string {
+func (r region) say(text string) string {
 	if strings.IndexByte(text, '{') < 0 {
 		return text
 	}
@@ -106,7 +106,7 @@ func (d *document) say(text string) string {
 			return b.String()
 		}
 		key, after, ok := strings.Cut(rest, "}")
-		word, known := d.tradeWord(key)
+		word, known := r.tradeWord(key)
 		if !ok || !known {
 			b.WriteByte('{') // not one of ours: leave the text as it is
 			text = rest
@@ -119,7 +119,7 @@ func (d *document) say(text string) string {
 
 // tradeWord is the region's word for a key of the trade table; a key with a
 // capital gives it with one.
-func (d *document) tradeWord(key string) (string, bool) {
+func (r region) tradeWord(key string) (string, bool) {
 	if key == "" {
 		return "", false
 	}
@@ -128,7 +128,7 @@ func (d *document) tradeWord(key string) (string, bool) {
 		if k := trade[i].key; k[0] != first || k[1:] != rest {
 			continue
 		}
-		if w := trade[i].words[d.region]; key[0] == first {
+		if w := trade[i].words[r]; key[0] == first {
 			return w, true
 		} else {
 			return capital(w), true
@@ -169,10 +169,10 @@ const anchorEstimate = "An estimate until a competent person has judged the anch
 var commonPractice = rigging.CommonPractice.Words()
 
 // standing are the notes always shown.
-func (d *document) standing() []Note {
+func (r region) standing() []Note {
 	out := make([]Note, len(standingNotes))
 	for i, n := range standingNotes {
-		n.Message = d.say(n.Message)
+		n.Message = r.say(n.Message)
 		n.Short = firstSentence(n.Message)
 		out[i] = n
 	}
@@ -220,10 +220,10 @@ var neutral = [...]struct{ word, key string }{
 type swap struct{ word, own string }
 
 // swaps are the neutral words that the region says otherwise.
-func (d *document) swaps() []swap {
+func (r region) swaps() []swap {
 	out := make([]swap, 0, len(neutral))
 	for _, n := range neutral {
-		if own, known := d.tradeWord(n.key); known && own != n.word {
+		if own, known := r.tradeWord(n.key); known && own != n.word {
 			out = append(out, swap{n.word, own})
 		}
 	}
@@ -232,8 +232,8 @@ func (d *document) swaps() []swap {
 
 // retell puts the region's words into the sentences of a report. What was
 // typed stays as it is: only the sentences' own words are changed.
-func (d *document) retell(rep *plan.Report) {
-	swaps := d.swaps()
+func (r region) retell(rep *plan.Report) {
+	swaps := r.swaps()
 	for i := range rep.Problems {
 		p := &rep.Problems[i]
 		if f := ownWords(p.Format, swaps); f != p.Format {

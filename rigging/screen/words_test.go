@@ -10,7 +10,7 @@ import (
 )
 
 func TestSay(t *testing.T) {
-	nz, us := new(document), &document{region: wordsUS}
+	nz, us := wordsNZ, wordsUS
 	assert.Equal(t, "scarf opening", nz.say("{scarf} opening"))
 	assert.Equal(t, "Face cut opening", us.say("{Scarf} opening"))
 	assert.Equal(t, "{nonsense} and {", nz.say("{nonsense} and {"))
@@ -24,10 +24,9 @@ func TestEveryRegionHasEveryWord(t *testing.T) {
 		assert.False(t, seen[w.key], w.key)
 		seen[w.key] = true
 		for r := range regions {
-			d := &document{region: r}
 			assert.NotEmpty(t, w.words[r], "%s in %s", w.key, regionTable[r].key)
-			assert.Equal(t, w.words[r], d.say("{"+w.key+"}"))
-			assert.Equal(t, capital(w.words[r]), d.say("{"+capital(w.key)+"}"))
+			assert.Equal(t, w.words[r], r.say("{"+w.key+"}"))
+			assert.Equal(t, capital(w.words[r]), r.say("{"+capital(w.key)+"}"))
 		}
 	}
 	for _, r := range regionTable {

@@ -49,7 +49,7 @@ func workingSteps(d *document, u *unitSystem, rep *plan.Report) []Step {
 		if typed && w.Of != "" {
 			name = ownWords(before, swaps) + w.Of + ownWords(after, swaps)
 		}
-		s := Step{Path: w.Path, Name: name, Formula: w.Formula, Source: ownWords(w.Source, swaps), Result: u.worked(w)}
+		s := Step{Path: w.Path, Name: name, Formula: w.Formula, Source: ownWords(w.Source, swaps), Result: worked(u, w)}
 		s.Values = make([]string, 0, len(w.Values))
 		for k, v := range w.Values {
 			line := v.Symbol + " = " + valueUnit(float64(v.Value), v.Unit, v.From) // as the step it comes from
@@ -83,7 +83,7 @@ func takenSteps(assumed []AssumedLine) []Step {
 
 // worked writes what a step comes to, and beside it as the page shows it
 // where that is in another unit.
-func (u *unitSystem) worked(w *plan.Working) string {
+func worked(u *unitSystem, w *plan.Working) string {
 	v := float64(w.Result)
 	text := valueUnit(v, w.Unit, w.Path)
 	dim, way := plain, wayOf(w.Path)
