@@ -3,12 +3,14 @@ package screen
 import (
 	"strconv"
 	"strings"
+
+	"pullline/wasm/units"
 )
 
 // act does one of the form's actions. What it adds is a skeleton: it never
 // fills in a strength, a size or a place that nobody measured, so nothing
 // added can make a plan look better than it is.
-func act(d *document, u *unitSystem, do, path string) Changes {
+func act(d *document, u *units.System, do, path string) Changes {
 	e := &editor{d: d, u: u}
 	if do == "start" {
 		e.start()

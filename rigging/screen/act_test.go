@@ -11,11 +11,12 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 func acting(t *testing.T, raw, do, path string) (*document, Changes) {
 	t.Helper()
-	c := act(parseDocument([]byte(raw)), &systemKN, do, path)
+	c := act(parseDocument([]byte(raw)), &units.KN, do, path)
 	return parseDocument(apply(t, []byte(raw), c)), c
 }
 
@@ -99,7 +100,7 @@ func TestReevingIsEdited(t *testing.T) {
 	reeving := "lines[0].tackle.reeving"
 	for _, r := range rigging.ReadyReevings() {
 		if r.Stages == nil && !d.has(reeving) {
-			d, _ = typing(t, text(t, d), &systemKN, "lines[0].tackle.@ready", r.Key)
+			d, _ = typing(t, text(t, d), &units.KN, "lines[0].tackle.@ready", r.Key)
 		}
 	}
 	require.True(t, d.has(reeving))
@@ -107,16 +108,16 @@ func TestReevingIsEdited(t *testing.T) {
 	d, c := acting(t, text(t, d), "add", reeving+".nodes")
 	require.Equal(t, nodes+1, d.size(reeving+".nodes"))
 	assert.Equal(t, "moving", d.text(elem(reeving+".nodes", nodes)+".kind"))
-	d, _ = typing(t, text(t, d), &systemKN, c.Focus, "extra")
-	d, _ = typing(t, text(t, d), &systemKN, elem(reeving+".nodes", nodes)+".at", "0.25")
+	d, _ = typing(t, text(t, d), &units.KN, c.Focus, "extra")
+	d, _ = typing(t, text(t, d), &units.KN, elem(reeving+".nodes", nodes)+".at", "0.25")
 	d, c = acting(t, text(t, d), "add", reeving+".ropes")
 	require.Equal(t, ropes+1, d.size(reeving+".ropes"))
-	d, _ = typing(t, text(t, d), &systemKN, c.Focus, "extra\nload")
+	d, _ = typing(t, text(t, d), &units.KN, c.Focus, "extra\nload")
 	assert.Equal(t, 2, d.size(elem(reeving+".ropes", ropes)+".path"))
 	d, _ = acting(t, text(t, d), "remove", elem(reeving+".nodes", nodes))
 	assert.Equal(t, nodes, d.size(reeving+".nodes"))
 	fields := 0
-	form := buildForm(d, &systemKN, &plan.Report{})
+	form := buildForm(d, &units.KN, &plan.Report{})
 	var count func([]Section)
 	count = func(sections []Section) {
 		for _, s := range sections {
@@ -178,7 +179,7 @@ func TestEveryOfferedAction(t *testing.T) {
 		raw := start
 		for range 40 {
 			var actions []Action
-			sectionsOf(formOf(t, raw, &systemKN), func(s *Section) { actions = append(actions, s.Actions...) })
+			sectionsOf(formOf(t, raw, &units.KN), func(s *Section) { actions = append(actions, s.Actions...) })
 			require.NotEmpty(t, actions)
 			a := actions[rng.IntN(len(actions))]
 			before := plan.Evaluate([]byte(raw)).Verdict
@@ -198,7 +199,7 @@ func TestActRefusesWhatItDoesNotKnow(t *testing.T) {
 	for _, c := range []struct{ do, path string }{
 		{"explode", "points[0]"}, {"add", "tree"}, {"remove", "tree.height_m"}, {"", ""}, {"add", "points["}, {"up", "tree"}, {"remove", "lines[9]"},
 	} {
-		got := act(parseDocument([]byte(full)), &systemKN, c.do, c.path)
+		got := act(parseDocument([]byte(full)), &units.KN, c.do, c.path)
 		assert.Empty(t, got.Changes, c)
 		assert.NotEmpty(t, got.Message, c)
 	}

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"pullline/wasm/units"
 )
 
 // A bench is one idea of the trade in a picture: a handle or two, typed
@@ -41,14 +43,14 @@ type benchInput struct {
 	key       string // with its unit: "included_deg"
 	label     string
 	help      string
-	dim       dimension
+	dim       units.Dimension
 	low, high float64 // accepted, both included, in the unit of the key
 	start     string  // as the page keeps it: a plain decimal, an option's value or a text
 	// One press of an arrow key, with Shift the finer one.
 	step, fine float64
 	// way is how the pictures round the value where it was typed in other
 	// units: a load upward, what is relied on downward.
-	way     direction
+	way     units.Direction
 	options []Option
 	// check says what is wrong with a text, "" for nothing; nil where any is
 	// taken.
@@ -139,7 +141,7 @@ func benchByID(id string) *bench {
 // benchWork is a bench being worked out for one request.
 type benchWork struct {
 	region // in whose words it is told
-	u      *unitSystem
+	u      *units.System
 	spec   *bench
 	in     map[string]float64 // numeric inputs
 	text   map[string]string  // choices and texts
@@ -206,7 +208,9 @@ func (b *benchWork) worked(id, label, value, formula, source string, values ...s
 }
 
 // hundredths writes a number of times.
-func hundredths(v float64, way direction) string { return decimal(roundWay(v, 0.01, way), 2) }
+func hundredths(v float64, way units.Direction) string {
+	return units.Decimal(units.Round(v, 0.01, way), 2)
+}
 
 // asGiven is where a number comes from that is one of the values.
 const asGiven = "given among the values"
@@ -223,8 +227,8 @@ func (b *benchWork) set(key string, v float64, fine bool) {
 		if in.key != key || !in.numeric() || !finite(v) {
 			continue
 		}
-		u := b.u.units[in.dim]
-		v = u.toFile(snap(v/u.size, b.grid(in, fine)))
+		u := b.u.Units[in.dim]
+		v = u.ToFile(units.Snap(v/u.Size, b.grid(in, fine)))
 		b.put(key, min(max(v, in.low), in.high))
 	}
 }
@@ -232,7 +236,10 @@ func (b *benchWork) set(key string, v float64, fine bool) {
 // grid is the step of an input in the user's unit: the round one that is
 // nearest below.
 func (b *benchWork) grid(in *benchInput, fine bool) float64 {
-	step, size := pick(fine, in.step, in.fine), b.u.units[in.dim].size
+	step, size := in.step, b.u.Units[in.dim].Size
+	if fine {
+		step = in.fine
+	}
 	if size == 1 {
 		return step
 	}
@@ -247,7 +254,7 @@ func (b *benchWork) grid(in *benchInput, fine bool) float64 {
 
 func (b *benchWork) put(key string, v float64) {
 	b.in[key] = v
-	b.out.Values[key] = decimal(v, -1)
+	b.out.Values[key] = units.Decimal(v, -1)
 }
 
 // grab registers a handle of the picture. Its fields are those of its keys.
@@ -299,20 +306,20 @@ func (b *benchWork) resolve(values map[string]string) {
 				f.Problem = b.say(in.check(text))
 			}
 		default:
-			f.Kind, f.Unit = "number", b.u.units[in.dim].name
+			f.Kind, f.Unit = "number", b.u.Units[in.dim].Name
 			if in.suggest != nil {
 				f.Suggest = in.suggest.options()
 			}
-			v, ok := readNumber(text)
+			v, ok := units.ParseNumber(text)
 			if idle && !(ok && v >= in.low && v <= in.high) {
 				text = b.start(in)
-				v, ok = readNumber(text)
+				v, ok = units.ParseNumber(text)
 			}
 			if ok {
 				f.Text = b.shown(v, in, in.way)
 				b.in[in.key] = v
 			}
-			if !ok || v < in.low || v > in.high || in.dim == count && v != float64(int(v)) {
+			if !ok || v < in.low || v > in.high || in.dim == units.Count && v != float64(int(v)) {
 				f.Problem = b.span(in)
 			}
 		}
@@ -336,23 +343,23 @@ const mostDigits = 5
 // shown writes a value for its field: as it was typed, or to three digits
 // where it was typed, or the bench's limits are, in other units. What is kept
 // has all its digits.
-func (b *benchWork) shown(v float64, in *benchInput, way direction) string {
-	text := b.u.field(v, in.dim, way)
+func (b *benchWork) shown(v float64, in *benchInput, way units.Direction) string {
+	text := b.u.Field(v, in.dim, way)
 	if len(strings.Trim(strings.ReplaceAll(text, ".", ""), "-0")) <= mostDigits {
 		return text
 	}
-	v /= b.u.units[in.dim].size
-	return decimal(roundWay(v, digitStep(v, 3), way), -1)
+	v /= b.u.Units[in.dim].Size
+	return units.Decimal(units.Round(v, units.DigitStep(v, 3), way), -1)
 }
 
 // start is what an input starts from: a round number in the user's unit.
 func (b *benchWork) start(in *benchInput) string {
-	u := b.u.units[in.dim]
-	v, ok := readNumber(in.start)
-	if !ok || !in.numeric() || u.size == 1 {
+	u := b.u.Units[in.dim]
+	v, ok := units.ParseNumber(in.start)
+	if !ok || !in.numeric() || u.Size == 1 {
 		return in.start
 	}
-	return decimal(u.toFile(roundDigits(v/u.size, 2)), -1)
+	return units.Decimal(u.ToFile(units.RoundDigits(v/u.Size, 2)), -1)
 }
 
 func optionList(options []Option) string {
@@ -365,12 +372,12 @@ func optionList(options []Option) string {
 
 // span says what an input takes.
 func (b *benchWork) span(in *benchInput) string {
-	unit := b.u.unit(in.dim)
+	unit := b.u.Suffix(in.dim)
 	what := "Type a number"
-	if in.dim == count {
+	if in.dim == units.Count {
 		what = "Type a whole number"
 	}
-	return what + " from " + b.shown(in.low, in, upward) + " to " + b.shown(in.high, in, downward) + unit + "."
+	return what + " from " + b.shown(in.low, in, units.Up) + " to " + b.shown(in.high, in, units.Down) + unit + "."
 }
 
 // typed puts what was typed into a field among the values, in the unit they
@@ -383,8 +390,8 @@ func (b *benchWork) typed(values map[string]string, key, text string) {
 		}
 		values[key] = text
 		if in.numeric() {
-			if v, ok := b.u.parseTyped(text, in.dim); ok {
-				values[key] = decimal(v, -1)
+			if v, ok := b.u.Parse(text, in.dim); ok {
+				values[key] = units.Decimal(v, -1)
 			}
 		}
 		return
@@ -467,7 +474,7 @@ func (b *benchWork) nudge(key string, steps int, fine bool) {
 	for i := range b.spec.inputs {
 		in := &b.spec.inputs[i]
 		if in.key == key {
-			b.set(key, b.in[key]+float64(steps)*b.grid(in, fine)*b.u.units[in.dim].size, fine)
+			b.set(key, b.in[key]+float64(steps)*b.grid(in, fine)*b.u.Units[in.dim].Size, fine)
 		}
 	}
 }
@@ -488,13 +495,13 @@ func BenchJSON(request []byte) (out []byte) {
 
 func brokenBench(message string) *Bench {
 	return &Bench{Benches: []Option{}, Themes: []Option{}, Values: map[string]string{}, Changed: map[string]string{}, Fields: []Field{}, Facts: []Fact{}, Working: []Step{}, Notes: []Note{},
-		Units: unitOptions(), UnitsNow: systemKN.key, Words: wordOptions(), WordsNow: regionTable[wordsNZ].key, Message: message}
+		Units: unitOptions(), UnitsNow: units.KN.Key, Words: wordOptions(), WordsNow: regionTable[wordsNZ].key, Message: message}
 }
 
 func workBench(req *benchRequest) *Bench {
 	d, u := req.Settings.region(), req.Settings.units()
 	out := brokenBench("")
-	out.UnitsNow, out.WordsNow = u.key, regionTable[d].key
+	out.UnitsNow, out.WordsNow = u.Key, regionTable[d].key
 	for _, theme := range benchThemes {
 		out.Themes = append(out.Themes, Option{theme.benches[0].id, d.say(theme.title)})
 	}
@@ -509,7 +516,7 @@ func workBench(req *benchRequest) *Bench {
 		spec = benches[0]
 	}
 	out.ID, out.Title, out.Idea = spec.id, d.say(spec.title), d.say(spec.idea)
-	b := &benchWork{region: d, u: u.exact(), spec: spec, in: map[string]float64{}, text: map[string]string{}, out: out}
+	b := &benchWork{region: d, u: u.Exact(), spec: spec, in: map[string]float64{}, text: map[string]string{}, out: out}
 	values := req.Values
 	if req.Set != "" {
 		b.typed(values, req.Set, req.Text)
@@ -565,7 +572,7 @@ func (b *benchWork) answer(req *benchRequest) {
 		return
 	}
 	b.hidden = req.Guess && !req.Shown
-	g := &Guess{Question: b.say(b.spec.question), Unit: b.u.units[want.dim].name, Text: req.Answer}
+	g := &Guess{Question: b.say(b.spec.question), Unit: b.u.Units[want.dim].Name, Text: req.Answer}
 	if req.Answer != "" {
 		g.State, g.Message = b.judge(req.Answer, want)
 		if g.State != answerUnread {

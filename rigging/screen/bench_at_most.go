@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // benchAtMost: friction adds to the haul that may be needed, and may not be
@@ -15,24 +16,24 @@ var benchAtMost = bench{
 	idea: "Friction works both ways. It adds to the haul you may need; but where a sheave runs freer than you thought, more reaches gear and anchors. " +
 		"So the haul needed is worked out with friction, and the number to hold the {puller} to without. Between the two is the room you have.",
 	inputs: []benchInput{
-		{key: "tension_kN", label: "Tension planned, at the tree", dim: kilonewt, way: upward, low: 0.5, high: 400, start: "20", step: 1, fine: 0.1},
-		{key: "efficiency", label: "Efficiency of each sheave", dim: plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
+		{key: "tension_kN", label: "Tension planned, at the tree", dim: units.Kilonewtons, way: units.Up, low: 0.5, high: 400, start: "20", step: 1, fine: 0.1},
+		{key: "efficiency", label: "Efficiency of each sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
 			help: "Tension in over tension out at a half-turn of rope; 1 is without friction."},
 		{key: "limited_by", label: "What limits the pull?", start: "stall", options: limits[1:]},
-		{key: "stall_kN", label: "Haul at stall", dim: kilonewt, way: upward, low: 0.5, high: 400, start: "20", step: 0.5, fine: 0.1,
+		{key: "stall_kN", label: "Haul at stall", dim: units.Kilonewtons, way: units.Up, low: 0.5, high: 400, start: "20", step: 0.5, fine: 0.1,
 			help: "The greatest pull the {puller} can make, not its rated one.", when: func(b *benchWork) bool { return b.text["limited_by"] != "device" }},
-		{key: "setting_kN", label: "It stops at", dim: kilonewt, way: upward, low: 0.5, high: 400, start: "10", step: 0.5, fine: 0.1,
+		{key: "setting_kN", label: "It stops at", dim: units.Kilonewtons, way: units.Up, low: 0.5, high: 400, start: "10", step: 0.5, fine: 0.1,
 			help: "Where the device lets go, or the one who watches stops.", when: func(b *benchWork) bool { return b.text["limited_by"] == "device" || b.text["limited_by"] == "watched" }},
-		{key: "mass_kg", label: "Mass of the machine", dim: kilograms, way: upward, low: 100, high: 40000, start: "1500", step: 100, fine: 10,
+		{key: "mass_kg", label: "Mass of the machine", dim: units.Kilograms, way: units.Up, low: 100, high: 40000, start: "1500", step: 100, fine: 10,
 			help: "It pulls no more than its weight.", when: func(b *benchWork) bool { return b.text["limited_by"] == "grip" }},
-		{key: "rated_kN", label: "Rated pull of the {puller}", dim: kilonewt, way: downward, low: 0.5, high: 200, start: "15", step: 0.5, fine: 0.1},
-		{key: "parts", label: "Parts of the {tackle}", dim: count, low: 1, high: 6, start: "3", step: 1, fine: 1,
+		{key: "rated_kN", label: "Rated pull of the {puller}", dim: units.Kilonewtons, way: units.Down, low: 0.5, high: 200, start: "15", step: 0.5, fine: 0.1},
+		{key: "parts", label: "Parts of the {tackle}", dim: units.Count, low: 1, high: 6, start: "3", step: 1, fine: 1,
 			help: "Parts of rope that pull on its moving {block}, the hauling one among them; 1 for no {tackle}."},
-		{key: "included_deg", label: "Angle between the legs at the {redirect}", dim: degrees, low: 0, high: 180, start: "60", step: 1, fine: 0.1},
-		{key: "mbl_kN", label: "Breaking load of the line", dim: kilonewt, way: downward, low: 5, high: 2000, start: "200", step: 5, fine: 1},
-		{key: "design_factor", label: "Design factor of the line", dim: plain, low: 1, high: 12, start: "3", step: 0.5, fine: 0.1, suggest: &factorOptions},
-		{key: "block_t", label: "Working load limit of the {block}", dim: tonneSWL, way: downward, low: 0.1, high: 100, start: "10", step: 0.5, fine: 0.1},
-		{key: "sling_t", label: "Working load limit of its {strop}, as rigged", dim: tonneSWL, way: downward, low: 0.1, high: 100, start: "6", step: 0.5, fine: 0.1},
+		{key: "included_deg", label: "Angle between the legs at the {redirect}", dim: units.Degrees, low: 0, high: 180, start: "60", step: 1, fine: 0.1},
+		{key: "mbl_kN", label: "Breaking load of the line", dim: units.Kilonewtons, way: units.Down, low: 5, high: 2000, start: "200", step: 5, fine: 1},
+		{key: "design_factor", label: "Design factor of the line", dim: units.Plain, low: 1, high: 12, start: "3", step: 0.5, fine: 0.1, suggest: &factorOptions},
+		{key: "block_t", label: "Working load limit of the {block}", dim: units.TonnesForce, way: units.Down, low: 0.1, high: 100, start: "10", step: 0.5, fine: 0.1},
+		{key: "sling_t", label: "Working load limit of its {strop}, as rigged", dim: units.TonnesForce, way: units.Down, low: 0.1, high: 100, start: "6", step: 0.5, fine: 0.1},
 	},
 	question: "To what haul is the {puller} to be held?",
 	guess: func(b *benchWork) wanted {
@@ -42,7 +43,7 @@ var benchAtMost = bench{
 		for i := range s.pieces {
 			strongest = max(strongest, s.pieces[i].limit())
 		}
-		return wanted{value: weak.limit(), dim: kilonewt, way: downward, tolerance: 0.05, slips: []slip{
+		return wanted{value: weak.limit(), dim: units.Kilonewtons, way: units.Down, tolerance: 0.05, slips: []slip{
 			{weak.holds / weak.rubbed, "That counts on friction: each sheave is taken to keep its share from the gear. One that runs freer lets more through, so it is worked out without."},
 			{weak.holds, "That is what the weakest piece holds. Haul times {tackle} and angle makes that load, so it is reached at a smaller haul."},
 			{b.inKN(b.in["sling_t"] / s.pieces[mostSling].times), "That takes the mass on the tag for a force: one tonne is 9.81 kN."},
@@ -56,7 +57,7 @@ var benchAtMost = bench{
 		at := func(of func(s atMost) float64) func(x float64) float64 {
 			return func(x float64) float64 { return of(atMostOf(b, x)) }
 		}
-		return benchCurve{x: "efficiency", nameX: "efficiency of each sheave", nameY: "haul", dimY: kilonewt, way: downward, lines: []benchLine{
+		return benchCurve{x: "efficiency", nameX: "efficiency of each sheave", nameY: "haul", dimY: units.Kilonewtons, way: units.Down, lines: []benchLine{
 			{class: "curve", name: "hold to", at: at(func(s atMost) float64 { return s.weakest(true).limit() })},
 			{class: "planned", name: "planned", at: at(func(s atMost) float64 { return s.haul })},
 			{class: "curve-hold", name: "were friction counted on", at: at(func(s atMost) float64 {
@@ -108,7 +109,7 @@ func (b *benchWork) reached(p mostPiece) string {
 	if p.times < 1e-9 { // legs that run on in one line
 		return "not loaded"
 	}
-	return b.u.holds(p.limit())
+	return b.u.Capacity(p.limit())
 }
 
 // weakest is the piece whose limit comes first, the puller's own rating
@@ -159,17 +160,17 @@ func solveAtMost(b *benchWork) {
 	s := atMostOf(b, b.in["efficiency"])
 	b.kept = s
 	hold, first := s.weakest(true), s.weakest(false)
-	most, worst, arrives, breaks := b.u.load(s.most), percent(s.most/first.limit()), b.u.load(s.most*s.parts), hundredths(b.in["mbl_kN"]/(s.parts*s.most), downward)
+	most, worst, arrives, breaks := b.u.Load(s.most), units.Percent(s.most/first.limit()), b.u.Load(s.most*s.parts), hundredths(b.in["mbl_kN"]/(s.parts*s.most), units.Down)
 	room := "none"
 	if r := s.room(); r > 0 {
-		room = b.u.holds(r)
+		room = b.u.Capacity(r)
 	}
-	b.fact("hold", "Hold the {puller} to", b.u.holds(hold.limit()))
-	b.fact("need", "Haul planned, with friction", b.u.load(s.haul))
+	b.fact("hold", "Hold the {puller} to", b.u.Capacity(hold.limit()))
+	b.fact("need", "Haul planned, with friction", b.u.Load(s.haul))
 	b.fact("room", "Room between the two", room)
-	b.fact("first", "First piece over its limit", b.say(first.name+", at "+b.u.holds(first.limit())))
+	b.fact("first", "First piece over its limit", b.say(first.name+", at "+b.u.Capacity(first.limit())))
 	if s.impossible {
-		b.fact("most", "The {puller} makes at most", none)
+		b.fact("most", "The {puller} makes at most", units.None)
 	} else {
 		b.fact("most", "The {puller} makes at most", most)
 		b.fact("worst", "Worst piece then, where nothing rubs", b.say(first.name+", "+worst+" of its limit"))
@@ -178,11 +179,11 @@ func solveAtMost(b *benchWork) {
 	}
 
 	n, gamma := "n = "+b.given("parts")+" (parts)", "γ = "+b.given("included_deg")+" (angle between the legs)"
-	eta, T := "η = "+significant(b.in["efficiency"], 3)+" (efficiency of a sheave)", "T = "+b.given("tension_kN")+" (tension planned)"
-	A, q, r := significant(s.advantage, 4), significant(s.ratio, 4), hundredths(s.pieces[mostSling].times, upward)
+	eta, T := "η = "+units.Significant(b.in["efficiency"], 3)+" (efficiency of a sheave)", "T = "+b.given("tension_kN")+" (tension planned)"
+	A, q, r := units.Significant(s.advantage, 4), units.Significant(s.ratio, 4), hundredths(s.pieces[mostSling].times, units.Up)
 	b.step("advantage", "Advantage of the {tackle} with friction", "A = 1 + η + … + ηⁿ⁻¹", A, "tension falls at each sheave", n, eta)
 	b.step("redirect", "Tension behind the {redirect} over that before", "q = (1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", q, sheaveFriction, gamma, eta)
-	b.step("need", "Haul planned, friction counted because it costs", "S = T·q/A", b.u.load(s.haul), statics, T, "q = "+q+" (friction at the {redirect})", "A = "+A+" (advantage)")
+	b.step("need", "Haul planned, friction counted because it costs", "S = T·q/A", b.u.Load(s.haul), statics, T, "q = "+q+" (friction at the {redirect})", "A = "+A+" (advantage)")
 	b.step("block", "Load on {block} and {strop} for each unit of haul, nothing rubbing", "r = 2·n·cos(γ/2)", r, "parallelogram of forces; friction is not counted on where it would spare something", n, gamma)
 	var limits []string
 	for i := range s.pieces {
@@ -192,13 +193,13 @@ func solveAtMost(b *benchWork) {
 				of = "r = " + r + " (load for each unit of haul)"
 			}
 			b.step([...]string{"", "line_limit", "block_limit", "sling_limit"}[i], "Haul at which the limit of the "+p.name+" is reached", f+"P/"+times, b.reached(*p),
-				"proportion", "P = "+b.u.holds(p.holds)+" (limit)", of)
+				"proportion", "P = "+b.u.Capacity(p.holds)+" (limit)", of)
 			limits = append(limits, f+b.reached(*p)+" ("+p.name+")")
 		}
 	}
-	b.step("first", "First piece over its limit", "L = the smallest of these", b.u.holds(first.limit()), "the weakest piece decides", limits...)
-	b.step("hold", "Hold the {puller} to", "H = the smaller of L and the rated pull", b.u.holds(hold.limit()), "the weakest piece decides; never above the rated pull", "L = "+b.u.holds(first.limit())+" (first piece)", b.given("rated_kN")+" (rated pull)")
-	b.step("room", "Room between the two", "H − S", room, "difference; none where it is not above 0", "H = "+b.u.holds(hold.limit())+" (hold to)", "S = "+b.u.load(s.haul)+" (haul planned)")
+	b.step("first", "First piece over its limit", "L = the smallest of these", b.u.Capacity(first.limit()), "the weakest piece decides", limits...)
+	b.step("hold", "Hold the {puller} to", "H = the smaller of L and the rated pull", b.u.Capacity(hold.limit()), "the weakest piece decides; never above the rated pull", "L = "+b.u.Capacity(first.limit())+" (first piece)", b.given("rated_kN")+" (rated pull)")
+	b.step("room", "Room between the two", "H − S", room, "difference; none where it is not above 0", "H = "+b.u.Capacity(hold.limit())+" (hold to)", "S = "+b.u.Load(s.haul)+" (haul planned)")
 	if !s.impossible {
 		stall := b.given("stall_kN") + " (haul at stall)"
 		switch b.text["limited_by"] {
@@ -210,7 +211,7 @@ func solveAtMost(b *benchWork) {
 			b.step("most", "The {puller} makes at most", "M = the stall", most, asGiven, stall)
 		}
 		M := "M = " + most + " (at most)"
-		b.step("worst", "Use of the worst piece then", "M/L", worst, "proportion", M, "L = "+b.u.holds(first.limit())+" (first piece)")
+		b.step("worst", "Use of the worst piece then", "M/L", worst, "proportion", M, "L = "+b.u.Capacity(first.limit())+" (first piece)")
 		b.step("arrives", "Tension of the line then, nothing rubbing", "M·n", arrives, statics, M, n)
 		b.step("break", "Line breaks at so many times that", "B/(M·n)", breaks, "UK MCA MGN 308 (M+F), 2.1", "B = "+b.given("mbl_kN")+" (breaking load)", M, n)
 	}
@@ -258,7 +259,7 @@ func drawAtMost(b *benchWork, c *canvas) (title, desc string) {
 		y := top + row*float64(i)
 		thick := min(row*0.42, c.grow(30))
 		base := y + row - c.grow(3)
-		text := p.name + ": holds " + b.u.holds(p.holds) + ", gets " + p.factor + "·F"
+		text := p.name + ": holds " + b.u.Capacity(p.holds) + ", gets " + p.factor + "·F"
 		class := "label"
 		if i == mostPuller {
 			text = p.name + " " + b.given("rated_kN")
@@ -293,10 +294,10 @@ func drawAtMost(b *benchWork, c *canvas) (title, desc string) {
 	planned, most := pt{at(s.haul), bottom}, pt{at(s.most), top}
 	c.segment("axis", "", pt{x0, top}, pt{x0, bottom})
 	c.segment("axis", "", pt{x0, bottom}, pt{c.w - c.grow(4), bottom})
-	need, can := "planned F = "+b.u.load(s.haul), "at most "+b.u.load(s.most)
+	need, can := "planned F = "+b.u.Load(s.haul), "at most "+b.u.Load(s.most)
 	c.label(caption{text: need, class: "label-force", at: planned, toward: pt{0, 1}, gap: c.grow(14), prio: prioMust})
 	c.label(caption{text: can, class: "label-force", at: most, toward: pt{0, -1}, gap: c.grow(13), prio: prioMust})
-	b.grab(c, "planned", "Haul planned, "+b.u.load(s.haul), planned, "tension_kN", "", func(p pt) {
+	b.grab(c, "planned", "Haul planned, "+b.u.Load(s.haul), planned, "tension_kN", "", func(p pt) {
 		b.set("tension_kN", min((p.x-x0)/per, axis)*s.advantage/s.ratio, false)
 	})
 	key, size := "stall_kN", 1.0
@@ -306,9 +307,9 @@ func drawAtMost(b *benchWork, c *canvas) (title, desc string) {
 	case limit == "grip" && s.most < s.stall:
 		key, size = "mass_kg", rigging.KN/(plan.DrivingGrip*rigging.G)
 	}
-	b.grab(c, "stall", "The {puller} at most, "+b.u.load(s.most), most, key, "", func(p pt) {
+	b.grab(c, "stall", "The {puller} at most, "+b.u.Load(s.most), most, key, "", func(p pt) {
 		b.set(key, min((p.x-x0)/per, axis)*size, false)
 	})
-	return "The haul at which each piece may reach its limit", "Planned is a haul of " + b.u.load(s.haul) + "; the {puller} makes at most " + b.u.load(s.most) +
-		". It is to be held to " + b.secret(b.u.holds(first.limit())) + "."
+	return "The haul at which each piece may reach its limit", "Planned is a haul of " + b.u.Load(s.haul) + "; the {puller} makes at most " + b.u.Load(s.most) +
+		". It is to be held to " + b.secret(b.u.Capacity(first.limit())) + "."
 }

@@ -11,12 +11,13 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 func mostValues(values map[string]float64) map[string]string {
 	out := map[string]string{}
 	for key, v := range values {
-		out[key] = decimal(v, -1)
+		out[key] = units.Decimal(v, -1)
 	}
 	return out
 }
@@ -84,7 +85,7 @@ func TestAtMostProperties(t *testing.T) {
 // A stall below the rated pull is no machine's: nothing is said of it.
 func TestStallThatCannotBe(t *testing.T) {
 	b := askBench(t, map[string]any{"bench": "stall", "values": mostValues(map[string]float64{"stall_kN": 10, "rated_kN": 15}), "box": benchBoxes})
-	assert.Equal(t, none, b.fact("most"))
+	assert.Equal(t, units.None, b.fact("most"))
 	assert.Empty(t, b.fact("worst"))
 	for _, s := range b.Picture.Shapes {
 		if s.Class == "bar" {
@@ -173,8 +174,8 @@ func TestAtMostRoundsForTheCrew(t *testing.T) {
 	s := solved(t, &benchAtMost, nil).kept.(atMost)
 	assert.InDelta(t, 6*9.80665/(2*3*math.Sqrt(3)/2), s.weakest(true).limit(), 1e-9)
 	assert.Equal(t, "11.3\u00a0kN", b.fact("hold"), "11.32")
-	assert.Equal(t, systemKN.exact().load(s.haul), b.fact("need"))
-	assert.Equal(t, systemKN.exact().holds(s.room()), b.fact("room"))
+	assert.Equal(t, units.KN.Exact().Load(s.haul), b.fact("need"))
+	assert.Equal(t, units.KN.Exact().Capacity(s.room()), b.fact("room"))
 }
 
 // What is said of a plan past what may be asked, and of what stops it.

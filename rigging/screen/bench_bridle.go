@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // benchBridle: two legs share a pull by the angle between them and by where
@@ -14,19 +15,19 @@ var benchBridle = bench{
 	idea: "A pull shared between two anchors is not halved: the wider the angle between the legs, the harder each leg pulls. " +
 		"Legs of fixed length share evenly only while the pull comes along their middle.",
 	inputs: []benchInput{
-		{key: "included_deg", label: "Angle between the legs", dim: degrees, low: 1, high: 160, start: "80", step: 1, fine: 0.1,
+		{key: "included_deg", label: "Angle between the legs", dim: units.Degrees, low: 1, high: 160, start: "80", step: 1, fine: 0.1,
 			help: "As rigged, with the pull along the middle."},
-		{key: "off_deg", label: "Pull off the middle", dim: degrees, low: -40, high: 40, start: "0", step: 1, fine: 0.1,
+		{key: "off_deg", label: "Pull off the middle", dim: units.Degrees, low: -40, high: 40, start: "0", step: 1, fine: 0.1,
 			help: "0° along the middle, positive to the right in the picture."},
 		{key: "legs", label: "Legs", start: bridleFixed, options: []Option{
 			{bridleFixed, "of fixed length"}, {"adjusting", "self-adjusting, through a ring"}}},
-		{key: "pull_kN", label: "Pull", dim: kilonewt, way: upward, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
+		{key: "pull_kN", label: "Pull", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
 	},
 	question: "What does the harder loaded leg carry?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(bridleState)
 		half := s.rigged / 2
-		return wanted{value: s.most(), dim: kilonewt, way: upward, tolerance: 0.1, slips: []slip{
+		return wanted{value: s.most(), dim: units.Kilonewtons, way: units.Up, tolerance: 0.1, slips: []slip{
 			{s.pull / 2, "That is half the pull: it would be so only with the legs side by side."},
 			{s.pull / (2 * math.Cos(s.rigged)), "That is with the whole angle in the cosine: it is half the angle that counts."},
 			{s.pull / (2 * math.Sin(half)), "That is with the sine of half the angle between the legs: it is the cosine."},
@@ -36,28 +37,28 @@ var benchBridle = bench{
 	solve: func(b *benchWork) {
 		s := bridleAt(b.in["pull_kN"], b.in["included_deg"]*rigging.Deg, b.in["off_deg"]*rigging.Deg, b.text["legs"] != bridleFixed)
 		b.kept = s
-		b.fact("load", "Harder loaded leg and its anchor carry", b.u.load(s.most()))
-		F, gamma := "F = "+b.u.load(s.pull)+" (pull)", "γ = "+b.degrees(s.now)+" (angle between the legs)"
+		b.fact("load", "Harder loaded leg and its anchor carry", b.u.Load(s.most()))
+		F, gamma := "F = "+b.u.Load(s.pull)+" (pull)", "γ = "+b.degrees(s.now)+" (angle between the legs)"
 		off := "δ = " + b.degrees(s.off) + " (pull off the middle)"
 		const source = "equilibrium of the junction"
 		var legs []string
 		for i, name := range []string{"Left leg", "Right leg"} {
 			id := []string{"left", "right"}[i]
 			t := "T" + subscript(i+1) + " = "
-			legs = append(legs, t+b.u.load(s.tension[i]))
+			legs = append(legs, t+b.u.Load(s.tension[i]))
 			switch {
 			case s.slack[i]:
 				b.fact(id, name, "slack")
 			case s.slack[1-i]:
-				b.worked(id, name, b.u.load(s.tension[i]), t+"F, since |δ| > γ/2", source, F, "γ = "+b.degrees(s.rigged)+" (angle between the legs as rigged)", off)
+				b.worked(id, name, b.u.Load(s.tension[i]), t+"F, since |δ| > γ/2", source, F, "γ = "+b.degrees(s.rigged)+" (angle between the legs as rigged)", off)
 			case s.self:
-				b.worked(id, name, b.u.load(s.tension[i]), t+"F/(2·cos(γ/2))", source+", both legs pulling alike", F, gamma)
+				b.worked(id, name, b.u.Load(s.tension[i]), t+"F/(2·cos(γ/2))", source+", both legs pulling alike", F, gamma)
 			default:
-				b.worked(id, name, b.u.load(s.tension[i]), t+"F·sin(γ/2 "+[]string{"+", "−"}[i]+" δ)/sin γ", source+" (law of sines)", F, gamma, off)
+				b.worked(id, name, b.u.Load(s.tension[i]), t+"F·sin(γ/2 "+[]string{"+", "−"}[i]+" δ)/sin γ", source+" (law of sines)", F, gamma, off)
 			}
 		}
-		b.step("load", "Harder loaded leg", "T = the greater of T₁ and T₂", b.u.load(s.most()), "the weakest link counts", legs...)
-		b.worked("factor", "Times the pull", hundredths(s.most()/s.pull, upward), "T/F", "proportion", "T = "+b.u.load(s.most()), F)
+		b.step("load", "Harder loaded leg", "T = the greater of T₁ and T₂", b.u.Load(s.most()), "the weakest link counts", legs...)
+		b.worked("factor", "Times the pull", hundredths(s.most()/s.pull, units.Up), "T/F", "proportion", "T = "+b.u.Load(s.most()), F)
 		if s.slack[0] || s.slack[1] {
 			b.note("slack", "The pull comes from outside the legs: one hangs slack, the other swings into line and carries all of it.", source)
 		}
@@ -71,7 +72,7 @@ var benchBridle = bench{
 	draw: drawBridle,
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(bridleState)
-		return benchCurve{x: "included_deg", nameX: "angle between the legs", nameY: "harder loaded leg", dimY: kilonewt, way: upward,
+		return benchCurve{x: "included_deg", nameX: "angle between the legs", nameY: "harder loaded leg", dimY: units.Kilonewtons, way: units.Up,
 			lines: []benchLine{
 				{class: "curve", at: func(x float64) float64 { return bridleAt(s.pull, x*rigging.Deg, s.off, s.self).most() }},
 				{class: "planned", name: "the whole pull", at: func(float64) float64 { return s.pull }},
@@ -146,10 +147,10 @@ func drawBridle(b *benchWork, c *canvas) (title, desc string) {
 			continue
 		}
 		c.segment("bridle", "", e, at)
-		c.aside("label-force", legs[i]+b.secret(b.u.load(s.tension[i])), e, at, side, prioMust)
+		c.aside("label-force", legs[i]+b.secret(b.u.Load(s.tension[i])), e, at, side, prioMust)
 	}
 	c.arrow("load", "", at, end)
-	c.aside("label-force", "F = "+b.u.load(s.pull), at, end, pull.left().times(math.Copysign(1, s.off)), prioMust)
+	c.aside("label-force", "F = "+b.u.Load(s.pull), at, end, pull.left().times(math.Copysign(1, s.off)), prioMust)
 	if s.off != 0 {
 		middle := at.plus(pt{0, c.grow(70)})
 		c.segment("plumb", "", at, middle)
@@ -172,12 +173,12 @@ func drawBridle(b *benchWork, c *canvas) (title, desc string) {
 		d := p.minus(at)
 		b.set("off_deg", math.Atan2(d.x, d.y)/rigging.Deg, false)
 	})
-	desc = "A pull of " + b.u.load(s.pull) + ", " + b.degrees(s.off) + " off the middle, is held by two legs with " + b.degrees(s.now) + " between them. "
+	desc = "A pull of " + b.u.Load(s.pull) + ", " + b.degrees(s.off) + " off the middle, is held by two legs with " + b.degrees(s.now) + " between them. "
 	for i, name := range []string{"The left leg", " The right leg"} {
 		if s.slack[i] {
 			desc += name + " hangs slack."
 		} else {
-			desc += name + " carries " + b.secret(b.u.load(s.tension[i])) + "."
+			desc += name + " carries " + b.secret(b.u.Load(s.tension[i])) + "."
 		}
 	}
 	return "Two legs to two anchors", desc

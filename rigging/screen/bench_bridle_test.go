@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // US Department of Energy, DOE-STD-1090 Hoisting and Rigging, ch. 12, load
@@ -17,7 +18,7 @@ import (
 func TestBridleBenchAngleFactors(t *testing.T) {
 	for level, load := range map[float64]string{75: "10.4\u00a0kN", 60: "11.6\u00a0kN", 45: "14.2\u00a0kN", 30: "20.0\u00a0kN"} {
 		for _, legs := range []string{"fixed", "adjusting"} {
-			b := askBench(t, map[string]any{"bench": "bridle", "values": map[string]string{"included_deg": decimal(180-2*level, -1), "pull_kN": "20", "legs": legs}})
+			b := askBench(t, map[string]any{"bench": "bridle", "values": map[string]string{"included_deg": units.Decimal(180-2*level, -1), "pull_kN": "20", "legs": legs}})
 			assert.Equal(t, load, b.fact("load"), "%v° %s", level, legs)
 		}
 	}

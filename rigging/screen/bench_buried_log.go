@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // benchBuriedLog: a log in a trench holds by the soil in front of it, the
@@ -14,17 +15,17 @@ var benchBuriedLog = bench{
 	idea: "A log in a trench across the pull holds by the undisturbed soil in front of it. Deep under a flat pull the soil bears most; " +
 		"a pull that rises lifts the log out through it. The slot for the rope, 1 ft of the log's length, bears nothing. The table says where it lets go; only a part of that is counted on.",
 	inputs: []benchInput{
-		{key: "depth_m", label: "Depth to the middle of the log", dim: metres, low: 0.92, high: 2.5, start: "1.5", step: 0.1, fine: 0.01},
-		{key: "slope_deg", label: "Slope of the pull above level", dim: degrees, high: 45, start: "25", step: 1, fine: 0.1},
-		{key: "diameter_cm", label: "Diameter of the log", dim: centis, low: 20, high: 80, start: "40", step: 1, fine: 0.1},
-		{key: "length_m", label: "Length of the log", dim: metres, low: 0.8, high: 4, start: "1.8", step: 0.1, fine: 0.01},
-		{key: "soil_factor", label: "Soil factor", dim: plain, low: 0.1, high: 5, start: "1", step: 0.1, fine: 0.05, suggest: &logSoils, help: "1 for undisturbed loam."},
+		{key: "depth_m", label: "Depth to the middle of the log", dim: units.Metres, low: 0.92, high: 2.5, start: "1.5", step: 0.1, fine: 0.01},
+		{key: "slope_deg", label: "Slope of the pull above level", dim: units.Degrees, high: 45, start: "25", step: 1, fine: 0.1},
+		{key: "diameter_cm", label: "Diameter of the log", dim: units.Centimetres, low: 20, high: 80, start: "40", step: 1, fine: 0.1},
+		{key: "length_m", label: "Length of the log", dim: units.Metres, low: 0.8, high: 4, start: "1.8", step: 0.1, fine: 0.01},
+		{key: "soil_factor", label: "Soil factor", dim: units.Plain, low: 0.1, high: 5, start: "1", step: 0.1, fine: 0.05, suggest: &logSoils, help: "1 for undisturbed loam."},
 		groundFactor,
 	},
 	question: "What may the {buried log} be counted on for? The picture gives what the soil bears.",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(buriedState)
-		want := wanted{value: s.holds, dim: kilonewt, way: downward, tolerance: 0.03, slips: []slip{
+		want := wanted{value: s.holds, dim: units.Kilonewtons, way: units.Down, tolerance: 0.03, slips: []slip{
 			{s.lets, sayLetsGo},
 			{s.holds * s.length / (s.length - rigging.BuriedLogSlot), "That takes the log's whole length: the slot for the rope, 1 ft of it, has no soil to bear on."},
 			{s.holds * math.Pi / 2, "That takes half the log's round: its face counts as seen from the pull, by its diameter."},
@@ -38,7 +39,7 @@ var benchBuriedLog = bench{
 	solve: func(b *benchWork) {
 		s := buriedAt(b.in, b.in["depth_m"], b.in["slope_deg"])
 		b.kept = s
-		holds, lets := b.u.holds(s.holds), b.u.holds(s.lets)
+		holds, lets := b.u.Capacity(s.holds), b.u.Capacity(s.lets)
 		if s.problem != "" {
 			holds, lets = notKnown, notKnown
 		}
@@ -48,18 +49,18 @@ var benchBuriedLog = bench{
 			b.note("outside_table", capital(s.problem)+".", buriedSource())
 		}
 		p, d, L := "p = "+b.pressure(s.pressure), "d = "+b.given("diameter_cm")+" (diameter)", "L = "+b.given("length_m")+" (length)"
-		k := "k = " + significant(s.soil, 3) + " (soil factor)"
+		k := "k = " + units.Significant(s.soil, 3) + " (soil factor)"
 		b.step("loam", "What loam bears", "p = table by depth h and slope β, between its entries in proportion", b.pressure(s.pressure), buriedSource(),
 			"h = "+b.given("depth_m")+" (depth to the middle)", "β = "+b.degrees(s.slope)+" (slope of the pull)")
 		b.step("lets", "Where the log lets go", "G = p·d·(L − s)·k", lets, buriedSource(),
 			p, d, L,
-			"s = "+significant(rigging.BuriedLogSlot/b.u.units[metres].size, 3)+b.u.unit(metres)+" (slot for the rope, 1 ft)", k)
+			"s = "+units.Significant(rigging.BuriedLogSlot/b.u.Units[units.Metres].Size, 3)+b.u.Suffix(units.Metres)+" (slot for the rope, 1 ft)", k)
 		b.step("holds", "What is counted on", "H = G/f", holds, commonPractice, "G = "+lets+" (lets go)", b.factor())
 		if s.depth > deepestListed || s.slope < flattestListed {
 			b.note("end_of_table", "The table ends at 7 ft of depth and at a slope of 1:4, 14°: what is deeper or flatter counts as that.", buriedSource())
 		}
 		b.worked("pressure", "The soil bears on its face", b.pressure(s.pressure*s.soil), "p·k", buriedSource(), p, k)
-		b.worked("slender", "Length over diameter", decimal(roundWay(s.length/s.diameter, 0.1, upward), 1), "L/d", "proportion", L, d)
+		b.worked("slender", "Length over diameter", units.Decimal(units.Round(s.length/s.diameter, 0.1, units.Up), 1), "L/d", "proportion", L, d)
 		b.note("breaking", "The manual sizes the log for the breaking load of the line: where it lets go before the line breaks, a plan says so.", buriedSource())
 		b.note("slender", "A log more than 5 times as long as thick may break before the soil gives.", buriedSource())
 		b.leftOut("Left out: soil that was dug before, a trench wall that crumbles, water in the trench, a rotten log.")
@@ -69,7 +70,7 @@ var benchBuriedLog = bench{
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(buriedState)
 		in := b.in
-		return benchCurve{x: "depth_m", nameX: "depth", nameY: "counted on", dimY: kilonewt, way: downward, lines: []benchLine{
+		return benchCurve{x: "depth_m", nameX: "depth", nameY: "counted on", dimY: units.Kilonewtons, way: units.Down, lines: []benchLine{
 			{class: "curve", at: func(x float64) float64 { return buriedAt(in, x, s.slope/rigging.Deg).holds }},
 			{class: "curve-hold", name: "at a slope of 45°", at: func(x float64) float64 { return buriedAt(in, x, 45).holds }},
 		}}
@@ -78,11 +79,13 @@ var benchBuriedLog = bench{
 
 // groundFactor is the input of the factor on what holds by the ground, from
 // tables that say where it lets go.
-var groundFactor = benchInput{key: "factor", label: "Factor on what lets go", dim: plain, low: 1, high: 20, start: significant(rigging.GroundFactor, 3), step: 0.5, fine: 0.1,
+var groundFactor = benchInput{key: "factor", label: "Factor on what lets go", dim: units.Plain, low: 1, high: 20, start: units.Significant(rigging.GroundFactor, 3), step: 0.5, fine: 0.1,
 	help: "What lets go over what is counted on: the ground is never quite that of the table."}
 
 // factor is it as a value of a working.
-func (b *benchWork) factor() string { return "f = " + significant(b.in["factor"], 3) + " (factor)" }
+func (b *benchWork) factor() string {
+	return "f = " + units.Significant(b.in["factor"], 3) + " (factor)"
+}
 
 const (
 	sayLetsGo = "That is what lets go by the table. Only a part of that is counted on: divide by the factor."
@@ -127,8 +130,8 @@ func buriedAt(in map[string]float64, depth, slope float64) buriedState {
 // pressure writes kN/m² as force on an area in the user's units, for a
 // working.
 func (b *benchWork) pressure(v float64) string {
-	force, area := b.u.units[kilonewt], b.u.units[areaM2]
-	return significant(v*area.size/force.size, 3) + "\u00a0" + force.name + "/" + area.name
+	force, area := b.u.Units[units.Kilonewtons], b.u.Units[units.SquareMetres]
+	return units.Significant(v*area.Size/force.Size, 3) + "\u00a0" + force.Name + "/" + area.Name
 }
 
 func drawBuriedLog(b *benchWork, c *canvas) (title, desc string) {

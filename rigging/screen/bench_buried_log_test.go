@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 func buriedOf(diameter, length float64) map[string]float64 {
@@ -23,7 +24,7 @@ func TestBuriedLogBenchPublished(t *testing.T) {
 	assert.Equal(t, s.lets/2, s.holds)
 	assert.InEpsilon(t, 3600, s.pressure*rigging.KN/rigging.PoundForce*rigging.Foot*rigging.Foot, 1e-9)
 	b := askBench(t, map[string]any{"bench": "buried_log", "settings": map[string]any{"units": "us"},
-		"values": map[string]string{"depth_m": "1.524", "slope_deg": decimal(math.Atan(0.5)/rigging.Deg, -1)}})
+		"values": map[string]string{"depth_m": "1.524", "slope_deg": units.Decimal(math.Atan(0.5)/rigging.Deg, -1)}})
 	assert.Equal(t, "3600\u00a0lbf/ft²", b.fact("pressure"))
 }
 
@@ -60,7 +61,7 @@ func TestBuriedLogPastTheTable(t *testing.T) {
 		b := askBench(t, map[string]any{"bench": "buried_log", "values": values})
 		return b.fact("holds"), slices.ContainsFunc(b.Notes, func(n Note) bool { return n.Code == "end_of_table" })
 	}
-	last, said := ask(map[string]string{"depth_m": decimal(7*rigging.Foot, -1)})
+	last, said := ask(map[string]string{"depth_m": units.Decimal(7*rigging.Foot, -1)})
 	assert.False(t, said)
 	deeper, said := ask(map[string]string{"depth_m": "2.5"})
 	assert.True(t, said)

@@ -3,6 +3,8 @@ package screen
 import (
 	"math"
 	"strings"
+
+	"pullline/wasm/units"
 )
 
 // A benchCurve is a bench's number over one of its values.
@@ -10,8 +12,8 @@ type benchCurve struct {
 	x     string // key of the value that runs along the axis
 	nameX string // what the axes are of, without unit
 	nameY string
-	dimY  dimension
-	way   direction // in which its number is rounded
+	dimY  units.Dimension
+	way   units.Direction // in which its number is rounded
 	// lines are drawn in their order, each where its value is finite; without
 	// any there is no curve as the bench stands.
 	lines []benchLine
@@ -53,7 +55,7 @@ func (b *benchWork) drawBenchCurve(box Box, of benchCurve) *Drawing {
 	if in.low < 0 && of.low == 0 && of.high == 0 {
 		low = in.low
 	}
-	unitX, unitY := b.u.units[in.dim].size, b.u.units[of.dimY].size
+	unitX, unitY := b.u.Units[in.dim].Size, b.u.Units[of.dimY].Size
 	if of.points == 0 {
 		of.points = curvePoints
 	}
@@ -79,7 +81,7 @@ func (b *benchWork) drawBenchCurve(box Box, of benchCurve) *Drawing {
 		lowY = -niceForce(-lowY * 1.05)
 	}
 	f := frame{lowX: low / unitX, highX: high / unitX, lowY: lowY, highY: highY}
-	f.place(c, b.say(of.nameX)+commaUnit(b.u.unit(in.dim)), b.say(of.nameY)+commaUnit(b.u.unit(of.dimY)))
+	f.place(c, b.say(of.nameX)+commaUnit(b.u.Suffix(in.dim)), b.say(of.nameY)+commaUnit(b.u.Suffix(of.dimY)))
 	for i := len(of.lines) - 1; i >= 0; i-- {
 		l := &of.lines[i]
 		pen, last := false, pt{}
@@ -116,9 +118,9 @@ func (b *benchWork) drawBenchCurve(box Box, of benchCurve) *Drawing {
 		c.segment("commit", "", f.at(b.in[of.x]/unitX, max(lowY, 0)), at)
 		c.circle("peak", "", at, c.grow(5))
 		c.solid = append(c.solid, around(at, c.grow(5)))
-		text := b.u.quantity(y, of.dimY, of.way)
+		text := b.u.Quantity(y, of.dimY, of.way)
 		c.label(caption{text: text, class: "label-force", at: at, toward: pt{1, -1}, prio: prioMust})
-		desc = b.say(of.nameY) + " is " + text + " at " + b.u.quantity(b.in[of.x], in.dim, nearest) + "."
+		desc = b.say(of.nameY) + " is " + text + " at " + b.u.Quantity(b.in[of.x], in.dim, units.Nearest) + "."
 	}
 	return c.finish(b.say(of.nameY+" against "+of.nameX), desc)
 }
@@ -142,7 +144,7 @@ func (f *frame) at(x, y float64) pt {
 
 // place makes room for the figures and draws axes, grid, figures and names.
 func (f *frame) place(c *canvas, nameX, nameY string) {
-	figure := func(v float64) string { return grouped(decimal(roundDigits(v, 6), -1)) }
+	figure := func(v float64) string { return units.Grouped(units.Decimal(units.RoundDigits(v, 6), -1)) }
 	right, top, bottom := c.grow(14), c.font*1.9, c.font*3.3
 	stepY := tickStep(f.highY-f.lowY, (c.h-top-bottom)/c.grow(34), 0)
 	left := 0.0

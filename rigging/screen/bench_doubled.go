@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // benchDoubled: a line over a block on the stem and back to a dead end pulls
@@ -14,15 +15,15 @@ var benchDoubled = bench{
 	idea: "Run through a {block} on the {stem} and back to a {dead end}, a line pulls on the {stem} with both legs: nearly twice while they lie close together, " +
 		"less the wider they spread. The {block} and its {strop} carry all of it.",
 	inputs: []benchInput{
-		{key: "included_deg", label: "Angle between the legs", dim: degrees, high: 150, start: "70", step: 1, fine: 0.1},
-		{key: "tension_kN", label: "Tension at the {puller}", dim: kilonewt, way: upward, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
-		{key: "efficiency", label: "Efficiency of the sheave", dim: plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
+		{key: "included_deg", label: "Angle between the legs", dim: units.Degrees, high: 150, start: "70", step: 1, fine: 0.1},
+		{key: "tension_kN", label: "Tension at the {puller}", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
+		{key: "efficiency", label: "Efficiency of the sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
 			help: "Tension in over tension out at a half-turn of rope; 1 is without friction."},
 	},
 	question: "With how much does the line pull on the {stem}?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(doubledState)
-		return wanted{value: s.load, dim: kilonewt, way: upward, tolerance: 0.03, slips: []slip{
+		return wanted{value: s.load, dim: units.Kilonewtons, way: units.Up, tolerance: 0.03, slips: []slip{
 			{2 * s.haul * math.Cos(s.angle/2), "That leaves out friction: the leg to the {dead end} pulls less than the hauled one."},
 			{2 * s.haul, "That is twice the tension: it would be so only with the legs side by side and no friction."},
 			{s.haul + s.dead, "That adds the two tensions as numbers: they pull in different directions."},
@@ -33,18 +34,18 @@ var benchDoubled = bench{
 	solve: func(b *benchWork) {
 		s := doubledAt(b.in["tension_kN"], b.in["included_deg"]*rigging.Deg, b.in["efficiency"])
 		b.kept = s
-		b.fact("load", "Pull on the {stem}, with friction", b.u.load(s.load))
+		b.fact("load", "Pull on the {stem}, with friction", b.u.Load(s.load))
 		gamma := "γ = " + b.degrees(s.angle) + " (angle between the legs)"
-		T2 := "T₂ = " + b.u.load(s.haul)
-		b.worked("haul", "The {puller} and its anchor carry", b.u.load(s.haul), "T₂ = tension at the {puller}", asGiven)
-		b.worked("dead", "The anchor of the {dead end} carries", b.u.load(s.dead), "T₁ = T₂·(1 − κ·cos(γ/2))/(1 + κ·cos(γ/2)), κ = (1 − η)/(1 + η)", sheaveFriction,
-			T2, gamma, "η = "+significant(s.efficiency, 3)+" (efficiency of the sheave)")
-		b.step("load", "Pull on the {stem}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.load(s.load), "parallelogram of forces",
-			"T₁ = "+b.u.load(s.dead), T2, gamma)
-		b.worked("most", "{Block} and {strop} on the {stem} get at most", b.u.load(s.most), "2·T₂·cos(γ/2)", "parallelogram of forces; friction is not counted on where it would spare something", T2, gamma)
-		b.worked("dead_most", "The anchor of the {dead end} gets at most", b.u.load(s.haul), "T₂, whole", "without friction both legs pull alike", T2)
-		b.worked("gain", "Times the tension at the {puller}", hundredths(s.load/s.haul, downward), "R/T₂", "proportion", "R = "+b.u.load(s.load), T2)
-		b.worked("rope", "Rope to haul over the {stem}'s way", hundredths(s.rope, upward), "2·cos(γ/2)", "both legs shorten alike", gamma)
+		T2 := "T₂ = " + b.u.Load(s.haul)
+		b.worked("haul", "The {puller} and its anchor carry", b.u.Load(s.haul), "T₂ = tension at the {puller}", asGiven)
+		b.worked("dead", "The anchor of the {dead end} carries", b.u.Load(s.dead), "T₁ = T₂·(1 − κ·cos(γ/2))/(1 + κ·cos(γ/2)), κ = (1 − η)/(1 + η)", sheaveFriction,
+			T2, gamma, "η = "+units.Significant(s.efficiency, 3)+" (efficiency of the sheave)")
+		b.step("load", "Pull on the {stem}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.Load(s.load), "parallelogram of forces",
+			"T₁ = "+b.u.Load(s.dead), T2, gamma)
+		b.worked("most", "{Block} and {strop} on the {stem} get at most", b.u.Load(s.most), "2·T₂·cos(γ/2)", "parallelogram of forces; friction is not counted on where it would spare something", T2, gamma)
+		b.worked("dead_most", "The anchor of the {dead end} gets at most", b.u.Load(s.haul), "T₂, whole", "without friction both legs pull alike", T2)
+		b.worked("gain", "Times the tension at the {puller}", hundredths(s.load/s.haul, units.Down), "R/T₂", "proportion", "R = "+b.u.Load(s.load), T2)
+		b.worked("rope", "Rope to haul over the {stem}'s way", hundredths(s.rope, units.Up), "2·cos(γ/2)", "both legs shorten alike", gamma)
 		b.note("stall", "The {strop} and {block} on the {stem} are to be chosen for what the {puller} makes at most, doubled: friction is not counted on there.", commonPractice)
 		b.note("between", "Nobody stands between the legs.", commonPractice)
 		b.leftOut("Left out: how steep the legs run, and the weight and stretch of the rope.")
@@ -53,7 +54,7 @@ var benchDoubled = bench{
 	draw: drawDoubled,
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(doubledState)
-		return benchCurve{x: "included_deg", nameX: "angle between the legs", nameY: "pull on the {stem}", dimY: kilonewt, way: upward,
+		return benchCurve{x: "included_deg", nameX: "angle between the legs", nameY: "pull on the {stem}", dimY: units.Kilonewtons, way: units.Up,
 			lines: []benchLine{
 				{class: "curve", at: func(x float64) float64 { return doubledAt(s.haul, x*rigging.Deg, s.efficiency).load }},
 				{class: "planned", name: "one leg alone", at: func(float64) float64 { return s.haul }},
@@ -99,15 +100,15 @@ func drawDoubled(b *benchWork, c *canvas) (title, desc string) {
 		// To the scale of the tensions: both side by side are as long as a leg.
 		tip := at.plus(mid.times(s.load / (s.dead + s.haul) * reach * 1.25))
 		c.arrow("load", "", at, tip)
-		c.label(caption{text: "R = " + b.u.load(s.load), class: "label-force", at: tip, toward: pt{1, 0}, prio: prioForce})
+		c.label(caption{text: "R = " + b.u.Load(s.load), class: "label-force", at: tip, toward: pt{1, 0}, prio: prioForce})
 	}
 	c.blockMark(at)
 	c.anchorMark(dead)
 	c.boxMark("puller", haul, c.grow(9), c.grow(6))
 	c.angleMark(at, down, up, c.grow(44), "γ = "+b.degrees(s.angle))
 	// Toward the ends, so that the angle has room at the block.
-	c.aside("label-force", "T₁ = "+b.secret(b.u.load(s.dead)), dead, at.toward(dead, 0.4), up.left(), prioMust)
-	c.aside("label-force", "T₂ = "+b.u.load(s.haul), haul, at.toward(haul, 0.4), down.left().times(-1), prioMust)
+	c.aside("label-force", "T₁ = "+b.secret(b.u.Load(s.dead)), dead, at.toward(dead, 0.4), up.left(), prioMust)
+	c.aside("label-force", "T₂ = "+b.u.Load(s.haul), haul, at.toward(haul, 0.4), down.left().times(-1), prioMust)
 	c.label(caption{text: b.say("{dead end}"), class: "label-note", at: dead, toward: pt{1, 0}, gap: c.grow(14), prio: prioLength})
 	c.label(caption{text: b.say("{puller}"), class: "label-note", at: haul, toward: pt{1, 0}, gap: c.grow(14), prio: prioLength})
 	turn := func(p pt) {
@@ -117,6 +118,6 @@ func drawDoubled(b *benchWork, c *canvas) (title, desc string) {
 	said := "Angle between the legs, " + b.degrees(s.angle)
 	b.grab(c, "dead", "{Dead end}. "+said, dead, "-included_deg", "included_deg", turn)
 	b.grab(c, "haul", "{Puller}. "+said, haul, "-included_deg", "-included_deg", turn)
-	return "A line doubled through a {block} on the {stem}", "Seen from above: a line hauled with " + b.u.load(s.haul) + " runs through a {block} on the {stem} and back to a {dead end}, with " +
-		b.degrees(s.angle) + " between its legs. It pulls on the {stem} with " + b.secret(b.u.load(s.load)) + "."
+	return "A line doubled through a {block} on the {stem}", "Seen from above: a line hauled with " + b.u.Load(s.haul) + " runs through a {block} on the {stem} and back to a {dead end}, with " +
+		b.degrees(s.angle) + " between its legs. It pulls on the {stem} with " + b.secret(b.u.Load(s.load)) + "."
 }

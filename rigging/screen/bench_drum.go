@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // mostLayers is how many layers of rope are drawn.
@@ -16,17 +17,17 @@ var benchDrum = bench{
 	idea: "The drum turns with the same torque whatever is wound on it. Each layer of rope makes the lever longer: " +
 		"the rope comes in faster and pulls less. The pull on the plate is that of the first layer, on the bare drum.",
 	inputs: []benchInput{
-		{key: "layer", label: "Layer the rope comes in on", dim: count, low: 1, high: mostLayers, start: "4", step: 1, fine: 1,
+		{key: "layer", label: "Layer the rope comes in on", dim: units.Count, low: 1, high: mostLayers, start: "4", step: 1, fine: 1,
 			help: "1 is the first, on the bare drum."},
-		{key: "first_kN", label: "Pull on the first layer", dim: kilonewt, way: downward, low: 0.5, high: 500, start: "50", step: 1, fine: 0.1},
-		{key: "drum_cm", label: "Diameter of the bare drum", dim: centis, low: 2, high: 200, start: "20", step: 1, fine: 0.1},
-		{key: "rope_cm", label: "Diameter of the rope", dim: centis, low: 0.2, high: 6, start: "1.2", step: 0.1, fine: 0.05},
+		{key: "first_kN", label: "Pull on the first layer", dim: units.Kilonewtons, way: units.Down, low: 0.5, high: 500, start: "50", step: 1, fine: 0.1},
+		{key: "drum_cm", label: "Diameter of the bare drum", dim: units.Centimetres, low: 2, high: 200, start: "20", step: 1, fine: 0.1},
+		{key: "rope_cm", label: "Diameter of the rope", dim: units.Centimetres, low: 0.2, high: 6, start: "1.2", step: 0.1, fine: 0.05},
 	},
 	question: "What does the winch pull on this layer?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(drumState)
 		n := float64(s.layer)
-		return wanted{value: s.pull, dim: kilonewt, way: downward, tolerance: 0.03, slips: []slip{
+		return wanted{value: s.pull, dim: units.Kilonewtons, way: units.Down, tolerance: 0.03, slips: []slip{
 			{s.first, "That is the pull on the plate: it holds for the first layer only."},
 			{s.first * s.first / s.pull, "That is more than on the first layer: a larger drum hauls faster, not harder."},
 			{s.first * (s.drum + s.rope) / (s.drum + n*s.rope), "That adds one rope's diameter a layer: it is two, one on either side of the drum."},
@@ -37,20 +38,20 @@ var benchDrum = bench{
 		s := drumState{layer: int(b.in["layer"]), first: b.in["first_kN"], drum: b.in["drum_cm"] * rigging.CM, rope: b.in["rope_cm"] * rigging.CM}
 		s.pull = s.at(s.layer)
 		b.kept = s
-		b.fact("pull", "Pull on layer "+decimal(float64(s.layer), 0), b.u.holds(s.pull))
+		b.fact("pull", "Pull on layer "+units.Decimal(float64(s.layer), 0), b.u.Capacity(s.pull))
 		n, lever := subscript(s.layer), b.cm(s.lever(s.layer))
 		D, d := "D = "+b.cm(s.drum)+" (bare drum)", "d = "+b.cm(s.rope)+" (rope)"
-		one, now, first, pull := "r₁ = "+b.cm(s.lever(1)), "r"+n+" = "+lever, "F₁ = "+b.u.holds(s.first), "F"+n+" = "+b.u.holds(s.pull)
+		one, now, first, pull := "r₁ = "+b.cm(s.lever(1)), "r"+n+" = "+lever, "F₁ = "+b.u.Capacity(s.first), "F"+n+" = "+b.u.Capacity(s.pull)
 		b.step("first", "Lever on the first layer, to the middle of the rope", "r₁ = (D + d)/2", b.cm(s.lever(1)), "geometry", D, d)
-		b.worked("lever", "Lever of the rope about the axle", lever, "r"+n+" = (D + (2·n − 1)·d)/2", "geometry", D, d, "n = "+decimal(float64(s.layer), 0)+" (layer)")
-		b.step("pull", "Pull on this layer, at the same torque", "F"+n+" = F₁·r₁/r"+n, b.u.holds(s.pull), drumSource, first+" (on the first layer)", one, now)
-		b.worked("share", "Of the pull on the first layer", decimal(roundWay(s.pull/s.first*100, 0.1, downward), -1)+"\u00a0%", "F"+n+"/F₁", "proportion", pull, first)
-		b.worked("faster", "The rope comes in faster than on the first, times", ratio(s.first/s.pull, nearest), "r"+n+"/r₁", "geometry", now, one)
-		b.worked("gear", "What the winch can load the gear with, on the first layer", b.u.load(s.first), "F₁ = pull on the first layer", asGiven)
+		b.worked("lever", "Lever of the rope about the axle", lever, "r"+n+" = (D + (2·n − 1)·d)/2", "geometry", D, d, "n = "+units.Decimal(float64(s.layer), 0)+" (layer)")
+		b.step("pull", "Pull on this layer, at the same torque", "F"+n+" = F₁·r₁/r"+n, b.u.Capacity(s.pull), drumSource, first+" (on the first layer)", one, now)
+		b.worked("share", "Of the pull on the first layer", units.Decimal(units.Round(s.pull/s.first*100, 0.1, units.Down), -1)+"\u00a0%", "F"+n+"/F₁", "proportion", pull, first)
+		b.worked("faster", "The rope comes in faster than on the first, times", ratio(s.first/s.pull, units.Nearest), "r"+n+"/r₁", "geometry", now, one)
+		b.worked("gear", "What the winch can load the gear with, on the first layer", b.u.Load(s.first), "F₁ = pull on the first layer", asGiven)
 		b.note("stall", "With little rope out the winch pulls less than its plate says; with nearly all of it out it pulls the most: choose the gear for that.", "statics")
-		b.note("wraps", "Keep at least "+decimal(rigging.LeastWraps, 0)+" turns on the drum: the clamp does not hold the pull by itself.", "US Army TM 9-2320-279-10-2")
+		b.note("wraps", "Keep at least "+units.Decimal(rigging.LeastWraps, 0)+" turns on the drum: the clamp does not hold the pull by itself.", "US Army TM 9-2320-279-10-2")
 		if s.drum < tightDrum*s.rope {
-			b.note("tight", "The drum is thinner than "+decimal(tightDrum, 0)+" rope diameters, the least for a hoist's sheave: bent so sharply a wire rope is weaker and soon worn out.", "UFGS 14636N, 2.3.3")
+			b.note("tight", "The drum is thinner than "+units.Decimal(tightDrum, 0)+" rope diameters, the least for a hoist's sheave: bent so sharply a wire rope is weaker and soon worn out.", "UFGS 14636N, 2.3.3")
 		}
 		b.note("published", "A truck's winch in print, first to fifth layer: 20,000, 18,173, 16,663, 15,361 and 14,254 lb.", "US Army TM 9-2320-279-10-2, Table 2-7")
 		b.leftOut("Left out: how many layers fit below the flange, rope wound loosely, crossed or sunk between the turns below, and what motor and gear do besides.")
@@ -58,7 +59,7 @@ var benchDrum = bench{
 	draw: drawDrum,
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(drumState)
-		return benchCurve{x: "layer", nameX: "layer", nameY: "pull", dimY: kilonewt, way: downward, low: 0.5, high: mostLayers + 0.5,
+		return benchCurve{x: "layer", nameX: "layer", nameY: "pull", dimY: units.Kilonewtons, way: units.Down, low: 0.5, high: mostLayers + 0.5,
 			lines: []benchLine{{class: "curve", at: func(x float64) float64 {
 				return s.at(int(min(math.Floor(x+0.5), mostLayers)))
 			}}}}
@@ -80,14 +81,19 @@ type drumState struct {
 // at is the pull on a layer, kN.
 func (s *drumState) at(layer int) float64 {
 	pull, err := rigging.DrumPull(s.first, s.drum, s.rope, layer)
-	return pick(err != nil, pull, math.NaN())
+	if err != nil {
+		return math.NaN()
+	}
+	return pull
 }
 
 // lever is the distance from the axle to the middle of the rope, m.
 func (s *drumState) lever(layer int) float64 { return (s.drum + float64(2*layer-1)*s.rope) / 2 }
 
 // cm writes a length in m as the small one it is.
-func (b *benchWork) cm(m float64) string { return b.u.quantity(m/rigging.CM, centis, nearest) }
+func (b *benchWork) cm(m float64) string {
+	return b.u.Quantity(m/rigging.CM, units.Centimetres, units.Nearest)
+}
 
 func drawDrum(b *benchWork, c *canvas) (title, desc string) {
 	s := b.kept.(drumState)
@@ -108,16 +114,16 @@ func drawDrum(b *benchWork, c *canvas) (title, desc string) {
 	c.segment("bridle", "", at, from)
 	c.circle("point", "", at, c.grow(4))
 	side := pt{at.x + out, at.y}
-	c.label(caption{text: "F" + subscript(s.layer) + " = " + b.secret(b.u.holds(s.pull)), class: "label-force",
+	c.label(caption{text: "F" + subscript(s.layer) + " = " + b.secret(b.u.Capacity(s.pull)), class: "label-force",
 		at: pt{max(side.x, c.w*0.55), to.y}, along: to, slide: true, toward: pt{0, 1}, prio: prioMust})
 	text := pt{side.x + c.grow(10), at.y}
 	c.label(caption{text: "r" + subscript(s.layer) + " = " + b.cm(s.lever(s.layer)), class: "label", at: text, toward: pt{1, 0}, prio: prioForce,
 		spots: []spot{{text, pt{1, 0}}}})
 	text.y += c.font * 1.7
-	c.label(caption{text: "layer " + decimal(float64(s.layer), 0), class: "label-id", at: text, toward: pt{1, 0}, prio: prioForce, spots: []spot{{text, pt{1, 0}}}})
+	c.label(caption{text: "layer " + units.Decimal(float64(s.layer), 0), class: "label-id", at: text, toward: pt{1, 0}, prio: prioForce, spots: []spot{{text, pt{1, 0}}}})
 	grip := at.plus(pt{0.6, 0.8}.times(out))
-	b.grab(c, "layer", "Outermost layer, "+decimal(float64(s.layer), 0), grip, "layer", "-layer", func(p pt) {
+	b.grab(c, "layer", "Outermost layer, "+units.Decimal(float64(s.layer), 0), grip, "layer", "-layer", func(p pt) {
 		b.set("layer", ((p.minus(at).length()/s.scale)-s.drum/2)/s.rope+0.5, false)
 	})
-	return "A winch drum from its end", "A winch drum with " + decimal(float64(s.layer), 0) + " layers of rope, pulling " + b.secret(b.u.holds(s.pull)) + "."
+	return "A winch drum from its end", "A winch drum with " + units.Decimal(float64(s.layer), 0) + " layers of rope, pulling " + b.secret(b.u.Capacity(s.pull)) + "."
 }

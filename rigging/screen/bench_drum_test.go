@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // US Army TM 9-2320-279-10-2, Table 2-7: a truck's winch by layer, pounds.
@@ -15,8 +16,8 @@ import (
 func TestDrumBenchAgainstTheArmyTable(t *testing.T) {
 	for i, pounds := range []float64{20000, 18173, 16663, 15361, 14254} {
 		b := askBench(t, map[string]any{"bench": "drum", "settings": map[string]string{"units": "us"}, "set": "first_kN", "text": "20000 lbf",
-			"values": map[string]string{"layer": decimal(float64(i+1), 0), "drum_cm": "18.9", "rope_cm": "1"}})
-		assert.Equal(t, systemUS.holds(pounds*rigging.PoundForce/rigging.KN), b.fact("pull"), "layer %d", i+1)
+			"values": map[string]string{"layer": units.Decimal(float64(i+1), 0), "drum_cm": "18.9", "rope_cm": "1"}})
+		assert.Equal(t, units.US.Capacity(pounds*rigging.PoundForce/rigging.KN), b.fact("pull"), "layer %d", i+1)
 	}
 }
 

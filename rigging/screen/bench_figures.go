@@ -18,7 +18,7 @@ func (b *benchWork) figures() {
 		sources := in.suggest.sources()
 		var what, from []string
 		for k, o := range in.suggest.options() {
-			v, ok := b.u.parseTyped(o.Value, in.dim)
+			v, ok := b.u.Parse(o.Value, in.dim)
 			if !ok || math.Abs(v-b.in[in.key]) > 1e-9*v || k >= len(sources) {
 				continue
 			}

@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"pullline/wasm/units"
 )
 
 // Every value that is offered as published has a source, and where a bench
@@ -35,7 +37,7 @@ func TestPublishedFiguresOfBenchesHaveTheirSource(t *testing.T) {
 				assert.Contains(t, n.Message, strings.TrimSuffix(o.Label, "."), "%s %s", spec.id, in.key)
 				assert.Contains(t, n.Source, sources[k].Text, "%s %s", spec.id, in.key)
 			}
-			for _, n := range askBench(t, map[string]any{"bench": spec.id, "set": in.key, "text": decimal(in.low+(in.high-in.low)*0.3141, 4)}).Notes {
+			for _, n := range askBench(t, map[string]any{"bench": spec.id, "set": in.key, "text": units.Decimal(in.low+(in.high-in.low)*0.3141, 4)}).Notes {
 				assert.False(t, strings.HasPrefix(n.Code, "figure-"+in.key), "%s %s", spec.id, n.Message)
 			}
 		}

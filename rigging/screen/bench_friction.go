@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // benchFriction: what a rope loses over blocks one after another, and what it
@@ -16,18 +17,18 @@ var benchFriction = bench{
 	inputs: []benchInput{
 		{key: "over", label: "The rope runs", start: overBlocks, options: []Option{
 			{overBlocks, "over {block}s, one after another"}, {"stem", "round a {stem} or bollard"}}},
-		{key: "tension_kN", label: "Tension at the loaded end", dim: kilonewt, way: upward, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
-		{key: "blocks", label: "{Block}s", dim: count, low: 1, high: 6, start: "3", step: 1, fine: 1, when: frictionOverBlocks},
-		{key: "included_deg", label: "Angle between the legs at each", dim: degrees, high: 180, start: "90", step: 1, fine: 0.1, when: frictionOverBlocks},
-		{key: "efficiency", label: "Efficiency of each sheave", dim: plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions, when: frictionOverBlocks,
+		{key: "tension_kN", label: "Tension at the loaded end", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
+		{key: "blocks", label: "{Block}s", dim: units.Count, low: 1, high: 6, start: "3", step: 1, fine: 1, when: frictionOverBlocks},
+		{key: "included_deg", label: "Angle between the legs at each", dim: units.Degrees, high: 180, start: "90", step: 1, fine: 0.1, when: frictionOverBlocks},
+		{key: "efficiency", label: "Efficiency of each sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions, when: frictionOverBlocks,
 			help: "Tension in over tension out at a half-turn of rope; 1 is without friction."},
-		{key: "turns", label: "Turns round it", dim: plain, low: 0.25, high: 4, start: "1", step: 0.25, fine: 0.05, when: frictionRoundStem},
-		{key: "friction", label: "Coefficient of friction", dim: plain, low: 0.05, high: 0.6, start: "0.3", step: 0.01, fine: 0.01, suggest: &ropeFrictions, when: frictionRoundStem},
+		{key: "turns", label: "Turns round it", dim: units.Plain, low: 0.25, high: 4, start: "1", step: 0.25, fine: 0.05, when: frictionRoundStem},
+		{key: "friction", label: "Coefficient of friction", dim: units.Plain, low: 0.05, high: 0.6, start: "0.3", step: 0.01, fine: 0.01, suggest: &ropeFrictions, when: frictionRoundStem},
 	},
 	question: "What is the tension at the other end?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(frictionState)
-		want := wanted{value: s.out, dim: kilonewt, way: upward, tolerance: 0.04,
+		want := wanted{value: s.out, dim: units.Kilonewtons, way: units.Up, tolerance: 0.04,
 			slips: []slip{{s.in, "That leaves friction out."}}}
 		if s.round {
 			want.slips = append(want.slips,
@@ -53,38 +54,38 @@ var benchFriction = bench{
 			s.anchor, s.anchorMost = rigging.BlockLoad(s.in, s.in*s.ratio, s.angle), rigging.BlockLoad(s.out, s.out, s.angle)
 		}
 		b.kept = s
-		t := "T₁ = " + b.u.load(s.in) + " (tension at the loaded end)"
+		t := "T₁ = " + b.u.Load(s.in) + " (tension at the loaded end)"
 		if s.round {
-			b.fact("out", "The tail has to hold at least", b.u.load(s.out))
-			wrap := []string{t, "μ = " + significant(s.friction, 3) + " (coefficient of friction)",
-				"β = 2π·" + significant(s.turns, 4) + " = " + significant(2*math.Pi*s.turns, 5) + " (wrap in radians)"}
+			b.fact("out", "The tail has to hold at least", b.u.Load(s.out))
+			wrap := []string{t, "μ = " + units.Significant(s.friction, 3) + " (coefficient of friction)",
+				"β = 2π·" + units.Significant(s.turns, 4) + " = " + units.Significant(2*math.Pi*s.turns, 5) + " (wrap in radians)"}
 			const source = "Euler and Eytelwein, rope round a fixed body"
-			b.step("out", "Tension at the tail that just holds", "T₂ = T₁/e^(μ·β)", b.u.load(s.out), source, wrap...)
-			b.worked("ratio", "The load over that", grouped(decimal(roundWay(s.ratio, max(0.01, digitStep(s.ratio, 4)), downward), -1)), "T₁/T₂ = e^(μ·β)", source, wrap[1:]...)
-			b.worked("haul", "To haul it in instead", b.u.load(s.haul), "T₂ = T₁·e^(μ·β)", source, wrap...)
+			b.step("out", "Tension at the tail that just holds", "T₂ = T₁/e^(μ·β)", b.u.Load(s.out), source, wrap...)
+			b.worked("ratio", "The load over that", units.Grouped(units.Decimal(units.Round(s.ratio, max(0.01, units.DigitStep(s.ratio, 4)), units.Down), -1)), "T₁/T₂ = e^(μ·β)", source, wrap[1:]...)
+			b.worked("haul", "To haul it in instead", b.u.Load(s.haul), "T₂ = T₁·e^(μ·β)", source, wrap...)
 			b.note("wet", "Friction is a range, not a number: wet, icy or stripped bark and stiff or slippery rope change it. Take the low end to hold, the high end to haul.", commonPractice)
 			b.leftOut("Left out: ropes crossing on each other, bark crushing, heat that melts {fibre} rope on a fast run.")
 			return
 		}
-		b.fact("out", "Tension at the hauling end, that may be needed", b.u.load(s.out))
-		rise := decimal(roundWay(s.ratio, 0.001, upward), 3)
+		b.fact("out", "Tension at the hauling end, that may be needed", b.u.Load(s.out))
+		rise := units.Decimal(units.Round(s.ratio, 0.001, units.Up), 3)
 		b.step("rise", "Tension behind a {block} over that before", "r = (1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", rise, sheaveFriction,
-			"γ = "+b.degrees(s.angle)+" (angle between the legs)", "η = "+significant(s.efficiency, 3)+" (efficiency of the sheave)")
-		b.step("out", "Tension at the hauling end", "T₂ = T₁·rⁿ", b.u.load(s.out), "tensions rise at every {block}", t,
-			"r = "+rise, "n = "+decimal(float64(s.blocks), 0)+" ({block}s)")
-		b.worked("ratio", "Times the loaded end", hundredths(s.out/s.in, upward), "T₂/T₁", "proportion", "T₂ = "+b.u.load(s.out), t)
-		b.worked("each", "Rise at each {block}", percent(s.ratio-1), "r − 1", "proportion", "r = "+rise)
-		b.worked("through", "That haul reaches the loaded end, if nothing rubs, as", b.u.load(s.out), "T₂, whole", "friction is not counted on where it would spare something", "T₂ = "+b.u.load(s.out))
+			"γ = "+b.degrees(s.angle)+" (angle between the legs)", "η = "+units.Significant(s.efficiency, 3)+" (efficiency of the sheave)")
+		b.step("out", "Tension at the hauling end", "T₂ = T₁·rⁿ", b.u.Load(s.out), "tensions rise at every {block}", t,
+			"r = "+rise, "n = "+units.Decimal(float64(s.blocks), 0)+" ({block}s)")
+		b.worked("ratio", "Times the loaded end", hundredths(s.out/s.in, units.Up), "T₂/T₁", "proportion", "T₂ = "+b.u.Load(s.out), t)
+		b.worked("each", "Rise at each {block}", units.Percent(s.ratio-1), "r − 1", "proportion", "r = "+rise)
+		b.worked("through", "That haul reaches the loaded end, if nothing rubs, as", b.u.Load(s.out), "T₂, whole", "friction is not counted on where it would spare something", "T₂ = "+b.u.Load(s.out))
 		gamma := "γ = " + b.degrees(s.angle) + " (angle between the legs)"
-		b.worked("anchor", "First {block}'s anchor gets, with friction", b.u.load(s.anchor), "√(T₁² + (r·T₁)² + 2·r·T₁²·cos γ)", "parallelogram of forces", t, "r = "+rise, gamma)
-		b.worked("anchor_most", "At most, if nothing rubs", b.u.load(s.anchorMost), "2·T₂·cos(γ/2)", "parallelogram of forces; without friction", "T₂ = "+b.u.load(s.out), gamma)
+		b.worked("anchor", "First {block}'s anchor gets, with friction", b.u.Load(s.anchor), "√(T₁² + (r·T₁)² + 2·r·T₁²·cos γ)", "parallelogram of forces", t, "r = "+rise, gamma)
+		b.worked("anchor_most", "At most, if nothing rubs", b.u.Load(s.anchorMost), "2·T₂·cos(γ/2)", "parallelogram of forces; without friction", "T₂ = "+b.u.Load(s.out), gamma)
 		b.note("both_ways", "Take friction high for the haul you may need, and not at all for what gear and anchors may get: a plan does both.", commonPractice)
 		b.leftOut("Left out: stiff rope on a small sheave, a rope that rubs on its {block}, mud and ice. A sheave that does not turn is far worse.")
 	},
 	draw: drawFriction,
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(frictionState)
-		of := benchCurve{x: "included_deg", nameX: "angle between the legs at each", nameY: "tension at the hauling end", dimY: kilonewt, way: upward,
+		of := benchCurve{x: "included_deg", nameX: "angle between the legs at each", nameY: "tension at the hauling end", dimY: units.Kilonewtons, way: units.Up,
 			lines: []benchLine{{class: "curve", at: func(x float64) float64 {
 				return s.in * math.Pow(rigging.SheaveRatio(s.efficiency, x*rigging.Deg), float64(s.blocks))
 			}}, {class: "planned", name: "without friction", at: func(float64) float64 { return s.in }}}}
@@ -98,7 +99,7 @@ var benchFriction = bench{
 
 const overBlocks = "blocks"
 
-var ropeFrictions = tableOffer(rigging.RopeFrictions, "", downward)
+var ropeFrictions = tableOffer(rigging.RopeFrictions, "", units.Down)
 
 func frictionOverBlocks(b *benchWork) bool { return b.text["over"] == overBlocks }
 func frictionRoundStem(b *benchWork) bool  { return b.text["over"] != overBlocks }
@@ -115,10 +116,10 @@ type frictionState struct {
 
 func drawFriction(b *benchWork, c *canvas) (title, desc string) {
 	s := b.kept.(frictionState)
-	first, last := "T₁ = "+b.u.load(s.in), "T₂ = "+b.secret(b.u.load(s.out))
+	first, last := "T₁ = "+b.u.Load(s.in), "T₂ = "+b.secret(b.u.Load(s.out))
 	if s.round {
 		drawWraps(b, c, s, first, last)
-		return "A rope round a {stem}", "A rope under " + b.u.load(s.in) + " runs " + significant(s.turns, 4) + " turns round a {stem}. Its tail has to hold " + b.secret(b.u.load(s.out)) + "."
+		return "A rope round a {stem}", "A rope under " + b.u.Load(s.in) + " runs " + units.Significant(s.turns, 4) + " turns round a {stem}. Its tail has to hold " + b.secret(b.u.Load(s.out)) + "."
 	}
 	n := float64(s.blocks)
 	sin, cos := math.Sincos(s.angle / 2)
@@ -184,8 +185,8 @@ func drawFriction(b *benchWork, c *canvas) (title, desc string) {
 		}
 		b.set("included_deg", 2*math.Atan2(math.Abs(d.x), max(d.y, 0))/rigging.Deg, false)
 	})
-	return "A rope over {block}s, one after another", "A rope under " + b.u.load(s.in) + " runs over " + countOf(s.blocks, "{block}", "{block}s") + " with " + b.degrees(s.angle) +
-		" between its legs at each. At the hauling end it is under " + b.secret(b.u.load(s.out)) + "."
+	return "A rope over {block}s, one after another", "A rope under " + b.u.Load(s.in) + " runs over " + countOf(s.blocks, "{block}", "{block}s") + " with " + b.degrees(s.angle) +
+		" between its legs at each. At the hauling end it is under " + b.secret(b.u.Load(s.out)) + "."
 }
 
 func drawWraps(b *benchWork, c *canvas, s frictionState, first, last string) {
@@ -216,7 +217,7 @@ func drawWraps(b *benchWork, c *canvas, s frictionState, first, last string) {
 	tip := end.plus(dir.times(34 * unit))
 	c.arrow("load", "", load.plus(pt{34 * unit, 0}), load)
 	c.arrow("load", "", end, tip)
-	text := significant(s.turns, 4) + " turns"
+	text := units.Significant(s.turns, 4) + " turns"
 	if s.turns == 1 {
 		text = "1 turn"
 	}

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 func frictionOut(t *testing.T, values map[string]string) string {
@@ -26,11 +27,11 @@ func TestFrictionBenchCapstan(t *testing.T) {
 // memory) is the ratio at a half-turn: 1.09 with a plain bearing, 1.04 with a
 // rolling one. Over three such sheaves they multiply.
 func TestFrictionBenchHalfTurns(t *testing.T) {
-	half := map[string]string{"included_deg": "0", "tension_kN": "100", "blocks": "1", "efficiency": decimal(1/1.09, -1)}
+	half := map[string]string{"included_deg": "0", "tension_kN": "100", "blocks": "1", "efficiency": units.Decimal(1/1.09, -1)}
 	assert.Equal(t, "109\u00a0kN", frictionOut(t, half))
 	half["blocks"] = "3"
 	assert.Equal(t, "130\u00a0kN", frictionOut(t, half)) // 1.09³ = 1.295
-	half["efficiency"], half["blocks"] = decimal(1/1.04, -1), "1"
+	half["efficiency"], half["blocks"] = units.Decimal(1/1.04, -1), "1"
 	assert.Equal(t, "104\u00a0kN", frictionOut(t, half))
 }
 
@@ -38,16 +39,16 @@ func TestFrictionBenchHalfTurns(t *testing.T) {
 // turns or more friction never ask more of the tail.
 func TestFrictionBenchRunsOneWay(t *testing.T) {
 	out := func(values map[string]string) float64 {
-		b := &benchWork{u: &systemKN, spec: &benchFriction, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+		b := &benchWork{u: &units.KN, spec: &benchFriction, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
 		b.resolve(values)
 		b.spec.solve(b)
 		return b.kept.(frictionState).out
 	}
 	runs := func(key string, from, to, step float64, values map[string]string, way float64) {
-		values[key] = decimal(from, -1)
+		values[key] = units.Decimal(from, -1)
 		last := out(values)
 		for v := from + step; v <= to; v += step {
-			values[key] = decimal(v, -1)
+			values[key] = units.Decimal(v, -1)
 			now := out(values)
 			assert.GreaterOrEqual(t, way*now, way*last-1e-9, "%s %v", key, v)
 			last = now
@@ -104,7 +105,7 @@ func TestFrictionIsThePlans(t *testing.T) {
 	haul := float64(equalPlan(t, p).Lines[0].HaulKN)
 	line["puller"] = map[string]any{"rated_kN": 30, "limited_by": "device", "setting_kN": haul}
 	rep := equalPlan(t, p)
-	s := solved(t, &benchFriction, map[string]string{"tension_kN": "20", "blocks": "1", "efficiency": "0.85", "included_deg": decimal(float64(rep.Points[0].IncludedDeg), -1)}).kept.(frictionState)
+	s := solved(t, &benchFriction, map[string]string{"tension_kN": "20", "blocks": "1", "efficiency": "0.85", "included_deg": units.Decimal(float64(rep.Points[0].IncludedDeg), -1)}).kept.(frictionState)
 	const digits = 1e-5 // of the report
 	assert.InEpsilon(t, haul, s.out, digits)
 	assert.InEpsilon(t, float64(rep.Lines[0].AtMostKN), s.out, digits)

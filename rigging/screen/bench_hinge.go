@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // benchHinge: the strip of wood that steers the tree. It resists being bent
@@ -15,11 +16,11 @@ var benchHinge = bench{
 	idea: "The {hinge} seen from above. Twice as thick it is four times as hard to bend, and the line has to supply that. " +
 		"To the side it holds only twice as much, and less is counted on than the wood's mean strength. A cavity or a thin end costs side hold where it is needed.",
 	inputs: []benchInput{
-		{key: "left_cm", label: "Thickness at the left end", dim: centis, low: 1, high: 25, start: "8", step: 0.5, fine: 0.1},
-		{key: "right_cm", label: "Thickness at the right end", dim: centis, low: 1, high: 25, start: "8", step: 0.5, fine: 0.1},
-		{key: "cavity_cm", label: "Diameter of a cavity in its middle", dim: centis, low: 0, high: 100, start: "0", step: 1, fine: 0.5},
-		{key: "diameter_cm", label: "Diameter of the {stem} at the cut", dim: centis, low: 30, high: 120, start: "50", step: 1, fine: 0.5},
-		{key: "strength_MPa", label: "Bending strength of the green wood", dim: megapasc, low: 10, high: 100, start: "40", step: 1, fine: 0.5,
+		{key: "left_cm", label: "Thickness at the left end", dim: units.Centimetres, low: 1, high: 25, start: "8", step: 0.5, fine: 0.1},
+		{key: "right_cm", label: "Thickness at the right end", dim: units.Centimetres, low: 1, high: 25, start: "8", step: 0.5, fine: 0.1},
+		{key: "cavity_cm", label: "Diameter of a cavity in its middle", dim: units.Centimetres, low: 0, high: 100, start: "0", step: 1, fine: 0.5},
+		{key: "diameter_cm", label: "Diameter of the {stem} at the cut", dim: units.Centimetres, low: 30, high: 120, start: "50", step: 1, fine: 0.5},
+		{key: "strength_MPa", label: "Bending strength of the green wood", dim: units.Megapascals, low: 10, high: 100, start: "40", step: 1, fine: 0.5,
 			help: "40 MPa is only an example. A plan takes it from the table of species, with its source."},
 	},
 	question: "How many times as hard to bend is it as a {hinge} of a tenth of the diameter?",
@@ -29,7 +30,7 @@ var benchHinge = bench{
 			return wanted{}
 		}
 		k := (s.Left + s.Right) / 2 / s.usual.Left
-		return wanted{value: s.bending / s.usualBending, dim: plain, way: upward, tolerance: 0.06, slips: []slip{
+		return wanted{value: s.bending / s.usualBending, dim: units.Plain, way: units.Up, tolerance: 0.06, slips: []slip{
 			{k, "That is in proportion to the thickness. The outer fibres are farther away as well as more of them, so it goes by the square."},
 			{k * k * k, "That is by the cube of the thickness: so goes stiffness. What it takes to bend it goes by the square."},
 			{2 * k, "It is not twice as much for every part it is thicker, but the square of how many times as thick."},
@@ -56,7 +57,7 @@ var benchHinge = bench{
 				return math.NaN()
 			}
 		}
-		return benchCurve{x: "left_cm", nameX: "thickness, left (right alike)", nameY: "moment", dimY: moment, way: upward, lines: []benchLine{
+		return benchCurve{x: "left_cm", nameX: "thickness, left (right alike)", nameY: "moment", dimY: units.KilonewtonMetres, way: units.Up, lines: []benchLine{
 			{class: "curve", name: "to bend it", at: at(func(h hingeState) float64 { return h.bending })},
 			{class: "curve-hold", name: "to tear it sideways", at: at(side)},
 		}}
@@ -96,7 +97,7 @@ func (s *hingeState) outside() bool {
 	length, _ := rigging.FindHingeGuide("hinge_length")
 	diameter := s.usual.Length / length.Value
 	deepest := diameter * math.Sqrt(1-length.Value*length.Value)
-	return max(s.Left, s.Right) > deepest*(1+slack) || s.cavity >= diameter*(1-slack)
+	return max(s.Left, s.Right) > deepest*(1+units.Noise) || s.cavity >= diameter*(1-units.Noise)
 }
 
 func solveHinge(b *benchWork) {
@@ -106,8 +107,8 @@ func solveHinge(b *benchWork) {
 		b.lacks = "A {hinge} that reaches out of the {stem}, or a cavity as wide as that: there is no such {hinge}, and no number for it."
 		return
 	}
-	holds := func(kNm float64) string { return b.u.quantity(kNm, moment, downward) }
-	times := hundredths(s.bending/s.usualBending, upward)
+	holds := func(kNm float64) string { return b.u.Quantity(kNm, units.KilonewtonMetres, units.Down) }
+	times := hundredths(s.bending/s.usualBending, units.Up)
 	b.fact("bending", "Moment to bend it over, the line has to supply", b.moment(s.bending))
 	b.fact("times", "Times a {hinge} of a tenth of the diameter", times)
 	b.fact("right", "Relied on to the side, pulled to the right", holds(s.toRight))
@@ -117,7 +118,7 @@ func solveHinge(b *benchWork) {
 	b.step("bending", "Moment to bend the {hinge}", "M = 1.5·σ·b·(t₁² + t₁·t₂ + t₂²)/18; for t₁ = t₂ = t it is σ·b·t²/4", b.moment(s.bending),
 		"beam theory, fully plastic: 1.5 times the moment at first yield", strip...)
 	b.step("times", "Against a tenth of the diameter", "n = M/(σ·b·t₀²/4)", times, hingeGuideSource(), "M = "+b.moment(s.bending), strip[0], strip[1], "t₀ = "+b.centis(s.usual.Left))
-	side := append(strip, "ν = "+significant(rigging.HingeReliedOn, 2)+" (part of the mean strength that is relied on)", "c = "+b.given("cavity_cm")+" (cavity)")
+	side := append(strip, "ν = "+units.Significant(rigging.HingeReliedOn, 2)+" (part of the mean strength that is relied on)", "c = "+b.given("cavity_cm")+" (cavity)")
 	const formula = "S = ν·σ·I/e, I = b³·(t₁² + 4·t₁·t₂ + t₂²)/(36·(t₁ + t₂))·(b − c)/b, never less than 0, e = b·"
 	b.step("right", "Side hold, pulled to the right (left end in tension)", formula+"(t₁ + 2·t₂)/(3·(t₁ + t₂))", holds(s.toRight), "beam theory, elastic: a trapezium on edge about its centroid", side...)
 	b.step("left", "Side hold, pulled to the left (right end in tension)", formula+"(2·t₁ + t₂)/(3·(t₁ + t₂))", holds(s.toLeft), "beam theory, elastic: a trapezium on edge about its centroid", side...)
@@ -134,7 +135,7 @@ func solveHinge(b *benchWork) {
 	if s.Left != s.Right {
 		b.note("taper", "The thick end pulls the tree its way as it bends; that is left out here.", commonPractice)
 	}
-	b.note("relied_on", "The line has to bend the {hinge} whatever its wood is like, so that goes by the mean strength and fully plastic. What is to hold goes by "+significant(rigging.HingeReliedOn, 2)+" of the mean, which 19 of 20 pieces reach.", "derived from the standard deviations of green clear wood in ASTM D2555")
+	b.note("relied_on", "The line has to bend the {hinge} whatever its wood is like, so that goes by the mean strength and fully plastic. What is to hold goes by "+units.Significant(rigging.HingeReliedOn, 2)+" of the mean, which 19 of 20 pieces reach.", "derived from the standard deviations of green clear wood in ASTM D2555")
 	if thick := max(s.Left, s.Right); thick > plan.ThickHinge*diameter*(1+1e-9) {
 		b.note("thick", "Its thicker end is over 15 % of the diameter: it takes much more pull, and the {stem} may split upward before it bends. A plan with that is near its limits at best.", commonPractice)
 	}
@@ -146,7 +147,7 @@ func solveHinge(b *benchWork) {
 
 func drawHinge(b *benchWork, c *canvas) (title, desc string) {
 	s := b.kept.(hingeState)
-	d, bending := b.in["diameter_cm"]*rigging.CM, none
+	d, bending := b.in["diameter_cm"]*rigging.CM, units.None
 	if !s.outside() {
 		bending = b.secret(b.moment(s.bending))
 	}

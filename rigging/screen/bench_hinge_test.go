@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // A rectangle b wide and t thick has the section modulus b·t²/6 flat and
@@ -36,7 +37,7 @@ func TestHingeProperties(t *testing.T) {
 	r := rand.New(rand.NewPCG(14, 1))
 	for range 200 {
 		values := map[string]string{"diameter_cm": "60", "strength_MPa": "45",
-			"left_cm": decimal(1+20*r.Float64(), -1), "right_cm": decimal(1+20*r.Float64(), -1), "cavity_cm": decimal(60*r.Float64(), -1)}
+			"left_cm": units.Decimal(1+20*r.Float64(), -1), "right_cm": units.Decimal(1+20*r.Float64(), -1), "cavity_cm": units.Decimal(60*r.Float64(), -1)}
 		b := solved(t, &benchHinge, values)
 		s := b.kept.(hingeState)
 		assert.GreaterOrEqual(t, s.bending, s.first)

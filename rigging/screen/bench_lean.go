@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // benchLean: the weight of a tree that leans back, or whose crown hangs back,
@@ -14,19 +15,19 @@ var benchLean = bench{
 	idea: "A tree that leans back, or whose {crown} hangs back, has its weight behind the {hinge}. The line has to lift that weight over and to bend the {hinge}. " +
 		"A degree of lean costs more than most people guess.",
 	inputs: []benchInput{
-		{key: "lean_deg", label: "{Lean} back, away from the {lay}", dim: degrees, low: -10, high: 20, start: "5", step: 0.5, fine: 0.1,
+		{key: "lean_deg", label: "{Lean} back, away from the {lay}", dim: units.Degrees, low: -10, high: 20, start: "5", step: 0.5, fine: 0.1,
 			help: "Negative for a tree that leans toward the {lay}."},
-		{key: "crown_offset_m", label: "{Crown} hangs back by", dim: metres, low: -4, high: 4, start: "2", step: 0.5, fine: 0.1,
+		{key: "crown_offset_m", label: "{Crown} hangs back by", dim: units.Metres, low: -4, high: 4, start: "2", step: 0.5, fine: 0.1,
 			help: "How far its middle is off the {stem}. Negative toward the {lay}."},
-		{key: "diameter_cm", label: "Diameter at breast height", dim: centis, low: 20, high: 100, start: "50", step: 1, fine: 0.5},
-		{key: "attach_m", label: "Height of the line on the {stem}", dim: metres, low: 4, high: 23, start: "14", step: 0.5, fine: 0.1},
-		{key: "distance_m", label: "Distance of the anchor", dim: metres, low: 10, high: 32, start: "26", step: 0.5, fine: 0.1},
+		{key: "diameter_cm", label: "Diameter at breast height", dim: units.Centimetres, low: 20, high: 100, start: "50", step: 1, fine: 0.5},
+		{key: "attach_m", label: "Height of the line on the {stem}", dim: units.Metres, low: 4, high: 23, start: "14", step: 0.5, fine: 0.1},
+		{key: "distance_m", label: "Distance of the anchor", dim: units.Metres, low: 10, high: 32, start: "26", step: 0.5, fine: 0.1},
 	},
 	question: "What tension starts this tree moving?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(leanState)
 		against := s.weight*s.behind + s.hinge
-		return wanted{value: s.start, dim: kilonewt, way: upward, tolerance: 0.08, slips: []slip{
+		return wanted{value: s.start, dim: units.Kilonewtons, way: units.Up, tolerance: 0.08, slips: []slip{
 			{b.inKN((s.mass/1000*s.behind + s.hinge) / s.lever), "That takes the mass for the weight: a mass of one tonne weighs 9.81 kN."},
 			{against / b.in["attach_m"], "That is with the height of the line as its lever. The lever is how far the line passes from the {hinge}."},
 			{s.weight * s.behind / s.lever, "That leaves out the {hinge}, which is to be bent as well."},
@@ -46,7 +47,7 @@ var benchLean = bench{
 				return start / rigging.KN
 			}
 		}
-		of := benchCurve{x: "lean_deg", nameX: "{lean} back", nameY: "tension that starts it", dimY: kilonewt, way: upward,
+		of := benchCurve{x: "lean_deg", nameX: "{lean} back", nameY: "tension that starts it", dimY: units.Kilonewtons, way: units.Up,
 			lines: []benchLine{{class: "curve", at: at(b.in["crown_offset_m"])}}}
 		if b.in["crown_offset_m"] != 0 {
 			of.lines = append(of.lines, benchLine{class: "curve-hold", name: "{crown} even", at: at(0)})
@@ -89,31 +90,31 @@ func solveLean(b *benchWork) {
 	s := leanState{mass: pull.Body.Mass, weight: pull.Body.Weight / rigging.KN, behind: -pull.Body.Centre.X, centre: pull.Body.Centre,
 		hinge: pull.HingeMoment / rigging.KNm, lever: pull.Lever, start: pull.Start / rigging.KN, lost: err != nil}
 	b.kept = s
-	W, x, M, k := "W = "+b.u.load(s.weight), "x = "+b.metres(s.behind), "M = "+b.moment(s.hinge), "k = "+b.metres(s.lever)
-	start := b.u.load(s.start)
+	W, x, M, k := "W = "+b.u.Load(s.weight), "x = "+b.metres(s.behind), "M = "+b.moment(s.hinge), "k = "+b.metres(s.lever)
+	start := b.u.Load(s.start)
 	if s.lost {
-		start = none
+		start = units.None
 	}
 	b.fact("start", "Tension that starts it", start)
 	if s.lost {
 		b.note("lost", "This line cannot pull the tree over all the way. There is no number for that.", benchStatics)
 	} else {
-		b.fact("peak", "Greatest tension through the fall", b.u.load(pull.Peak/rigging.KN))
+		b.fact("peak", "Greatest tension through the fall", b.u.Load(pull.Peak/rigging.KN))
 		b.fact("commit", "From there on it goes by itself", b.degrees(pull.Commit)+" of turn")
 	}
-	b.fact("weight", "Weight above the {hinge}, of "+b.u.quantity(s.mass, kilograms, upward), b.u.load(s.weight))
+	b.fact("weight", "Weight above the {hinge}, of "+b.u.Quantity(s.mass, units.Kilograms, units.Up), b.u.Load(s.weight))
 	b.fact("behind", "Its lever behind the {hinge}", b.metres(s.behind))
 	b.fact("hinge", "Moment that bends the {hinge}", b.moment(s.hinge))
-	b.step("weight", "Weight", "W = m·g", b.u.load(s.weight), "standard gravity 9.80665 m/s²", "m = "+b.u.quantity(s.mass, kilograms, upward)+" (mass above the {hinge})")
+	b.step("weight", "Weight", "W = m·g", b.u.Load(s.weight), "standard gravity 9.80665 m/s²", "m = "+b.u.Quantity(s.mass, units.Kilograms, units.Up)+" (mass above the {hinge})")
 	b.step("behind", "Lever of the weight", "x = z·sin λ + o·c", b.metres(s.behind), "centre of two masses",
 		"z = "+b.metres(pull.Body.CentreHeight)+" (height of the mass centre along the stem)", "λ = "+b.given("lean_deg")+" ({lean} back)", "o = "+b.given("crown_offset_m")+" ({crown} back)",
-		"c = "+percent(pull.Body.CrownMass/pull.Body.Mass)+" (of the mass is {crown})")
+		"c = "+units.Percent(pull.Body.CrownMass/pull.Body.Mass)+" (of the mass is {crown})")
 	b.step("hinge", "Bending the {hinge}", "M = σ·b·t²/4", b.moment(s.hinge), "beam theory, fully plastic; hinge by "+hingeGuideSource(),
-		"σ = "+b.u.quantity(setup.Tree.Strength/rigging.MPa, megapasc, upward)+" (bending strength, green)", "b = "+b.centis(setup.Hinge.Length)+" (80 % of the diameter)",
+		"σ = "+b.u.Quantity(setup.Tree.Strength/rigging.MPa, units.Megapascals, units.Up)+" (bending strength, green)", "b = "+b.centis(setup.Hinge.Length)+" (80 % of the diameter)",
 		"t = "+b.centis(setup.Hinge.Left)+" (10 % of the diameter)")
 	b.step("start", "Tension that starts it", "T = (W·x + M)/k, 0 where that is less", start, benchStatics, W, x, M, k+" (how far the line passes from the {hinge})")
 	if !s.lost {
-		b.step("peak", "Greatest tension through the fall", "the largest of T(φ) = (W·x(φ) + M)/k(φ), M = 0 once the face has closed", b.u.load(pull.Peak/rigging.KN),
+		b.step("peak", "Greatest tension through the fall", "the largest of T(φ) = (W·x(φ) + M)/k(φ), M = 0 once the face has closed", b.u.Load(pull.Peak/rigging.KN),
 			"the same solution as for a plan", "greatest at φ = "+b.degrees(pull.PeakTurn)+" (turn of the tree)")
 		b.step("commit", "From where it goes by itself", "the first φ from which T(φ) stays 0", b.degrees(pull.Commit), "the same solution as for a plan", W, M)
 	}
@@ -128,11 +129,13 @@ func solveLean(b *benchWork) {
 		b.note("sit_back", "Until the line is tight this tree sits back on the saw. Nobody cuts it up to the {hinge} before it is held.", commonPractice)
 	}
 	b.note("planned", "A pull is not planned at what just starts the tree: take an allowance on the greatest tension, 1.5 times or more.", commonPractice)
-	b.leftOut("The tree is an invented conifer, " + b.metres(benchHeight) + " high; mass and strength are the highest figures of the table. Side lean, roots and decay are left out, and wind: a plan counts " + b.u.quantity(rigging.UnsaidWind, speed, nearest) + " against the {lay} where none is given.")
+	b.leftOut("The tree is an invented conifer, " + b.metres(benchHeight) + " high; mass and strength are the highest figures of the table. Side lean, roots and decay are left out, and wind: a plan counts " + b.u.Quantity(rigging.UnsaidWind, units.MetresPerSecond, units.Nearest) + " against the {lay} where none is given.")
 }
 
 // centis writes a length given in metres that is measured in centimetres.
-func (b *benchWork) centis(m float64) string { return b.u.quantity(m/rigging.CM, centis, nearest) }
+func (b *benchWork) centis(m float64) string {
+	return b.u.Quantity(m/rigging.CM, units.Centimetres, units.Nearest)
+}
 
 // hingeGuideSource is where the usual measures of a hinge are from.
 func hingeGuideSource() string {
@@ -165,10 +168,10 @@ func drawLean(b *benchWork, c *canvas) (title, desc string) {
 	c.solid = append(c.solid, around(high, c.grow(5)), around(foot, c.grow(5)))
 	c.anchorMark(anchor)
 	// Which way the labels beside the stem go: away from the rope.
-	c.label(caption{text: "W = " + b.u.load(s.weight), class: "label-force", at: centre.plus(pt{0, c.h * 0.16}), toward: pt{-1, 0}, prio: prioMust})
+	c.label(caption{text: "W = " + b.u.Load(s.weight), class: "label-force", at: centre.plus(pt{0, c.h * 0.16}), toward: pt{-1, 0}, prio: prioMust})
 	c.label(caption{text: "x = " + b.metres(s.behind), class: "label", at: pt{min(foot.x, centre.x), foot.y + c.grow(14)}, toward: pt{-1, 0}, gap: c.grow(3), prio: prioMust})
 	c.label(caption{text: "M = " + b.moment(s.hinge), class: "label", at: pt{max(foot.x, centre.x) + c.grow(4), foot.y + c.grow(14)}, toward: pt{1, 0}, prio: prioMust})
-	c.aside("label-force", "T = "+b.secret(b.u.load(s.start)), high, anchor, pt{1, -1}, prioMust)
+	c.aside("label-force", "T = "+b.secret(b.u.Load(s.start)), high, anchor, pt{1, -1}, prioMust)
 	c.label(caption{text: "k = " + b.metres(s.lever), class: "label", at: foot, along: lever, slide: true, toward: pt{1, 0.6}, gap: c.grow(3), prio: prioMust})
 	c.label(caption{text: "h = " + b.given("attach_m"), class: "label", at: high, toward: pt{1, -1}, prio: prioAngle})
 	tip := on(benchHeight)
@@ -183,6 +186,6 @@ func drawLean(b *benchWork, c *canvas) (title, desc string) {
 		b.set("crown_offset_m", (middle.x-p.x)/l.scale, false)
 	})
 	return "A tree that leans, with a line to pull it over, seen from the side", "A tree leans back " + b.given("lean_deg") + " and its {crown} hangs back " + b.given("crown_offset_m") +
-		". Its weight of " + b.u.load(s.weight) + " acts " + b.metres(s.behind) + " behind the {hinge}; the line passes " + b.metres(s.lever) + " from the {hinge}. It starts at " +
-		b.secret(b.u.load(s.start)) + "."
+		". Its weight of " + b.u.Load(s.weight) + " acts " + b.metres(s.behind) + " behind the {hinge}; the line passes " + b.metres(s.lever) + " from the {hinge}. It starts at " +
+		b.secret(b.u.Load(s.start)) + "."
 }

@@ -9,11 +9,12 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 func leanValues(lean, offset, diameter, attach, distance float64) map[string]string {
-	return map[string]string{"lean_deg": decimal(lean, -1), "crown_offset_m": decimal(offset, -1), "diameter_cm": decimal(diameter, -1),
-		"attach_m": decimal(attach, -1), "distance_m": decimal(distance, -1)}
+	return map[string]string{"lean_deg": units.Decimal(lean, -1), "crown_offset_m": units.Decimal(offset, -1), "diameter_cm": units.Decimal(diameter, -1),
+		"attach_m": units.Decimal(attach, -1), "distance_m": units.Decimal(distance, -1)}
 }
 
 // The moment of a leaning weight is m·g·z·sin λ, and the line's lever that of
@@ -76,8 +77,8 @@ func TestLeanIsThePlans(t *testing.T) {
 		assert.InEpsilon(t, float64(rep.Pull.StartKN), s.start, 1e-6) // to the report's digits
 		assert.InDelta(t, -float64(rep.Tree.ForwardM), s.behind, 1e-5)
 		b := askBench(t, map[string]any{"bench": "lean", "values": values})
-		assert.Equal(t, systemKN.exact().load(float64(rep.Pull.PeakKN)), b.fact("peak"))
-		assert.Equal(t, systemKN.quantity(float64(rep.Pull.CommitDeg), degrees, nearest)+" of turn", b.fact("commit"))
+		assert.Equal(t, units.KN.Exact().Load(float64(rep.Pull.PeakKN)), b.fact("peak"))
+		assert.Equal(t, units.KN.Quantity(float64(rep.Pull.CommitDeg), units.Degrees, units.Nearest)+" of turn", b.fact("commit"))
 	}
 }
 

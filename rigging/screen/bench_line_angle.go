@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // The tree the line benches draw.
@@ -20,17 +21,17 @@ var benchLineAngle = bench{
 	idea: "Only the level part of the pull turns the tree; the rest presses the {stem} down. Tie higher and the lever grows, but the line gets steeper. " +
 		"Go farther out and more of the pull turns the tree.",
 	inputs: []benchInput{
-		{key: "attach_m", label: "Height of the line on the {stem}", dim: metres, low: 2, high: 23, start: "14", step: 0.5, fine: 0.1,
+		{key: "attach_m", label: "Height of the line on the {stem}", dim: units.Metres, low: 2, high: 23, start: "14", step: 0.5, fine: 0.1,
 			help: "Above the {hinge}, which is level with the anchor here."},
-		{key: "distance_m", label: "Distance of the anchor", dim: metres, low: 4, high: 32, start: "20", step: 0.5, fine: 0.1},
-		{key: "tension_kN", label: "Tension of the line", dim: kilonewt, way: upward, low: 0.1, high: 500, start: "20", step: 1, fine: 0.1},
+		{key: "distance_m", label: "Distance of the anchor", dim: units.Metres, low: 4, high: 32, start: "20", step: 0.5, fine: 0.1},
+		{key: "tension_kN", label: "Tension of the line", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "20", step: 1, fine: 0.1},
 		{key: "over", label: "The curve runs over", start: "height", options: []Option{
 			{"height", "the height, anchor where it is"}, {"distance", "the distance, at this height"}, {"rope", "the height, with this length of rope"}}},
 	},
 	question: "How large is the moment that turns the tree?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(lineAngle)
-		return wanted{value: s.turn, dim: moment, way: downward, tolerance: 0.05, slips: []slip{
+		return wanted{value: s.turn, dim: units.KilonewtonMetres, way: units.Down, tolerance: 0.05, slips: []slip{
 			{s.tension * s.height * math.Sin(s.angle), "That is with the sine of the angle from level: it gives the part that presses the {stem} down. The part that turns the tree goes by the cosine."},
 			{s.tension * s.height, "That is with the whole height as the lever: it would be so only for a level line. The lever is h·cos β."},
 			{s.tension * math.Cos(s.angle), "That is the level part of the pull, a force. To be a moment it is still to be multiplied by the height."},
@@ -46,17 +47,17 @@ var benchLineAngle = bench{
 		s.turn = s.tension * s.lever
 		b.kept = s
 		h, d, beta, T, k := "h = "+b.given("attach_m"), "d = "+b.given("distance_m"), "β = "+b.degrees(s.angle), "T = "+b.given("tension_kN"), "k = "+b.metres(s.lever)
-		turns := b.u.quantity(s.turn, moment, downward)
+		turns := b.u.Quantity(s.turn, units.KilonewtonMetres, units.Down)
 		b.fact("turn", "Moment that turns the tree", turns)
 		b.fact("share", "Share of the pull that turns it", percentLeft(s.lever/s.height))
 		b.fact("lever", "Lever of the line", b.metres(s.lever))
-		b.fact("press", "Presses down on the {hinge}", b.u.load(s.press))
+		b.fact("press", "Presses down on the {hinge}", b.u.Load(s.press))
 		b.fact("best", "Greatest lever with this rope of "+b.metres(s.rope), b.metres(s.rope/2)+" at 45°")
 		b.step("angle", "Angle of the line from level", "β = arctan(h/d)", b.degrees(s.angle), "trigonometry", h+" (height of the line)", d+" (distance of the anchor)")
 		b.step("share", "Share of the pull that turns the tree", "s = cos β", percentLeft(s.lever/s.height), "parallelogram of forces", beta)
 		b.step("lever", "Lever: how far the line passes from the {hinge}", "k = h·cos β", b.metres(s.lever), benchStatics, h, beta)
 		b.step("turn", "Moment that turns the tree", "M = T·k", turns, benchStatics, T+" (tension)", k)
-		b.step("press", "Part that presses the {stem} down", "V = T·sin β", b.u.load(s.press), "parallelogram of forces", T, beta)
+		b.step("press", "Part that presses the {stem} down", "V = T·sin β", b.u.Load(s.press), "parallelogram of forces", T, beta)
 		b.step("best", "Greatest lever of a rope as long as this", "k = L·sin β·cos β = L/2·sin 2β, greatest at β = 45°: L/2", b.metres(s.rope/2), "trigonometry", "L = √(h² + d²) = "+b.metres(s.rope))
 		b.out.Actions = append(b.out.Actions, Action{Do: "best", Label: "Same rope, at 45°"})
 		b.note("which", "Where the anchor is fixed, higher is always a longer lever, though less and less. With a rope of one length the lever is longest at 45°: higher then brings the anchor too near.", benchStatics)
@@ -82,7 +83,7 @@ var benchLineAngle = bench{
 	},
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(lineAngle)
-		of := benchCurve{x: "attach_m", nameX: "height of the line", nameY: "moment that turns the tree", dimY: moment, way: downward}
+		of := benchCurve{x: "attach_m", nameX: "height of the line", nameY: "moment that turns the tree", dimY: units.KilonewtonMetres, way: units.Down}
 		at := func(x float64) (h, d float64) { return x, s.distance }
 		switch b.text["over"] {
 		case "distance":
@@ -114,7 +115,7 @@ func leverOf(height, distance float64) (lever, press float64) {
 
 // metres writes a length to three digits, feet too: levers are short.
 func (b *benchWork) metres(m float64) string {
-	return significant(m/b.u.units[metres].size, 3) + b.u.unit(metres)
+	return units.Significant(m/b.u.Units[units.Metres].Size, 3) + b.u.Suffix(units.Metres)
 }
 
 func drawLineAngle(b *benchWork, c *canvas) (title, desc string) {
@@ -134,7 +135,7 @@ func drawLineAngle(b *benchWork, c *canvas) (title, desc string) {
 		along := pt{math.Cos(s.angle), math.Sin(s.angle)}.times(length)
 		c.arrow("force", "", high, high.plus(pt{along.x, 0}))
 		c.arrow("load", "", high, high.plus(pt{0, along.y}))
-		c.label(caption{text: "T·cos β = " + b.u.holds(s.tension*math.Cos(s.angle)), class: "label-force", at: high.plus(pt{along.x, 0}), toward: pt{1, -0.2}, prio: prioForce})
+		c.label(caption{text: "T·cos β = " + b.u.Capacity(s.tension*math.Cos(s.angle)), class: "label-force", at: high.plus(pt{along.x, 0}), toward: pt{1, -0.2}, prio: prioForce})
 	}
 	c.circle("hinge", "", foot, c.grow(4))
 	c.circle("attach", "", high, c.grow(5))
@@ -156,7 +157,7 @@ func drawLineAngle(b *benchWork, c *canvas) (title, desc string) {
 		out, _ := l.fromPx(p)
 		b.set("distance_m", out, false)
 	})
-	return "A line from the {stem} to an anchor, seen from the side", "A line under " + b.u.load(s.tension) + " runs from " + b.metres(s.height) +
+	return "A line from the {stem} to an anchor, seen from the side", "A line under " + b.u.Load(s.tension) + " runs from " + b.metres(s.height) +
 		" up a plumb {stem} to an anchor " + b.metres(s.distance) + " away, " + b.degrees(s.angle) + " from level. It turns the tree with " +
-		b.secret(b.u.quantity(s.turn, moment, downward)) + "."
+		b.secret(b.u.Quantity(s.turn, units.KilonewtonMetres, units.Down)) + "."
 }

@@ -11,12 +11,13 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // solved is a bench worked out at some of its values, for what it keeps.
 func solved(t testing.TB, spec *bench, values map[string]string) *benchWork {
 	t.Helper()
-	b := &benchWork{u: &systemKN, spec: spec, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+	b := &benchWork{u: &units.KN, spec: spec, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
 	b.resolve(values)
 	require.True(t, b.out.Fresh, "%v %+v", values, b.out.Fields)
 	spec.solve(b)
@@ -50,7 +51,7 @@ func plumbPlan(height, bearing, distance, planned float64) map[string]any {
 func TestLineAngleShares(t *testing.T) {
 	for _, c := range []struct{ deg, turns, presses float64 }{{15, 0.97, 0.26}, {20, 0.94, 0.34}, {30, 0.87, 0.50}, {45, 0.71, 0.71}, {60, 0.50, 0.87}} {
 		height := 8 * math.Tan(c.deg*rigging.Deg)
-		s := solved(t, &benchLineAngle, map[string]string{"attach_m": decimal(max(height, 2), -1), "distance_m": "8", "tension_kN": "10"}).kept.(lineAngle)
+		s := solved(t, &benchLineAngle, map[string]string{"attach_m": units.Decimal(max(height, 2), -1), "distance_m": "8", "tension_kN": "10"}).kept.(lineAngle)
 		assert.InDelta(t, c.turns, s.lever/s.height, 0.005, c.deg)
 		assert.InDelta(t, c.presses, s.press/s.tension, 0.005, c.deg)
 	}

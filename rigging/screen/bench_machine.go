@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // benchMachine: what a machine holds as an anchor by its weight, its ground,
@@ -14,19 +15,19 @@ var benchMachine = bench{
 	idea: "A machine holds by its grip on the ground: its weight times the traction there. A rope that rises takes weight off it, a slope toward the pull takes grip away, " +
 		"and its rated pull is the most that counts.",
 	inputs: []benchInput{
-		{key: "elevation_deg", label: "Rope above level", dim: degrees, low: -10, high: 60, start: "20", step: 1, fine: 0.1},
-		{key: "slope_deg", label: "Slope of the ground", dim: degrees, low: -30, high: 30, start: "5", step: 1, fine: 0.1,
+		{key: "elevation_deg", label: "Rope above level", dim: units.Degrees, low: -10, high: 60, start: "20", step: 1, fine: 0.1},
+		{key: "slope_deg", label: "Slope of the ground", dim: units.Degrees, low: -30, high: 30, start: "5", step: 1, fine: 0.1,
 			help: "Positive where the pull drags the machine downhill."},
-		{key: "mass_kg", label: "Mass of the machine", dim: kilograms, low: 100, high: 100000, start: "6000", step: 500, fine: 100},
-		{key: "traction", label: "Traction", dim: plain, low: 0.05, high: 1, start: "0.4", step: 0.05, fine: 0.01, suggest: &tractions,
+		{key: "mass_kg", label: "Mass of the machine", dim: units.Kilograms, low: 100, high: 100000, start: "6000", step: 500, fine: 100},
+		{key: "traction", label: "Traction", dim: units.Plain, low: 0.05, high: 1, start: "0.4", step: 0.05, fine: 0.01, suggest: &tractions,
 			help: "Grip over weight on what it stands on."},
-		{key: "tension_kN", label: "Tension of the rope", dim: kilonewt, way: upward, low: 0.1, high: 500, start: "15", step: 1, fine: 0.1},
-		{key: "rated_kN", label: "Rated pull", dim: kilonewt, way: downward, low: 0.1, high: 1000, start: "40", step: 1, fine: 0.1},
+		{key: "tension_kN", label: "Tension of the rope", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "15", step: 1, fine: 0.1},
+		{key: "rated_kN", label: "Rated pull", dim: units.Kilonewtons, way: units.Down, low: 0.1, high: 1000, start: "40", step: 1, fine: 0.1},
 	},
 	question: "What level pull does the machine hold?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(machineState)
-		return wanted{value: s.holds, dim: kilonewt, way: downward, tolerance: 0.05, slips: []slip{
+		return wanted{value: s.holds, dim: units.Kilonewtons, way: units.Down, tolerance: 0.05, slips: []slip{
 			{s.weight * math.Tan(math.Atan(s.traction)-s.slope), "That leaves out the uplift of the rope: it takes weight off the machine."},
 			{s.traction * (s.weight - s.uplift), "That leaves out the slope."},
 			{s.asked, "That is what the rope asks of it, not what it holds."},
@@ -38,7 +39,7 @@ var benchMachine = bench{
 	solve: func(b *benchWork) {
 		s := machineAt(b.in, b.in["elevation_deg"])
 		b.kept = s
-		b.fact("holds", "The machine holds a level pull of", b.u.holds(s.holds))
+		b.fact("holds", "The machine holds a level pull of", b.u.Capacity(s.holds))
 		limit, least := "grip on the ground", "H = the least of K and the rated pull, never less than 0"
 		switch {
 		case !s.stands:
@@ -49,15 +50,15 @@ var benchMachine = bench{
 		case s.grip >= s.rated:
 			limit = "rated pull"
 		}
-		w := "W = m·g = " + b.u.quantity(s.weight, kilonewt, nearest) + " (weight)"
-		b.step("uplift", "Uplift of the rope", "U = T·sin ε", b.u.quantity(s.uplift, kilonewt, upward), "statics",
-			"T = "+b.u.load(s.tension)+" (tension of the rope)", "ε = "+b.degrees(s.rope)+" (rope above level)")
-		b.step("grip", "Grip on the ground", "K = (W − U)·tan(arctan μ − α), 0 where it does not stand", b.u.quantity(s.grip, kilonewt, downward), "statics of a body on a slope under a level pull",
-			w, "m = "+b.u.quantity(s.mass, kilograms, nearest), "μ = "+significant(s.traction, 3)+" (traction)", "α = "+b.degrees(s.slope)+" (slope)", "U = "+b.u.quantity(s.uplift, kilonewt, upward))
-		b.step("holds", "What it holds", least, b.u.holds(s.holds), "the weakest link counts",
-			"K = "+b.u.quantity(s.grip, kilonewt, downward), b.u.holds(s.rated)+" (rated pull)")
-		b.worked("asked", "The rope asks of it, level", b.u.load(s.asked), "A = T·cos ε", "statics", "T = "+b.u.load(s.tension), "ε = "+b.degrees(s.rope))
-		b.worked("use", "Asked over held", percent(rigging.Use(s.asked, s.holds)), "A/H", "proportion", "A = "+b.u.load(s.asked), "H = "+b.u.holds(s.holds))
+		w := "W = m·g = " + b.u.Quantity(s.weight, units.Kilonewtons, units.Nearest) + " (weight)"
+		b.step("uplift", "Uplift of the rope", "U = T·sin ε", b.u.Quantity(s.uplift, units.Kilonewtons, units.Up), "statics",
+			"T = "+b.u.Load(s.tension)+" (tension of the rope)", "ε = "+b.degrees(s.rope)+" (rope above level)")
+		b.step("grip", "Grip on the ground", "K = (W − U)·tan(arctan μ − α), 0 where it does not stand", b.u.Quantity(s.grip, units.Kilonewtons, units.Down), "statics of a body on a slope under a level pull",
+			w, "m = "+b.u.Quantity(s.mass, units.Kilograms, units.Nearest), "μ = "+units.Significant(s.traction, 3)+" (traction)", "α = "+b.degrees(s.slope)+" (slope)", "U = "+b.u.Quantity(s.uplift, units.Kilonewtons, units.Up))
+		b.step("holds", "What it holds", least, b.u.Capacity(s.holds), "the weakest link counts",
+			"K = "+b.u.Quantity(s.grip, units.Kilonewtons, units.Down), b.u.Capacity(s.rated)+" (rated pull)")
+		b.worked("asked", "The rope asks of it, level", b.u.Load(s.asked), "A = T·cos ε", "statics", "T = "+b.u.Load(s.tension), "ε = "+b.degrees(s.rope))
+		b.worked("use", "Asked over held", units.Percent(rigging.Use(s.asked, s.holds)), "A/H", "proportion", "A = "+b.u.Load(s.asked), "H = "+b.u.Capacity(s.holds))
 		b.fact("limit", "What counts", limit)
 		b.note("range", "Traction is a range for each ground; offered is its low end. Mud, frost, leaves and slash hold less.", rigging.TractionTable()[0].Source.Words())
 		b.leftOut("Left out: tipping over, one axle or track bearing more than the other, brakes that do not hold, a blade dug in.")
@@ -66,7 +67,7 @@ var benchMachine = bench{
 	draw: drawMachine,
 	curve: func(b *benchWork) benchCurve {
 		in := b.in
-		return benchCurve{x: "elevation_deg", nameX: "rope above level", nameY: "level pull it holds", dimY: kilonewt, way: downward,
+		return benchCurve{x: "elevation_deg", nameX: "rope above level", nameY: "level pull it holds", dimY: units.Kilonewtons, way: units.Down,
 			lines: []benchLine{
 				{class: "curve", at: func(x float64) float64 { return machineAt(in, x).holds }},
 				{class: "planned", name: "asked of it", at: func(x float64) float64 { return machineAt(in, x).asked }},
@@ -129,18 +130,18 @@ func drawMachine(b *benchWork, c *canvas) (title, desc string) {
 	level := hitch.minus(pt{96 * unit, 0})
 	c.segment("plumb", "", hitch, level)
 	c.angleMark(hitch, rope, pt{-1, 0}, 78*unit, "ε = "+b.degrees(s.rope))
-	c.aside("label-force", "T = "+b.u.load(s.tension), hitch, tip, clear, prioMust)
+	c.aside("label-force", "T = "+b.u.Load(s.tension), hitch, tip, clear, prioMust)
 	centre := place(4, 34)
 	weight := centre.plus(pt{0, s.weight * scale})
 	c.arrow("weight", "", centre, weight)
-	c.label(caption{text: "W = " + b.u.quantity(s.weight, kilonewt, nearest), class: "label-force", at: weight, toward: pt{0, 1}, prio: prioForce})
+	c.label(caption{text: "W = " + b.u.Quantity(s.weight, units.Kilonewtons, units.Nearest), class: "label-force", at: weight, toward: pt{0, 1}, prio: prioForce})
 	from := place(16, -12)
 	to := from.plus(along.times(60 * unit))
 	if !b.hidden && s.holds*scale > 1 {
 		to = from.plus(along.times(s.holds * scale))
 		c.arrow("load", "", from, to)
 	}
-	c.label(caption{text: "H = " + b.secret(b.u.holds(s.holds)), class: "label-force", at: to, toward: pt{1, 0.5}, prio: prioMust})
+	c.label(caption{text: "H = " + b.secret(b.u.Capacity(s.holds)), class: "label-force", at: to, toward: pt{1, 0.5}, prio: prioMust})
 	flat := pt{left.x + 96*unit, left.y}
 	if s.slope != 0 {
 		c.segment("plumb", "", left, flat)
@@ -156,6 +157,6 @@ func drawMachine(b *benchWork, c *canvas) (title, desc string) {
 		d := p.minus(foot)
 		b.set("slope_deg", math.Atan2(-d.y, d.x)/rigging.Deg, false)
 	})
-	return "A machine as an anchor", "Seen from the side: a machine of " + b.u.quantity(s.mass, kilograms, nearest) + " on ground with a slope of " + b.degrees(s.slope) +
-		" is pulled with " + b.u.load(s.tension) + " by a rope " + b.degrees(s.rope) + " above level. It holds a level pull of " + b.secret(b.u.holds(s.holds)) + "."
+	return "A machine as an anchor", "Seen from the side: a machine of " + b.u.Quantity(s.mass, units.Kilograms, units.Nearest) + " on ground with a slope of " + b.degrees(s.slope) +
+		" is pulled with " + b.u.Load(s.tension) + " by a rope " + b.degrees(s.rope) + " above level. It holds a level pull of " + b.secret(b.u.Capacity(s.holds)) + "."
 }

@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // benchOffLay: a pull beside the lay turns the tree to the side as well, and
@@ -15,18 +16,18 @@ var benchOffLay = bench{
 	idea: "Little of the pull is lost when the anchor stands beside the {lay}. But a side moment comes in quickly, and the {hinge} has to hold it. " +
 		"Where the tree also leans back, it wants to go still farther off.",
 	inputs: []benchInput{
-		{key: "off_deg", label: "Anchor off the {lay}, to the right", dim: degrees, low: 0, high: 60, start: "20", step: 1, fine: 0.1},
-		{key: "distance_m", label: "Distance of the anchor", dim: metres, low: 4, high: 26, start: "22", step: 0.5, fine: 0.1},
-		{key: "attach_m", label: "Height of the line on the {stem}", dim: metres, low: 2, high: 23, start: "14", step: 0.5, fine: 0.1,
+		{key: "off_deg", label: "Anchor off the {lay}, to the right", dim: units.Degrees, low: 0, high: 60, start: "20", step: 1, fine: 0.1},
+		{key: "distance_m", label: "Distance of the anchor", dim: units.Metres, low: 4, high: 26, start: "22", step: 0.5, fine: 0.1},
+		{key: "attach_m", label: "Height of the line on the {stem}", dim: units.Metres, low: 2, high: 23, start: "14", step: 0.5, fine: 0.1,
 			help: "Above the {hinge}, which is level with the anchor here."},
-		{key: "tension_kN", label: "Tension of the line", dim: kilonewt, way: upward, low: 0.1, high: 500, start: "20", step: 1, fine: 0.1},
-		{key: "back_kNm", label: "Moment of a back lean", dim: moment, low: 0, high: 500, start: "80", step: 5, fine: 1,
+		{key: "tension_kN", label: "Tension of the line", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "20", step: 1, fine: 0.1},
+		{key: "back_kNm", label: "Moment of a back lean", dim: units.KilonewtonMetres, low: 0, high: 500, start: "80", step: 5, fine: 1,
 			help: "How hard the tree's weight turns it back, away from the {lay}. 0 for a tree that stands plumb."},
 	},
 	question: "What side moment has the {hinge} to hold?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(offLay)
-		return wanted{value: s.side, dim: moment, way: upward, tolerance: 0.05, slips: []slip{
+		return wanted{value: s.side, dim: units.KilonewtonMetres, way: units.Up, tolerance: 0.05, slips: []slip{
 			{s.pull * math.Cos(s.off), "That is with the cosine of the angle off the {lay}: it gives the part toward the {lay}. The part to the side goes by the sine."},
 			{s.tension * math.Sin(s.off), "That is the part of the tension to the side, a force: it is still to be multiplied by the lever."},
 			{s.pull * s.off / (math.Pi / 2), "That is in proportion to the angle. It goes by the sine, which rises faster at first."},
@@ -39,15 +40,15 @@ var benchOffLay = bench{
 		M, theta, B := "M = "+b.moment(s.pull), "θ = "+b.given("off_deg"), "B = "+b.given("back_kNm")
 		b.fact("side", "Side moment on the {hinge}, to the right", b.moment(s.side))
 		b.fact("drift", "The tree wants to go off the {lay} by", b.degrees(s.drift))
-		b.fact("forward", "Moment left toward the {lay}", b.u.quantity(s.forward, moment, downward))
-		b.fact("lost", "Share of the pull lost toward the {lay}", percent(1-math.Cos(s.off)))
+		b.fact("forward", "Moment left toward the {lay}", b.u.Quantity(s.forward, units.KilonewtonMetres, units.Down))
+		b.fact("lost", "Share of the pull lost toward the {lay}", units.Percent(1-math.Cos(s.off)))
 		b.step("pull", "Moment of the pull, the way the line runs", "M = T·h·d/√(h² + d²)", b.moment(s.pull), benchStatics, "T = "+b.given("tension_kN")+" (tension)",
 			"h = "+b.given("attach_m")+" (height of the line)", "d = "+b.given("distance_m")+" (distance of the anchor)")
 		b.step("side", "Side moment", "S = M·sin θ", b.moment(s.side), "parts of a moment at right angles", M, theta+" (angle off the {lay})")
-		b.step("forward", "Moment left toward the {lay}", "F = M·cos θ − B", b.u.quantity(s.forward, moment, downward), "parts of a moment at right angles", M, theta, B+" (back {lean})")
+		b.step("forward", "Moment left toward the {lay}", "F = M·cos θ − B", b.u.Quantity(s.forward, units.KilonewtonMetres, units.Down), "parts of a moment at right angles", M, theta, B+" (back {lean})")
 		b.step("drift", "Where the tree wants to go, from the {lay}", "δ = arctan(S/F); past 90° where F is negative", b.degrees(s.drift), "statics; the same as in a plan's report", "S = "+b.moment(s.side),
-			"F = "+b.u.quantity(s.forward, moment, downward))
-		b.step("lost", "Share lost toward the {lay}", "1 − cos θ", percent(1-math.Cos(s.off)), "parts of a moment at right angles", theta)
+			"F = "+b.u.Quantity(s.forward, units.KilonewtonMetres, units.Down))
+		b.step("lost", "Share lost toward the {lay}", "1 − cos θ", units.Percent(1-math.Cos(s.off)), "parts of a moment at right angles", theta)
 		switch {
 		case s.forward <= 0:
 			b.note("back", "Nothing of this pull is left toward the {lay}: the line does not pull this tree over the way it should go.", benchStatics)
@@ -55,7 +56,7 @@ var benchOffLay = bench{
 			b.note("drift", "The {hinge} alone keeps this tree on the {lay}. Set the anchor on the {lay}, lead the line through a {redirect} that stands on it, or take the side off with a {hold line}.", commonPractice)
 		}
 		if s.off > plan.FarOffLay*(1+1e-9) {
-			b.note("far", "More than "+significant(plan.FarOffLay/rigging.Deg, 2)+"° off the {lay} is out of the ordinary: a plan whose lines together pull that far off is near its limits at best, whatever its gear holds.", commonPractice)
+			b.note("far", "More than "+units.Significant(plan.FarOffLay/rigging.Deg, 2)+"° off the {lay} is out of the ordinary: a plan whose lines together pull that far off is near its limits at best, whatever its gear holds.", commonPractice)
 		}
 		b.leftOut("What the {hinge} can hold to the side is another bench. Side lean, wind and the hinge's own moment are left out.")
 	},
@@ -63,7 +64,7 @@ var benchOffLay = bench{
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(offLay)
 		at := func(x float64) offLay { return offLayOf(s.height, x*rigging.Deg, s.distance, s.tension, s.back) }
-		return benchCurve{x: "off_deg", nameX: "anchor off the {lay}", nameY: "moment", dimY: moment, way: upward, lines: []benchLine{
+		return benchCurve{x: "off_deg", nameX: "anchor off the {lay}", nameY: "moment", dimY: units.KilonewtonMetres, way: units.Up, lines: []benchLine{
 			{class: "curve", name: "to the side", at: func(x float64) float64 { return at(x).side }},
 			{class: "curve-hold", name: "toward the {lay}", at: func(x float64) float64 { return at(x).forward }},
 		}}
@@ -88,7 +89,9 @@ func offLayOf(height, off, distance, tension, back float64) offLay {
 }
 
 // moment writes a moment that has to be held.
-func (b *benchWork) moment(kNm float64) string { return b.u.quantity(kNm, moment, upward) }
+func (b *benchWork) moment(kNm float64) string {
+	return b.u.Quantity(kNm, units.KilonewtonMetres, units.Up)
+}
 
 func drawOffLay(b *benchWork, c *canvas) (title, desc string) {
 	s := b.kept.(offLay)

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // The parts of a pull at 30° off: half to the side, √3/2 toward the lay (any
@@ -57,7 +58,7 @@ func TestOffLayIsThePlans(t *testing.T) {
 // What is out of the ordinary is that for a plan too.
 func TestOffLayOutOfTheOrdinary(t *testing.T) {
 	for _, off := range []float64{29, 30, 31, 60} {
-		b := askBench(t, map[string]any{"bench": "off_lay", "values": map[string]string{"off_deg": decimal(off, -1)}})
+		b := askBench(t, map[string]any{"bench": "off_lay", "values": map[string]string{"off_deg": units.Decimal(off, -1)}})
 		rep := equalPlan(t, plumbPlan(14, off, 22, 20))
 		assert.Equal(t, slices.ContainsFunc(rep.Why, func(y plan.Why) bool { return y.Code == "off_lay" }),
 			slices.ContainsFunc(b.Notes, func(n Note) bool { return n.Code == "far" }), "%v°", off)

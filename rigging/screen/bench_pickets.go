@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // benchPickets: what pickets hold together stands in a table; it does not
@@ -18,16 +19,16 @@ var benchPickets = bench{
 	inputs: []benchInput{
 		{key: "group", label: "Pickets", start: "1-1-1", help: "In each row, the row nearest the load first.", options: []Option{
 			{"1", "wood, one"}, {"1-1", "wood, 1-1"}, {"2-1", "wood, 2-1"}, {"1-1-1", "wood, 1-1-1"}, {"3-2-1", "wood, 3-2-1"}, {steelPickets, "steel, one behind the other"}}},
-		{key: "steel", label: "How many", dim: count, low: 1, high: 6, start: "3", step: 1, fine: 1, when: func(b *benchWork) bool { return b.text["group"] == steelPickets }},
-		{key: "soil_factor", label: "Soil factor", dim: plain, low: 0.1, high: 1, start: "0.9", step: 0.05, fine: 0.01, suggest: &picketSoils,
+		{key: "steel", label: "How many", dim: units.Count, low: 1, high: 6, start: "3", step: 1, fine: 1, when: func(b *benchWork) bool { return b.text["group"] == steelPickets }},
+		{key: "soil_factor", label: "Soil factor", dim: units.Plain, low: 0.1, high: 1, start: "0.9", step: 0.05, fine: 0.01, suggest: &picketSoils,
 			when: func(b *benchWork) bool { return b.text["group"] != steelPickets }, help: "1 for undisturbed loam."},
 		woodFactor(),
-		{key: "pull_kN", label: "Pull on the pickets", dim: kilonewt, way: upward, low: 0.1, high: 25, start: "3", step: 0.5, fine: 0.1},
+		{key: "pull_kN", label: "Pull on the pickets", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 25, start: "3", step: 0.5, fine: 0.1},
 	},
 	question: "What may the pickets be counted on for, together?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(picketState)
-		want := wanted{value: s.holds, dim: kilonewt, way: downward, tolerance: 0.03}
+		want := wanted{value: s.holds, dim: units.Kilonewtons, way: units.Down, tolerance: 0.03}
 		if s.pickets == 1 {
 			if !s.steel {
 				want.slips = []slip{{s.lets, sayLetsGo}}
@@ -52,26 +53,26 @@ var benchPickets = bench{
 		s := picketsAt(b.text["group"], int(b.in["steel"]), b.in["soil_factor"], b.in["factor"])
 		s.pull = b.in["pull_kN"]
 		b.kept = s
-		b.fact("holds", "The pickets are counted on for", b.u.holds(s.holds))
-		lets := b.u.holds(s.lets)
-		single := b.u.holds(s.single * s.soil)
+		b.fact("holds", "The pickets are counted on for", b.u.Capacity(s.holds))
+		lets := b.u.Capacity(s.lets)
+		single := b.u.Capacity(s.single * s.soil)
 		const steel = "Natural Disasters Organisation (Australia), Disaster Rescue, para 8.3"
 		if s.steel {
 			b.step("single", "One of them alone", "H₁ = 350 kg·g", single, steel)
-			b.step("holds", "What is counted on", "H = n·H₁, at most 2 t", b.u.holds(s.holds), steel,
-				"n = "+decimal(float64(s.pickets), 0)+" (pickets)", "H₁ = "+single)
+			b.step("holds", "What is counted on", "H = n·H₁, at most 2 t", b.u.Capacity(s.holds), steel,
+				"n = "+units.Decimal(float64(s.pickets), 0)+" (pickets)", "H₁ = "+single)
 			b.note("as_driven", "Steel pickets 1.5 m long and 25 mm thick, driven at 45° two thirds into good ground, at least 1 m apart.", steel)
 		} else {
-			table, k := " in loam, by the table)", "k = "+significant(s.soil, 3)+" (soil factor)"
-			b.step("lets", "Where they let go", "G = G₀·k", lets, s.source.Words(), "G₀ = "+b.u.holds(s.lets/s.soil)+" ("+b.text["group"]+table, k)
-			b.step("single", "One of them alone", "G₁·k", single, rigging.PicketHolds()[0].Source.Words(), "G₁ = "+b.u.holds(s.single)+" (one"+table, k)
+			table, k := " in loam, by the table)", "k = "+units.Significant(s.soil, 3)+" (soil factor)"
+			b.step("lets", "Where they let go", "G = G₀·k", lets, s.source.Words(), "G₀ = "+b.u.Capacity(s.lets/s.soil)+" ("+b.text["group"]+table, k)
+			b.step("single", "One of them alone", "G₁·k", single, rigging.PicketHolds()[0].Source.Words(), "G₁ = "+b.u.Capacity(s.single)+" (one"+table, k)
 			b.note("as_driven", "Wooden pickets 3 in thick and 5 ft long, driven 3 to 4 ft into undisturbed ground, leaning 15° back from the load, rows 3 to 6 ft apart.", rigging.PicketHolds()[0].Source.Words())
-			b.step("holds", "What is counted on", "H = G/f", b.u.holds(s.holds), commonPractice, "G = "+lets+" (let go)", b.factor())
+			b.step("holds", "What is counted on", "H = G/f", b.u.Capacity(s.holds), commonPractice, "G = "+lets+" (let go)", b.factor())
 			b.fact("lets", "They let go at, by the table", lets)
 		}
 		b.fact("single", s.alone(), single)
-		b.worked("pull", "Pull on them", b.u.load(s.pull), "F = pull on the pickets", asGiven)
-		b.worked("use", "Pull over what is counted on", percent(rigging.Use(s.pull, s.holds)), "F/H", "proportion", "F = "+b.u.load(s.pull), "H = "+b.u.holds(s.holds))
+		b.worked("pull", "Pull on them", b.u.Load(s.pull), "F = pull on the pickets", asGiven)
+		b.worked("use", "Pull over what is counted on", units.Percent(rigging.Use(s.pull, s.holds)), "F/H", "proportion", "F = "+b.u.Load(s.pull), "H = "+b.u.Capacity(s.holds))
 		b.note("no_table", "No other group stands in the table: do not reckon one from these.", commonPractice)
 		b.leftOut("Left out: a pull that rises, rotten or split pickets, rain that softens the ground, slack lashings.")
 		b.anchorNote()
@@ -80,7 +81,7 @@ var benchPickets = bench{
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(picketState)
 		group := b.text["group"]
-		of := benchCurve{x: "soil_factor", nameX: "soil factor", nameY: "counted on", dimY: kilonewt, way: downward, lines: []benchLine{
+		of := benchCurve{x: "soil_factor", nameX: "soil factor", nameY: "counted on", dimY: units.Kilonewtons, way: units.Down, lines: []benchLine{
 			{class: "curve", at: func(x float64) float64 { return picketsAt(group, 1, x, s.factor).holds }},
 			{class: "planned", name: "pull", at: func(float64) float64 { return s.pull }}}}
 		if s.steel {
@@ -180,7 +181,7 @@ func drawPickets(b *benchWork, c *canvas) (title, desc string) {
 		}
 		c.segment("lean", "", tip, top)
 		if !s.steel {
-			c.label(caption{text: decimal(float64(n), 0), class: "label-id", at: tip, toward: pt{0, 1}, prio: prioMust})
+			c.label(caption{text: units.Decimal(float64(n), 0), class: "label-id", at: tip, toward: pt{0, 1}, prio: prioMust})
 		}
 	}
 	// Pull and hold to one scale.
@@ -188,24 +189,24 @@ func drawPickets(b *benchWork, c *canvas) (title, desc string) {
 	rope := pt{hitch.x, ground - c.grow(5)}
 	end := rope.minus(pt{s.pull * per, 0})
 	c.arrow("load", "", rope, end)
-	c.label(caption{text: "F = " + b.u.load(s.pull), class: "label-force", at: end, toward: pt{0.2, -1}, gap: c.grow(14), prio: prioMust})
+	c.label(caption{text: "F = " + b.u.Load(s.pull), class: "label-force", at: end, toward: pt{0.2, -1}, gap: c.grow(14), prio: prioMust})
 	if !b.hidden && finite(s.holds) {
 		at := pt{rope.x - min(s.holds*per, c.w), ground}
 		c.segment("planned", "", at.minus(pt{0, c.grow(50)}), at.plus(pt{0, c.grow(24)}))
-		c.label(caption{text: "H = " + b.u.holds(s.holds), class: "label-force", at: at.plus(pt{0, c.grow(24)}), toward: pt{0, 1}, prio: prioForce})
+		c.label(caption{text: "H = " + b.u.Capacity(s.holds), class: "label-force", at: at.plus(pt{0, c.grow(24)}), toward: pt{0, 1}, prio: prioForce})
 	}
 	what := "one alone lets go in loam at "
 	if s.steel {
 		what = "one alone in good ground: "
 	}
-	c.label(caption{text: what + b.u.holds(s.single), class: "label-note", at: pt{c.w / 2, c.grow(18)}, prio: prioLength})
-	b.grab(c, "pull", "Pull, "+b.u.load(s.pull), end, "-pull_kN", "", func(p pt) {
+	c.label(caption{text: what + b.u.Capacity(s.single), class: "label-note", at: pt{c.w / 2, c.grow(18)}, prio: prioLength})
+	b.grab(c, "pull", "Pull, "+b.u.Load(s.pull), end, "-pull_kN", "", func(p pt) {
 		b.set("pull_kN", (rope.x-p.x)/per, true)
 	})
 	kind := "of wood"
 	if s.steel {
 		kind = "of steel"
 	}
-	return "Pickets as an anchor", "Seen from the side: " + countOf(s.pickets, "picket ", "pickets ") + kind + " in " + countOf(len(s.rows), "row", "rows") + ", pulled with " + b.u.load(s.pull) +
-		". They are counted on for " + b.secret(b.u.holds(s.holds)) + "."
+	return "Pickets as an anchor", "Seen from the side: " + countOf(s.pickets, "picket ", "pickets ") + kind + " in " + countOf(len(s.rows), "row", "rows") + ", pulled with " + b.u.Load(s.pull) +
+		". They are counted on for " + b.secret(b.u.Capacity(s.holds)) + "."
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // US Navy NAVEDTRA 14251, Steelworker vol. 2, ch. 6: 700 lb for a picket,
@@ -54,6 +55,6 @@ func TestPicketsAreThePlans(t *testing.T) {
 		rep := equalPlan(t, p)
 		group := strings.Trim(strings.ReplaceAll(fmt.Sprint(rows), " ", "-"), "[]")
 		b := askBench(t, map[string]any{"bench": "pickets", "values": map[string]string{"group": group, "soil_factor": "0.9"}})
-		assert.Equal(t, systemKN.exact().holds(float64(rep.Points[0].CapacityKN)), b.fact("holds"), group)
+		assert.Equal(t, units.KN.Exact().Capacity(float64(rep.Points[0].CapacityKN)), b.fact("holds"), group)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // benchRedirect: the load on a redirect block follows the angle between its
@@ -14,16 +15,16 @@ var benchRedirect = bench{
 	idea: "A rope turned by a {block} pulls on it with both of its legs. The narrower the angle between them, the harder: " +
 		"folded back on itself the rope loads the {block} with twice its tension.",
 	inputs: []benchInput{
-		{key: "included_deg", label: "Angle between the legs", dim: degrees, high: 180, start: "70", step: 1, fine: 0.1,
+		{key: "included_deg", label: "Angle between the legs", dim: units.Degrees, high: 180, start: "70", step: 1, fine: 0.1,
 			help: "0° where the rope comes back beside itself, 180° where it runs straight through."},
-		{key: "tension_kN", label: "Tension toward the tree", dim: kilonewt, way: upward, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
-		{key: "efficiency", label: "Efficiency of the sheave", dim: plain, low: 0.5, high: 1, start: "1", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
+		{key: "tension_kN", label: "Tension toward the tree", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
+		{key: "efficiency", label: "Efficiency of the sheave", dim: units.Plain, low: 0.5, high: 1, start: "1", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
 			help: "1 is without friction. The field rule is a tenth lost at a half-turn: 0.9."},
 	},
 	question: "What does the {block} carry?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(redirectState)
-		return wanted{value: s.load, dim: kilonewt, way: upward, tolerance: 0.1, slips: []slip{
+		return wanted{value: s.load, dim: units.Kilonewtons, way: units.Up, tolerance: 0.1, slips: []slip{
 			{2 * s.in * math.Cos(s.angle), "That is with the whole angle in the cosine: it is half the angle that counts."},
 			{2 * s.in * math.Sin(s.angle/2), "That is with the sine of half the angle between the legs: it is the cosine."},
 			{2 * s.in, "That is twice the tension: it would be so only where the legs lie side by side."},
@@ -36,23 +37,23 @@ var benchRedirect = bench{
 		s.load, s.most = rigging.BlockLoad(s.in, s.out, s.angle), rigging.BlockLoad(s.out, s.out, s.angle)
 		s.most = max(s.most, s.load)
 		b.kept = s
-		b.fact("load", "{Block} and its anchor carry", b.u.load(s.load))
-		b.fact("haul", "Tension toward the puller", b.u.load(s.out))
-		b.step("haul", "Tension toward the {puller}", "T₂ = T₁·(1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", b.u.load(s.out),
-			sheaveFriction, "T₁ = "+b.u.load(s.in)+" (tension toward the tree)", "γ = "+b.degrees(s.angle)+" (angle between the legs)",
-			"η = "+significant(s.efficiency, 3)+" (efficiency of the sheave)")
-		b.step("load", "Load on the {block}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.load(s.load), "parallelogram of forces",
-			"T₁ = "+b.u.load(s.in), "T₂ = "+b.u.load(s.out), "γ = "+b.degrees(s.angle))
-		b.worked("most", "At most, if nothing rubs at that haul", b.u.load(s.most), "2·T₂·cos(γ/2)", "parallelogram of forces; friction is not counted on where it would spare something",
-			"T₂ = "+b.u.load(s.out), "γ = "+b.degrees(s.angle))
-		b.worked("factor", "Times the tension", hundredths(s.load/s.in, upward), "R/T₁", "proportion", "R = "+b.u.load(s.load), "T₁ = "+b.u.load(s.in))
+		b.fact("load", "{Block} and its anchor carry", b.u.Load(s.load))
+		b.fact("haul", "Tension toward the puller", b.u.Load(s.out))
+		b.step("haul", "Tension toward the {puller}", "T₂ = T₁·(1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", b.u.Load(s.out),
+			sheaveFriction, "T₁ = "+b.u.Load(s.in)+" (tension toward the tree)", "γ = "+b.degrees(s.angle)+" (angle between the legs)",
+			"η = "+units.Significant(s.efficiency, 3)+" (efficiency of the sheave)")
+		b.step("load", "Load on the {block}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.Load(s.load), "parallelogram of forces",
+			"T₁ = "+b.u.Load(s.in), "T₂ = "+b.u.Load(s.out), "γ = "+b.degrees(s.angle))
+		b.worked("most", "At most, if nothing rubs at that haul", b.u.Load(s.most), "2·T₂·cos(γ/2)", "parallelogram of forces; friction is not counted on where it would spare something",
+			"T₂ = "+b.u.Load(s.out), "γ = "+b.degrees(s.angle))
+		b.worked("factor", "Times the tension", hundredths(s.load/s.in, units.Up), "R/T₁", "proportion", "R = "+b.u.Load(s.load), "T₁ = "+b.u.Load(s.in))
 		b.note("bight", "Nobody stands inside the angle of the rope: if the {block} or its anchor lets go, the rope flies there.", commonPractice)
 		b.leftOut("Left out: weight of rope and {block}, a rope that rubs on its {block}, and jerks. What the anchor holds is for a competent person to judge.")
 	},
 	draw: drawRedirect,
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(redirectState)
-		return benchCurve{x: "included_deg", nameX: "angle between the legs", nameY: "load on the {block}", dimY: kilonewt, way: upward,
+		return benchCurve{x: "included_deg", nameX: "angle between the legs", nameY: "load on the {block}", dimY: units.Kilonewtons, way: units.Up,
 			lines: []benchLine{{class: "curve", at: func(x float64) float64 {
 				angle := x * rigging.Deg
 				return rigging.BlockLoad(s.in, s.in*rigging.SheaveRatio(s.efficiency, angle), angle)
@@ -66,9 +67,9 @@ type redirectState struct{ in, out, load, most, angle, ratio, efficiency float64
 func (b *benchWork) degrees(rad float64) string {
 	deg := rad / rigging.Deg
 	if math.Abs(deg) < 99.95 {
-		return b.u.quantity(deg, degrees, nearest)
+		return b.u.Quantity(deg, units.Degrees, units.Nearest)
 	}
-	return grouped(decimal(roundWay(deg, 0.1, nearest), -1)) + b.u.unit(degrees)
+	return units.Grouped(units.Decimal(units.Round(deg, 0.1, units.Nearest), -1)) + b.u.Suffix(units.Degrees)
 }
 
 func drawRedirect(b *benchWork, c *canvas) (title, desc string) {
@@ -93,12 +94,12 @@ func drawRedirect(b *benchWork, c *canvas) (title, desc string) {
 	length := s.load / (s.in * (1 + s.ratio)) * reach * 1.12
 	if !b.hidden && length > 1 {
 		c.arrow("load", "", at, at.minus(down.times(length)))
-		c.label(caption{text: "R = " + b.u.load(s.load), class: "label-force", at: at.minus(down.times(length)), toward: pt{0, -1}, prio: prioForce})
+		c.label(caption{text: "R = " + b.u.Load(s.load), class: "label-force", at: at.minus(down.times(length)), toward: pt{0, -1}, prio: prioForce})
 	}
 	c.blockMark(at)
 	c.angleMark(at, left, right, c.grow(30), "γ = "+b.degrees(s.angle))
-	c.aside("label-force", "T₁ = "+b.u.load(s.in), at, one, pt{-1, 0}, prioMust)
-	c.aside("label-force", "T₂ = "+b.secret(b.u.load(s.out)), at, two, pt{1, 0}, prioMust)
+	c.aside("label-force", "T₁ = "+b.u.Load(s.in), at, one, pt{-1, 0}, prioMust)
+	c.aside("label-force", "T₂ = "+b.secret(b.u.Load(s.out)), at, two, pt{1, 0}, prioMust)
 	turn := func(p pt) {
 		d := p.minus(at)
 		b.set("included_deg", 2*math.Abs(math.Atan2(d.x, -d.y))/rigging.Deg, false)
@@ -106,6 +107,6 @@ func drawRedirect(b *benchWork, c *canvas) (title, desc string) {
 	said := "Angle between the legs, " + b.degrees(s.angle)
 	b.grab(c, "right", "Leg toward the {puller}. "+said, two, "included_deg", "-included_deg", turn)
 	b.grab(c, "left", "Leg toward the tree. "+said, one, "-included_deg", "-included_deg", turn)
-	return "A rope turned by a {block}", "A rope under " + b.u.load(s.in) + " is turned by a {block}; its legs include " + b.degrees(s.angle) +
-		". The {block} carries " + b.secret(b.u.load(s.load)) + "."
+	return "A rope turned by a {block}", "A rope under " + b.u.Load(s.in) + " is turned by a {block}; its legs include " + b.degrees(s.angle) +
+		". The {block} carries " + b.secret(b.u.Load(s.load)) + "."
 }

@@ -1,6 +1,9 @@
 package screen
 
-import "pullline/rigging"
+import (
+	"pullline/rigging"
+	"pullline/wasm/units"
+)
 
 // benchSag: a line hangs through under its own weight, less the tighter it
 // is, but never not at all.
@@ -10,10 +13,10 @@ var benchSag = bench{
 	idea: "A rope sags under its own weight. Twice the tension halves the sag, twice the span makes it four times as deep; " +
 		"no tension takes it out altogether. At its ends it pulls in another direction than straight along the line.",
 	inputs: []benchInput{
-		{key: "tension_kN", label: "Tension along the line", dim: kilonewt, low: 0.05, high: 300, start: "3", step: 0.5, fine: 0.05},
-		{key: "mass_kgpm", label: "Mass of the rope, a length", dim: perLength, low: 0.01, high: 10, start: "0.5", step: 0.05, fine: 0.01, suggest: &ropeMasses},
-		{key: "span_m", label: "Level distance between the ends", dim: metres, low: 2, high: 300, start: "40", step: 1, fine: 0.1},
-		{key: "rise_m", label: "One end higher by", dim: metres, low: 0, high: 60, start: "0", step: 1, fine: 0.1},
+		{key: "tension_kN", label: "Tension along the line", dim: units.Kilonewtons, low: 0.05, high: 300, start: "3", step: 0.5, fine: 0.05},
+		{key: "mass_kgpm", label: "Mass of the rope, a length", dim: units.KilogramsPerMetre, low: 0.01, high: 10, start: "0.5", step: 0.05, fine: 0.01, suggest: &ropeMasses},
+		{key: "span_m", label: "Level distance between the ends", dim: units.Metres, low: 2, high: 300, start: "40", step: 1, fine: 0.1},
+		{key: "rise_m", label: "One end higher by", dim: units.Metres, low: 0, high: 60, start: "0", step: 1, fine: 0.1},
 	},
 	question: "How far does it sag in the middle?",
 	guess: func(b *benchWork) wanted {
@@ -22,7 +25,7 @@ var benchSag = bench{
 			return wanted{}
 		}
 		mid := s.sag.Mid / rigging.CM
-		return wanted{value: mid, dim: centis, way: upward, tolerance: 0.1, slips: []slip{
+		return wanted{value: mid, dim: units.Centimetres, way: units.Up, tolerance: 0.1, slips: []slip{
 			{mid / rigging.G, "That is with the mass of the rope for its weight: times 9.81."},
 			{2 * mid, "That is as if the whole weight hung in the middle: spread along the line it sags half as deep."},
 			{mid / 4, "That is with half the span for the span."},
@@ -39,23 +42,23 @@ var benchSag = bench{
 			return
 		}
 		b.fact("sag", "Sag in the middle", b.sag(s.sag.Mid))
-		b.fact("end", "Its ends pull off the straight line by up to", b.u.quantity(s.sag.EndAngle/rigging.Deg, degrees, upward))
+		b.fact("end", "Its ends pull off the straight line by up to", b.u.Quantity(s.sag.EndAngle/rigging.Deg, units.Degrees, units.Up))
 		level := s.tension * s.chord.X / s.length
 		per := s.mass * rigging.G
 		c := level / per
-		w := "w = " + significant(per, 4) + "\u00a0N/m"
-		length, tension := "C = "+b.metres(s.length)+" (straight from end to end)", "T = "+b.u.quantity(s.tension/rigging.KN, kilonewt, nearest)+" (tension)"
+		w := "w = " + units.Significant(per, 4) + "\u00a0N/m"
+		length, tension := "C = "+b.metres(s.length)+" (straight from end to end)", "T = "+b.u.Quantity(s.tension/rigging.KN, units.Kilonewtons, units.Nearest)+" (tension)"
 		ends := []string{"c = " + b.metres(c), "L = " + b.metres(s.chord.X) + " (level distance)", "h = " + b.metres(s.chord.Z) + " (one end higher)"}
-		b.step("metre", "Weight of a metre of rope", "w = m·g", significant(per, 4)+"\u00a0N/m", "by definition", "m = "+b.u.quantity(s.mass, perLength, nearest)+" (mass)", "g = 9.80665\u00a0m/s²")
+		b.step("metre", "Weight of a metre of rope", "w = m·g", units.Significant(per, 4)+"\u00a0N/m", "by definition", "m = "+b.u.Quantity(s.mass, units.KilogramsPerMetre, units.Nearest)+" (mass)", "g = 9.80665\u00a0m/s²")
 		b.step("shallow", "Near enough for a taut rope", "f ≈ w·C²/(8·T)", b.sag(per*s.length*s.length/(8*s.tension)), "parabola, any statics text",
 			w, length, tension)
 		b.step("sag", "Exactly, by the catenary", "f = c·cosh(k)·(cosh(L/(2·c)) − 1), c = T·L/(C·w), k = arsinh(h/(2·c·sinh(L/(2·c))))", b.sag(s.sag.Mid), "catenary, any statics text",
 			ends...)
-		b.step("end", "Angle at the ends against the straight line", "ψ = the greater of arctan(sinh(k + L/(2·c))) − ε and ε − arctan(sinh(k − L/(2·c))), ε = arctan(h/L), k as above", b.u.quantity(s.sag.EndAngle/rigging.Deg, degrees, upward), "catenary, any statics text",
+		b.step("end", "Angle at the ends against the straight line", "ψ = the greater of arctan(sinh(k + L/(2·c))) − ε and ε − arctan(sinh(k − L/(2·c))), ε = arctan(h/L), k as above", b.u.Quantity(s.sag.EndAngle/rigging.Deg, units.Degrees, units.Up), "catenary, any statics text",
 			ends...)
-		weight := b.u.load(s.weight / rigging.KN)
+		weight := b.u.Load(s.weight / rigging.KN)
 		b.worked("weight", "The rope weighs", weight, "G = w·C", "by definition; taken as long as the straight line", w, length)
-		b.worked("share", "Of its tension", decimal(roundWay(s.weight/s.tension*100, 0.1, upward), -1)+"\u00a0%", "G/T", "proportion", "G = "+weight, tension)
+		b.worked("share", "Of its tension", units.Decimal(units.Round(s.weight/s.tension*100, 0.1, units.Up), -1)+"\u00a0%", "G/T", "proportion", "G = "+weight, tension)
 		if s.weight > s.tension/rigging.SagCounts {
 			b.note("heavy", "The rope weighs more than a twentieth of its tension. A plan leaves the sag out: do not trust its angles here.", "catenary")
 		}
@@ -69,7 +72,7 @@ var benchSag = bench{
 			return benchCurve{}
 		}
 		kN := s.weight / rigging.KN
-		return benchCurve{x: "tension_kN", nameX: "tension", nameY: "sag", dimY: centis, way: upward, low: kN, high: max(40*kN, s.tension/rigging.KN*1.3), topY: max(s.length/20, s.sag.Mid*1.3) / rigging.CM,
+		return benchCurve{x: "tension_kN", nameX: "tension", nameY: "sag", dimY: units.Centimetres, way: units.Up, low: kN, high: max(40*kN, s.tension/rigging.KN*1.3), topY: max(s.length/20, s.sag.Mid*1.3) / rigging.CM,
 			lines: []benchLine{{class: "curve", at: func(x float64) float64 { return rigging.Catenary(s.chord, s.mass, x*rigging.KN).Mid / rigging.CM }}}}
 	},
 }
@@ -85,7 +88,9 @@ type sagState struct {
 func (s *sagState) slack() bool { return s.weight > s.tension }
 
 // sag writes a sag in m: never less than it is.
-func (b *benchWork) sag(m float64) string { return b.u.quantity(m/rigging.CM, centis, upward) }
+func (b *benchWork) sag(m float64) string {
+	return b.u.Quantity(m/rigging.CM, units.Centimetres, units.Up)
+}
 
 // deepenings are how many times as deep as true a sag may be drawn.
 var deepenings = [...]float64{1, 2, 5, 10, 20, 50, 100}
@@ -116,7 +121,7 @@ func drawSag(b *benchWork, c *canvas) (title, desc string) {
 	mid := left.toward(right, 0.5)
 	room := c.h - mid.y - c.font*2.6
 	k := s.deeper(scale, room)
-	deep, sag := min(s.sag.Mid*scale*k, room), none
+	deep, sag := min(s.sag.Mid*scale*k, room), units.None
 	if !s.slack() {
 		sag = b.secret(b.sag(s.sag.Mid))
 	}
@@ -145,18 +150,18 @@ func drawSag(b *benchWork, c *canvas) (title, desc string) {
 		c.arrow("force", "", end.at, tip)
 		c.anchorMark(end.at)
 	}
-	c.label(caption{text: "T = " + b.u.quantity(s.tension/rigging.KN, kilonewt, nearest), class: "label-force", at: right, toward: pt{0, -1}, gap: c.grow(10), prio: prioMust})
+	c.label(caption{text: "T = " + b.u.Quantity(s.tension/rigging.KN, units.Kilonewtons, units.Nearest), class: "label-force", at: right, toward: pt{0, -1}, gap: c.grow(10), prio: prioMust})
 	c.label(caption{text: "C = " + b.metres(s.length), class: "label", at: left, along: right, slide: true, early: true, prio: prioForce})
 	c.label(caption{text: "f = " + sag, class: "label-force", at: low, toward: pt{0, 1}, gap: c.grow(14), prio: prioMust})
 	if k > 1 {
-		c.label(caption{text: "sag drawn " + decimal(k, 0) + " times as deep", class: "label-note", at: pt{c.w / 2, c.h - c.font}, prio: prioNote,
+		c.label(caption{text: "sag drawn " + units.Decimal(k, 0) + " times as deep", class: "label-note", at: pt{c.w / 2, c.h - c.font}, prio: prioNote,
 			spots: []spot{{pt{c.w / 2, c.h - c.font*0.8}, pt{}}}})
 	}
-	b.grab(c, "sag", "The rope's middle. Tension "+b.u.quantity(s.tension/rigging.KN, kilonewt, nearest), low, "", "tension_kN", func(p pt) {
+	b.grab(c, "sag", "The rope's middle. Tension "+b.u.Quantity(s.tension/rigging.KN, units.Kilonewtons, units.Nearest), low, "", "tension_kN", func(p pt) {
 		if down := (p.y - mid.y) / (scale * k); down > 0 {
 			b.set("tension_kN", rigging.TensionForSag(s.chord, s.mass, down)/rigging.KN, true)
 		}
 	})
-	return "A rope hanging through", "A rope of " + b.metres(s.length) + " under " + b.u.quantity(s.tension/rigging.KN, kilonewt, nearest) +
+	return "A rope hanging through", "A rope of " + b.metres(s.length) + " under " + b.u.Quantity(s.tension/rigging.KN, units.Kilonewtons, units.Nearest) +
 		" sags by " + sag + "."
 }

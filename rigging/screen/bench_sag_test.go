@@ -6,6 +6,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"pullline/wasm/units"
 )
 
 // McLean, Engineering Mechanics, example 7-12: 0.518 lb/ft over 500 ft
@@ -13,9 +15,9 @@ import (
 // part of 355 − 0.518·50 lb.
 func TestSagBenchPublished(t *testing.T) {
 	b := askBench(t, map[string]any{"bench": "sag", "settings": map[string]string{"units": "us"}, "set": "tension_kN", "text": "329.1 lbf",
-		"values": map[string]string{"span_m": "152.4", "mass_kgpm": decimal(0.518*4.4482216152605/0.3048/9.80665, 9)}})
+		"values": map[string]string{"span_m": "152.4", "mass_kgpm": units.Decimal(0.518*4.4482216152605/0.3048/9.80665, 9)}})
 	require.True(t, b.Fresh)
-	inches, ok := readNumber(strings.TrimSuffix(b.fact("sag"), "\u00a0in"))
+	inches, ok := units.ParseNumber(strings.TrimSuffix(b.fact("sag"), "\u00a0in"))
 	require.True(t, ok)
 	assert.InEpsilon(t, 600, inches, 0.005, "the book reads a graph")
 }
@@ -26,7 +28,7 @@ func TestSagBenchPublished(t *testing.T) {
 // A tenth of both loads the rope within the bench's range.
 func TestSagBenchParabolaPublished(t *testing.T) {
 	b := askBench(t, map[string]any{"bench": "sag", "values": map[string]string{
-		"span_m": "16", "mass_kgpm": decimal(7.5*9.81/9.80665, 9), "tension_kN": "1.1773"}}) // a hair more: at 1.1772 the rope weighs its tension
+		"span_m": "16", "mass_kgpm": units.Decimal(7.5*9.81/9.80665, 9), "tension_kN": "1.1773"}}) // a hair more: at 1.1772 the rope weighs its tension
 	for _, s := range b.Working {
 		if s.Path == "shallow" {
 			assert.Equal(t, "200\u00a0cm", s.Result)
@@ -39,7 +41,7 @@ func TestSagBenchParabolaPublished(t *testing.T) {
 // parabola's rule, true to a thousandth for a taut rope.
 func TestSagBenchProportions(t *testing.T) {
 	sag := func(values map[string]string) float64 {
-		b := &benchWork{u: &systemKN, spec: &benchSag, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+		b := &benchWork{u: &units.KN, spec: &benchSag, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
 		b.resolve(values)
 		benchSag.solve(b)
 		return b.kept.(sagState).sag.Mid
@@ -57,7 +59,7 @@ func TestSagBenchDragged(t *testing.T) {
 	same := askBench(t, map[string]any{"bench": "sag", "box": benchBoxes, "handle": h.ID, "x": h.X, "y": h.Y})
 	assert.Equal(t, b.Values["tension_kN"], same.Values["tension_kN"])
 	up := askBench(t, map[string]any{"bench": "sag", "box": benchBoxes, "handle": h.ID, "x": h.X, "y": h.Y - 10})
-	tight, _ := readNumber(up.Values["tension_kN"])
+	tight, _ := units.ParseNumber(up.Values["tension_kN"])
 	assert.Greater(t, tight, 3.2)
 }
 

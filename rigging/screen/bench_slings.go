@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // benchSlings: what a sling holds follows the hitch and its angles.
@@ -19,16 +20,16 @@ var benchSlings = bench{
 			{"choked_wire_rope", "choked, wire rope"},
 			{"choked_natural_fibre", "choked, natural {fibre} rope"},
 			{hitchBasket, "basket"}}},
-		{key: "choke_deg", label: "Angle of choke", dim: degrees, high: 180, start: "80", step: 1, fine: 0.1, when: chokedHitch,
+		{key: "choke_deg", label: "Angle of choke", dim: units.Degrees, high: 180, start: "80", step: 1, fine: 0.1, when: chokedHitch,
 			help: "Between the pulling part and the part it runs through: about 135° where it can settle by itself."},
-		{key: "included_deg", label: "Angle between the legs", dim: degrees, high: 170, start: "60", step: 1, fine: 0.1,
+		{key: "included_deg", label: "Angle between the legs", dim: units.Degrees, high: 170, start: "60", step: 1, fine: 0.1,
 			when: func(b *benchWork) bool { return b.text["hitch"] == hitchBasket }},
-		{key: "wll_t", label: "Working load limit on the tag, one straight leg", dim: tonneSWL, low: 0.1, high: 50, start: "2", step: 0.5, fine: 0.1},
+		{key: "wll_t", label: "Working load limit on the tag, one straight leg", dim: units.TonnesForce, low: 0.1, high: 50, start: "2", step: 0.5, fine: 0.1},
 	},
 	question: "What pull does the {strop} hold as rigged?",
 	guess: func(b *benchWork) wanted {
 		s := b.kept.(slingState)
-		want := wanted{value: s.holds, dim: kilonewt, way: downward, tolerance: 0.05}
+		want := wanted{value: s.holds, dim: units.Kilonewtons, way: units.Down, tolerance: 0.05}
 		if s.hitch == hitchBasket {
 			want.slips = []slip{
 				{2 * s.straight, "That is twice a straight leg: it is so only with the legs side by side."},
@@ -49,29 +50,29 @@ var benchSlings = bench{
 	solve: func(b *benchWork) {
 		s := slingAt(b.text["hitch"], b.in["wll_t"], b.in["choke_deg"], b.in["included_deg"])
 		b.kept = s
-		b.fact("holds", "The {strop} holds as rigged", b.u.holds(s.holds))
-		w := "W = " + b.u.holds(s.straight) + " (straight leg)"
-		b.worked("straight", "Straight leg", b.u.holds(s.straight), "W = WLL·g", "by definition of the tag",
-			"WLL = "+b.u.quantity(s.wll, tonneSWL, downward)+" (on the tag)", "g = 9.80665 m/s²")
+		b.fact("holds", "The {strop} holds as rigged", b.u.Capacity(s.holds))
+		w := "W = " + b.u.Capacity(s.straight) + " (straight leg)"
+		b.worked("straight", "Straight leg", b.u.Capacity(s.straight), "W = WLL·g", "by definition of the tag",
+			"WLL = "+b.u.Quantity(s.wll, units.TonnesForce, units.Down)+" (on the tag)", "g = 9.80665 m/s²")
 		switch {
 		case s.hitch == hitchBasket:
-			b.step("holds", "Holds as a basket", "P = 2·W·cos(γ/2)", b.u.holds(s.holds), "statics: each leg carries P/(2·cos(γ/2))", w, "γ = "+b.degrees(s.angle)+" (angle between the legs)")
+			b.step("holds", "Holds as a basket", "P = 2·W·cos(γ/2)", b.u.Capacity(s.holds), "statics: each leg carries P/(2·cos(γ/2))", w, "γ = "+b.degrees(s.angle)+" (angle between the legs)")
 			b.note("bend", "It holds only round something thick enough: a sharp bend, at the shackle too, takes more off.", commonPractice)
 			b.note("wide", "Keep the angle well under 120°: there a basket holds no more than one leg.", "Arboriculture Australia, Tree Rescue Manual, 2022, p. 173")
 		case s.choked():
-			b.step("holds", "Holds choked", "P = W·k·c", b.u.holds(s.holds), s.source.Words()+"; angle of choke: "+rigging.ChokeBands()[0].Source.Words(),
-				w, "k = "+significant(s.hitchFactor, 3)+" (choked)", "c = "+significant(s.factor, 3)+" (angle of choke φ = "+b.degrees(s.angle)+")")
+			b.step("holds", "Holds choked", "P = W·k·c", b.u.Capacity(s.holds), s.source.Words()+"; angle of choke: "+rigging.ChokeBands()[0].Source.Words(),
+				w, "k = "+units.Significant(s.hitchFactor, 3)+" (choked)", "c = "+units.Significant(s.factor, 3)+" (angle of choke φ = "+b.degrees(s.angle)+")")
 			b.note("tag", "The maker's tag or sheet comes first: it may ask for less.", commonPractice)
 		default:
-			b.step("holds", "Holds in a straight pull", "P = W", b.u.holds(s.holds), "by definition of the tag", w)
+			b.step("holds", "Holds in a straight pull", "P = W", b.u.Capacity(s.holds), "by definition of the tag", w)
 		}
-		b.worked("factor", "Times a straight leg", hundredths(s.hitchFactor*s.factor, downward), "P/W", "proportion", "P = "+b.u.holds(s.holds), w)
+		b.worked("factor", "Times a straight leg", hundredths(s.hitchFactor*s.factor, units.Down), "P/W", "proportion", "P = "+b.u.Capacity(s.holds), w)
 		b.leftOut("Left out: sharp edges, bark and knots under the {strop}, wear, jerks.")
 	},
 	draw: drawSlings,
 	curve: func(b *benchWork) benchCurve {
 		s := b.kept.(slingState)
-		of := benchCurve{x: "wll_t", nameX: "limit on the tag", nameY: "holds as rigged", dimY: kilonewt, way: downward}
+		of := benchCurve{x: "wll_t", nameX: "limit on the tag", nameY: "holds as rigged", dimY: units.Kilonewtons, way: units.Down}
 		at := func(x float64) float64 { return slingAt(s.hitch, x, s.angle/rigging.Deg, s.angle/rigging.Deg).holds }
 		if s.choked() {
 			of.x, of.nameX = "choke_deg", "angle of choke"
@@ -135,7 +136,7 @@ func drawSlings(b *benchWork, c *canvas) (title, desc string) {
 	r := 46 * unit
 	c.circle("stem", "", stem, r)
 	c.solid = append(c.solid, around(stem, r*0.7))
-	holds := "P = " + b.secret(b.u.holds(s.holds))
+	holds := "P = " + b.secret(b.u.Capacity(s.holds))
 	pull := func(from, dir pt) pt {
 		to := from.plus(dir.times(86 * unit))
 		c.arrow("load", "", from, to)
@@ -198,7 +199,7 @@ func drawSlings(b *benchWork, c *canvas) (title, desc string) {
 		body := eye.plus(dir.times(46 * unit))
 		c.segment("rope", "", eye, body)
 		end := pull(body, dir)
-		c.label(caption{text: "choked: × " + significant(s.hitchFactor, 3) + ", this angle: × " + significant(s.factor, 3), class: "label-note", at: pt{c.w / 2, c.grow(18)}, prio: prioLength})
+		c.label(caption{text: "choked: × " + units.Significant(s.hitchFactor, 3) + ", this angle: × " + units.Significant(s.factor, 3), class: "label-note", at: pt{c.w / 2, c.grow(18)}, prio: prioLength})
 		c.angleMark(eye, down, dir, c.grow(24), "φ = "+b.degrees(s.angle))
 		c.circle("sheave", "", eye, c.grow(6))
 		b.grab(c, "pull", "The pulling part; angle of choke, "+b.degrees(s.angle), end, "choke_deg", "choke_deg", func(p pt) {
@@ -217,5 +218,5 @@ func drawSlings(b *benchWork, c *canvas) (title, desc string) {
 		c.circle("attach", "", eye, c.grow(5))
 		pull(hook, pt{1, 0})
 	}
-	return "A {strop} round a {stem}", "Seen along the {stem}: a {strop} of " + b.u.quantity(s.wll, tonneSWL, downward) + " holds " + b.secret(b.u.holds(s.holds)) + " as rigged."
+	return "A {strop} round a {stem}", "Seen along the {stem}: a {strop} of " + b.u.Quantity(s.wll, units.TonnesForce, units.Down) + " holds " + b.secret(b.u.Capacity(s.holds)) + " as rigged."
 }

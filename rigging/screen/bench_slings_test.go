@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"pullline/wasm/units"
 )
 
 // Arboriculture Australia, Tree Rescue Manual, p. 118: 2, 1.73, 1.41 and 1
@@ -25,7 +27,7 @@ func TestSlingsBenchChoked(t *testing.T) {
 		b := askBench(t, map[string]any{"bench": "slings", "values": map[string]string{"hitch": "choked_natural_fibre", "choke_deg": angle}})
 		assert.Equal(t, factor, b.fact("factor"), angle)
 	}
-	pounds := decimal(550*0.45359237/1000, -1)
+	pounds := units.Decimal(550*0.45359237/1000, -1)
 	b := askBench(t, map[string]any{"bench": "slings", "settings": map[string]any{"units": "us"},
 		"values": map[string]string{"hitch": "choked_natural_fibre", "choke_deg": "135", "wll_t": pounds}})
 	assert.Equal(t, "247\u00a0lbf", b.fact("holds"), "no more than the 250 lb printed")

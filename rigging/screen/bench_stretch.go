@@ -3,6 +3,7 @@ package screen
 import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // benchStretch: a taut rope is a spring, and what it stores comes back if it
@@ -15,11 +16,11 @@ var benchStretch = bench{
 	inputs: []benchInput{
 		{key: "known", label: "The rope", start: pulled, options: []Option{
 			{pulled, "is pulled with a tension"}, {"grows", "is made fast at both ends and has to grow: a {hold line} nobody lets out"}}},
-		{key: "tension_kN", label: "Tension", dim: kilonewt, low: 0.5, high: 500, start: "30", step: 1, fine: 0.1, when: isPulled},
-		{key: "grows_m", label: "It has to grow by", dim: metres, way: upward, low: 0.01, high: 50, start: "0.5", step: 0.1, fine: 0.01,
+		{key: "tension_kN", label: "Tension", dim: units.Kilonewtons, low: 0.5, high: 500, start: "30", step: 1, fine: 0.1, when: isPulled},
+		{key: "grows_m", label: "It has to grow by", dim: units.Metres, way: units.Up, low: 0.01, high: 50, start: "0.5", step: 0.1, fine: 0.01,
 			help: "How much longer its way becomes as the tree turns.", when: func(b *benchWork) bool { return !isPulled(b) }},
-		{key: "length_m", label: "Length of rope under load", dim: metres, low: 1, high: 500, start: "50", step: 1, fine: 0.1},
-		{key: "stiffness_kN", label: "Stiffness of the rope (EA)", dim: kilonewt, low: 50, high: 50000, start: "4990", step: 100, fine: 10, suggest: &allStiffness,
+		{key: "length_m", label: "Length of rope under load", dim: units.Metres, low: 1, high: 500, start: "50", step: 1, fine: 0.1},
+		{key: "stiffness_kN", label: "Stiffness of the rope (EA)", dim: units.Kilonewtons, low: 50, high: 50000, start: "4990", step: 100, fine: 10, suggest: &allStiffness,
 			help: "Tension divided by the share it stretches: for wire rope modulus times metal area. Published ones are offered. A new wire rope is softer; {fibre} rope is not a straight spring, so its figure is only near."},
 	},
 	question: "How much energy does the rope store?",
@@ -28,7 +29,7 @@ var benchStretch = bench{
 		if s.parted() {
 			return wanted{}
 		}
-		return wanted{value: s.energy, dim: energy, way: upward, tolerance: 0.05, slips: []slip{
+		return wanted{value: s.energy, dim: units.Kilojoules, way: units.Up, tolerance: 0.05, slips: []slip{
 			{2 * s.energy, "That is tension times stretch: the tension grows from nought, so it is half of that."},
 			{100 * s.energy, "That is with the stretch in centimetres: it takes metres."},
 			{s.stretch * s.stiffness / 2, "That leaves out the length: the stretch is the tension over the stiffness, times the length."},
@@ -47,19 +48,19 @@ var benchStretch = bench{
 			return
 		}
 		lift := s.energy * 1000 / (thrownKg * rigging.G)
-		b.fact("energy", "Energy stored in the rope", b.u.quantity(s.energy, energy, upward))
-		stretch := b.u.quantity(s.stretch/rigging.CM, centis, upward)
-		t, l, ea := "T = "+b.tension(s)+" (tension)", "L = "+b.metres(s.length)+" (length)", "EA = "+b.u.quantity(s.stiffness, kilonewt, nearest)+" (stiffness)"
+		b.fact("energy", "Energy stored in the rope", b.u.Quantity(s.energy, units.Kilojoules, units.Up))
+		stretch := b.u.Quantity(s.stretch/rigging.CM, units.Centimetres, units.Up)
+		t, l, ea := "T = "+b.tension(s)+" (tension)", "L = "+b.metres(s.length)+" (length)", "EA = "+b.u.Quantity(s.stiffness, units.Kilonewtons, units.Nearest)+" (stiffness)"
 		if !isPulled(b) {
 			b.worked("tension", "Tension that puts on the rope", b.tension(s), "T = EA·ΔL/L", "Hooke's law", ea, "ΔL = "+b.given("grows_m")+" (it has to grow)", l)
 			b.note("fast", "Where the rope cannot take that, it stops or swings the tree, or parts. Have someone let it out under control.", commonPractice)
 		}
 		b.worked("stretch", "Stretch", stretch, "ΔL = T·L/(EA)", "Hooke's law", t, l, ea)
-		b.worked("share", "Of its length", decimal(roundWay(s.stretch/s.length*100, 0.01, upward), -1)+"\u00a0%", "ΔL/L", "proportion", "ΔL = "+stretch, l)
-		b.step("energy", "Energy, the area under the line", "E = T·ΔL/2 = T²·L/(2·EA)", b.u.quantity(s.energy, energy, upward), "work done as the tension grows from nought",
+		b.worked("share", "Of its length", units.Decimal(units.Round(s.stretch/s.length*100, 0.01, units.Up), -1)+"\u00a0%", "ΔL/L", "proportion", "ΔL = "+stretch, l)
+		b.step("energy", "Energy, the area under the line", "E = T·ΔL/2 = T²·L/(2·EA)", b.u.Quantity(s.energy, units.Kilojoules, units.Up), "work done as the tension grows from nought",
 			t, "ΔL = "+stretch)
-		b.worked("lift", "The same energy lifts "+b.u.quantity(thrownKg, kilograms, nearest)+" by", b.u.quantity(lift, metres, upward), "H = E/(m·g)", "potential energy",
-			"E = "+b.u.quantity(s.energy, energy, upward), "m = "+b.u.quantity(thrownKg, kilograms, nearest)+", chosen to compare with", "g = 9.80665\u00a0m/s²")
+		b.worked("lift", "The same energy lifts "+b.u.Quantity(thrownKg, units.Kilograms, units.Nearest)+" by", b.u.Quantity(lift, units.Metres, units.Up), "H = E/(m·g)", "potential energy",
+			"E = "+b.u.Quantity(s.energy, units.Kilojoules, units.Up), "m = "+b.u.Quantity(thrownKg, units.Kilograms, units.Nearest)+", chosen to compare with", "g = 9.80665\u00a0m/s²")
 		b.note("recoil", plan.Recoil, plan.RecoilSource)
 		b.note("zone", "Nobody stands in line with a taut rope nor inside its angle. This number draws no line behind which it is safe.", "UK MCA, Code of Safe Working Practices, 26.3; MGN 308 (M+F), 2.2")
 		if s.stretch > s.length*farStretched {
@@ -74,10 +75,10 @@ var benchStretch = bench{
 			return benchCurve{}
 		}
 		if !isPulled(b) {
-			return benchCurve{x: "grows_m", nameX: "it has to grow by", nameY: "tension", dimY: kilonewt, way: upward, low: 0, high: max(s.stretch*1.5, 0.1),
+			return benchCurve{x: "grows_m", nameX: "it has to grow by", nameY: "tension", dimY: units.Kilonewtons, way: units.Up, low: 0, high: max(s.stretch*1.5, 0.1),
 				lines: []benchLine{{class: "curve", at: func(x float64) float64 { return s.stiffness * x / s.length }}}}
 		}
-		return benchCurve{x: "tension_kN", nameX: "tension", nameY: "stored energy", dimY: energy, way: upward, low: 0, high: max(s.tension*1.5, 10),
+		return benchCurve{x: "tension_kN", nameX: "tension", nameY: "stored energy", dimY: units.Kilojoules, way: units.Up, low: 0, high: max(s.tension*1.5, 10),
 			lines: []benchLine{{class: "curve", at: func(x float64) float64 { return rigging.StoredEnergy(x, s.length, s.stiffness) }}}}
 	},
 }
@@ -100,9 +101,9 @@ type stretchState struct{ tension, length, stiffness, stretch, energy float64 }
 // is.
 func (b *benchWork) tension(s stretchState) string {
 	if isPulled(b) {
-		return b.u.quantity(s.tension, kilonewt, nearest)
+		return b.u.Quantity(s.tension, units.Kilonewtons, units.Nearest)
 	}
-	return b.u.load(s.tension)
+	return b.u.Load(s.tension)
 }
 
 // parted says whether no rope stretches as far as that.
@@ -110,9 +111,9 @@ func (s *stretchState) parted() bool { return s.stretch > mostStretch*s.length }
 
 func drawStretch(b *benchWork, c *canvas) (title, desc string) {
 	s := b.kept.(stretchState)
-	stretch, stored := none, none
+	stretch, stored := units.None, units.None
 	if !s.parted() {
-		stretch, stored = b.u.quantity(s.stretch/rigging.CM, centis, upward), b.secret(b.u.quantity(s.energy, energy, upward))
+		stretch, stored = b.u.Quantity(s.stretch/rigging.CM, units.Centimetres, units.Up), b.secret(b.u.Quantity(s.energy, units.Kilojoules, units.Up))
 	}
 	// The rope, before and now.
 	left, rowA, rowB := c.grow(24), c.font*1.7, c.font*3.5

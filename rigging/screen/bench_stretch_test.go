@@ -6,13 +6,15 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"pullline/wasm/units"
 )
 
 // OpenStax, University Physics, 12.3: 65.0 kg on 35.0 m of nylon rope of
 // 0.800 cm and 1.35 GPa stretches it by 32.9 cm.
 func TestStretchBenchPublished(t *testing.T) {
 	b := askBench(t, map[string]any{"bench": "stretch", "values": map[string]string{
-		"tension_kN": decimal(65*9.8/1000, 6), "length_m": "35", "stiffness_kN": decimal(1.35e9*math.Pi/4*0.008*0.008/1000, 6)}})
+		"tension_kN": units.Decimal(65*9.8/1000, 6), "length_m": "35", "stiffness_kN": units.Decimal(1.35e9*math.Pi/4*0.008*0.008/1000, 6)}})
 	require.True(t, b.Fresh)
 	assert.Equal(t, "32.9\u00a0cm", b.fact("stretch"))
 	// OpenStax, College Physics: a rope of 14 kN/m stops 90.0 kg after 2.00 m
@@ -50,7 +52,7 @@ func TestStretchIsThePlans(t *testing.T) {
 	rep := equalPlan(t, p)
 	hold := rep.Lines[1]
 	require.Positive(t, float64(hold.GrowsM))
-	s := solved(t, &benchStretch, map[string]string{"known": "grows", "grows_m": decimal(float64(hold.GrowsM), -1), "length_m": decimal(float64(hold.Legs[0].LengthM), -1), "stiffness_kN": "3000"}).kept.(stretchState)
+	s := solved(t, &benchStretch, map[string]string{"known": "grows", "grows_m": units.Decimal(float64(hold.GrowsM), -1), "length_m": units.Decimal(float64(hold.Legs[0].LengthM), -1), "stiffness_kN": "3000"}).kept.(stretchState)
 	assert.InEpsilon(t, float64(hold.StretchedKN), s.tension, 1e-5)
 	assert.InEpsilon(t, float64(hold.GrowsM), s.stretch, 1e-12)
 }
@@ -58,7 +60,7 @@ func TestStretchIsThePlans(t *testing.T) {
 // Twice the tension stores four times as much.
 func TestStretchBenchSquare(t *testing.T) {
 	stored := func(kN string) float64 {
-		b := &benchWork{u: &systemKN, spec: &benchStretch, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+		b := &benchWork{u: &units.KN, spec: &benchStretch, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
 		b.resolve(map[string]string{"tension_kN": kN})
 		benchStretch.solve(b)
 		return b.kept.(stretchState).energy

@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // ownReeving is the choice of a tackle that is reeved in the bench. What is
@@ -37,10 +38,10 @@ var benchTackle = bench{
 				}
 				return ""
 			}},
-		{key: "load_kN", label: "Load", dim: kilonewt, way: upward, low: 0.1, high: 1000, start: "20", step: 1, fine: 0.1},
-		{key: "efficiency", label: "Efficiency of a sheave", dim: plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
+		{key: "load_kN", label: "Load", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 1000, start: "20", step: 1, fine: 0.1},
+		{key: "efficiency", label: "Efficiency of a sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
 			help: "1 is without friction. The field rule is a tenth lost at every sheave: 0.9."},
-		{key: "hauled_m", label: "Rope hauled so far", dim: metres, high: 10, start: "3", step: 1, fine: 0.1},
+		{key: "hauled_m", label: "Rope hauled so far", dim: units.Metres, high: 10, start: "3", step: 1, fine: 0.1},
 	},
 	question: "What pull on the rope brings the load along?",
 	guess:    guessTackle,
@@ -55,10 +56,13 @@ var benchTackle = bench{
 		if !s.works {
 			return benchCurve{}
 		}
-		return benchCurve{x: "efficiency", nameX: "efficiency of a sheave", nameY: "load over pull", way: downward, points: 25, lines: []benchLine{
+		return benchCurve{x: "efficiency", nameX: "efficiency of a sheave", nameY: "load over pull", way: units.Down, points: 25, lines: []benchLine{
 			{class: "curve", name: "with friction", at: func(x float64) float64 {
 				t, err := s.reeving.Solve(x)
-				return pick(err != nil, t.Actual, math.NaN())
+				if err != nil {
+					return math.NaN()
+				}
+				return t.Actual
 			}},
 			{class: "curve-hold", name: "without", at: func(float64) float64 { return s.result.Ideal }},
 		}}
@@ -138,8 +142,8 @@ func solveTackle(b *benchWork) {
 	for i := range s.parts {
 		p := &s.parts[i]
 		p.tension = s.result.PartTensions[p.rope][i-s.firstOf(p.rope)] * s.load
-		p.said = p.name + " = " + b.u.load(p.tension)
-		b.out.Parts = append(b.out.Parts, Fact{ID: "part-" + p.name, Label: p.name, Value: b.u.load(p.tension), Working: "pull"})
+		p.said = p.name + " = " + b.u.Load(p.tension)
+		b.out.Parts = append(b.out.Parts, Fact{ID: "part-" + p.name, Label: p.name, Value: b.u.Load(p.tension), Working: "pull"})
 	}
 	b.tackleWorking(s)
 	b.note("anchor", "With the haul on past the anchor, the anchor holds the load less the pull; hauled back, the load and the pull. Rig it for that.", "statics")
@@ -203,7 +207,10 @@ func (s *tackleState) kind(node int) rigging.NodeKind { return s.reeving.Nodes[n
 // side is the way a part runs: 1 toward the load's side of the tackle, −1
 // toward the anchor's.
 func (s *tackleState) side(p tacklePart) float64 {
-	return pick(s.reeving.Nodes[p.to].At > s.reeving.Nodes[p.from].At, -1.0, 1)
+	if s.reeving.Nodes[p.to].At > s.reeving.Nodes[p.from].At {
+		return 1
+	}
+	return -1
 }
 
 // firstOf is the number of the first part of a rope.
@@ -253,10 +260,10 @@ func (s *tackleState) missing() string {
 	case !hauled:
 		return "Not finished: the rope ends at " + end + ". Lead it on or haul it, or begin another rope."
 	case len(ropes) <= moving:
-		return "Not finished: it hangs loose. Each {block} that travels takes a rope more: " + decimal(float64(moving+1), -1) + " ropes here, there are " +
-			decimal(float64(len(ropes)), -1) + ". Begin another, as a rule tied to that {block}."
+		return "Not finished: it hangs loose. Each {block} that travels takes a rope more: " + units.Decimal(float64(moving+1), -1) + " ropes here, there are " +
+			units.Decimal(float64(len(ropes)), -1) + ". Begin another, as a rule tied to that {block}."
 	case len(ropes) > moving+1:
-		return "Too many ropes: they hold each other fast or hang idle. " + decimal(float64(moving+1), -1) + " will do here, there are " + decimal(float64(len(ropes)), -1) + "."
+		return "Too many ropes: they hold each other fast or hang idle. " + units.Decimal(float64(moving+1), -1) + " will do here, there are " + units.Decimal(float64(len(ropes)), -1) + "."
 	}
 	return ""
 }
@@ -356,7 +363,7 @@ func guessTackle(b *benchWork) wanted {
 		return wanted{}
 	}
 	ideal, sheaves := s.result.Ideal, float64(s.reeving.Sheaves())
-	want := wanted{value: s.pull(), dim: kilonewt, way: upward, tolerance: 0.05}
+	want := wanted{value: s.pull(), dim: units.Kilonewtons, way: units.Up, tolerance: 0.05}
 	add := func(over float64, says string) {
 		if over <= 0 || !apart(s.load/over, want.value, want.tolerance) {
 			return
@@ -383,19 +390,19 @@ func guessTackle(b *benchWork) wanted {
 func (s *tackleState) pull() float64 { return s.result.HaulTension * s.load }
 
 // ratio writes a number of times, to the unsafe side never more than it is.
-func ratio(v float64, way direction) string {
-	return decimal(roundWay(v, 0.01, way), -1)
+func ratio(v float64, way units.Direction) string {
+	return units.Decimal(units.Round(v, 0.01, way), -1)
 }
 
 const fieldRuleSource = "US Navy, Steelworker 2, NAVEDTRA 14251, allowance for friction"
 
 func (b *benchWork) tackleWorking(s *tackleState) {
 	const byWork, without = "virtual work: any mechanics textbook", " (without friction)"
-	pull, actual, ideal := b.u.load(s.pull()), ratio(s.result.Actual, downward)+" : 1", ratio(s.result.Ideal, nearest)
+	pull, actual, ideal := b.u.Load(s.pull()), ratio(s.result.Actual, units.Down)+" : 1", ratio(s.result.Ideal, units.Nearest)
 	b.fact("pull", "Pull on the rope", pull)
 	field, err := rigging.FieldRulePull(s.load, s.reeving.Sheaves(), s.result.Ideal, rigging.FieldLossPerSheave)
 	if err == nil {
-		b.fact("field", "Pull by the field rule, a tenth of the load a sheave", b.u.load(field))
+		b.fact("field", "Pull by the field rule, a tenth of the load a sheave", b.u.Load(field))
 	}
 	b.fact("actual", "Load over pull", actual)
 	b.fact("ideal", "Without friction", ideal+" : 1")
@@ -435,14 +442,14 @@ func (b *benchWork) tackleWorking(s *tackleState) {
 		"no rope changes its length; "+byWork, append(speeds, "speeds toward the anchor's side, the load's being 1")...)
 
 	var passed, tensions []string
-	W := "W = " + b.u.load(s.load) + " (load)"
+	W := "W = " + b.u.Load(s.load) + " (load)"
 	for i, p := range s.parts {
 		if !p.first {
 			before := s.parts[i-1]
 			switch {
-			case p.tension > before.tension*(1+slack):
+			case p.tension > before.tension*(1+units.Noise):
 				passed = append(passed, p.name+" = "+before.name+"/η")
-			case p.tension < before.tension*(1-slack):
+			case p.tension < before.tension*(1-units.Noise):
 				passed = append(passed, p.name+" = η·"+before.name)
 			default:
 				passed = append(passed, p.name+" = "+before.name)
@@ -453,8 +460,8 @@ func (b *benchWork) tackleWorking(s *tackleState) {
 	if passed == nil {
 		passed = []string{"no sheave"}
 	}
-	b.step("sheaves", "From part to part, at every sheave", strings.Join(passed, "; "), "η = "+significant(b.in["efficiency"], 3), "constant ratio at a sheave, as in Pipeline Rules of Thumb Handbook, p. 6",
-		"η = "+significant(b.in["efficiency"], 3)+" (efficiency of a sheave)")
+	b.step("sheaves", "From part to part, at every sheave", strings.Join(passed, "; "), "η = "+units.Significant(b.in["efficiency"], 3), "constant ratio at a sheave, as in Pipeline Rules of Thumb Handbook, p. 6",
+		"η = "+units.Significant(b.in["efficiency"], 3)+" (efficiency of a sheave)")
 
 	var balances []string
 	for n := range s.reeving.Nodes {
@@ -471,7 +478,7 @@ func (b *benchWork) tackleWorking(s *tackleState) {
 	}
 	b.step("pull", "Pull, by the balance of the load and of every {block} that travels", strings.Join(balances, "; "), pull, "statics", append([]string{W}, tensions...)...)
 	if err == nil {
-		b.step("field", "Pull by the field rule", "W·(1 + n/10)/A", b.u.load(field), fieldRuleSource, W, "n = "+decimal(float64(s.reeving.Sheaves()), 0)+" (sheaves)", "A = "+ideal+without)
+		b.step("field", "Pull by the field rule", "W·(1 + n/10)/A", b.u.Load(field), fieldRuleSource, W, "n = "+units.Decimal(float64(s.reeving.Sheaves()), 0)+" (sheaves)", "A = "+ideal+without)
 	}
 	b.step("actual", "Advantage with friction", "W/F", actual, "statics", W, "F = "+pull)
 	for i, n := range s.result.NodeLoads {
@@ -490,11 +497,11 @@ func (b *benchWork) tackleWorking(s *tackleState) {
 		if far.total > near.total {
 			near = far
 		}
-		b.worked("node-"+n.ID, name+" carries", b.u.load(n.Load*s.load), near.sum, "statics, all its parts together", near.said...)
+		b.worked("node-"+n.ID, name+" carries", b.u.Load(n.Load*s.load), near.sum, "statics, all its parts together", near.said...)
 	}
 	atMost := func(path, name string, load float64) {
-		b.worked("most-"+path, name+" at most", b.u.load(s.pull()*s.free.Ideal*load), "F·m", "virtual work and statics, as if nothing rubbed: friction is not counted on where it would spare something",
-			"F = "+pull, "m = "+significant(load*s.free.Ideal, 4)+" (times the pull, without friction)")
+		b.worked("most-"+path, name+" at most", b.u.Load(s.pull()*s.free.Ideal*load), "F·m", "virtual work and statics, as if nothing rubbed: friction is not counted on where it would spare something",
+			"F = "+pull, "m = "+units.Significant(load*s.free.Ideal, 4)+" (times the pull, without friction)")
 	}
 	atMost("load", "Load, by that pull,", 1)
 	for i, n := range s.free.NodeLoads {
@@ -511,9 +518,9 @@ func (b *benchWork) tackleWorking(s *tackleState) {
 			if v < 0 {
 				v, way = -v, " travels toward the anchor by"
 			}
-			b.worked("travel-"+s.letters[i], "{Block} "+s.letters[i]+way, ratio(v, nearest)+" × the rope hauled", "v("+s.letters[i]+")/"+hauled+", without sign", byWork, s.speed(i), s.speed(haul))
+			b.worked("travel-"+s.letters[i], "{Block} "+s.letters[i]+way, ratio(v, units.Nearest)+" × the rope hauled", "v("+s.letters[i]+")/"+hauled+", without sign", byWork, s.speed(i), s.speed(haul))
 		case rigging.LoadNode:
-			b.worked("come", "The load has come", b.u.quantity(s.hauled/s.result.Ideal, metres, nearest), "rope/A", byWork, "rope = "+b.u.quantity(s.hauled, metres, nearest)+" (hauled)", "A = "+ideal+without)
+			b.worked("come", "The load has come", b.u.Quantity(s.hauled/s.result.Ideal, units.Metres, units.Nearest), "rope/A", byWork, "rope = "+b.u.Quantity(s.hauled, units.Metres, units.Nearest)+" (hauled)", "A = "+ideal+without)
 		}
 	}
 }
@@ -521,7 +528,7 @@ func (b *benchWork) tackleWorking(s *tackleState) {
 // speed writes how fast a place travels toward the anchor's side, the load's
 // speed being 1.
 func (s *tackleState) speed(node int) string {
-	return "v(" + s.letters[node] + ") = " + significant(-s.result.Velocities[node]+0, 4)
+	return "v(" + s.letters[node] + ") = " + units.Significant(-s.result.Velocities[node]+0, 4)
 }
 
 // A tacklePull is what pulls a place one way: the parts as a sum, and each.
@@ -568,7 +575,7 @@ func plusTimes(sum string, k float64, name string) string {
 		sign = strings.TrimPrefix(sign, "+")
 	}
 	if k != 1 {
-		name = decimal(k, -1) + "·" + name
+		name = units.Decimal(k, -1) + "·" + name
 	}
 	return sum + sign + name
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // A tackleFigure lays a tackle out: the places side by side from the anchor
@@ -260,8 +261,8 @@ func drawTackle(b *benchWork, c *canvas) (title, desc string) {
 		return "A {tackle} being reeved", "A {tackle} that is not finished: " + b.lacks
 	}
 	g.drawTravel(b)
-	return "A {tackle}", "A {tackle} of " + decimal(float64(s.reeving.Sheaves()), -1) + " sheaves with a load of " + b.u.load(s.load) +
-		". The pull on the rope is " + b.secret(b.u.load(s.pull())) + "."
+	return "A {tackle}", "A {tackle} of " + units.Decimal(float64(s.reeving.Sheaves()), -1) + " sheaves with a load of " + b.u.Load(s.load) +
+		". The pull on the rope is " + b.secret(b.u.Load(s.pull())) + "."
 }
 
 // nameAt writes a place's name over it, higher where another is near.
@@ -286,7 +287,7 @@ func (g *tackleFigure) drawNode(b *benchWork, n int) {
 	top, bottom := g.y(first)-g.c.grow(6), g.y(last)+g.c.grow(6)
 	carries := ""
 	if g.works {
-		carries = " " + b.secret(b.u.load(g.result.NodeLoads[n].Load*g.load))
+		carries = " " + b.secret(b.u.Load(g.result.NodeLoads[n].Load*g.load))
 	}
 	switch g.kind(n) {
 	case rigging.LoadNode:
@@ -294,9 +295,12 @@ func (g *tackleFigure) drawNode(b *benchWork, n int) {
 		bottom = g.y(g.rows-1) + g.pitch/2 + c.grow(8)
 		tail := pt{x, bottom}
 		c.arrow("load", "", tail, tail.plus(pt{c.grow(44), 0}))
-		c.label(caption{text: "W = " + b.u.load(g.load), class: "label-force", at: tail, toward: pt{-1, 0}, prio: prioMust})
+		c.label(caption{text: "W = " + b.u.Load(g.load), class: "label-force", at: tail, toward: pt{-1, 0}, prio: prioMust})
 	case rigging.AnchorNode:
-		side := pick(letter[0] == 'Z', -1.0, 1)
+		side := -1.0
+		if letter[0] == 'Z' {
+			side = 1
+		}
 		at := pt{x + side*(g.pitch/2+c.grow(18)), (top + bottom) / 2}
 		if !g.works { // beside it the rope can be hauled
 			at = pt{x, bottom + c.grow(12)}
@@ -371,10 +375,10 @@ func (g *tackleFigure) drawRopes(b *benchWork) {
 		}
 		text := p.name
 		if g.works {
-			text += " " + b.secret(b.u.load(p.tension))
+			text += " " + b.secret(b.u.Load(p.tension))
 			room := math.Abs(end.x-start.x) - c.grow(4)
 			if c.textWidth(text) > room {
-				text = p.name + " " + b.secret(b.u.number(p.tension, kilonewt, upward))
+				text = p.name + " " + b.secret(b.u.Number(p.tension, units.Kilonewtons, units.Up))
 			}
 			if c.textWidth(text) > room {
 				text = p.name // its tension stands below the picture
@@ -400,7 +404,7 @@ func (g *tackleFigure) drawHaul(b *benchWork, p tacklePart, at pt) {
 		key = "-" + key
 	}
 	start, per := g.startX[p.to], g.result.Velocities[p.to]*g.reach/mostHauled
-	b.grab(c, "haul", "Where the rope is hauled. Hauled so far: "+b.u.quantity(g.hauled, metres, nearest), at, key, "", func(q pt) {
+	b.grab(c, "haul", "Where the rope is hauled. Hauled so far: "+b.u.Quantity(g.hauled, units.Metres, units.Nearest), at, key, "", func(q pt) {
 		b.set("hauled_m", (q.x-start)/per, false)
 	})
 }
@@ -415,20 +419,20 @@ func (g *tackleFigure) drawTravel(b *benchWork) {
 			y := c.h - c.font*2.3
 			if g.hauled > 0 {
 				c.arrow("dim", "", pt{from, y}, pt{to, y})
-				c.label(caption{text: "load " + b.u.quantity(g.hauled/g.result.Ideal, metres, nearest), class: "label", at: pt{to, y}, toward: pt{-1, 0}, prio: prioMust})
+				c.label(caption{text: "load " + b.u.Quantity(g.hauled/g.result.Ideal, units.Metres, units.Nearest), class: "label", at: pt{to, y}, toward: pt{-1, 0}, prio: prioMust})
 			}
 			key := "-hauled_m"
 			per := -g.reach / mostHauled
 			at := pt{to + c.grow(44), g.y(g.rows-1) + g.pitch/2 + c.grow(8)}
 			start := from + c.grow(44)
-			b.grab(c, "load", "The load. It has come "+b.u.quantity(g.hauled/g.result.Ideal, metres, nearest), at, key, "", func(q pt) {
+			b.grab(c, "load", "The load. It has come "+b.u.Quantity(g.hauled/g.result.Ideal, units.Metres, units.Nearest), at, key, "", func(q pt) {
 				b.set("hauled_m", (q.x-start)/per, false)
 			})
 		case rigging.HaulNode:
 			y := c.h - c.font*0.7
 			if g.hauled > 0 {
 				c.arrow("dim", "", pt{from, y}, pt{to, y})
-				c.label(caption{text: "rope " + b.u.quantity(g.hauled, metres, nearest), class: "label", at: pt{from, y}, toward: pt{from - to, 0}, prio: prioMust})
+				c.label(caption{text: "rope " + b.u.Quantity(g.hauled, units.Metres, units.Nearest), class: "label", at: pt{from, y}, toward: pt{from - to, 0}, prio: prioMust})
 			}
 		}
 	}

@@ -12,6 +12,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // askTackle shows the bench of tackles with values, the action do first.
@@ -315,7 +316,7 @@ func TestTackleIsThePlans(t *testing.T) {
 	rep := equalPlan(t, p)
 	b := askBench(t, map[string]any{"bench": "tackle", "values": map[string]string{"tackle": "simple-3-moving", "load_kN": "20", "efficiency": "0.85"}})
 	shows := func(n plan.Num, id string) {
-		assert.Equal(t, systemKN.exact().load(float64(n)), b.fact(id), id)
+		assert.Equal(t, units.KN.Exact().Load(float64(n)), b.fact(id), id)
 	}
 	shows(rep.Lines[0].HaulKN, "pull")
 	for _, f := range b.Facts {

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging/jsontext/jsontest"
+	"pullline/wasm/units"
 )
 
 // askBench asks as the page does.
@@ -139,7 +140,7 @@ func TestBenchesOverTheirRanges(t *testing.T) {
 						v = in.low
 					case n == 1:
 						v = in.high
-					case in.dim == count:
+					case in.dim == units.Count:
 						v = math.Round(v)
 					}
 					values[in.key] = strconv.FormatFloat(v, 'f', -1, 64)
@@ -198,14 +199,14 @@ func TestSlipsOfBenches(t *testing.T) {
 		if spec.question == "" {
 			continue
 		}
-		b := &benchWork{u: &systemKN, spec: spec, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+		b := &benchWork{u: &units.KN, spec: spec, in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
 		b.resolve(map[string]string{})
 		spec.solve(b)
 		want := spec.guess(b)
-		state, _ := b.judge(decimal(want.value, -1), want)
+		state, _ := b.judge(units.Decimal(want.value, -1), want)
 		assert.Equal(t, answerRight, state, spec.id)
 		for _, s := range want.slips {
-			state, message := b.judge(decimal(s.value, -1), want)
+			state, message := b.judge(units.Decimal(s.value, -1), want)
 			assert.Equal(t, answerWrong, state, "%s: %s", spec.id, s.says)
 			assert.Contains(t, message, b.say(s.says), spec.id)
 		}
@@ -227,7 +228,7 @@ func TestBenchKeepsWhatIsTyped(t *testing.T) {
 				assert.Equal(t, f.Path == in.key, f.Text == "a lot", f.Path)
 				assert.Equal(t, f.Path == in.key, f.Problem != "", f.Path)
 			}
-			b = askBench(t, map[string]any{"bench": spec.id, "values": map[string]string{in.key: decimal(in.high+1, -1)}, "box": benchBoxes})
+			b = askBench(t, map[string]any{"bench": spec.id, "values": map[string]string{in.key: units.Decimal(in.high+1, -1)}, "box": benchBoxes})
 			assert.False(t, b.Fresh, spec.id+" "+in.key)
 		}
 	}
@@ -309,12 +310,12 @@ func TestBenchesInOtherUnits(t *testing.T) {
 				require.Empty(t, start.Changed, spec.id)
 				v, err := strconv.ParseFloat(start.Values[key], 64)
 				require.NoError(t, err)
-				text := decimal(v*1.013+0.3, -1)
+				text := units.Decimal(v*1.013+0.3, -1)
 				if v*1.013+0.3 > spec.inputs[i].high {
-					text = decimal(v*0.987, -1)
+					text = units.Decimal(v*0.987, -1)
 				}
-				if spec.inputs[i].dim == count {
-					text = decimal(v+1, -1)
+				if spec.inputs[i].dim == units.Count {
+					text = units.Decimal(v+1, -1)
 				}
 				changed := askBench(t, map[string]any{"bench": spec.id, "settings": in(from), "values": map[string]string{key: text}})
 				require.Equal(t, map[string]string{key: text}, changed.Changed, spec.id)
@@ -479,15 +480,15 @@ func TestBenchAxesAreNamedInFull(t *testing.T) {
 // two were mixed up.
 func TestMassForForceIsASlipInKilonewtonsOnly(t *testing.T) {
 	for _, id := range []string{"lean", "stall", "slings", "machine"} {
-		for _, u := range []*unitSystem{&systemKN, &systemTF, &systemUS} {
-			b := &benchWork{u: u.exact(), spec: benchByID(id), in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
+		for _, u := range []*units.System{&units.KN, &units.TF, &units.US} {
+			b := &benchWork{u: u.Exact(), spec: benchByID(id), in: map[string]float64{}, text: map[string]string{}, out: brokenBench("")}
 			b.resolve(map[string]string{})
 			b.spec.solve(b)
 			told := false
 			for _, s := range b.spec.guess(b).slips {
 				told = told || finite(s.value) && strings.Contains(s.says, "9.81")
 			}
-			assert.Equal(t, u == &systemKN, told, "%s %s", id, u.key)
+			assert.Equal(t, u == &units.KN, told, "%s %s", id, u.Key)
 		}
 	}
 }
@@ -498,14 +499,14 @@ func TestWorkingsAddUpAsShown(t *testing.T) {
 	small := map[string]string{"tension_kN": "0.52", "pull_kN": "0.12", "first_kN": "0.52", "load_kN": "0.11", "haul_kN": "0.52", "stall_kN": "1.1", "rated_kN": "0.9", "wll_t": "0.11"}
 	divided := 0
 	for _, spec := range benches {
-		for _, u := range []*unitSystem{&systemKN, &systemTF, &systemUS} {
+		for _, u := range []*units.System{&units.KN, &units.TF, &units.US} {
 			values := map[string]string{}
 			for i := range spec.inputs {
 				if v, ok := small[spec.inputs[i].key]; ok {
 					values[spec.inputs[i].key] = v
 				}
 			}
-			b := askBench(t, map[string]any{"bench": spec.id, "values": values, "settings": map[string]string{"units": u.key}})
+			b := askBench(t, map[string]any{"bench": spec.id, "values": values, "settings": map[string]string{"units": u.Key}})
 			require.True(t, b.Fresh, spec.id)
 			for _, s := range b.Working {
 				over, under, ok := strings.Cut(s.Formula, "/")
@@ -517,7 +518,7 @@ func TestWorkingsAddUpAsShown(t *testing.T) {
 						if text, found := strings.CutPrefix(v, letter+" = "); found {
 							text, _, _ = strings.Cut(text, " (")
 							digits, unit, _ := strings.Cut(strings.ReplaceAll(text, "\u202f", ""), "\u00a0")
-							v, ok := readNumber(digits)
+							v, ok := units.ParseNumber(digits)
 							if unit == "ft" || unit == "m" { // lengths to the smaller unit
 								v *= map[string]float64{"ft": 12, "m": 100}[unit]
 							}
@@ -529,7 +530,7 @@ func TestWorkingsAddUpAsShown(t *testing.T) {
 				a, okA := worth(over)
 				c, okC := worth(under)
 				result := strings.TrimSuffix(strings.TrimSuffix(strings.ReplaceAll(s.Result, "\u202f", ""), " : 1"), "\u00a0%")
-				r, okR := readNumber(result)
+				r, okR := units.ParseNumber(result)
 				if !ok || !okA || !okC || !okR {
 					continue
 				}
@@ -539,7 +540,7 @@ func TestWorkingsAddUpAsShown(t *testing.T) {
 					r, place = r/100, place/100
 				}
 				divided++
-				assert.InDelta(t, a/c, r, place+0.011*r, "%s %s %s: %v = %s", spec.id, u.key, s.Formula, s.Values, s.Result)
+				assert.InDelta(t, a/c, r, place+0.011*r, "%s %s %s: %v = %s", spec.id, u.Key, s.Formula, s.Values, s.Result)
 			}
 		}
 	}

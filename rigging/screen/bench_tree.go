@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // Sources of what the benches with a tree say.
@@ -54,18 +55,18 @@ func (b *benchWork) given(key string) string {
 		if in.key != key {
 			continue
 		}
-		if text := b.u.field(b.in[key], in.dim, nearest); len(text) <= 5 {
-			return grouped(text) + b.u.unit(in.dim)
+		if text := b.u.Field(b.in[key], in.dim, units.Nearest); len(text) <= 5 {
+			return units.Grouped(text) + b.u.Suffix(in.dim)
 		}
-		return b.u.quantity(b.in[key], in.dim, nearest)
+		return b.u.Quantity(b.in[key], in.dim, units.Nearest)
 	}
-	return none
+	return units.None
 }
 
 // percentLeft writes a share that is relied on as whole percent, rounded
 // down.
 func percentLeft(share float64) string {
-	return decimal(roundWay(share*100, 1, downward), 0) + "\u00a0%"
+	return units.Decimal(units.Round(share*100, 1, units.Down), 0) + "\u00a0%"
 }
 
 // straightPull is a line from a height (m) up a plumb stem to a place on the

@@ -6,6 +6,7 @@ import (
 
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // A Brief is what the crew is told before the cut. What the plan does not
@@ -71,7 +72,7 @@ func splitLines(text string) []string {
 
 // suggestedSequence is the usual order of a pull (common practice, no
 // source), with the numbers of this one.
-func suggestedSequence(d *document, u *unitSystem, rep *plan.Report) []string {
+func suggestedSequence(d *document, u *units.System, rep *plan.Report) []string {
 	hold, lines := false, rep.Lines
 	for i := range lines {
 		hold = hold || lines[i].Role == "hold"
@@ -92,11 +93,11 @@ func suggestedSequence(d *document, u *unitSystem, rep *plan.Report) []string {
 		out = append(out, d.say("Pay out the {hold line} as it comes tight: it steers and must not stop the tree."))
 	}
 	if rep.Brief.StopHaulKN.Known() {
-		out = append(out, u.holds(float64(rep.Brief.StopHaulKN))+d.say(" at the {puller}: stop. Stop too at anything that moves and should not."))
+		out = append(out, u.Capacity(float64(rep.Brief.StopHaulKN))+d.say(" at the {puller}: stop. Stop too at anything that moves and should not."))
 	}
 	commit := "Once the tree falls by itself, stop hauling and let it go."
 	if rep.Pull.CommitDeg.Known() {
-		commit = "Once the tree falls by itself (turned about " + u.result("pull.commit_deg", float64(rep.Pull.CommitDeg)) + "), stop hauling and let it go."
+		commit = "Once the tree falls by itself (turned about " + u.Result("pull.commit_deg", float64(rep.Pull.CommitDeg)) + "), stop hauling and let it go."
 	}
 	return append(out, commit, "Slack off before anyone walks in; the rope may still hold the tree.")
 }
@@ -123,7 +124,7 @@ func suggestedRoles(d *document, rep *plan.Report) []string {
 }
 
 // suggest puts what is suggested into the plan, as the crew's own to change.
-func suggest(d *document, u *unitSystem, rep *plan.Report, path string) Changes {
+func suggest(d *document, u *units.System, rep *plan.Report, path string) Changes {
 	e := &editor{d: d, u: u}
 	e.out.Focus = path
 	switch path {
@@ -148,7 +149,7 @@ func suggest(d *document, u *unitSystem, rep *plan.Report, path string) Changes 
 }
 
 // briefing gathers the plan's own words and fills in what is suggested.
-func briefing(d *document, u *unitSystem, rep *plan.Report) *Brief {
+func briefing(d *document, u *units.System, rep *plan.Report) *Brief {
 	b := &Brief{Sequence: []BriefLine{}, Signals: []Signal{}, Stop: []BriefLine{}, Distances: []BriefLine{}, Roles: []Role{}, Notes: d.text("brief.notes"), Mark: suggestedMark}
 	for _, v := range d.list("brief.sequence") {
 		b.Sequence = append(b.Sequence, BriefLine{Text: written(v)})
@@ -182,13 +183,13 @@ func briefing(d *document, u *unitSystem, rep *plan.Report) *Brief {
 	return b
 }
 
-func (b *Brief) stop(d *document, u *unitSystem, rep *plan.Report) {
+func (b *Brief) stop(d *document, u *units.System, rep *plan.Report) {
 	haul, rope, own := float64(rep.Brief.StopHaulKN), float64(rep.Brief.StopRopeM), false
 	if v, ok := d.number("brief.stop_haul_kN"); ok {
 		haul, own = v, true
 	}
 	if own || !rep.NoRoom {
-		b.Stop = append(b.Stop, BriefLine{Text: d.say("Haul at the {puller} reaches ") + u.holds(haul), Suggested: !own})
+		b.Stop = append(b.Stop, BriefLine{Text: d.say("Haul at the {puller} reaches ") + u.Capacity(haul), Suggested: !own})
 	} else {
 		b.Stop = append(b.Stop, BriefLine{Text: d.say("No haul to stop at: there is no room between what the pull may need and what the gear may bear. Not to be pulled like this.")})
 	}
@@ -197,7 +198,7 @@ func (b *Brief) stop(d *document, u *unitSystem, rep *plan.Report) {
 		rope, own = v, true
 	}
 	b.Stop = append(b.Stop,
-		BriefLine{Text: "Rope hauled reaches " + u.quantity(rope, metres, upward) + stretchNote(rep, own) + " and the tree does not fall by itself", Suggested: !own},
+		BriefLine{Text: "Rope hauled reaches " + u.Quantity(rope, units.Metres, units.Up) + stretchNote(rep, own) + " and the tree does not fall by itself", Suggested: !own},
 		BriefLine{Text: d.say("An anchor, the machine, the stump or the {hinge} moves, creaks or splits")},
 		BriefLine{Text: "A signal is unclear or nobody answers", Source: signalRule},
 		BriefLine{Text: "Anyone steps inside the distances"})
@@ -214,8 +215,8 @@ func stretchNote(rep *plan.Report, own bool) string {
 	return " (stretch not counted in: give the rope's stiffness)"
 }
 
-func (b *Brief) distances(d *document, u *unitSystem, rep *plan.Report) {
-	out := u.result("keep_out_m", float64(rep.Brief.KeepOutM))
+func (b *Brief) distances(d *document, u *units.System, rep *plan.Report) {
+	out := u.Result("keep_out_m", float64(rep.Brief.KeepOutM))
 	b.Distances = append(b.Distances, BriefLine{
 		Text: "Two tree lengths, " + out + ", around the tree: only those the pull needs, with the " + d.say("{saw operator}") + "'s word.", Source: plan.SourceTwoLengths,
 	})
@@ -225,7 +226,7 @@ func (b *Brief) distances(d *document, u *unitSystem, rep *plan.Report) {
 			continue
 		}
 		b.Distances = append(b.Distances, BriefLine{
-			Text:   "Nobody in the bight at point " + p.ID + ": inside its angle of " + u.result("included_deg", float64(p.IncludedDeg)) + " and as far behind as the legs are long.",
+			Text:   "Nobody in the bight at point " + p.ID + ": inside its angle of " + u.Result("included_deg", float64(p.IncludedDeg)) + " and as far behind as the legs are long.",
 			Source: "UK MCA MGN 308 (M+F), 2.2",
 		})
 	}
@@ -239,7 +240,7 @@ func (b *Brief) distances(d *document, u *unitSystem, rep *plan.Report) {
 	}
 	along := "Nobody beside or in line with a loaded rope"
 	if longest > 0 {
-		along += "; the longest leg, " + u.quantity(longest, metres, upward) + ", flies back about as far"
+		along += "; the longest leg, " + u.Quantity(longest, units.Metres, units.Up) + ", flies back about as far"
 	}
 	b.Distances = append(b.Distances, BriefLine{Text: along + ".", Source: "Safety Alert SA 015, Snap-back zones"})
 }
@@ -251,13 +252,13 @@ func (b *formBuilder) brief() Section {
 		Help:   "Printed on the pull sheet. What is left empty is suggested there, and marked so.",
 		Fields: b.fieldsOf("", "brief.sequence", "brief.stop_haul_kN", "brief.stop_rope_m", "brief.notes"),
 	}
-	suggestion := func(i int, v plan.Num, dim dimension, way direction) {
+	suggestion := func(i int, v plan.Num, dim units.Dimension, way units.Direction) {
 		if v.Known() && s.Fields[i].Text == "" {
-			s.Fields[i].Default = b.u.number(float64(v), dim, way)
+			s.Fields[i].Default = b.u.Number(float64(v), dim, way)
 		}
 	}
-	suggestion(1, b.rep.Brief.StopHaulKN, kilonewt, downward)
-	suggestion(2, b.rep.Brief.StopRopeM, metres, upward)
+	suggestion(1, b.rep.Brief.StopHaulKN, units.Kilonewtons, units.Down)
+	suggestion(2, b.rep.Brief.StopRopeM, units.Metres, units.Up)
 	if b.d.size("brief.sequence") == 0 {
 		s.Actions = append(s.Actions, Action{"suggest", "brief.sequence", "Take the suggested sequence, to change it"})
 	}

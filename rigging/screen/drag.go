@@ -7,6 +7,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // What dragging sets is rounded so that typing it would not be tedious; fine
@@ -31,15 +32,6 @@ const (
 	dragDistanceMax = 500.0 // m
 )
 
-func snap(v, step float64) float64 {
-	// Dividing by the whole number of steps in one unit gives the decimal
-	// that would be typed, not 12.600000000000001.
-	if n := math.Round(1 / step); step < 1 && n > 0 {
-		return math.Round(v*n)/n + 0
-	}
-	return math.Round(v/step)*step + 0
-}
-
 func pick(fine bool, coarse, finer float64) float64 {
 	if fine {
 		return finer
@@ -53,7 +45,7 @@ func pick(fine bool, coarse, finer float64) float64 {
 // page sends the frame of the drawing in which the drag began, lest the scale
 // change under the pointer.
 func drag(req Request, doc *document, rep *plan.Report) Changes {
-	s := newScene(doc, rep, units(req.Settings.Units))
+	s := newScene(doc, rep, units.Of(req.Settings.Units))
 	if !finite(req.X) || !finite(req.Y) {
 		return Changes{Message: "The place dragged to is not a number."}
 	}
@@ -122,7 +114,7 @@ func (g dragging) stem(i, k int) Changes {
 	h := s.lines[i].stations[k].h
 	step := pick(g.req.Fine, stemStep, stemFine)
 	if g.keys {
-		h = snap(h+float64(g.req.StepY+g.req.StepX)*pick(g.req.Fine, keyStem, keyStemFine), step)
+		h = units.Snap(h+float64(g.req.StepY+g.req.StepX)*pick(g.req.Fine, keyStem, keyStemFine), step)
 	} else {
 		// The foot of the perpendicular from the pointer to the stem.
 		x, z := g.pointer()
@@ -131,7 +123,7 @@ func (g dragging) stem(i, k int) Changes {
 		if n < 1e-6 {
 			return Changes{Message: "The stem points straight at the onlooker: type the height."}
 		}
-		h = snap(s.stump+(x*a.x+(z-s.stump)*a.y)/n, step)
+		h = units.Snap(s.stump+(x*a.x+(z-s.stump)*a.y)/n, step)
 	}
 	h = min(max(h, s.stump), s.h)
 	at := elem(elem("lines", i)+".path", k) + ".stem_m"
@@ -165,11 +157,11 @@ func (g dragging) point(p *scenePoint) Changes {
 		x, y = g.pointer()
 	}
 	bearing, distance := polar(x, y)
-	distance = min(snap(distance, distanceTo), dragDistanceMax)
-	bearing = math.Mod(snap(bearing, bearingTo), 360)
+	distance = min(units.Snap(distance, distanceTo), dragDistanceMax)
+	bearing = math.Mod(units.Snap(bearing, bearingTo), 360)
 	if distance == 0 {
 		bearing, _ = polar(p.at.x, p.at.y) // on the stem: keep where it came from
-		bearing = snap(bearing, bearingTo)
+		bearing = units.Snap(bearing, bearingTo)
 	}
 	i := p.index
 	return Changes{Changes: []Change{
@@ -195,7 +187,7 @@ func (g dragging) lean() Changes {
 			x, z := g.pointer()
 			seen = math.Atan2(x, max(z-s.stump, 0.05*length))
 		}
-		seen = snap(seen/rigging.Deg, leanStep) * rigging.Deg
+		seen = units.Snap(seen/rigging.Deg, leanStep) * rigging.Deg
 		seen = min(max(seen, -dragLeanMax*rigging.Deg), dragLeanMax*rigging.Deg)
 		// With the sideways part y kept, x/z = tan(seen) and x² + z² = 1 − y².
 		y := s.axis.y
@@ -224,8 +216,8 @@ func upright(x, y float64) xyz {
 
 func (s *scene) leanChange(a xyz, leanTo, bearingTo float64) Changes {
 	bearing, flat := polar(a.x, a.y)
-	lean := min(snap(math.Atan2(flat, a.z)/rigging.Deg, leanTo), dragLeanMax)
-	bearing = math.Mod(snap(bearing, bearingTo), 360)
+	lean := min(units.Snap(math.Atan2(flat, a.z)/rigging.Deg, leanTo), dragLeanMax)
+	bearing = math.Mod(units.Snap(bearing, bearingTo), 360)
 	out := Changes{Changes: []Change{set(lean, "tree", "lean_deg")}, Focus: "tree.lean_deg"}
 	if lean > 0 { // an upright tree keeps the bearing it had
 		out.Changes = append(out.Changes, set(bearing, "tree", "lean_bearing_deg"))

@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"pullline/wasm/units"
 )
 
 // apply carries out set changes on a plan the way the page does.
@@ -42,14 +44,14 @@ func TestDragPointFromAbove(t *testing.T) {
 	for _, b := range drawnBoxes {
 		for range 200 {
 			doc := parseDocument([]byte(drawnPlan))
-			s := newScene(doc, nil, &systemKN)
+			s := newScene(doc, nil, &units.KN)
 			l := s.planLayout(b)
 			want := xyz{x: -l.left + rng.Float64()*(l.left+l.right), y: -l.down + rng.Float64()*(l.down+l.up)}
 			fine := rng.IntN(2) == 0
 			req := dragRequest("plan/point/0", b, l.plan(want))
 			req.Fine = fine
 			applyDrag(t, doc, drag(req, doc, nil))
-			got := newScene(doc, nil, &systemKN).points[0].at
+			got := newScene(doc, nil, &units.KN).points[0].at
 			// Half a step of distance, and half a step of bearing at the
 			// distance.
 			far := math.Hypot(want.x, want.y)
@@ -68,10 +70,10 @@ func TestDragPointFromAbove(t *testing.T) {
 func TestDragPointFromTheSide(t *testing.T) {
 	for x := -9.0; x <= 30; x += 1.7 {
 		doc := parseDocument([]byte(drawnPlan))
-		s := newScene(doc, nil, &systemKN)
+		s := newScene(doc, nil, &units.KN)
 		l := s.sideLayout(drawnBoxes[1])
 		applyDrag(t, doc, drag(dragRequest("side/point/0", drawnBoxes[1], l.toPx(x, 3)), doc, nil))
-		got := newScene(doc, nil, &systemKN).points[0].at
+		got := newScene(doc, nil, &units.KN).points[0].at
 		// A tenth of a degree at some 35 m is 6 cm.
 		require.InDelta(t, x, got.x, 0.05)
 		require.InDelta(t, s.points[0].at.y, got.y, 0.05)
@@ -82,7 +84,7 @@ func TestDragPointFromTheSide(t *testing.T) {
 func TestDragStem(t *testing.T) {
 	for h := -3.0; h <= 31; h += 0.73 {
 		doc := parseDocument([]byte(drawnPlan))
-		s := newScene(doc, nil, &systemKN)
+		s := newScene(doc, nil, &units.KN)
 		l := s.sideLayout(drawnBoxes[0])
 		at := xyz{0, 0, s.stump}.add(h-s.stump, s.axis)
 		applyDrag(t, doc, drag(dragRequest("side/stem/0/0", drawnBoxes[0], l.side(at)), doc, nil))
@@ -96,14 +98,14 @@ func TestDragStem(t *testing.T) {
 // From the side the top follows the pointer and the sideways lean is kept.
 func TestDragLeanFromTheSide(t *testing.T) {
 	doc := parseDocument([]byte(drawnPlan))
-	side := newScene(doc, nil, &systemKN).axis.y
+	side := newScene(doc, nil, &units.KN).axis.y
 	b := drawnBoxes[2]
 	for deg := -25.0; deg <= 25; deg++ {
-		s := newScene(doc, nil, &systemKN)
+		s := newScene(doc, nil, &units.KN)
 		l := s.sideLayout(b)
 		sin, cos := math.Sincos(deg * math.Pi / 180)
 		applyDrag(t, doc, drag(dragRequest("side/lean", b, l.toPx(20*sin, s.stump+20*cos)), doc, nil))
-		a := newScene(doc, nil, &systemKN).axis
+		a := newScene(doc, nil, &units.KN).axis
 		// Lean to 0.01 and bearing to 0.1 of a degree, and the lean seen to 0.1.
 		require.InDelta(t, deg, math.Atan2(a.x, a.z)*180/math.Pi, 0.06)
 		require.InDelta(t, side, a.y, 0.005, "after many drags")
@@ -114,7 +116,7 @@ func TestDragLeanFromAbove(t *testing.T) {
 	b := drawnBoxes[2]
 	for _, want := range [][2]float64{{4, 160}, {12.3, 20}, {25, 300}, {0.1, 90}} {
 		doc := parseDocument([]byte(drawnPlan))
-		s := newScene(doc, nil, &systemKN)
+		s := newScene(doc, nil, &units.KN)
 		l := s.planLayout(b)
 		a := axisOf(want[0]*math.Pi/180, want[1]*math.Pi/180)
 		applyDrag(t, doc, drag(dragRequest("plan/lean", b, l.plan(xyz{}.add(s.h-s.stump, a))), doc, nil))
@@ -130,12 +132,12 @@ func TestDragLeanFromAbove(t *testing.T) {
 func TestScaleStandsStillWithTheFrame(t *testing.T) {
 	doc := parseDocument([]byte(`{"tree":{"height_m":20},"points":[{"id":"A","bearing_deg":0,"distance_m":60}]}`))
 	b := Box{W: 328, H: 260}
-	b.Frame = newScene(doc, nil, &systemKN).drawPlan(b).Frame
+	b.Frame = newScene(doc, nil, &units.KN).drawPlan(b).Frame
 	require.Len(t, b.Frame, 4)
-	scale := newScene(doc, nil, &systemKN).planLayout(b).scale
+	scale := newScene(doc, nil, &units.KN).planLayout(b).scale
 	for x := 320.0; x > 20; x -= 3 {
 		applyDrag(t, doc, drag(dragRequest("plan/point/0", b, pt{x, 100}), doc, nil))
-		s := newScene(doc, nil, &systemKN)
+		s := newScene(doc, nil, &units.KN)
 		l := s.planLayout(b)
 		require.Equal(t, scale, l.scale)
 		if x > 140 && x < 300 {
@@ -152,11 +154,11 @@ func TestKeyboardSteps(t *testing.T) {
 	doc := parseDocument([]byte(drawnPlan))
 	step := func(id string, x, y int, fine bool) *scene {
 		applyDrag(t, doc, drag(Request{Pointing: Pointing{Handle: id, StepX: x, StepY: y, Fine: fine}}, doc, nil))
-		return newScene(doc, nil, &systemKN)
+		return newScene(doc, nil, &units.KN)
 	}
 	require.InDelta(t, 14.1, step("side/stem/0/0", 0, 1, false).lines[0].stations[0].h, 1e-9)
 	require.InDelta(t, 14.09, step("side/stem/0/0", 0, -1, true).lines[0].stations[0].h, 1e-9)
-	s := newScene(doc, nil, &systemKN)
+	s := newScene(doc, nil, &units.KN)
 	for id, i := range map[string]int{"plan/point/0": 0, "side/point/1": 1} {
 		before := s.points[i].at
 		after := step(id, 1, 0, false).points[i].at
@@ -164,11 +166,11 @@ func TestKeyboardSteps(t *testing.T) {
 		require.InDelta(t, before.x+keyPoint, after.x, 0.06)
 		require.InDelta(t, before.y, after.y, 0.06)
 	}
-	before := newScene(doc, nil, &systemKN).points[2].at
+	before := newScene(doc, nil, &units.KN).points[2].at
 	require.InDelta(t, before.y+keyPoint, step("plan/point/2", 0, 1, false).points[2].at.y, 0.06)
-	ahead := newScene(doc, nil, &systemKN).axis
+	ahead := newScene(doc, nil, &units.KN).axis
 	require.Greater(t, step("side/lean", 1, 0, false).axis.x, ahead.x+0.005)
-	left := newScene(doc, nil, &systemKN).axis
+	left := newScene(doc, nil, &units.KN).axis
 	require.Greater(t, step("plan/lean", 0, 1, false).axis.y, left.y+0.005)
 }
 
@@ -188,7 +190,7 @@ func TestEveryHandleAnywhere(t *testing.T) {
 				}
 				req := dragRequest(h.ID, Box{W: 328, H: 260}, pt{places[rng.IntN(len(places))], places[rng.IntN(len(places))]})
 				applyDrag(t, doc, drag(req, doc, nil))
-				s := newScene(doc, nil, &systemKN)
+				s := newScene(doc, nil, &units.KN)
 				require.LessOrEqual(t, s.lean*180/math.Pi, dragLeanMax+1e-9)
 				for i := range s.points {
 					d, _ := doc.number(elem("points", i) + ".distance_m")

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // The drawings are made of shapes in paint order. Their classes, for the
@@ -47,7 +48,7 @@ import (
 // A shape that has no room or no number keeps its place with nothing in it.
 
 // drawings makes those drawings whose boxes are big enough.
-func drawings(b Boxes, doc *document, rep *plan.Report, u *unitSystem) (side, above, curve *Drawing) {
+func drawings(b Boxes, doc *document, rep *plan.Report, u *units.System) (side, above, curve *Drawing) {
 	s := newScene(doc, rep, u)
 	return s.drawSide(b.Side), s.drawPlan(b.Plan), s.drawCurve(b.Curve)
 }
@@ -123,7 +124,7 @@ func (s *scene) drawTackle(c *canvas, l *sceneLine, a, b pt) {
 // tackleText is the ideal advantage, or nothing where it is not known.
 func (l *sceneLine) tackleText() string {
 	if l.rep != nil && l.rep.IdealAdvantage.Known() {
-		return decimal(math.Round(float64(l.rep.IdealAdvantage)*100)/100, -1) + ":1"
+		return units.Decimal(math.Round(float64(l.rep.IdealAdvantage)*100)/100, -1) + ":1"
 	}
 	return ""
 }
@@ -154,7 +155,7 @@ func (s *scene) drawPoints(c *canvas, see func(xyz) pt) {
 
 // scaleBar draws a round length in the lower left corner.
 func (s *scene) scaleBar(c *canvas, l layout) {
-	unit := s.u.units[metres].size
+	unit := s.u.Units[units.Metres].Size
 	want := min(c.w*0.25, c.grow(110)) / l.scale / unit
 	n := 0.0
 	p := math.Pow(10, math.Floor(math.Log10(want)))
@@ -172,7 +173,7 @@ func (s *scene) scaleBar(c *canvas, l layout) {
 	c.line(pt{x1, y - t})
 	c.path("scale", "")
 	c.solid = append(c.solid, rect{x0, y - t, x1, y})
-	c.label(caption{text: decimal(n, -1) + s.u.unit(metres), class: "label-note", at: pt{x1, y - t/2}, toward: pt{1, 0}, prio: prioMust})
+	c.label(caption{text: units.Decimal(n, -1) + s.u.Suffix(units.Metres), class: "label-note", at: pt{x1, y - t/2}, toward: pt{1, 0}, prio: prioMust})
 }
 
 // mid is where a leg is labelled: between the stem and the tackle.
@@ -212,7 +213,7 @@ func (s *scene) labelLegs(c *canvas, see func(xyz) pt, prio int, least float64, 
 				p = prioExtra // seen from the side ropes over the ground lie over each other
 			}
 			if finite(leg.tension) && b.minus(a).length() > least && !(above && len(l.legs) == 1) {
-				text = s.letter(l.legLetter(k), s.u.load(leg.tension))
+				text = s.letter(l.legLetter(k), s.u.Load(leg.tension))
 				if s.doc.letters && above && c.h < c.grow(340) {
 					text = l.legLetter(k) // there is no room for more
 				}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // A chart carries turn in degrees and force in kN to pixels.
@@ -77,7 +78,7 @@ func (s *scene) chart(c *canvas) chart {
 	if s.now != nil {
 		deg, most = s.now.motion.Landing/rigging.Deg-4, 180
 	}
-	unit := s.u.units[kilonewt].size
+	unit := s.u.Units[units.Kilonewtons].Size
 	show := niceForce(kN * 1.08 / unit)
 	if kN == 0 {
 		show = niceForce(10 / unit)
@@ -94,7 +95,9 @@ func (s *scene) chart(c *canvas) chart {
 }
 
 // figure writes a number beside the axis of force.
-func (h chart) figure(v float64) string { return grouped(decimal(roundDigits(v, 6), -1)) }
+func (h chart) figure(v float64) string {
+	return units.Grouped(units.Decimal(units.RoundDigits(v, 6), -1))
+}
 
 // tickStep is the round step that makes no more ticks than asked for, but
 // never finer than least.
@@ -124,7 +127,7 @@ func (c *canvas) figure(text string, r rect, anchor string) {
 }
 
 func (s *scene) axes(c *canvas, h chart) {
-	unit := s.u.units[kilonewt].size
+	unit := s.u.Units[units.Kilonewtons].Size
 	right, top := h.at(h.maxDeg, 0).x, h.at(0, h.maxKN).y
 	line := c.font * emPerLine / 2
 	for k := 1.0; k*h.stepShow <= h.maxKN/unit*(1+1e-9) && k < 50; k++ {
@@ -154,7 +157,7 @@ func (s *scene) axes(c *canvas, h chart) {
 	}
 	y := h.y0 + c.grow(8.5)
 	for k := 0.0; k*h.stepDeg <= h.maxDeg*(1+1e-9) && k < 50; k++ {
-		text := decimal(k*h.stepDeg, -1) + "°"
+		text := units.Decimal(k*h.stepDeg, -1) + "°"
 		x, w := h.at(k*h.stepDeg, 0).x, c.textWidth(text)/2
 		c.figure(text, rect{x - w, y, x + w, y + 2*line}, "middle")
 	}
@@ -164,7 +167,7 @@ func (s *scene) axes(c *canvas, h chart) {
 	}
 	y += c.font * 1.25
 	c.figure(name, rect{right - c.textWidth(name), y, right, y + 2*line}, "end")
-	name = s.letter("T", "pull,") + s.u.unit(kilonewt)
+	name = s.letter("T", "pull,") + s.u.Suffix(units.Kilonewtons)
 	c.figure(name, rect{c.grow(4), 1, c.grow(4) + c.textWidth(name), 1 + 2*line}, "start")
 }
 
@@ -177,7 +180,7 @@ func (s *scene) plannedLine(c *canvas, h chart) {
 	}
 	a, b := h.at(0, v), h.at(h.maxDeg, v)
 	c.segment("planned", "", a, b)
-	c.label(caption{text: "planned " + s.letter("T", s.u.load(v)), class: "label-force", at: b, along: a, slide: true, gap: c.grow(3), toward: pt{0, -1}, prio: prioMust, working: s.opens("pull.planned_kN")})
+	c.label(caption{text: "planned " + s.letter("T", s.u.Load(v)), class: "label-force", at: b, along: a, slide: true, gap: c.grow(3), toward: pt{0, -1}, prio: prioMust, working: s.opens("pull.planned_kN")})
 }
 
 // across is an upright mark at a turn.
@@ -193,7 +196,7 @@ func (s *scene) across(c *canvas, h chart, class string, deg float64, text, work
 	if deg > h.maxDeg*0.6 {
 		side.x = -1
 	}
-	c.label(caption{text: text + s.letter("φ", s.u.quantity(deg, degrees, wayOf(working))), class: "label", at: a, along: b, slide: true, toward: side, gap: c.grow(4), prio: prioLength, working: s.opens(working)})
+	c.label(caption{text: text + s.letter("φ", s.u.Quantity(deg, units.Degrees, units.WayOf(working))), class: "label", at: a, along: b, slide: true, toward: side, gap: c.grow(4), prio: prioLength, working: s.opens(working)})
 }
 
 // curvePath draws the pull needed, or the hold lines' tension; where a
@@ -238,7 +241,7 @@ func (s *scene) curvePath(c *canvas, h chart, class string, hold bool) {
 	if hold {
 		l := caption{class: "label", only: true, prio: prioNote}
 		if some {
-			l.text = "hold line up to " + s.u.load(peak)
+			l.text = "hold line up to " + s.u.Load(peak)
 		}
 		for _, k := range [...]float64{0.5, 0.65, 0.35, 0.8, 0.2} {
 			if n := int(k * float64(len(shown))); n < len(shown) {
@@ -260,7 +263,7 @@ func (s *scene) peak(c *canvas, h chart) {
 	at := h.at(deg, kN)
 	c.circle("peak", "", at, c.grow(5))
 	c.solid = append(c.solid, around(at, c.grow(5)))
-	c.label(caption{text: "peak " + s.letter("T", s.u.load(kN)) + " at " + s.letter("φ", s.u.quantity(deg, degrees, nearest)), class: "label-force", at: at, toward: pt{1, -0.5}, prio: prioForce, working: s.opens("pull.peak_kN")})
+	c.label(caption{text: "peak " + s.letter("T", s.u.Load(kN)) + " at " + s.letter("φ", s.u.Quantity(deg, units.Degrees, units.Nearest)), class: "label-force", at: at, toward: pt{1, -0.5}, prio: prioForce, working: s.opens("pull.peak_kN")})
 }
 
 func (s *scene) describeCurve() string {
@@ -269,16 +272,16 @@ func (s *scene) describeCurve() string {
 	if !p.PeakKN.Known() || len(p.Curve) == 0 {
 		return "The pull needed could not be computed from what is given."
 	}
-	b.WriteString("Standing, the tree needs a pull of " + s.u.load(float64(p.StartKN)) + ". The most, " + s.u.load(float64(p.PeakKN)) +
+	b.WriteString("Standing, the tree needs a pull of " + s.u.Load(float64(p.StartKN)) + ". The most, " + s.u.Load(float64(p.PeakKN)) +
 		", is needed at a turn of " + s.degrees(float64(p.PeakDeg)) + ".")
 	if p.CommitDeg.Known() {
-		b.WriteString(" From " + s.u.result("pull.commit_deg", float64(p.CommitDeg)) + " on it falls by itself.")
+		b.WriteString(" From " + s.u.Result("pull.commit_deg", float64(p.CommitDeg)) + " on it falls by itself.")
 	}
 	if finite(s.face) {
 		b.WriteString(s.doc.say(" The {scarf} closes at ") + s.angleOf(s.face) + ".")
 	}
 	if p.PlannedKN.Known() {
-		b.WriteString(" The planned tension is " + s.u.load(float64(p.PlannedKN)) + ".")
+		b.WriteString(" The planned tension is " + s.u.Load(float64(p.PlannedKN)) + ".")
 	}
 	hold := 0.0
 	for i := range p.Curve {
@@ -287,7 +290,7 @@ func (s *scene) describeCurve() string {
 		}
 	}
 	if hold > 0 {
-		b.WriteString(" Hold lines carry up to " + s.u.load(hold) + ".")
+		b.WriteString(" Hold lines carry up to " + s.u.Load(hold) + ".")
 	}
 	return b.String()
 }

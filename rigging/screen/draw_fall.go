@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // A fallNow is the tree at one turn of its fall.
@@ -17,7 +18,7 @@ type fallNow struct {
 }
 
 // fallScene is the scene with the tree turned.
-func fallScene(doc *document, rep *plan.Report, u *unitSystem, now *fallNow) *scene {
+func fallScene(doc *document, rep *plan.Report, u *units.System, now *fallNow) *scene {
 	s := newScene(doc, rep, u)
 	s.turned, s.now = now.step.Turn, now
 	// A fall's report is without working; what was solved has these steps.
@@ -114,7 +115,7 @@ func (s *scene) drawFall(b Box) *Drawing {
 			c.line(at.plus(pt{d, -d}))
 			c.path("land", "")
 			c.solid = append(c.solid, around(at, d))
-			c.label(caption{text: s.u.quantity(m.Top.X, metres, upward), class: "label-force", at: at, toward: pt{0, 1}, gap: c.grow(9), prio: prioMust, working: "reach"})
+			c.label(caption{text: s.u.Quantity(m.Top.X, units.Metres, units.Up), class: "label-force", at: at, toward: pt{0, 1}, gap: c.grow(9), prio: prioMust, working: "reach"})
 		default:
 			if e.ID == "slack" && e.Deg*rigging.Deg-m.Commit < 8*rigging.Deg {
 				continue // one mark would lie on the other
@@ -169,10 +170,10 @@ func (s *scene) turnText() string { return s.degrees(s.turned / rigging.Deg) }
 
 func (s *scene) describeFall() string {
 	m, at := s.now.motion, &s.now.step
-	text := "The tree has turned " + s.turnText() + s.doc.say(" toward the {lay}, ") + seconds(at.Time, nearest) +
-		" after the pull began; its top moves at " + s.u.quantity(at.Rate*m.Reach, speed, upward) + ". "
+	text := "The tree has turned " + s.turnText() + s.doc.say(" toward the {lay}, ") + seconds(at.Time, units.Nearest) +
+		" after the pull began; its top moves at " + s.u.Quantity(at.Rate*m.Reach, units.MetresPerSecond, units.Up) + ". "
 	if s.now.need > 0 {
-		text += "The pull needed here is " + s.u.load(s.now.need) + "."
+		text += "The pull needed here is " + s.u.Load(s.now.need) + "."
 	} else {
 		text += "It needs no pull here."
 	}
@@ -210,8 +211,12 @@ func (s *scene) drawCourse(b Box) *Drawing {
 		e := &s.now.events[i]
 		if e.ID == "commit" || e.ID == "face" {
 			a, z := f.at(e.TimeS, 0), f.at(e.TimeS, f.highY)
+			side := pt{1, 0}
+			if e.TimeS > 0.5*last {
+				side = pt{-1, 0}
+			}
 			c.segment(e.ID, "", a, z)
-			c.label(caption{text: e.Label, class: "label", at: a, along: z, slide: true, toward: pt{pick(e.TimeS > 0.5*last, 1, -1), 0}, gap: c.grow(4), prio: prioLength})
+			c.label(caption{text: e.Label, class: "label", at: a, along: z, slide: true, toward: side, gap: c.grow(4), prio: prioLength})
 		}
 	}
 	before := at(&m.Steps[0])
@@ -230,5 +235,5 @@ func (s *scene) drawCourse(b Box) *Drawing {
 	c.circle("peak", "", here, c.grow(5))
 	c.solid = append(c.solid, around(here, c.grow(5)))
 	c.label(caption{text: s.turnText(), class: "label-force", at: here, toward: pt{-1, -1}, prio: prioMust})
-	return c.finish("Turn of the tree over time", "From standing to the ground it takes "+seconds(last, nearest)+". After "+seconds(s.now.step.Time, nearest)+" it has turned "+s.turnText()+".")
+	return c.finish("Turn of the tree over time", "From standing to the ground it takes "+seconds(last, units.Nearest)+". After "+seconds(s.now.step.Time, units.Nearest)+" it has turned "+s.turnText()+".")
 }

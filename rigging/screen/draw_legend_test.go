@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"pullline/wasm/units"
 )
 
 func labels(d *Drawing) []string {
@@ -18,7 +20,7 @@ func labels(d *Drawing) []string {
 func TestLegendTellsWhatIsDrawn(t *testing.T) {
 	box := Box{W: 600, H: 300}
 	doc := parseDocument([]byte(drawnPlan))
-	side, above, _ := drawings(Boxes{Side: box, Plan: box}, doc, drawnReport(doc), &systemKN)
+	side, above, _ := drawings(Boxes{Side: box, Plan: box}, doc, drawnReport(doc), &units.KN)
 	require.Equal(t, []string{"pull line", "hold line", "hauling part", "pull on the stem", "weight"}, labels(side))
 	require.Equal(t, []string{"pull line", "hold line", "hauling part", "load on a point", "nobody stands here", "two tree lengths"}, labels(above))
 	for _, d := range []*Drawing{side, above} {
@@ -31,7 +33,7 @@ func TestLegendTellsWhatIsDrawn(t *testing.T) {
 	}
 
 	bare := parseDocument([]byte(`{"tree":{"height_m":20}}`))
-	side, above, _ = drawings(Boxes{Side: box, Plan: box}, bare, nil, &systemKN)
+	side, above, _ = drawings(Boxes{Side: box, Plan: box}, bare, nil, &units.KN)
 	require.Empty(t, side.Legend)
 	require.Equal(t, []string{"two tree lengths"}, labels(above))
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // planIDs begin the ids of the plan view's handles.
@@ -74,7 +75,7 @@ func (s *scene) farCircle(c *canvas, l layout, origin pt) {
 		}
 		last = p
 	}
-	text := decimal(treeLengths, -1) + " tree lengths " + s.u.quantity(treeLengths*s.h, metres, wayOf("keep_out_m"))
+	text := units.Decimal(treeLengths, -1) + " tree lengths " + s.u.Quantity(treeLengths*s.h, units.Metres, units.WayOf("keep_out_m"))
 	name := caption{text: text, class: "label-note", gap: c.grow(4), prio: prioExtra, only: true}
 	for _, deg := range [...]float64{180, 0, 165, 195, 15, 345, 150, 210, 30, 330, 120, 240, 60, 300, 90, 270} {
 		u := sincosPt(deg * rigging.Deg)
@@ -167,7 +168,7 @@ func (s *scene) planLoads(c *canvas, l layout) {
 		at := l.plan(p.at)
 		tip := at.plus(dir.times(float64(p.rep.HorizontalKN) * perKN))
 		c.arrow("load", s.state(p), at, tip)
-		c.label(caption{text: s.letter("R", s.u.load(float64(p.rep.LoadKN))), class: "label-force", state: s.state(p), at: tip, toward: dir, prio: prioForce, working: s.pointOpens(p, ".load_kN")})
+		c.label(caption{text: s.letter("R", s.u.Load(float64(p.rep.LoadKN))), class: "label-force", state: s.state(p), at: tip, toward: dir, prio: prioForce, working: s.pointOpens(p, ".load_kN")})
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // xyz is a place in metres: x along the lay, y to the left, z up, from the
@@ -24,7 +25,7 @@ func (a xyz) add(k float64, b xyz) xyz { return xyz{a.x + k*b.x, a.y + k*b.y, a.
 type scene struct {
 	doc   *document // whose words are used
 	rep   *plan.Report
-	u     *unitSystem
+	u     *units.System
 	tree  bool // height and diameter are known
 	h, d  float64
 	stump float64
@@ -123,7 +124,7 @@ const (
 	maxLeanDeg   = 89
 )
 
-func newScene(doc *document, rep *plan.Report, u *unitSystem) *scene {
+func newScene(doc *document, rep *plan.Report, u *units.System) *scene {
 	if rep == nil {
 		rep = &plan.Report{}
 	}
@@ -499,8 +500,8 @@ func nameOf(id, kind string, index int) string {
 func (s *scene) pointName(p *scenePoint) string { return nameOf(p.id, "point", p.index) }
 func (s *scene) lineName(l *sceneLine) string   { return nameOf(l.id, "line", l.index) }
 
-func (s *scene) metres(v float64) string  { return s.u.quantity(v, metres, nearest) }
-func (s *scene) degrees(v float64) string { return s.u.quantity(v, degrees, nearest) }
+func (s *scene) metres(v float64) string  { return s.u.Quantity(v, units.Metres, units.Nearest) }
+func (s *scene) degrees(v float64) string { return s.u.Quantity(v, units.Degrees, units.Nearest) }
 
 // letter puts a letter of the formulas before what it stands for, where the
 // drawing is to name them.
@@ -542,11 +543,11 @@ func (s *scene) bearingText(rad float64) string {
 // below ten.
 func (s *scene) angleOf(rad float64) string {
 	if !finite(rad) {
-		return none
+		return units.None
 	}
 	deg := rad / rigging.Deg
 	if deg >= 10 || deg == 0 {
-		return decimal(math.Round(deg), 0) + "°"
+		return units.Decimal(math.Round(deg), 0) + "°"
 	}
-	return decimal(math.Round(deg*10)/10, -1) + "°"
+	return units.Decimal(math.Round(deg*10)/10, -1) + "°"
 }

@@ -280,7 +280,7 @@ func (s *scene) sideForces(c *canvas, l layout) {
 		if s.doc.letters {
 			c.label(caption{text: s.letter("x", s.metres(s.centre.x)) + ", " + s.letter("z", s.metres(float64(s.rep.Tree.MassCentreM))), class: "label", at: at, toward: pt{1, 0}, gap: c.grow(9), prio: prioForce, working: s.opens("tree.forward_m")})
 		}
-		c.label(caption{text: s.letter("W", s.u.load(weight)), class: "label-force", at: at.plus(pt{0, weight * perKN}), along: at, slide: true, early: true,
+		c.label(caption{text: s.letter("W", s.u.Load(weight)), class: "label-force", at: at.plus(pt{0, weight * perKN}), along: at, slide: true, early: true,
 			toward: pt{1, 0}, gap: c.grow(3) + s.radius(s.stump)*l.scale, prio: prioForce, working: s.opens("tree.weight_kN")})
 	}
 	s.stemPulls(func(st station, u xyz, kN float64) {
@@ -465,7 +465,7 @@ func (s *scene) describe() string {
 		say("The tree's height is not known, so no tree is drawn")
 	}
 	if w := s.rep.Tree.WeightKN; s.hasCentre && w.Known() {
-		say("Its weight of ", s.u.load(float64(w)), " acts ", s.metres(math.Abs(s.centre.x)), ahead(s.centre.x, " ahead of", " behind"),
+		say("Its weight of ", s.u.Load(float64(w)), " acts ", s.metres(math.Abs(s.centre.x)), ahead(s.centre.x, " ahead of", " behind"),
 			" the hinge and ", s.metres(math.Abs(s.centre.y)), ahead(s.centre.y, " to the left", " to the right"))
 	}
 	for i := range s.lines {
@@ -481,7 +481,7 @@ func (s *scene) describe() string {
 				continue
 			}
 			if finite(leg.tension) {
-				say("It rises ", s.angleOf(leg.elevation()), " to the stem at a tension of ", s.u.load(leg.tension))
+				say("It rises ", s.angleOf(leg.elevation()), " to the stem at a tension of ", s.u.Load(leg.tension))
 			} else {
 				say("It rises ", s.angleOf(leg.elevation()), " to the stem")
 			}
@@ -501,7 +501,7 @@ func (s *scene) describe() string {
 			continue
 		}
 		if p.rep != nil && p.rep.LoadKN.Known() {
-			say("Point ", s.pointName(p), ": ", s.where(p), ", load ", s.u.load(float64(p.rep.LoadKN)))
+			say("Point ", s.pointName(p), ": ", s.where(p), ", load ", s.u.Load(float64(p.rep.LoadKN)))
 		} else {
 			say("Point ", s.pointName(p), ": ", s.where(p))
 		}

@@ -15,6 +15,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // The invented plan the drawings are judged by: a tree leaning back and to
@@ -31,7 +32,7 @@ const drawnPlan = `{"version":1,"name":"Invented for the drawings",
 // drawnReport is a report with invented forces on the true geometry of a
 // plan: the drawings only place what a report holds.
 func drawnReport(doc *document) *plan.Report {
-	s := newScene(doc, nil, &systemKN)
+	s := newScene(doc, nil, &units.KN)
 	r := &plan.Report{Tree: plan.TreeReport{WeightKN: 84.3, MassCentreM: 10.2, CentreHeightM: 9.8, ForwardM: -0.81, LeftM: -0.33}}
 	r.Pull = plan.PullReport{StartKN: 14.2, PeakKN: 16.4, PeakDeg: 2, CommitDeg: 11.5, PlannedKN: 24.6, HaulM: 2.4}
 	for d := 0.0; d <= 90; d++ {
@@ -83,7 +84,7 @@ func drawnReport(doc *document) *plan.Report {
 func drawn(t testing.TB, raw string, w, h float64) []*Drawing {
 	doc := parseDocument([]byte(raw))
 	box := Box{W: w, H: h}
-	a, b, c := drawings(Boxes{box, box, box}, doc, drawnReport(doc), &systemKN)
+	a, b, c := drawings(Boxes{box, box, box}, doc, drawnReport(doc), &units.KN)
 	require.NotNil(t, a)
 	require.NotNil(t, b)
 	require.NotNil(t, c)
@@ -102,7 +103,7 @@ func TestDrawToLook(t *testing.T) {
 	for name, raw := range lookPlans(t) {
 		doc, rep := parseDocument([]byte(raw)), plan.Evaluate([]byte(raw))
 		for _, b := range drawnBoxes {
-			side, above, curve := drawings(Boxes{b, b, b}, doc, &rep, &systemKN)
+			side, above, curve := drawings(Boxes{b, b, b}, doc, &rep, &units.KN)
 			for view, d := range map[string]*Drawing{"side": side, "plan": above, "curve": curve} {
 				file := fmt.Sprintf("%s-%s-%.0f.svg", name, view, b.W)
 				require.NoError(t, os.WriteFile(filepath.Join(dir, file), []byte(svgOf(d)), 0o644))
@@ -206,7 +207,7 @@ const pixelNoise = 0.15
 // A line between two points is as long on the drawing, in either axis, as on
 // the ground times one scale.
 func TestDrawingsAreToScale(t *testing.T) {
-	s := newScene(parseDocument([]byte(drawnPlan)), nil, &systemKN)
+	s := newScene(parseDocument([]byte(drawnPlan)), nil, &units.KN)
 	for _, b := range drawnBoxes {
 		ds := drawn(t, drawnPlan, b.W, b.H)
 		tip, at := s.onStem(s.h), s.onStem(14)
@@ -303,7 +304,7 @@ func TestLabelsNeitherOverlapNorRunOut(t *testing.T) {
 func TestDrawnGeometryIsTheReports(t *testing.T) {
 	for name, raw := range lookPlans(t) {
 		rep := plan.Evaluate([]byte(raw))
-		s := newScene(parseDocument([]byte(raw)), &rep, &systemKN)
+		s := newScene(parseDocument([]byte(raw)), &rep, &units.KN)
 		same := func(want [3]plan.Num, got xyz) {
 			for i, v := range [...]float64{got.x, got.y, got.z} {
 				require.InDelta(t, float64(want[i]), v, 1e-9, name)
@@ -423,7 +424,7 @@ func TestWhatIsNotKnownIsNotDrawn(t *testing.T) {
 	// A plan without a report still shows tree, ropes and points.
 	doc := parseDocument([]byte(drawnPlan))
 	box := Box{W: 328, H: 260}
-	side, above, curve := drawings(Boxes{box, box, box}, doc, nil, &systemKN)
+	side, above, curve := drawings(Boxes{box, box, box}, doc, nil, &units.KN)
 	for _, d := range []*Drawing{side, above} {
 		seen := map[string]bool{}
 		for _, s := range d.Shapes {
@@ -438,7 +439,7 @@ func TestWhatIsNotKnownIsNotDrawn(t *testing.T) {
 	for _, s := range curve.Shapes {
 		require.False(t, strings.HasPrefix(s.Class, "curve") && s.D != "")
 	}
-	side, above, curve = drawings(Boxes{}, doc, nil, &systemKN)
+	side, above, curve = drawings(Boxes{}, doc, nil, &units.KN)
 	require.True(t, side == nil && above == nil && curve == nil)
 }
 
@@ -447,13 +448,13 @@ func TestDrawingsInOtherUnits(t *testing.T) {
 	doc := parseDocument([]byte(drawnPlan))
 	box := Box{W: 700, H: 420}
 	for _, key := range []string{"us", "tf"} {
-		u := units(key)
+		u := units.Of(key)
 		side, _, curve := drawings(Boxes{box, box, box}, doc, drawnReport(doc), u)
 		for _, d := range []*Drawing{side, curve} {
 			_, texts := textRects(d)
 			all := strings.Join(append(texts, d.Desc), "|")
 			require.NotContains(t, all, "kN")
-			require.Contains(t, all, u.load(24.6))
+			require.Contains(t, all, u.Load(24.6))
 		}
 	}
 }
@@ -468,7 +469,7 @@ func benchmarkDraw(b *testing.B, which int) {
 	box := Box{W: 328, H: 260}
 	b.ReportAllocs()
 	for b.Loop() {
-		s := newScene(doc, rep, &systemKN)
+		s := newScene(doc, rep, &units.KN)
 		switch which {
 		case 0:
 			s.drawSide(box)

@@ -7,12 +7,14 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/keyed"
+	"pullline/wasm/units"
 )
 
 // An editor gathers the changes that one step of editing makes.
 type editor struct {
 	d   *document
-	u   *unitSystem
+	u   *units.System
 	out Changes
 }
 
@@ -49,7 +51,7 @@ func (e *editor) refuse(message string) {
 // edit turns the text typed into one field into changes of the plan. A text
 // that cannot be read is kept in the plan as it was typed: nothing typed is
 // lost, and the report names the problem.
-func edit(d *document, u *unitSystem, path, text string) Changes {
+func edit(d *document, u *units.System, path, text string) Changes {
 	e := &editor{d: d, u: u, out: Changes{Focus: path}}
 	if parsePath(path) == nil {
 		e.refuse("There is no field " + path + " in the plan.")
@@ -113,7 +115,7 @@ func (e *editor) value(path, text string) {
 func (e *editor) typed(spec *planField, text string) any {
 	switch spec.kind {
 	case kindNumber:
-		if v, ok := e.u.parseTyped(text, spec.dim); ok {
+		if v, ok := e.u.Parse(text, spec.dim); ok {
 			return fileNumber(v)
 		}
 	case kindFlag:
@@ -125,7 +127,7 @@ func (e *editor) typed(spec *planField, text string) any {
 	case kindLines:
 		return splitLines(text)
 	case kindRows:
-		if rows, ok := parseRows(text); ok {
+		if rows, ok := units.ParseRows(text); ok {
 			return rows
 		}
 	}
@@ -256,7 +258,7 @@ func (e *editor) basis(path, key string) {
 		} else {
 			n /= tonneKN
 		}
-		value = fileNumber(roundDigits(n, fileDigits))
+		value = fileNumber(units.RoundDigits(n, units.FileDigits))
 	}
 	for _, k := range limitKeys {
 		if k != key {
@@ -282,7 +284,7 @@ func (e *editor) anchorKind(path, kind string) {
 		keep["legs"] = []any{}
 	}
 	old := e.d.object(path)
-	keys, _ := under(anchorFields, kind)
+	keys, _ := keyed.Find(anchorFields, kind)
 	for _, key := range append([]string{"legs"}, keys...) {
 		if v, ok := old[key]; ok && (key != "legs" || kind == "bridle") {
 			keep[key] = v

@@ -7,6 +7,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // Fall is what the page shows of the fall of a plan at one turn.
@@ -79,13 +80,13 @@ func fallOf(req *fallRequest) *Fall {
 	u := req.Settings.units()
 	out := noFall("")
 	haul, ok := rigging.BriskHaul, true
-	field := Field{Path: "speed", Label: "The line comes in no faster than", Unit: u.units[speed].name, Kind: "number", Text: req.Speed,
-		Default: u.field(rigging.BriskHaul, speed, nearest),
+	field := Field{Path: "speed", Label: "The line comes in no faster than", Unit: u.Units[units.MetresPerSecond].Name, Kind: "number", Text: req.Speed,
+		Default: u.Field(rigging.BriskHaul, units.MetresPerSecond, units.Nearest),
 		Help:    "At the tree. Usual here is a machine that drives off at a brisk walk; most winches are slower. Slower takes longer to bring the tree over, and then leaves more time after that."}
 	if req.Speed != "" {
-		haul, ok = u.parseTyped(req.Speed, speed)
+		haul, ok = u.Parse(req.Speed, units.MetresPerSecond)
 		if ok = ok && haul >= leastHaul && haul <= mostHaul; !ok {
-			field.Problem = "Type a number from " + u.field(leastHaul, speed, nearest) + " to " + u.field(mostHaul, speed, nearest) + u.unit(speed) + "."
+			field.Problem = "Type a number from " + u.Field(leastHaul, units.MetresPerSecond, units.Nearest) + " to " + u.Field(mostHaul, units.MetresPerSecond, units.Nearest) + u.Suffix(units.MetresPerSecond) + "."
 			haul = rigging.BriskHaul
 		}
 	}
@@ -120,7 +121,7 @@ func fallOf(req *fallRequest) *Fall {
 // A faller fills in an answer.
 type faller struct {
 	*document
-	u   *unitSystem
+	u   *units.System
 	rep *plan.Report
 	m   *rigging.Motion
 	now *fallNow
@@ -132,8 +133,11 @@ func (f *faller) turn(req *fallRequest) {
 	turn := req.Turn * rigging.Deg
 	switch {
 	case req.Step != 0:
-		step := pick(req.Fine, fallStep, fallFineStep)
-		turn = snap(req.Turn+float64(req.Step)*step, step) * rigging.Deg
+		step := float64(fallStep)
+		if req.Fine {
+			step = fallFineStep
+		}
+		turn = units.Snap(req.Turn+float64(req.Step)*step, step) * rigging.Deg
 	case !math.IsNaN(req.Time):
 		turn = f.m.TurnAt(req.Time)
 	case !math.IsNaN(req.X) && !math.IsNaN(req.Y) && req.Box.drawable():
@@ -146,11 +150,11 @@ func (f *faller) turn(req *fallRequest) {
 }
 
 // seconds writes a time: what is left is rounded down.
-func seconds(s float64, way direction) string {
+func seconds(s float64, way units.Direction) string {
 	if !finite(s) {
-		return none
+		return units.None
 	}
-	return decimal(roundWay(s, 0.1, way), 1) + "\u00a0s"
+	return units.Decimal(units.Round(s, 0.1, way), 1) + "\u00a0s"
 }
 
 func (f *faller) show(req *fallRequest) {
@@ -164,14 +168,14 @@ func (f *faller) show(req *fallRequest) {
 	for _, list := range [][]Fact{out.Facts, out.Whole} {
 		for i := range list {
 			// The turn is what was asked for, and "none" is no number.
-			if fact := &list[i]; fact.ID != "turn" && fact.Value != none && fact.Value != "none" {
+			if fact := &list[i]; fact.ID != "turn" && fact.Value != units.None && fact.Value != "none" {
 				fact.Working = fact.ID
 			}
 		}
 	}
 	s := fallScene(f.document, f.rep, f.u, f.now)
 	out.Picture, out.Curve, out.Course = s.drawFall(req.Box), s.drawCurve(req.CurveBox), s.drawCourse(req.CourseBox)
-	out.Now = "Turned " + s.turnText() + ", " + seconds(at.Time, nearest) + " from the start, " + seconds(m.Duration()-at.Time, downward) + " left"
+	out.Now = "Turned " + s.turnText() + ", " + seconds(at.Time, units.Nearest) + " from the start, " + seconds(m.Duration()-at.Time, units.Down) + " left"
 	if !req.Light {
 		f.working()
 	}
@@ -184,7 +188,7 @@ func (f *faller) events() {
 		}
 		st := f.m.At(turn)
 		deg := st.Turn / rigging.Deg
-		f.out.Events = append(f.out.Events, FallEvent{ID: id, Label: f.say(label), Text: f.u.quantity(deg, degrees, wayOf(path)) + ", " + seconds(st.Time, nearest), Deg: deg, TimeS: st.Time})
+		f.out.Events = append(f.out.Events, FallEvent{ID: id, Label: f.say(label), Text: f.u.Quantity(deg, units.Degrees, units.WayOf(path)) + ", " + seconds(st.Time, units.Nearest), Deg: deg, TimeS: st.Time})
 	}
 	add("stand", "stands", "", 0)
 	add("commit", "falls by itself", "pull.commit_deg", f.m.Commit)
@@ -200,18 +204,18 @@ func (f *faller) events() {
 // facts are the numbers of this turn.
 func (f *faller) facts() []Fact {
 	m, at, u := f.m, &f.now.step, f.u
-	need := u.load(f.now.need)
+	need := u.Load(f.now.need)
 	note := ""
 	switch {
 	case math.IsInf(f.now.need, 1):
-		need, note = none, "The line has no lever here."
+		need, note = units.None, "The line has no lever here."
 	case f.now.need == 0 && at.Turn >= m.Commit:
 		need, note = "none", "It falls by itself."
 	case f.now.need == 0:
 		need = "none"
 	}
 	out := []Fact{
-		{ID: "left", Label: "Until the top lands", Value: seconds(m.Duration()-at.Time, downward)},
+		{ID: "left", Label: "Until the top lands", Value: seconds(m.Duration()-at.Time, units.Down)},
 		{ID: "need", Label: "Pull needed here", Value: need, Note: note},
 	}
 	for i := range f.rep.Lines {
@@ -226,23 +230,23 @@ func (f *faller) facts() []Fact {
 				held = f.say("Let go: it holds nothing from here.")
 			}
 			out = append(out, Fact{ID: "hold:" + l.ID, Label: f.say("Rope of {hold line}") + f.which(l), Note: held,
-				Value: sided(func(v float64) string { return u.quantity(v, metres, upward) }, -shorter, "to pay out", "goes slack", "stays as it is")})
+				Value: sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, -shorter, "to pay out", "goes slack", "stays as it is")})
 			continue
 		}
 		fact := Fact{ID: "haul:" + l.ID, Label: "Rope hauled in" + f.which(l), Note: "At the tree, less what a {tackle} or {block} multiplies."}
 		if at.Turn > m.Slack {
 			slack := shorter
 			shorter = f.shorter(i)
-			fact.Note = "Slack by " + u.quantity(slack-shorter, metres, nearest) + " if the {puller} stopped when it went slack."
+			fact.Note = "Slack by " + u.Quantity(slack-shorter, units.Metres, units.Nearest) + " if the {puller} stopped when it went slack."
 		} else if l.IdealAdvantage.Known() {
-			fact.Note = u.quantity(shorter*float64(l.IdealAdvantage), metres, upward) + " at the {puller}."
+			fact.Note = u.Quantity(shorter*float64(l.IdealAdvantage), units.Metres, units.Up) + " at the {puller}."
 		}
-		fact.Note, fact.Value = f.say(fact.Note), u.quantity(max(shorter, 0), metres, upward)
+		fact.Note, fact.Value = f.say(fact.Note), u.Quantity(max(shorter, 0), units.Metres, units.Up)
 		out = append(out, fact)
 	}
-	return append(out, Fact{ID: "speed", Label: "Speed of the top", Value: u.quantity(at.Rate*m.Reach, speed, upward)},
-		Fact{ID: "time", Label: "Since the pull began", Value: seconds(at.Time, nearest)},
-		Fact{ID: "turn", Label: "Turned", Value: u.quantity(at.Turn/rigging.Deg, degrees, nearest)})
+	return append(out, Fact{ID: "speed", Label: "Speed of the top", Value: u.Quantity(at.Rate*m.Reach, units.MetresPerSecond, units.Up)},
+		Fact{ID: "time", Label: "Since the pull began", Value: seconds(at.Time, units.Nearest)},
+		Fact{ID: "turn", Label: "Turned", Value: u.Quantity(at.Turn/rigging.Deg, units.Degrees, units.Nearest)})
 }
 
 // letGo says whether the hold lines have been let go: the tree falls by itself, or
@@ -265,12 +269,12 @@ func (f *faller) shorter(i int) float64 {
 func (f *faller) ropes(step func(path, name, formula, result, source string, values ...string)) {
 	for i := range f.now.shorter {
 		l, shorter := &f.rep.Lines[i], f.shorter(i)
-		path, name, result := "haul:"+l.ID, "Rope hauled in", f.u.quantity(max(shorter, 0), metres, upward)
+		path, name, result := "haul:"+l.ID, "Rope hauled in", f.u.Quantity(max(shorter, 0), units.Metres, units.Up)
 		if l.Role == "hold" {
-			path, name, result = "hold:"+l.ID, "Rope of {hold line}", f.u.quantity(math.Abs(shorter), metres, upward)
+			path, name, result = "hold:"+l.ID, "Rope of {hold line}", f.u.Quantity(math.Abs(shorter), units.Metres, units.Up)
 		}
 		step(path, name+f.which(l), "Δ = |ℓ₀ − ℓ|", result, "geometry: the line's whole path between its places",
-			"ℓ₀ = "+f.u.figure(f.m.Rope(i), metres)+" (standing)", "ℓ = "+f.u.figure(f.m.Rope(i)-shorter, metres)+" (here)")
+			"ℓ₀ = "+f.u.Figure(f.m.Rope(i), units.Metres)+" (standing)", "ℓ = "+f.u.Figure(f.m.Rope(i)-shorter, units.Metres)+" (here)")
 	}
 }
 
@@ -287,26 +291,26 @@ func (f *faller) whole() []Fact {
 	m, u := f.m, f.u
 	land := m.At(m.Landing)
 	commit := m.At(m.Commit)
-	away := Fact{ID: "away", Label: "Time to walk away", Value: none, Note: "It is pulled to the ground: it never falls by itself before."}
+	away := Fact{ID: "away", Label: "Time to walk away", Value: units.None, Note: "It is pulled to the ground: it never falls by itself before."}
 	if !math.IsNaN(m.Soonest) {
-		away.Value = seconds(m.Soonest, downward)
-		away.Note = "From where it falls by itself, if the {hinge} tears there. If it holds until the {scarf} closes: " + seconds(land.Time-commit.Time, downward) + "."
+		away.Value = seconds(m.Soonest, units.Down)
+		away.Note = "From where it falls by itself, if the {hinge} tears there. If it holds until the {scarf} closes: " + seconds(land.Time-commit.Time, units.Down) + "."
 		if math.IsNaN(m.Closing) {
-			away.Note = "From where it falls by itself, if the {hinge} tears there. If it holds: " + seconds(land.Time-commit.Time, downward) + "."
+			away.Note = "From where it falls by itself, if the {hinge} tears there. If it holds: " + seconds(land.Time-commit.Time, units.Down) + "."
 		}
 		away.Note = f.say(away.Note)
 	}
-	side := sided(func(v float64) string { return u.quantity(v, metres, upward) }, m.Top.Y, "to the left", "to the right", "")
+	side := sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, m.Top.Y, "to the left", "to the right", "")
 	where := f.say("Ahead of the stump, along the {lay}")
 	if side != "" {
 		where += ", " + side
 	}
 	return []Fact{
 		away,
-		{ID: "total", Label: "From the first pull to the ground", Value: seconds(land.Time, downward), Note: f.say("At the quickest: a slow {puller} takes longer until it falls by itself.")},
-		{ID: "reach", Label: "Top lands at", Value: u.quantity(m.Top.X, metres, upward), Note: where + ". Broken pieces fly farther."},
-		{ID: "impact", Label: "Speed of the top as it lands", Value: u.quantity(land.Rate*m.Reach, speed, upward)},
-		{ID: "energy", Label: "Energy as it lands", Value: u.quantity(land.Energy()/1000, energy, upward)},
+		{ID: "total", Label: "From the first pull to the ground", Value: seconds(land.Time, units.Down), Note: f.say("At the quickest: a slow {puller} takes longer until it falls by itself.")},
+		{ID: "reach", Label: "Top lands at", Value: u.Quantity(m.Top.X, units.Metres, units.Up), Note: where + ". Broken pieces fly farther."},
+		{ID: "impact", Label: "Speed of the top as it lands", Value: u.Quantity(land.Rate*m.Reach, units.MetresPerSecond, units.Up)},
+		{ID: "energy", Label: "Energy as it lands", Value: u.Quantity(land.Energy()/1000, units.Kilojoules, units.Up)},
 	}
 }
 
@@ -332,40 +336,40 @@ func (f *faller) working() {
 		}
 		f.out.Working = append(f.out.Working, Step{Path: path, Name: f.say(name), Formula: formula, Values: values, Result: result, Source: source})
 	}
-	joule := func(v float64) string { return u.figure(v/1000, energy) }
-	inertia := significant(m.Inertia, 3) + "\u00a0kg·m²"
-	rate := significant(at.Rate, 3) + "\u00a0rad/s"
+	joule := func(v float64) string { return u.Figure(v/1000, units.Kilojoules) }
+	inertia := units.Significant(m.Inertia, 3) + "\u00a0kg·m²"
+	rate := units.Significant(at.Rate, 3) + "\u00a0rad/s"
 	if need := f.now.need; finite(need) && !(at.Turn >= m.Commit) {
 		b := m.Moments(at.Turn)
-		moment := func(v float64) string { return u.figure(v/rigging.KNm, moment) }
-		step("need", "Pull needed here", "T = (Mₕ + M_w − M_g − M_s) / k, at least 0", u.load(need), "moment balance about the {hinge}",
+		moment := func(v float64) string { return u.Figure(v/rigging.KNm, units.KilonewtonMetres) }
+		step("need", "Pull needed here", "T = (Mₕ + M_w − M_g − M_s) / k, at least 0", u.Load(need), "moment balance about the {hinge}",
 			"Mₕ = "+moment(b.Hinge)+" ({hinge})", "M_w = "+moment(b.Wind)+" (wind)", "M_g = "+moment(b.Weight)+" (weight toward the {lay})",
-			"M_s = "+moment(b.Hold)+" (hold lines toward the {lay})", "k = "+u.figure(b.Lever, metres)+" (lever of the pull lines)")
+			"M_s = "+moment(b.Hold)+" (hold lines toward the {lay})", "k = "+u.Figure(b.Lever, units.Metres)+" (lever of the pull lines)")
 	}
 	f.ropes(step)
 	step("inertia", "How hard it is to turn about the {hinge}: second moment of mass", "I = ∫r²·dm", inertia, "integral calculus: a thin stem, the crown as a point at its centre",
-		"m = "+u.quantity(float64(f.rep.Tree.MassKg), kilograms, nearest)+" (mass above the {hinge})")
+		"m = "+u.Quantity(float64(f.rep.Tree.MassKg), units.Kilograms, units.Nearest)+" (mass above the {hinge})")
 	step("work", "Energy of the motion here", "E = A_g + A_t + A_w + A_h", joule(at.Energy()), "the work of all that acts, from standing to here",
 		"A_g = "+joule(at.Weight)+" (weight, times the height its {centre} has lost)", "A_t = "+joule(at.Lines)+" (lines, tension times rope)",
 		"A_w = "+joule(at.Wind)+" (wind)", "A_h = "+joule(at.Hinge)+" ({hinge}, its moment times the turn until it breaks)")
 	step("rate", "Rate of turn", "ω = √(2·E/I)", rate, "energy of a body that turns", "E = "+joule(at.Energy()), "I = "+inertia)
-	step("speed", "Speed of the top", "v = ω·L", u.quantity(at.Rate*m.Reach, speed, upward), "circular motion", "ω = "+rate, "L = "+u.quantity(m.Reach, metres, nearest)+" (top from the {hinge})")
-	turned := func(turn float64) string { return u.quantity(turn/rigging.Deg, degrees, nearest) }
+	step("speed", "Speed of the top", "v = ω·L", u.Quantity(at.Rate*m.Reach, units.MetresPerSecond, units.Up), "circular motion", "ω = "+rate, "L = "+u.Quantity(m.Reach, units.Metres, units.Nearest)+" (top from the {hinge})")
+	turned := func(turn float64) string { return u.Quantity(turn/rigging.Deg, units.Degrees, units.Nearest) }
 	during := func(path, name, result string, from, to float64) {
 		step(path, name, "t = ∫dφ/ω", result, "the definition of the rate of turn, summed up step by step", "from φ = "+turned(from), "to φ = "+turned(to))
 	}
 	land := m.At(m.Landing)
-	during("left", "Until the top lands", seconds(m.Duration()-at.Time, downward), at.Turn, m.Landing)
-	during("time", "Since the pull began", seconds(at.Time, nearest), 0, at.Turn)
-	during("total", "From the first pull to the ground", seconds(land.Time, downward), 0, m.Landing)
+	during("left", "Until the top lands", seconds(m.Duration()-at.Time, units.Down), at.Turn, m.Landing)
+	during("time", "Since the pull began", seconds(at.Time, units.Nearest), 0, at.Turn)
+	during("total", "From the first pull to the ground", seconds(land.Time, units.Down), 0, m.Landing)
 	if !math.IsNaN(m.Soonest) {
-		during("away", "Time to walk away, the {hinge} torn and no wind", seconds(m.Soonest, downward), m.Commit, m.Landing)
+		during("away", "Time to walk away, the {hinge} torn and no wind", seconds(m.Soonest, units.Down), m.Commit, m.Landing)
 	}
-	step("impact", "Speed of the top as it lands", "v = ω·L", u.quantity(land.Rate*m.Reach, speed, upward), "circular motion",
-		"ω = "+significant(land.Rate, 3)+"\u00a0rad/s", "L = "+u.quantity(m.Reach, metres, nearest)+" (top from the {hinge})")
-	step("energy", "Energy as it lands", "E = A_g + A_t + A_w + A_h", u.quantity(land.Energy()/1000, energy, upward), "the work of all that acts, from standing to the ground",
+	step("impact", "Speed of the top as it lands", "v = ω·L", u.Quantity(land.Rate*m.Reach, units.MetresPerSecond, units.Up), "circular motion",
+		"ω = "+units.Significant(land.Rate, 3)+"\u00a0rad/s", "L = "+u.Quantity(m.Reach, units.Metres, units.Nearest)+" (top from the {hinge})")
+	step("energy", "Energy as it lands", "E = A_g + A_t + A_w + A_h", u.Quantity(land.Energy()/1000, units.Kilojoules, units.Up), "the work of all that acts, from standing to the ground",
 		"A_g = "+joule(land.Weight)+" (weight)", "A_t = "+joule(land.Lines)+" (lines)", "A_w = "+joule(land.Wind)+" (wind)", "A_h = "+joule(land.Hinge)+" ({hinge})")
-	step("reach", "Where the top lands", "cos(φ + λ) = −s/L, x = L·sin(φ + λ)", u.quantity(m.Top.X, metres, upward), "geometry: the top comes down to level ground",
-		"λ = "+u.quantity((math.Acos(m.Top.Z/m.Reach)-m.Landing)/rigging.Deg, degrees, nearest)+" ({lean} toward the {lay}; below 0 away from it)",
-		"s = "+u.quantity(-m.Top.Z, metres, nearest)+" (stump)", "L = "+u.quantity(m.Reach, metres, nearest)+" (top from the {hinge})")
+	step("reach", "Where the top lands", "cos(φ + λ) = −s/L, x = L·sin(φ + λ)", u.Quantity(m.Top.X, units.Metres, units.Up), "geometry: the top comes down to level ground",
+		"λ = "+u.Quantity((math.Acos(m.Top.Z/m.Reach)-m.Landing)/rigging.Deg, units.Degrees, units.Nearest)+" ({lean} toward the {lay}; below 0 away from it)",
+		"s = "+u.Quantity(-m.Top.Z, units.Metres, units.Nearest)+" (stump)", "L = "+u.Quantity(m.Reach, units.Metres, units.Nearest)+" (top from the {hinge})")
 }

@@ -12,6 +12,7 @@ import (
 
 	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
+	"pullline/wasm/units"
 )
 
 func askFall(t testing.TB, plan string, more map[string]any) *Fall {
@@ -151,7 +152,7 @@ func TestEveryNumberOfTheFallHasItsWorking(t *testing.T) {
 		}
 		for _, list := range [][]Fact{f.Facts, f.Whole} {
 			for _, fact := range list {
-				if fact.ID == "turn" || fact.Value == none || fact.Value == "none" {
+				if fact.ID == "turn" || fact.Value == units.None || fact.Value == "none" {
 					assert.Empty(t, fact.Working)
 					continue
 				}
@@ -253,13 +254,13 @@ func TestFallIsWrittenAsItsTagsSay(t *testing.T) {
 // Whatever is asked, no number that is none comes out.
 func TestFallOfAnySettings(t *testing.T) {
 	plan := string(demo(t))
-	for _, units := range []string{"kN", "tf", "us"} {
+	for _, system := range []string{"kN", "tf", "us"} {
 		for _, words := range []string{"nz", "uk", "us"} {
 			for _, deg := range []float64{0, 20, 80} {
-				out := askFall(t, plan, map[string]any{"turn_deg": deg, "settings": map[string]any{"units": units, "words": words}})
+				out := askFall(t, plan, map[string]any{"turn_deg": deg, "settings": map[string]any{"units": system, "words": words}})
 				require.True(t, out.Fresh)
 				for _, f := range append(out.Facts, out.Whole...) {
-					assert.NotEqual(t, none, f.Value, f.ID)
+					assert.NotEqual(t, units.None, f.Value, f.ID)
 					assert.NotContains(t, f.Label+f.Value+f.Note, "{")
 				}
 				for _, n := range out.Notes {

@@ -10,12 +10,14 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/keyed"
+	"pullline/wasm/units"
 )
 
 // A formBuilder makes the form of one plan and its report.
 type formBuilder struct {
 	d        *document
-	u        *unitSystem
+	u        *units.System
 	rep      *plan.Report
 	assumed  map[string]*plan.Assumed // default taken, by path
 	problems map[string]string        // first problem, by exact path
@@ -33,7 +35,7 @@ type pieceState struct {
 }
 
 // buildForm lays out every field of a plan, in the order of the job.
-func buildForm(d *document, u *unitSystem, rep *plan.Report) []Section {
+func buildForm(d *document, u *units.System, rep *plan.Report) []Section {
 	b := &formBuilder{
 		d: d, u: u, rep: rep,
 		assumed:  make(map[string]*plan.Assumed, len(rep.Assumed)),
@@ -153,9 +155,9 @@ func (b *formBuilder) field(path string) Field {
 	v, _ := b.d.at(path)
 	switch spec.kind {
 	case kindNumber:
-		f.Unit = b.u.units[spec.dim].name
+		f.Unit = b.u.Units[spec.dim].Name
 		if n, ok := asNumber(v); ok {
-			f.Text = b.u.field(n, spec.dim, spec.way)
+			f.Text = b.u.Field(n, spec.dim, spec.way)
 		} else if f.Text = written(v); f.Text != "" && f.Problem == "" {
 			f.Problem = notANumber(f.Text, f.Unit)
 		}
@@ -227,9 +229,9 @@ func withValue(options []Option, value string) []Option {
 func (b *formBuilder) value(spec *planField, v any) string {
 	if n, ok := assumedNumber(v); ok {
 		if spec.kind == kindNumber {
-			return b.u.field(n, spec.dim, spec.way)
+			return b.u.Field(n, spec.dim, spec.way)
 		}
-		return decimal(n, -1)
+		return units.Decimal(n, -1)
 	}
 	if spec.kind == kindNumber {
 		return "" // not worked out: nothing is taken
@@ -294,10 +296,10 @@ func (b *formBuilder) shown(path string) string {
 		return ""
 	}
 	if n, ok := asNumber(v); ok && spec.kind == kindNumber {
-		if text := b.u.field(n, spec.dim, spec.way); len(text) <= 6 {
-			return text + b.u.unit(spec.dim)
+		if text := b.u.Field(n, spec.dim, spec.way); len(text) <= 6 {
+			return text + b.u.Suffix(spec.dim)
 		}
-		return b.u.quantity(n, spec.dim, spec.way) // the long tail of a converted number
+		return b.u.Quantity(n, spec.dim, spec.way) // the long tail of a converted number
 	}
 	return written(v)
 }
@@ -396,7 +398,7 @@ func stated(s *pieceState) (state, use string) {
 		return "", ""
 	}
 	if !math.IsNaN(s.use) {
-		use = percent(s.use) + " used"
+		use = units.Percent(s.use) + " used"
 	}
 	return s.verdict.String(), use
 }
@@ -434,14 +436,14 @@ func (b *formBuilder) point(i int) Section {
 }
 
 // anchorFields are the fields of each kind of anchor, in order.
-var anchorFields = []keyed[[]string]{
-	{"rated", []string{"capacity_kN"}},
-	{"machine", []string{"mass_kg", "traction", "slope_deg", "rated_kN"}},
-	{"tree", []string{"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"}},
-	{"stump", []string{"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"}},
-	{"buried_log", []string{"depth_m", "length_m", "diameter_cm", "slot_m", "soil_factor", "factor"}},
-	{"pickets", []string{"rows", "soil_factor", "factor"}},
-	{"bridle", []string{"self_adjusting"}},
+var anchorFields = []keyed.Row[[]string]{
+	{Key: "rated", Value: []string{"capacity_kN"}},
+	{Key: "machine", Value: []string{"mass_kg", "traction", "slope_deg", "rated_kN"}},
+	{Key: "tree", Value: []string{"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"}},
+	{Key: "stump", Value: []string{"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"}},
+	{Key: "buried_log", Value: []string{"depth_m", "length_m", "diameter_cm", "slot_m", "soil_factor", "factor"}},
+	{Key: "pickets", Value: []string{"rows", "soil_factor", "factor"}},
+	{Key: "bridle", Value: []string{"self_adjusting"}},
 }
 
 func (b *formBuilder) anchor(path string) Section {
@@ -453,7 +455,7 @@ func (b *formBuilder) anchor(path string) Section {
 		s.Summary = "no anchor"
 		s.Help = ""
 	}
-	keys, _ := under(anchorFields, kind)
+	keys, _ := keyed.Find(anchorFields, kind)
 	s.Fields = append(s.Fields, b.fieldsOf(path, keys...)...)
 	if kind == "bridle" {
 		n := b.d.size(path + ".legs")
@@ -529,18 +531,18 @@ func (b *formBuilder) line(i int) Section {
 }
 
 // limitFields are the fields that go with each answer to what limits a puller.
-var limitFields = []keyed[[]string]{
-	{"stall", []string{"stall_kN"}},
-	{"device", []string{"setting_kN"}},
-	{"grip", []string{"stall_kN"}},
-	{"watched", []string{"setting_kN", "stall_kN"}},
+var limitFields = []keyed.Row[[]string]{
+	{Key: "stall", Value: []string{"stall_kN"}},
+	{Key: "device", Value: []string{"setting_kN"}},
+	{Key: "grip", Value: []string{"stall_kN"}},
+	{Key: "watched", Value: []string{"setting_kN", "stall_kN"}},
 }
 
 // puller is the section of what hauls a line. A value given that the answer
 // does not ask for stays in sight: nothing typed is lost.
 func (b *formBuilder) puller(path, state, use string) Section {
 	keys := []string{"rated_kN", "limited_by"}
-	asked, _ := under(limitFields, b.d.text(path+".limited_by"))
+	asked, _ := keyed.Find(limitFields, b.d.text(path+".limited_by"))
 	keys = append(keys, asked...)
 	for _, key := range []string{"setting_kN", "stall_kN"} {
 		if b.d.has(path+"."+key) && !slices.Contains(keys, key) {
@@ -818,7 +820,7 @@ var limitKeys = []string{"wll_kN", "wll_t", "mbl_kN"}
 
 func (b *formBuilder) bases() []Option {
 	return []Option{
-		{"wll_kN", "working load limit in " + b.u.units[kilonewt].name},
+		{"wll_kN", "working load limit in " + b.u.Units[units.Kilonewtons].Name},
 		{"wll_t", "working load limit in tonnes (t), as stamped on the tag"},
 		{"mbl_kN", "minimum breaking load and a design factor"},
 	}
@@ -875,7 +877,7 @@ func (b *formBuilder) limitFields(path string) []Field {
 	offered := limitKey(b.d, path)
 	if offered == "" {
 		offered = limitKeys[0]
-		if b.u.key == systemTF.key {
+		if b.u.Key == units.TF.Key {
 			offered = limitKeys[1]
 		}
 	}

@@ -9,9 +9,10 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
-func formOf(t testing.TB, raw string, u *unitSystem) []Section {
+func formOf(t testing.TB, raw string, u *units.System) []Section {
 	rep := plan.Evaluate([]byte(raw))
 	return buildForm(parseDocument([]byte(raw)), u, &rep)
 }
@@ -39,7 +40,7 @@ func fieldsByPath(form []Section) map[string]Field {
 func TestEveryFieldIsInCatalogueAndForm(t *testing.T) {
 	d := parseDocument([]byte(full))
 	require.NoError(t, d.err)
-	inForm := fieldsByPath(formOf(t, full, &systemKN))
+	inForm := fieldsByPath(formOf(t, full, &units.KN))
 	seen := map[string]bool{}
 	walk("", d.root, func(path string, v any) {
 		if strings.Contains(path, ".rows[") || strings.Contains(path, ".sequence[") || strings.Contains(path, ".tied[") || strings.Contains(path, ".photos[") {
@@ -71,12 +72,12 @@ func TestCatalogueIsSpelledOut(t *testing.T) {
 			assert.NotContains(t, wordsNZ.say(f.label+f.help), "{", f.path)
 		}
 		// The file's unit is in the name of the field.
-		for suffix, dim := range map[string]dimension{"_m": metres, "_cm": centis, "_deg": degrees, "_kN": kilonewt, "_t": tonneSWL, "_kg": kilograms,
-			"_kgm3": perVolume, "_MPa": megapasc, "_m2": areaM2, "_mps": speed, "_kgpm": perLength} {
+		for suffix, dim := range map[string]units.Dimension{"_m": units.Metres, "_cm": units.Centimetres, "_deg": units.Degrees, "_kN": units.Kilonewtons, "_t": units.TonnesForce, "_kg": units.Kilograms,
+			"_kgm3": units.KilogramsPerCubicMetre, "_MPa": units.Megapascals, "_m2": units.SquareMetres, "_mps": units.MetresPerSecond, "_kgpm": units.KilogramsPerMetre} {
 			if strings.HasSuffix(f.path, suffix) {
 				want := dim
 				if strings.HasSuffix(f.path, "_Nm_per_kg") {
-					want = turning
+					want = units.NewtonMetresPerKilogram
 				}
 				assert.Equal(t, want, f.dim, f.path)
 			}
@@ -86,7 +87,7 @@ func TestCatalogueIsSpelledOut(t *testing.T) {
 }
 
 func TestPseudoFields(t *testing.T) {
-	form := fieldsByPath(formOf(t, full, &systemKN))
+	form := fieldsByPath(formOf(t, full, &units.KN))
 	assert.Equal(t, "stem", form["lines[0].path[0].@at"].Text)
 	assert.Equal(t, "point/A", form["lines[0].path[1].@at"].Text)
 	assert.Equal(t, "line/pull", form["gear[0].@place"].Text)
@@ -113,7 +114,7 @@ func TestPseudoFields(t *testing.T) {
 func TestOddChoicesAreShown(t *testing.T) {
 	form := fieldsByPath(formOf(t, `{"tree": {"species": "triffid"}, "points": [{"id": "A", "anchor": {"kind": "balloon"}}],
 		"gear": [{"id": "x", "line": "gone", "point": "A"}, {"id": "y", "place": "stem"}],
-		"lines": [{"id": "l", "path": [{"point": "Z"}, {}, {"stem_m": 3, "point": "A"}]}]}`, &systemKN))
+		"lines": [{"id": "l", "path": [{"point": "Z"}, {}, {"stem_m": 3, "point": "A"}]}]}`, &units.KN))
 	assert.Equal(t, "triffid", form["tree.species"].Text)
 	assert.Equal(t, "balloon", form["points[0].anchor.kind"].Text)
 	assert.Equal(t, "line/gone + point/A", form["gear[0].@place"].Text)
@@ -127,10 +128,10 @@ func TestOddChoicesAreShown(t *testing.T) {
 
 func TestDefaultsAndUnits(t *testing.T) {
 	raw := string(demo(t))
-	metric := fieldsByPath(formOf(t, raw, &systemKN))
+	metric := fieldsByPath(formOf(t, raw, &units.KN))
 	assert.NotEmpty(t, metric["tree.form_factor"].Default)
 	assert.Equal(t, "", metric["tree.form_factor"].Text)
-	us := fieldsByPath(formOf(t, raw, &systemUS))
+	us := fieldsByPath(formOf(t, raw, &units.US))
 	assert.Equal(t, "ft", us["tree.height_m"].Unit)
 	assert.Equal(t, "in", us["tree.diameter_cm"].Unit)
 	assert.Equal(t, "lbf", us["lines[0].puller.rated_kN"].Unit)
@@ -144,7 +145,7 @@ func TestProblemsStandWhereTheyBelong(t *testing.T) {
 		"gear": [{"id": "x"}], "allowance": 0.5, "plus_minus": {"tree.height_m": "x"}}`
 	rep := plan.Evaluate([]byte(raw))
 	require.NotEmpty(t, rep.Problems)
-	form := formOf(t, raw, &systemKN)
+	form := formOf(t, raw, &units.KN)
 	shown := map[string]bool{}
 	total := 0
 	for _, s := range form {
@@ -171,14 +172,14 @@ func TestProblemsStandWhereTheyBelong(t *testing.T) {
 // What is suggested can be typed: it is read as the number its label gives.
 func TestSuggestionsCanBeTyped(t *testing.T) {
 	n := 0
-	for _, f := range fieldsByPath(formOf(t, full, &systemUS)) {
+	for _, f := range fieldsByPath(formOf(t, full, &units.US)) {
 		spec, ok := fieldAt(f.Path)
 		if !ok {
 			continue
 		}
 		for _, o := range f.Suggest {
 			n++
-			v, ok := systemUS.parseTyped(o.Value, spec.dim)
+			v, ok := units.US.Parse(o.Value, spec.dim)
 			assert.True(t, ok, "%s: %s", f.Path, o.Value)
 			assert.Positive(t, v)
 			assert.Contains(t, o.Label, o.Value)
@@ -191,7 +192,7 @@ func TestSuggestionsCanBeTyped(t *testing.T) {
 // Beside a figure that the species gives stands how well it is founded, in
 // the words for it; beside one that is typed, nothing.
 func TestSpeciesFiguresSayHowWellTheyAreFounded(t *testing.T) {
-	form := fieldsByPath(formOf(t, `{"version": 1, "tree": {"species": "radiata_pine", "height_m": 25, "diameter_cm": 50, "lean_deg": 0, "green_density_kgm3": 900}}`, &systemKN))
+	form := fieldsByPath(formOf(t, `{"version": 1, "tree": {"species": "radiata_pine", "height_m": 25, "diameter_cm": 50, "lean_deg": 0, "green_density_kgm3": 900}}`, &units.KN))
 	pine, _ := rigging.FindSpecies("radiata_pine")
 	assert.Equal(t, pine.Strength.Source.Basis.Words(), form["tree.bending_strength_MPa"].Founded)
 	assert.Equal(t, rigging.CommonPractice.Words(), form["tree.form_factor"].Founded)

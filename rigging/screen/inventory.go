@@ -6,6 +6,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // An Inventory answers a call about the crew's gear list.
@@ -127,7 +128,7 @@ type inventoryWork struct {
 	req    *inventoryRequest
 	d      *document // the list
 	plan   *document
-	u      *unitSystem
+	u      *units.System
 	pieces []plan.InventoryPiece
 	wrong  []plan.Problem
 	day    plan.Date
@@ -549,7 +550,7 @@ func (w *inventoryWork) answered(questions []rigging.DiscardQuestion) (answers, 
 			}
 			answers[q.Key] = strconv.FormatFloat(metric, 'g', -1, 64)
 		case rigging.AnswerCount:
-			if n, ok := w.u.parseTyped(text, count); ok && n >= 0 {
+			if n, ok := w.u.Parse(text, units.Count); ok && n >= 0 {
 				answers[q.Key] = strconv.FormatFloat(n, 'f', 0, 64)
 			} else {
 				problems[q.Key] = "“" + text + "” is not a count. Type a whole number, 0 if there are none."
@@ -561,17 +562,17 @@ func (w *inventoryWork) answered(questions []rigging.DiscardQuestion) (answers, 
 
 // lengthUnit is what a bare number in a rope's diameter means.
 func (w *inventoryWork) lengthUnit() string {
-	if w.u.key == systemUS.key {
+	if w.u.Key == units.US.Key {
 		return "in"
 	}
 	return "mm"
 }
 
 func (w *inventoryWork) length(text string) (float64, bool) {
-	if _, rest, ok := leadingNumber(tidy(text)); ok && rest == "" {
+	if _, rest, ok := units.LeadingNumber(units.Tidy(text)); ok && rest == "" {
 		text += " " + w.lengthUnit()
 	}
-	return w.u.parseTyped(text, metres)
+	return w.u.Parse(text, units.Metres)
 }
 
 // sheet shows the questions about a piece with what their answers come to.
@@ -655,7 +656,7 @@ func (w *inventoryWork) record() {
 	for _, f := range s.Form[0].Fields {
 		key := strings.TrimPrefix(f.Path, "answers.")
 		if text := strings.TrimSpace(f.Text); text != "" {
-			if _, rest, ok := leadingNumber(tidy(text)); f.Unit != "" && ok && rest == "" {
+			if _, rest, ok := units.LeadingNumber(units.Tidy(text)); f.Unit != "" && ok && rest == "" {
 				text += " " + f.Unit
 			}
 			kept[key] = text

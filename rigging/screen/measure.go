@@ -10,6 +10,8 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/keyed"
+	"pullline/wasm/units"
 )
 
 // A Measure is everything the page shows of one way to measure one field.
@@ -103,7 +105,7 @@ func MeasureJSON(request []byte) (out []byte) {
 type measuring struct {
 	req     *measureRequest
 	d       *document
-	u       *unitSystem
+	u       *units.System
 	fit     *measurable
 	helper  rigging.SurveyHelper
 	out     *Measure
@@ -235,12 +237,12 @@ func (s *measuring) unpack(entry map[string]any) {
 		key, size := plan.ReadingKey(r)
 		dim, unit := readingDim(r)
 		if v, ok := asNumber(values[key]); ok {
-			s.req.Texts[r.Key] = s.u.field(roundDigits(v*size/unit, shownDigits), dim, nearest)
+			s.req.Texts[r.Key] = s.u.Field(units.RoundDigits(v*size/unit, units.ShownDigits), dim, units.Nearest)
 		} else if there := written(values[key]); there != "" {
 			s.req.Texts[r.Key] = there // whatever it is, it is shown and named
 		}
 		if v, ok := asNumber(pm[key]); ok {
-			s.req.PM[r.Key] = s.u.field(roundDigits(v*size/unit, shownDigits), dim, nearest)
+			s.req.PM[r.Key] = s.u.Field(units.RoundDigits(v*size/unit, units.ShownDigits), dim, units.Nearest)
 		}
 	}
 }
@@ -258,7 +260,7 @@ func (s *measuring) nameOf(r rigging.SurveyReading) string { return s.words(s.fi
 // unless it is optional.
 func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) {
 	dim, size := readingDim(r)
-	unit := s.u.units[dim].name
+	unit := s.u.Units[dim].Name
 	row := MeasureReading{Key: key, Label: capital(s.nameOf(r)), Kind: kindNumber, Unit: unit, Text: s.req.Texts[key], PlusMinus: s.req.PM[key], Phone: phoneSights(r), Signed: r.Least < 0}
 	if taken, ok := s.req.Sights[key]; ok {
 		s.sighted(&row, taken, dim)
@@ -270,10 +272,10 @@ func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) 
 	accuracy, _ := rigging.FindAccuracy(r.Accuracy)
 	row.Usual = s.shortText(r.Read(r.Usual).PlusMinus/size, dim)
 	if accuracy.Absolute == 0 && accuracy.Share > 0 {
-		row.Usual = significant(accuracy.Share*100, 2) + " %"
+		row.Usual = units.Significant(accuracy.Share*100, 2) + " %"
 	}
 	if r.Optional {
-		row.Default = s.u.field(r.Usual/size, dim, nearest)
+		row.Default = s.u.Field(r.Usual/size, dim, units.Nearest)
 	}
 	text := strings.TrimSpace(row.Text)
 	if text == "" {
@@ -282,7 +284,7 @@ func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) 
 		}
 		return
 	}
-	v, ok := s.u.parseTyped(text, dim)
+	v, ok := s.u.Parse(text, dim)
 	if !ok {
 		row.Problem = notANumber(text, unit)
 		return
@@ -295,7 +297,7 @@ func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) 
 	m.Value = math.Max(r.Least, math.Min(r.Most, m.Value))
 	row.Usual = s.shortText(m.PlusMinus/size, dim)
 	if pm := strings.TrimSpace(row.PlusMinus); pm != "" {
-		v, ok := s.u.parseTyped(strings.TrimSpace(strings.TrimPrefix(pm, "±")), dim)
+		v, ok := s.u.Parse(strings.TrimSpace(strings.TrimPrefix(pm, "±")), dim)
 		if !ok || v < 0 {
 			row.Problem = "The give or take “" + pm + "” is not a number of 0 or more. Type one such as " + row.Usual + ", or leave it empty."
 			return
@@ -306,28 +308,28 @@ func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) 
 }
 
 // exactly writes a number of a range with its unit.
-func (s *measuring) exactly(v float64, dim dimension) string {
-	return significant(v/s.u.units[dim].size, 4) + s.u.unit(dim)
+func (s *measuring) exactly(v float64, dim units.Dimension) string {
+	return units.Significant(v/s.u.Units[dim].Size, 4) + s.u.Suffix(dim)
 }
 
 // shortText writes a ± to two digits, rounded up.
-func (s *measuring) shortText(v float64, dim dimension) string {
-	shown := v / s.u.units[dim].size
+func (s *measuring) shortText(v float64, dim units.Dimension) string {
+	shown := v / s.u.Units[dim].Size
 	if shown == 0 {
 		return "0"
 	}
-	return decimal(roundDigits(roundWay(shown, digitStep(shown, 2), upward), 3), -1)
+	return units.Decimal(units.RoundDigits(units.Round(shown, units.DigitStep(shown, 2), units.Up), 3), -1)
 }
 
 // sighted puts the mean of what the phone took in place of the text.
-func (s *measuring) sighted(row *MeasureReading, taken sight, dim dimension) {
+func (s *measuring) sighted(row *MeasureReading, taken sight, dim units.Dimension) {
 	a, err := rigging.MeasureIncline(taken.hold, taken.taken)
 	if err != nil {
 		row.Problem = "The phone's sights give no angle: hold it still, or type the angle."
 		return
 	}
-	row.Text = decimal(roundWay(a.Mean.Value/rigging.Deg, 0.1, nearest), -1)
-	row.PlusMinus = decimal(roundWay(a.Mean.PlusMinus/rigging.Deg, 0.1, upward), -1)
+	row.Text = units.Decimal(units.Round(a.Mean.Value/rigging.Deg, 0.1, units.Nearest), -1)
+	row.PlusMinus = units.Decimal(units.Round(a.Mean.PlusMinus/rigging.Deg, 0.1, units.Up), -1)
 	row.Sighted = countOf(a.Count, "sight", "sights") + ": " + row.Text + "° ± " + row.PlusMinus + "°."
 	for _, i := range a.Suspects {
 		row.Sighted += " Sight " + strconv.Itoa(i+1) + " stands far off the others: look again."
@@ -341,9 +343,9 @@ func (s *measuring) sighted(row *MeasureReading, taken sight, dim dimension) {
 func (s *measuring) live(now sight) string {
 	angle := now.hold.Angle(now.taken[len(now.taken)-1])
 	if math.IsNaN(angle) {
-		return none
+		return units.None
 	}
-	return grouped(decimal(roundWay(angle/rigging.Deg, 0.1, nearest), 1)) + "°"
+	return units.Grouped(units.Decimal(units.Round(angle/rigging.Deg, 0.1, units.Nearest), 1)) + "°"
 }
 
 // work measures by a way that takes plain readings.
@@ -383,7 +385,7 @@ func (s *measuring) work() {
 				m.use, m.useLabel = side, "Use the point on the "+side
 			}
 		}
-		if field, ok := under(s.fit.results, r.Key); ok {
+		if field, ok := keyed.Find(s.fit.results, r.Key); ok {
 			m.path = sub(owner, field)
 		} else {
 			m.use = ""
@@ -415,7 +417,7 @@ func (s *measuring) ownPace(r rigging.SurveyReading) {
 		pace := results[0].Measured
 		dim, size := readingDim(r)
 		row := &s.out.Readings[len(s.out.Readings)-1]
-		row.Default, row.Usual = significant(pace.Value/size/s.u.units[dim].size, 3), s.shortText(pace.PlusMinus/size, dim)
+		row.Default, row.Usual = units.Significant(pace.Value/size/s.u.Units[dim].Size, 3), s.shortText(pace.PlusMinus/size, dim)
 		s.given[r.Key] = pace
 	}
 	s.out.Readings = append(s.out.Readings, below...)
@@ -433,7 +435,7 @@ func (s *measuring) alongStem(r rigging.SurveyResult) rigging.SurveyResult {
 	if err != nil {
 		return r // a lean that cannot be is named where it stands
 	}
-	s.out.Working = append(s.out.Working, "Along the stem, which leans "+s.exactly(lean, degrees)+": "+s.resultText(r)+" / cos "+s.exactly(lean, degrees))
+	s.out.Working = append(s.out.Working, "Along the stem, which leans "+s.exactly(lean, units.Degrees)+": "+s.resultText(r)+" / cos "+s.exactly(lean, units.Degrees))
 	r.Measured, r.Name = along, r.Name+", along the stem"
 	return r
 }
@@ -513,22 +515,22 @@ func (s *measuring) fill(key string, v float64, path string, size float64) {
 }
 
 // resultDim is the dimension in which a result is shown, and its size in SI.
-func resultDim(r rigging.SurveyResult) (dimension, float64) {
+func resultDim(r rigging.SurveyResult) (units.Dimension, float64) {
 	switch {
 	case r.Key == "diameter":
-		return centis, rigging.CM
+		return units.Centimetres, rigging.CM
 	case r.Unit == "rad":
-		return degrees, rigging.Deg
+		return units.Degrees, rigging.Deg
 	}
-	return metres, 1
+	return units.Metres, 1
 }
 
 // Results are shown and used to a tenth of the user's unit.
 const resultStep = 0.1
 
-func (s *measuring) tenths(v float64, dim dimension, way direction) string {
-	shown := v / s.u.units[dim].size
-	return grouped(decimal(roundWay(shown, resultStep, way), 1)) + s.u.unit(dim)
+func (s *measuring) tenths(v float64, dim units.Dimension, way units.Direction) string {
+	shown := v / s.u.Units[dim].Size
+	return units.Grouped(units.Decimal(units.Round(shown, resultStep, way), 1)) + s.u.Suffix(dim)
 }
 
 func (s *measuring) resultText(r rigging.SurveyResult) string {
@@ -536,22 +538,22 @@ func (s *measuring) resultText(r rigging.SurveyResult) string {
 	return s.tenths(r.Value/size, dim, s.wayOf(""))
 }
 
-func (s *measuring) wayOf(path string) direction {
+func (s *measuring) wayOf(path string) units.Direction {
 	if spec, ok := fieldAt(path); ok {
 		return spec.way
 	}
-	return nearest
+	return units.Nearest
 }
 
 func (s *measuring) showResults() {
 	seen := map[string]bool{}
 	for _, m := range s.results {
 		dim, size := resultDim(m.SurveyResult)
-		row := MeasureResult{Label: capital(s.words(m.Name)), Text: s.tenths(m.Value/size, dim, s.wayOf(m.path)), PlusMinus: "± " + s.tenths(m.PlusMinus/size, dim, upward), Use: m.use, Note: m.note}
+		row := MeasureResult{Label: capital(s.words(m.Name)), Text: s.tenths(m.Value/size, dim, s.wayOf(m.path)), PlusMinus: "± " + s.tenths(m.PlusMinus/size, dim, units.Up), Use: m.use, Note: m.note}
 		if m.PlusMinus == 0 {
 			row.PlusMinus = ""
 		}
-		if dim == degrees && m.PlusMinus >= math.Pi-1e-9 {
+		if dim == units.Degrees && m.PlusMinus >= math.Pi-1e-9 {
 			row.PlusMinus = "may point anywhere"
 		}
 		if m.use != "" && !seen[m.use] {
@@ -563,13 +565,13 @@ func (s *measuring) showResults() {
 }
 
 // fileValue is a result as the plan takes it: to a tenth in the user's unit.
-func (s *measuring) fileValue(v float64, dim dimension, way direction) float64 {
-	u := s.u.units[dim]
-	shown := roundWay(v/u.size, resultStep, way)
-	if dim == degrees && shown >= 360 {
+func (s *measuring) fileValue(v float64, dim units.Dimension, way units.Direction) float64 {
+	u := s.u.Units[dim]
+	shown := units.Round(v/u.Size, resultStep, way)
+	if dim == units.Degrees && shown >= 360 {
 		shown -= 360
 	}
-	return u.toFile(shown)
+	return u.ToFile(shown)
 }
 
 // sayKept tells of readings from the plan, and whether the field still says
@@ -589,7 +591,7 @@ func (s *measuring) sayKept() {
 }
 
 func (s *measuring) showFormula() {
-	f, _ := under(measureFormulas, s.out.Method)
+	f, _ := keyed.Find(measureFormulas, s.out.Method)
 	s.out.Formula = f.formula
 	if len(s.results) == 0 || s.helper.Takes == rigging.TakesPhoto {
 		return
@@ -601,7 +603,7 @@ func (s *measuring) showFormula() {
 			m = r.Read(r.Usual)
 		}
 		dim, size := readingDim(r)
-		line := f.symbols[i] + " = " + significant(m.Value/size/s.u.units[dim].size, 5) + s.u.unit(dim) + " ± " + s.shortText(m.PlusMinus/size, dim) + s.u.unit(dim)
+		line := f.symbols[i] + " = " + units.Significant(m.Value/size/s.u.Units[dim].Size, 5) + s.u.Suffix(dim) + " ± " + s.shortText(m.PlusMinus/size, dim) + s.u.Suffix(dim)
 		lines = append(lines, line+", "+s.nameOf(r))
 	}
 	s.out.Working = append(append(lines, s.out.Working...), plusMinusFormula)
@@ -646,9 +648,9 @@ func (s *measuring) use() {
 }
 
 // fileUp is a ± as the plan takes it, never less than it is.
-func (s *measuring) fileUp(v float64, dim dimension) float64 {
-	u := s.u.units[dim]
-	return u.toFile(math.Max(resultStep, roundWay(v/u.size, resultStep, upward)))
+func (s *measuring) fileUp(v float64, dim units.Dimension) float64 {
+	u := s.u.Units[dim]
+	return u.ToFile(math.Max(resultStep, units.Round(v/u.Size, resultStep, units.Up)))
 }
 
 // pack is what was read, as the plan keeps it.
@@ -666,9 +668,9 @@ func (s *measuring) packOne(values, pm map[string]any, r rigging.SurveyReading, 
 		return
 	}
 	name, size := plan.ReadingKey(r)
-	values[name] = fileNumber(roundDigits(m.Value/size, shownDigits))
+	values[name] = fileNumber(units.RoundDigits(m.Value/size, units.ShownDigits))
 	if usual := r.Read(m.Value).PlusMinus; math.Abs(m.PlusMinus-usual) > 1e-12 {
-		pm[name] = fileNumber(roundDigits(m.PlusMinus/size, shownDigits))
+		pm[name] = fileNumber(units.RoundDigits(m.PlusMinus/size, units.ShownDigits))
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // A picture tells more than one thing: each has a Use of its own. Up to two
@@ -167,7 +168,7 @@ func (s *measuring) measurePhoto(n int) (*rigging.PhotoMeasures, error) {
 		}
 		p.Tilt = tilt
 		if n == s.req.Photo {
-			s.out.Working = append(s.out.Working, "Tilt of the camera from its height: "+s.tenths(tilt.Value/rigging.Deg, degrees, nearest)+" ± "+s.tenths(tilt.PlusMinus/rigging.Deg, degrees, upward))
+			s.out.Working = append(s.out.Working, "Tilt of the camera from its height: "+s.tenths(tilt.Value/rigging.Deg, units.Degrees, units.Nearest)+" ± "+s.tenths(tilt.PlusMinus/rigging.Deg, units.Degrees, units.Up))
 		}
 	}
 	m, err := rigging.MeasurePhoto(p)
@@ -177,10 +178,10 @@ func (s *measuring) measurePhoto(n int) (*rigging.PhotoMeasures, error) {
 	if n == s.req.Photo {
 		for _, part := range m.HeightParts {
 			if part.PlusMinus > 0 {
-				s.out.Working = append(s.out.Working, "Of the height's ±, from "+part.Name+": "+s.shortText(part.PlusMinus, metres)+s.u.unit(metres))
+				s.out.Working = append(s.out.Working, "Of the height's ±, from "+part.Name+": "+s.shortText(part.PlusMinus, units.Metres)+s.u.Suffix(units.Metres))
 			}
 		}
-		s.out.Working = append(s.out.Working, "Each mark is taken as good to ± "+decimal(math.Ceil(p.PixelError), 0)+" px.", plusMinusFormula)
+		s.out.Working = append(s.out.Working, "Each mark is taken as good to ± "+units.Decimal(math.Ceil(p.PixelError), 0)+" px.", plusMinusFormula)
 	}
 	return &m, nil
 }
@@ -296,8 +297,8 @@ func (s *measuring) packPhoto(n int) map[string]any {
 func packViews(a, facingA, b, facingB rigging.Measured) map[string]any {
 	values, pm := map[string]any{}, map[string]any{}
 	for key, m := range map[string]rigging.Measured{"lean_a_deg": a, "facing_a_deg": facingA, "lean_b_deg": b, "facing_b_deg": facingB} {
-		values[key] = fileNumber(roundDigits(m.Value/rigging.Deg, 5))
-		pm[key] = fileNumber(roundDigits(m.PlusMinus/rigging.Deg, 5))
+		values[key] = fileNumber(units.RoundDigits(m.Value/rigging.Deg, 5))
+		pm[key] = fileNumber(units.RoundDigits(m.PlusMinus/rigging.Deg, 5))
 	}
 	return packed("lean_views", values, pm)
 }

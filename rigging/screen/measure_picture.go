@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/wasm/keyed"
 )
 
 // measurePicture shows how to stand for a way to measure: a plain picture, not
@@ -14,7 +15,7 @@ func measurePicture(method string, b Box, given map[string]rigging.Measured, say
 	p := &howTo{canvas: newCanvas(b), lay: say("{lay}")}
 	p.unit = math.Min(b.W/32, b.H/22)
 	p.origin = pt{b.W/2 - 16*p.unit, b.H/2 + 9.5*p.unit}
-	draw, ok := under(howToPictures, method)
+	draw, ok := keyed.Find(howToPictures, method)
 	if !ok {
 		return nil
 	}
@@ -98,27 +99,27 @@ var (
 
 type howToPicture func(*howTo, map[string]rigging.Measured) (title, desc string)
 
-var howToPictures = []keyed[howToPicture]{
-	{"height_angles", heightByAngles},
-	{"height_slant", heightByRange},
-	{"height_stick", heightByStick},
-	{"height_arm_stick", heightByStick},
-	{"diameter_girth", girth},
-	{"lean_offset", leanByOffset},
-	{"lean_offsets", leanByOffsets},
-	{"lean_views", leanByViews},
-	{"offset_plumb", offsetByPlumb},
-	{"slope_angle", slopePicture},
-	{"slope_rise", slopePicture},
-	{"slope_percent", slopePicture},
-	{"rise_angle", risePicture},
-	{"paced_distance", distanceAlong},
-	{"level_distance", distanceAlong},
-	{"bearing", bearingPicture},
-	{"place_distances", placeByDistances},
-	{"place_bearings", placeByBearings},
-	{"place_traverse", placeByTraverse},
-	{"photo", photoPicture},
+var howToPictures = []keyed.Row[howToPicture]{
+	{Key: "height_angles", Value: heightByAngles},
+	{Key: "height_slant", Value: heightByRange},
+	{Key: "height_stick", Value: heightByStick},
+	{Key: "height_arm_stick", Value: heightByStick},
+	{Key: "diameter_girth", Value: girth},
+	{Key: "lean_offset", Value: leanByOffset},
+	{Key: "lean_offsets", Value: leanByOffsets},
+	{Key: "lean_views", Value: leanByViews},
+	{Key: "offset_plumb", Value: offsetByPlumb},
+	{Key: "slope_angle", Value: slopePicture},
+	{Key: "slope_rise", Value: slopePicture},
+	{Key: "slope_percent", Value: slopePicture},
+	{Key: "rise_angle", Value: risePicture},
+	{Key: "paced_distance", Value: distanceAlong},
+	{Key: "level_distance", Value: distanceAlong},
+	{Key: "bearing", Value: bearingPicture},
+	{Key: "place_distances", Value: placeByDistances},
+	{Key: "place_bearings", Value: placeByBearings},
+	{Key: "place_traverse", Value: placeByTraverse},
+	{Key: "photo", Value: photoPicture},
 }
 
 // stand puts a person before a tree, level with it, above or below, as the

@@ -15,6 +15,8 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
+	"pullline/wasm/keyed"
+	"pullline/wasm/units"
 )
 
 type asked = map[string]any
@@ -98,7 +100,7 @@ func TestMeasureHeightByTwoAngles(t *testing.T) {
 	assert.Equal(t, "15.24", reading(t, again, "distance").Text)
 	assert.Equal(t, "-9.09027", reading(t, again, "foot").Text[:8])
 	assert.Equal(t, "These readings are kept in the plan.", measuredBy(t, after, asked{"field": "tree.height_m", "settings": asked{"units": "us"}}).Kept)
-	byHand := apply(t, []byte(after), edit(parseDocument([]byte(after)), &systemKN, "tree.height_m", "33"))
+	byHand := apply(t, []byte(after), edit(parseDocument([]byte(after)), &units.KN, "tree.height_m", "33"))
 	assert.Contains(t, measuredBy(t, string(byHand), asked{"field": "tree.height_m", "settings": asked{"units": "us"}}).Kept, "something else")
 }
 
@@ -171,7 +173,7 @@ func TestMeasurablesAreWhole(t *testing.T) {
 		"girth": "190", "offset": "1", "height": "15", "bearing": "30", "ahead": "1", "right": "-0.5", "lean_a": "4", "facing_a": "0", "lean_b": "-3", "facing_b": "270",
 		"along": "35", "paces": "40", "pace": "0.8", "slope": "8", "rise": "0.6", "run": "2", "percent": "30 %", "compass": "100", "lay": "80",
 		"a_point": "stem", "b_point": "point/1", "from_point": "point/1", "from_a": "40", "from_b": "41", "leg_bearing": "90", "leg_distance": "15"}
-	form := fieldsByPath(formOf(t, full, &systemKN))
+	form := fieldsByPath(formOf(t, full, &units.KN))
 	measurable := map[string]bool{}
 	for path, f := range form {
 		if !f.Measure {
@@ -186,7 +188,7 @@ func TestMeasurablesAreWhole(t *testing.T) {
 		for _, method := range fit.methods {
 			h, ok := rigging.FindSurveyHelper(method)
 			require.True(t, ok, method)
-			formula, _ := under(measureFormulas, method)
+			formula, _ := keyed.Find(measureFormulas, method)
 			assert.NotEmpty(t, formula.formula, method)
 			if h.Takes == rigging.TakesReadings {
 				assert.Len(t, formula.symbols, len(h.Readings), method)

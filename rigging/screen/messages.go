@@ -4,18 +4,20 @@ import (
 	"fmt"
 
 	"pullline/rigging/plan"
+	"pullline/wasm/keyed"
+	"pullline/wasm/units"
 )
 
-var unitNames = []keyed[dimension]{
-	{"m", metres}, {"cm", centis}, {"°", degrees}, {"kN", kilonewt}, {"t", tonneSWL}, {"kg", kilograms},
-	{"kg/m³", perVolume}, {"MPa", megapasc}, {"m²", areaM2}, {"m/s", speed}, {"kg/m", perLength}, {"N·m/kg", turning},
+var unitNames = []keyed.Row[units.Dimension]{
+	{Key: "m", Value: units.Metres}, {Key: "cm", Value: units.Centimetres}, {Key: "°", Value: units.Degrees}, {Key: "kN", Value: units.Kilonewtons}, {Key: "t", Value: units.TonnesForce}, {Key: "kg", Value: units.Kilograms},
+	{Key: "kg/m³", Value: units.KilogramsPerCubicMetre}, {Key: "MPa", Value: units.Megapascals}, {Key: "m²", Value: units.SquareMetres}, {Key: "m/s", Value: units.MetresPerSecond}, {Key: "kg/m", Value: units.KilogramsPerMetre}, {Key: "N·m/kg", Value: units.NewtonMetresPerKilogram},
 }
 
 // unitOf is the dimension of a unit as the plan's sentences name it.
-func unitOf(name string) (dimension, bool) { return under(unitNames, name) }
+func unitOf(name string) (units.Dimension, bool) { return keyed.Find(unitNames, name) }
 
 // reword writes the report's problems, reasons and cautions in the user's units.
-func reword(rep *plan.Report, u *unitSystem) {
+func reword(rep *plan.Report, u *units.System) {
 	for i := range rep.Problems {
 		p := &rep.Problems[i]
 		p.Message = inUnits(u, p.Format, p.Args, p.Message)
@@ -31,7 +33,7 @@ func reword(rep *plan.Report, u *unitSystem) {
 }
 
 // inUnits writes a problem's or a caution's message in the user's units.
-func inUnits(u *unitSystem, format string, args []any, plainText string) string {
+func inUnits(u *units.System, format string, args []any, plainText string) string {
 	if format == "" {
 		return plainText
 	}
@@ -43,7 +45,7 @@ func inUnits(u *unitSystem, format string, args []any, plainText string) string 
 		case plan.Range:
 			dim, _ := unitOf(v.Unit)
 			// Each end so that what is written is itself accepted.
-			own[i] = v.Text(u.field(v.Min, dim, upward), u.field(v.Max, dim, downward)+u.unit(dim))
+			own[i] = v.Text(u.Field(v.Min, dim, units.Up), u.Field(v.Max, dim, units.Down)+u.Suffix(dim))
 		default:
 			own[i] = a
 		}
@@ -51,15 +53,15 @@ func inUnits(u *unitSystem, format string, args []any, plainText string) string 
 	return fmt.Sprintf(format, own...)
 }
 
-func amountText(u *unitSystem, a plan.Amount) string {
+func amountText(u *units.System, a plan.Amount) string {
 	dim, known := unitOf(a.Unit)
 	switch {
 	case !known:
 		return a.String()
 	case a.Round == plan.Up:
-		return u.quantity(a.Value, dim, upward)
+		return u.Quantity(a.Value, dim, units.Up)
 	case a.Round == plan.Down:
-		return u.quantity(a.Value, dim, downward)
+		return u.Quantity(a.Value, dim, units.Down)
 	}
-	return u.field(a.Value, dim, nearest) + u.unit(dim)
+	return u.Field(a.Value, dim, units.Nearest) + u.Suffix(dim)
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // A sentence gives its amounts in the user's units and rounds them the safe
@@ -18,7 +19,7 @@ func TestSentencesInTheUsersUnits(t *testing.T) {
 	args := []any{plan.Amount{Value: 10, Unit: "kN", Round: plan.Up}, plan.Amount{Value: 10, Unit: "kN", Round: plan.Down},
 		plan.Amount{Value: 3.048, Unit: "m"}, plan.Range{Min: 2, Max: 130, Unit: "m"}}
 	// 10 kN = 2248.09 lbf; 2 m = 6.56168 ft; 130 m = 426.509 ft: all by the exact definitions of foot and pound.
-	text := inUnits(&systemUS, format, args, "")
+	text := inUnits(&units.US, format, args, "")
 	text = strings.ReplaceAll(text, "\u00a0", " ")
 	assert.Equal(t, "carries 2250 lbf, holds 2240 lbf, at 10 ft; give a number from 6.56168 to 426.509 ft", text)
 }
@@ -34,7 +35,7 @@ func TestNoMetricLeftOver(t *testing.T) {
 			text = strings.Replace(text, from, to, 1)
 		}
 		rep := plan.Evaluate([]byte(text))
-		reword(&rep, &systemUS)
+		reword(&rep, &units.US)
 		for _, c := range rep.Cautions {
 			assert.NotRegexp(t, `\d[  ]?(kN|m|cm|kg)\b`, c.Message)
 		}

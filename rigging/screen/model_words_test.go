@@ -12,6 +12,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 func modelIn(t *testing.T, settings string) (ModelWords, string) {
@@ -45,10 +46,10 @@ func said(s ModelSection) string {
 func TestModelTellsTheProgramsNumbers(t *testing.T) {
 	m, _ := modelIn(t, `{"units": "kN", "words": "nz"}`)
 	for id, texts := range map[string][]string{
-		"assumed":  {significant(rigging.G, 6), significant(rigging.AirDensity, 4), "5.0\u00a0m/s"},
-		"verdict":  {percent(rigging.NearFrom), "1.1 heights", "within 45°"},
+		"assumed":  {units.Significant(rigging.G, 6), units.Significant(rigging.AirDensity, 4), "5.0\u00a0m/s"},
+		"verdict":  {units.Percent(rigging.NearFrom), "1.1 heights", "within 45°"},
 		"at-most":  {"100\u00a0% of the machine's weight"},
-		"steering": {"factor " + significant(rigging.HingePlastic, 3), "factor " + significant(rigging.HingeElastic, 3), "0.74 of the mean"},
+		"steering": {"factor " + units.Significant(rigging.HingePlastic, 3), "factor " + units.Significant(rigging.HingeElastic, 3), "0.74 of the mean"},
 		"anchors":  {"at least 1 m", "factor of 2 "},
 		"unusual":  {"below 2", "15\u00a0%", "5\u00a0%", "above 20°", "above 5°", "30° off", "less than 8", "more than 150"},
 	} {
@@ -72,7 +73,7 @@ func TestModelTellsTheProgramsNumbers(t *testing.T) {
 
 	species := section(t, &m, "species")
 	for _, s := range rigging.SpeciesTable() {
-		assert.Contains(t, said(species), s.Name+": "+systemKN.quantity(s.Density.Value, perVolume, upward))
+		assert.Contains(t, said(species), s.Name+": "+units.KN.Quantity(s.Density.Value, units.KilogramsPerCubicMetre, units.Up))
 	}
 	assert.Contains(t, said(section(t, &m, "sheaves")), "Field rule: a tenth lost at each sheave: 0.9")
 	assert.Contains(t, said(section(t, &m, "design")), "Hoisting wire rope: 5")

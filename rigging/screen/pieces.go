@@ -8,6 +8,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // barEnd is the use at which the bar of a piece is full.
@@ -21,13 +22,13 @@ type ranked struct {
 }
 
 // pieces lists every piece of gear, puller and point, worst first.
-func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
+func pieces(d *document, u *units.System, rep *plan.Report) []Piece {
 	all := make([]ranked, 0, len(rep.Gear)+len(rep.Points))
 	steps := stepsByPath(rep)
 	for i := range rep.Gear {
 		g := &rep.Gear[i]
 		p := judged(u, g.ID, float64(g.GreatestKN), float64(g.CapacityKN), float64(g.Use), float64(g.AtMostKN), g.Verdict, g.AtMostVerdict)
-		p.AtMostUse = percent(float64(g.AtMostUse)) // of a puller, by its rated pull
+		p.AtMostUse = units.Percent(float64(g.AtMostUse)) // of a puller, by its rated pull
 		p.Title = capital(g.ID)
 		if k := d.gearIndex(g.ID); k >= 0 {
 			p.Path, p.Where = elem("gear", k), placeWords(d, elem("gear", k))
@@ -56,8 +57,8 @@ func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 			level, loadIs = " level", ".counts_kN"
 		}
 		p := judged(u, q.ID, float64(q.CountsKN), float64(q.CapacityKN), float64(q.Use), float64(q.AtMostKN), q.Verdict, q.AtMostVerdict)
-		p.AtMostUse = percent(float64(q.AtMostUse)) // a machine's grip changes with the uplift
-		if level != "" && p.Load != none {
+		p.AtMostUse = units.Percent(float64(q.AtMostUse)) // a machine's grip changes with the uplift
+		if level != "" && p.Load != units.None {
 			p.Load += level
 		}
 		p.Title, p.Where = "Anchor at point "+q.ID, "no anchor given"
@@ -89,7 +90,7 @@ func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 
 // judged writes a load against a capacity, both in kN. A verdict that the
 // numbers do not bear out is not shown: without them it is unknown.
-func judged(u *unitSystem, id string, load, capacity, use, most float64, verdict, mostVerdict rigging.Verdict) ranked {
+func judged(u *units.System, id string, load, capacity, use, most float64, verdict, mostVerdict rigging.Verdict) ranked {
 	if math.IsNaN(load) || math.IsNaN(capacity) || math.IsInf(load, 0) || math.IsInf(capacity, 0) {
 		verdict = verdict.Worse(rigging.Unknown)
 	}
@@ -101,12 +102,12 @@ func judged(u *unitSystem, id string, load, capacity, use, most float64, verdict
 	}
 	p := ranked{verdict: verdict, use: use, Piece: Piece{
 		ID: id, Verdict: verdict.String(), Word: pieceWords[verdict],
-		Load: u.load(load), Capacity: u.holds(capacity), Use: percent(use),
-		AtMostLoad: u.load(most), AtMostUse: percent(rigging.Use(most, math.Max(0, capacity))),
+		Load: u.Load(load), Capacity: u.Capacity(capacity), Use: units.Percent(use),
+		AtMostLoad: u.Load(most), AtMostUse: units.Percent(rigging.Use(most, math.Max(0, capacity))),
 		AtMostVerdict: mostVerdict.String(), AtMostWord: pieceWords[mostVerdict],
 	}}
 	if math.IsNaN(capacity) {
-		p.AtMostUse = none
+		p.AtMostUse = units.None
 	}
 	if use > 0 {
 		p.UseShare = math.Min(1, use/barEnd)

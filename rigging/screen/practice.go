@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // A Sheet is a set of questions. The same seed, grade and units give the same
@@ -170,7 +171,7 @@ func workPractice(req *practiceRequest) *Sheet {
 	if out.Grade == mixedGrade {
 		of = "mixed"
 	}
-	out.Mark = "Sheet " + out.Seed + ", " + of + ", in " + u.units[kilonewt].name
+	out.Mark = "Sheet " + out.Seed + ", " + of + ", in " + u.Units[units.Kilonewtons].Name
 	key := out.Seed + "\n" + out.Grade
 	for _, q := range asks(d, u, out.Seed, out.Grade) {
 		id := strconv.Itoa(len(out.Questions) + 1)
@@ -219,7 +220,7 @@ func (s *Sheet) count() {
 
 // asks are the questions of a seed and grade. A drill comes up again only
 // after all of its grade have, and never with the same numbers.
-func asks(d region, u *unitSystem, seed, grade string) []*ask {
+func asks(d region, u *units.System, seed, grade string) []*ask {
 	order := diceOf(seed, 0)
 	var chosen []int
 	take := func(g, n int) {
@@ -262,7 +263,7 @@ func asks(d region, u *unitSystem, seed, grade string) []*ask {
 // pose asks a question of a kind with numbers in which the common mistakes
 // can be told apart, or as many of them as can; and with others than were
 // seen, if there are any.
-func pose(d region, u *unitSystem, kind *drill, from dice, seen map[string]bool) *ask {
+func pose(d region, u *units.System, kind *drill, from dice, seen map[string]bool) *ask {
 	var best *ask
 	most, fresh := -1, false
 	for range mostTries {
@@ -303,7 +304,7 @@ func (q *ask) key() string {
 
 // question writes a question down and judges the answer to it.
 func (q *ask) question(id string, req *practiceRequest) Question {
-	out := Question{ID: id, Text: q.say(q.text), Given: q.given, Kind: "number", Unit: q.u.units[q.want.dim].name, Follows: q.follows, Answer: req.Answers[id]}
+	out := Question{ID: id, Text: q.say(q.text), Given: q.given, Kind: "number", Unit: q.u.Units[q.want.dim].Name, Follows: q.follows, Answer: req.Answers[id]}
 	if out.Given == nil {
 		out.Given = []string{}
 	}
@@ -312,7 +313,7 @@ func (q *ask) question(id string, req *practiceRequest) Question {
 	} else if q.want.tolerance == exactly {
 		out.Tolerance = "A whole number."
 	} else {
-		out.Tolerance = "Counted as right within " + percent(q.want.tolerance) + "."
+		out.Tolerance = "Counted as right within " + units.Percent(q.want.tolerance) + "."
 	}
 	if q.draw != nil && req.Box.drawable() {
 		c := newCanvas(req.Box)

@@ -4,12 +4,13 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // An ask is a question being made up.
 type ask struct {
 	region // in whose words it is told
-	u      *unitSystem
+	u      *units.System
 	dice
 	text  string
 	given []string
@@ -29,25 +30,25 @@ type ask struct {
 
 // roundIn is how many of the user's units stand for one of the file's in made
 // up numbers: near the true one, and round.
-func roundIn(u *unitSystem, dim dimension) float64 {
+func roundIn(u *units.System, dim units.Dimension) float64 {
 	switch {
-	case u == &systemTF && (dim == kilonewt || dim == moment):
+	case u == &units.TF && (dim == units.Kilonewtons || dim == units.KilonewtonMetres):
 		return 0.1
-	case u != &systemUS:
+	case u != &units.US:
 		return 1
 	}
 	switch dim {
-	case kilonewt:
+	case units.Kilonewtons:
 		return 200
-	case moment:
+	case units.KilonewtonMetres:
 		return 700
-	case kilograms:
+	case units.Kilograms:
 		return 2
-	case metres:
+	case units.Metres:
 		return 3
-	case centis:
+	case units.Centimetres:
 		return 0.4
-	case megapasc:
+	case units.Megapascals:
 		return 150
 	}
 	return 1
@@ -55,35 +56,35 @@ func roundIn(u *unitSystem, dim dimension) float64 {
 
 // some makes up a number from low to high in steps, all in the file's unit,
 // that is round in the user's.
-func (q *ask) some(dim dimension, low, high, step float64) float64 {
+func (q *ask) some(dim units.Dimension, low, high, step float64) float64 {
 	n := int((high-low)/step+0.5) + 1
 	v := (low + step*float64(q.below(n))) * roundIn(q.u, dim)
-	return q.u.units[dim].toFile(roundDigits(v, shownDigits))
+	return q.u.Units[dim].ToFile(units.RoundDigits(v, units.ShownDigits))
 }
 
 // oneOf makes up a number out of a list.
 func (q *ask) oneOf(list ...float64) float64 { return list[q.below(len(list))] }
 
 // exact writes a number as it was made up.
-func (q *ask) exact(v float64, dim dimension) string {
-	return grouped(q.u.field(v, dim, nearest)) + q.u.unit(dim)
+func (q *ask) exact(v float64, dim units.Dimension) string {
+	return units.Grouped(q.u.Field(v, dim, units.Nearest)) + q.u.Suffix(dim)
 }
 
 // figure writes a number of the working to three digits.
-func (q *ask) figure(v float64, dim dimension) string { return q.u.figure(v, dim) }
+func (q *ask) figure(v float64, dim units.Dimension) string { return q.u.Figure(v, dim) }
 
 // give puts a number into what is given: "T = 12 kN, tension of the rope".
-func (q *ask) give(letter string, v float64, dim dimension, name string) {
+func (q *ask) give(letter string, v float64, dim units.Dimension, name string) {
 	q.given = append(q.given, letter+" = "+q.exact(v, dim)+", "+q.say(name))
 }
 
 // let is a number of the working: "T = 12 kN".
-func (q *ask) let(letter string, v float64, dim dimension) string {
+func (q *ask) let(letter string, v float64, dim units.Dimension) string {
 	return letter + " = " + q.exact(v, dim)
 }
 
 // wants says what is asked for.
-func (q *ask) wants(v float64, dim dimension, tolerance float64) {
+func (q *ask) wants(v float64, dim units.Dimension, tolerance float64) {
 	q.want = wanted{value: v, dim: dim, tolerance: tolerance}
 }
 
@@ -163,7 +164,7 @@ func kilo(newtons float64) float64 { return newtons / rigging.KN }
 
 // plural is a number with a word for one or more of it.
 func plural(n int, word string) string {
-	text := decimal(float64(n), 0) + " " + word
+	text := units.Decimal(float64(n), 0) + " " + word
 	if n != 1 && !strings.HasSuffix(word, "s") {
 		text += "s"
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // Questions on friction, tackles and what gear may carry.
@@ -12,20 +13,20 @@ import (
 // sheave makes up the efficiency of a sheave.
 func (q *ask) sheave(which string) float64 {
 	e := q.oneOf(0.8, 0.85, 0.9, 0.95)
-	q.give("η", e, plain, "efficiency of "+which+" sheave: the share of the tension that comes past it")
+	q.give("η", e, units.Plain, "efficiency of "+which+" sheave: the share of the tension that comes past it")
 	return e
 }
 
 func askHalfTurn(q *ask) {
-	t := q.some(kilonewt, 8, 40, 2)
-	q.give("T₁", t, kilonewt, "tension toward the tree")
+	t := q.some(units.Kilonewtons, 8, 40, 2)
+	q.give("T₁", t, units.Kilonewtons, "tension toward the tree")
 	e := q.sheave("its")
 	q.text = "A rope comes back beside itself from a {block} (a half-turn). What tension does the {puller}'s side need to haul it?"
-	q.wants(t*rigging.SheaveRatio(e, 0), kilonewt, closely)
+	q.wants(t*rigging.SheaveRatio(e, 0), units.Kilonewtons, closely)
 	q.slip(1, t, sayFriction)
 	q.slip(1, t*e, "That multiplies by the efficiency. Friction makes hauling harder, so divide by it.")
 	q.slip(1, 2*t, "That is near what the {block} carries, not what the rope does.")
-	q.step("Tension on the {puller}'s side", "T₂ = T₁/η", q.figure(q.want.value, kilonewt), "what the efficiency of a sheave means", q.let("T₁", t, kilonewt), q.let("η", e, plain))
+	q.step("Tension on the {puller}'s side", "T₂ = T₁/η", q.figure(q.want.value, units.Kilonewtons), "what the efficiency of a sheave means", q.let("T₁", t, units.Kilonewtons), q.let("η", e, units.Plain))
 }
 
 // haulWords say where the hauling part leaves, by HaulFixed and HaulMoving.
@@ -62,7 +63,7 @@ func askTackleCount(q *ask) {
 	solved, err := r.Solve(1)
 	q.unfit = q.unfit || err != nil
 	n := math.Round(solved.Ideal)
-	q.wants(n, plain, exactly)
+	q.wants(n, units.Plain, exactly)
 	if s.HaulFrom == rigging.HaulFixed {
 		q.slip(1, n+1, "That counts the hauling part. It leaves the fixed {block} and does not pull on the moving one.")
 		q.slip(1, n-1, "That is one part short: every part between the two {block}s pulls on the moving one.")
@@ -70,20 +71,20 @@ func askTackleCount(q *ask) {
 		q.slip(1, n-1, "That leaves the hauling part out. It leaves the moving {block}, so it pulls on it as well.")
 		q.slip(1, n+1, "That is one part too many: count only what pulls on the moving {block}.")
 	}
-	q.step("Parts of rope that pull on the moving {block}", "advantage = number of parts", q.figure(n, plain), "equilibrium of the moving block")
+	q.step("Parts of rope that pull on the moving {block}", "advantage = number of parts", q.figure(n, units.Plain), "equilibrium of the moving block")
 	q.draw = func(c *canvas) (string, string) { return q.sketchTackle(c, s) }
 }
 
 func askTackleHaul(q *ask) {
 	s := q.stage(2, 5)
-	f := q.some(kilonewt, 20, 60, 5)
-	q.give("F", f, kilonewt, "tension of the line that the {tackle} hauls")
+	f := q.some(units.Kilonewtons, 20, 60, 5)
+	q.give("F", f, units.Kilonewtons, "tension of the line that the {tackle} hauls")
 	q.given = append(q.given, q.say(plural(s.Parts, "part")+" of rope on the moving {block}; the hauling part leaves "+haulWords(s.HaulFrom)))
 	e := q.sheave("each")
 	n := float64(s.Parts)
 	q.text = "What haul does this {tackle} need?"
 	a := advantage(s, e)
-	q.wants(f/a, kilonewt, fairly)
+	q.wants(f/a, units.Kilonewtons, fairly)
 	more, less := s, s
 	more.Parts++
 	less.Parts--
@@ -102,28 +103,28 @@ func askTackleHaul(q *ask) {
 	var values []string
 	part := first
 	for i := range s.Parts {
-		values = append(values, "part "+decimal(float64(i+1), 0)+": "+q.figure(part, plain))
+		values = append(values, "part "+units.Decimal(float64(i+1), 0)+": "+q.figure(part, units.Plain))
 		part *= e
 	}
-	q.step("Parts on the moving {block}", "n", q.figure(n, plain), "counted")
-	q.step("Advantage with friction", formula, q.figure(a, plain), "tension falls by η at every sheave", values...)
-	q.step("Haul", "S = F/a", q.figure(q.want.value, kilonewt), statics, q.let("F", f, kilonewt), "a = "+q.figure(a, plain))
+	q.step("Parts on the moving {block}", "n", q.figure(n, units.Plain), "counted")
+	q.step("Advantage with friction", formula, q.figure(a, units.Plain), "tension falls by η at every sheave", values...)
+	q.step("Haul", "S = F/a", q.figure(q.want.value, units.Kilonewtons), statics, q.let("F", f, units.Kilonewtons), "a = "+q.figure(a, units.Plain))
 	q.draw = func(c *canvas) (string, string) { return q.sketchTackle(c, s) }
 }
 
 func askCompoundHaul(q *ask) {
 	one, two := q.stage(2, 3), q.stage(2, 3)
 	one.HaulFrom, two.HaulFrom = rigging.HaulMoving, rigging.HaulMoving
-	f := q.some(kilonewt, 30, 80, 5)
+	f := q.some(units.Kilonewtons, 30, 80, 5)
 	e := 1.0
-	q.give("F", f, kilonewt, "tension of the line that the {tackle} hauls")
+	q.give("F", f, units.Kilonewtons, "tension of the line that the {tackle} hauls")
 	q.given = append(q.given, q.say("First {tackle}: "+plural(one.Parts, "part")+" on its moving {block}"), q.say("Second {tackle}, hauling the first: "+plural(two.Parts, "part")))
 	q.given = append(q.given, q.say("Both are hauled from the moving {block}"))
 	e = q.sheave("each")
 	q.text = "One simple {tackle} hauls on another. What haul do both together need?"
 	a, err := rigging.CompoundAdvantage([]rigging.TackleStage{one, two}, e)
 	q.unfit = err != nil
-	q.wants(f/a, kilonewt, fairly)
+	q.wants(f/a, units.Kilonewtons, fairly)
 	a1, a2 := advantage(one, e), advantage(two, e)
 	q.slip(2, f/float64(one.Parts*two.Parts), sayFriction)
 	q.slip(2, f/(a1+a2), "That adds the advantages. One hauls on the other, so they multiply.")
@@ -133,9 +134,9 @@ func askCompoundHaul(q *ask) {
 	sum := func(s rigging.TackleStage) string {
 		return strings.Join([]string{"1", "η", "η²"}[:s.Parts], " + ")
 	}
-	q.step("Advantage of the first", "a₁ = "+sum(one), q.figure(a1, plain), "tension falls by η at every sheave", q.let("η", e, plain))
-	q.step("Advantage of both", "a = a₁·a₂, a₂ = "+sum(two), q.figure(a, plain), "the haul of the first is the load of the second", "a₁ = "+q.figure(a1, plain), "a₂ = "+q.figure(a2, plain))
-	q.step("Haul", "S = F/a", q.figure(q.want.value, kilonewt), statics, q.let("F", f, kilonewt), "a = "+q.figure(a, plain))
+	q.step("Advantage of the first", "a₁ = "+sum(one), q.figure(a1, units.Plain), "tension falls by η at every sheave", q.let("η", e, units.Plain))
+	q.step("Advantage of both", "a = a₁·a₂, a₂ = "+sum(two), q.figure(a, units.Plain), "the haul of the first is the load of the second", "a₁ = "+q.figure(a1, units.Plain), "a₂ = "+q.figure(a2, units.Plain))
+	q.step("Haul", "S = F/a", q.figure(q.want.value, units.Kilonewtons), statics, q.let("F", f, units.Kilonewtons), "a = "+q.figure(a, units.Plain))
 }
 
 // tag makes up a working load limit as it is stamped on gear: in tonnes, or
@@ -147,15 +148,15 @@ func (q *ask) tag() (kN, unweighed float64, text string) {
 
 // stamped is the limit of so many tonnes, by tag.
 func (q *ask) stamped(tonnes float64) (kN, unweighed float64, text string) {
-	if q.u == &systemUS {
-		kN = q.u.units[kilonewt].toFile(roundWay(tonnes*2200, 100, nearest))
-		return kN, math.NaN(), q.exact(kN, kilonewt)
+	if q.u == &units.US {
+		kN = q.u.Units[units.Kilonewtons].ToFile(units.Round(tonnes*2200, 100, units.Nearest))
+		return kN, math.NaN(), q.exact(kN, units.Kilonewtons)
 	}
-	if q.u == &systemTF {
+	if q.u == &units.TF {
 		kN = tonnes * rigging.TonneForce / rigging.KN
-		return kN, math.NaN(), q.exact(tonnes, tonneSWL)
+		return kN, math.NaN(), q.exact(tonnes, units.TonnesForce)
 	}
-	return tonnes * rigging.TonneForce / rigging.KN, tonnes, q.exact(tonnes, tonneSWL)
+	return tonnes * rigging.TonneForce / rigging.KN, tonnes, q.exact(tonnes, units.TonnesForce)
 }
 
 // giveTag puts a stamped limit into what is given, and its weight into the
@@ -164,44 +165,44 @@ func (q *ask) giveTag(name string) (kN, unweighed float64) {
 	kN, unweighed, text := q.tag()
 	q.given = append(q.given, q.say("WLL = "+text+", stamped on "+name))
 	if !math.IsNaN(unweighed) {
-		q.step("Limit as a force", "W = m·g", q.figure(kN, kilonewt), "weight", "m = "+text, "g = 9.81 m/s²")
+		q.step("Limit as a force", "W = m·g", q.figure(kN, units.Kilonewtons), "weight", "m = "+text, "g = 9.81 m/s²")
 	} else {
-		q.step("Limit as a force", "W = WLL", q.figure(kN, kilonewt), "read off the tag", "WLL = "+text)
+		q.step("Limit as a force", "W = WLL", q.figure(kN, units.Kilonewtons), "read off the tag", "WLL = "+text)
 	}
 	return kN, unweighed
 }
 
 func askWorkingLimit(q *ask) {
-	mbl := q.some(kilonewt, 60, 240, 10)
-	q.give("MBL", mbl, kilonewt, "least breaking load of the rope")
+	mbl := q.some(units.Kilonewtons, 60, 240, 10)
+	q.give("MBL", mbl, units.Kilonewtons, "least breaking load of the rope")
 	factor := q.oneOf(3, 4, 5)
-	q.give("DF", factor, plain, "design factor")
+	q.give("DF", factor, units.Plain, "design factor")
 	entries := []string{"wire_rope_clips", "hand_eye_splice", "wedge_socket"}
 	end, ok := rigging.FindTermination(entries[q.below(len(entries))])
 	q.unfit = !ok
-	q.give("r", end.Value, plain, "share of its strength the end keeps ("+end.Name+")")
+	q.give("r", end.Value, units.Plain, "share of its strength the end keeps ("+end.Name+")")
 	q.text = "What working load limit does this rope have, with its end?"
-	q.wants(rigging.Capacity(rigging.WorkingLimit(mbl, factor), 1, end.Value), kilonewt, closely)
+	q.wants(rigging.Capacity(rigging.WorkingLimit(mbl, factor), 1, end.Value), units.Kilonewtons, closely)
 	q.slip(1, mbl*end.Value, "That leaves the design factor out.")
 	q.slip(2, mbl/factor, "That leaves out what the end takes off.")
 	q.slip(2, mbl/factor/end.Value, "That divides by the share the end keeps: it makes the rope weaker, so multiply.")
 	q.slip(2, mbl/factor*(1-end.Value), "That is what the end takes off, not what it leaves.")
-	q.step("Working load limit of the rope", "WLL = MBL/DF", q.figure(mbl/factor, kilonewt), "definition of the design factor", q.let("MBL", mbl, kilonewt), q.let("DF", factor, plain))
-	q.step("With its end", "WLL·r", q.figure(q.want.value, kilonewt), end.Source.Words(), "WLL = "+q.figure(mbl/factor, kilonewt), q.let("r", end.Value, plain))
+	q.step("Working load limit of the rope", "WLL = MBL/DF", q.figure(mbl/factor, units.Kilonewtons), "definition of the design factor", q.let("MBL", mbl, units.Kilonewtons), q.let("DF", factor, units.Plain))
+	q.step("With its end", "WLL·r", q.figure(q.want.value, units.Kilonewtons), end.Source.Words(), "WLL = "+q.figure(mbl/factor, units.Kilonewtons), q.let("r", end.Value, units.Plain))
 }
 
 func askChokedSling(q *ask) {
 	w, unweighed := q.giveTag("the {strop}")
 	hitch, ok := rigging.FindHitch("choked_textile")
 	q.unfit = !ok
-	q.give("k", hitch.Value, plain, "factor of a choked round {strop}")
+	q.give("k", hitch.Value, units.Plain, "factor of a choked round {strop}")
 	q.text = "The {strop} is choked round the stem. What load may it carry?"
-	q.wants(rigging.Capacity(w, hitch.Value), kilonewt, closely)
+	q.wants(rigging.Capacity(w, hitch.Value), units.Kilonewtons, closely)
 	q.slip(1, unweighed*hitch.Value, sayMass)
 	q.slip(2, w, "That leaves the hitch out: choked, a {strop} holds less.")
 	q.slip(2, w/hitch.Value, "That divides by the factor. Choked, a {strop} holds less, so multiply.")
 	q.slip(2, w*2, "That is a basket with its legs side by side.")
-	q.step("Choked", "W·k", q.figure(q.want.value, kilonewt), hitch.Source.Words(), "W = "+q.figure(w, kilonewt), q.let("k", hitch.Value, plain))
+	q.step("Choked", "W·k", q.figure(q.want.value, units.Kilonewtons), hitch.Source.Words(), "W = "+q.figure(w, units.Kilonewtons), q.let("k", hitch.Value, units.Plain))
 }
 
 func askBasketLimit(q *ask) {
@@ -209,15 +210,15 @@ func askBasketLimit(q *ask) {
 	angle, half := q.legs(30, 120, "angle between the two legs of the basket")
 	q.text = "The {strop} is a basket round the stem. What load may it carry?"
 	k := rigging.BasketFactor(rad(angle))
-	q.wants(rigging.Capacity(w, k), kilonewt, fairly)
+	q.wants(rigging.Capacity(w, k), units.Kilonewtons, fairly)
 	q.slip(1, unweighed*k, sayMass)
 	q.slip(2, w*2, "That is so only where both legs lie side by side.")
 	q.slip(2, w*2*math.Cos(rad(angle)), sayWhole)
 	q.slip(2, w*2*math.Sin(rad(half)), saySine)
 	q.slip(2, w*k/2, sayOneLeg)
 	q.slip(2, w*2*math.Cos(half), sayRadians)
-	q.step("Basket factor", "k = 2·cos(γ/2)", q.figure(k, plain), statics, q.let("γ/2", half, degrees))
-	q.step("Basket", "W·k", q.figure(q.want.value, kilonewt), statics, "W = "+q.figure(w, kilonewt), "k = "+q.figure(k, plain))
+	q.step("Basket factor", "k = 2·cos(γ/2)", q.figure(k, units.Plain), statics, q.let("γ/2", half, units.Degrees))
+	q.step("Basket", "W·k", q.figure(q.want.value, units.Kilonewtons), statics, "W = "+q.figure(w, units.Kilonewtons), "k = "+q.figure(k, units.Plain))
 	q.draw = func(c *canvas) (string, string) {
 		return q.sketchLegs(c, angle, 1, "", "", "", true)
 	}
@@ -225,18 +226,18 @@ func askBasketLimit(q *ask) {
 
 func askChokeAngle(q *ask) {
 	w, unweighed := q.giveTag("the {strop} for a choke")
-	angle := q.some(degrees, 35, 115, 10)
-	q.give("α", angle, degrees, "angle of the choke, between the two parts of the {strop} at its eye")
+	angle := q.some(units.Degrees, 35, 115, 10)
+	q.give("α", angle, units.Degrees, "angle of the choke, between the two parts of the {strop} at its eye")
 	factor, err := rigging.ChokeFactor(rad(angle))
 	q.unfit = err != nil
 	bands := rigging.ChokeBands()
 	var row []string
 	for _, b := range bands {
-		row = append(row, b.Name+": "+q.exact(b.Value, plain))
+		row = append(row, b.Name+": "+q.exact(b.Value, units.Plain))
 	}
 	q.given = append(q.given, "Factor by the angle of choke: "+strings.Join(row, "; "))
 	q.text = "The {strop} is choked round the stem at an angle. What load may it carry?"
-	q.wants(rigging.Capacity(w, factor), kilonewt, fairly)
+	q.wants(rigging.Capacity(w, factor), units.Kilonewtons, fairly)
 	q.slip(1, unweighed*factor, sayMass)
 	q.slip(2, w, "That leaves the angle of the choke out.")
 	for i, b := range bands {
@@ -250,5 +251,5 @@ func askChokeAngle(q *ask) {
 	}
 	q.slip(2, w/factor, "That divides by the factor. A tight choke holds less, so multiply.")
 	q.slip(2, w*math.Cos(rad(angle)), "That takes the cosine of the angle: the table has the factors.")
-	q.step("With the choke", "W·k", q.figure(q.want.value, kilonewt), bands[0].Source.Words(), "W = "+q.figure(w, kilonewt), "k = "+q.exact(factor, plain))
+	q.step("With the choke", "W·k", q.figure(q.want.value, units.Kilonewtons), bands[0].Source.Words(), "W = "+q.figure(w, units.Kilonewtons), "k = "+q.exact(factor, units.Plain))
 }

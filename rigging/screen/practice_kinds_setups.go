@@ -7,6 +7,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // Questions on a whole set-up: a made-up plan, worked out by package plan.
@@ -312,20 +313,20 @@ func sizeNear(sizes []float64, tonnes float64, up bool) float64 {
 // size makes a limit near so many kN, or no less.
 func (p *practicePart) size(q *ask, kN float64, up bool) {
 	force := func(v, step float64) float64 {
-		u := q.u.units[kilonewt]
-		return u.toFile(roundDigits(max(roundWay(v/u.size, step*roundIn(q.u, kilonewt), nearest), step*roundIn(q.u, kilonewt)), shownDigits))
+		u := q.u.Units[units.Kilonewtons]
+		return u.ToFile(units.RoundDigits(max(units.Round(v/u.Size, step*roundIn(q.u, units.Kilonewtons), units.Nearest), step*roundIn(q.u, units.Kilonewtons)), units.ShownDigits))
 	}
 	switch p.limit {
 	case limitRope:
 		p.factor = q.oneOf(3, 4, 5)
 		p.ultimate = force(kN*p.factor, 5)
 		p.capacity = p.ultimate / p.factor
-		p.given = "MBL " + q.exact(p.ultimate, kilonewt) + ", design factor " + q.exact(p.factor, plain)
+		p.given = "MBL " + q.exact(p.ultimate, units.Kilonewtons) + ", design factor " + q.exact(p.factor, units.Plain)
 	case limitRated:
 		p.capacity = force(kN, 1)
-		p.given = "holds " + q.exact(p.capacity, kilonewt)
+		p.given = "holds " + q.exact(p.capacity, units.Kilonewtons)
 		if p.id == "" {
-			p.given = "rated " + q.exact(p.capacity, kilonewt)
+			p.given = "rated " + q.exact(p.capacity, units.Kilonewtons)
 		}
 	default:
 		if p.limit == limitChoked {
@@ -337,18 +338,18 @@ func (p *practicePart) size(q *ask, kN float64, up bool) {
 		}
 		t := sizeNear(sizes, kN/rigging.G, up)
 		limit, _, text := q.stamped(t)
-		if p.kind == "shackle" && q.u == &systemUS {
+		if p.kind == "shackle" && q.u == &units.US {
 			limit = 2000 * t * rigging.PoundForce / rigging.KN
-			text = q.exact(limit, kilonewt)
+			text = q.exact(limit, units.Kilonewtons)
 		}
 		p.tonnes = 0
-		if q.u != &systemUS {
+		if q.u != &units.US {
 			p.tonnes = t
 		}
 		p.capacity, p.given = limit, "WLL "+text
 		if p.limit == limitChoked {
 			p.capacity *= setupHitch
-			p.given += ", choked: factor " + q.exact(setupHitch, plain)
+			p.given += ", choked: factor " + q.exact(setupHitch, units.Plain)
 		}
 	}
 }
@@ -386,7 +387,7 @@ func (q *ask) weakest(s *practiceSetup) {
 		q.given = append(q.given, q.say(p.label)+": "+p.given)
 		if i != first {
 			labels = append(labels, p.label)
-			whys = append(whys, "That piece uses "+q.figure(100*p.use, percents)+" of its limit. Another uses more.")
+			whys = append(whys, "That piece uses "+q.figure(100*p.use, units.Percents)+" of its limit. Another uses more.")
 		}
 	}
 	q.choose(labels, whys)
@@ -395,12 +396,12 @@ func (q *ask) weakest(s *practiceSetup) {
 	}
 	q.draw = s.sketch
 	also := &ask{region: q.region, u: q.u, follows: true, text: "How much of its limit does the weakest piece of the set-up above use?"}
-	also.wants(100*worst.use, percents, roughly)
+	also.wants(100*worst.use, units.Percents, roughly)
 	also.steps = append(also.steps, q.steps...)
 	also.steps = append(also.steps[:len(q.steps)-len(s.parts)], q.steps[len(q.steps)-len(s.parts)+first])
 	at := len(also.steps)
 	also.slip(at, 100*next.use, "That is the use of another piece, which is not the weakest.")
-	if worst.tonnes > 0 && q.u != &systemTF {
+	if worst.tonnes > 0 && q.u != &units.TF {
 		also.slip(at, 100*worst.use*rigging.G, "That takes the tonnes on the tag for kilonewtons: a tonne weighs 9.81 kN.")
 	}
 	also.slip(at, 100/worst.use, "That is the limit over the load: it is the load over the limit.")
@@ -435,13 +436,13 @@ func (s *practiceSetup) lineTension() float64 {
 
 func (q *ask) stepUse(p *practicePart) {
 	formula, weighs := "use = load/limit", ""
-	if p.tonnes > 0 && q.u == &systemKN {
+	if p.tonnes > 0 && q.u == &units.KN {
 		weighs = "; 1 t weighs 9.81 kN"
 	}
 	if p.limit == limitRope {
 		formula = "use = load/(MBL/DF)"
 	}
-	q.step(p.label, formula, q.figure(100*p.use, percents), "definition of use", "load = "+q.figure(p.load, kilonewt), "limit = "+q.figure(p.capacity, kilonewt)+" ("+p.given+")"+weighs)
+	q.step(p.label, formula, q.figure(100*p.use, units.Percents), "definition of use", "load = "+q.figure(p.load, units.Kilonewtons), "limit = "+q.figure(p.capacity, units.Kilonewtons)+" ("+p.given+")"+weighs)
 }
 
 // The pieces every set-up has.
@@ -454,18 +455,18 @@ func lineParts() []practicePart {
 }
 
 func askWeakestStraight(q *ask) {
-	s := &practiceSetup{q: q, tension: q.some(kilonewt, 12, 40, 2), end: rigging.Vec{X: 60}}
-	q.give("T", s.tension, kilonewt, "planned tension of the rope")
+	s := &practiceSetup{q: q, tension: q.some(units.Kilonewtons, 12, 40, 2), end: rigging.Vec{X: 60}}
+	q.give("T", s.tension, units.Kilonewtons, "planned tension of the rope")
 	q.text = "A {pull line} runs straight to the winch that pulls it. Which piece is nearest its limit?"
 	s.parts = append(lineParts(), practicePart{label: "Winch", limit: limitRated}, practicePart{id: "A", label: "Anchor of the winch", limit: limitRated})
 	q.weakest(s)
 }
 
 func askWeakestRedirect(q *ask) {
-	s := &practiceSetup{q: q, tension: q.some(kilonewt, 12, 30, 2), redirect: rigging.Vec{X: 60}}
+	s := &practiceSetup{q: q, tension: q.some(units.Kilonewtons, 12, 30, 2), redirect: rigging.Vec{X: 60}}
 	turn := rad(q.oneOf(40, 60, 80, 100, 120))
 	s.end = s.redirect.Add(rigging.AtBearing(math.Pi-turn, 50, 0))
-	q.give("T", s.tension, kilonewt, "planned tension of the rope")
+	q.give("T", s.tension, units.Kilonewtons, "planned tension of the rope")
 	q.text = "A {pull line} runs over the {redirect} to a winch; the {block} turns without friction. Which piece is nearest its limit?"
 	s.parts = append(lineParts(),
 		practicePart{id: "block", label: "{Redirect}", kind: "block", point: "R", limit: limitTag},
@@ -476,8 +477,8 @@ func askWeakestRedirect(q *ask) {
 		return
 	}
 	angle := math.Round(float64(s.report.Points[0].IncludedDeg))
-	q.give("γ", angle, degrees, "angle between the legs at the {block}")
-	q.step("Load on the {block} and its anchor", "R = 2·T·cos(γ/2)", q.figure(float64(s.report.Points[0].LoadKN), kilonewt), parallelogram, q.let("T", s.tension, kilonewt), q.let("γ", angle, degrees))
+	q.give("γ", angle, units.Degrees, "angle between the legs at the {block}")
+	q.step("Load on the {block} and its anchor", "R = 2·T·cos(γ/2)", q.figure(float64(s.report.Points[0].LoadKN), units.Kilonewtons), parallelogram, q.let("T", s.tension, units.Kilonewtons), q.let("γ", angle, units.Degrees))
 	q.weakest(s)
 }
 
@@ -488,18 +489,18 @@ func (s *practiceSetup) stage() rigging.TackleStage {
 
 func askWeakestAtStall(q *ask) {
 	s := &practiceSetup{q: q, tackle: 2 + q.below(3), end: rigging.Vec{X: 60}, puller: rigging.Vec{X: 90}}
-	haul := q.some(kilonewt, 8, 16, 1)
+	haul := q.some(units.Kilonewtons, 8, 16, 1)
 	s.stall = haul
 	s.tension = haul // planned well below what the stall makes
-	q.give("S", haul, kilonewt, "what the winch pulls at stall")
-	q.given = append(q.given, q.say("A "+strconv.Itoa(s.tackle)+":1 {tackle} with "+plural(s.tackle, "part")+", hauled from its moving {block}; η = "+q.exact(setupEfficient, plain)+" at each sheave"))
+	q.give("S", haul, units.Kilonewtons, "what the winch pulls at stall")
+	q.given = append(q.given, q.say("A "+strconv.Itoa(s.tackle)+":1 {tackle} with "+plural(s.tackle, "part")+", hauled from its moving {block}; η = "+q.exact(setupEfficient, units.Plain)+" at each sheave"))
 	q.text = "A winch hauls a {pull line} through a {tackle} and stalls. Which piece may then, at most, come nearest its limit?"
 	s.parts = append(lineParts(), practicePart{id: "block", label: "Moving {block}", kind: "block", limit: limitTag},
 		practicePart{id: "A", label: "Anchor of the {tackle}", limit: limitRated})
 	if q.unfit = !s.workStrong(); q.unfit {
 		return
 	}
-	q.step("Tension of the line at most, no friction counted on", "T = S·n", q.figure(s.lineTension(), kilonewt), "friction is not counted on where it would spare something", q.let("S", haul, kilonewt), "n = "+strconv.Itoa(s.tackle)+", parts")
-	q.step("Load on the anchor of the {tackle}", "T − S", q.figure(float64(s.report.Points[0].AtMostKN), kilonewt), "statics: the hauling part runs on past the anchor")
+	q.step("Tension of the line at most, no friction counted on", "T = S·n", q.figure(s.lineTension(), units.Kilonewtons), "friction is not counted on where it would spare something", q.let("S", haul, units.Kilonewtons), "n = "+strconv.Itoa(s.tackle)+", parts")
+	q.step("Load on the anchor of the {tackle}", "T − S", q.figure(float64(s.report.Points[0].AtMostKN), units.Kilonewtons), "statics: the hauling part runs on past the anchor")
 	q.weakest(s)
 }

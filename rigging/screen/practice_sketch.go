@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // Small pictures of the questions. They show what is given and letters for
@@ -50,10 +51,10 @@ func (q *ask) sketchLegs(c *canvas, angle, times float64, left, right, middle st
 	}
 	c.circle("block", "", at, c.grow(8))
 	c.solid = append(c.solid, around(at, c.grow(8)))
-	c.text("γ = "+q.exact(angle, degrees), "label", at.plus(pt{c.grow(10), c.grow(6)}), pt{1, 0.3}, prioAngle)
+	c.text("γ = "+q.exact(angle, units.Degrees), "label", at.plus(pt{c.grow(10), c.grow(6)}), pt{1, 0.3}, prioAngle)
 	c.textAlong(left, "label-force", at, a, pt{-1, 0}, prioMust)
 	c.textAlong(right, "label-force", at, b, pt{1, 0}, prioMust)
-	return title, "The angle between the legs is " + q.exact(angle, degrees) + "."
+	return title, "The angle between the legs is " + q.exact(angle, units.Degrees) + "."
 }
 
 // sketchFork draws two legs at different angles off a pull.
@@ -79,7 +80,7 @@ func (q *ask) sketchFork(c *canvas, one, two float64, pull string) (title, desc 
 	c.textAlong(pull, "label-force", at, end, pt{1, 0}, prioMust)
 	c.text("T₁", "label-force", a, pt{0, -1}, prioMust)
 	c.text("T₂", "label-force", b, pt{0, -1}, prioMust)
-	return "Two legs of a shared anchor at different angles off the pull", "The first leg lies " + q.exact(one, degrees) + " off the line of the pull, the second " + q.exact(two, degrees) + " on the other side."
+	return "Two legs of a shared anchor at different angles off the pull", "The first leg lies " + q.exact(one, units.Degrees) + " off the line of the pull, the second " + q.exact(two, units.Degrees) + " on the other side."
 }
 
 // sketchLine draws a stem and a rope from it down to the ground, of the true
@@ -131,10 +132,10 @@ func (q *ask) sketchLean(c *canvas, lean, z float64) (title, desc string) {
 	c.centreMark(centre)
 	c.angle("angle", foot, pt{0, -1}, up, c.grow(70))
 	c.solid = append(c.solid, around(centre, c.grow(8)))
-	c.text("λ = "+q.exact(lean, degrees), "label", foot.minus(pt{0, c.grow(70)}), pt{1, 0}, prioAngle)
-	c.text("z = "+q.exact(z, metres), "label", centre.minus(pt{c.grow(9), 0}), pt{-1, 0}, prioLength)
+	c.text("λ = "+q.exact(lean, units.Degrees), "label", foot.minus(pt{0, c.grow(70)}), pt{1, 0}, prioAngle)
+	c.text("z = "+q.exact(z, units.Metres), "label", centre.minus(pt{c.grow(9), 0}), pt{-1, 0}, prioLength)
 	c.text("x", "label", pt{(centre.x + foot.x) / 2, foot.y}, pt{0, 1}, prioLength)
-	return "A stem that leans back", "The stem leans " + q.exact(lean, degrees) + " from plumb. Its mass centre lies " + q.exact(z, metres) + " up the stem."
+	return "A stem that leans back", "The stem leans " + q.exact(lean, units.Degrees) + " from plumb. Its mass centre lies " + q.exact(z, units.Metres) + " up the stem."
 }
 
 // sketchTackle draws a simple tackle: the anchor's block on the left, the

@@ -16,6 +16,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/jsontext/jsontest"
+	"pullline/wasm/units"
 )
 
 // askPractice asks as the page does.
@@ -27,8 +28,6 @@ func askPractice(t testing.TB, request map[string]any) *Sheet {
 	require.NoError(t, json.Unmarshal(PracticeJSON(raw), &s))
 	return &s
 }
-
-var practiceSystems = []*unitSystem{&systemKN, &systemTF, &systemUS}
 
 func TestKindsOfQuestions(t *testing.T) {
 	perGrade, seen := map[int]int{}, map[string]bool{}
@@ -105,11 +104,11 @@ func TestASheetsKeyAndMark(t *testing.T) {
 
 // eachAsk calls do with the questions of many sheets, of every unit system
 // in turn.
-func eachAsk(t *testing.T, seeds int, do func(name string, u *unitSystem, q *ask)) {
+func eachAsk(t *testing.T, seeds int, do func(name string, u *units.System, q *ask)) {
 	t.Helper()
 	d := wordsNZ
 	for n := range seeds {
-		u := practiceSystems[n%len(practiceSystems)]
+		u := units.Systems[n%len(units.Systems)]
 		for _, g := range grades {
 			if g.Value == "5" && n%20 != 0 || g.Value == mixedGrade && n%50 != 0 {
 				continue // whole plans take long
@@ -117,22 +116,22 @@ func eachAsk(t *testing.T, seeds int, do func(name string, u *unitSystem, q *ask
 			all := asks(d, u, "seed "+strconv.Itoa(n), g.Value)
 			require.Len(t, all, map[bool]int{true: 9, false: perSheet}[g.Value == mixedGrade], g.Value)
 			for i, q := range all {
-				do(u.key+" seed "+strconv.Itoa(n)+" grade "+g.Value+" question "+strconv.Itoa(i+1)+": "+q.text, u, q)
+				do(u.Key+" seed "+strconv.Itoa(n)+" grade "+g.Value+" question "+strconv.Itoa(i+1)+": "+q.text, u, q)
 			}
 		}
 	}
 }
 
 // typedIn writes a number as a person does who works in a unit system.
-func typedIn(u *unitSystem, v float64, dim dimension) string {
-	return strconv.FormatFloat(roundDigits(v/u.units[dim].size, 3), 'f', -1, 64)
+func typedIn(u *units.System, v float64, dim units.Dimension) string {
+	return strconv.FormatFloat(units.RoundDigits(v/u.Units[dim].Size, 3), 'f', -1, 64)
 }
 
 // Over 500 seeds: the right answer counts as right, to three digits, in every
 // unit system; every mistake is told from the right answer and from the
 // others.
 func TestAnswersAreToldApart(t *testing.T) {
-	eachAsk(t, 500, func(name string, u *unitSystem, q *ask) {
+	eachAsk(t, 500, func(name string, u *units.System, q *ask) {
 		if q.options != nil {
 			return
 		}
@@ -141,8 +140,8 @@ func TestAnswersAreToldApart(t *testing.T) {
 		require.Equal(t, len(q.want.slips), len(q.parts), name)
 		require.Equal(t, answerRight, judgeAnswer(u, typedIn(u, q.want.value, q.want.dim), q.want).state, name)
 		require.Equal(t, answerRight, judgeAnswer(u, q.figure(q.want.value, q.want.dim), q.want).state, name)
-		for _, other := range practiceSystems {
-			unit := other.units[q.want.dim].name
+		for _, other := range units.Systems {
+			unit := other.Units[q.want.dim].Name
 			require.Equal(t, answerRight, judgeAnswer(u, typedIn(other, q.want.value, q.want.dim)+" "+unit, q.want).state, "%s in %s", name, unit)
 		}
 		for i, s := range q.want.slips {
@@ -156,15 +155,15 @@ func TestAnswersAreToldApart(t *testing.T) {
 
 // Every question can be read: short, with a working that ends in the answer.
 func TestQuestionsAreWhole(t *testing.T) {
-	eachAsk(t, 60, func(name string, u *unitSystem, q *ask) {
+	eachAsk(t, 60, func(name string, u *units.System, q *ask) {
 		text := q.say(q.text)
 		require.LessOrEqual(t, utf8.RuneCountInString(text), 170, name)
 		require.NotContains(t, text+strings.Join(q.given, ""), "{", name)
-		require.NotContains(t, text+strings.Join(q.given, ""), none, name)
+		require.NotContains(t, text+strings.Join(q.given, ""), units.None, name)
 		require.NotEmpty(t, q.steps, name)
 		for _, s := range q.steps {
 			require.NotContains(t, s.Name+s.Result+strings.Join(s.Values, ""), "{", name)
-			require.NotContains(t, s.Result, none, name)
+			require.NotContains(t, s.Result, units.None, name)
 			require.NotEmpty(t, s.Formula, name)
 		}
 		if q.options == nil {
@@ -346,7 +345,7 @@ func TestKindsWorkedASecondWay(t *testing.T) {
 			continue // below
 		}
 		for n := range 40 {
-			q := pose(wordsNZ, &systemKN, k, diceOf("second", 100*i+n), map[string]bool{})
+			q := pose(wordsNZ, &units.KN, k, diceOf("second", 100*i+n), map[string]bool{})
 			require.NotNil(t, q, k.id)
 			if q.options != nil {
 				continue
@@ -364,10 +363,10 @@ func TestPublishedAngleFactors(t *testing.T) {
 	published := map[float64]string{60: "1.73", 90: "1.41", 120: "1"}
 	seen := 0
 	for n := range 300 {
-		q := pose(wordsNZ, &systemKN, &drills[0], diceOf("published", n), map[string]bool{})
+		q := pose(wordsNZ, &units.KN, &drills[0], diceOf("published", n), map[string]bool{})
 		if text, ok := published[givenNumber(t, q, "γ")]; ok {
 			seen++
-			assert.Equal(t, answerRight, judgeAnswer(&systemKN, text, q.want).state, "%v", q.given)
+			assert.Equal(t, answerRight, judgeAnswer(&units.KN, text, q.want).state, "%v", q.given)
 			assert.Equal(t, text, q.steps[1].Result)
 		}
 	}
@@ -390,7 +389,7 @@ func TestWeakestPieceWorkedASecondWay(t *testing.T) {
 			continue
 		}
 		for n := range 25 {
-			q := pose(wordsNZ, &systemKN, &drills[i], diceOf("setups", 100*i+n), map[string]bool{})
+			q := pose(wordsNZ, &units.KN, &drills[i], diceOf("setups", 100*i+n), map[string]bool{})
 			require.NotNil(t, q)
 			name := drills[i].id
 			line, block, anchor := 0.0, 0.0, 0.0
@@ -460,7 +459,7 @@ func TestAnsweringASheet(t *testing.T) {
 		assert.Empty(t, q.Right)
 		assert.Empty(t, q.State)
 	}
-	all := asks(wordsNZ, &systemKN, "12", "4")
+	all := asks(wordsNZ, &units.KN, "12", "4")
 	answers := map[string]string{"1": "no idea", "99": "5"}
 	for i, q := range all {
 		if q.options != nil {
@@ -473,7 +472,7 @@ func TestAnsweringASheet(t *testing.T) {
 	for i, q := range all {
 		if q.options == nil && i > 0 && wrong == "" {
 			wrong = strconv.Itoa(i + 1)
-			answers[wrong] = typedIn(&systemKN, q.want.slips[0].value, q.want.dim)
+			answers[wrong] = typedIn(&units.KN, q.want.slips[0].value, q.want.dim)
 		}
 	}
 	ask["answers"] = answers
@@ -502,7 +501,7 @@ func TestAnsweringASheet(t *testing.T) {
 func TestAnsweringAChoice(t *testing.T) {
 	for n := range 40 {
 		seed := strconv.Itoa(n)
-		for i, q := range asks(wordsNZ, &systemKN, seed, "1") {
+		for i, q := range asks(wordsNZ, &units.KN, seed, "1") {
 			if q.options == nil {
 				continue
 			}
@@ -522,75 +521,75 @@ func TestAnsweringAChoice(t *testing.T) {
 
 func TestUnitsMixedUp(t *testing.T) {
 	for _, c := range []struct {
-		u       *unitSystem
+		u       *units.System
 		text    string
 		want    wanted
 		message string
 	}{
-		{&systemKN, "20000", wanted{value: 20, dim: kilonewt, tolerance: 0.03}, "1000"},
-		{&systemKN, "2.04", wanted{value: 20, dim: kilonewt, tolerance: 0.03}, "9.81"},
-		{&systemKN, "196", wanted{value: 20, dim: kilonewt, tolerance: 0.03}, "9.81"},
-		{&systemKN, "0.25", wanted{value: 25, dim: metres, tolerance: 0.03}, "centimetres"},
-		{&systemUS, "4.5", wanted{value: 20, dim: kilonewt, tolerance: 0.03}, "kips"},
-		{&systemUS, "2.25", wanted{value: 20, dim: kilonewt, tolerance: 0.03}, "short tons"},
-		{&systemKN, "173", wanted{value: 1.73, dim: plain, tolerance: 0.02}, "%"},
-		{&systemKN, "0.85", wanted{value: 85, dim: percents, tolerance: 0.05}, "percent"},
-		{&systemKN, "12", wanted{value: 20, dim: kilonewt, tolerance: 0.03}, "Too little"},
-		{&systemKN, "31", wanted{value: 20, dim: kilonewt, tolerance: 0.03}, "Too much"},
+		{&units.KN, "20000", wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}, "1000"},
+		{&units.KN, "2.04", wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}, "9.81"},
+		{&units.KN, "196", wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}, "9.81"},
+		{&units.KN, "0.25", wanted{value: 25, dim: units.Metres, tolerance: 0.03}, "centimetres"},
+		{&units.US, "4.5", wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}, "kips"},
+		{&units.US, "2.25", wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}, "short tons"},
+		{&units.KN, "173", wanted{value: 1.73, dim: units.Plain, tolerance: 0.02}, "%"},
+		{&units.KN, "0.85", wanted{value: 85, dim: units.Percents, tolerance: 0.05}, "percent"},
+		{&units.KN, "12", wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}, "Too little"},
+		{&units.KN, "31", wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}, "Too much"},
 	} {
 		j := judgeAnswer(c.u, c.text, c.want)
 		assert.Equal(t, answerWrong, j.state, c.text)
 		assert.Contains(t, j.says, c.message, c.text)
 	}
 	for _, text := range []string{"20", "20 kN", "20,3 kN", "2.04 t", "20000 N", "4500 lbf"} {
-		assert.Equal(t, answerRight, judgeAnswer(&systemKN, text, wanted{value: 20, dim: kilonewt, tolerance: 0.03}).state, text)
+		assert.Equal(t, answerRight, judgeAnswer(&units.KN, text, wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}).state, text)
 	}
 	never := []string{"", " ", "x", "20 m", "2 tons", "NaN", "nan kN", "1e999", "inf", "-inf", "Infinity kN", "0x14", "20 20", "20..", "--20", "20 kN kN", "2*10", "40/0", "1e400/1e399", "twenty", "20°", "20 %", "🙂"}
 	for _, text := range never {
-		assert.Equal(t, answerUnread, judgeAnswer(&systemKN, text, wanted{value: 20, dim: kilonewt, tolerance: 0.03}).state, text)
-		for dim := range dimensions { // and it never counts as right, whatever is asked for
+		assert.Equal(t, answerUnread, judgeAnswer(&units.KN, text, wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}).state, text)
+		for dim := range units.Dimensions { // and it never counts as right, whatever is asked for
 			for _, v := range []float64{1e-3, 1, 1e9} {
-				assert.NotEqual(t, answerRight, judgeAnswer(&systemUS, text, wanted{value: v * 1.234, dim: dim, tolerance: 0.05}).state, text)
+				assert.NotEqual(t, answerRight, judgeAnswer(&units.US, text, wanted{value: v * 1.234, dim: dim, tolerance: 0.05}).state, text)
 			}
 		}
 	}
-	assert.Equal(t, answerRight, judgeAnswer(&systemKN, "3:1", wanted{value: 3, dim: plain, tolerance: 0.02}).state)
+	assert.Equal(t, answerRight, judgeAnswer(&units.KN, "3:1", wanted{value: 3, dim: units.Plain, tolerance: 0.02}).state)
 }
 
 // One right answer of 12 kN, as people write it; the units' sizes are those
 // of NIST Special Publication 811, appendix B.8.
 func TestARightAnswerInAnotherUnit(t *testing.T) {
-	want := wanted{value: 12, dim: kilonewt, tolerance: 0.02}
-	for _, u := range practiceSystems {
+	want := wanted{value: 12, dim: units.Kilonewtons, tolerance: 0.02}
+	for _, u := range units.Systems {
 		for _, text := range []string{"12 kN", "12kN", "12,0 kn", "12.1 KN", "12 000 N", "12000 N", "12\u202f000\u00a0N", "1.2e4 N", "1.22 tf", "1,22 t", "1224 kgf", "2700 lbf", "2,700.0 lbf", "2.7 kip", "+12 kN", "24/2 kN"} {
-			assert.Equal(t, answerRight, judgeAnswer(u, text, want).state, "%s %s", u.key, text)
+			assert.Equal(t, answerRight, judgeAnswer(u, text, want).state, "%s %s", u.Key, text)
 		}
 	}
-	for u, text := range map[*unitSystem]string{&systemKN: "12,1", &systemTF: "1,22", &systemUS: "2 700"} {
-		assert.Equal(t, answerRight, judgeAnswer(u, text, want).state, "%s %s", u.key, text)
+	for u, text := range map[*units.System]string{&units.KN: "12,1", &units.TF: "1,22", &units.US: "2 700"} {
+		assert.Equal(t, answerRight, judgeAnswer(u, text, want).state, "%s %s", u.Key, text)
 	}
 	for _, text := range []string{"27.1 kN·m", "27,1 kNm", "27.1 kN.m", "27.1 kN m", "27100 N·m", "2.76 tf·m", "20 000 ft·lbf", "20 000 ft-lbs", "20000 ft lb", "20000 ft.lbf"} {
-		assert.Equal(t, answerRight, judgeAnswer(&systemKN, text, wanted{value: 27.1, dim: moment, tolerance: 0.03}).state, text)
+		assert.Equal(t, answerRight, judgeAnswer(&units.KN, text, wanted{value: 27.1, dim: units.KilonewtonMetres, tolerance: 0.03}).state, text)
 	}
 }
 
 // What could not be read is said with why.
 func TestWhyAnAnswerIsNotRead(t *testing.T) {
-	force, length, factor := wanted{value: 20, dim: kilonewt, tolerance: 0.03}, wanted{value: 3, dim: metres, tolerance: 0.03}, wanted{value: 1.5, dim: plain, tolerance: 0.02}
+	force, length, factor := wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}, wanted{value: 3, dim: units.Metres, tolerance: 0.03}, wanted{value: 1.5, dim: units.Plain, tolerance: 0.02}
 	for _, c := range []struct {
-		u    *unitSystem
+		u    *units.System
 		text string
 		want wanted
 		says string
 	}{
-		{&systemKN, "much", force, "Type a number, in\u00a0kN unless you type another unit after it."},
-		{&systemKN, "20 m", force, `What stands after the number in "20 m" is no unit of what is asked for.`},
-		{&systemKN, "20 kN·m", force, `"20 kN·m" is no unit`},
-		{&systemKN, "3 kN", length, `"3 kN" is no unit`},
-		{&systemKN, "1.5 kN", factor, `"1.5 kN" is no unit`},
-		{&systemKN, "2 tons", force, "tonnes or short tons"},
-		{&systemUS, "4,500", force, `The comma in "4,500" can be read in two ways`},
-		{&systemUS, "4,500 lbf", force, `The comma in "4,500 lbf" can be read in two ways`},
+		{&units.KN, "much", force, "Type a number, in\u00a0kN unless you type another unit after it."},
+		{&units.KN, "20 m", force, `What stands after the number in "20 m" is no unit of what is asked for.`},
+		{&units.KN, "20 kN·m", force, `"20 kN·m" is no unit`},
+		{&units.KN, "3 kN", length, `"3 kN" is no unit`},
+		{&units.KN, "1.5 kN", factor, `"1.5 kN" is no unit`},
+		{&units.KN, "2 tons", force, "tonnes or short tons"},
+		{&units.US, "4,500", force, `The comma in "4,500" can be read in two ways`},
+		{&units.US, "4,500 lbf", force, `The comma in "4,500 lbf" can be read in two ways`},
 	} {
 		j := judgeAnswer(c.u, c.text, c.want)
 		assert.Equal(t, answerUnread, j.state, c.text)
@@ -667,9 +666,9 @@ func TestPicturesOfQuestions(t *testing.T) {
 
 // The number asked for stands nowhere before it is answered.
 func TestSheetHoldsItsAnswersBack(t *testing.T) {
-	eachAsk(t, 40, func(name string, u *unitSystem, q *ask) {
+	eachAsk(t, 40, func(name string, u *units.System, q *ask) {
 		answer := q.figure(q.want.value, q.want.dim)
-		if q.options != nil || q.want.dim == plain || q.draw == nil || strings.Contains(strings.Join(q.given, " "), answer) {
+		if q.options != nil || q.want.dim == units.Plain || q.draw == nil || strings.Contains(strings.Join(q.given, " "), answer) {
 			return
 		}
 		c := newCanvas(Box{W: 400, H: 220})

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging/jsontext"
+	"pullline/wasm/units"
 )
 
 // A Request is what the page sends with every call.
@@ -180,7 +181,7 @@ func asBox(v any) Box {
 
 // told is the plan of the request, told in the words and units its settings
 // ask for.
-func (req *Request) told() (*document, *unitSystem) {
+func (req *Request) told() (*document, *units.System) {
 	d := documentOf(req.Plan)
 	d.letters = req.Letters
 	d.region = req.Settings.region()
@@ -191,9 +192,9 @@ func (req *Request) told() (*document, *unitSystem) {
 func (s Settings) region() region { return regionOf(s.Words, s.Language) }
 
 // units are those the settings ask for; where they ask for none, the region's.
-func (s Settings) units() *unitSystem {
+func (s Settings) units() *units.System {
 	if s.Units == "" {
 		return regionTable[s.region()].units
 	}
-	return units(s.Units)
+	return units.Of(s.Units)
 }

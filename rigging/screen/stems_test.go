@@ -10,6 +10,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // forked is the demonstration plan as one of several stems, with what was
@@ -91,6 +92,6 @@ func TestTheListHearsOfStemsAndPulls(t *testing.T) {
 	assert.Equal(t, "Stem 2 of 3, turn 1 in the felling.", v.Stem.Words)
 	assert.Contains(t, v.Stem.Caution, "union")
 	rep := plan.Evaluate(demo(t))
-	assert.Contains(t, v.After.Line, "measured "+systemKN.load(10)+", computed "+systemKN.load(float64(rep.Pull.PeakKN))+". "+v.After.Words)
+	assert.Contains(t, v.After.Line, "measured "+units.KN.Load(10)+", computed "+units.KN.Load(float64(rep.Pull.PeakKN))+". "+v.After.Words)
 	assert.Contains(t, look(forked(t, `{"tree": "x"}`)).Stem.Words, "not known")
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging/jsontext"
+	"pullline/wasm/units"
 )
 
 func viewOfPlan(t testing.TB, raw string) *View {
@@ -30,7 +31,7 @@ func stepOfView(t testing.TB, v *View, key string) JobStep {
 
 // started is a new plan as the page lays it out.
 func started(t testing.TB) string {
-	return string(apply(t.(*testing.T), []byte(`{}`), act(parseDocument([]byte(`{}`)), &systemKN, "start", "")))
+	return string(apply(t.(*testing.T), []byte(`{}`), act(parseDocument([]byte(`{}`)), &units.KN, "start", "")))
 }
 
 // A new plan holds no number at all and is judged by nothing.
@@ -64,7 +65,7 @@ func TestTenNumbersToAVerdict(t *testing.T) {
 	}
 	type_ := func(path, text string) {
 		d := parseDocument([]byte(raw))
-		raw = string(apply(t, []byte(raw), edit(d, &systemKN, path, text)))
+		raw = string(apply(t, []byte(raw), edit(d, &units.KN, path, text)))
 	}
 	numbers := 0
 	for range 30 {

@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"pullline/rigging"
+	"pullline/wasm/units"
 )
 
 // Published values are offered by name beside the fields they fit. They are
@@ -23,7 +24,7 @@ type offer struct {
 }
 
 // tableOffer offers the entries of a table.
-func tableOffer(table func() []rigging.Entry, unit string, way direction) offer {
+func tableOffer(table func() []rigging.Entry, unit string, way units.Direction) offer {
 	return offer{
 		write: func() []Option { return entries(table(), unit, way) },
 		sources: func() []rigging.Source {
@@ -58,20 +59,20 @@ func writeSpecies() []Option {
 
 // entries writes a table as options. A value that has to be cut short goes
 // the cautious way.
-func entries(table []rigging.Entry, unit string, way direction) []Option {
+func entries(table []rigging.Entry, unit string, way units.Direction) []Option {
 	out := make([]Option, 0, len(table))
 	for _, e := range table {
-		value := roundDigits(e.Value, shownDigits)
-		if math.Abs(value-roundDigits(value, 3)) > 1e-9 {
-			value = roundWay(value, 0.001, way)
+		value := units.RoundDigits(e.Value, units.ShownDigits)
+		if math.Abs(value-units.RoundDigits(value, 3)) > 1e-9 {
+			value = units.Round(value, 0.001, way)
 		}
-		text := decimal(value, -1)
+		text := units.Decimal(value, -1)
 		if unit != "" {
 			text += " " + unit
 		}
 		label := capital(e.Name) + ": " + text
 		if e.Low != 0 && e.High != 0 && e.Low != e.High {
-			label += " (range " + decimal(roundDigits(e.Low, 3), -1) + " to " + decimal(roundDigits(e.High, 3), -1) + ")"
+			label += " (range " + units.Decimal(units.RoundDigits(e.Low, 3), -1) + " to " + units.Decimal(units.RoundDigits(e.High, 3), -1) + ")"
 		}
 		if e.Note != "" {
 			label += "; " + e.Note
@@ -91,29 +92,29 @@ func banded(table []rigging.Entry, what string) []Option {
 		e.Low, e.High, e.Name = 0, 0, what+e.Name
 		plainTable[i] = e
 	}
-	return entries(plainTable, "", downward)
+	return entries(plainTable, "", units.Down)
 }
 
 var (
 	speciesOptions = offer{write: writeSpecies}
-	sheaveOptions  = tableOffer(rigging.SheaveTable, "", downward)
-	factorOptions  = tableOffer(rigging.DesignFactors, "", upward)
-	hitchOptions   = tableOffer(rigging.Hitches, "", downward)
-	logSoils       = tableOffer(rigging.BuriedLogSoils, "", downward)
-	picketSoils    = tableOffer(rigging.PicketSoils, "", downward)
-	terminations   = tableOffer(rigging.Terminations, "", downward)
-	knots          = tableOffer(rigging.Knots, "", downward)
+	sheaveOptions  = tableOffer(rigging.SheaveTable, "", units.Down)
+	factorOptions  = tableOffer(rigging.DesignFactors, "", units.Up)
+	hitchOptions   = tableOffer(rigging.Hitches, "", units.Down)
+	logSoils       = tableOffer(rigging.BuriedLogSoils, "", units.Down)
+	picketSoils    = tableOffer(rigging.PicketSoils, "", units.Down)
+	terminations   = tableOffer(rigging.Terminations, "", units.Down)
+	knots          = tableOffer(rigging.Knots, "", units.Down)
 	chokes         = offer{write: func() []Option { return banded(rigging.ChokeBands(), "choked, angle of choke ") }}
 	sideLoads      = offer{write: func() []Option { return banded(rigging.ShackleSideLoads(), "load ") }}
 	sharpBend      = offer{write: func() []Option {
 		if e, ok := rigging.FindBend("sharp_bend"); ok {
-			return entries([]rigging.Entry{e}, "", downward)
+			return entries([]rigging.Entry{e}, "", units.Down)
 		}
 		return nil
 	}}
-	tractions    = tableOffer(rigging.TractionTable, "", downward)
-	turnings     = tableOffer(rigging.TreeAnchorTurning, "N·m/kg", downward)
-	drags        = tableOffer(rigging.DragCoefficients, "", upward)
+	tractions    = tableOffer(rigging.TractionTable, "", units.Down)
+	turnings     = tableOffer(rigging.TreeAnchorTurning, "N·m/kg", units.Down)
+	drags        = tableOffer(rigging.DragCoefficients, "", units.Up)
 	faceOpenings = offer{write: func() []Option {
 		var degrees []rigging.Entry
 		for _, e := range rigging.HingeGuide() {
@@ -121,13 +122,13 @@ var (
 				degrees = append(degrees, e)
 			}
 		}
-		return entries(degrees, "°", nearest)
+		return entries(degrees, "°", units.Nearest)
 	}}
 	ropeMasses = offer{sources: wireSources, write: func() []Option {
-		return wireRopes(func(r rigging.WireRope, d float64) float64 { return r.MassPerMetre(d) }, "kg/m", "", upward)
+		return wireRopes(func(r rigging.WireRope, d float64) float64 { return r.MassPerMetre(d) }, "kg/m", "", units.Up)
 	}}
 	ropeStiffness = offer{write: func() []Option {
-		return wireRopes(func(r rigging.WireRope, d float64) float64 { return r.Stiffness(d) / rigging.KN }, "kN", ", used rope", downward)
+		return wireRopes(func(r rigging.WireRope, d float64) float64 { return r.Stiffness(d) / rigging.KN }, "kN", ", used rope", units.Down)
 	}}
 	// For the rope of any kind: the wire ropes, and what fibre rope is
 	// printed with a stiffness.
@@ -136,7 +137,7 @@ var (
 			out := ropeStiffness.options()
 			for _, r := range rigging.FibreRopes() {
 				if r.Stiffness > 0 {
-					value := decimal(roundWay(r.Stiffness/rigging.KN, 1, downward), -1) + " kN"
+					value := units.Decimal(units.Round(r.Stiffness/rigging.KN, 1, units.Down), -1) + " kN"
 					out = append(out, Option{value, fibreName(r) + ", new, dry: " + value})
 				}
 			}
@@ -155,12 +156,12 @@ var (
 	wireBreaking = offer{write: func() []Option {
 		return wireRopes(func(r rigging.WireRope, d float64) float64 {
 			return r.BreakingForce(d, rigging.WireGrade1770) / rigging.KN
-		}, "kN", ", grade 1770, new", downward)
+		}, "kN", ", grade 1770, new", units.Down)
 	}}
 	fibreBreaking = offer{write: func() []Option {
 		var out []Option
 		for _, r := range rigging.FibreRopes() {
-			value := decimal(roundWay(r.Breaking/rigging.KN, 0.1, downward), -1) + " kN"
+			value := units.Decimal(units.Round(r.Breaking/rigging.KN, 0.1, units.Down), -1) + " kN"
 			label := fibreName(r) + ": " + value
 			if r.Source.Basis != rigging.Published {
 				label += " – " + r.Source.Basis.Words()
@@ -178,7 +179,7 @@ var (
 
 // fibreName is the kind and size of a fibre rope.
 func fibreName(r rigging.FibreRope) string {
-	return capital(strings.ReplaceAll(r.Kind, "_", " ")) + ", " + decimal(roundDigits(r.Diameter/rigging.MM, 3), -1) + " mm"
+	return capital(strings.ReplaceAll(r.Kind, "_", " ")) + ", " + units.Decimal(units.RoundDigits(r.Diameter/rigging.MM, 3), -1) + " mm"
 }
 
 // The wire ropes that are offered, and their diameters in mm.
@@ -188,7 +189,7 @@ var (
 )
 
 // wireRopes writes a property of two common classes of wire rope by size.
-func wireRopes(of func(r rigging.WireRope, diameter float64) float64, unit, state string, way direction) []Option {
+func wireRopes(of func(r rigging.WireRope, diameter float64) float64, unit, state string, way units.Direction) []Option {
 	var out []Option
 	for _, key := range wireKeys {
 		r, ok := rigging.FindWireRope(key)
@@ -197,8 +198,8 @@ func wireRopes(of func(r rigging.WireRope, diameter float64) float64, unit, stat
 		}
 		for _, mm := range wireSizes {
 			v := of(r, mm*rigging.MM)
-			value := decimal(roundWay(v, digitStep(v, 3), way), -1) + " " + unit
-			out = append(out, Option{value, decimal(mm, -1) + " mm, " + r.Name + state + ": " + value})
+			value := units.Decimal(units.Round(v, units.DigitStep(v, 3), way), -1) + " " + unit
+			out = append(out, Option{value, units.Decimal(mm, -1) + " mm, " + r.Name + state + ": " + value})
 		}
 	}
 	return out

@@ -7,6 +7,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // ViewJSON answers a Request with the View of its plan. It answers to any
@@ -26,14 +27,14 @@ func ViewJSON(request []byte) (out []byte) {
 
 // EditJSON answers a Request for an edit with Changes.
 func EditJSON(request []byte) []byte {
-	return answer(request, func(req *Request, d *document, u *unitSystem) Changes {
+	return answer(request, func(req *Request, d *document, u *units.System) Changes {
 		return edit(d, u, req.Path, req.Text)
 	})
 }
 
 // ActJSON answers a Request for an action with Changes.
 func ActJSON(request []byte) []byte {
-	return answer(request, func(req *Request, d *document, u *unitSystem) Changes {
+	return answer(request, func(req *Request, d *document, u *units.System) Changes {
 		if req.Do == "suggest" {
 			rep := plan.EvaluateTree(req.Plan, req.size)
 			return suggest(d, u, &rep, req.Path)
@@ -50,7 +51,7 @@ func ActJSON(request []byte) []byte {
 // DragJSON answers a Request for a drag, or a step from the keyboard, with
 // Changes.
 func DragJSON(request []byte) []byte {
-	return answer(request, func(req *Request, d *document, u *unitSystem) Changes {
+	return answer(request, func(req *Request, d *document, u *units.System) Changes {
 		rep := plan.EvaluateTree(req.Plan, req.size)
 		return drag(*req, d, &rep)
 	})
@@ -58,7 +59,7 @@ func DragJSON(request []byte) []byte {
 
 // answer reads a request and never fails: where it cannot be done, the
 // changes are none and the message says so.
-func answer(request []byte, do func(*Request, *document, *unitSystem) Changes) (out []byte) {
+func answer(request []byte, do func(*Request, *document, *units.System) Changes) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			out = encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: there is a fault in the program."})
@@ -98,11 +99,11 @@ func brokenView(message, path string) *View {
 	return &View{
 		Headline: Headline{
 			Verdict: rigging.Unknown.String(), Word: headlineWords[rigging.Unknown], Sentence: message,
-			Use: none, AtMost: rigging.Unknown.String(), Why: []Note{},
+			Use: units.None, AtMost: rigging.Unknown.String(), Why: []Note{},
 		},
 		Facts: []Fact{}, Form: []Section{}, Pieces: []Piece{}, Cautions: []Note{},
 		Problems: []Note{{Path: path, Message: message}}, Standing: wordsNZ.standing(),
-		Assumed: []AssumedLine{}, Working: []Step{}, Taken: []Step{}, Steps: []JobStep{}, Units: unitOptions(), UnitsNow: systemKN.key, Words: wordOptions(), WordsNow: regionTable[wordsNZ].key,
+		Assumed: []AssumedLine{}, Working: []Step{}, Taken: []Step{}, Steps: []JobStep{}, Units: unitOptions(), UnitsNow: units.KN.Key, Words: wordOptions(), WordsNow: regionTable[wordsNZ].key,
 	}
 }
 
@@ -142,7 +143,7 @@ func view(req *Request) *View {
 
 // viewOf makes all of a view but the drawings; a light one is without form,
 // working and standing notes.
-func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
+func viewOf(d *document, u *units.System, rep *plan.Report, light bool) *View {
 	v := &View{
 		Facts:    facts(d, u, rep),
 		Form:     []Section{},
@@ -155,7 +156,7 @@ func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
 		Taken:    []Step{},
 		Name:     shortened(d.text("name"), longestName),
 		Units:    unitOptions(),
-		UnitsNow: u.key,
+		UnitsNow: u.Key,
 		Words:    wordOptions(),
 		WordsNow: regionTable[d.region].key,
 		Fresh:    rep.Pull.PlannedKN.Known(),
@@ -208,7 +209,7 @@ func isReason(rep *plan.Report, c *plan.Caution) bool {
 	return false
 }
 
-func assumedLine(d *document, u *unitSystem, a plan.Assumed) AssumedLine {
+func assumedLine(d *document, u *units.System, a plan.Assumed) AssumedLine {
 	line := AssumedLine{Path: a.Path, Label: labelOf(d, a.Path), Why: a.Why, Source: a.Source}
 	if _, number := takenNumber(&a); number && a.Path != "version" {
 		line.Working = a.Path
@@ -222,13 +223,13 @@ func assumedLine(d *document, u *unitSystem, a plan.Assumed) AssumedLine {
 		b := formBuilder{d: d, u: u}
 		line.Value = b.value(spec, a.Value)
 		if spec.kind == kindNumber && line.Value != "" {
-			line.Value += u.unit(spec.dim)
+			line.Value += u.Suffix(spec.dim)
 		}
 	default:
 		line.Value = written(a.Value)
 	}
 	if line.Value == "" || line.Value == "null" {
-		line.Value = none
+		line.Value = units.None
 	}
 	return line
 }
@@ -256,12 +257,12 @@ func headlineVerdict(rep *plan.Report) rigging.Verdict {
 	return v
 }
 
-func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Headline {
+func headline(d *document, u *units.System, rep *plan.Report, pieces []Piece) Headline {
 	v := headlineVerdict(rep)
 	most := mostVerdict(rep, v)
 	h := Headline{
 		Verdict: v.String(), Word: headlineWords[v], Governing: rep.Governing,
-		Use: percent(float64(rep.GoverningUse)), AtMost: most.String(), Why: make([]Note, 0, len(rep.Why)),
+		Use: units.Percent(float64(rep.GoverningUse)), AtMost: most.String(), Why: make([]Note, 0, len(rep.Why)),
 	}
 	for _, y := range rep.Why {
 		if !isProblem(rep, &y) { // those stand in a list of their own
@@ -269,7 +270,7 @@ func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Head
 		}
 	}
 	if rep.Pull.HoldPullTo.Known() && !rep.NoRoom && v != rigging.Unknown {
-		h.Hold, h.HoldLabel = u.holds(float64(rep.Pull.HoldPullTo)), d.say("Hold the {puller} to")
+		h.Hold, h.HoldLabel = u.Capacity(float64(rep.Pull.HoldPullTo)), d.say("Hold the {puller} to")
 		if stepsByPath(rep)["pull.hold_puller_to_kN"] != nil {
 			h.HoldWorking = "pull.hold_puller_to_kN"
 		}
@@ -294,7 +295,7 @@ func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Head
 	switch {
 	case v == rigging.Unknown:
 		h.Parts = words(firstMissing(d, rep, pieces))
-		h.Use = none // a use of part of the plan would reassure
+		h.Use = units.None // a use of part of the plan would reassure
 	case h.Held: // what may come stands beside it
 		h.Parts = governs
 	case len(h.Why) > 0:
@@ -312,7 +313,7 @@ func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Head
 	}
 	if rep.Pull.PlannedKN == 0 && v != rigging.Unknown { // nothing carries anything, so no use says anything
 		steers := words("The line only steers: the tree needs no pull to go over, and may go before anyone is ready.")
-		if h.Use = none; len(h.Why) > 0 {
+		if h.Use = units.None; len(h.Why) > 0 {
 			steers = joinParts(steers, h.Parts)
 		}
 		h.Parts = steers
@@ -365,7 +366,7 @@ func governing(rep *plan.Report, piece func(string) (Piece, bool)) []Part {
 	}
 	parts := []Part{{Text: p.Title + ": "}, {p.Load, p.LoadWorking}}
 	switch {
-	case p.Capacity == none:
+	case p.Capacity == units.None:
 		parts = append(parts, Part{Text: ", and what it holds is not known."})
 	case strings.HasSuffix(p.Use, "%"):
 		parts = append(parts, Part{Text: " of "}, Part{p.Capacity, p.CapacityWorking}, Part{Text: ", "}, Part{p.Use, p.UseWorking}, Part{Text: " used."})
@@ -459,11 +460,11 @@ func mostVerdict(rep *plan.Report, planned rigging.Verdict) rigging.Verdict {
 
 // atMostParts say what the pullers can put on the gear, and first the number to
 // hold the puller to: a phone has room for two lines.
-func atMostParts(d *document, u *unitSystem, rep *plan.Report, piece func(string) (Piece, bool), v rigging.Verdict) []Part {
+func atMostParts(d *document, u *units.System, rep *plan.Report, piece func(string) (Piece, bool), v rigging.Verdict) []Part {
 	what := ""
 	if p, ok := piece(rep.AtMostGoverning); ok && rep.AtMostGoverning != "" {
 		what = p.Title
-		if p.AtMostUse != none {
+		if p.AtMostUse != units.None {
 			what += " at " + p.AtMostUse
 		}
 	}
@@ -476,7 +477,7 @@ func atMostParts(d *document, u *unitSystem, rep *plan.Report, piece func(string
 		if stepsByPath(rep)[limit] == nil {
 			limit = ""
 		}
-		hold = []Part{{Text: d.say("Hold the {puller} to ")}, {u.holds(float64(rep.Pull.HoldPullTo)), limit}, {Text: "."}}
+		hold = []Part{{Text: d.say("Hold the {puller} to ")}, {u.Capacity(float64(rep.Pull.HoldPullTo)), limit}, {Text: "."}}
 	}
 	switch v {
 	case rigging.Over:
@@ -494,7 +495,7 @@ func sided(text func(float64) string, v float64, positive, negative, nought stri
 	shown := text(math.Abs(v))
 	switch {
 	case math.IsNaN(v) || math.IsInf(v, 0):
-		return none
+		return units.None
 	case shown == text(0):
 		return nought
 	case v > 0:
@@ -506,28 +507,28 @@ func sided(text func(float64) string, v float64, positive, negative, nought stri
 const estimateNote = "An estimate."
 
 // facts are the main numbers.
-func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
+func facts(d *document, u *units.System, rep *plan.Report) []Fact {
 	p, t := &rep.Pull, &rep.Tree
-	moments := func(v float64) string { return u.quantity(v, moment, upward) }
-	degreesOf := func(v float64) string { return u.quantity(v, degrees, upward) }
+	moments := func(v float64) string { return u.Quantity(v, units.KilonewtonMetres, units.Up) }
+	degreesOf := func(v float64) string { return u.Quantity(v, units.Degrees, units.Up) }
 
 	allowance := ""
 	switch {
 	case d.has("planned_kN"):
 		allowance = "The crew's own."
 	case p.Allowance.Known():
-		allowance = "Allowance " + significant(float64(p.Allowance), 3) + " times the largest pull needed."
+		allowance = "Allowance " + units.Significant(float64(p.Allowance), 3) + " times the largest pull needed."
 	}
 	peak := ""
 	if p.PeakDeg.Known() {
-		peak = "With the tree turned " + u.result("pull.peak_deg", float64(p.PeakDeg)) + "."
+		peak = "With the tree turned " + u.Result("pull.peak_deg", float64(p.PeakDeg)) + "."
 	}
 	out := []Fact{
-		{ID: "planned", Label: "Planned tension", Value: u.load(float64(p.PlannedKN)), Note: allowance, Working: "pull.planned_kN"},
-		{ID: "start", Label: "Pull needed to start", Value: u.load(float64(p.StartKN)), Working: "pull.start_kN"},
-		{ID: "peak", Label: "Largest pull needed", Value: u.load(float64(p.PeakKN)), Note: peak, Working: "pull.peak_kN"},
-		{ID: "hold-puller", Label: d.say("Hold the {puller} to"), Value: u.holds(float64(p.HoldPullTo)), Note: d.say("The most at the {puller} that overloads nothing, with friction or without, and no more than it is rated."), Working: "pull.hold_puller_to_kN"},
-		{ID: "commit", Label: "Falls by itself from", Value: u.result("pull.commit_deg", float64(p.CommitDeg)), Note: "Turn from standing; until then the line has to pull.", Working: "pull.commit_deg"},
+		{ID: "planned", Label: "Planned tension", Value: u.Load(float64(p.PlannedKN)), Note: allowance, Working: "pull.planned_kN"},
+		{ID: "start", Label: "Pull needed to start", Value: u.Load(float64(p.StartKN)), Working: "pull.start_kN"},
+		{ID: "peak", Label: "Largest pull needed", Value: u.Load(float64(p.PeakKN)), Note: peak, Working: "pull.peak_kN"},
+		{ID: "hold-puller", Label: d.say("Hold the {puller} to"), Value: u.Capacity(float64(p.HoldPullTo)), Note: d.say("The most at the {puller} that overloads nothing, with friction or without, and no more than it is rated."), Working: "pull.hold_puller_to_kN"},
+		{ID: "commit", Label: "Falls by itself from", Value: u.Result("pull.commit_deg", float64(p.CommitDeg)), Note: "Turn from standing; until then the line has to pull.", Working: "pull.commit_deg"},
 	}
 	var pulls int
 	for _, l := range rep.Lines {
@@ -543,24 +544,24 @@ func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 			if l.ID != l.Role {
 				name += " " + l.ID
 			}
-			out = append(out, Fact{ID: "hold-tension:" + l.ID, Label: "Tension of " + name, Value: u.load(float64(l.TensionKN)), Working: at("tension_kN")},
+			out = append(out, Fact{ID: "hold-tension:" + l.ID, Label: "Tension of " + name, Value: u.Load(float64(l.TensionKN)), Working: at("tension_kN")},
 				Fact{ID: "hold-length:" + l.ID, Label: "Rope of " + name, Note: d.say("Until the {scarf} closes. A line that comes tight pulls the tree off its {lay}."),
-					Value: sided(func(v float64) string { return u.quantity(v, metres, upward) }, float64(l.LengthChangeM), "to pay out", "goes slack", "stays as it is"), Working: at("length_change_m")})
+					Value: sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, float64(l.LengthChangeM), "to pay out", "goes slack", "stays as it is"), Working: at("length_change_m")})
 			continue
 		}
 		if pulls > 1 {
 			of = ", line " + l.ID
 		}
 		out = append(out,
-			Fact{ID: "haul:" + l.ID, Label: d.say("Haul at the {puller}") + of, Value: u.load(float64(l.HaulKN)), Note: advantageNote(d, &l), Working: at("haul_kN")},
-			Fact{ID: "travel:" + l.ID, Label: "Line comes in by" + of, Value: u.result("haul_m", float64(l.HaulM)), Note: "Until the tree falls by itself.", Working: at("haul_m")},
-			Fact{ID: "rope:" + l.ID, Label: d.say("Rope to haul at the {puller}") + of, Value: u.result("rope_to_haul_m", float64(l.RopeToHaulM)), Note: stretchFact(u, rep, &l), Working: at("rope_to_haul_m")})
+			Fact{ID: "haul:" + l.ID, Label: d.say("Haul at the {puller}") + of, Value: u.Load(float64(l.HaulKN)), Note: advantageNote(d, &l), Working: at("haul_kN")},
+			Fact{ID: "travel:" + l.ID, Label: "Line comes in by" + of, Value: u.Result("haul_m", float64(l.HaulM)), Note: "Until the tree falls by itself.", Working: at("haul_m")},
+			Fact{ID: "rope:" + l.ID, Label: d.say("Rope to haul at the {puller}") + of, Value: u.Result("rope_to_haul_m", float64(l.RopeToHaulM)), Note: stretchFact(u, rep, &l), Working: at("rope_to_haul_m")})
 	}
 	out = append(out,
 		Fact{ID: "drift", Label: "Drift", Value: sided(degreesOf, float64(p.DriftDeg), "to the left", "to the right", d.say("straight along the {lay}")), Note: d.say("Which way weight and lines together push it, before the {hinge} steers. ") + estimateNote, Working: "pull.drift_deg"},
-		Fact{ID: "side-hold", Label: d.say("Side hold of the {hinge}"), Value: with("", percent(float64(t.SideHoldUse)), usedOf(t.SideHoldUse)), Note: "An estimate: it counts on sound wood and an even cut." + with(" With the hold lines slack ", knownUse(t.SideHoldSlackUse), "."), Working: "tree.side_hold_use"},
-		Fact{ID: "mass", Label: d.say("Mass above the {hinge}"), Value: u.quantity(float64(t.MassKg), kilograms, upward), Note: massNote(d), Working: "tree.mass_kg"},
-		Fact{ID: "centre", Label: d.say("Mass {centre}"), Value: u.quantity(float64(t.MassCentreM), metres, nearest), Note: "Along the stem from the ground. " + estimateNote, Working: "tree.mass_centre_m"},
+		Fact{ID: "side-hold", Label: d.say("Side hold of the {hinge}"), Value: with("", units.Percent(float64(t.SideHoldUse)), usedOf(t.SideHoldUse)), Note: "An estimate: it counts on sound wood and an even cut." + with(" With the hold lines slack ", knownUse(t.SideHoldSlackUse), "."), Working: "tree.side_hold_use"},
+		Fact{ID: "mass", Label: d.say("Mass above the {hinge}"), Value: u.Quantity(float64(t.MassKg), units.Kilograms, units.Up), Note: massNote(d), Working: "tree.mass_kg"},
+		Fact{ID: "centre", Label: d.say("Mass {centre}"), Value: u.Quantity(float64(t.MassCentreM), units.Metres, units.Nearest), Note: "Along the stem from the ground. " + estimateNote, Working: "tree.mass_centre_m"},
 		Fact{ID: "forward", Label: d.say("Moment of the weight along the {lay}"), Value: sided(moments, float64(t.ForwardMomentKNm), d.say("toward the {lay}"), d.say("against the {lay}"), "none"), Working: "tree.forward_moment_kNm"},
 		Fact{ID: "side", Label: "Moment of the weight sideways", Value: sided(moments, float64(t.SideMomentKNm), "to the left", "to the right", "none"), Working: "tree.side_moment_kNm"},
 		Fact{ID: "hinge", Label: d.say("Moment to bend the {hinge}"), Value: moments(float64(t.HingeMomentKNm)), Note: estimateNote, Working: "tree.hinge_moment_kNm"},
@@ -575,12 +576,12 @@ func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 }
 
 // stretchFact says beside the rope to haul what the stretch of the line adds.
-func stretchFact(u *unitSystem, rep *plan.Report, l *plan.LineReport) string {
+func stretchFact(u *units.System, rep *plan.Report, l *plan.LineReport) string {
 	switch {
 	case !rep.Brief.StopRopeM.Known() || l.ID != firstPull(rep):
 		return ""
 	case rep.Brief.StretchKnown:
-		return u.result("stop_rope_m", float64(rep.Brief.StopRopeM)) + " with the stretch of the line."
+		return u.Result("stop_rope_m", float64(rep.Brief.StopRopeM)) + " with the stretch of the line."
 	}
 	return "The stretch of the line is not counted in: its stiffness is not given."
 }
@@ -599,7 +600,7 @@ func knownUse(n plan.Num) string {
 	if !n.Known() {
 		return ""
 	}
-	return percent(float64(n))
+	return units.Percent(float64(n))
 }
 
 func usedOf(n plan.Num) string {
@@ -620,6 +621,6 @@ func advantageNote(d *document, l *plan.LineReport) string {
 	if l.Tackle == nil || !l.IdealAdvantage.Known() || !l.ActualAdvantage.Known() {
 		return ""
 	}
-	actual := decimal(roundWay(float64(l.ActualAdvantage), 0.01, downward), -1)
-	return d.say("{Tackle} ") + significant(float64(l.IdealAdvantage), 3) + " to 1, with friction " + actual + " to 1."
+	actual := units.Decimal(units.Round(float64(l.ActualAdvantage), 0.01, units.Down), -1)
+	return d.say("{Tackle} ") + units.Significant(float64(l.IdealAdvantage), 3) + " to 1, with friction " + actual + " to 1."
 }

@@ -7,6 +7,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // Every field of every part is written: a field added to a struct and
@@ -38,6 +39,6 @@ func TestViewsAreWrittenAsTheirTagsSay(t *testing.T) {
 		jsontest.SameAsTags(t, seen, seen.AppendJSON)
 	}
 	rep := plan.Evaluate([]byte(`{"tree": {"height_m": 25}}`))
-	seen := viewOf(documentOf(nil), &systemKN, &rep, false)
+	seen := viewOf(documentOf(nil), &units.KN, &rep, false)
 	jsontest.SameAsTags(t, seen, seen.AppendJSON)
 }

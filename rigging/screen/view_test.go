@@ -15,6 +15,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 func request(t testing.TB, raw []byte, units string) []byte {
@@ -42,7 +43,7 @@ func sound() plan.Report {
 
 func headlineOf(rep plan.Report) Headline {
 	d := parseDocument([]byte(`{}`))
-	return viewOf(d, &systemKN, &rep, false).Headline
+	return viewOf(d, &units.KN, &rep, false).Headline
 }
 
 func TestHeadlineOfASoundReport(t *testing.T) {
@@ -118,7 +119,7 @@ func TestPiecesWorstFirst(t *testing.T) {
 	add("o2", rigging.Over, 1.5)
 	add("same", rigging.Within, 0.2)
 	var order []string
-	for _, p := range pieces(parseDocument([]byte(`{}`)), &systemKN, &rep) {
+	for _, p := range pieces(parseDocument([]byte(`{}`)), &units.KN, &rep) {
 		order = append(order, p.ID)
 		assert.LessOrEqual(t, p.UseShare, 1.0)
 		assert.GreaterOrEqual(t, p.UseShare, 0.0)
@@ -148,15 +149,15 @@ func TestPiecesOfTheDemo(t *testing.T) {
 
 func TestFactsOfNothingAreDashes(t *testing.T) {
 	rep := plan.Evaluate([]byte(`{}`))
-	for _, f := range facts(parseDocument([]byte(`{}`)), &systemKN, &rep) {
-		assert.Equal(t, none, f.Value, f.ID)
+	for _, f := range facts(parseDocument([]byte(`{}`)), &units.KN, &rep) {
+		assert.Equal(t, units.None, f.Value, f.ID)
 	}
 }
 
 func TestDriftInWords(t *testing.T) {
 	rep := sound()
 	value := func(id string) string {
-		for _, f := range facts(parseDocument([]byte(`{}`)), &systemKN, &rep) {
+		for _, f := range facts(parseDocument([]byte(`{}`)), &units.KN, &rep) {
 			if f.ID == id {
 				return f.Value
 			}
@@ -281,7 +282,7 @@ func BenchmarkView(b *testing.B) {
 	rep := plan.Evaluate(raw)
 	b.Run("without report and drawings", func(b *testing.B) {
 		for b.Loop() {
-			viewOf(parseDocument(raw), &systemUS, &rep, false)
+			viewOf(parseDocument(raw), &units.US, &rep, false)
 		}
 	})
 	b.Run("whole call", func(b *testing.B) {
@@ -326,7 +327,7 @@ func TestHeadlineOfALineThatOnlySteers(t *testing.T) {
 	var v View
 	require.NoError(t, json.Unmarshal(ViewJSON([]byte(`{"plan":`+text+`}`)), &v))
 	assert.Contains(t, v.Headline.Sentence, "only steers")
-	assert.Equal(t, none, v.Headline.Use)
+	assert.Equal(t, units.None, v.Headline.Use)
 }
 
 // A hinge that is not estimated to hold the side moment is over, and said so

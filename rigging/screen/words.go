@@ -6,6 +6,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // A region is where the words of the trade are at home. The zero value is
@@ -23,11 +24,11 @@ const (
 // units it is usual to plan in there.
 var regionTable = [regions]struct {
 	key, label string
-	units      *unitSystem
+	units      *units.System
 }{
-	wordsNZ: {"nz", "New Zealand, Australia", &systemKN},
-	wordsUK: {"uk", "United Kingdom, Ireland", &systemKN},
-	wordsUS: {"us", "United States, Canada", &systemUS},
+	wordsNZ: {"nz", "New Zealand, Australia", &units.KN},
+	wordsUK: {"uk", "United Kingdom, Ireland", &units.KN},
+	wordsUS: {"us", "United States, Canada", &units.US},
 }
 
 // trade holds the words of the trade that differ from region to region: the
@@ -81,15 +82,6 @@ func regionOf(chosen, language string) region {
 		return wordsUS
 	}
 	return wordsNZ
-}
-
-// wordOptions are the regions to choose from.
-func wordOptions() []Option {
-	out := make([]Option, regions)
-	for r, t := range regionTable {
-		out[r] = Option{t.key, t.label}
-	}
-	return out
 }
 
 // say puts the trade's words of the region into a text that names them in

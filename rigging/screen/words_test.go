@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"pullline/wasm/units"
 )
 
 func TestSay(t *testing.T) {
@@ -90,7 +92,7 @@ func TestViewsAreToldInTheWordsOfTheRegion(t *testing.T) {
 			var view map[string]any
 			require.NoError(t, json.Unmarshal(ViewJSON(request), &view))
 			assert.Equal(t, key, view["words_now"])
-			assert.Equal(t, regionTable[r].units.key, view["units_now"])
+			assert.Equal(t, regionTable[r].units.Key, view["units_now"])
 			delete(view, "assumed") // keeps sources' titles as they are
 			delete(view, "working")
 			texts(view, func(at, text string) {
@@ -116,9 +118,9 @@ func TestWordsChangeNoPlan(t *testing.T) {
 		d := parseDocument([]byte(full))
 		before := text(t, d)
 		d.region = r
-		edit(d, &systemKN, "tree.height_m", "30")
+		edit(d, &units.KN, "tree.height_m", "30")
 		assert.Equal(t, before, text(t, d))
-		c := edit(d, &systemKN, "lines[0].path[0].@at", "point/A")
+		c := edit(d, &units.KN, "lines[0].path[0].@at", "point/A")
 		assert.NotContains(t, strings.ToLower(jsonOf(c.Changes[len(c.Changes)-1].Value)), "{")
 	}
 }

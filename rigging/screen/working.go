@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // stepsByPath are the steps of a report's working under their paths.
@@ -39,7 +40,7 @@ func (p *Piece) opens(steps map[string]*plan.Working, base, load string) {
 // typed stays as it is. Their numbers stand in kilonewtons, metres and
 // kilograms, in which the formulas hold; the results in the user's units as
 // well.
-func workingSteps(d *document, u *unitSystem, rep *plan.Report) []Step {
+func workingSteps(d *document, u *units.System, rep *plan.Report) []Step {
 	swaps := d.swaps()
 	out := make([]Step, 0, len(rep.Working))
 	for i := range rep.Working {
@@ -83,28 +84,28 @@ func takenSteps(assumed []AssumedLine) []Step {
 
 // worked writes what a step comes to, and beside it as the page shows it
 // where that is in another unit.
-func worked(u *unitSystem, w *plan.Working) string {
+func worked(u *units.System, w *plan.Working) string {
 	v := float64(w.Result)
 	text := valueUnit(v, w.Unit, w.Path)
-	dim, way := plain, wayOf(w.Path)
+	dim, way := units.Plain, units.WayOf(w.Path)
 	switch w.Unit {
 	case "kN":
-		dim = kilonewt
+		dim = units.Kilonewtons
 	case "kN·m":
-		dim = moment
+		dim = units.KilonewtonMetres
 	case "m":
-		dim = metres
+		dim = units.Metres
 	case "kg":
-		dim = kilograms
+		dim = units.Kilograms
 	case "m³":
-		dim = volume
+		dim = units.CubicMetres
 	case "":
 		if strings.HasSuffix(w.Path, "use") && finite(v) {
-			text += " (" + percent(v) + ")"
+			text += " (" + units.Percent(v) + ")"
 		}
 	}
-	if u.units[dim].size != 1 && text != none {
-		text += " (" + u.quantity(v, dim, way) + ")"
+	if u.Units[dim].Size != 1 && text != units.None {
+		text += " (" + u.Quantity(v, dim, way) + ")"
 	}
 	return text
 }
@@ -112,9 +113,9 @@ func worked(u *unitSystem, w *plan.Working) string {
 // valueUnit writes a number of a working with its unit, to four digits.
 func valueUnit(v float64, unit, path string) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return none
+		return units.None
 	}
-	text := grouped(decimal(roundDigits(roundWay(v, digitStep(v, 4), wayOf(path)), shownDigits), -1))
+	text := units.Grouped(units.Decimal(units.RoundDigits(units.Round(v, units.DigitStep(v, 4), units.WayOf(path)), units.ShownDigits), -1))
 	switch unit {
 	case "", "°":
 		return text + unit

@@ -1,6 +1,10 @@
-package screen
+package units
 
-import "strings"
+import (
+	"strings"
+
+	"pullline/wasm/keyed"
+)
 
 // Which way a number of the report is rounded, decided once for each quantity,
 // wherever it is shown: up what must not be understated, down what must not be
@@ -12,32 +16,32 @@ var roundedUp = []string{
 
 var roundedDown = []string{"capacity_kN", "margin_kN", "hold_puller_to_kN", "stop_haul_kN"}
 
-// wayOf is the way the number at a path of the report is rounded.
-func wayOf(path string) direction {
+// WayOf is the way the number at a path of the report is rounded.
+func WayOf(path string) Direction {
 	for _, end := range roundedDown {
 		if strings.HasSuffix(path, end) {
-			return downward
+			return Down
 		}
 	}
 	for _, end := range roundedUp {
 		if strings.HasSuffix(path, end) {
-			return upward
+			return Up
 		}
 	}
-	return nearest
+	return Nearest
 }
 
 // resultUnits are the dimensions of the report's numbers, by the end of a path.
-var resultUnits = []keyed[dimension]{
-	{"_kN", kilonewt}, {"_kNm", moment}, {"_kg", kilograms}, {"_deg", degrees}, {"_m", metres}, {"_m3", volume},
+var resultUnits = []keyed.Row[Dimension]{
+	{Key: "_kN", Value: Kilonewtons}, {Key: "_kNm", Value: KilonewtonMetres}, {Key: "_kg", Value: Kilograms}, {Key: "_deg", Value: Degrees}, {Key: "_m", Value: Metres}, {Key: "_m3", Value: CubicMetres},
 }
 
-// result writes the number at a path of the report in the user's units.
-func (s *unitSystem) result(path string, v float64) string {
+// Result writes the number at a path of the report in the user's units.
+func (s *System) Result(path string, v float64) string {
 	for _, u := range resultUnits {
-		if strings.HasSuffix(path, u.key) {
-			return s.quantity(v, u.of, wayOf(path))
+		if strings.HasSuffix(path, u.Key) {
+			return s.Quantity(v, u.Value, WayOf(path))
 		}
 	}
-	return percent(v)
+	return Percent(v)
 }

@@ -1,4 +1,4 @@
-package screen
+package units
 
 import (
 	"math"
@@ -11,35 +11,35 @@ import (
 // typedUnits are the units a person may type after a number, by dimension:
 // value in the file's unit = number × size. A bare "ton" is in none of them:
 // short ton and tonne differ by a tenth, and gear is stamped in both.
-var typedUnits = [dimensions][]typedUnit{
-	plain:    {{"%", 0.01}, {":1", 1}, {"x", 1}, {"×", 1}, {"times", 1}},
-	percents: {{"%", 1}},
-	metres: {{"m", 1}, {"metre", 1}, {"metres", 1}, {"meter", 1}, {"meters", 1}, {"cm", rigging.CM}, {"mm", rigging.MM},
+var typedUnits = [Dimensions][]typedUnit{
+	Plain:    {{"%", 0.01}, {":1", 1}, {"x", 1}, {"×", 1}, {"times", 1}},
+	Percents: {{"%", 1}},
+	Metres: {{"m", 1}, {"metre", 1}, {"metres", 1}, {"meter", 1}, {"meters", 1}, {"cm", rigging.CM}, {"mm", rigging.MM},
 		{"ft", rigging.Foot}, {"'", rigging.Foot}, {"foot", rigging.Foot}, {"feet", rigging.Foot},
 		{"in", rigging.Inch}, {"\"", rigging.Inch}, {"inch", rigging.Inch}, {"inches", rigging.Inch}},
-	degrees: {{"°", 1}, {"deg", 1}, {"degree", 1}, {"degrees", 1}},
-	kilonewt: {{"kn", 1}, {"n", 1 / rigging.KN}, {"dan", 10 / rigging.KN},
+	Degrees: {{"°", 1}, {"deg", 1}, {"degree", 1}, {"degrees", 1}},
+	Kilonewtons: {{"kn", 1}, {"n", 1 / rigging.KN}, {"dan", 10 / rigging.KN},
 		{"t", rigging.TonneForce / rigging.KN}, {"tf", rigging.TonneForce / rigging.KN},
 		{"tonne", rigging.TonneForce / rigging.KN}, {"tonnes", rigging.TonneForce / rigging.KN},
 		{"kg", rigging.G / rigging.KN}, {"kgf", rigging.G / rigging.KN},
 		{"lb", rigging.PoundForce / rigging.KN}, {"lbs", rigging.PoundForce / rigging.KN}, {"lbf", rigging.PoundForce / rigging.KN},
 		{"kip", 1000 * rigging.PoundForce / rigging.KN}, {"kips", 1000 * rigging.PoundForce / rigging.KN},
 		{"short ton", rigging.ShortTonForce / rigging.KN}, {"short tons", rigging.ShortTonForce / rigging.KN}},
-	kilograms: {{"kg", 1}, {"t", 1000}, {"tonne", 1000}, {"tonnes", 1000}, {"lb", rigging.Pound}, {"lbs", rigging.Pound},
+	Kilograms: {{"kg", 1}, {"t", 1000}, {"tonne", 1000}, {"tonnes", 1000}, {"lb", rigging.Pound}, {"lbs", rigging.Pound},
 		{"short ton", 2000 * rigging.Pound}, {"short tons", 2000 * rigging.Pound}},
-	perVolume: {{"kg/m3", 1}, {"kg/m³", 1}, {"t/m3", 1000}, {"t/m³", 1000},
+	KilogramsPerCubicMetre: {{"kg/m3", 1}, {"kg/m³", 1}, {"t/m3", 1000}, {"t/m³", 1000},
 		{"lb/ft3", rigging.Pound / (rigging.Foot * rigging.Foot * rigging.Foot)}, {"lb/ft³", rigging.Pound / (rigging.Foot * rigging.Foot * rigging.Foot)}},
-	megapasc: {{"mpa", 1}, {"n/mm2", 1}, {"n/mm²", 1}, {"psi", rigging.PoundForce / (rigging.Inch * rigging.Inch) / rigging.MPa}},
-	areaM2: {{"m2", 1}, {"m²", 1}, {"sqm", 1}, {"ft2", rigging.Foot * rigging.Foot}, {"ft²", rigging.Foot * rigging.Foot},
+	Megapascals: {{"mpa", 1}, {"n/mm2", 1}, {"n/mm²", 1}, {"psi", rigging.PoundForce / (rigging.Inch * rigging.Inch) / rigging.MPa}},
+	SquareMetres: {{"m2", 1}, {"m²", 1}, {"sqm", 1}, {"ft2", rigging.Foot * rigging.Foot}, {"ft²", rigging.Foot * rigging.Foot},
 		{"sqft", rigging.Foot * rigging.Foot}, {"sq ft", rigging.Foot * rigging.Foot}},
-	speed: {{"m/s", 1}, {"mps", 1}, {"km/h", 1000 / hour}, {"kmh", 1000 / hour}, {"kph", 1000 / hour}, {"mph", mile / hour},
+	MetresPerSecond: {{"m/s", 1}, {"mps", 1}, {"km/h", 1000 / hour}, {"kmh", 1000 / hour}, {"kph", 1000 / hour}, {"mph", mile / hour},
 		{"kt", 1852 / hour}, {"kts", 1852 / hour}, {"knot", 1852 / hour}, {"knots", 1852 / hour}},
-	perLength: {{"kg/m", 1}, {"g/m", 0.001}, {"lb/ft", rigging.Pound / rigging.Foot}},
-	turning: {{"n·m/kg", 1}, {"nm/kg", 1}, {"n m/kg", 1}, {"ft·lbf/lb", footPound / rigging.Pound}, {"ft lbf/lb", footPound / rigging.Pound},
+	KilogramsPerMetre: {{"kg/m", 1}, {"g/m", 0.001}, {"lb/ft", rigging.Pound / rigging.Foot}},
+	NewtonMetresPerKilogram: {{"n·m/kg", 1}, {"nm/kg", 1}, {"n m/kg", 1}, {"ft·lbf/lb", footPound / rigging.Pound}, {"ft lbf/lb", footPound / rigging.Pound},
 		{"ft·lb/lb", footPound / rigging.Pound}},
-	moment: {{"kn·m", 1}, {"knm", 1}, {"kn m", 1}, {"n·m", 1 / rigging.KNm}, {"nm", 1 / rigging.KNm}, {"tf·m", rigging.TonneForce / rigging.KNm}, {"tfm", rigging.TonneForce / rigging.KNm},
+	KilonewtonMetres: {{"kn·m", 1}, {"knm", 1}, {"kn m", 1}, {"n·m", 1 / rigging.KNm}, {"nm", 1 / rigging.KNm}, {"tf·m", rigging.TonneForce / rigging.KNm}, {"tfm", rigging.TonneForce / rigging.KNm},
 		{"ft·lbf", footPound / rigging.KNm}, {"ft lbf", footPound / rigging.KNm}, {"ft·lb", footPound / rigging.KNm}, {"ft lb", footPound / rigging.KNm}},
-	energy: {{"kj", 1}, {"j", 0.001}, {"ft·lbf", footPound / 1000}, {"ft lbf", footPound / 1000}, {"ft·lb", footPound / 1000}, {"ft lb", footPound / 1000}},
+	Kilojoules: {{"kj", 1}, {"j", 0.001}, {"ft·lbf", footPound / 1000}, {"ft lbf", footPound / 1000}, {"ft·lb", footPound / 1000}, {"ft lb", footPound / 1000}},
 }
 
 // A typedUnit is the name of a unit and its size.
@@ -51,35 +51,35 @@ type typedUnit struct {
 // sizeTyped is the size of a unit that may be typed in every system. The
 // centimetres that diameters are kept in take the same lengths as metres, and
 // the tonnes-force stamped on a tag the same forces as kilonewtons.
-func sizeTyped(unit string, dim dimension) (float64, bool) {
+func sizeTyped(unit string, dim Dimension) (float64, bool) {
 	kept, by := dim, 0.0
 	switch dim {
-	case centis:
-		kept, by = metres, 1/rigging.CM
-	case tonneSWL:
-		kept, by = kilonewt, rigging.KN/rigging.TonneForce
+	case Centimetres:
+		kept, by = Metres, 1/rigging.CM
+	case TonnesForce:
+		kept, by = Kilonewtons, rigging.KN/rigging.TonneForce
 	}
 	for _, u := range typedUnits[kept] {
 		if u.name != unit {
 			continue
 		}
 		if by != 0 {
-			return roundDigits(u.size*by, 15), true
+			return RoundDigits(u.size*by, 15), true
 		}
 		return u.size, true
 	}
 	return 0, false
 }
 
-// parseTyped reads a number as people type it, in the user's unit unless
+// Parse reads a number as people type it, in the user's unit unless
 // another is typed after it, and gives it in the file's unit. It takes a dot
 // or a comma for the decimals, spaces between thousands, signs, fractions
 // ("3/4 in", "1 3/4 in") and feet with inches ("6 ft 3 in").
 //
 // What could be meant in two ways is not taken: "1,200" may be a thousand
 // and more or a little over one, and a bare "ton" may be either ton.
-func (s *unitSystem) parseTyped(text string, dim dimension) (float64, bool) {
-	rest := tidy(text)
+func (s *System) Parse(text string, dim Dimension) (float64, bool) {
+	rest := Tidy(text)
 	sign := 1.0
 	switch {
 	case strings.HasPrefix(rest, "-"):
@@ -87,15 +87,15 @@ func (s *unitSystem) parseTyped(text string, dim dimension) (float64, bool) {
 	case strings.HasPrefix(rest, "+"):
 		rest = strings.TrimSpace(rest[1:])
 	}
-	number, unit, ok := leadingNumber(rest)
+	number, unit, ok := LeadingNumber(rest)
 	if !ok {
 		return 0, false
 	}
 	var value float64
 	if unit == "" {
-		value = s.units[dim].toFile(number)
+		value = s.Units[dim].ToFile(number)
 	} else if size, known := s.typedSize(unit, dim); known {
-		value = roundDigits(number*size, fileDigits)
+		value = RoundDigits(number*size, FileDigits)
 	} else if feet, ok := feetAndInches(number, unit, dim); ok {
 		value = feet
 	} else {
@@ -108,14 +108,14 @@ func (s *unitSystem) parseTyped(text string, dim dimension) (float64, bool) {
 	if math.IsInf(value, 0) || math.IsNaN(value) {
 		return 0, false
 	}
-	if dim == count && value != math.Trunc(value) {
+	if dim == Count && value != math.Trunc(value) {
 		return 0, false
 	}
 	return value, true
 }
 
-func (s *unitSystem) typedSize(unit string, dim dimension) (float64, bool) {
-	if dim == moment || dim == energy { // "kN.m", "ft-lbs"
+func (s *System) typedSize(unit string, dim Dimension) (float64, bool) {
+	if dim == KilonewtonMetres || dim == Kilojoules { // "kN.m", "ft-lbs"
 		unit = strings.TrimSuffix(strings.Map(func(r rune) rune {
 			if strings.ContainsRune(".-*⋅", r) {
 				return '·'
@@ -126,34 +126,34 @@ func (s *unitSystem) typedSize(unit string, dim dimension) (float64, bool) {
 	if size, ok := sizeTyped(unit, dim); ok {
 		return size, true
 	}
-	if unit == strings.ToLower(s.units[dim].name) {
-		return s.units[dim].size, true
+	if unit == strings.ToLower(s.Units[dim].Name) {
+		return s.Units[dim].Size, true
 	}
 	return 0, false
 }
 
 // feetAndInches reads the rest of "6 ft 3 in" when feet were read already.
-func feetAndInches(feet float64, rest string, dim dimension) (float64, bool) {
-	if dim != metres && dim != centis {
+func feetAndInches(feet float64, rest string, dim Dimension) (float64, bool) {
+	if dim != Metres && dim != Centimetres {
 		return 0, false
 	}
 	for _, mark := range []string{"feet", "foot", "ft", "'"} {
 		if after, ok := strings.CutPrefix(rest, mark); ok {
-			inches, unit, ok := leadingNumber(strings.TrimSpace(after))
+			inches, unit, ok := LeadingNumber(strings.TrimSpace(after))
 			if !ok || unit != "" && unit != "in" && unit != "\"" && unit != "inches" && unit != "inch" {
 				return 0, false
 			}
 			foot, _ := sizeTyped("ft", dim)
 			inch, _ := sizeTyped("in", dim)
 			v := feet*foot + inches*inch
-			return roundDigits(v, fileDigits), true
+			return RoundDigits(v, FileDigits), true
 		}
 	}
 	return 0, false
 }
 
-// tidy brings typed text to lower case with plain spaces, signs and marks.
-func tidy(text string) string {
+// Tidy brings typed text to lower case with plain spaces, signs and marks.
+func Tidy(text string) string {
 	text = strings.Map(func(r rune) rune {
 		switch r {
 		case '\u00a0', '\u202f', '\u2009', '\t', '\n', '\r':
@@ -172,19 +172,19 @@ func tidy(text string) string {
 	return strings.ToLower(strings.TrimSpace(text))
 }
 
-// leadingNumber reads the number a text begins with and gives the rest of
+// LeadingNumber reads the number a text begins with and gives the rest of
 // it, without the space between. No sign, no "inf", no hexadecimal.
-func leadingNumber(text string) (float64, string, bool) {
+func LeadingNumber(text string) (float64, string, bool) {
 	end := 0
 	for end < len(text) {
 		c := text[end]
-		digitAfter := end+1 < len(text) && isDigit(text[end+1])
+		digitAfter := end+1 < len(text) && IsDigit(text[end+1])
 		switch {
-		case isDigit(c):
-		case (c == '.' || c == ',') && (digitAfter || end > 0 && isDigit(text[end-1])):
-		case (c == ' ' || c == '/') && end > 0 && isDigit(text[end-1]) && digitAfter:
-		case c == 'e' && end > 0 && isDigit(text[end-1]) && digitAfter:
-		case c == 'e' && end > 0 && isDigit(text[end-1]) && end+2 < len(text) && text[end+1] == '-' && isDigit(text[end+2]):
+		case IsDigit(c):
+		case (c == '.' || c == ',') && (digitAfter || end > 0 && IsDigit(text[end-1])):
+		case (c == ' ' || c == '/') && end > 0 && IsDigit(text[end-1]) && digitAfter:
+		case c == 'e' && end > 0 && IsDigit(text[end-1]) && digitAfter:
+		case c == 'e' && end > 0 && IsDigit(text[end-1]) && end+2 < len(text) && text[end+1] == '-' && IsDigit(text[end+2]):
 			end++
 		default:
 			goto done
@@ -193,19 +193,19 @@ func leadingNumber(text string) (float64, string, bool) {
 	}
 done:
 	token, rest := text[:end], strings.TrimSpace(text[end:])
-	v, ok := readNumber(token)
+	v, ok := ParseNumber(token)
 	return v, rest, ok
 }
 
-func isDigit(c byte) bool { return '0' <= c && c <= '9' }
+func IsDigit(c byte) bool { return '0' <= c && c <= '9' }
 
-// readNumber reads "28", "28.5", "28,5", "1 200", "1,200.5", "3/4", "1 3/4"
+// ParseNumber reads "28", "28.5", "28,5", "1 200", "1,200.5", "3/4", "1 3/4"
 // and "1e3".
-func readNumber(token string) (float64, bool) {
+func ParseNumber(token string) (float64, bool) {
 	if over, under, ok := strings.Cut(token, "/"); ok {
 		whole := 0.0
 		if a, b, mixed := strings.Cut(over, " "); mixed {
-			w, ok := readNumber(a)
+			w, ok := ParseNumber(a)
 			if !ok || w != math.Trunc(w) {
 				return 0, false
 			}
@@ -214,8 +214,8 @@ func readNumber(token string) (float64, bool) {
 		if strings.ContainsRune(under, '/') {
 			return 0, false
 		}
-		n, okN := readNumber(over)
-		d, okD := readNumber(under)
+		n, okN := ParseNumber(over)
+		d, okD := ParseNumber(under)
 		if !okN || !okD || d == 0 {
 			return 0, false
 		}
@@ -275,7 +275,7 @@ func ungroup(token string) (string, bool) {
 				return "", false
 			}
 			for j := range len(g) {
-				if !isDigit(g[j]) {
+				if !IsDigit(g[j]) {
 					return "", false
 				}
 			}
@@ -285,10 +285,10 @@ func ungroup(token string) (string, bool) {
 	return token + frac, true
 }
 
-// parseRows reads the rows of pickets: "1-1-1", "3, 2, 1", "2 1".
-func parseRows(text string) ([]int, bool) {
+// ParseRows reads the rows of pickets: "1-1-1", "3, 2, 1", "2 1".
+func ParseRows(text string) ([]int, bool) {
 	var rows []int
-	for _, word := range strings.FieldsFunc(tidy(text), func(r rune) bool { return strings.ContainsRune(" ,;-+/[]", r) }) {
+	for _, word := range strings.FieldsFunc(Tidy(text), func(r rune) bool { return strings.ContainsRune(" ,;-+/[]", r) }) {
 		n, err := strconv.Atoi(word)
 		if err != nil || n < 0 || n > 99 {
 			return nil, false
