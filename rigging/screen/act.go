@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // act does one of the form's actions. What it adds is a skeleton: it never
@@ -40,13 +41,13 @@ func act(d *document, u *units.System, do, path string) Changes {
 	case "add-rope":
 		e.addGear("rope "+d.text(path+".id"), map[string]any{"line": d.text(path + ".id")}, path)
 	case "add-stem":
-		e.addGear(e.d.say("{strop} ")+d.text(path+".id"), map[string]any{"kind": "sling", "line": d.text(path + ".id"), "place": "stem"}, path)
+		e.addGear(e.d.Say("{strop} ")+d.text(path+".id"), map[string]any{"kind": "sling", "line": d.text(path + ".id"), "place": "stem"}, path)
 	case "add-block":
-		e.addGear(e.d.say("{block} ")+d.text(path+".id"), map[string]any{"kind": "block", "point": d.text(path + ".id")}, path)
+		e.addGear(e.d.Say("{block} ")+d.text(path+".id"), map[string]any{"kind": "block", "point": d.text(path + ".id")}, path)
 	case "add-sling":
-		e.addGear(e.d.say("{strop} ")+d.text(path+".id"), map[string]any{"kind": "sling", "point": d.text(path + ".id")}, path)
+		e.addGear(e.d.Say("{strop} ")+d.text(path+".id"), map[string]any{"kind": "sling", "point": d.text(path + ".id")}, path)
 	case "add-shackle":
-		e.addGear(e.d.say("{shackle} ")+d.text(path+".id"), map[string]any{"kind": "shackle", "point": d.text(path + ".id")}, path)
+		e.addGear(e.d.Say("{shackle} ")+d.text(path+".id"), map[string]any{"kind": "shackle", "point": d.text(path + ".id")}, path)
 	case "pick-gear":
 		e.refuse("The gear list is opened by the page, not by the plan.")
 	case "remove":
@@ -221,7 +222,7 @@ func (e *editor) removePart(path string) {
 		}
 	}
 	if len(still) > 0 {
-		e.out.Message = capital(what) + " " + id + " is gone, but is still named by: " + strings.Join(still, "; ") + "."
+		e.out.Message = words.Capital(what) + " " + id + " is gone, but is still named by: " + strings.Join(still, "; ") + "."
 	}
 }
 

@@ -34,7 +34,7 @@ func afterwards(d *document, u *units.System, rep *plan.Report) *After {
 	}
 	if r.HaulKN.Known() {
 		a.Facts = append(a.Facts,
-			Fact{ID: "after-haul", Label: d.say("Greatest haul measured at the {puller}"), Value: u.Load(float64(r.HaulKN)), Note: "Computed at the largest pull: " + u.Load(float64(r.ComputedHaulKN)) + "; planned: " + u.Load(float64(r.PlannedHaulKN)) + "."},
+			Fact{ID: "after-haul", Label: d.Say("Greatest haul measured at the {puller}"), Value: u.Load(float64(r.HaulKN)), Note: "Computed at the largest pull: " + u.Load(float64(r.ComputedHaulKN)) + "; planned: " + u.Load(float64(r.PlannedHaulKN)) + "."},
 			Fact{ID: "after-haul-ratio", Label: "Measured over computed haul", Value: units.Percent(float64(r.HaulToComputed))})
 		if !ratio.Known() {
 			ratio = r.HaulToComputed

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A bench is one idea of the trade in a picture: a handle or two, typed
@@ -140,16 +141,16 @@ func benchByID(id string) *bench {
 
 // benchWork is a bench being worked out for one request.
 type benchWork struct {
-	region // in whose words it is told
-	u      *units.System
-	spec   *bench
-	in     map[string]float64 // numeric inputs
-	text   map[string]string  // choices and texts
-	hidden bool
-	kept   any    // what solve leaves for draw and curve
-	lacks  string // why there is no number, where solve finds none
-	out    *Bench
-	grips  []grip
+	words.Region // in whose words it is told
+	u            *units.System
+	spec         *bench
+	in           map[string]float64 // numeric inputs
+	text         map[string]string  // choices and texts
+	hidden       bool
+	kept         any    // what solve leaves for draw and curve
+	lacks        string // why there is no number, where solve finds none
+	out          *Bench
+	grips        []grip
 }
 
 // A grip is what a handle of the picture does: to carries a place in the
@@ -170,14 +171,14 @@ func (b *benchWork) secret(text string) string {
 
 // fact adds a number. It opens the step of the working that bears its id.
 func (b *benchWork) fact(id, label, value string) {
-	b.out.Facts = append(b.out.Facts, Fact{ID: id, Label: b.say(label), Value: value})
+	b.out.Facts = append(b.out.Facts, Fact{ID: id, Label: b.Say(label), Value: value})
 }
 
 // step adds a step of the working: values are "T = 10 kN (tension of the rope)".
 func (b *benchWork) step(path, name, formula, result, source string, values ...string) {
-	s := Step{Path: path, Name: b.say(name), Formula: b.say(formula), Values: make([]string, len(values)), Result: result, Source: b.say(source)}
+	s := Step{Path: path, Name: b.Say(name), Formula: b.Say(formula), Values: make([]string, len(values)), Result: result, Source: b.Say(source)}
 	for i, v := range values {
-		s.Values[i] = b.say(v)
+		s.Values[i] = b.Say(v)
 		if from := b.from(s.Values[i]); from != "" {
 			if s.From == nil {
 				s.From = make([]string, len(values))
@@ -217,7 +218,7 @@ const asGiven = "given among the values"
 
 // note adds what the bench leaves out, or a caution.
 func (b *benchWork) note(code, message, source string) {
-	b.out.Notes = append(b.out.Notes, Note{Code: code, Message: b.say(message), Source: source})
+	b.out.Notes = append(b.out.Notes, Note{Code: code, Message: b.Say(message), Source: source})
 }
 
 // set puts a value into the range of its input and onto its grid.
@@ -270,7 +271,7 @@ func (b *benchWork) grab(c *canvas, id, label string, at pt, x, y string, to fun
 			paths = append(paths, strings.TrimPrefix(y, "-"))
 		}
 	}
-	c.handles = append(c.handles, Handle{ID: "bench/" + id, Label: b.say(label), X: tenth(at.x), Y: tenth(at.y), Axes: axes, Paths: paths})
+	c.handles = append(c.handles, Handle{ID: "bench/" + id, Label: b.Say(label), X: tenth(at.x), Y: tenth(at.y), Axes: axes, Paths: paths})
 	c.solid = append(c.solid, around(at, c.grow(11))) // its ring
 	b.grips = append(b.grips, grip{id: "bench/" + id, x: x, y: y, to: to})
 }
@@ -285,14 +286,14 @@ func (b *benchWork) resolve(values map[string]string) {
 		if !given {
 			text = b.start(in)
 		}
-		f := Field{Path: in.key, Label: b.say(in.label), Help: b.say(in.help), Text: text}
+		f := Field{Path: in.key, Label: b.Say(in.label), Help: b.Say(in.help), Text: text}
 		idle := in.when != nil && !in.when(b)
 		switch {
 		case len(in.options) > 0:
 			f.Kind = "choice"
 			known := false
 			for _, o := range in.options {
-				f.Options = append(f.Options, Option{o.Value, b.say(o.Label)})
+				f.Options = append(f.Options, Option{o.Value, b.Say(o.Label)})
 				known = known || o.Value == text
 			}
 			if !known {
@@ -303,7 +304,7 @@ func (b *benchWork) resolve(values map[string]string) {
 			f.Kind = "text"
 			b.text[in.key] = text
 			if in.check != nil {
-				f.Problem = b.say(in.check(text))
+				f.Problem = b.Say(in.check(text))
 			}
 		default:
 			f.Kind, f.Unit = "number", b.u.Units[in.dim].Name
@@ -442,7 +443,7 @@ func (b *benchWork) run(box Box) *canvas {
 		c.h = max(c.h, b.out.Height)
 	}
 	title, desc := b.spec.draw(b, c)
-	b.out.Picture = c.finish(b.say(title), b.say(desc))
+	b.out.Picture = c.finish(b.Say(title), b.Say(desc))
 	return c
 }
 
@@ -495,28 +496,28 @@ func BenchJSON(request []byte) (out []byte) {
 
 func brokenBench(message string) *Bench {
 	return &Bench{Benches: []Option{}, Themes: []Option{}, Values: map[string]string{}, Changed: map[string]string{}, Fields: []Field{}, Facts: []Fact{}, Working: []Step{}, Notes: []Note{},
-		Units: unitOptions(), UnitsNow: units.KN.Key, Words: wordOptions(), WordsNow: regionTable[wordsNZ].key, Message: message}
+		Units: unitOptions(), UnitsNow: units.KN.Key, Words: wordOptions(), WordsNow: words.NZ.Key(), Message: message}
 }
 
 func workBench(req *benchRequest) *Bench {
 	d, u := req.Settings.region(), req.Settings.units()
 	out := brokenBench("")
-	out.UnitsNow, out.WordsNow = u.Key, regionTable[d].key
+	out.UnitsNow, out.WordsNow = u.Key, d.Key()
 	for _, theme := range benchThemes {
-		out.Themes = append(out.Themes, Option{theme.benches[0].id, d.say(theme.title)})
+		out.Themes = append(out.Themes, Option{theme.benches[0].id, d.Say(theme.title)})
 	}
 	for _, b := range benches {
-		out.Benches = append(out.Benches, Option{b.id, d.say(b.title)})
+		out.Benches = append(out.Benches, Option{b.id, d.Say(b.title)})
 	}
 	spec := benchByID(req.Bench)
 	if spec == nil {
 		if req.Bench != "" {
-			out.Message = "There is no bench named " + strconv.Quote(cut(req.Bench)) + "; shown is the first. The names are: " + optionList(out.Benches) + "."
+			out.Message = "There is no bench named " + words.Quoted(req.Bench) + "; shown is the first. The names are: " + optionList(out.Benches) + "."
 		}
 		spec = benches[0]
 	}
-	out.ID, out.Title, out.Idea = spec.id, d.say(spec.title), d.say(spec.idea)
-	b := &benchWork{region: d, u: u.Exact(), spec: spec, in: map[string]float64{}, text: map[string]string{}, out: out}
+	out.ID, out.Title, out.Idea = spec.id, d.Say(spec.title), d.Say(spec.idea)
+	b := &benchWork{Region: d, u: u.Exact(), spec: spec, in: map[string]float64{}, text: map[string]string{}, out: out}
 	values := req.Values
 	if req.Set != "" {
 		b.typed(values, req.Set, req.Text)
@@ -524,7 +525,7 @@ func workBench(req *benchRequest) *Bench {
 	b.resolve(values)
 	for key := range values {
 		if _, ok := out.Values[key]; !ok && out.Message == "" {
-			out.Message = "There is no value " + strconv.Quote(cut(key)) + " here; it was left out."
+			out.Message = "There is no value " + words.Quoted(key) + " here; it was left out."
 		}
 	}
 	if !out.Fresh {
@@ -539,7 +540,7 @@ func workBench(req *benchRequest) *Bench {
 		b.answer(req)
 		b.run(req.Box)
 	}
-	out.Lacks = b.say(b.lacks)
+	out.Lacks = b.Say(b.lacks)
 	if b.hidden {
 		out.Hidden = true
 		out.Facts, out.Working, out.Parts = []Fact{}, []Step{}, nil
@@ -572,7 +573,7 @@ func (b *benchWork) answer(req *benchRequest) {
 		return
 	}
 	b.hidden = req.Guess && !req.Shown
-	g := &Guess{Question: b.say(b.spec.question), Unit: b.u.Units[want.dim].Name, Text: req.Answer}
+	g := &Guess{Question: b.Say(b.spec.question), Unit: b.u.Units[want.dim].Name, Text: req.Answer}
 	if req.Answer != "" {
 		g.State, g.Message = b.judge(req.Answer, want)
 		if g.State != answerUnread {

@@ -6,6 +6,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // benchAtMost: friction adds to the haul that may be needed, and may not be
@@ -168,12 +169,12 @@ func solveAtMost(b *benchWork) {
 	b.fact("hold", "Hold the {puller} to", b.u.Capacity(hold.limit()))
 	b.fact("need", "Haul planned, with friction", b.u.Load(s.haul))
 	b.fact("room", "Room between the two", room)
-	b.fact("first", "First piece over its limit", b.say(first.name+", at "+b.u.Capacity(first.limit())))
+	b.fact("first", "First piece over its limit", b.Say(first.name+", at "+b.u.Capacity(first.limit())))
 	if s.impossible {
 		b.fact("most", "The {puller} makes at most", units.None)
 	} else {
 		b.fact("most", "The {puller} makes at most", most)
-		b.fact("worst", "Worst piece then, where nothing rubs", b.say(first.name+", "+worst+" of its limit"))
+		b.fact("worst", "Worst piece then, where nothing rubs", b.Say(first.name+", "+worst+" of its limit"))
 		b.fact("arrives", "That may arrive at the tree as", arrives)
 		b.fact("break", "Line breaks at so many times that", breaks)
 	}
@@ -234,13 +235,13 @@ func (b *benchWork) atMostNotes(s atMost) {
 	case s.most > first:
 		b.note("at_most_over", "If the {puller} pulls all it can, a piece is over its limit. A device set below the number above stops it, or the gear must be stronger.", mgn)
 	case b.text["limited_by"] == "watched" && s.stall > first:
-		b.note("watched", "Only the one who watches keeps it from its stall, and there a piece is over its limit. A plan like that is near its limits at best.", commonPractice)
+		b.note("watched", "Only the one who watches keeps it from its stall, and there a piece is over its limit. A plan like that is near its limits at best.", words.CommonPractice)
 	}
 	if s.haul > s.most && !s.impossible {
 		b.note("too_weak", "More is planned than the {puller} makes at all.", statics)
 	}
 	if b.text["limited_by"] == "device" {
-		b.note("device", "Try the device before it is counted on: a setting drifts, and a valve's is a pressure, not a pull.", commonPractice)
+		b.note("device", "Try the device before it is counted on: a setting drifts, and a valve's is a pressure, not a pull.", words.CommonPractice)
 	}
 	b.note("rope_twice", "The rule for pulling: a line breaks at no less than twice the greatest pull of the machine, and the machine stalls well below half of what the weakest piece may carry.", mgn)
 	b.leftOut("Anchors, shackles, the {tackle}'s own {block}s and what holds at the {stem} have limits too. Here the tree stands; a plan takes the greatest loads until it falls by itself. A snatch loads every piece harder than a steady pull.")
@@ -282,7 +283,7 @@ func drawAtMost(b *benchWork, c *canvas) (title, desc string) {
 				c.path("hatch", "")
 			}
 		}
-		c.label(caption{text: b.say(text), class: class, only: true, gap: c.grow(2), prio: prioMust,
+		c.label(caption{text: b.Say(text), class: class, only: true, gap: c.grow(2), prio: prioMust,
 			spots: []spot{{pt{x0, base - thick - c.font*0.75}, pt{1, 0}}}})
 		for _, line := range [...]struct {
 			class string

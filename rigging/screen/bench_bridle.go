@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // benchBridle: two legs share a pull by the angle between them and by where
@@ -63,7 +64,7 @@ var benchBridle = bench{
 			b.note("slack", "The pull comes from outside the legs: one hangs slack, the other swings into line and carries all of it.", source)
 		}
 		if s.self {
-			b.note("ring", "The ring runs to where the pull halves the angle. If one leg lets go, the ring must not run off the sling, and the other leg takes the shock.", commonPractice)
+			b.note("ring", "The ring runs to where the pull halves the angle. If one leg lets go, the ring must not run off the sling, and the other leg takes the shock.", words.CommonPractice)
 		}
 		b.note("wide", "Keep the angle well under 120°: from there on each leg carries more than the whole pull.", "Arboriculture Australia, Tree Rescue Manual, 2022, p. 173")
 		b.leftOut("Left out: legs that stretch, weight of the legs, friction in the ring.")

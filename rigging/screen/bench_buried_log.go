@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // benchBuriedLog: a log in a trench holds by the soil in front of it, the
@@ -46,7 +47,7 @@ var benchBuriedLog = bench{
 		b.fact("holds", "The {buried log} is counted on for", holds)
 		b.fact("lets", "It lets go at, by the table", lets)
 		if s.problem != "" {
-			b.note("outside_table", capital(s.problem)+".", buriedSource())
+			b.note("outside_table", words.Capital(s.problem)+".", buriedSource())
 		}
 		p, d, L := "p = "+b.pressure(s.pressure), "d = "+b.given("diameter_cm")+" (diameter)", "L = "+b.given("length_m")+" (length)"
 		k := "k = " + units.Significant(s.soil, 3) + " (soil factor)"
@@ -55,7 +56,7 @@ var benchBuriedLog = bench{
 		b.step("lets", "Where the log lets go", "G = p·d·(L − s)·k", lets, buriedSource(),
 			p, d, L,
 			"s = "+units.Significant(rigging.BuriedLogSlot/b.u.Units[units.Metres].Size, 3)+b.u.Suffix(units.Metres)+" (slot for the rope, 1 ft)", k)
-		b.step("holds", "What is counted on", "H = G/f", holds, commonPractice, "G = "+lets+" (lets go)", b.factor())
+		b.step("holds", "What is counted on", "H = G/f", holds, words.CommonPractice, "G = "+lets+" (lets go)", b.factor())
 		if s.depth > deepestListed || s.slope < flattestListed {
 			b.note("end_of_table", "The table ends at 7 ft of depth and at a slope of 1:4, 14°: what is deeper or flatter counts as that.", buriedSource())
 		}

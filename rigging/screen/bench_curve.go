@@ -81,7 +81,7 @@ func (b *benchWork) drawBenchCurve(box Box, of benchCurve) *Drawing {
 		lowY = -niceForce(-lowY * 1.05)
 	}
 	f := frame{lowX: low / unitX, highX: high / unitX, lowY: lowY, highY: highY}
-	f.place(c, b.say(of.nameX)+commaUnit(b.u.Suffix(in.dim)), b.say(of.nameY)+commaUnit(b.u.Suffix(of.dimY)))
+	f.place(c, b.Say(of.nameX)+commaUnit(b.u.Suffix(in.dim)), b.Say(of.nameY)+commaUnit(b.u.Suffix(of.dimY)))
 	for i := len(of.lines) - 1; i >= 0; i-- {
 		l := &of.lines[i]
 		pen, last := false, pt{}
@@ -103,7 +103,7 @@ func (b *benchWork) drawBenchCurve(box Box, of benchCurve) *Drawing {
 		}
 		c.path(l.class, "")
 		if l.name != "" && len(drawn) > 0 {
-			name := caption{text: b.say(l.name), class: "label-note", at: drawn[len(drawn)-1], toward: pt{-1, -1}, prio: prioLength}
+			name := caption{text: b.Say(l.name), class: "label-note", at: drawn[len(drawn)-1], toward: pt{-1, -1}, prio: prioLength}
 			for _, side := range [...]pt{{0, -1}, {-1, -1}, {1, -1}, {1, 1}, {-1, 1}, {0, 1}} {
 				for k := 9; k > 0; k-- {
 					name.spots = append(name.spots, spot{drawn[len(drawn)*k/10], side})
@@ -120,9 +120,9 @@ func (b *benchWork) drawBenchCurve(box Box, of benchCurve) *Drawing {
 		c.solid = append(c.solid, around(at, c.grow(5)))
 		text := b.u.Quantity(y, of.dimY, of.way)
 		c.label(caption{text: text, class: "label-force", at: at, toward: pt{1, -1}, prio: prioMust})
-		desc = b.say(of.nameY) + " is " + text + " at " + b.u.Quantity(b.in[of.x], in.dim, units.Nearest) + "."
+		desc = b.Say(of.nameY) + " is " + text + " at " + b.u.Quantity(b.in[of.x], in.dim, units.Nearest) + "."
 	}
-	return c.finish(b.say(of.nameY+" against "+of.nameX), desc)
+	return c.finish(b.Say(of.nameY+" against "+of.nameX), desc)
 }
 
 func commaUnit(unit string) string {

@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // benchDoubled: a line over a block on the stem and back to a dead end pulls
@@ -46,8 +47,8 @@ var benchDoubled = bench{
 		b.worked("dead_most", "The anchor of the {dead end} gets at most", b.u.Load(s.haul), "T₂, whole", "without friction both legs pull alike", T2)
 		b.worked("gain", "Times the tension at the {puller}", hundredths(s.load/s.haul, units.Down), "R/T₂", "proportion", "R = "+b.u.Load(s.load), T2)
 		b.worked("rope", "Rope to haul over the {stem}'s way", hundredths(s.rope, units.Up), "2·cos(γ/2)", "both legs shorten alike", gamma)
-		b.note("stall", "The {strop} and {block} on the {stem} are to be chosen for what the {puller} makes at most, doubled: friction is not counted on there.", commonPractice)
-		b.note("between", "Nobody stands between the legs.", commonPractice)
+		b.note("stall", "The {strop} and {block} on the {stem} are to be chosen for what the {puller} makes at most, doubled: friction is not counted on there.", words.CommonPractice)
+		b.note("between", "Nobody stands between the legs.", words.CommonPractice)
 		b.leftOut("Left out: how steep the legs run, and the weight and stretch of the rope.")
 		b.anchorNote()
 	},
@@ -109,8 +110,8 @@ func drawDoubled(b *benchWork, c *canvas) (title, desc string) {
 	// Toward the ends, so that the angle has room at the block.
 	c.aside("label-force", "T₁ = "+b.secret(b.u.Load(s.dead)), dead, at.toward(dead, 0.4), up.left(), prioMust)
 	c.aside("label-force", "T₂ = "+b.u.Load(s.haul), haul, at.toward(haul, 0.4), down.left().times(-1), prioMust)
-	c.label(caption{text: b.say("{dead end}"), class: "label-note", at: dead, toward: pt{1, 0}, gap: c.grow(14), prio: prioLength})
-	c.label(caption{text: b.say("{puller}"), class: "label-note", at: haul, toward: pt{1, 0}, gap: c.grow(14), prio: prioLength})
+	c.label(caption{text: b.Say("{dead end}"), class: "label-note", at: dead, toward: pt{1, 0}, gap: c.grow(14), prio: prioLength})
+	c.label(caption{text: b.Say("{puller}"), class: "label-note", at: haul, toward: pt{1, 0}, gap: c.grow(14), prio: prioLength})
 	turn := func(p pt) {
 		d := p.minus(at)
 		b.set("included_deg", 2*math.Abs(math.Atan2(d.y, d.x))/rigging.Deg, false)

@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // benchFriction: what a rope loses over blocks one after another, and what it
@@ -63,7 +64,7 @@ var benchFriction = bench{
 			b.step("out", "Tension at the tail that just holds", "T₂ = T₁/e^(μ·β)", b.u.Load(s.out), source, wrap...)
 			b.worked("ratio", "The load over that", units.Grouped(units.Decimal(units.Round(s.ratio, max(0.01, units.DigitStep(s.ratio, 4)), units.Down), -1)), "T₁/T₂ = e^(μ·β)", source, wrap[1:]...)
 			b.worked("haul", "To haul it in instead", b.u.Load(s.haul), "T₂ = T₁·e^(μ·β)", source, wrap...)
-			b.note("wet", "Friction is a range, not a number: wet, icy or stripped bark and stiff or slippery rope change it. Take the low end to hold, the high end to haul.", commonPractice)
+			b.note("wet", "Friction is a range, not a number: wet, icy or stripped bark and stiff or slippery rope change it. Take the low end to hold, the high end to haul.", words.CommonPractice)
 			b.leftOut("Left out: ropes crossing on each other, bark crushing, heat that melts {fibre} rope on a fast run.")
 			return
 		}
@@ -79,7 +80,7 @@ var benchFriction = bench{
 		gamma := "γ = " + b.degrees(s.angle) + " (angle between the legs)"
 		b.worked("anchor", "First {block}'s anchor gets, with friction", b.u.Load(s.anchor), "√(T₁² + (r·T₁)² + 2·r·T₁²·cos γ)", "parallelogram of forces", t, "r = "+rise, gamma)
 		b.worked("anchor_most", "At most, if nothing rubs", b.u.Load(s.anchorMost), "2·T₂·cos(γ/2)", "parallelogram of forces; without friction", "T₂ = "+b.u.Load(s.out), gamma)
-		b.note("both_ways", "Take friction high for the haul you may need, and not at all for what gear and anchors may get: a plan does both.", commonPractice)
+		b.note("both_ways", "Take friction high for the haul you may need, and not at all for what gear and anchors may get: a plan does both.", words.CommonPractice)
 		b.leftOut("Left out: stiff rope on a small sheave, a rope that rubs on its {block}, mud and ice. A sheave that does not turn is far worse.")
 	},
 	draw: drawFriction,
@@ -185,7 +186,7 @@ func drawFriction(b *benchWork, c *canvas) (title, desc string) {
 		}
 		b.set("included_deg", 2*math.Atan2(math.Abs(d.x), max(d.y, 0))/rigging.Deg, false)
 	})
-	return "A rope over {block}s, one after another", "A rope under " + b.u.Load(s.in) + " runs over " + countOf(s.blocks, "{block}", "{block}s") + " with " + b.degrees(s.angle) +
+	return "A rope over {block}s, one after another", "A rope under " + b.u.Load(s.in) + " runs over " + words.CountOf(s.blocks, "{block}", "{block}s") + " with " + b.degrees(s.angle) +
 		" between its legs at each. At the hauling end it is under " + b.secret(b.u.Load(s.out)) + "."
 }
 

@@ -6,6 +6,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // benchHinge: the strip of wood that steers the tree. It resists being bent
@@ -125,24 +126,24 @@ func solveHinge(b *benchWork) {
 	diameter := b.in["diameter_cm"] * rigging.CM
 	switch thin := min(s.Left, s.Right); {
 	case thin < plan.ThinHinge*diameter*(1-1e-9):
-		b.note("very_thin", "Its thinner end is under 5 % of the diameter: it may break before it has steered the tree. A plan with that is near its limits at best.", commonPractice)
+		b.note("very_thin", "Its thinner end is under 5 % of the diameter: it may break before it has steered the tree. A plan with that is near its limits at best.", words.CommonPractice)
 	case thin < s.usual.Left*(1-1e-9):
 		b.note("thin", "Its thinner end is under a tenth of the diameter, "+b.centis(s.usual.Left)+".", hingeGuideSource())
 	}
 	if b.in["cavity_cm"] > 0 {
-		b.note("cavity", "The cavity is taken off the side hold but not off the moment to bend it, which is kept high because the line has to supply it. Decay is seldom only where it is seen: a competent person judges whether this tree may be pulled.", commonPractice)
+		b.note("cavity", "The cavity is taken off the side hold but not off the moment to bend it, which is kept high because the line has to supply it. Decay is seldom only where it is seen: a competent person judges whether this tree may be pulled.", words.CommonPractice)
 	}
 	if s.Left != s.Right {
-		b.note("taper", "The thick end pulls the tree its way as it bends; that is left out here.", commonPractice)
+		b.note("taper", "The thick end pulls the tree its way as it bends; that is left out here.", words.CommonPractice)
 	}
 	b.note("relied_on", "The line has to bend the {hinge} whatever its wood is like, so that goes by the mean strength and fully plastic. What is to hold goes by "+units.Significant(rigging.HingeReliedOn, 2)+" of the mean, which 19 of 20 pieces reach.", "derived from the standard deviations of green clear wood in ASTM D2555")
 	if thick := max(s.Left, s.Right); thick > plan.ThickHinge*diameter*(1+1e-9) {
-		b.note("thick", "Its thicker end is over 15 % of the diameter: it takes much more pull, and the {stem} may split upward before it bends. A plan with that is near its limits at best.", commonPractice)
+		b.note("thick", "Its thicker end is over 15 % of the diameter: it takes much more pull, and the {stem} may split upward before it bends. A plan with that is near its limits at best.", words.CommonPractice)
 	}
 	if s.cavity > plan.LargeCavity*s.Length*(1+1e-9) {
-		b.note("cavity_large", "The cavity takes more than a third of its length: what is left may not steer the tree. A plan with that is near its limits at best.", commonPractice)
+		b.note("cavity_large", "The cavity takes more than a third of its length: what is left may not steer the tree. A plan with that is near its limits at best.", words.CommonPractice)
 	}
-	b.note("estimate", "Clear wood without knots, bent a little. No published test of felling {hinge}s is known to us: an estimate, not a hold to rely on.", commonPractice)
+	b.note("estimate", "Clear wood without knots, bent a little. No published test of felling {hinge}s is known to us: an estimate, not a hold to rely on.", words.CommonPractice)
 }
 
 func drawHinge(b *benchWork, c *canvas) (title, desc string) {
@@ -173,7 +174,7 @@ func drawHinge(b *benchWork, c *canvas) (title, desc string) {
 	}
 	lay := middle.plus(pt{r + c.grow(8), 0})
 	c.arrow("lay", "", l.toPx(front, 0).plus(pt{c.grow(8), 0}), lay.plus(pt{c.grow(12), 0}))
-	c.label(caption{text: b.say("{lay}"), class: "label-note", at: lay, toward: pt{0.4, 1}, prio: prioAngle})
+	c.label(caption{text: b.Say("{lay}"), class: "label-note", at: lay, toward: pt{0.4, 1}, prio: prioAngle})
 	c.label(caption{text: "t₁ = " + b.given("left_cm"), class: "label-force", at: topBack, toward: pt{-1, 0}, gap: c.grow(14), prio: prioMust})
 	c.label(caption{text: "t₂ = " + b.given("right_cm"), class: "label-force", at: botBack, toward: pt{-1, 0}, gap: c.grow(14), prio: prioMust})
 	c.label(caption{text: "b = " + b.centis(s.Length), class: "label", at: topFront, along: botFront, slide: true, toward: pt{1, 0}, prio: prioMust})

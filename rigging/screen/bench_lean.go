@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // benchLean: the weight of a tree that leans back, or whose crown hangs back,
@@ -126,9 +127,9 @@ func solveLean(b *benchWork) {
 		}
 		b.note("steers_only", "This tree needs no pull: gravity takes it toward the {lay}. The line only steers, and the tree may go before anyone is ready.", benchStatics)
 	case s.behind > 0:
-		b.note("sit_back", "Until the line is tight this tree sits back on the saw. Nobody cuts it up to the {hinge} before it is held.", commonPractice)
+		b.note("sit_back", "Until the line is tight this tree sits back on the saw. Nobody cuts it up to the {hinge} before it is held.", words.CommonPractice)
 	}
-	b.note("planned", "A pull is not planned at what just starts the tree: take an allowance on the greatest tension, 1.5 times or more.", commonPractice)
+	b.note("planned", "A pull is not planned at what just starts the tree: take an allowance on the greatest tension, 1.5 times or more.", words.CommonPractice)
 	b.leftOut("The tree is an invented conifer, " + b.metres(benchHeight) + " high; mass and strength are the highest figures of the table. Side lean, roots and decay are left out, and wind: a plan counts " + b.u.Quantity(rigging.UnsaidWind, units.MetresPerSecond, units.Nearest) + " against the {lay} where none is given.")
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // The tree the line benches draw.
@@ -68,7 +69,7 @@ var benchLineAngle = bench{
 			b.note("high", "This is above two thirds of the height: the {stem} is thin there. Tie only where it is sound and stiff.", benchMemory)
 		}
 		if s.distance < benchHeight {
-			b.note("reach", "The tree, "+b.metres(benchHeight)+" long, reaches the anchor: nobody and no machine is there while it falls. Lead the line to the side by a {redirect}.", commonPractice)
+			b.note("reach", "The tree, "+b.metres(benchHeight)+" long, reaches the anchor: nobody and no machine is there while it falls. Lead the line to the side by a {redirect}.", words.CommonPractice)
 		}
 		b.note("two_lengths", "Nobody comes within two tree lengths, "+b.metres(2*benchHeight)+" here, while it is felled.", "29 CFR 1910.266(h)(1)")
 		b.leftOut("The tree stands plumb and the rope is straight. Weight of the tree, bending of the {stem} and sag of the rope are left out.")

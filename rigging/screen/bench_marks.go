@@ -1,6 +1,10 @@
 package screen
 
-import "math"
+import (
+	"math"
+
+	"pullline/wasm/words"
+)
 
 // Marks that the pictures of the benches share.
 
@@ -67,7 +71,7 @@ const sheaveFriction = "statics: friction of the pin in proportion to the load o
 
 // anchorNote says what every number about an anchor is.
 func (b *benchWork) anchorNote() {
-	b.note("anchor_estimate", "What an anchor holds is an estimate until a competent person has judged it in place.", commonPractice)
+	b.note("anchor_estimate", "What an anchor holds is an estimate until a competent person has judged it in place.", words.CommonPractice)
 }
 
 // leftOut says what the bench does not count.

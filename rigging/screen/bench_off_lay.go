@@ -6,6 +6,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // benchOffLay: a pull beside the lay turns the tree to the side as well, and
@@ -53,10 +54,10 @@ var benchOffLay = bench{
 		case s.forward <= 0:
 			b.note("back", "Nothing of this pull is left toward the {lay}: the line does not pull this tree over the way it should go.", benchStatics)
 		case s.drift > 5*rigging.Deg:
-			b.note("drift", "The {hinge} alone keeps this tree on the {lay}. Set the anchor on the {lay}, lead the line through a {redirect} that stands on it, or take the side off with a {hold line}.", commonPractice)
+			b.note("drift", "The {hinge} alone keeps this tree on the {lay}. Set the anchor on the {lay}, lead the line through a {redirect} that stands on it, or take the side off with a {hold line}.", words.CommonPractice)
 		}
 		if s.off > plan.FarOffLay*(1+1e-9) {
-			b.note("far", "More than "+units.Significant(plan.FarOffLay/rigging.Deg, 2)+"° off the {lay} is out of the ordinary: a plan whose lines together pull that far off is near its limits at best, whatever its gear holds.", commonPractice)
+			b.note("far", "More than "+units.Significant(plan.FarOffLay/rigging.Deg, 2)+"° off the {lay} is out of the ordinary: a plan whose lines together pull that far off is near its limits at best, whatever its gear holds.", words.CommonPractice)
 		}
 		b.leftOut("What the {hinge} can hold to the side is another bench. Side lean, wind and the hinge's own moment are left out.")
 	},
@@ -99,7 +100,7 @@ func drawOffLay(b *benchWork, c *canvas) (title, desc string) {
 	l := fit(Box{W: c.w, H: c.h}, extent{left: 4, right: 28, up: 2.5, down: 23}, f*0.6, f*0.6, f*0.6, f*0.6, false)
 	stem, lay := l.toPx(0, 0), l.toPx(28, 0)
 	c.arrow("lay", "", stem, lay)
-	c.label(caption{text: b.say("{lay}"), class: "label-note", at: lay, toward: pt{-1, -1}, prio: prioMust})
+	c.label(caption{text: b.Say("{lay}"), class: "label-note", at: lay, toward: pt{-1, -1}, prio: prioMust})
 	dir := pt{math.Cos(s.off), math.Sin(s.off)}
 	anchor := stem.plus(dir.times(s.distance * l.scale))
 	c.segment("rope", "", stem, anchor)

@@ -7,6 +7,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // benchPickets: what pickets hold together stands in a table; it does not
@@ -67,13 +68,13 @@ var benchPickets = bench{
 			b.step("lets", "Where they let go", "G = G₀·k", lets, s.source.Words(), "G₀ = "+b.u.Capacity(s.lets/s.soil)+" ("+b.text["group"]+table, k)
 			b.step("single", "One of them alone", "G₁·k", single, rigging.PicketHolds()[0].Source.Words(), "G₁ = "+b.u.Capacity(s.single)+" (one"+table, k)
 			b.note("as_driven", "Wooden pickets 3 in thick and 5 ft long, driven 3 to 4 ft into undisturbed ground, leaning 15° back from the load, rows 3 to 6 ft apart.", rigging.PicketHolds()[0].Source.Words())
-			b.step("holds", "What is counted on", "H = G/f", b.u.Capacity(s.holds), commonPractice, "G = "+lets+" (let go)", b.factor())
+			b.step("holds", "What is counted on", "H = G/f", b.u.Capacity(s.holds), words.CommonPractice, "G = "+lets+" (let go)", b.factor())
 			b.fact("lets", "They let go at, by the table", lets)
 		}
 		b.fact("single", s.alone(), single)
 		b.worked("pull", "Pull on them", b.u.Load(s.pull), "F = pull on the pickets", asGiven)
 		b.worked("use", "Pull over what is counted on", units.Percent(rigging.Use(s.pull, s.holds)), "F/H", "proportion", "F = "+b.u.Load(s.pull), "H = "+b.u.Capacity(s.holds))
-		b.note("no_table", "No other group stands in the table: do not reckon one from these.", commonPractice)
+		b.note("no_table", "No other group stands in the table: do not reckon one from these.", words.CommonPractice)
 		b.leftOut("Left out: a pull that rises, rotten or split pickets, rain that softens the ground, slack lashings.")
 		b.anchorNote()
 	},
@@ -207,6 +208,6 @@ func drawPickets(b *benchWork, c *canvas) (title, desc string) {
 	if s.steel {
 		kind = "of steel"
 	}
-	return "Pickets as an anchor", "Seen from the side: " + countOf(s.pickets, "picket ", "pickets ") + kind + " in " + countOf(len(s.rows), "row", "rows") + ", pulled with " + b.u.Load(s.pull) +
+	return "Pickets as an anchor", "Seen from the side: " + words.CountOf(s.pickets, "picket ", "pickets ") + kind + " in " + words.CountOf(len(s.rows), "row", "rows") + ", pulled with " + b.u.Load(s.pull) +
 		". They are counted on for " + b.secret(b.u.Capacity(s.holds)) + "."
 }

@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // benchRedirect: the load on a redirect block follows the angle between its
@@ -47,7 +48,7 @@ var benchRedirect = bench{
 		b.worked("most", "At most, if nothing rubs at that haul", b.u.Load(s.most), "2·T₂·cos(γ/2)", "parallelogram of forces; friction is not counted on where it would spare something",
 			"T₂ = "+b.u.Load(s.out), "γ = "+b.degrees(s.angle))
 		b.worked("factor", "Times the tension", hundredths(s.load/s.in, units.Up), "R/T₁", "proportion", "R = "+b.u.Load(s.load), "T₁ = "+b.u.Load(s.in))
-		b.note("bight", "Nobody stands inside the angle of the rope: if the {block} or its anchor lets go, the rope flies there.", commonPractice)
+		b.note("bight", "Nobody stands inside the angle of the rope: if the {block} or its anchor lets go, the rope flies there.", words.CommonPractice)
 		b.leftOut("Left out: weight of rope and {block}, a rope that rubs on its {block}, and jerks. What the anchor holds is for a competent person to judge.")
 	},
 	draw: drawRedirect,

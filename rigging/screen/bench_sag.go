@@ -3,6 +3,7 @@ package screen
 import (
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // benchSag: a line hangs through under its own weight, less the tighter it
@@ -62,7 +63,7 @@ var benchSag = bench{
 		if s.weight > s.tension/rigging.SagCounts {
 			b.note("heavy", "The rope weighs more than a twentieth of its tension. A plan leaves the sag out: do not trust its angles here.", "catenary")
 		}
-		b.note("slack", "Take the slack out slowly: a line that comes taut with a jerk sees far more than the pull, and that is not in these numbers.", commonPractice)
+		b.note("slack", "Take the slack out slowly: a line that comes taut with a jerk sees far more than the pull, and that is not in these numbers.", words.CommonPractice)
 		b.leftOut("Left out: wind and ice on the rope, and that it stretches.")
 	},
 	draw: drawSag,

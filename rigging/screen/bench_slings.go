@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // benchSlings: what a sling holds follows the hitch and its angles.
@@ -57,12 +58,12 @@ var benchSlings = bench{
 		switch {
 		case s.hitch == hitchBasket:
 			b.step("holds", "Holds as a basket", "P = 2·W·cos(γ/2)", b.u.Capacity(s.holds), "statics: each leg carries P/(2·cos(γ/2))", w, "γ = "+b.degrees(s.angle)+" (angle between the legs)")
-			b.note("bend", "It holds only round something thick enough: a sharp bend, at the shackle too, takes more off.", commonPractice)
+			b.note("bend", "It holds only round something thick enough: a sharp bend, at the shackle too, takes more off.", words.CommonPractice)
 			b.note("wide", "Keep the angle well under 120°: there a basket holds no more than one leg.", "Arboriculture Australia, Tree Rescue Manual, 2022, p. 173")
 		case s.choked():
 			b.step("holds", "Holds choked", "P = W·k·c", b.u.Capacity(s.holds), s.source.Words()+"; angle of choke: "+rigging.ChokeBands()[0].Source.Words(),
 				w, "k = "+units.Significant(s.hitchFactor, 3)+" (choked)", "c = "+units.Significant(s.factor, 3)+" (angle of choke φ = "+b.degrees(s.angle)+")")
-			b.note("tag", "The maker's tag or sheet comes first: it may ask for less.", commonPractice)
+			b.note("tag", "The maker's tag or sheet comes first: it may ask for less.", words.CommonPractice)
 		default:
 			b.step("holds", "Holds in a straight pull", "P = W", b.u.Capacity(s.holds), "by definition of the tag", w)
 		}

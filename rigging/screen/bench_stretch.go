@@ -4,6 +4,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // benchStretch: a taut rope is a spring, and what it stores comes back if it
@@ -53,7 +54,7 @@ var benchStretch = bench{
 		t, l, ea := "T = "+b.tension(s)+" (tension)", "L = "+b.metres(s.length)+" (length)", "EA = "+b.u.Quantity(s.stiffness, units.Kilonewtons, units.Nearest)+" (stiffness)"
 		if !isPulled(b) {
 			b.worked("tension", "Tension that puts on the rope", b.tension(s), "T = EA·ΔL/L", "Hooke's law", ea, "ΔL = "+b.given("grows_m")+" (it has to grow)", l)
-			b.note("fast", "Where the rope cannot take that, it stops or swings the tree, or parts. Have someone let it out under control.", commonPractice)
+			b.note("fast", "Where the rope cannot take that, it stops or swings the tree, or parts. Have someone let it out under control.", words.CommonPractice)
 		}
 		b.worked("stretch", "Stretch", stretch, "ΔL = T·L/(EA)", "Hooke's law", t, l, ea)
 		b.worked("share", "Of its length", units.Decimal(units.Round(s.stretch/s.length*100, 0.01, units.Up), -1)+"\u00a0%", "ΔL/L", "proportion", "ΔL = "+stretch, l)
@@ -64,7 +65,7 @@ var benchStretch = bench{
 		b.note("recoil", plan.Recoil, plan.RecoilSource)
 		b.note("zone", "Nobody stands in line with a taut rope nor inside its angle. This number draws no line behind which it is safe.", "UK MCA, Code of Safe Working Practices, 26.3; MGN 308 (M+F), 2.2")
 		if s.stretch > s.length*farStretched {
-			b.note("far", "Stretched by more than a tenth: hardly any wire rope and few {fibre} ropes are meant for this, and none is a straight spring that far.", commonPractice)
+			b.note("far", "Stretched by more than a tenth: hardly any wire rope and few {fibre} ropes are meant for this, and none is a straight spring that far.", words.CommonPractice)
 		}
 		b.leftOut("The picture shows the stretch larger than it is. Left out: whether the rope holds this pull, the stretch that stays in a new rope, and what {block}s and {strop}s give.")
 	},

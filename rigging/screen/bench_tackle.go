@@ -9,6 +9,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // ownReeving is the choice of a tackle that is reeved in the bench. What is
@@ -113,7 +114,7 @@ func solveTackle(b *benchWork) {
 				s.reeving = r.Reeving
 				source := r.Source
 				if source == "" {
-					source = commonPractice
+					source = words.CommonPractice
 				}
 				b.note("reeving", r.Description, source)
 			}
@@ -147,7 +148,7 @@ func solveTackle(b *benchWork) {
 	}
 	b.tackleWorking(s)
 	b.note("anchor", "With the haul on past the anchor, the anchor holds the load less the pull; hauled back, the load and the pull. Rig it for that.", "statics")
-	b.note("both_ways", "The harder a sheave rubs, the harder you haul; and where it rubs less than you think, all of that reaches the load and the anchor. Hold gear and anchors against the number without friction.", commonPractice)
+	b.note("both_ways", "The harder a sheave rubs, the harder you haul; and where it rubs less than you think, all of that reaches the load and the anchor. Hold gear and anchors against the number without friction.", words.CommonPractice)
 	b.note("field-rule", "The field rule adds a tenth of the whole load for every sheave; plan the pull by whichever asks for more.", fieldRuleSource)
 	b.leftOut("Left out: weight and stiffness of the rope, {block}s that tip, parts that do not run side by side. Paying out, friction works the other way round.")
 	for _, n := range s.result.NodeLoads {
@@ -286,7 +287,7 @@ var placeNames = [...][2]string{
 }
 
 func (b *benchWork) tackleActions(own bool, s *tackleState) {
-	add := func(do, label string) { b.out.Actions = append(b.out.Actions, Action{Do: do, Label: b.say(label)}) }
+	add := func(do, label string) { b.out.Actions = append(b.out.Actions, Action{Do: do, Label: b.Say(label)}) }
 	if !own {
 		add(doReeveAnew, "Reeve one yourself")
 		if _, ok := rigging.ReevingText(s.reeving); ok {

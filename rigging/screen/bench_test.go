@@ -208,7 +208,7 @@ func TestSlipsOfBenches(t *testing.T) {
 		for _, s := range want.slips {
 			state, message := b.judge(units.Decimal(s.value, -1), want)
 			assert.Equal(t, answerWrong, state, "%s: %s", spec.id, s.says)
-			assert.Contains(t, message, b.say(s.says), spec.id)
+			assert.Contains(t, message, b.Say(s.says), spec.id)
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A Brief is what the crew is told before the cut. What the plan does not
@@ -79,21 +80,21 @@ func suggestedSequence(d *document, u *units.System, rep *plan.Report) []string 
 	}
 	out := []string{
 		"Everyone at their place, everyone else out: distances, signals and stop conditions said aloud and repeated back.",
-		d.say("Light tension on the {pull line}: slack out, no more. Look over every piece and anchor."),
+		d.Say("Light tension on the {pull line}: slack out, no more. Look over every piece and anchor."),
 	}
 	if hold {
-		out = append(out, d.say("{Hold line} snug, with somebody at it who can pay it out."))
+		out = append(out, d.Say("{Hold line} snug, with somebody at it who can pay it out."))
 	}
 	out = append(out,
-		d.say("{Scarf} cut, and checked against the {lay}."),
-		d.say("{Back cut} until the {hinge} is as planned, left standing evenly; wedge where it helps."),
-		d.say("{Feller} walks clear by the escape route, looks, and gives the signal. Nobody pulls before that."),
-		d.say("Pull steadily, without jerks, and watch the tree, the {hinge} and the anchors, not the rope."))
+		d.Say("{Scarf} cut, and checked against the {lay}."),
+		d.Say("{Back cut} until the {hinge} is as planned, left standing evenly; wedge where it helps."),
+		d.Say("{Feller} walks clear by the escape route, looks, and gives the signal. Nobody pulls before that."),
+		d.Say("Pull steadily, without jerks, and watch the tree, the {hinge} and the anchors, not the rope."))
 	if hold {
-		out = append(out, d.say("Pay out the {hold line} as it comes tight: it steers and must not stop the tree."))
+		out = append(out, d.Say("Pay out the {hold line} as it comes tight: it steers and must not stop the tree."))
 	}
 	if rep.Brief.StopHaulKN.Known() {
-		out = append(out, u.Capacity(float64(rep.Brief.StopHaulKN))+d.say(" at the {puller}: stop. Stop too at anything that moves and should not."))
+		out = append(out, u.Capacity(float64(rep.Brief.StopHaulKN))+d.Say(" at the {puller}: stop. Stop too at anything that moves and should not."))
 	}
 	commit := "Once the tree falls by itself, stop hauling and let it go."
 	if rep.Pull.CommitDeg.Known() {
@@ -105,7 +106,7 @@ func suggestedSequence(d *document, u *units.System, rep *plan.Report) []string 
 // suggestedSignals name what has to be agreed. The signs themselves are the
 // crew's own: nobody can agree on them but those who give and see them.
 func suggestedSignals(d *document) []Signal {
-	saw, anyone := d.say("{saw operator}"), "anyone"
+	saw, anyone := d.Say("{saw operator}"), "anyone"
 	return []Signal{
 		{Means: "Take up the slack", By: saw}, {Means: "Pull", By: saw}, {Means: "Slack off", By: saw}, {Means: "Stop", By: anyone},
 	}
@@ -113,10 +114,10 @@ func suggestedSignals(d *document) []Signal {
 
 // suggestedRoles are the tasks to name somebody for.
 func suggestedRoles(d *document, rep *plan.Report) []string {
-	out := []string{d.say("Saw, in charge"), d.say("{Puller}"), "Signals", "Keeping others out"}
+	out := []string{d.Say("Saw, in charge"), d.Say("{Puller}"), "Signals", "Keeping others out"}
 	for i := range rep.Lines {
 		if rep.Lines[i].Role == "hold" {
-			out = append(out, d.say("{Hold line}"))
+			out = append(out, d.Say("{Hold line}"))
 			break
 		}
 	}
@@ -189,9 +190,9 @@ func (b *Brief) stop(d *document, u *units.System, rep *plan.Report) {
 		haul, own = v, true
 	}
 	if own || !rep.NoRoom {
-		b.Stop = append(b.Stop, BriefLine{Text: d.say("Haul at the {puller} reaches ") + u.Capacity(haul), Suggested: !own})
+		b.Stop = append(b.Stop, BriefLine{Text: d.Say("Haul at the {puller} reaches ") + u.Capacity(haul), Suggested: !own})
 	} else {
-		b.Stop = append(b.Stop, BriefLine{Text: d.say("No haul to stop at: there is no room between what the pull may need and what the gear may bear. Not to be pulled like this.")})
+		b.Stop = append(b.Stop, BriefLine{Text: d.Say("No haul to stop at: there is no room between what the pull may need and what the gear may bear. Not to be pulled like this.")})
 	}
 	own = false
 	if v, ok := d.number("brief.stop_rope_m"); ok {
@@ -199,7 +200,7 @@ func (b *Brief) stop(d *document, u *units.System, rep *plan.Report) {
 	}
 	b.Stop = append(b.Stop,
 		BriefLine{Text: "Rope hauled reaches " + u.Quantity(rope, units.Metres, units.Up) + stretchNote(rep, own) + " and the tree does not fall by itself", Suggested: !own},
-		BriefLine{Text: d.say("An anchor, the machine, the stump or the {hinge} moves, creaks or splits")},
+		BriefLine{Text: d.Say("An anchor, the machine, the stump or the {hinge} moves, creaks or splits")},
 		BriefLine{Text: "A signal is unclear or nobody answers", Source: signalRule},
 		BriefLine{Text: "Anyone steps inside the distances"})
 }
@@ -218,7 +219,7 @@ func stretchNote(rep *plan.Report, own bool) string {
 func (b *Brief) distances(d *document, u *units.System, rep *plan.Report) {
 	out := u.Result("keep_out_m", float64(rep.Brief.KeepOutM))
 	b.Distances = append(b.Distances, BriefLine{
-		Text: "Two tree lengths, " + out + ", around the tree: only those the pull needs, with the " + d.say("{saw operator}") + "'s word.", Source: plan.SourceTwoLengths,
+		Text: "Two tree lengths, " + out + ", around the tree: only those the pull needs, with the " + d.Say("{saw operator}") + "'s word.", Source: plan.SourceTwoLengths,
 	})
 	for i := range rep.Points {
 		p := &rep.Points[i]
@@ -262,23 +263,23 @@ func (b *formBuilder) brief() Section {
 	if b.d.size("brief.sequence") == 0 {
 		s.Actions = append(s.Actions, Action{"suggest", "brief.sequence", "Take the suggested sequence, to change it"})
 	}
-	s.Summary = summary(countIf(b.d.size("brief.sequence"), "step", "steps"), with("stop at ", b.shown("brief.stop_haul_kN"), ""))
+	s.Summary = words.Listed(countIf(b.d.size("brief.sequence"), "step", "steps"), words.Around("stop at ", b.shown("brief.stop_haul_kN"), ""))
 	list := func(path, title, help, one, many, add, suggest string, keys ...string) {
 		n := b.d.size(path)
-		l := Section{ID: path, Title: title, Help: help, Actions: []Action{{"add", path, add}}, Summary: countOf(n, one, many)}
+		l := Section{ID: path, Title: title, Help: help, Actions: []Action{{"add", path, add}}, Summary: words.CountOf(n, one, many)}
 		if n == 0 {
 			l.Actions = append(l.Actions, Action{"suggest", path, suggest})
 		}
 		for i := range n {
 			at := elem(path, i)
 			l.Sections = append(l.Sections, Section{
-				ID: at, Title: capital(one) + " " + strconv.Itoa(i+1), Fields: b.fieldsOf(at, keys...),
-				Summary: summary(b.written(at+"."+keys[0]), b.written(at+"."+keys[1])), Actions: moves(at, i, n, "Remove this "+one),
+				ID: at, Title: words.Capital(one) + " " + strconv.Itoa(i+1), Fields: b.fieldsOf(at, keys...),
+				Summary: words.Listed(b.written(at+"."+keys[0]), b.written(at+"."+keys[1])), Actions: moves(at, i, n, "Remove this "+one),
 			})
 		}
 		s.Sections = append(s.Sections, l)
 	}
-	list("brief.signals", "Signals", b.d.say("Agreed before the cut. The {saw operator} is in charge; an unclear signal means stop."), "signal", "signals", "Add a signal", "Take the usual signals", "sign", "means", "by")
+	list("brief.signals", "Signals", b.d.Say("Agreed before the cut. The {saw operator} is in charge; an unclear signal means stop."), "signal", "signals", "Add a signal", "Take the usual signals", "sign", "means", "by")
 	list("brief.roles", "Who does what", "Everyone in the pull, by name.", "task", "tasks", "Add a task", "Take the usual tasks", "role", "name")
 	return s
 }
@@ -288,7 +289,7 @@ func countIf(n int, one, many string) string {
 	if n == 0 {
 		return ""
 	}
-	return countOf(n, one, many)
+	return words.CountOf(n, one, many)
 }
 
 // fork is the form's section of a stem among several.
@@ -297,7 +298,7 @@ func (b *formBuilder) fork() Section {
 		ID: "fork", Title: "One of several stems",
 		Help:    "For a forked tree: a plan for each stem. Left empty, the tree has one stem.",
 		Fields:  b.fieldsOf("fork", "tree", "stem", "of", "order"),
-		Summary: summary(b.written("fork.tree"), with("stem ", b.shown("fork.stem"), with(" of ", b.shown("fork.of"), ""))),
+		Summary: words.Listed(b.written("fork.tree"), words.Around("stem ", b.shown("fork.stem"), words.Around(" of ", b.shown("fork.of"), ""))),
 	}
 }
 

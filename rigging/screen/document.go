@@ -7,6 +7,7 @@ import (
 
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/words"
 )
 
 // A document is a plan as it was written, rubbish and all: the tree that
@@ -23,7 +24,7 @@ import (
 type document struct {
 	root any
 	err  error // why the text could not be read, nil if it could
-	region
+	words.Region
 	letters bool // the drawings name what they measure by the letters of the formulas
 }
 

@@ -33,13 +33,13 @@ func (s *scene) drawCurve(b Box) *Drawing {
 
 	// From the back: the planned tension, the marks across, the curves.
 	s.plannedLine(c, h)
-	s.across(c, h, "face", s.faceDeg(), s.doc.say("{scarf} closes "), "cut.face_opening_deg")
+	s.across(c, h, "face", s.faceDeg(), s.doc.Say("{scarf} closes "), "cut.face_opening_deg")
 	s.across(c, h, "commit", float64(p.CommitDeg), "falls by itself from ", "pull.commit_deg")
 	s.curvePath(c, h, "curve-hold", true)
 	s.curvePath(c, h, "curve", false)
 	s.peak(c, h)
 	s.nowOn(c, h)
-	return c.finish(s.doc.say("Pull needed while the tree turns toward the {lay}"), s.describeCurve())
+	return c.finish(s.doc.Say("Pull needed while the tree turns toward the {lay}"), s.describeCurve())
 }
 
 func (s *scene) faceDeg() float64 { return s.face / rigging.Deg }
@@ -278,7 +278,7 @@ func (s *scene) describeCurve() string {
 		b.WriteString(" From " + s.u.Result("pull.commit_deg", float64(p.CommitDeg)) + " on it falls by itself.")
 	}
 	if finite(s.face) {
-		b.WriteString(s.doc.say(" The {scarf} closes at ") + s.angleOf(s.face) + ".")
+		b.WriteString(s.doc.Say(" The {scarf} closes at ") + s.angleOf(s.face) + ".")
 	}
 	if p.PlannedKN.Known() {
 		b.WriteString(" The planned tension is " + s.u.Load(float64(p.PlannedKN)) + ".")

@@ -6,6 +6,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A fallNow is the tree at one turn of its fall.
@@ -148,7 +149,7 @@ func (s *scene) drawFall(b Box) *Drawing {
 	s.layNote(c)
 	top := tip(s.turned)
 	c.handle(Handle{ID: topHandle, Label: "Top of the tree: turned " + s.turnText(), X: top.x, Y: top.y, Axes: "x", Paths: []string{}})
-	d := c.finish(s.doc.say("The fall, seen from the right of the {lay}"), s.describeFall())
+	d := c.finish(s.doc.Say("The fall, seen from the right of the {lay}"), s.describeFall())
 	d.Legend = legend(d.Shapes)
 	return d
 }
@@ -170,7 +171,7 @@ func (s *scene) turnText() string { return s.degrees(s.turned / rigging.Deg) }
 
 func (s *scene) describeFall() string {
 	m, at := s.now.motion, &s.now.step
-	text := "The tree has turned " + s.turnText() + s.doc.say(" toward the {lay}, ") + seconds(at.Time, units.Nearest) +
+	text := "The tree has turned " + s.turnText() + s.doc.Say(" toward the {lay}, ") + seconds(at.Time, units.Nearest) +
 		" after the pull began; its top moves at " + s.u.Quantity(at.Rate*m.Reach, units.MetresPerSecond, units.Up) + ". "
 	if s.now.need > 0 {
 		text += "The pull needed here is " + s.u.Load(s.now.need) + "."
@@ -179,7 +180,7 @@ func (s *scene) describeFall() string {
 	}
 	for i := range s.now.events {
 		if e := &s.now.events[i]; e.ID != "stand" {
-			text += " " + capital(e.Label) + ": at " + e.Text + "."
+			text += " " + words.Capital(e.Label) + ": at " + e.Text + "."
 		}
 	}
 	return text

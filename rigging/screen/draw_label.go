@@ -3,6 +3,8 @@ package screen
 import (
 	"math"
 	"unicode/utf8"
+
+	"pullline/wasm/words"
 )
 
 // rect is a box on the drawing, pixels.
@@ -100,7 +102,7 @@ type spot struct{ at, toward pt }
 const longestLabel = 200
 
 func (c *canvas) label(l caption) {
-	l.text = shortened(l.text, longestLabel)
+	l.text = words.Shortened(l.text, longestLabel)
 	if l.gap == 0 {
 		l.gap = c.grow(5)
 	}

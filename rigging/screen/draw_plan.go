@@ -27,7 +27,7 @@ func (s *scene) drawPlan(b Box) *Drawing {
 	}
 	lay := l.toPx(s.size(), 0)
 	c.arrow("lay", "", origin, lay)
-	c.label(caption{text: s.doc.say("{lay}"), class: "label-note", at: lay, toward: pt{1, 0}, prio: prioMust})
+	c.label(caption{text: s.doc.Say("{lay}"), class: "label-note", at: lay, toward: pt{1, 0}, prio: prioMust})
 	if s.tree {
 		s.planTree(c, l, origin)
 	}
@@ -53,7 +53,7 @@ func (s *scene) drawPlan(b Box) *Drawing {
 		s.leanHandle(c, planIDs, l.plan(s.onStem(s.h)), "xy")
 	}
 	s.pointHandles(c, planIDs, l.plan, "xy")
-	d := c.finish(s.doc.say("Plan view, seen from above; the {lay} points to the right"), s.describe())
+	d := c.finish(s.doc.Say("Plan view, seen from above; the {lay} points to the right"), s.describe())
 	d.Frame, d.Legend = l.frame(), legend(d.Shapes)
 	return d
 }

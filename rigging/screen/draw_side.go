@@ -37,7 +37,7 @@ func (s *scene) drawSide(b Box) *Drawing {
 	s.sideNames(c, l)
 	s.labelLegs(c, l.side, prioForce, c.grow(24), false)
 	s.sideHandles(c, l)
-	d := c.finish(s.doc.say("Side view, seen from the right of the {lay}; the {lay} points to the right"), s.describe())
+	d := c.finish(s.doc.Say("Side view, seen from the right of the {lay}; the {lay} points to the right"), s.describe())
 	d.Frame, d.Legend = l.frame(), legend(d.Shapes)
 	return d
 }
@@ -167,7 +167,7 @@ func (s *scene) hinge(c *canvas, hinge pt, r0 float64) {
 		c.angle("angle", at, down, up, arm*0.8)
 		text, face := "", ""
 		if left > 0 {
-			text = s.doc.say("{scarf} ") + s.angleOf(left)
+			text = s.doc.Say("{scarf} ") + s.angleOf(left)
 		}
 		if s.turned == 0 { // later what is left of it
 			face = s.opens("cut.face_opening_deg")
@@ -374,7 +374,7 @@ func (s *scene) layNote(c *canvas) {
 	y := c.h - c.grow(8)
 	a := pt{c.w - c.grow(44), y}
 	c.arrow("lay", "", a, pt{c.w - c.grow(8), y})
-	c.label(caption{text: s.doc.say("{lay}"), class: "label-note", at: a, toward: pt{-1, 0}, prio: prioMust})
+	c.label(caption{text: s.doc.Say("{lay}"), class: "label-note", at: a, toward: pt{-1, 0}, prio: prioMust})
 }
 
 func (s *scene) sideHandles(c *canvas, l layout) {
@@ -535,7 +535,7 @@ func (s *scene) pathWords(l *sceneLine) string {
 		add(st)
 	}
 	if l.tackle {
-		b.WriteString(s.doc.say(" with a {tackle}"))
+		b.WriteString(s.doc.Say(" with a {tackle}"))
 		if t := l.tackleText(); t != "" {
 			b.WriteString(" of " + t)
 		}

@@ -8,6 +8,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // Fall is what the page shows of the fall of a plan at one turn.
@@ -76,7 +77,7 @@ func noFall(message string) *Fall {
 // fallOf shows the fall of a request's plan.
 func fallOf(req *fallRequest) *Fall {
 	d := documentOf(req.Plan)
-	d.region = req.Settings.region()
+	d.Region = req.Settings.region()
 	u := req.Settings.units()
 	out := noFall("")
 	haul, ok := rigging.BriskHaul, true
@@ -91,8 +92,8 @@ func fallOf(req *fallRequest) *Fall {
 		}
 	}
 	rep, m, err := plan.Fall(req.Plan, req.size, haul)
-	d.retell(&rep)
-	reword(&rep, u)
+	d.Retell(&rep)
+	words.Reword(&rep, u)
 	if !req.Light {
 		out.Fields = []Field{field}
 		for _, p := range rep.Problems {
@@ -108,7 +109,7 @@ func fallOf(req *fallRequest) *Fall {
 		out.Message = "No fall can be shown: the pull could not be worked out from what is given."
 		return out
 	case err != nil:
-		out.Message = "No fall can be shown: " + d.say(err.Error()) + "."
+		out.Message = "No fall can be shown: " + d.Say(err.Error()) + "."
 		return out
 	}
 	now := &fallNow{motion: m}
@@ -188,7 +189,7 @@ func (f *faller) events() {
 		}
 		st := f.m.At(turn)
 		deg := st.Turn / rigging.Deg
-		f.out.Events = append(f.out.Events, FallEvent{ID: id, Label: f.say(label), Text: f.u.Quantity(deg, units.Degrees, units.WayOf(path)) + ", " + seconds(st.Time, units.Nearest), Deg: deg, TimeS: st.Time})
+		f.out.Events = append(f.out.Events, FallEvent{ID: id, Label: f.Say(label), Text: f.u.Quantity(deg, units.Degrees, units.WayOf(path)) + ", " + seconds(st.Time, units.Nearest), Deg: deg, TimeS: st.Time})
 	}
 	add("stand", "stands", "", 0)
 	add("commit", "falls by itself", "pull.commit_deg", f.m.Commit)
@@ -227,10 +228,10 @@ func (f *faller) facts() []Fact {
 		if l.Role == "hold" {
 			held := ""
 			if f.letGo() {
-				held = f.say("Let go: it holds nothing from here.")
+				held = f.Say("Let go: it holds nothing from here.")
 			}
-			out = append(out, Fact{ID: "hold:" + l.ID, Label: f.say("Rope of {hold line}") + f.which(l), Note: held,
-				Value: sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, -shorter, "to pay out", "goes slack", "stays as it is")})
+			out = append(out, Fact{ID: "hold:" + l.ID, Label: f.Say("Rope of {hold line}") + f.which(l), Note: held,
+				Value: words.Sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, -shorter, "to pay out", "goes slack", "stays as it is")})
 			continue
 		}
 		fact := Fact{ID: "haul:" + l.ID, Label: "Rope hauled in" + f.which(l), Note: "At the tree, less what a {tackle} or {block} multiplies."}
@@ -241,7 +242,7 @@ func (f *faller) facts() []Fact {
 		} else if l.IdealAdvantage.Known() {
 			fact.Note = u.Quantity(shorter*float64(l.IdealAdvantage), units.Metres, units.Up) + " at the {puller}."
 		}
-		fact.Note, fact.Value = f.say(fact.Note), u.Quantity(max(shorter, 0), units.Metres, units.Up)
+		fact.Note, fact.Value = f.Say(fact.Note), u.Quantity(max(shorter, 0), units.Metres, units.Up)
 		out = append(out, fact)
 	}
 	return append(out, Fact{ID: "speed", Label: "Speed of the top", Value: u.Quantity(at.Rate*m.Reach, units.MetresPerSecond, units.Up)},
@@ -298,16 +299,16 @@ func (f *faller) whole() []Fact {
 		if math.IsNaN(m.Closing) {
 			away.Note = "From where it falls by itself, if the {hinge} tears there. If it holds: " + seconds(land.Time-commit.Time, units.Down) + "."
 		}
-		away.Note = f.say(away.Note)
+		away.Note = f.Say(away.Note)
 	}
-	side := sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, m.Top.Y, "to the left", "to the right", "")
-	where := f.say("Ahead of the stump, along the {lay}")
+	side := words.Sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, m.Top.Y, "to the left", "to the right", "")
+	where := f.Say("Ahead of the stump, along the {lay}")
 	if side != "" {
 		where += ", " + side
 	}
 	return []Fact{
 		away,
-		{ID: "total", Label: "From the first pull to the ground", Value: seconds(land.Time, units.Down), Note: f.say("At the quickest: a slow {puller} takes longer until it falls by itself.")},
+		{ID: "total", Label: "From the first pull to the ground", Value: seconds(land.Time, units.Down), Note: f.Say("At the quickest: a slow {puller} takes longer until it falls by itself.")},
 		{ID: "reach", Label: "Top lands at", Value: u.Quantity(m.Top.X, units.Metres, units.Up), Note: where + ". Broken pieces fly farther."},
 		{ID: "impact", Label: "Speed of the top as it lands", Value: u.Quantity(land.Rate*m.Reach, units.MetresPerSecond, units.Up)},
 		{ID: "energy", Label: "Energy as it lands", Value: u.Quantity(land.Energy()/1000, units.Kilojoules, units.Up)},
@@ -317,10 +318,10 @@ func (f *faller) whole() []Fact {
 // fallNotes are the cautions, and what the fall leaves out.
 func (d *document) fallNotes(out *Fall) {
 	add := func(code, message, source string) {
-		message = d.say(message)
-		out.Notes = append(out.Notes, Note{Code: code, Message: message, Short: firstSentence(message), Source: source})
+		message = d.Say(message)
+		out.Notes = append(out.Notes, Note{Code: code, Message: message, Short: words.FirstSentence(message), Source: source})
 	}
-	add("away", "Go when it starts to go. The escape route is cleared before the first cut, and leads diagonally back and to the side, away from the {lay}; walk it at once, and look back only from its end.", "WAC 296-305-07016 (diagonally away from the felling line); the rest "+commonPractice)
+	add("away", "Go when it starts to go. The escape route is cleared before the first cut, and leads diagonally back and to the side, away from the {lay}; walk it at once, and look back only from its end.", "WAC 296-305-07016 (diagonally away from the felling line); the rest "+words.CommonPractice)
 	add("butt", "Stay well to the side of the {butt}: it can jump back off the stump or slide when the {hinge} breaks. Nothing here tells where the {butt} goes.", "OAR 437-007-0810(9) keeps 25 ft away and to the side")
 	add("reach", "Nobody is within two tree lengths who is not needed for the pull. The top sweeps its whole arc, and what breaks off flies on.", plan.SourceTwoLengths)
 	add("ideal", "An ideal fall, not a forecast: one stiff body turning about the stump down to level ground. Left out: the air that slows a crown, branches that catch or break, other trees, a {hinge} that tears unevenly, a {butt} that slips or jumps, slopes, and any bounce.", "what this model covers")
@@ -332,9 +333,9 @@ func (f *faller) working() {
 	m, at, u := f.m, &f.now.step, f.u
 	step := func(path, name, formula, result, source string, values ...string) {
 		for i := range values {
-			values[i] = f.say(values[i])
+			values[i] = f.Say(values[i])
 		}
-		f.out.Working = append(f.out.Working, Step{Path: path, Name: f.say(name), Formula: formula, Values: values, Result: result, Source: source})
+		f.out.Working = append(f.out.Working, Step{Path: path, Name: f.Say(name), Formula: formula, Values: values, Result: result, Source: source})
 	}
 	joule := func(v float64) string { return u.Figure(v/1000, units.Kilojoules) }
 	inertia := units.Significant(m.Inertia, 3) + "\u00a0kg·m²"

@@ -1,5 +1,7 @@
 package screen
 
+import "pullline/wasm/words"
+
 // FieldText is the label and the help of a field of the plan, for those who
 // describe the format. The path has its indexes left out; ok is false where
 // the catalogue has no such field.
@@ -9,7 +11,7 @@ func FieldText(path string) (label, help string, ok bool) {
 		return "", "", false
 	}
 	d := documentOf(nil)
-	return capital(d.say(f.label)), d.say(f.help), true
+	return words.Capital(d.Say(f.label)), d.Say(f.help), true
 }
 
 // FieldPaths lists the fields of the catalogue in its order.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A planField is one field of the plan format: what it is called, measured
@@ -269,7 +270,7 @@ func labelOf(d *document, path string) string {
 	if !ok {
 		return path
 	}
-	label := capital(d.say(f.label))
+	label := words.Capital(d.Say(f.label))
 	if owner := ownerOf(d, path); owner != "" {
 		return owner + ": " + label
 	}
@@ -307,9 +308,9 @@ func lineTitle(d *document, i int) string {
 	word, role := "Line ", d.text(elem("lines", i)+".role")
 	switch role {
 	case "pull":
-		word = d.say("{Pull line} ")
+		word = d.Say("{Pull line} ")
 	case "hold":
-		word = d.say("{Hold line} ")
+		word = d.Say("{Hold line} ")
 	}
 	if id := d.text(elem("lines", i) + ".id"); id != "" && id == role {
 		return strings.TrimSpace(word) // “pull line pull” says it twice
@@ -319,7 +320,7 @@ func lineTitle(d *document, i int) string {
 
 func gearTitle(d *document, i int) string {
 	if id := d.text(elem("gear", i) + ".id"); id != "" {
-		return capital(id)
+		return words.Capital(id)
 	}
 	return "Piece " + strconv.Itoa(i+1)
 }
@@ -336,7 +337,7 @@ func named(word string, d *document, path string, i int) string {
 func (d *document) optionLabel(options []Option, value string) string {
 	for _, o := range options {
 		if o.Value == value {
-			return d.say(o.Label)
+			return d.Say(o.Label)
 		}
 	}
 	return value
@@ -346,7 +347,7 @@ func (d *document) optionLabel(options []Option, value string) string {
 func (d *document) said(options []Option) []Option {
 	out := make([]Option, len(options))
 	for i, o := range options {
-		out[i] = Option{o.Value, d.say(o.Label)}
+		out[i] = Option{o.Value, d.Say(o.Label)}
 	}
 	return out
 }

@@ -12,6 +12,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/keyed"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A formBuilder makes the form of one plan and its report.
@@ -48,7 +49,7 @@ func buildForm(d *document, u *units.System, rep *plan.Report) []Section {
 	}
 	for _, p := range rep.Problems {
 		if _, seen := b.problems[p.Path]; !seen {
-			b.problems[p.Path] = capital(p.Message)
+			b.problems[p.Path] = words.Capital(p.Message)
 		}
 	}
 	for _, p := range rep.Points {
@@ -63,7 +64,7 @@ func buildForm(d *document, u *units.System, rep *plan.Report) []Section {
 		b.pull(), b.giveOrTake(), b.fork(), b.about(), b.brief(), b.after(),
 	}
 	for _, p := range rep.Problems {
-		placeNote(form, Note{Path: p.Path, Message: capital(p.Message)}, true)
+		placeNote(form, Note{Path: p.Path, Message: words.Capital(p.Message)}, true)
 	}
 	for _, c := range rep.Cautions {
 		if c.Path != "" && !saidAlready(c.Code) {
@@ -75,14 +76,14 @@ func buildForm(d *document, u *units.System, rep *plan.Report) []Section {
 
 // choices gathers what a station or a piece can be put at.
 func (b *formBuilder) choices() {
-	b.at = append(b.at, Option{"", "choose"}, Option{"stem", b.d.say("on the {stem}")})
+	b.at = append(b.at, Option{"", "choose"}, Option{"stem", b.d.Say("on the {stem}")})
 	b.pointIDs = append(b.pointIDs, Option{"", "choose"})
 	b.places = append(b.places, Option{"", "choose"})
 	for i := range b.d.list("lines") {
 		if id := b.d.text(elem("lines", i) + ".id"); id != "" {
 			b.places = append(b.places,
 				Option{"line/" + id, "on line " + id},
-				Option{"stem/" + id, b.d.say("at the {stem}, line ") + id})
+				Option{"stem/" + id, b.d.Say("at the {stem}, line ") + id})
 		}
 	}
 	for i := range b.d.list("points") {
@@ -148,7 +149,7 @@ func (b *formBuilder) field(path string) Field {
 		return Field{Path: path, Label: path, Kind: kindText, Text: b.written(path), Problem: b.problems[path]}
 	}
 	f := Field{
-		Path: path, Label: capital(b.d.say(spec.label)), Kind: spec.kind, Help: b.d.say(spec.help),
+		Path: path, Label: words.Capital(b.d.Say(spec.label)), Kind: spec.kind, Help: b.d.Say(spec.help),
 		Suggest: suggestions(b.d, path, spec), Problem: b.problems[path],
 		Measure: measurableOf(spec.path) != nil && !strings.HasPrefix(path, plusMinus),
 	}
@@ -304,29 +305,6 @@ func (b *formBuilder) shown(path string) string {
 	return written(v)
 }
 
-// summary joins what is there.
-func summary(parts ...string) string {
-	out := ""
-	for _, p := range parts {
-		if p == "" {
-			continue
-		}
-		if out != "" {
-			out += ", "
-		}
-		out += p
-	}
-	return out
-}
-
-// with puts a word before a text, if there is a text.
-func with(before, text, after string) string {
-	if text == "" {
-		return ""
-	}
-	return before + text + after
-}
-
 func (b *formBuilder) tree() Section {
 	species := b.d.text("tree.species")
 	if species != "" {
@@ -335,18 +313,18 @@ func (b *formBuilder) tree() Section {
 	return Section{
 		ID: "tree", Title: "The tree",
 		Fields:  b.fieldsOf("tree", "species", "height_m", "diameter_cm", "lean_deg", "lean_bearing_deg", "cavity_cm"),
-		Summary: summary(species, b.shown("tree.height_m"), b.shown("tree.diameter_cm"), with("leans ", b.shown("tree.lean_deg"), with(" toward ", b.shown("tree.lean_bearing_deg"), ""))),
+		Summary: words.Listed(species, b.shown("tree.height_m"), b.shown("tree.diameter_cm"), words.Around("leans ", b.shown("tree.lean_deg"), words.Around(" toward ", b.shown("tree.lean_bearing_deg"), ""))),
 		Sections: []Section{
 			{ID: "tree#crown", Title: "Crown", Fields: b.fieldsOf("tree", "grown", "crown_fraction", "crown_centre_m", "crown_offset_m", "crown_offset_bearing_deg"),
 				Help:    "Left empty, an even crown is taken, as heavy as that of a tree grown in the open.",
-				Summary: summary(with("share ", b.shown("tree.crown_fraction"), ""), with("out by ", b.shown("tree.crown_offset_m"), with(" toward ", b.shown("tree.crown_offset_bearing_deg"), "")))},
+				Summary: words.Listed(words.Around("share ", b.shown("tree.crown_fraction"), ""), words.Around("out by ", b.shown("tree.crown_offset_m"), words.Around(" toward ", b.shown("tree.crown_offset_bearing_deg"), "")))},
 			{ID: "tree#wood", Title: "Wood and shape", Fields: b.fieldsOf("tree", "form_factor", "green_density_kgm3", "bending_strength_MPa"),
 				Help:    "Left empty, the species' figures are taken.",
-				Summary: summary(b.shown("tree.green_density_kgm3"), b.shown("tree.bending_strength_MPa"))},
+				Summary: words.Listed(b.shown("tree.green_density_kgm3"), b.shown("tree.bending_strength_MPa"))},
 			b.stemSections(),
 			{ID: "tree#mass", Title: "Mass, if it is known", Fields: b.fieldsOf("tree", "mass_kg", "mass_centre_m"),
-				Help:    b.d.say("Left empty, mass and mass {centre} are estimated from the sizes above."),
-				Summary: summary(b.shown("tree.mass_kg"), with(b.d.say("{centre} at "), b.shown("tree.mass_centre_m"), ""))},
+				Help:    b.d.Say("Left empty, mass and mass {centre} are estimated from the sizes above."),
+				Summary: words.Listed(b.shown("tree.mass_kg"), words.Around(b.d.Say("{centre} at "), b.shown("tree.mass_centre_m"), ""))},
 		},
 	}
 }
@@ -356,18 +334,18 @@ func (b *formBuilder) stemSections() Section {
 	n := b.d.size("tree.sections")
 	s := Section{
 		ID: "tree.sections", Title: "Stem measured at several heights",
-		Help:    b.d.say("With diameters here the stem's volume and {centre} come from them, not from diameter and form factor. Measure at breast height and at equal steps of up to 5 m; with a thick flare, at the ground too."),
+		Help:    b.d.Say("With diameters here the stem's volume and {centre} come from them, not from diameter and form factor. Measure at breast height and at equal steps of up to 5 m; with a thick flare, at the ground too."),
 		Actions: []Action{{"add", "tree.sections", "Add a diameter"}},
 	}
 	if n > 0 {
-		s.Summary = countOf(n, "diameter", "diameters")
+		s.Summary = words.CountOf(n, "diameter", "diameters")
 		s.Actions = append(s.Actions, Action{"remove", "tree.sections", "Remove them all"})
 	}
 	for i := range n {
 		path := elem("tree.sections", i)
 		s.Sections = append(s.Sections, Section{
 			ID: path, Title: "Diameter no. " + strconv.Itoa(i+1), Fields: b.fieldsOf(path, "height_m", "diameter_cm"),
-			Summary: summary(b.shown(path+".diameter_cm"), with("at ", b.shown(path+".height_m"), "")),
+			Summary: words.Listed(b.shown(path+".diameter_cm"), words.Around("at ", b.shown(path+".height_m"), "")),
 			Actions: []Action{{"remove", path, "Remove this diameter"}},
 		})
 	}
@@ -377,9 +355,9 @@ func (b *formBuilder) stemSections() Section {
 func (b *formBuilder) cut() Section {
 	return Section{
 		ID: "cut", Title: "The cut",
-		Help:    b.d.say("The {scarf} faces the {lay}; the {hinge} is the wood left between it and the {back cut}."),
+		Help:    b.d.Say("The {scarf} faces the {lay}; the {hinge} is the wood left between it and the {back cut}."),
 		Fields:  b.fieldsOf("cut", "stump_m", "face_opening_deg", "hinge_length_cm", "hinge_left_cm", "hinge_right_cm"),
-		Summary: summary(with(b.d.say("{scarf} "), b.shown("cut.face_opening_deg"), ""), with(b.d.say("{hinge} "), b.shown("cut.hinge_length_cm"), with(" by ", b.shown("cut.hinge_left_cm"), with("/", b.shown("cut.hinge_right_cm"), "")))),
+		Summary: words.Listed(words.Around(b.d.Say("{scarf} "), b.shown("cut.face_opening_deg"), ""), words.Around(b.d.Say("{hinge} "), b.shown("cut.hinge_length_cm"), words.Around(" by ", b.shown("cut.hinge_left_cm"), words.Around("/", b.shown("cut.hinge_right_cm"), "")))),
 	}
 }
 
@@ -388,7 +366,7 @@ func (b *formBuilder) site() Section {
 		ID: "site", Title: "Wind",
 		Help:    "Gusts are not modelled; in wind that moves the crown, leave it standing.",
 		Fields:  []Field{b.field("site.wind_mps"), b.field("tree.crown_area_m2"), b.field("tree.drag_coefficient")},
-		Summary: summary(b.shown("site.wind_mps")),
+		Summary: words.Listed(b.shown("site.wind_mps")),
 	}
 }
 
@@ -409,7 +387,7 @@ func (b *formBuilder) pointList() Section {
 		ID: "points", Title: "Points on the ground",
 		Help:    "Every place a rope goes to besides the tree: anchors, redirects, the machine.",
 		Actions: []Action{{"add", "points", "Add a point"}},
-		Summary: countOf(n, "point", "points"),
+		Summary: words.CountOf(n, "point", "points"),
 	}
 	for i := range n {
 		s.Sections = append(s.Sections, b.point(i))
@@ -425,12 +403,12 @@ func (b *formBuilder) point(i int) Section {
 		ID: path, Title: pointTitle(b.d, i), State: state,
 		Fields: b.fieldsOf(path, "id", "bearing_deg", "distance_m", "rise_m"),
 		Actions: []Action{
-			{"add-block", path, b.d.say("Add a {block} here")}, {"add-sling", path, b.d.say("Add a {strop} here")},
-			{"add-shackle", path, b.d.say("Add a {shackle} here")}, {"remove", path, "Remove this point"},
+			{"add-block", path, b.d.Say("Add a {block} here")}, {"add-sling", path, b.d.Say("Add a {strop} here")},
+			{"add-shackle", path, b.d.Say("Add a {shackle} here")}, {"remove", path, "Remove this point"},
 		},
 	}
 	anchor := b.anchor(path + ".anchor")
-	s.Summary = summary(b.shown(path+".distance_m"), with("at ", b.shown(path+".bearing_deg"), ""), anchor.Summary, use)
+	s.Summary = words.Listed(b.shown(path+".distance_m"), words.Around("at ", b.shown(path+".bearing_deg"), ""), anchor.Summary, use)
 	s.Sections = []Section{anchor}
 	return s
 }
@@ -448,7 +426,7 @@ var anchorFields = []keyed.Row[[]string]{
 
 func (b *formBuilder) anchor(path string) Section {
 	kind := b.d.text(path + ".kind")
-	s := Section{ID: path, Title: "Anchor", Fields: []Field{b.field(path + ".kind")}, Help: anchorEstimate}
+	s := Section{ID: path, Title: "Anchor", Fields: []Field{b.field(path + ".kind")}, Help: words.AnchorEstimate}
 	if b.d.has(path + ".kind") {
 		s.Summary = b.d.optionLabel(anchorKinds, kind)
 	} else {
@@ -463,7 +441,7 @@ func (b *formBuilder) anchor(path string) Section {
 			leg := elem(path+".legs", i)
 			s.Sections = append(s.Sections, Section{
 				ID: leg, Title: "Leg " + strconv.Itoa(i+1), Fields: b.fieldsOf(leg, "point"),
-				Summary: with("to point ", b.written(leg+".point"), ""),
+				Summary: words.Around("to point ", b.written(leg+".point"), ""),
 				Actions: []Action{{"remove", leg, "Remove this leg"}},
 			})
 		}
@@ -471,28 +449,18 @@ func (b *formBuilder) anchor(path string) Section {
 			s.Actions = append(s.Actions, Action{"add", path + ".legs", "Add a leg"})
 		}
 	} else if kind == "rated" {
-		s.Summary = summary(s.Summary, b.shown(path+".capacity_kN"))
+		s.Summary = words.Listed(s.Summary, b.shown(path+".capacity_kN"))
 	}
 	return s
-}
-
-func countOf(n int, one, many string) string {
-	switch n {
-	case 0:
-		return "none"
-	case 1:
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
 }
 
 func (b *formBuilder) lineList() Section {
 	n := b.d.size("lines")
 	s := Section{
 		ID: "lines", Title: "Lines",
-		Help:    b.d.say("From where the rope is made fast to where it is pulled."),
-		Actions: []Action{{"add-pull", "lines", b.d.say("Add a {pull line}")}, {"add-hold", "lines", b.d.say("Add a {hold line}")}},
-		Summary: countOf(n, "line", "lines"),
+		Help:    b.d.Say("From where the rope is made fast to where it is pulled."),
+		Actions: []Action{{"add-pull", "lines", b.d.Say("Add a {pull line}")}, {"add-hold", "lines", b.d.Say("Add a {hold line}")}},
+		Summary: words.CountOf(n, "line", "lines"),
 	}
 	for i := range n {
 		s.Sections = append(s.Sections, b.line(i))
@@ -521,10 +489,10 @@ func (b *formBuilder) line(i int) Section {
 			b.puller(path+".puller", state, use),
 			{ID: path + ".rope", Title: "Sag and stretch of the rope", Fields: b.fieldsOf(path+".rope", "mass_kgpm", "stiffness_kN"),
 				Help:    "Only for the sag, the stretch and the energy stored; the rope's strength goes under gear.",
-				Summary: summary(b.shown(path+".rope.mass_kgpm"), b.shown(path+".rope.stiffness_kN"))},
+				Summary: words.Listed(b.shown(path+".rope.mass_kgpm"), b.shown(path+".rope.stiffness_kN"))},
 		},
 		Actions: []Action{
-			{"add-rope", path, "Add its rope to the gear"}, {"add-stem", path, b.d.say("Add its {strop} on the {stem} to the gear")},
+			{"add-rope", path, "Add its rope to the gear"}, {"add-stem", path, b.d.Say("Add its {strop} on the {stem} to the gear")},
 			{"remove", path, "Remove this line"},
 		},
 	}
@@ -550,9 +518,9 @@ func (b *formBuilder) puller(path, state, use string) Section {
 		}
 	}
 	return Section{
-		ID: path, Title: b.d.say("{Puller}"), State: state, Fields: b.fieldsOf(path, keys...),
-		Help:    b.d.say("{Machines} or hand winch at the hauling end."),
-		Summary: summary(with("rated ", b.shown(path+".rated_kN"), ""), with("stops at ", b.shown(path+".setting_kN"), ""), with("stalls at ", b.shown(path+".stall_kN"), ""), use),
+		ID: path, Title: b.d.Say("{Puller}"), State: state, Fields: b.fieldsOf(path, keys...),
+		Help:    b.d.Say("{Machines} or hand winch at the hauling end."),
+		Summary: words.Listed(words.Around("rated ", b.shown(path+".rated_kN"), ""), words.Around("stops at ", b.shown(path+".setting_kN"), ""), words.Around("stalls at ", b.shown(path+".stall_kN"), ""), use),
 	}
 }
 
@@ -574,7 +542,7 @@ func (b *formBuilder) stationName(path string) string {
 	case "":
 		return "not chosen yet"
 	case "stem":
-		return b.d.say("on the {stem}") + with(" at ", b.shown(path+".stem_m"), "")
+		return b.d.Say("on the {stem}") + words.Around(" at ", b.shown(path+".stem_m"), "")
 	default:
 		return "point " + at[len("point/"):]
 	}
@@ -596,7 +564,7 @@ func (b *formBuilder) way(line string) Section {
 	n := b.d.size(path)
 	s := Section{
 		ID: path, Title: "Way of the rope",
-		Help:    b.d.say("In order from its {dead end} to the hauling end. Every station between the first and the last is a {block}."),
+		Help:    b.d.Say("In order from its {dead end} to the hauling end. Every station between the first and the last is a {block}."),
 		Actions: []Action{{"add", path, "Add a station"}},
 	}
 	tackle := b.d.has(line + ".tackle")
@@ -605,19 +573,19 @@ func (b *formBuilder) way(line string) Section {
 		st := elem(path, j)
 		name := b.stationName(st)
 		names = append(names, name)
-		role := b.d.say("Through a {block}")
+		role := b.d.Say("Through a {block}")
 		switch {
 		case j == 0:
 			role = "Made fast"
 		case j == n-1 && tackle:
-			role = b.d.say("{Tackle} anchored")
+			role = b.d.Say("{Tackle} anchored")
 		case j == n-1:
 			role = "Pulled from"
 		}
 		at := stationAt(b.d, st)
 		f := []Field{{
 			Path: st + ".@at", Label: "Where", Kind: kindChoice, Text: at, Options: withValue(b.at, at),
-			Help:    b.d.say("On the {stem}, or one of the points."),
+			Help:    b.d.Say("On the {stem}, or one of the points."),
 			Problem: b.firstProblem(st+".point", st),
 		}}
 		if at == "stem" || at == "" || b.d.has(st+".stem_m") {
@@ -682,15 +650,15 @@ func moves(path string, j, n int, remove string) []Action {
 }
 
 func (b *formBuilder) tackle(path string) Section {
-	s := Section{ID: path, Title: b.d.say("{Tackle}")}
+	s := Section{ID: path, Title: b.d.Say("{Tackle}")}
 	if !b.d.has(path) {
 		s.Summary = "none"
-		s.Help = b.d.say("Hangs between the line and its last station, to multiply the pull.")
-		s.Actions = []Action{{"add-tackle", path, b.d.say("Add a {tackle}")}}
+		s.Help = b.d.Say("Hangs between the line and its last station, to multiply the pull.")
+		s.Actions = []Action{{"add-tackle", path, b.d.Say("Add a {tackle}")}}
 		return s
 	}
 	s.Fields = append([]Field{{
-		Path: path + ".@ready", Label: b.d.say("Ready-made {tackle}"), Kind: kindChoice, Text: readyKey(b.d, path), Options: readyOptions.options(),
+		Path: path + ".@ready", Label: b.d.Say("Ready-made {tackle}"), Kind: kindChoice, Text: readyKey(b.d, path), Options: readyOptions.options(),
 		Help: "Choosing one replaces the stages or the reeving. Count the parts against what hangs there.",
 	}}, b.fieldsOf(path, "efficiency")...)
 	if b.d.has(path + ".reeving") {
@@ -699,14 +667,14 @@ func (b *formBuilder) tackle(path string) Section {
 	if n := b.d.size(path + ".stages"); n > 0 || !b.d.has(path+".reeving") {
 		stages := Section{
 			ID: path + ".stages", Title: "Stages",
-			Help:    b.d.say("One stage is a simple {tackle}. Of several, the haul of one is the load of the next, in order from the load."),
-			Actions: []Action{{"add", path + ".stages", "Add a stage"}}, Summary: countOf(n, "stage", "stages"),
+			Help:    b.d.Say("One stage is a simple {tackle}. Of several, the haul of one is the load of the next, in order from the load."),
+			Actions: []Action{{"add", path + ".stages", "Add a stage"}}, Summary: words.CountOf(n, "stage", "stages"),
 		}
 		for k := range n {
 			st := elem(path+".stages", k)
 			stages.Sections = append(stages.Sections, Section{
 				ID: st, Title: "Stage " + strconv.Itoa(k+1), Fields: b.fieldsOf(st, "parts", "haul_from"),
-				Summary: summary(with("", b.shown(st+".parts"), " parts"), with("hauled from ", b.d.optionLabel(haulFrom, b.d.text(st+".haul_from")), "")),
+				Summary: words.Listed(words.Around("", b.shown(st+".parts"), " parts"), words.Around("hauled from ", b.d.optionLabel(haulFrom, b.d.text(st+".haul_from")), "")),
 				Actions: moves(st, k, n, "Remove this stage"),
 			})
 		}
@@ -716,20 +684,20 @@ func (b *formBuilder) tackle(path string) Section {
 	n := b.d.size(haul)
 	h := Section{
 		ID: haul, Title: "Way of the hauling part",
-		Help:    b.d.say("From the {tackle} to the {puller}, in order; the last one is the {puller}, every one before it a {block}."),
+		Help:    b.d.Say("From the {tackle} to the {puller}, in order; the last one is the {puller}, every one before it a {block}."),
 		Actions: []Action{{"add", haul, "Add a station"}},
 	}
 	var names []string
 	for j := range n {
 		st := elem(haul, j)
-		role, keys := b.d.say("Through a {block}"), []string{"point", "efficiency"}
+		role, keys := b.d.Say("Through a {block}"), []string{"point", "efficiency"}
 		if j == n-1 {
-			role = b.d.say("{Puller}")
+			role = b.d.Say("{Puller}")
 			if !b.d.has(st + ".efficiency") {
 				keys = keys[:1]
 			}
 		}
-		name := with("point ", b.written(st+".point"), "")
+		name := words.Around("point ", b.written(st+".point"), "")
 		names = append(names, name)
 		h.Sections = append(h.Sections, Section{
 			ID: st, Title: strconv.Itoa(j+1) + ". " + role, Summary: name,
@@ -738,7 +706,7 @@ func (b *formBuilder) tackle(path string) Section {
 	}
 	h.Summary = strings.Join(names, " → ")
 	s.Sections = append(s.Sections, h)
-	s.Actions = []Action{{"remove", path, b.d.say("Remove the {tackle}")}}
+	s.Actions = []Action{{"remove", path, b.d.Say("Remove the {tackle}")}}
 	s.Summary = "hauled by way of " + h.Summary
 	if h.Summary == "" {
 		s.Summary = "way of the hauling part not given"
@@ -752,12 +720,12 @@ func (b *formBuilder) reeving(tackle string) Section {
 	list := func(key, title, one, add string, fields ...string) Section {
 		at := path + "." + key
 		n := b.d.size(at)
-		s := Section{ID: at, Title: title, Summary: countOf(n, one, one+"s"), Actions: []Action{{"add", at, add}}}
+		s := Section{ID: at, Title: title, Summary: words.CountOf(n, one, one+"s"), Actions: []Action{{"add", at, add}}}
 		for k := range n {
 			item := elem(at, k)
 			first, _ := b.d.at(item + "." + fields[0])
 			s.Sections = append(s.Sections, Section{
-				ID: item, Title: capital(one) + " " + strconv.Itoa(k+1), Summary: strings.ReplaceAll(joinLines(first), "\n", " → "),
+				ID: item, Title: words.Capital(one) + " " + strconv.Itoa(k+1), Summary: strings.ReplaceAll(joinLines(first), "\n", " → "),
 				Fields: b.fieldsOf(item, fields...), Actions: moves(item, k, n, "Remove this "+one),
 			})
 		}
@@ -765,7 +733,7 @@ func (b *formBuilder) reeving(tackle string) Section {
 	}
 	return Section{
 		ID: path, Title: "Reeving of its own",
-		Help: b.d.say("Any {tackle} on one axis: name its places, then say which of them each rope runs over. It takes one rope more than there are moving places."),
+		Help: b.d.Say("Any {tackle} on one axis: name its places, then say which of them each rope runs over. It takes one rope more than there are moving places."),
 		Sections: []Section{
 			list("nodes", "Places", "place", "Add a place", "id", "kind", "at"),
 			list("ropes", "Ropes", "rope", "Add a rope", "path", "efficiency"),
@@ -807,7 +775,7 @@ func placeWords(d *document, path string) string {
 		case "line":
 			return "on line " + id
 		case "stem":
-			return d.say("at the {stem}, line ") + id
+			return d.Say("at the {stem}, line ") + id
 		case "point":
 			return "at point " + id
 		}
@@ -843,7 +811,7 @@ func (b *formBuilder) gearList() Section {
 		ID: "gear", Title: "Gear",
 		Help:    "Every piece between the tree and the anchors, with the limit from its own tag. What is not in this list is not judged.",
 		Actions: []Action{{"add", "gear", "Add a piece"}, {"pick-gear", "gear", "Pick from the gear list"}},
-		Summary: countOf(n, "piece", "pieces"),
+		Summary: words.CountOf(n, "piece", "pieces"),
 	}
 	for i := range n {
 		s.Sections = append(s.Sections, b.piece(i))
@@ -860,14 +828,14 @@ func (b *formBuilder) piece(i int) Section {
 		Fields: append(b.fieldsOf(path, "id", "kind"),
 			Field{
 				Path: path + ".@place", Label: "Where it sits", Kind: kindChoice, Text: place, Options: withValue(b.places, place),
-				Help:    b.d.say("On a line it carries that line's highest tension; at the {stem} what the line puts on it there; at a point what the point carries."),
+				Help:    b.d.Say("On a line it carries that line's highest tension; at the {stem} what the line puts on it there; at a point what the point carries."),
 				Problem: b.firstProblem(path+".line", path+".point", path+".place"),
 			}),
 		Actions: []Action{{"remove", path, "Remove this piece"}},
 	}
 	s.Fields = append(s.Fields, b.limitFields(path)...)
 	s.Fields = append(s.Fields, b.fieldsOf(path, "hitch_factor", "size", "terminations", "notes")...)
-	s.Summary = summary(placeWords(b.d, path), b.limitWords(path), use)
+	s.Summary = words.Listed(placeWords(b.d, path), b.limitWords(path), use)
 	s.Sections = []Section{b.reductions(path), b.inspection(path, "last_inspection", "next_inspection", "retired", "cleared")}
 	return s
 }
@@ -899,9 +867,9 @@ func (b *formBuilder) limitFields(path string) []Field {
 // limitWords is a piece's limit as it is given, "" without one.
 func (b *formBuilder) limitWords(path string) string {
 	basis := limitKey(b.d, path)
-	limit := with("", b.shown(path+"."+basis), "")
+	limit := words.Around("", b.shown(path+"."+basis), "")
 	if basis == "mbl_kN" {
-		limit = with("", limit, " breaking")
+		limit = words.Around("", limit, " breaking")
 	}
 	return limit
 }
@@ -915,7 +883,7 @@ func (b *formBuilder) inspection(path string, keys ...string) Section {
 	return Section{
 		ID: path + "#inspection", Title: "Inspection", Fields: b.fieldsOf(path, keys...),
 		Help:    "Left empty, nothing is held to a date.",
-		Summary: summary(retired, with("again by ", b.written(path+".next_inspection"), ""), with("last on ", b.written(path+".last_inspection"), "")),
+		Summary: words.Listed(retired, words.Around("again by ", b.written(path+".next_inspection"), ""), words.Around("last on ", b.written(path+".last_inspection"), "")),
 	}
 }
 
@@ -925,13 +893,13 @@ func (b *formBuilder) reductions(path string) Section {
 		ID: path + ".reductions", Title: "Reductions",
 		Help:    "Each takes its share: knots, splices, tight bends, side load, wear.",
 		Actions: []Action{{"add", path + ".reductions", "Add a reduction"}},
-		Summary: countOf(b.d.size(path+".reductions"), "reduction", "reductions"),
+		Summary: words.CountOf(b.d.size(path+".reductions"), "reduction", "reductions"),
 	}
 	for k := range b.d.list(path + ".reductions") {
 		red := elem(path+".reductions", k)
 		reductions.Sections = append(reductions.Sections, Section{
 			ID: red, Title: "Reduction " + strconv.Itoa(k+1), Fields: b.fieldsOf(red, "why", "factor"),
-			Summary: summary(b.written(red+".why"), b.shown(red+".factor")),
+			Summary: words.Listed(b.written(red+".why"), b.shown(red+".factor")),
 			Actions: []Action{{"remove", red, "Remove this reduction"}},
 		})
 	}
@@ -942,7 +910,7 @@ func (b *formBuilder) pull() Section {
 	return Section{
 		ID: "pull", Title: "The pull planned",
 		Fields:  b.fieldsOf("", "pull_date", "allowance", "planned_kN"),
-		Summary: summary(b.shown("pull_date"), with("allowance ", b.shown("allowance"), ""), with("own planned tension ", b.shown("planned_kN"), "")),
+		Summary: words.Listed(b.shown("pull_date"), words.Around("allowance ", b.shown("allowance"), ""), words.Around("own planned tension ", b.shown("planned_kN"), "")),
 	}
 }
 
@@ -990,7 +958,7 @@ func (b *formBuilder) giveOrTake() Section {
 			add(target)
 		}
 	}
-	s.Summary = countOf(len(given), "measurement", "measurements")
+	s.Summary = words.CountOf(len(given), "measurement", "measurements")
 	return s
 }
 

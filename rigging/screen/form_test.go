@@ -10,6 +10,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 func formOf(t testing.TB, raw string, u *units.System) []Section {
@@ -69,7 +70,7 @@ func TestCatalogueIsSpelledOut(t *testing.T) {
 		assert.NotEmpty(t, f.label, f.path)
 		if !f.hidden {
 			assert.NotEmpty(t, f.help, f.path)
-			assert.NotContains(t, wordsNZ.say(f.label+f.help), "{", f.path)
+			assert.NotContains(t, words.NZ.Say(f.label+f.help), "{", f.path)
 		}
 		// The file's unit is in the name of the field.
 		for suffix, dim := range map[string]units.Dimension{"_m": units.Metres, "_cm": units.Centimetres, "_deg": units.Degrees, "_kN": units.Kilonewtons, "_t": units.TonnesForce, "_kg": units.Kilograms,
@@ -161,7 +162,7 @@ func TestProblemsStandWhereTheyBelong(t *testing.T) {
 	})
 	for _, p := range rep.Problems {
 		if top := parsePath(p.Path); top != nil && p.Path != "tree" {
-			assert.True(t, shown[capital(p.Message)], "%s: %s", p.Path, p.Message)
+			assert.True(t, shown[words.Capital(p.Message)], "%s: %s", p.Path, p.Message)
 		}
 	}
 	assert.Positive(t, total)

@@ -7,6 +7,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // An Inventory answers a call about the crew's gear list.
@@ -232,15 +233,15 @@ func (w *inventoryWork) view() {
 			perPiece[i]++
 			continue
 		}
-		w.out.Problems = append(w.out.Problems, Note{Path: p.Path, Message: capital(p.Message)})
+		w.out.Problems = append(w.out.Problems, Note{Path: p.Path, Message: words.Capital(p.Message)})
 	}
 	for i := range w.pieces {
 		p := &w.pieces[i]
 		path := elem("pieces", i)
 		f := p.On(w.day)
 		row := InventoryRow{
-			Path: path, Title: w.title(i), Kind: capital(w.d.optionLabel(gearKinds, w.d.text(path+".kind"))),
-			Line:  summary(b.limitWords(path), b.written(path+".size"), b.written(path+".terminations")),
+			Path: path, Title: w.title(i), Kind: words.Capital(w.d.optionLabel(gearKinds, w.d.text(path+".kind"))),
+			Line:  words.Listed(b.limitWords(path), b.written(path+".size"), b.written(path+".terminations")),
 			State: f.Word(), Word: fitnessWords[f], Sentence: w.sentence(p, f), Problems: perPiece[i],
 		}
 		row.Find = strings.ToLower(strings.ReplaceAll(strings.Join([]string{row.Title, row.Kind, row.Line, row.Word, b.written(path + ".notes")}, " "), "\u00a0", " "))
@@ -255,7 +256,7 @@ func (w *inventoryWork) builder() *formBuilder {
 	b := &formBuilder{d: w.d, u: w.u, problems: make(map[string]string, len(w.wrong))}
 	for _, p := range w.wrong {
 		if _, seen := b.problems[p.Path]; !seen {
-			b.problems[p.Path] = capital(p.Message)
+			b.problems[p.Path] = words.Capital(p.Message)
 		}
 	}
 	return b
@@ -273,7 +274,7 @@ func (w *inventoryWork) pieceOf(path string) (int, bool) {
 
 func (w *inventoryWork) title(i int) string {
 	if id := w.d.text(elem("pieces", i) + ".id"); id != "" {
-		return capital(id)
+		return words.Capital(id)
 	}
 	return "Piece " + strconv.Itoa(i+1)
 }
@@ -290,7 +291,7 @@ func (w *inventoryWork) form(b *formBuilder, i int) []Section {
 	form := []Section{s}
 	for _, p := range w.wrong {
 		if within(p.Path, path) {
-			placeNote(form, Note{Path: p.Path, Message: capital(p.Message)}, true)
+			placeNote(form, Note{Path: p.Path, Message: words.Capital(p.Message)}, true)
 		}
 	}
 	return form
@@ -395,7 +396,7 @@ func (w *inventoryWork) importTable() {
 	}
 	w.out.Rest = im.Rest
 	if len(rows) > 0 {
-		w.out.Message += " " + countOf(len(rows), "row is not taken: mend it below and read it again.", "rows are not taken: mend them below and read them again.")
+		w.out.Message += " " + words.CountOf(len(rows), "row is not taken: mend it below and read it again.", "rows are not taken: mend them below and read them again.")
 	}
 }
 
@@ -407,12 +408,12 @@ const (
 
 // taken says how many pieces came in.
 func taken(pieces, same int) string {
-	message := capital(countOf(pieces, "piece", "pieces")) + " taken into the list."
+	message := words.Capital(words.CountOf(pieces, "piece", "pieces")) + " taken into the list."
 	if pieces == 0 {
 		message = "No piece was taken into the list."
 	}
 	if same > 0 {
-		message += " " + countOf(same, "was there already.", "were there already.")
+		message += " " + words.CountOf(same, "was there already.", "were there already.")
 	}
 	return message
 }
@@ -513,7 +514,7 @@ func (w *inventoryWork) pick() {
 	e.push("gear", piece)
 	w.out.Plan = e.out.Changes
 	w.out.Focus = elem("gear", w.plan.size("gear"))
-	w.out.Message = "“" + capital(id) + "” is in the plan."
+	w.out.Message = "“" + words.Capital(id) + "” is in the plan."
 	if piece["id"] != id {
 		w.out.Message = "The plan already had a piece “" + id + "”; this one is called “" + asText(piece["id"]) + "”. Is it really there twice?"
 	}
@@ -600,7 +601,7 @@ func (w *inventoryWork) worksheet(i int) (*Worksheet, rigging.Outcome) {
 		if !q.Asked(answers) {
 			continue
 		}
-		f := Field{Path: "answers." + q.Key, Label: q.Text, Help: q.Help + with(" Source: ", q.Source.Words(), "."), Text: w.req.answers[q.Key], Problem: problems[q.Key]}
+		f := Field{Path: "answers." + q.Key, Label: q.Text, Help: q.Help + words.Around(" Source: ", q.Source.Words(), "."), Text: w.req.answers[q.Key], Problem: problems[q.Key]}
 		switch q.Answer {
 		case rigging.AnswerYesNo:
 			f.Kind, f.Options = kindChoice, []Option{{"", "not answered"}, {rigging.No, "no"}, {rigging.Yes, "yes"}, {rigging.Unsure, "not sure"}}

@@ -2,11 +2,11 @@ package screen
 
 import (
 	"math"
-	"strconv"
 	"strings"
 
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // What can come of an answer.
@@ -113,9 +113,9 @@ func whyUnread(text string) string {
 	case strings.HasSuffix(unit, "ton") || strings.HasSuffix(unit, "tons"):
 		return " A ton can be two things: type tonnes or short tons."
 	case ok && unit != "":
-		return " What stands after the number in " + strconv.Quote(cut(text)) + " is no unit of what is asked for."
+		return " What stands after the number in " + words.Quoted(text) + " is no unit of what is asked for."
 	case number != "" && units.IsDigit(number[0]) && strings.Count(number, ",") == 1:
-		return " The comma in " + strconv.Quote(cut(text)) + " can be read in two ways: leave it out between thousands, or type a point for it."
+		return " The comma in " + words.Quoted(text) + " can be read in two ways: leave it out between thousands, or type a point for it."
 	}
 	return ""
 }
@@ -154,5 +154,5 @@ func (b *benchWork) judge(text string, want wanted) (state, message string) {
 	case answerRight:
 		return j.state, "Right: " + right
 	}
-	return j.state, b.say(j.says) + " It is " + right
+	return j.state, b.Say(j.says) + " It is " + right
 }

@@ -12,6 +12,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/keyed"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A Measure is everything the page shows of one way to measure one field.
@@ -163,7 +164,7 @@ func measure(req *measureRequest) *Measure {
 	}
 	s.showFormula()
 	if box := s.req.Box; box.W > 0 {
-		s.out.Picture = measurePicture(s.out.Method, box, s.given, s.d.say)
+		s.out.Picture = measurePicture(s.out.Method, box, s.given, s.d.Say)
 	}
 	if s.req.Use != "" {
 		s.use()
@@ -249,8 +250,8 @@ func (s *measuring) unpack(entry map[string]any) {
 
 // words puts a region's words into the texts of package rigging.
 func (s *measuring) words(text string) string {
-	text = strings.ReplaceAll(text, "the lay", s.d.say("the {lay}"))
-	return strings.ReplaceAll(text, "centre", s.d.say("{centre}"))
+	text = strings.ReplaceAll(text, "the lay", s.d.Say("the {lay}"))
+	return strings.ReplaceAll(text, "centre", s.d.Say("{centre}"))
 }
 
 // nameOf is what a reading is called, for the field it is taken for.
@@ -261,7 +262,7 @@ func (s *measuring) nameOf(r rigging.SurveyReading) string { return s.words(s.fi
 func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) {
 	dim, size := readingDim(r)
 	unit := s.u.Units[dim].Name
-	row := MeasureReading{Key: key, Label: capital(s.nameOf(r)), Kind: kindNumber, Unit: unit, Text: s.req.Texts[key], PlusMinus: s.req.PM[key], Phone: phoneSights(r), Signed: r.Least < 0}
+	row := MeasureReading{Key: key, Label: words.Capital(s.nameOf(r)), Kind: kindNumber, Unit: unit, Text: s.req.Texts[key], PlusMinus: s.req.PM[key], Phone: phoneSights(r), Signed: r.Least < 0}
 	if taken, ok := s.req.Sights[key]; ok {
 		s.sighted(&row, taken, dim)
 	}
@@ -291,7 +292,7 @@ func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) 
 	}
 	m := r.Read(v * size)
 	if !(m.Value >= r.Least-1e-9 && m.Value <= r.Most+1e-9) {
-		row.Problem = capital(s.nameOf(r)) + " is " + s.exactly(v, dim) + ". Give one from " + s.exactly(r.Least/size, dim) + " to " + s.exactly(r.Most/size, dim) + "."
+		row.Problem = words.Capital(s.nameOf(r)) + " is " + s.exactly(v, dim) + ". Give one from " + s.exactly(r.Least/size, dim) + " to " + s.exactly(r.Most/size, dim) + "."
 		return
 	}
 	m.Value = math.Max(r.Least, math.Min(r.Most, m.Value))
@@ -330,7 +331,7 @@ func (s *measuring) sighted(row *MeasureReading, taken sight, dim units.Dimensio
 	}
 	row.Text = units.Decimal(units.Round(a.Mean.Value/rigging.Deg, 0.1, units.Nearest), -1)
 	row.PlusMinus = units.Decimal(units.Round(a.Mean.PlusMinus/rigging.Deg, 0.1, units.Up), -1)
-	row.Sighted = countOf(a.Count, "sight", "sights") + ": " + row.Text + "° ± " + row.PlusMinus + "°."
+	row.Sighted = words.CountOf(a.Count, "sight", "sights") + ": " + row.Text + "° ± " + row.PlusMinus + "°."
 	for _, i := range a.Suspects {
 		row.Sighted += " Sight " + strconv.Itoa(i+1) + " stands far off the others: look again."
 	}
@@ -447,12 +448,12 @@ func (s *measuring) fault(err error) {
 	if errors.As(err, &at) {
 		for i := range s.out.Readings {
 			if row := &s.out.Readings[i]; row.Key == at.Key {
-				row.Problem = s.words(capital(err.Error())) + "."
+				row.Problem = s.words(words.Capital(err.Error())) + "."
 				return
 			}
 		}
 	}
-	s.out.Message = s.words(capital(err.Error())) + "."
+	s.out.Message = s.words(words.Capital(err.Error())) + "."
 }
 
 // say names what is missing.
@@ -477,7 +478,7 @@ func (s *measuring) knownPoints() map[string]*MeasureReading {
 			}
 			name := map[string]string{"a": "First known point", "b": "Second known point", "from": "Known point"}[prefix]
 			row := &MeasureReading{Key: prefix + "_point", Label: name, Kind: kindChoice, Text: s.req.Texts[prefix+"_point"],
-				Options: []Option{{"", "typed below"}, {"stem", s.d.say("the {stem} itself")}}}
+				Options: []Option{{"", "typed below"}, {"stem", s.d.Say("the {stem} itself")}}}
 			for i := range s.d.list("points") {
 				path := elem("points", i)
 				bearing, okB := s.d.number(path + ".bearing_deg")
@@ -549,7 +550,7 @@ func (s *measuring) showResults() {
 	seen := map[string]bool{}
 	for _, m := range s.results {
 		dim, size := resultDim(m.SurveyResult)
-		row := MeasureResult{Label: capital(s.words(m.Name)), Text: s.tenths(m.Value/size, dim, s.wayOf(m.path)), PlusMinus: "± " + s.tenths(m.PlusMinus/size, dim, units.Up), Use: m.use, Note: m.note}
+		row := MeasureResult{Label: words.Capital(s.words(m.Name)), Text: s.tenths(m.Value/size, dim, s.wayOf(m.path)), PlusMinus: "± " + s.tenths(m.PlusMinus/size, dim, units.Up), Use: m.use, Note: m.note}
 		if m.PlusMinus == 0 {
 			row.PlusMinus = ""
 		}

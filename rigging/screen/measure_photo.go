@@ -7,6 +7,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A picture tells more than one thing: each has a Use of its own. Up to two
@@ -97,7 +98,7 @@ func (s *measuring) showMarks(p photoMarks) {
 		s.out.Photo.Stored = []float64{p.w, p.h}
 	}
 	for _, m := range photoPlaces {
-		mark := MeasureMark{Key: m.key, Label: capital(m.label), X: m.x * w, Y: m.y * h, Needed: m.needed}
+		mark := MeasureMark{Key: m.key, Label: words.Capital(m.label), X: m.x * w, Y: m.y * h, Needed: m.needed}
 		if at, ok := p.marks[m.key]; ok {
 			mark.X, mark.Y, mark.Placed = at.X, at.Y, true
 		}

@@ -17,6 +17,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/keyed"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 type asked = map[string]any
@@ -194,7 +195,7 @@ func TestMeasurablesAreWhole(t *testing.T) {
 				assert.Len(t, formula.symbols, len(h.Readings), method)
 			}
 			for _, size := range []float64{300, 700} {
-				d := measurePicture(method, Box{W: size, H: size * 0.6}, nil, wordsNZ.say)
+				d := measurePicture(method, Box{W: size, H: size * 0.6}, nil, words.NZ.Say)
 				require.NotNil(t, d, method)
 				assert.NotEmpty(t, d.Desc)
 				for _, s := range d.Shapes {

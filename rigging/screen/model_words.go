@@ -8,6 +8,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // ModelWords is the model in words: what it assumes, how it computes, what it
@@ -40,7 +41,7 @@ func ModelJSON(request []byte) (out []byte) {
 	if err := parseMembers(request, new(any), new(int), &settings, func(string, any) {}); err != nil {
 		return encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The page asked for the model in a way that could not be read: " + err.Error()})
 	}
-	return encode(modelWords(&document{region: settings.region()}, settings.units()))
+	return encode(modelWords(&document{Region: settings.region()}, settings.units()))
 }
 
 // notTrusted is when the answer is not to be gone by.
@@ -145,19 +146,19 @@ func modelWords(d *document, u *units.System) *ModelWords {
 	out := &ModelWords{Title: "The model in words"}
 	lookup := false
 	add := func(id, title string) *ModelSection {
-		out.Sections = append(out.Sections, ModelSection{ID: id, Title: d.say(title), Folded: lookup})
+		out.Sections = append(out.Sections, ModelSection{ID: id, Title: d.Say(title), Folded: lookup})
 		return &out.Sections[len(out.Sections)-1]
 	}
 	notes := func(texts []string, source string) (list []Note) {
 		for _, t := range texts {
-			list = append(list, Note{Message: capital(d.say(t)), Source: source})
+			list = append(list, Note{Message: words.Capital(d.Say(t)), Source: source})
 		}
 		return list
 	}
 	s := add("what", "What it is")
 	s.Paragraphs = []string{
-		d.say("The forces on a tree, a line, its {block}s and its anchors that pull against each other and stay in balance: statics, for a tree turned slowly about its {hinge}. It says how much pull is needed and what each piece then carries."),
-		d.say("Every number is an estimate. Local codes and licensed practice come first. Soundness of tree, anchors and gear, and the go-ahead, are for a competent, licensed person on the spot."),
+		d.Say("The forces on a tree, a line, its {block}s and its anchors that pull against each other and stay in balance: statics, for a tree turned slowly about its {hinge}. It says how much pull is needed and what each piece then carries."),
+		d.Say("Every number is an estimate. Local codes and licensed practice come first. Soundness of tree, anchors and gear, and the go-ahead, are for a competent, licensed person on the spot."),
 	}
 	s = add("trust", "When not to trust the answer")
 	s.Items = notes(notTrusted, "")
@@ -179,10 +180,10 @@ func modelWords(d *document, u *units.System) *ModelWords {
 	}
 	s = add("left-out", "What is left out")
 	var left, always []Note
-	for _, n := range d.standing() {
+	for _, n := range standing(d.Region) {
 		n.Short = ""
 		if strings.HasPrefix(n.Code, "left-out") {
-			n.Message = capital(strings.TrimPrefix(n.Message, "Left out: "))
+			n.Message = words.Capital(strings.TrimPrefix(n.Message, "Left out: "))
 			left = append(left, n)
 		} else {
 			always = append(always, n)
@@ -193,16 +194,16 @@ func modelWords(d *document, u *units.System) *ModelWords {
 	s.Items = always
 
 	lookup = true
-	swaps := d.swaps()
+	swaps := d.Swaps()
 	for i, g := range plan.Formulas() {
-		s = add("formulas-"+units.Decimal(float64(i+1), 0), ownWords("Formulas: "+g.Title, swaps))
+		s = add("formulas-"+units.Decimal(float64(i+1), 0), words.OwnWords("Formulas: "+g.Title, swaps))
 		s.Steps = bareSteps(g.Steps, swaps)
 	}
 	s = add("defaults", "Taken where nothing was given")
 	s.Paragraphs = []string{"Each of them can be typed over, and a measured value is always better. Every plan lists those it took."}
 	s.Items = defaults(d, u)
 	s = add("species", "Figures of the species")
-	s.Paragraphs = []string{d.say("Green weight with bark, bending strength of the green wood to size the pull by and to rely on, and form factor of the {stem}.")}
+	s.Paragraphs = []string{d.Say("Green weight with bark, bending strength of the green wood to size the pull by and to rely on, and form factor of the {stem}.")}
 	s.Items = speciesNotes(u)
 	for _, t := range []struct {
 		id, title string
@@ -228,13 +229,13 @@ func modelWords(d *document, u *units.System) *ModelWords {
 }
 
 // bareSteps writes formulas with their letters explained, without numbers.
-func bareSteps(list []plan.Working, swaps []swap) []Step {
+func bareSteps(list []plan.Working, swaps []words.Swap) []Step {
 	out := make([]Step, len(list))
 	for i := range list {
 		w := &list[i]
-		out[i] = Step{Path: w.Path, Name: ownWords(w.Name, swaps), Formula: w.Formula, Source: ownWords(w.Source, swaps), Values: make([]string, len(w.Values))}
+		out[i] = Step{Path: w.Path, Name: words.OwnWords(w.Name, swaps), Formula: w.Formula, Source: words.OwnWords(w.Source, swaps), Values: make([]string, len(w.Values))}
 		for k, v := range w.Values {
-			out[i].Values[k] = v.Symbol + " = " + ownWords(v.Name, swaps) + with(", ", v.Unit, "")
+			out[i].Values[k] = v.Symbol + " = " + words.OwnWords(v.Name, swaps) + words.Around(", ", v.Unit, "")
 		}
 	}
 	return out
@@ -256,7 +257,7 @@ func speciesNotes(u *units.System) (out []Note) {
 				k = len(sources)
 				sources = append(sources, text)
 			}
-			n.Source = summary(n.Source, "("+units.Decimal(float64(k+1), 0)+")")
+			n.Source = words.Listed(n.Source, "("+units.Decimal(float64(k+1), 0)+")")
 		}
 		out = append(out, n)
 	}
@@ -286,7 +287,7 @@ const barePlan = `{"version": 1,
 func defaults(d *document, u *units.System) []Note {
 	of := func(text string) plan.Report {
 		rep := plan.Evaluate([]byte(text))
-		d.retell(&rep)
+		d.Retell(&rep)
 		return rep
 	}
 	rep := of(barePlan)
@@ -301,7 +302,7 @@ func defaults(d *document, u *units.System) []Note {
 			} else {
 				seen[told] = true
 			}
-			line.Label = capital(d.say(spec.label))
+			line.Label = words.Capital(d.Say(spec.label))
 		}
 		text := line.Label + ": "
 		if i < len(larger.Assumed) && larger.Assumed[i].Path == a.Path && larger.Assumed[i].Value == a.Value {

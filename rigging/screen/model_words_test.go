@@ -13,6 +13,7 @@ import (
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 func modelIn(t *testing.T, settings string) (ModelWords, string) {
@@ -64,7 +65,7 @@ func TestModelTellsTheProgramsNumbers(t *testing.T) {
 	assert.Greater(t, len(rep.Assumed), 25)
 	for _, a := range rep.Assumed {
 		assert.Contains(t, told, a.Source, a.Path)
-		assert.Contains(t, told, ownWords(a.Why, wordsNZ.swaps()), a.Path)
+		assert.Contains(t, told, words.OwnWords(a.Why, words.NZ.Swaps()), a.Path)
 	}
 	for path, text := range map[string]string{"allowance": "Allowance on the pull needed: 1.5", "efficiency": "Efficiency of the block: 0.9", "turning": "77.4\u00a0N·m/kg"} {
 		assert.Contains(t, told, text, path)

@@ -1,6 +1,9 @@
 package screen
 
-import "pullline/wasm/units"
+import (
+	"pullline/wasm/units"
+	"pullline/wasm/words"
+)
 
 // unitOptions are the systems to choose from.
 func unitOptions() []Option {
@@ -13,9 +16,9 @@ func unitOptions() []Option {
 
 // wordOptions are the regions to choose from.
 func wordOptions() []Option {
-	out := make([]Option, regions)
-	for r, t := range regionTable {
-		out[r] = Option{t.key, t.label}
+	out := make([]Option, words.Regions)
+	for r := range words.Regions {
+		out[r] = Option{r.Key(), r.Label()}
 	}
 	return out
 }

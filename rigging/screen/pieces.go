@@ -9,6 +9,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // barEnd is the use at which the bar of a piece is full.
@@ -29,12 +30,12 @@ func pieces(d *document, u *units.System, rep *plan.Report) []Piece {
 		g := &rep.Gear[i]
 		p := judged(u, g.ID, float64(g.GreatestKN), float64(g.CapacityKN), float64(g.Use), float64(g.AtMostKN), g.Verdict, g.AtMostVerdict)
 		p.AtMostUse = units.Percent(float64(g.AtMostUse)) // of a puller, by its rated pull
-		p.Title = capital(g.ID)
+		p.Title = words.Capital(g.ID)
 		if k := d.gearIndex(g.ID); k >= 0 {
 			p.Path, p.Where = elem("gear", k), placeWords(d, elem("gear", k))
 		}
 		if line, ok := strings.CutSuffix(g.ID, "/puller"); ok && p.Path == "" {
-			p.Title, p.Where = d.say("{Puller}"), "line "+line
+			p.Title, p.Where = d.Say("{Puller}"), "line "+line
 			if len(rep.Lines) > 1 {
 				p.Title += " of line " + line
 			}
@@ -68,7 +69,7 @@ func pieces(d *document, u *units.System, rep *plan.Report) []Piece {
 		if k >= 0 {
 			p.Path = elem("points", k)
 		}
-		p.Estimate = anchorEstimate
+		p.Estimate = words.AnchorEstimate
 		p.opens(steps, elem("points", i), loadIs)
 		all = append(all, p)
 	}
@@ -101,10 +102,10 @@ func judged(u *units.System, id string, load, capacity, use, most float64, verdi
 		mostVerdict = mostVerdict.Worse(rigging.Unknown)
 	}
 	p := ranked{verdict: verdict, use: use, Piece: Piece{
-		ID: id, Verdict: verdict.String(), Word: pieceWords[verdict],
+		ID: id, Verdict: verdict.String(), Word: words.Verdict[verdict],
 		Load: u.Load(load), Capacity: u.Capacity(capacity), Use: units.Percent(use),
 		AtMostLoad: u.Load(most), AtMostUse: units.Percent(rigging.Use(most, math.Max(0, capacity))),
-		AtMostVerdict: mostVerdict.String(), AtMostWord: pieceWords[mostVerdict],
+		AtMostVerdict: mostVerdict.String(), AtMostWord: words.Verdict[mostVerdict],
 	}}
 	if math.IsNaN(capacity) {
 		p.AtMostUse = units.None

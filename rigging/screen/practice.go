@@ -7,6 +7,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A Sheet is a set of questions. The same seed, grade and units give the same
@@ -143,12 +144,12 @@ func workPractice(req *practiceRequest) *Sheet {
 	out := brokenSheet("")
 	var ok bool
 	if out.Seed, ok = seedOf(req.Seed); !ok {
-		out.Message = strconv.Quote(cut(textOrNumber(req.Seed))) + " is no seed of a sheet: that is a short text or a number, up to " + strconv.Itoa(longestSeed) +
+		out.Message = words.Quoted(textOrNumber(req.Seed)) + " is no seed of a sheet: that is a short text or a number, up to " + strconv.Itoa(longestSeed) +
 			" characters. Sheet " + practiceDefault + " is shown."
 	}
 	out.Grades = make([]Option, len(grades))
 	for i, g := range grades {
-		out.Grades[i] = Option{g.Value, d.say(g.Label)}
+		out.Grades[i] = Option{g.Value, d.Say(g.Label)}
 		if g.Value == textOrNumber(req.Grade) {
 			out.Grade = g.Value
 		}
@@ -156,7 +157,7 @@ func workPractice(req *practiceRequest) *Sheet {
 	if out.Grade == "" {
 		out.Grade = practiceDefault
 		if req.Grade != nil {
-			out.Message = join(out.Message, "There is no grade "+strconv.Quote(cut(textOrNumber(req.Grade)))+"; it is one of "+optionList(grades)+". Grade "+practiceDefault+" is shown.")
+			out.Message = words.Join(out.Message, "There is no grade "+words.Quoted(textOrNumber(req.Grade))+"; it is one of "+optionList(grades)+". Grade "+practiceDefault+" is shown.")
 		}
 	}
 	for _, g := range out.Grades {
@@ -176,7 +177,7 @@ func workPractice(req *practiceRequest) *Sheet {
 	for _, q := range asks(d, u, out.Seed, out.Grade) {
 		id := strconv.Itoa(len(out.Questions) + 1)
 		out.Questions = append(out.Questions, q.question(id, req))
-		key += "\n" + d.say(q.key())
+		key += "\n" + d.Say(q.key())
 	}
 	out.Key = strconv.FormatUint(uint64(diceOf(key, 0)), 36)
 	out.count()
@@ -185,14 +186,6 @@ func workPractice(req *practiceRequest) *Sheet {
 
 func brokenSheet(message string) *Sheet {
 	return &Sheet{Invented: inventedNumbers, Grades: []Option{}, Questions: []Question{}, Message: message}
-}
-
-// cut is the beginning of a text that may be long.
-func cut(text string) string {
-	if len(text) > longestSeed {
-		return strings.ToValidUTF8(text[:longestSeed], "") + "…"
-	}
-	return text
 }
 
 // count adds up how the questions were answered.
@@ -220,7 +213,7 @@ func (s *Sheet) count() {
 
 // asks are the questions of a seed and grade. A drill comes up again only
 // after all of its grade have, and never with the same numbers.
-func asks(d region, u *units.System, seed, grade string) []*ask {
+func asks(d words.Region, u *units.System, seed, grade string) []*ask {
 	order := diceOf(seed, 0)
 	var chosen []int
 	take := func(g, n int) {
@@ -263,11 +256,11 @@ func asks(d region, u *units.System, seed, grade string) []*ask {
 // pose asks a question of a kind with numbers in which the common mistakes
 // can be told apart, or as many of them as can; and with others than were
 // seen, if there are any.
-func pose(d region, u *units.System, kind *drill, from dice, seen map[string]bool) *ask {
+func pose(d words.Region, u *units.System, kind *drill, from dice, seen map[string]bool) *ask {
 	var best *ask
 	most, fresh := -1, false
 	for range mostTries {
-		q := &ask{region: d, u: u, dice: from}
+		q := &ask{Region: d, u: u, dice: from}
 		kind.ask(q)
 		from = q.dice
 		isNew := !seen[q.key()]
@@ -304,7 +297,7 @@ func (q *ask) key() string {
 
 // question writes a question down and judges the answer to it.
 func (q *ask) question(id string, req *practiceRequest) Question {
-	out := Question{ID: id, Text: q.say(q.text), Given: q.given, Kind: "number", Unit: q.u.Units[q.want.dim].Name, Follows: q.follows, Answer: req.Answers[id]}
+	out := Question{ID: id, Text: q.Say(q.text), Given: q.given, Kind: "number", Unit: q.u.Units[q.want.dim].Name, Follows: q.follows, Answer: req.Answers[id]}
 	if out.Given == nil {
 		out.Given = []string{}
 	}
@@ -318,7 +311,7 @@ func (q *ask) question(id string, req *practiceRequest) Question {
 	if q.draw != nil && req.Box.drawable() {
 		c := newCanvas(req.Box)
 		title, desc := q.draw(c)
-		out.Picture = c.finish(q.say(title), q.say(desc))
+		out.Picture = c.finish(q.Say(title), q.Say(desc))
 	}
 	if out.Answer != "" {
 		q.answer(&out)
@@ -346,9 +339,9 @@ func (q *ask) answer(out *Question) {
 			switch {
 			case o.Value != out.Answer:
 			case o.Value == q.right:
-				out.State, out.Says = answerRight, "Right. "+q.say(q.whys[i])
+				out.State, out.Says = answerRight, "Right. "+q.Say(q.whys[i])
 			default:
-				out.State, out.Says = answerWrong, q.say(q.whys[i])
+				out.State, out.Says = answerWrong, q.Say(q.whys[i])
 			}
 		}
 		if out.State == "" {
@@ -357,7 +350,7 @@ func (q *ask) answer(out *Question) {
 		return
 	}
 	j := judgeAnswer(q.u, out.Answer, q.want)
-	out.State, out.Says = j.state, q.say(j.says)
+	out.State, out.Says = j.state, q.Say(j.says)
 	switch {
 	case j.state == answerRight:
 		out.Says = "Right: " + q.inWords() + q.want.within() + "."

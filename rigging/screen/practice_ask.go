@@ -5,12 +5,13 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // An ask is a question being made up.
 type ask struct {
-	region // in whose words it is told
-	u      *units.System
+	words.Region // in whose words it is told
+	u            *units.System
 	dice
 	text  string
 	given []string
@@ -75,7 +76,7 @@ func (q *ask) figure(v float64, dim units.Dimension) string { return q.u.Figure(
 
 // give puts a number into what is given: "T = 12 kN, tension of the rope".
 func (q *ask) give(letter string, v float64, dim units.Dimension, name string) {
-	q.given = append(q.given, letter+" = "+q.exact(v, dim)+", "+q.say(name))
+	q.given = append(q.given, letter+" = "+q.exact(v, dim)+", "+q.Say(name))
 }
 
 // let is a number of the working: "T = 12 kN".
@@ -99,7 +100,7 @@ func (q *ask) step(name, formula, result, source string, values ...string) {
 	if values == nil {
 		values = []string{}
 	}
-	q.steps = append(q.steps, Step{Name: q.say(name), Formula: formula, Values: values, Result: result, Source: source})
+	q.steps = append(q.steps, Step{Name: q.Say(name), Formula: formula, Values: values, Result: result, Source: source})
 }
 
 // tellApart leaves out the mistakes whose numbers count as right, or as
@@ -123,7 +124,7 @@ func (q *ask) tellApart() {
 func (q *ask) choose(labels, whys []string) {
 	for i, k := range q.shuffled(len(labels)) {
 		value := string(rune('a' + i))
-		q.options = append(q.options, Option{value, q.say(labels[k])})
+		q.options = append(q.options, Option{value, q.Say(labels[k])})
 		q.whys = append(q.whys, whys[k])
 		if k == 0 {
 			q.right = value

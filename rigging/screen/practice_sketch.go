@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // Small pictures of the questions. They show what is given and letters for
@@ -113,7 +114,7 @@ func (q *ask) sketchLine(c *canvas, h, d float64, high, far, angle, tension stri
 		c.text(angle, "label", end.minus(pt{c.grow(48), 0}), pt{-1, -0.3}, prioAngle)
 	}
 	c.textAlong(tension, "label-force", top, end, pt{1, -1}, prioMust)
-	return "A {pull line} from the stem to the ground", "The rope comes down from the stem to the ground. " + join(join(high, far), angle)
+	return "A {pull line} from the stem to the ground", "The rope comes down from the stem to the ground. " + words.Join(words.Join(high, far), angle)
 }
 
 // sketchLean draws a stem that leans back from its hinge, with its mass
@@ -178,8 +179,8 @@ func (q *ask) sketchTackle(c *canvas, s rigging.TackleStage) (title, desc string
 	box(fixed)
 	box(moving)
 	top := mid - half - c.grow(4)
-	c.text(q.say("fixed {block}"), "label-note", pt{fixed.x, top}, pt{0, -1}, prioMust)
-	c.text(q.say("moving {block}"), "label-note", pt{moving.x, top}, pt{0, -1}, prioMust)
+	c.text(q.Say("fixed {block}"), "label-note", pt{fixed.x, top}, pt{0, -1}, prioMust)
+	c.text(q.Say("moving {block}"), "label-note", pt{moving.x, top}, pt{0, -1}, prioMust)
 	c.text("haul", "label-force", pt{c.w / 2, row(rows - 1)}, pt{0, 1}, prioMust)
 	c.text("line", "label-force", end, pt{-0.2, -1}, prioForce)
 	return "A {tackle} with its {block}s drawn apart", "Rope runs to and fro between the fixed {block} on the left and the moving one on the right; the hauling part leaves " + haulWords(s.HaulFrom) + "."
@@ -215,7 +216,7 @@ func (s *practiceSetup) sketch(c *canvas) (title, desc string) {
 		r := c.grow(7)
 		c.polygon(class, "", pt{at.x - r, at.y - r}, pt{at.x + r, at.y - r}, pt{at.x + r, at.y + r}, pt{at.x - r, at.y + r})
 		c.solid = append(c.solid, around(at, r))
-		c.text(s.q.say(name), "label-note", at.plus(pt{0, down * r}), pt{0, down}, prioMust)
+		c.text(s.q.Say(name), "label-note", at.plus(pt{0, down * r}), pt{0, down}, prioMust)
 	}
 	c.circle("stem", "", tree, c.grow(8))
 	c.solid = append(c.solid, around(tree, c.grow(8)))
@@ -224,7 +225,7 @@ func (s *practiceSetup) sketch(c *canvas) (title, desc string) {
 		at := see(s.redirect)
 		c.circle("block", "", at, c.grow(8))
 		c.solid = append(c.solid, around(at, c.grow(8)))
-		c.text(s.q.say("{redirect}"), "label-note", at.minus(pt{0, c.grow(8)}), pt{0, -1}, prioMust)
+		c.text(s.q.Say("{redirect}"), "label-note", at.minus(pt{0, c.grow(8)}), pt{0, -1}, prioMust)
 		mid := c.angle("angle", at, tree.minus(at), end.minus(at), c.grow(20))
 		c.text("γ", "label", at.plus(mid.times(c.grow(22))), mid, prioAngle)
 		desc = "A rope from the tree over the {redirect} to a winch."
@@ -240,7 +241,7 @@ func (s *practiceSetup) sketch(c *canvas) (title, desc string) {
 		c.segment("haul", "", near, see(s.puller))
 		c.circle("sheave", "", near, c.grow(7))
 		c.solid = append(c.solid, around(near, c.grow(7)))
-		c.text(s.q.say("{tackle}"), "label-note", near.minus(pt{0, c.grow(8)}), pt{0, -1}, prioMust)
+		c.text(s.q.Say("{tackle}"), "label-note", near.minus(pt{0, c.grow(8)}), pt{0, -1}, prioMust)
 		mark("anchor", end, "anchor", 1)
 		mark("puller", see(s.puller), "winch", 1)
 		return title, desc

@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging/jsontext"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A Request is what the page sends with every call.
@@ -184,17 +185,17 @@ func asBox(v any) Box {
 func (req *Request) told() (*document, *units.System) {
 	d := documentOf(req.Plan)
 	d.letters = req.Letters
-	d.region = req.Settings.region()
+	d.Region = req.Settings.region()
 	return d, req.Settings.units()
 }
 
 // region is the one whose words the settings ask for.
-func (s Settings) region() region { return regionOf(s.Words, s.Language) }
+func (s Settings) region() words.Region { return words.RegionOf(s.Words, s.Language) }
 
 // units are those the settings ask for; where they ask for none, the region's.
 func (s Settings) units() *units.System {
 	if s.Units == "" {
-		return regionTable[s.region()].units
+		return s.region().Units()
 	}
 	return units.Of(s.Units)
 }

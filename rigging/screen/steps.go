@@ -6,6 +6,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/words"
 )
 
 // A JobStep is one step of the path through a job, from the tree to the
@@ -82,7 +83,7 @@ func jobSteps(d *document, rep *plan.Report, h *Headline, form []Section) []JobS
 		s := &steps[stepOfProblem(p)]
 		s.Count++
 		if spec, known := fieldAt(p.Path); known && (p.Given == nil || p.Given == "") {
-			missing[stepOfProblem(p)] = append(missing[stepOfProblem(p)], lower(capital(d.say(spec.label))))
+			missing[stepOfProblem(p)] = append(missing[stepOfProblem(p)], lower(words.Capital(d.Say(spec.label))))
 		}
 		if s.Count == 1 {
 			s.State, s.Path, s.Next = located(d, *p), p.Path, labelOf(d, p.Path)
@@ -101,7 +102,7 @@ func jobSteps(d *document, rep *plan.Report, h *Headline, form []Section) []JobS
 		case s.Count > 0:
 			s.State = strings.TrimSuffix(s.State, ".") + "."
 			if s.Count > 1 {
-				s.State += " " + capital(countOf(s.Count-1, "more thing", "more things")) + " to fix here."
+				s.State += " " + words.Capital(words.CountOf(s.Count-1, "more thing", "more things")) + " to fix here."
 			}
 		case s.Count == 0 && i < stepCheck:
 			s.State, s.Done = "Complete.", true
@@ -113,7 +114,7 @@ func jobSteps(d *document, rep *plan.Report, h *Headline, form []Section) []JobS
 		}
 	}
 	if d.size("lines") == 0 {
-		lacking(stepLine, d.say("There is no {pull line} yet."), "lines", "the lines")
+		lacking(stepLine, d.Say("There is no {pull line} yet."), "lines", "the lines")
 	}
 	if d.size("gear") == 0 {
 		lacking(stepGear, "No piece of gear is listed yet.", "gear", "the list of gear")

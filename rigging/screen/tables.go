@@ -7,6 +7,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // Published values are offered by name beside the fields they fit. They are
@@ -70,7 +71,7 @@ func entries(table []rigging.Entry, unit string, way units.Direction) []Option {
 		if unit != "" {
 			text += " " + unit
 		}
-		label := capital(e.Name) + ": " + text
+		label := words.Capital(e.Name) + ": " + text
 		if e.Low != 0 && e.High != 0 && e.Low != e.High {
 			label += " (range " + units.Decimal(units.RoundDigits(e.Low, 3), -1) + " to " + units.Decimal(units.RoundDigits(e.High, 3), -1) + ")"
 		}
@@ -179,7 +180,7 @@ var (
 
 // fibreName is the kind and size of a fibre rope.
 func fibreName(r rigging.FibreRope) string {
-	return capital(strings.ReplaceAll(r.Kind, "_", " ")) + ", " + units.Decimal(units.RoundDigits(r.Diameter/rigging.MM, 3), -1) + " mm"
+	return words.Capital(strings.ReplaceAll(r.Kind, "_", " ")) + ", " + units.Decimal(units.RoundDigits(r.Diameter/rigging.MM, 3), -1) + " mm"
 }
 
 // The wire ropes that are offered, and their diameters in mm.

@@ -1,13 +1,13 @@
 package screen
 
 import (
-	"math"
 	"strings"
 
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // ViewJSON answers a Request with the View of its plan. It answers to any
@@ -98,26 +98,16 @@ func encode(v interface{ AppendJSON(*jsontext.Writer) }) []byte {
 func brokenView(message, path string) *View {
 	return &View{
 		Headline: Headline{
-			Verdict: rigging.Unknown.String(), Word: headlineWords[rigging.Unknown], Sentence: message,
+			Verdict: rigging.Unknown.String(), Word: words.Headline[rigging.Unknown], Sentence: message,
 			Use: units.None, AtMost: rigging.Unknown.String(), Why: []Note{},
 		},
 		Facts: []Fact{}, Form: []Section{}, Pieces: []Piece{}, Cautions: []Note{},
-		Problems: []Note{{Path: path, Message: message}}, Standing: wordsNZ.standing(),
-		Assumed: []AssumedLine{}, Working: []Step{}, Taken: []Step{}, Steps: []JobStep{}, Units: unitOptions(), UnitsNow: units.KN.Key, Words: wordOptions(), WordsNow: regionTable[wordsNZ].key,
+		Problems: []Note{{Path: path, Message: message}}, Standing: standing(words.NZ),
+		Assumed: []AssumedLine{}, Working: []Step{}, Taken: []Step{}, Steps: []JobStep{}, Units: unitOptions(), UnitsNow: units.KN.Key, Words: wordOptions(), WordsNow: words.NZ.Key(),
 	}
 }
 
 const longestName = 120 // characters of a plan's name over its page
-
-// shortened cuts a text of a hostile length.
-func shortened(s string, most int) string {
-	for i := range s {
-		if most--; most < 0 {
-			return s[:i] + "…"
-		}
-	}
-	return s
-}
 
 // hopeless is the size of a plan, bytes, that is not looked into at all. A
 // smaller one that is too long still has its form, to be shortened there.
@@ -130,8 +120,8 @@ func view(req *Request) *View {
 	}
 	rep := plan.EvaluateTree(req.Plan, req.size)
 	d, u := req.told()
-	d.retell(&rep)
-	reword(&rep, u)
+	d.Retell(&rep)
+	words.Reword(&rep, u)
 	v := viewOf(d, u, &rep, req.Light)
 	if req.Report {
 		v.Report = &rep
@@ -154,15 +144,15 @@ func viewOf(d *document, u *units.System, rep *plan.Report, light bool) *View {
 		Assumed:  make([]AssumedLine, 0, len(rep.Assumed)),
 		Working:  []Step{},
 		Taken:    []Step{},
-		Name:     shortened(d.text("name"), longestName),
+		Name:     words.Shortened(d.text("name"), longestName),
 		Units:    unitOptions(),
 		UnitsNow: u.Key,
 		Words:    wordOptions(),
-		WordsNow: regionTable[d.region].key,
+		WordsNow: d.Region.Key(),
 		Fresh:    rep.Pull.PlannedKN.Known(),
 	}
 	if !light {
-		v.Form, v.Working, v.Standing = buildForm(d, u, rep), workingSteps(d, u, rep), d.standing()
+		v.Form, v.Working, v.Standing = buildForm(d, u, rep), workingSteps(d, u, rep), standing(d.Region)
 	}
 	for _, p := range rep.Problems {
 		v.Problems = append(v.Problems, Note{Path: p.Path, Message: located(d, p)})
@@ -171,7 +161,7 @@ func viewOf(d *document, u *units.System, rep *plan.Report, light bool) *View {
 		if saidAlready(c.Code) || isReason(rep, &c) {
 			continue
 		}
-		v.Cautions = append(v.Cautions, Note{Code: c.Code, Path: c.Path, Message: c.Message, Short: firstSentence(c.Message), Source: c.Source})
+		v.Cautions = append(v.Cautions, Note{Code: c.Code, Path: c.Path, Message: c.Message, Short: words.FirstSentence(c.Message), Source: c.Source})
 	}
 	for _, a := range rep.Assumed {
 		v.Assumed = append(v.Assumed, assumedLine(d, u, a))
@@ -215,7 +205,7 @@ func assumedLine(d *document, u *units.System, a plan.Assumed) AssumedLine {
 		line.Working = a.Path
 	}
 	if basis := rigging.Basis(a.Basis); basis != "" && basis != rigging.Published {
-		line.Source = summary(a.Source, basis.Words())
+		line.Source = words.Listed(a.Source, basis.Words())
 	}
 	spec, known := fieldAt(a.Path)
 	switch {
@@ -261,27 +251,27 @@ func headline(d *document, u *units.System, rep *plan.Report, pieces []Piece) He
 	v := headlineVerdict(rep)
 	most := mostVerdict(rep, v)
 	h := Headline{
-		Verdict: v.String(), Word: headlineWords[v], Governing: rep.Governing,
+		Verdict: v.String(), Word: words.Headline[v], Governing: rep.Governing,
 		Use: units.Percent(float64(rep.GoverningUse)), AtMost: most.String(), Why: make([]Note, 0, len(rep.Why)),
 	}
 	for _, y := range rep.Why {
 		if !isProblem(rep, &y) { // those stand in a list of their own
-			h.Why = append(h.Why, Note{Code: y.Code, Path: y.Path, Message: ended(capital(y.Message)), State: y.Verdict.String()})
+			h.Why = append(h.Why, Note{Code: y.Code, Path: y.Path, Message: words.Ended(words.Capital(y.Message)), State: y.Verdict.String()})
 		}
 	}
 	if rep.Pull.HoldPullTo.Known() && !rep.NoRoom && v != rigging.Unknown {
-		h.Hold, h.HoldLabel = u.Capacity(float64(rep.Pull.HoldPullTo)), d.say("Hold the {puller} to")
+		h.Hold, h.HoldLabel = u.Capacity(float64(rep.Pull.HoldPullTo)), d.Say("Hold the {puller} to")
 		if stepsByPath(rep)["pull.hold_puller_to_kN"] != nil {
 			h.HoldWorking = "pull.hold_puller_to_kN"
 		}
 	}
 	switch worst := worstRow(rep); {
 	case v == rigging.Near && rep.OnlyIfHeld && h.Hold != "":
-		h.Held, h.Word = true, onlyIfHeld+h.Hold
+		h.Held, h.Word = true, words.OnlyIfHeld+h.Hold
 	case v == rigging.Over && worst != rigging.Over:
-		h.Word = notLikeThis
+		h.Word = words.NotLikeThis
 	case v == rigging.Near && worst == rigging.Within:
-		h.Word = lookAgain
+		h.Word = words.LookAgain
 	}
 	piece := func(id string) (Piece, bool) {
 		for _, p := range pieces {
@@ -294,32 +284,32 @@ func headline(d *document, u *units.System, rep *plan.Report, pieces []Piece) He
 	governs := governing(rep, piece)
 	switch {
 	case v == rigging.Unknown:
-		h.Parts = words(firstMissing(d, rep, pieces))
+		h.Parts = inWords(firstMissing(d, rep, pieces))
 		h.Use = units.None // a use of part of the plan would reassure
 	case h.Held: // what may come stands beside it
 		h.Parts = governs
 	case len(h.Why) > 0:
-		h.Parts = words(h.Why[0].Message)
+		h.Parts = inWords(h.Why[0].Message)
 		if governs != nil && ofPiece(h.Why[0].Code) {
 			h.Parts = governs
 		}
 		if len(rep.Problems) > 0 { // over outranks them
-			h.Parts = joinParts(h.Parts, words("Besides: "+firstMissing(d, rep, pieces)))
+			h.Parts = joinParts(h.Parts, inWords("Besides: "+firstMissing(d, rep, pieces)))
 		} else if n := len(h.Why); n > 1 {
-			h.Parts = joinParts(h.Parts, words(countOf(n-1, "more reason is listed below.", "more reasons are listed below.")))
+			h.Parts = joinParts(h.Parts, inWords(words.CountOf(n-1, "more reason is listed below.", "more reasons are listed below.")))
 		}
 	default:
 		h.Parts = governs
 	}
 	if rep.Pull.PlannedKN == 0 && v != rigging.Unknown { // nothing carries anything, so no use says anything
-		steers := words("The line only steers: the tree needs no pull to go over, and may go before anyone is ready.")
+		steers := inWords("The line only steers: the tree needs no pull to go over, and may go before anyone is ready.")
 		if h.Use = units.None; len(h.Why) > 0 {
 			steers = joinParts(steers, h.Parts)
 		}
 		h.Parts = steers
 	}
 	if len(h.Parts) == 0 {
-		h.Parts = words("A piece carries more than it may.")
+		h.Parts = inWords("A piece carries more than it may.")
 	}
 	h.AtMostParts = atMostParts(d, u, rep, piece, most)
 	h.Sentence, h.Parts = sentence(h.Parts)
@@ -379,23 +369,7 @@ func governing(rep *plan.Report, piece func(string) (Piece, bool)) []Part {
 	return parts
 }
 
-// ended puts a full stop behind a sentence without an end.
-func ended(text string) string {
-	if text == "" || strings.ContainsAny(text[len(text)-1:], ".!?") {
-		return text
-	}
-	return text + "."
-}
-
-func words(text string) []Part { return []Part{{Text: text}} }
-
-// join puts two sentences one after the other.
-func join(a, b string) string {
-	if a == "" || b == "" {
-		return a + b
-	}
-	return a + " " + b
-}
+func inWords(text string) []Part { return []Part{{Text: text}} }
 
 func joinParts(a, b []Part) []Part {
 	if len(a) == 0 || len(b) == 0 {
@@ -424,7 +398,7 @@ func located(d *document, p plan.Problem) string {
 	if owner := ownerOf(d, p.Path); owner != "" && !strings.Contains(p.Message, "“") {
 		return owner + ": " + p.Message
 	}
-	return capital(p.Message)
+	return words.Capital(p.Message)
 }
 
 // firstMissing names the first thing that keeps a plan from being judged.
@@ -438,7 +412,7 @@ func firstMissing(d *document, rep *plan.Report, pieces []Piece) string {
 		case n == 2:
 			text += " One more problem is listed below."
 		case n > 2:
-			text += " " + countOf(n-1, "", "more problems are listed below.")
+			text += " " + words.CountOf(n-1, "", "more problems are listed below.")
 		}
 		return text
 	}
@@ -471,37 +445,23 @@ func atMostParts(d *document, u *units.System, rep *plan.Report, piece func(stri
 	var hold []Part
 	switch {
 	case rep.NoRoom:
-		hold = words(d.say("No room: the haul planned is more than the {puller} may be held to."))
+		hold = inWords(d.Say("No room: the haul planned is more than the {puller} may be held to."))
 	case rep.Pull.HoldPullTo.Known() && rep.Verdict != rigging.Unknown:
 		limit := "pull.hold_puller_to_kN"
 		if stepsByPath(rep)[limit] == nil {
 			limit = ""
 		}
-		hold = []Part{{Text: d.say("Hold the {puller} to ")}, {u.Capacity(float64(rep.Pull.HoldPullTo)), limit}, {Text: "."}}
+		hold = []Part{{Text: d.Say("Hold the {puller} to ")}, {u.Capacity(float64(rep.Pull.HoldPullTo)), limit}, {Text: "."}}
 	}
 	switch v {
 	case rigging.Over:
-		return joinParts(hold, words("At most: over the limit"+with(", ", what, "")+"."))
+		return joinParts(hold, inWords("At most: over the limit"+words.Around(", ", what, "")+"."))
 	case rigging.Near:
-		return joinParts(hold, words("At most: near the limit"+with(", ", what, "")+"."))
+		return joinParts(hold, inWords("At most: near the limit"+words.Around(", ", what, "")+"."))
 	case rigging.Within:
-		return joinParts(hold, words("At most: within limits as computed"+with(", ", what, "")+"."))
+		return joinParts(hold, inWords("At most: within limits as computed"+words.Around(", ", what, "")+"."))
 	}
-	return joinParts(hold, words(d.say("What the {puller} can put on the gear at most is not known.")))
-}
-
-// sided puts a signed quantity into words: so much one way or the other.
-func sided(text func(float64) string, v float64, positive, negative, nought string) string {
-	shown := text(math.Abs(v))
-	switch {
-	case math.IsNaN(v) || math.IsInf(v, 0):
-		return units.None
-	case shown == text(0):
-		return nought
-	case v > 0:
-		return shown + " " + positive
-	}
-	return shown + " " + negative
+	return joinParts(hold, inWords(d.Say("What the {puller} can put on the gear at most is not known.")))
 }
 
 const estimateNote = "An estimate."
@@ -527,7 +487,7 @@ func facts(d *document, u *units.System, rep *plan.Report) []Fact {
 		{ID: "planned", Label: "Planned tension", Value: u.Load(float64(p.PlannedKN)), Note: allowance, Working: "pull.planned_kN"},
 		{ID: "start", Label: "Pull needed to start", Value: u.Load(float64(p.StartKN)), Working: "pull.start_kN"},
 		{ID: "peak", Label: "Largest pull needed", Value: u.Load(float64(p.PeakKN)), Note: peak, Working: "pull.peak_kN"},
-		{ID: "hold-puller", Label: d.say("Hold the {puller} to"), Value: u.Capacity(float64(p.HoldPullTo)), Note: d.say("The most at the {puller} that overloads nothing, with friction or without, and no more than it is rated."), Working: "pull.hold_puller_to_kN"},
+		{ID: "hold-puller", Label: d.Say("Hold the {puller} to"), Value: u.Capacity(float64(p.HoldPullTo)), Note: d.Say("The most at the {puller} that overloads nothing, with friction or without, and no more than it is rated."), Working: "pull.hold_puller_to_kN"},
 		{ID: "commit", Label: "Falls by itself from", Value: u.Result("pull.commit_deg", float64(p.CommitDeg)), Note: "Turn from standing; until then the line has to pull.", Working: "pull.commit_deg"},
 	}
 	var pulls int
@@ -540,31 +500,31 @@ func facts(d *document, u *units.System, rep *plan.Report) []Fact {
 		of := ""
 		at := func(field string) string { return elem("lines", i) + "." + field }
 		if l.Role == "hold" {
-			name := d.say("{hold line}")
+			name := d.Say("{hold line}")
 			if l.ID != l.Role {
 				name += " " + l.ID
 			}
 			out = append(out, Fact{ID: "hold-tension:" + l.ID, Label: "Tension of " + name, Value: u.Load(float64(l.TensionKN)), Working: at("tension_kN")},
-				Fact{ID: "hold-length:" + l.ID, Label: "Rope of " + name, Note: d.say("Until the {scarf} closes. A line that comes tight pulls the tree off its {lay}."),
-					Value: sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, float64(l.LengthChangeM), "to pay out", "goes slack", "stays as it is"), Working: at("length_change_m")})
+				Fact{ID: "hold-length:" + l.ID, Label: "Rope of " + name, Note: d.Say("Until the {scarf} closes. A line that comes tight pulls the tree off its {lay}."),
+					Value: words.Sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, float64(l.LengthChangeM), "to pay out", "goes slack", "stays as it is"), Working: at("length_change_m")})
 			continue
 		}
 		if pulls > 1 {
 			of = ", line " + l.ID
 		}
 		out = append(out,
-			Fact{ID: "haul:" + l.ID, Label: d.say("Haul at the {puller}") + of, Value: u.Load(float64(l.HaulKN)), Note: advantageNote(d, &l), Working: at("haul_kN")},
+			Fact{ID: "haul:" + l.ID, Label: d.Say("Haul at the {puller}") + of, Value: u.Load(float64(l.HaulKN)), Note: advantageNote(d, &l), Working: at("haul_kN")},
 			Fact{ID: "travel:" + l.ID, Label: "Line comes in by" + of, Value: u.Result("haul_m", float64(l.HaulM)), Note: "Until the tree falls by itself.", Working: at("haul_m")},
-			Fact{ID: "rope:" + l.ID, Label: d.say("Rope to haul at the {puller}") + of, Value: u.Result("rope_to_haul_m", float64(l.RopeToHaulM)), Note: stretchFact(u, rep, &l), Working: at("rope_to_haul_m")})
+			Fact{ID: "rope:" + l.ID, Label: d.Say("Rope to haul at the {puller}") + of, Value: u.Result("rope_to_haul_m", float64(l.RopeToHaulM)), Note: stretchFact(u, rep, &l), Working: at("rope_to_haul_m")})
 	}
 	out = append(out,
-		Fact{ID: "drift", Label: "Drift", Value: sided(degreesOf, float64(p.DriftDeg), "to the left", "to the right", d.say("straight along the {lay}")), Note: d.say("Which way weight and lines together push it, before the {hinge} steers. ") + estimateNote, Working: "pull.drift_deg"},
-		Fact{ID: "side-hold", Label: d.say("Side hold of the {hinge}"), Value: with("", units.Percent(float64(t.SideHoldUse)), usedOf(t.SideHoldUse)), Note: "An estimate: it counts on sound wood and an even cut." + with(" With the hold lines slack ", knownUse(t.SideHoldSlackUse), "."), Working: "tree.side_hold_use"},
-		Fact{ID: "mass", Label: d.say("Mass above the {hinge}"), Value: u.Quantity(float64(t.MassKg), units.Kilograms, units.Up), Note: massNote(d), Working: "tree.mass_kg"},
-		Fact{ID: "centre", Label: d.say("Mass {centre}"), Value: u.Quantity(float64(t.MassCentreM), units.Metres, units.Nearest), Note: "Along the stem from the ground. " + estimateNote, Working: "tree.mass_centre_m"},
-		Fact{ID: "forward", Label: d.say("Moment of the weight along the {lay}"), Value: sided(moments, float64(t.ForwardMomentKNm), d.say("toward the {lay}"), d.say("against the {lay}"), "none"), Working: "tree.forward_moment_kNm"},
-		Fact{ID: "side", Label: "Moment of the weight sideways", Value: sided(moments, float64(t.SideMomentKNm), "to the left", "to the right", "none"), Working: "tree.side_moment_kNm"},
-		Fact{ID: "hinge", Label: d.say("Moment to bend the {hinge}"), Value: moments(float64(t.HingeMomentKNm)), Note: estimateNote, Working: "tree.hinge_moment_kNm"},
+		Fact{ID: "drift", Label: "Drift", Value: words.Sided(degreesOf, float64(p.DriftDeg), "to the left", "to the right", d.Say("straight along the {lay}")), Note: d.Say("Which way weight and lines together push it, before the {hinge} steers. ") + estimateNote, Working: "pull.drift_deg"},
+		Fact{ID: "side-hold", Label: d.Say("Side hold of the {hinge}"), Value: words.Around("", units.Percent(float64(t.SideHoldUse)), usedOf(t.SideHoldUse)), Note: "An estimate: it counts on sound wood and an even cut." + words.Around(" With the hold lines slack ", knownUse(t.SideHoldSlackUse), "."), Working: "tree.side_hold_use"},
+		Fact{ID: "mass", Label: d.Say("Mass above the {hinge}"), Value: u.Quantity(float64(t.MassKg), units.Kilograms, units.Up), Note: massNote(d), Working: "tree.mass_kg"},
+		Fact{ID: "centre", Label: d.Say("Mass {centre}"), Value: u.Quantity(float64(t.MassCentreM), units.Metres, units.Nearest), Note: "Along the stem from the ground. " + estimateNote, Working: "tree.mass_centre_m"},
+		Fact{ID: "forward", Label: d.Say("Moment of the weight along the {lay}"), Value: words.Sided(moments, float64(t.ForwardMomentKNm), d.Say("toward the {lay}"), d.Say("against the {lay}"), "none"), Working: "tree.forward_moment_kNm"},
+		Fact{ID: "side", Label: "Moment of the weight sideways", Value: words.Sided(moments, float64(t.SideMomentKNm), "to the left", "to the right", "none"), Working: "tree.side_moment_kNm"},
+		Fact{ID: "hinge", Label: d.Say("Moment to bend the {hinge}"), Value: moments(float64(t.HingeMomentKNm)), Note: estimateNote, Working: "tree.hinge_moment_kNm"},
 	)
 	has := stepsByPath(rep)
 	for i := range out {
@@ -622,5 +582,5 @@ func advantageNote(d *document, l *plan.LineReport) string {
 		return ""
 	}
 	actual := units.Decimal(units.Round(float64(l.ActualAdvantage), 0.01, units.Down), -1)
-	return d.say("{Tackle} ") + units.Significant(float64(l.IdealAdvantage), 3) + " to 1, with friction " + actual + " to 1."
+	return d.Say("{Tackle} ") + units.Significant(float64(l.IdealAdvantage), 3) + " to 1, with friction " + actual + " to 1."
 }

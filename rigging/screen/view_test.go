@@ -16,6 +16,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 func request(t testing.TB, raw []byte, units string) []byte {
@@ -82,7 +83,7 @@ func TestHeadlineNeverReassuresOverAnythingMissing(t *testing.T) {
 			spoil(&rep)
 			h := headlineOf(rep)
 			assert.Contains(t, []string{"unknown", "over"}, h.Verdict, name)
-			assert.NotEqual(t, headlineWords[rigging.Within], h.Word, name)
+			assert.NotEqual(t, words.Headline[rigging.Within], h.Word, name)
 			assert.NotEmpty(t, h.Sentence, name)
 		}
 	}

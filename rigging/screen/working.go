@@ -6,6 +6,7 @@ import (
 
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // stepsByPath are the steps of a report's working under their paths.
@@ -41,21 +42,21 @@ func (p *Piece) opens(steps map[string]*plan.Working, base, load string) {
 // kilograms, in which the formulas hold; the results in the user's units as
 // well.
 func workingSteps(d *document, u *units.System, rep *plan.Report) []Step {
-	swaps := d.swaps()
+	swaps := d.Swaps()
 	out := make([]Step, 0, len(rep.Working))
 	for i := range rep.Working {
 		w := &rep.Working[i]
 		before, after, typed := strings.Cut(w.Name, w.Of)
-		name := ownWords(w.Name, swaps)
+		name := words.OwnWords(w.Name, swaps)
 		if typed && w.Of != "" {
-			name = ownWords(before, swaps) + w.Of + ownWords(after, swaps)
+			name = words.OwnWords(before, swaps) + w.Of + words.OwnWords(after, swaps)
 		}
-		s := Step{Path: w.Path, Name: name, Formula: w.Formula, Source: ownWords(w.Source, swaps), Result: worked(u, w)}
+		s := Step{Path: w.Path, Name: name, Formula: w.Formula, Source: words.OwnWords(w.Source, swaps), Result: worked(u, w)}
 		s.Values = make([]string, 0, len(w.Values))
 		for k, v := range w.Values {
 			line := v.Symbol + " = " + valueUnit(float64(v.Value), v.Unit, v.From) // as the step it comes from
 			if v.Name != "" {
-				line += " (" + ownWords(v.Name, swaps) + ")"
+				line += " (" + words.OwnWords(v.Name, swaps) + ")"
 			}
 			s.Values = append(s.Values, line)
 			if v.From != "" {

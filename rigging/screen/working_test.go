@@ -13,6 +13,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 func demoView(t *testing.T, settings Settings) (*View, *plan.Report) {
@@ -102,7 +103,7 @@ func TestStepsInOtherUnits(t *testing.T) {
 // What was typed stays in the names of steps, whatever the region's words.
 func TestStepsInTheWordsOfTheRegion(t *testing.T) {
 	d := new(document)
-	d.region = wordsUK
+	d.Region = words.UK
 	rep := plan.Report{Working: []plan.Working{{Path: "gear[0].use", Name: "Use of block by the block", Of: "block by the block"}, {Path: "x", Name: "Tackle"}}}
 	steps := workingSteps(d, &units.KN, &rep)
 	assert.Equal(t, "Use of block by the block", steps[0].Name)

@@ -1,4 +1,4 @@
-package screen
+package words
 
 import (
 	"fmt"
@@ -16,8 +16,8 @@ var unitNames = []keyed.Row[units.Dimension]{
 // unitOf is the dimension of a unit as the plan's sentences name it.
 func unitOf(name string) (units.Dimension, bool) { return keyed.Find(unitNames, name) }
 
-// reword writes the report's problems, reasons and cautions in the user's units.
-func reword(rep *plan.Report, u *units.System) {
+// Reword writes the report's problems, reasons and cautions in the user's units.
+func Reword(rep *plan.Report, u *units.System) {
 	for i := range rep.Problems {
 		p := &rep.Problems[i]
 		p.Message = inUnits(u, p.Format, p.Args, p.Message)

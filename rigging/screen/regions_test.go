@@ -9,44 +9,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
-
-func TestSay(t *testing.T) {
-	nz, us := wordsNZ, wordsUS
-	assert.Equal(t, "scarf opening", nz.say("{scarf} opening"))
-	assert.Equal(t, "Face cut opening", us.say("{Scarf} opening"))
-	assert.Equal(t, "{nonsense} and {", nz.say("{nonsense} and {"))
-	assert.Equal(t, "plain", nz.say("plain"))
-}
-
-// Every word is there in every region, and each named once.
-func TestEveryRegionHasEveryWord(t *testing.T) {
-	seen := map[string]bool{}
-	for _, w := range trade {
-		assert.False(t, seen[w.key], w.key)
-		seen[w.key] = true
-		for r := range regions {
-			assert.NotEmpty(t, w.words[r], "%s in %s", w.key, regionTable[r].key)
-			assert.Equal(t, w.words[r], r.say("{"+w.key+"}"))
-			assert.Equal(t, capital(w.words[r]), r.say("{"+capital(w.key)+"}"))
-		}
-	}
-	for _, r := range regionTable {
-		assert.NotEmpty(t, r.key)
-		assert.NotEmpty(t, r.label)
-		assert.NotNil(t, r.units)
-	}
-}
-
-func TestRegionIsChosenOrGuessed(t *testing.T) {
-	for language, want := range map[string]region{
-		"": wordsNZ, "en": wordsNZ, "en-NZ": wordsNZ, "en-AU": wordsNZ, "en-GB": wordsUK, "en-ie": wordsUK, "en-US": wordsUS, "fr-CA": wordsUS, "de-DE": wordsNZ, "-": wordsNZ,
-	} {
-		assert.Equal(t, want, regionOf("", language), language)
-		assert.Equal(t, wordsUK, regionOf("uk", language), "what is chosen counts")
-		assert.Equal(t, want, regionOf("mars", language))
-	}
-}
 
 // texts visits every text of a JSON value.
 func texts(v any, visit func(key, text string)) {
@@ -84,15 +48,15 @@ func TestViewsAreToldInTheWordsOfTheRegion(t *testing.T) {
 	for _, raw := range wordyPlans(t) {
 		var plan any
 		require.NoError(t, json.Unmarshal([]byte(raw), &plan))
-		for r := range regions {
-			key := regionTable[r].key
+		for r := range words.Regions {
+			key := r.Key()
 			request, err := json.Marshal(map[string]any{"plan": plan, "settings": map[string]any{"words": key},
 				"boxes": map[string]any{"side": map[string]any{"w": 800, "h": 500}, "plan": map[string]any{"w": 800, "h": 500}, "curve": map[string]any{"w": 800, "h": 300}}})
 			require.NoError(t, err)
 			var view map[string]any
 			require.NoError(t, json.Unmarshal(ViewJSON(request), &view))
 			assert.Equal(t, key, view["words_now"])
-			assert.Equal(t, regionTable[r].units.Key, view["units_now"])
+			assert.Equal(t, r.Units().Key, view["units_now"])
 			delete(view, "assumed") // keeps sources' titles as they are
 			delete(view, "working")
 			texts(view, func(at, text string) {
@@ -114,19 +78,13 @@ func TestViewsAreToldInTheWordsOfTheRegion(t *testing.T) {
 // Switching words changes no plan: what an edit or an action does is the
 // same in every region, but for the names it thinks up.
 func TestWordsChangeNoPlan(t *testing.T) {
-	for r := range regions {
+	for r := range words.Regions {
 		d := parseDocument([]byte(full))
 		before := text(t, d)
-		d.region = r
+		d.Region = r
 		edit(d, &units.KN, "tree.height_m", "30")
 		assert.Equal(t, before, text(t, d))
 		c := edit(d, &units.KN, "lines[0].path[0].@at", "point/A")
 		assert.NotContains(t, strings.ToLower(jsonOf(c.Changes[len(c.Changes)-1].Value)), "{")
 	}
-}
-
-func TestFirstSentence(t *testing.T) {
-	assert.Equal(t, "One.", firstSentence("One. Two."))
-	assert.Equal(t, "", firstSentence("Only 1.5 of it."))
-	assert.Equal(t, "", firstSentence(""))
 }

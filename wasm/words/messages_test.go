@@ -1,4 +1,4 @@
-package screen
+package words
 
 import (
 	"os"
@@ -35,7 +35,7 @@ func TestNoMetricLeftOver(t *testing.T) {
 			text = strings.Replace(text, from, to, 1)
 		}
 		rep := plan.Evaluate([]byte(text))
-		reword(&rep, &units.US)
+		Reword(&rep, &units.US)
 		for _, c := range rep.Cautions {
 			assert.NotRegexp(t, `\d[  ]?(kN|m|cm|kg)\b`, c.Message)
 		}
