@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -11,13 +12,13 @@ import (
 // act does one of the form's actions. What it adds is a skeleton: it never
 // fills in a strength, a size or a place that nobody measured, so nothing
 // added can make a plan look better than it is.
-func act(d *document, u *units.System, do, path string) Changes {
+func act(d *draft.Plan, u *units.System, do, path string) Changes {
 	e := &editor{d: d, u: u}
 	if do == "start" {
 		e.start()
 		return e.out
 	}
-	if parsePath(path) == nil {
+	if draft.ParsePath(path) == nil {
 		e.refuse("There is no part “" + path + "” in the plan.")
 		return e.out
 	}
@@ -33,21 +34,21 @@ func act(d *document, u *units.System, do, path string) Changes {
 			"stages":    []any{map[string]any{"haul_from": "fixed"}},
 			"haul_path": []any{map[string]any{"point": ""}},
 		})
-		e.out.Focus = elem(path+".stages", 0) + ".parts"
+		e.out.Focus = draft.Elem(path+".stages", 0) + ".parts"
 	case "stages":
 		e.remove(path + ".reeving")
 		e.set(path+".stages", []any{map[string]any{"haul_from": "fixed"}})
-		e.out.Focus = elem(path+".stages", 0) + ".parts"
+		e.out.Focus = draft.Elem(path+".stages", 0) + ".parts"
 	case "add-rope":
-		e.addGear("rope "+d.text(path+".id"), map[string]any{"line": d.text(path + ".id")}, path)
+		e.addGear("rope "+d.Text(path+".id"), map[string]any{"line": d.Text(path + ".id")}, path)
 	case "add-stem":
-		e.addGear(e.d.Say("{strop} ")+d.text(path+".id"), map[string]any{"kind": "sling", "line": d.text(path + ".id"), "place": "stem"}, path)
+		e.addGear(e.d.Say("{strop} ")+d.Text(path+".id"), map[string]any{"kind": "sling", "line": d.Text(path + ".id"), "place": "stem"}, path)
 	case "add-block":
-		e.addGear(e.d.Say("{block} ")+d.text(path+".id"), map[string]any{"kind": "block", "point": d.text(path + ".id")}, path)
+		e.addGear(e.d.Say("{block} ")+d.Text(path+".id"), map[string]any{"kind": "block", "point": d.Text(path + ".id")}, path)
 	case "add-sling":
-		e.addGear(e.d.Say("{strop} ")+d.text(path+".id"), map[string]any{"kind": "sling", "point": d.text(path + ".id")}, path)
+		e.addGear(e.d.Say("{strop} ")+d.Text(path+".id"), map[string]any{"kind": "sling", "point": d.Text(path + ".id")}, path)
 	case "add-shackle":
-		e.addGear(e.d.Say("{shackle} ")+d.text(path+".id"), map[string]any{"kind": "shackle", "point": d.text(path + ".id")}, path)
+		e.addGear(e.d.Say("{shackle} ")+d.Text(path+".id"), map[string]any{"kind": "shackle", "point": d.Text(path + ".id")}, path)
 	case "pick-gear":
 		e.refuse("The gear list is opened by the page, not by the plan.")
 	case "remove":
@@ -64,10 +65,10 @@ func act(d *document, u *units.System, do, path string) Changes {
 
 // add appends to one of the plan's lists.
 func (e *editor) add(list string) {
-	n := e.d.size(list)
+	n := e.d.Size(list)
 	item := map[string]any{}
-	focus := elem(list, n)
-	switch pattern(list) {
+	focus := draft.Elem(list, n)
+	switch draft.Pattern(list) {
 	case "points":
 		item["id"] = nextPointID(e.d)
 		focus += ".bearing_deg"
@@ -78,7 +79,7 @@ func (e *editor) add(list string) {
 		// Before the last, which stays the hauling end.
 		item["point"] = ""
 		if n >= 2 {
-			stations := e.d.list(list)
+			stations := e.d.List(list)
 			longer := append(append(append([]any{}, stations[:n-1]...), item), stations[n-1])
 			e.set(list, longer)
 			e.shift(list, func(i int) int {
@@ -87,7 +88,7 @@ func (e *editor) add(list string) {
 				}
 				return i
 			})
-			e.out.Focus = elem(list, n-1) + ".@at"
+			e.out.Focus = draft.Elem(list, n-1) + ".@at"
 			return
 		}
 		focus += ".@at"
@@ -125,8 +126,8 @@ func (e *editor) add(list string) {
 // point that no line goes to yet; it makes one if there is none.
 func (e *editor) addLine(role string) {
 	target := ""
-	for i := range e.d.list("points") {
-		if id := e.d.text(elem("points", i) + ".id"); id != "" && len(references(e.d, "point", id)) == 0 {
+	for i := range e.d.List("points") {
+		if id := e.d.Text(draft.Elem("points", i) + ".id"); id != "" && len(references(e.d, "point", id)) == 0 {
 			target = id
 			break
 		}
@@ -135,48 +136,48 @@ func (e *editor) addLine(role string) {
 		target = nextPointID(e.d)
 		e.push("points", map[string]any{"id": target})
 	}
-	n := e.d.size("lines")
+	n := e.d.Size("lines")
 	e.push("lines", map[string]any{
 		"id":   freeID(e.d, "lines", role),
 		"role": role,
 		"path": []any{map[string]any{"stem_m": ""}, map[string]any{"point": target}},
 	})
-	e.out.Focus = elem(elem("lines", n)+".path", 0) + ".stem_m"
+	e.out.Focus = draft.Elem(draft.Elem("lines", n)+".path", 0) + ".stem_m"
 }
 
 // addGear adds a piece without a limit.
 func (e *editor) addGear(id string, piece map[string]any, from string) {
-	if e.d.text(from+".id") == "" {
+	if e.d.Text(from+".id") == "" {
 		e.refuse("Give it a name first, so that the piece can say where it sits.")
 		return
 	}
 	piece["id"] = freeID(e.d, "gear", id)
-	n := e.d.size("gear")
+	n := e.d.Size("gear")
 	e.push("gear", piece)
-	e.out.Focus = elem("gear", n)
+	e.out.Focus = draft.Elem("gear", n)
 }
 
 // nextPointID is the next free letter, A to Z, then P27 and on.
-func nextPointID(d *document) string {
+func nextPointID(d *draft.Plan) string {
 	for c := byte('A'); c <= 'Z'; c++ {
-		if d.pointIndex(string(c)) < 0 {
+		if d.PointIndex(string(c)) < 0 {
 			return string(c)
 		}
 	}
 	for i := 27; ; i++ {
-		if id := "P" + strconv.Itoa(i); d.pointIndex(id) < 0 {
+		if id := "P" + strconv.Itoa(i); d.PointIndex(id) < 0 {
 			return id
 		}
 	}
 }
 
 // freeID is a name that none of the list has yet.
-func freeID(d *document, list, id string) string {
-	if d.indexByID(list, id) < 0 {
+func freeID(d *draft.Plan, list, id string) string {
+	if d.IndexByID(list, id) < 0 {
 		return id
 	}
 	for i := 2; ; i++ {
-		if next := id + " " + strconv.Itoa(i); d.indexByID(list, next) < 0 {
+		if next := id + " " + strconv.Itoa(i); d.IndexByID(list, next) < 0 {
 			return next
 		}
 	}
@@ -185,15 +186,15 @@ func freeID(d *document, list, id string) string {
 // removePart takes away a part of the plan. What else names it is left as it
 // is, and said: the report then names the problem.
 func (e *editor) removePart(path string) {
-	if _, there := e.d.at(path); !there {
+	if _, there := e.d.At(path); !there {
 		e.refuse("That part of the plan is no longer there.")
 		return
 	}
-	if spec, isField := catalogue[pattern(path)]; isField && !spec.hidden {
+	if spec, isField := catalogue[draft.Pattern(path)]; isField && !spec.hidden {
 		e.refuse("“" + path + "” is a field, not a part: empty it instead.")
 		return
 	}
-	list, i, isElem := splitElem(path)
+	list, i, isElem := draft.SplitElem(path)
 	e.remove(path)
 	e.out.Focus = list
 	if !isElem {
@@ -210,13 +211,13 @@ func (e *editor) removePart(path string) {
 		return k
 	})
 	what := map[string]string{"points": "point", "lines": "line"}[list]
-	id := e.d.text(path + ".id")
+	id := e.d.Text(path + ".id")
 	if what == "" || id == "" || e.countID(list, id) > 1 {
 		return
 	}
 	var still []string
 	for _, ref := range references(e.d, what, id) {
-		if !within(ref, path) {
+		if !draft.Within(ref, path) {
 			owner, _ := lastKey(ref)
 			still = append(still, e.nameOf(owner))
 		}
@@ -229,9 +230,9 @@ func (e *editor) removePart(path string) {
 // nameOf says which part of the plan a path is, for a message.
 func (e *editor) nameOf(path string) string {
 	owner := ownerOf(e.d, path)
-	_, i, ok := splitElem(path)
+	_, i, ok := draft.SplitElem(path)
 	no := " " + strconv.Itoa(i+1)
-	switch p := pattern(path); {
+	switch p := draft.Pattern(path); {
 	case !ok:
 		return owner
 	case strings.HasSuffix(p, ".path[]"), strings.HasSuffix(p, ".haul_path[]"):
@@ -244,15 +245,15 @@ func (e *editor) nameOf(path string) string {
 
 // swap changes the places of an element and the one before or after it.
 func (e *editor) swap(path string, by int) {
-	list, i, ok := splitElem(path)
-	items := e.d.list(list)
+	list, i, ok := draft.SplitElem(path)
+	items := e.d.List(list)
 	j := i + by
 	if !ok || i >= len(items) || j < 0 || j >= len(items) {
 		e.refuse("It cannot be moved any further.")
 		return
 	}
 	e.set(path, items[j])
-	e.set(elem(list, j), items[i])
+	e.set(draft.Elem(list, j), items[i])
 	e.shift(list, func(k int) int {
 		switch k {
 		case i:
@@ -262,7 +263,7 @@ func (e *editor) swap(path string, by int) {
 		}
 		return k
 	})
-	e.out.Focus = elem(list, j)
+	e.out.Focus = draft.Elem(list, j)
 }
 
 // shift lets every give or take, and the readings kept, follow the element
@@ -274,7 +275,7 @@ func (e *editor) shift(list string, to func(int) int) {
 }
 
 func (e *editor) shiftKeys(table, list string, to func(int) int) {
-	given := e.d.object(table)
+	given := e.d.Object(table)
 	moved := map[string]any{}
 	changed := false
 	for key, v := range given {
@@ -288,7 +289,7 @@ func (e *editor) shiftKeys(table, list string, to func(int) int) {
 		j := to(i)
 		changed = changed || j != i
 		if j >= 0 {
-			moved[elem(list, j)+tail] = v
+			moved[draft.Elem(list, j)+tail] = v
 		}
 	}
 	if changed {

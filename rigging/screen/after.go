@@ -3,6 +3,7 @@ package screen
 import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 )
 
@@ -20,7 +21,7 @@ type After struct {
 const about = 0.1
 
 // afterwards compares, where the plan says how the pull went.
-func afterwards(d *document, u *units.System, rep *plan.Report) *After {
+func afterwards(d *draft.Plan, u *units.System, rep *plan.Report) *After {
 	r := rep.After
 	if r == nil {
 		return nil

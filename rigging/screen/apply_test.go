@@ -9,7 +9,9 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
+	"pullline/wasm/draft"
 )
 
 // apply makes changes to a plan the way the page does: set puts a value,
@@ -28,7 +30,7 @@ func apply(t *testing.T, raw []byte, c Changes) []byte {
 		} `json:"changes"`
 	}
 	require.NoError(t, json.Unmarshal(text, &got))
-	root := parseDocument(raw).root
+	root := parseDocument(raw).Tree
 	for _, change := range got.Changes {
 		require.NotEmpty(t, change.At)
 		var value any
@@ -46,8 +48,8 @@ func apply(t *testing.T, raw []byte, c Changes) []byte {
 
 func parseAny(t *testing.T, raw []byte) any {
 	d := parseDocument([]byte(`{"v":` + string(raw) + `}`))
-	require.NoError(t, d.err)
-	v, _ := d.at("v")
+	require.NoError(t, d.Err)
+	v, _ := d.At("v")
 	return v
 }
 
@@ -145,13 +147,23 @@ func walk(path string, v any, visit func(path string, v any)) {
 	switch x := v.(type) {
 	case map[string]any:
 		for _, key := range slices.Sorted(maps.Keys(x)) {
-			walk(sub(path, key), x[key], visit)
+			walk(draft.Sub(path, key), x[key], visit)
 		}
 	case []any:
 		for i, item := range x {
-			walk(elem(path, i), item, visit)
+			walk(draft.Elem(path, i), item, visit)
 		}
 	default:
 		visit(path, v)
 	}
+}
+
+// parseDocument makes a document of a plan's text.
+func parseDocument(raw []byte) *draft.Plan {
+	v, err := jsontext.Parse(raw)
+	d := draft.Of(v)
+	if err != nil {
+		d.Err = err
+	}
+	return d
 }

@@ -6,6 +6,7 @@ import (
 
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -51,11 +52,11 @@ const signalRule = "UK HSE, Winches in directional felling"
 func joinLines(v any) string {
 	list, ok := v.([]any)
 	if !ok {
-		return written(v)
+		return draft.Written(v)
 	}
 	lines := make([]string, len(list))
 	for i, item := range list {
-		lines[i] = written(item)
+		lines[i] = draft.Written(item)
 	}
 	return strings.Join(lines, "\n")
 }
@@ -73,7 +74,7 @@ func splitLines(text string) []string {
 
 // suggestedSequence is the usual order of a pull (common practice, no
 // source), with the numbers of this one.
-func suggestedSequence(d *document, u *units.System, rep *plan.Report) []string {
+func suggestedSequence(d *draft.Plan, u *units.System, rep *plan.Report) []string {
 	hold, lines := false, rep.Lines
 	for i := range lines {
 		hold = hold || lines[i].Role == "hold"
@@ -105,7 +106,7 @@ func suggestedSequence(d *document, u *units.System, rep *plan.Report) []string 
 
 // suggestedSignals name what has to be agreed. The signs themselves are the
 // crew's own: nobody can agree on them but those who give and see them.
-func suggestedSignals(d *document) []Signal {
+func suggestedSignals(d *draft.Plan) []Signal {
 	saw, anyone := d.Say("{saw operator}"), "anyone"
 	return []Signal{
 		{Means: "Take up the slack", By: saw}, {Means: "Pull", By: saw}, {Means: "Slack off", By: saw}, {Means: "Stop", By: anyone},
@@ -113,7 +114,7 @@ func suggestedSignals(d *document) []Signal {
 }
 
 // suggestedRoles are the tasks to name somebody for.
-func suggestedRoles(d *document, rep *plan.Report) []string {
+func suggestedRoles(d *draft.Plan, rep *plan.Report) []string {
 	out := []string{d.Say("Saw, in charge"), d.Say("{Puller}"), "Signals", "Keeping others out"}
 	for i := range rep.Lines {
 		if rep.Lines[i].Role == "hold" {
@@ -125,7 +126,7 @@ func suggestedRoles(d *document, rep *plan.Report) []string {
 }
 
 // suggest puts what is suggested into the plan, as the crew's own to change.
-func suggest(d *document, u *units.System, rep *plan.Report, path string) Changes {
+func suggest(d *draft.Plan, u *units.System, rep *plan.Report, path string) Changes {
 	e := &editor{d: d, u: u}
 	e.out.Focus = path
 	switch path {
@@ -150,19 +151,19 @@ func suggest(d *document, u *units.System, rep *plan.Report, path string) Change
 }
 
 // briefing gathers the plan's own words and fills in what is suggested.
-func briefing(d *document, u *units.System, rep *plan.Report) *Brief {
-	b := &Brief{Sequence: []BriefLine{}, Signals: []Signal{}, Stop: []BriefLine{}, Distances: []BriefLine{}, Roles: []Role{}, Notes: d.text("brief.notes"), Mark: suggestedMark}
-	for _, v := range d.list("brief.sequence") {
-		b.Sequence = append(b.Sequence, BriefLine{Text: written(v)})
+func briefing(d *draft.Plan, u *units.System, rep *plan.Report) *Brief {
+	b := &Brief{Sequence: []BriefLine{}, Signals: []Signal{}, Stop: []BriefLine{}, Distances: []BriefLine{}, Roles: []Role{}, Notes: d.Text("brief.notes"), Mark: suggestedMark}
+	for _, v := range d.List("brief.sequence") {
+		b.Sequence = append(b.Sequence, BriefLine{Text: draft.Written(v)})
 	}
 	if len(b.Sequence) == 0 {
 		for _, text := range suggestedSequence(d, u, rep) {
 			b.Sequence = append(b.Sequence, BriefLine{Text: text, Suggested: true})
 		}
 	}
-	for i := range d.list("brief.signals") {
-		at := elem("brief.signals", i)
-		b.Signals = append(b.Signals, Signal{Sign: d.text(at + ".sign"), Means: d.text(at + ".means"), By: d.text(at + ".by")})
+	for i := range d.List("brief.signals") {
+		at := draft.Elem("brief.signals", i)
+		b.Signals = append(b.Signals, Signal{Sign: d.Text(at + ".sign"), Means: d.Text(at + ".means"), By: d.Text(at + ".by")})
 	}
 	if len(b.Signals) == 0 {
 		for _, s := range suggestedSignals(d) {
@@ -170,9 +171,9 @@ func briefing(d *document, u *units.System, rep *plan.Report) *Brief {
 			b.Signals = append(b.Signals, s)
 		}
 	}
-	for i := range d.list("brief.roles") {
-		at := elem("brief.roles", i)
-		b.Roles = append(b.Roles, Role{d.text(at + ".role"), d.text(at + ".name")})
+	for i := range d.List("brief.roles") {
+		at := draft.Elem("brief.roles", i)
+		b.Roles = append(b.Roles, Role{d.Text(at + ".role"), d.Text(at + ".name")})
 	}
 	if len(b.Roles) == 0 {
 		for _, role := range suggestedRoles(d, rep) {
@@ -184,9 +185,9 @@ func briefing(d *document, u *units.System, rep *plan.Report) *Brief {
 	return b
 }
 
-func (b *Brief) stop(d *document, u *units.System, rep *plan.Report) {
+func (b *Brief) stop(d *draft.Plan, u *units.System, rep *plan.Report) {
 	haul, rope, own := float64(rep.Brief.StopHaulKN), float64(rep.Brief.StopRopeM), false
-	if v, ok := d.number("brief.stop_haul_kN"); ok {
+	if v, ok := d.Number("brief.stop_haul_kN"); ok {
 		haul, own = v, true
 	}
 	if own || !rep.NoRoom {
@@ -195,7 +196,7 @@ func (b *Brief) stop(d *document, u *units.System, rep *plan.Report) {
 		b.Stop = append(b.Stop, BriefLine{Text: d.Say("No haul to stop at: there is no room between what the pull may need and what the gear may bear. Not to be pulled like this.")})
 	}
 	own = false
-	if v, ok := d.number("brief.stop_rope_m"); ok {
+	if v, ok := d.Number("brief.stop_rope_m"); ok {
 		rope, own = v, true
 	}
 	b.Stop = append(b.Stop,
@@ -216,7 +217,7 @@ func stretchNote(rep *plan.Report, own bool) string {
 	return " (stretch not counted in: give the rope's stiffness)"
 }
 
-func (b *Brief) distances(d *document, u *units.System, rep *plan.Report) {
+func (b *Brief) distances(d *draft.Plan, u *units.System, rep *plan.Report) {
 	out := u.Result("keep_out_m", float64(rep.Brief.KeepOutM))
 	b.Distances = append(b.Distances, BriefLine{
 		Text: "Two tree lengths, " + out + ", around the tree: only those the pull needs, with the " + d.Say("{saw operator}") + "'s word.", Source: plan.SourceTwoLengths,
@@ -260,18 +261,18 @@ func (b *formBuilder) brief() Section {
 	}
 	suggestion(1, b.rep.Brief.StopHaulKN, units.Kilonewtons, units.Down)
 	suggestion(2, b.rep.Brief.StopRopeM, units.Metres, units.Up)
-	if b.d.size("brief.sequence") == 0 {
+	if b.d.Size("brief.sequence") == 0 {
 		s.Actions = append(s.Actions, Action{"suggest", "brief.sequence", "Take the suggested sequence, to change it"})
 	}
-	s.Summary = words.Listed(countIf(b.d.size("brief.sequence"), "step", "steps"), words.Around("stop at ", b.shown("brief.stop_haul_kN"), ""))
+	s.Summary = words.Listed(countIf(b.d.Size("brief.sequence"), "step", "steps"), words.Around("stop at ", b.shown("brief.stop_haul_kN"), ""))
 	list := func(path, title, help, one, many, add, suggest string, keys ...string) {
-		n := b.d.size(path)
+		n := b.d.Size(path)
 		l := Section{ID: path, Title: title, Help: help, Actions: []Action{{"add", path, add}}, Summary: words.CountOf(n, one, many)}
 		if n == 0 {
 			l.Actions = append(l.Actions, Action{"suggest", path, suggest})
 		}
 		for i := range n {
-			at := elem(path, i)
+			at := draft.Elem(path, i)
 			l.Sections = append(l.Sections, Section{
 				ID: at, Title: words.Capital(one) + " " + strconv.Itoa(i+1), Fields: b.fieldsOf(at, keys...),
 				Summary: words.Listed(b.written(at+"."+keys[0]), b.written(at+"."+keys[1])), Actions: moves(at, i, n, "Remove this "+one),

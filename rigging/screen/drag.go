@@ -7,6 +7,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 )
 
@@ -44,7 +45,7 @@ func pick(fine bool, coarse, finer float64) float64 {
 // layout the drawing was made with, and kept inside what that has in view. The
 // page sends the frame of the drawing in which the drag began, lest the scale
 // change under the pointer.
-func drag(req Request, doc *document, rep *plan.Report) Changes {
+func drag(req Request, doc *draft.Plan, rep *plan.Report) Changes {
 	s := newScene(doc, rep, units.Of(req.Settings.Units))
 	if !finite(req.X) || !finite(req.Y) {
 		return Changes{Message: "The place dragged to is not a number."}
@@ -126,7 +127,7 @@ func (g dragging) stem(i, k int) Changes {
 		h = units.Snap(s.stump+(x*a.x+(z-s.stump)*a.y)/n, step)
 	}
 	h = min(max(h, s.stump), s.h)
-	at := elem(elem("lines", i)+".path", k) + ".stem_m"
+	at := draft.Elem(draft.Elem("lines", i)+".path", k) + ".stem_m"
 	return Changes{Changes: []Change{set(h, "lines", i, "path", k, "stem_m")}, Focus: at}
 }
 
@@ -167,7 +168,7 @@ func (g dragging) point(p *scenePoint) Changes {
 	return Changes{Changes: []Change{
 		set(bearing, "points", i, "bearing_deg"),
 		set(distance, "points", i, "distance_m"),
-	}, Focus: elem("points", i)}
+	}, Focus: draft.Elem("points", i)}
 }
 
 // lean moves the top of the tree: in the side view forward and back, the

@@ -9,16 +9,17 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 )
 
 // apply carries out set changes on a plan the way the page does.
-func applyDrag(t testing.TB, doc *document, ch Changes) {
+func applyDrag(t testing.TB, doc *draft.Plan, ch Changes) {
 	require.Empty(t, ch.Message)
 	require.NotEmpty(t, ch.Changes)
 	for _, c := range ch.Changes {
 		require.Equal(t, "set", c.Op)
-		v := doc.root
+		v := doc.Tree
 		for _, part := range c.At[:len(c.At)-1] {
 			switch p := part.(type) {
 			case string:
@@ -57,8 +58,8 @@ func TestDragPointFromAbove(t *testing.T) {
 			far := math.Hypot(want.x, want.y)
 			off := pick(fine, distanceStep, distanceFine)/2 + far*pick(fine, bearingStep, bearingFine)/2*math.Pi/180 + 1e-9
 			require.LessOrEqual(t, got.minus(want).length(), off)
-			bearing, _ := doc.number("points[0].bearing_deg")
-			distance, _ := doc.number("points[0].distance_m")
+			bearing, _ := doc.Number("points[0].bearing_deg")
+			distance, _ := doc.Number("points[0].distance_m")
 			require.True(t, bearing >= 0 && bearing < 360)
 			require.InDelta(t, math.Round(bearing*10), bearing*10, 1e-6)
 			require.InDelta(t, math.Round(distance*100), distance*100, 1e-6)
@@ -88,7 +89,7 @@ func TestDragStem(t *testing.T) {
 		l := s.sideLayout(drawnBoxes[0])
 		at := xyz{0, 0, s.stump}.add(h-s.stump, s.axis)
 		applyDrag(t, doc, drag(dragRequest("side/stem/0/0", drawnBoxes[0], l.side(at)), doc, nil))
-		got, ok := doc.number("lines[0].path[0].stem_m")
+		got, ok := doc.Number("lines[0].path[0].stem_m")
 		require.True(t, ok)
 		require.InDelta(t, min(max(h, s.stump), s.h), got, stemStep/2+1e-9)
 		require.InDelta(t, math.Round(got*10), got*10, 1e-9)
@@ -120,8 +121,8 @@ func TestDragLeanFromAbove(t *testing.T) {
 		l := s.planLayout(b)
 		a := axisOf(want[0]*math.Pi/180, want[1]*math.Pi/180)
 		applyDrag(t, doc, drag(dragRequest("plan/lean", b, l.plan(xyz{}.add(s.h-s.stump, a))), doc, nil))
-		lean, _ := doc.number("tree.lean_deg")
-		bearing, _ := doc.number("tree.lean_bearing_deg")
+		lean, _ := doc.Number("tree.lean_deg")
+		bearing, _ := doc.Number("tree.lean_bearing_deg")
 		require.InDelta(t, want[0], lean, 1e-9)
 		require.InDelta(t, want[1], bearing, 1e-9)
 	}
@@ -186,14 +187,14 @@ func TestEveryHandleAnywhere(t *testing.T) {
 			for range 40 {
 				doc := parseDocument([]byte(drawnPlan))
 				for _, p := range h.Paths {
-					require.True(t, doc.has(p), p)
+					require.True(t, doc.Has(p), p)
 				}
 				req := dragRequest(h.ID, Box{W: 328, H: 260}, pt{places[rng.IntN(len(places))], places[rng.IntN(len(places))]})
 				applyDrag(t, doc, drag(req, doc, nil))
 				s := newScene(doc, nil, &units.KN)
 				require.LessOrEqual(t, s.lean*180/math.Pi, dragLeanMax+1e-9)
 				for i := range s.points {
-					d, _ := doc.number(elem("points", i) + ".distance_m")
+					d, _ := doc.Number(draft.Elem("points", i) + ".distance_m")
 					require.True(t, d >= 0 && d <= dragDistanceMax)
 				}
 				for _, st := range []station{s.lines[0].stations[0], s.lines[1].stations[0]} {
@@ -221,6 +222,6 @@ func TestDragRefuses(t *testing.T) {
 
 func numberText(f float64) any {
 	d := parseDocument([]byte(`{"v":` + strconv.FormatFloat(f, 'g', -1, 64) + `}`))
-	v, _ := d.at("v")
+	v, _ := d.At("v")
 	return v
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 )
 
@@ -48,7 +49,7 @@ import (
 // A shape that has no room or no number keeps its place with nothing in it.
 
 // drawings makes those drawings whose boxes are big enough.
-func drawings(b Boxes, doc *document, rep *plan.Report, u *units.System) (side, above, curve *Drawing) {
+func drawings(b Boxes, doc *draft.Plan, rep *plan.Report, u *units.System) (side, above, curve *Drawing) {
 	s := newScene(doc, rep, u)
 	return s.drawSide(b.Side), s.drawPlan(b.Plan), s.drawCurve(b.Curve)
 }
@@ -71,7 +72,7 @@ func (s *scene) drawLegs(c *canvas, see func(xyz) pt) {
 			if s.points[i].known && s.points[k].known {
 				a, b := see(s.points[i].at), see(s.points[k].at)
 				c.segment("bridle", "", a, b)
-				if s.doc.letters {
+				if s.doc.Letters {
 					c.label(caption{text: plan.BridleSymbol(n), class: "label", at: a, along: b, slide: true, prio: prioAngle, working: s.pointOpens(&s.points[i], "."+plan.BridleSymbol(n))})
 				}
 			}
@@ -197,7 +198,7 @@ func (l *sceneLine) legLetter(k int) string {
 // least pixels, and the advantage at the tackles. Seen from above a line of a
 // single leg bears its tension as the load at its end.
 func (s *scene) labelLegs(c *canvas, see func(xyz) pt, prio int, least float64, above bool) {
-	if s.doc.letters { // the formulas need every leg's
+	if s.doc.Letters { // the formulas need every leg's
 		prio, least = prioForce, min(least, c.grow(30))
 	}
 	for i := range s.lines {
@@ -214,7 +215,7 @@ func (s *scene) labelLegs(c *canvas, see func(xyz) pt, prio int, least float64, 
 			}
 			if finite(leg.tension) && b.minus(a).length() > least && !(above && len(l.legs) == 1) {
 				text = s.letter(l.legLetter(k), s.u.Load(leg.tension))
-				if s.doc.letters && above && c.h < c.grow(340) {
+				if s.doc.Letters && above && c.h < c.grow(340) {
 					text = l.legLetter(k) // there is no room for more
 				}
 			}

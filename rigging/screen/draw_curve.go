@@ -162,7 +162,7 @@ func (s *scene) axes(c *canvas, h chart) {
 		c.figure(text, rect{x - w, y, x + w, y + 2*line}, "middle")
 	}
 	name := "turn of the tree"
-	if s.doc.letters {
+	if s.doc.Letters {
 		name += " φ"
 	}
 	y += c.font * 1.25

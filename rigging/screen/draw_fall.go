@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -19,7 +20,7 @@ type fallNow struct {
 }
 
 // fallScene is the scene with the tree turned.
-func fallScene(doc *document, rep *plan.Report, u *units.System, now *fallNow) *scene {
+func fallScene(doc *draft.Plan, rep *plan.Report, u *units.System, now *fallNow) *scene {
 	s := newScene(doc, rep, u)
 	s.turned, s.now = now.step.Turn, now
 	// A fall's report is without working; what was solved has these steps.

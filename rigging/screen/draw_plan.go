@@ -38,7 +38,7 @@ func (s *scene) drawPlan(b Box) *Drawing {
 	if s.tree && s.hasCentre {
 		at := l.plan(s.centre)
 		c.centreMark(at)
-		if s.doc.letters {
+		if s.doc.Letters {
 			c.label(caption{text: s.letter("y", s.metres(s.centre.y)), class: "label", at: at, toward: pt{-1, 1}, gap: c.grow(9), prio: prioForce, working: s.opens("tree.left_m")})
 		}
 	}
@@ -137,7 +137,7 @@ func (s *scene) planTree(c *canvas, l layout, origin pt) {
 	}
 	c.arrow("lean", "", origin, tip)
 	text := s.leanText()
-	if s.doc.letters {
+	if s.doc.Letters {
 		text += ", " + s.letter("β", s.bearingText(s.leanB))
 	}
 	c.label(caption{text: text, class: "label", at: tip, toward: dir, prio: prioLength})

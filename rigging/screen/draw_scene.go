@@ -6,6 +6,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 )
 
@@ -23,7 +24,7 @@ func (a xyz) add(k float64, b xyz) xyz { return xyz{a.x + k*b.x, a.y + k*b.y, a.
 // be computed still shows what is known; only forces, and values the plan
 // leaves to its defaults, come from the report.
 type scene struct {
-	doc   *document // whose words are used
+	doc   *draft.Plan // whose words are used
 	rep   *plan.Report
 	u     *units.System
 	tree  bool // height and diameter are known
@@ -124,14 +125,14 @@ const (
 	maxLeanDeg   = 89
 )
 
-func newScene(doc *document, rep *plan.Report, u *units.System) *scene {
+func newScene(doc *draft.Plan, rep *plan.Report, u *units.System) *scene {
 	if rep == nil {
 		rep = &plan.Report{}
 	}
 	s := &scene{doc: doc, rep: rep, u: u, steps: stepsByPath(rep)}
-	s.readTree(doc.object("tree"), doc.object("cut"))
-	s.readPoints(doc.list("points"))
-	s.readLines(doc.list("lines"))
+	s.readTree(doc.Object("tree"), doc.Object("cut"))
+	s.readPoints(doc.List("points"))
+	s.readLines(doc.List("lines"))
 	return s
 }
 
@@ -159,12 +160,12 @@ func (s *scene) legOpens(l *sceneLine, k int) string {
 	if l.rep == nil {
 		return ""
 	}
-	base := elem("lines", l.row)
+	base := draft.Elem("lines", l.row)
 	whole := ".tension_kN"
 	if l.legs[k].hauling {
 		whole = ".haul_kN"
 	}
-	return s.opens(elem(base+".legs", k)+".tension_kN", base+whole)
+	return s.opens(draft.Elem(base+".legs", k)+".tension_kN", base+whole)
 }
 
 // pointOpens is a step of a point.
@@ -172,14 +173,14 @@ func (s *scene) pointOpens(p *scenePoint, field string) string {
 	if p.rep == nil {
 		return ""
 	}
-	return s.opens(elem("points", p.row) + field)
+	return s.opens(draft.Elem("points", p.row) + field)
 }
 
 // value is a number of a part of the plan, or what the report says was taken
 // for it, NaN if neither is there.
 func (s *scene) value(part map[string]any, name, key string) float64 {
 	if raw, ok := part[key]; ok && raw != nil {
-		if v, ok := asNumber(raw); ok {
+		if v, ok := draft.Number(raw); ok {
 			return v
 		}
 		return math.NaN()
@@ -284,12 +285,12 @@ func (s *scene) readPoints(list []any) {
 		p := &s.points[i]
 		p.index = i
 		p.id, _ = m["id"].(string)
-		bearing, okB := asNumber(m["bearing_deg"])
-		distance, okD := asNumber(m["distance_m"])
+		bearing, okB := draft.Number(m["bearing_deg"])
+		distance, okD := draft.Number(m["distance_m"])
 		rise := 0.0
 		if r, ok := m["rise_m"]; ok && r != nil {
 			var okR bool
-			rise, okR = asNumber(r)
+			rise, okR = draft.Number(r)
 			okD = okD && okR
 		}
 		p.known = okB && okD && math.Abs(bearing) <= 1e6 &&
@@ -339,7 +340,7 @@ func (s *scene) pointIndex(id any) int {
 func (s *scene) station(raw any, index int) station {
 	m, _ := raw.(map[string]any)
 	st := station{point: -1, index: index}
-	if h, ok := asNumber(m["stem_m"]); ok {
+	if h, ok := draft.Number(m["stem_m"]); ok {
 		st.stem, st.h = true, h
 		st.known = s.tree && h >= 0 && h <= s.h
 		if st.known {
@@ -394,7 +395,7 @@ func tackleParts(tackle map[string]any) int {
 	stages, _ := tackle["stages"].([]any)
 	if len(stages) > 0 {
 		stage, _ := stages[len(stages)-1].(map[string]any)
-		if p, ok := asNumber(stage["parts"]); ok {
+		if p, ok := draft.Number(stage["parts"]); ok {
 			parts = p
 		}
 	}
@@ -506,7 +507,7 @@ func (s *scene) degrees(v float64) string { return s.u.Quantity(v, units.Degrees
 // letter puts a letter of the formulas before what it stands for, where the
 // drawing is to name them.
 func (s *scene) letter(letter, text string) string {
-	if !s.doc.letters || text == "" {
+	if !s.doc.Letters || text == "" {
 		return text
 	}
 	return letter + "\u00a0" + text
@@ -517,7 +518,7 @@ func (s *scene) leanText() string {
 	switch {
 	case !s.leans:
 		return "lean not known"
-	case s.doc.letters:
+	case s.doc.Letters:
 		return s.letter("λ", s.angleOf(s.lean))
 	}
 	return "lean " + s.angleOf(s.lean)

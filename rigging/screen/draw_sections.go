@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"pullline/rigging"
+	"pullline/wasm/draft"
 )
 
 // readSections reads the stem's diameters by height for its outline; what
@@ -12,8 +13,8 @@ func (s *scene) readSections(tree map[string]any) {
 	list, _ := tree["sections"].([]any)
 	stem := &rigging.StemSections{Height: s.h}
 	for _, item := range list {
-		h, okH := asNumber(member(item, "height_m"))
-		d, okD := asNumber(member(item, "diameter_cm"))
+		h, okH := draft.Number(member(item, "height_m"))
+		d, okD := draft.Number(member(item, "diameter_cm"))
 		if !okH || !okD {
 			return
 		}

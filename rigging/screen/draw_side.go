@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/wasm/draft"
 )
 
 // sideIDs begin the ids of the side view's handles.
@@ -147,7 +148,7 @@ func (s *scene) sideStem(c *canvas, l layout) {
 	c.avoid(foot, tip)
 	c.solid = append(c.solid, rect{foot.x - r0, hinge.y - 2, foot.x + r0, foot.y})
 	s.hinge(c, hinge, r0)
-	if s.doc.letters {
+	if s.doc.Letters {
 		c.label(caption{text: s.letter("s", s.metres(s.stump)), class: "label", at: hinge.plus(pt{-r0, 0}), toward: pt{-1, 0}, prio: prioLength, working: s.opens("cut.stump_m")})
 	}
 }
@@ -277,7 +278,7 @@ func (s *scene) sideForces(c *canvas, l layout) {
 		at := l.side(s.centre)
 		c.arrow("weight", "", at, at.plus(pt{0, weight * perKN}))
 		c.centreMark(at)
-		if s.doc.letters {
+		if s.doc.Letters {
 			c.label(caption{text: s.letter("x", s.metres(s.centre.x)) + ", " + s.letter("z", s.metres(float64(s.rep.Tree.MassCentreM))), class: "label", at: at, toward: pt{1, 0}, gap: c.grow(9), prio: prioForce, working: s.opens("tree.forward_m")})
 		}
 		c.label(caption{text: s.letter("W", s.u.Load(weight)), class: "label-force", at: at.plus(pt{0, weight * perKN}), along: at, slide: true, early: true,
@@ -364,7 +365,7 @@ func (s *scene) sideAngles(c *canvas, l layout) {
 			if strings.HasSuffix(text, "up") {
 				at = a.plus(mid.times(c.grow(12)))
 			}
-			c.label(caption{text: text, class: "label", at: at, toward: flat, gap: c.grow(3), prio: prioAngle, near: true, working: s.opens(elem(elem("lines", s.lines[i].row)+".legs", k) + ".slope_deg")})
+			c.label(caption{text: text, class: "label", at: at, toward: flat, gap: c.grow(3), prio: prioAngle, near: true, working: s.opens(draft.Elem(draft.Elem("lines", s.lines[i].row)+".legs", k) + ".slope_deg")})
 		}
 	}
 }
@@ -390,7 +391,7 @@ func (s *scene) sideHandles(c *canvas, l layout) {
 					ID:    sideIDs + "stem/" + strconv.Itoa(i) + "/" + strconv.Itoa(st.index),
 					Label: "Height of " + s.lineName(&s.lines[i]) + " on the stem: " + s.metres(st.h),
 					X:     at.x, Y: at.y, Axes: "y",
-					Paths: []string{elem(elem("lines", i)+".path", st.index) + ".stem_m"},
+					Paths: []string{draft.Elem(draft.Elem("lines", i)+".path", st.index) + ".stem_m"},
 				})
 			}
 		}
@@ -411,7 +412,7 @@ func (s *scene) pointHandles(c *canvas, view string, see func(xyz) pt, axes stri
 			continue
 		}
 		at := see(p.at)
-		base := elem("points", i)
+		base := draft.Elem("points", i)
 		c.handle(Handle{ID: view + "point/" + strconv.Itoa(i),
 			Label: "Point " + s.pointName(p) + ": " + s.where(p),
 			X:     at.x, Y: at.y, Axes: axes,

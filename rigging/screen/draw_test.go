@@ -15,6 +15,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 )
 
@@ -31,7 +32,7 @@ const drawnPlan = `{"version":1,"name":"Invented for the drawings",
 
 // drawnReport is a report with invented forces on the true geometry of a
 // plan: the drawings only place what a report holds.
-func drawnReport(doc *document) *plan.Report {
+func drawnReport(doc *draft.Plan) *plan.Report {
 	s := newScene(doc, nil, &units.KN)
 	r := &plan.Report{Tree: plan.TreeReport{WeightKN: 84.3, MassCentreM: 10.2, CentreHeightM: 9.8, ForwardM: -0.81, LeftM: -0.33}}
 	r.Pull = plan.PullReport{StartKN: 14.2, PeakKN: 16.4, PeakDeg: 2, CommitDeg: 11.5, PlannedKN: 24.6, HaulM: 2.4}

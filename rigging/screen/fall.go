@@ -7,6 +7,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -76,7 +77,7 @@ func noFall(message string) *Fall {
 
 // fallOf shows the fall of a request's plan.
 func fallOf(req *fallRequest) *Fall {
-	d := documentOf(req.Plan)
+	d := draft.Of(req.Plan)
 	d.Region = req.Settings.region()
 	u := req.Settings.units()
 	out := noFall("")
@@ -99,7 +100,7 @@ func fallOf(req *fallRequest) *Fall {
 		for _, p := range rep.Problems {
 			out.Problems = append(out.Problems, Note{Path: p.Path, Message: located(d, p)})
 		}
-		d.fallNotes(out)
+		out.notes(d)
 	}
 	switch {
 	case !ok:
@@ -113,7 +114,7 @@ func fallOf(req *fallRequest) *Fall {
 		return out
 	}
 	now := &fallNow{motion: m}
-	f := faller{document: d, u: u, rep: &rep, m: m, now: now, out: out}
+	f := faller{Plan: d, u: u, rep: &rep, m: m, now: now, out: out}
 	f.turn(req)
 	f.show(req)
 	return out
@@ -121,7 +122,7 @@ func fallOf(req *fallRequest) *Fall {
 
 // A faller fills in an answer.
 type faller struct {
-	*document
+	*draft.Plan
 	u   *units.System
 	rep *plan.Report
 	m   *rigging.Motion
@@ -143,7 +144,7 @@ func (f *faller) turn(req *fallRequest) {
 		turn = f.m.TurnAt(req.Time)
 	case !math.IsNaN(req.X) && !math.IsNaN(req.Y) && req.Box.drawable():
 		f.now.step = f.m.At(0)
-		turn = fallScene(f.document, f.rep, f.u, f.now).turnOf(req.Box, pt{req.X, req.Y})
+		turn = fallScene(f.Plan, f.rep, f.u, f.now).turnOf(req.Box, pt{req.X, req.Y})
 	}
 	f.now.step = f.m.At(turn)
 	need, shorter := f.m.Lines(f.now.step.Turn)
@@ -174,7 +175,7 @@ func (f *faller) show(req *fallRequest) {
 			}
 		}
 	}
-	s := fallScene(f.document, f.rep, f.u, f.now)
+	s := fallScene(f.Plan, f.rep, f.u, f.now)
 	out.Picture, out.Curve, out.Course = s.drawFall(req.Box), s.drawCurve(req.CurveBox), s.drawCourse(req.CourseBox)
 	out.Now = "Turned " + s.turnText() + ", " + seconds(at.Time, units.Nearest) + " from the start, " + seconds(m.Duration()-at.Time, units.Down) + " left"
 	if !req.Light {
@@ -315,8 +316,8 @@ func (f *faller) whole() []Fact {
 	}
 }
 
-// fallNotes are the cautions, and what the fall leaves out.
-func (d *document) fallNotes(out *Fall) {
+// notes are the cautions, and what the fall leaves out.
+func (out *Fall) notes(d *draft.Plan) {
 	add := func(code, message, source string) {
 		message = d.Say(message)
 		out.Notes = append(out.Notes, Note{Code: code, Message: message, Short: words.FirstSentence(message), Source: source})

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging/jsontext"
+	"pullline/wasm/draft"
 )
 
 // A fallRequest is what the page sends to have the fall of a plan shown at one
@@ -31,7 +32,7 @@ func parseFall(raw []byte) (*fallRequest, error) {
 	req := fallRequest{Time: nan, X: nan, Y: nan}
 	err := parseMembers(raw, &req.Plan, &req.size, &req.Settings, func(key string, v any) {
 		number := func(to *float64) {
-			if f, ok := asNumber(v); ok {
+			if f, ok := draft.Number(v); ok {
 				*to = f
 			}
 		}

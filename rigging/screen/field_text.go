@@ -1,6 +1,9 @@
 package screen
 
-import "pullline/wasm/words"
+import (
+	"pullline/wasm/draft"
+	"pullline/wasm/words"
+)
 
 // FieldText is the label and the help of a field of the plan, for those who
 // describe the format. The path has its indexes left out; ok is false where
@@ -10,7 +13,7 @@ func FieldText(path string) (label, help string, ok bool) {
 	if !ok {
 		return "", "", false
 	}
-	d := documentOf(nil)
+	d := draft.Of(nil)
 	return words.Capital(d.Say(f.label)), d.Say(f.help), true
 }
 

@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -236,8 +237,6 @@ var catalogue = func() map[string]*planField {
 	return m
 }()
 
-const plusMinus = "plus_minus."
-
 // listPieces begins the path of a field of the gear list.
 const listPieces = "pieces[]."
 
@@ -249,7 +248,7 @@ func fieldAt(path string) (*planField, bool) {
 	if strings.HasPrefix(path, keptReadings) {
 		return catalogue["readings"], true
 	}
-	of := pattern(strings.TrimPrefix(path, plusMinus))
+	of := draft.Pattern(strings.TrimPrefix(path, draft.PlusMinus))
 	if key, ok := strings.CutPrefix(of, listPieces); ok {
 		of = "gear[]." + key // a piece of the gear list has a plan's fields
 	}
@@ -259,8 +258,8 @@ func fieldAt(path string) (*planField, bool) {
 
 // labelOf is the label of any path of the plan, said with where it is: the
 // path itself where the catalogue does not know it.
-func labelOf(d *document, path string) string {
-	if target, ok := strings.CutPrefix(path, plusMinus); ok {
+func labelOf(d *draft.Plan, path string) string {
+	if target, ok := strings.CutPrefix(path, draft.PlusMinus); ok {
 		return "Give or take on: " + labelOf(d, target)
 	}
 	if target, ok := strings.CutPrefix(path, keptReadings); ok {
@@ -278,8 +277,8 @@ func labelOf(d *document, path string) string {
 }
 
 // ownerOf names the point, line or piece a path lies in, "" if none.
-func ownerOf(d *document, path string) string {
-	parts := parsePath(path)
+func ownerOf(d *draft.Plan, path string) string {
+	parts := draft.ParsePath(path)
 	if len(parts) < 2 {
 		return ""
 	}
@@ -300,54 +299,54 @@ func ownerOf(d *document, path string) string {
 }
 
 // Titles of the parts of a plan: by name, else by number.
-func pointTitle(d *document, i int) string {
-	return named("Point ", d, elem("points", i), i)
+func pointTitle(d *draft.Plan, i int) string {
+	return named("Point ", d, draft.Elem("points", i), i)
 }
 
-func lineTitle(d *document, i int) string {
-	word, role := "Line ", d.text(elem("lines", i)+".role")
+func lineTitle(d *draft.Plan, i int) string {
+	word, role := "Line ", d.Text(draft.Elem("lines", i)+".role")
 	switch role {
 	case "pull":
 		word = d.Say("{Pull line} ")
 	case "hold":
 		word = d.Say("{Hold line} ")
 	}
-	if id := d.text(elem("lines", i) + ".id"); id != "" && id == role {
+	if id := d.Text(draft.Elem("lines", i) + ".id"); id != "" && id == role {
 		return strings.TrimSpace(word) // “pull line pull” says it twice
 	}
-	return named(word, d, elem("lines", i), i)
+	return named(word, d, draft.Elem("lines", i), i)
 }
 
-func gearTitle(d *document, i int) string {
-	if id := d.text(elem("gear", i) + ".id"); id != "" {
+func gearTitle(d *draft.Plan, i int) string {
+	if id := d.Text(draft.Elem("gear", i) + ".id"); id != "" {
 		return words.Capital(id)
 	}
 	return "Piece " + strconv.Itoa(i+1)
 }
 
-func named(word string, d *document, path string, i int) string {
-	v, _ := d.at(path + ".id")
-	if id := written(v); id != "" {
+func named(word string, d *draft.Plan, path string, i int) string {
+	v, _ := d.At(path + ".id")
+	if id := draft.Written(v); id != "" {
 		return word + id
 	}
 	return word + "no. " + strconv.Itoa(i+1)
 }
 
 // optionLabel finds the words of a choice.
-func (d *document) optionLabel(options []Option, value string) string {
+func optionLabel(r words.Region, options []Option, value string) string {
 	for _, o := range options {
 		if o.Value == value {
-			return d.Say(o.Label)
+			return r.Say(o.Label)
 		}
 	}
 	return value
 }
 
-// said puts the trade's words into the labels of choices.
-func (d *document) said(options []Option) []Option {
+// told puts the trade's words into the labels of choices.
+func told(r words.Region, options []Option) []Option {
 	out := make([]Option, len(options))
 	for i, o := range options {
-		out[i] = Option{o.Value, d.Say(o.Label)}
+		out[i] = Option{o.Value, r.Say(o.Label)}
 	}
 	return out
 }

@@ -10,6 +10,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/keyed"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
@@ -17,7 +18,7 @@ import (
 
 // A formBuilder makes the form of one plan and its report.
 type formBuilder struct {
-	d        *document
+	d        *draft.Plan
 	u        *units.System
 	rep      *plan.Report
 	assumed  map[string]*plan.Assumed // default taken, by path
@@ -36,7 +37,7 @@ type pieceState struct {
 }
 
 // buildForm lays out every field of a plan, in the order of the job.
-func buildForm(d *document, u *units.System, rep *plan.Report) []Section {
+func buildForm(d *draft.Plan, u *units.System, rep *plan.Report) []Section {
 	b := &formBuilder{
 		d: d, u: u, rep: rep,
 		assumed:  make(map[string]*plan.Assumed, len(rep.Assumed)),
@@ -79,15 +80,15 @@ func (b *formBuilder) choices() {
 	b.at = append(b.at, Option{"", "choose"}, Option{"stem", b.d.Say("on the {stem}")})
 	b.pointIDs = append(b.pointIDs, Option{"", "choose"})
 	b.places = append(b.places, Option{"", "choose"})
-	for i := range b.d.list("lines") {
-		if id := b.d.text(elem("lines", i) + ".id"); id != "" {
+	for i := range b.d.List("lines") {
+		if id := b.d.Text(draft.Elem("lines", i) + ".id"); id != "" {
 			b.places = append(b.places,
 				Option{"line/" + id, "on line " + id},
 				Option{"stem/" + id, b.d.Say("at the {stem}, line ") + id})
 		}
 	}
-	for i := range b.d.list("points") {
-		if id := b.d.text(elem("points", i) + ".id"); id != "" {
+	for i := range b.d.List("points") {
+		if id := b.d.Text(draft.Elem("points", i) + ".id"); id != "" {
 			b.at = append(b.at, Option{"point/" + id, "at point " + id})
 			b.pointIDs = append(b.pointIDs, Option{id, "point " + id})
 			b.places = append(b.places, Option{"point/" + id, "at point " + id})
@@ -111,7 +112,7 @@ func placeNote(sections []Section, n Note, problem bool) bool {
 			}
 		}
 		found = found || placeNote(s.Sections, n, problem)
-		if !found && within(n.Path, s.ID) {
+		if !found && draft.Within(n.Path, s.ID) {
 			s.Notes = append(s.Notes, n)
 			found = true
 		}
@@ -151,15 +152,15 @@ func (b *formBuilder) field(path string) Field {
 	f := Field{
 		Path: path, Label: words.Capital(b.d.Say(spec.label)), Kind: spec.kind, Help: b.d.Say(spec.help),
 		Suggest: suggestions(b.d, path, spec), Problem: b.problems[path],
-		Measure: measurableOf(spec.path) != nil && !strings.HasPrefix(path, plusMinus),
+		Measure: measurableOf(spec.path) != nil && !strings.HasPrefix(path, draft.PlusMinus),
 	}
-	v, _ := b.d.at(path)
+	v, _ := b.d.At(path)
 	switch spec.kind {
 	case kindNumber:
 		f.Unit = b.u.Units[spec.dim].Name
-		if n, ok := asNumber(v); ok {
+		if n, ok := draft.Number(v); ok {
 			f.Text = b.u.Field(n, spec.dim, spec.way)
-		} else if f.Text = written(v); f.Text != "" && f.Problem == "" {
+		} else if f.Text = draft.Written(v); f.Text != "" && f.Problem == "" {
 			f.Problem = notANumber(f.Text, f.Unit)
 		}
 	case kindFlag:
@@ -169,7 +170,7 @@ func (b *formBuilder) field(path string) Field {
 				f.Text = "true"
 			}
 		default:
-			f.Text = written(v)
+			f.Text = draft.Written(v)
 		}
 	case kindLines:
 		f.Kind, f.Text = kindLong, joinLines(v)
@@ -178,13 +179,13 @@ func (b *formBuilder) field(path string) Field {
 		if rows, ok := v.([]any); ok {
 			f.Text = joinRows(rows)
 		} else {
-			f.Text = written(v)
+			f.Text = draft.Written(v)
 		}
 	case kindDate:
 		f.Kind = kindText
-		f.Text = written(v)
+		f.Text = draft.Written(v)
 	case kindChoice:
-		f.Text = written(v)
+		f.Text = draft.Written(v)
 		options := spec.options
 		switch {
 		case spec.path == "tree.species":
@@ -192,11 +193,11 @@ func (b *formBuilder) field(path string) Field {
 		case strings.HasSuffix(spec.path, ".point"):
 			f.Options = b.pointIDs
 		default:
-			f.Options = b.d.said(options)
+			f.Options = told(b.d.Region, options)
 		}
 		f.Options = withValue(f.Options, f.Text)
 	default:
-		f.Text = written(v)
+		f.Text = draft.Written(v)
 	}
 	if given, ok := b.assumed[path]; ok {
 		if f.Default = b.value(spec, given.Value); f.Default != "" {
@@ -208,8 +209,8 @@ func (b *formBuilder) field(path string) Field {
 
 // written is the text of whatever stands at a path.
 func (b *formBuilder) written(path string) string {
-	v, _ := b.d.at(path)
-	return written(v)
+	v, _ := b.d.At(path)
+	return draft.Written(v)
 }
 
 // withValue makes sure that a choice shows what the plan holds, however odd.
@@ -237,12 +238,12 @@ func (b *formBuilder) value(spec *planField, v any) string {
 	if spec.kind == kindNumber {
 		return "" // not worked out: nothing is taken
 	}
-	text := written(v)
+	text := draft.Written(v)
 	switch {
 	case spec.path == "tree.species":
-		return b.d.optionLabel(speciesOptions.options(), text)
+		return optionLabel(b.d.Region, speciesOptions.options(), text)
 	case spec.kind == kindChoice:
-		return b.d.optionLabel(spec.options, text)
+		return optionLabel(b.d.Region, spec.options, text)
 	}
 	return text
 }
@@ -258,7 +259,7 @@ func assumedNumber(v any) (float64, bool) {
 	case int:
 		f = float64(x)
 	case jsontext.Number:
-		return asNumber(x)
+		return draft.Number(x)
 	}
 	return f, !math.IsNaN(f) && !math.IsInf(f, 0)
 }
@@ -275,7 +276,7 @@ func notANumber(text, unit string) string {
 func joinRows(rows []any) string {
 	words := make([]string, len(rows))
 	for i, r := range rows {
-		words[i] = written(r)
+		words[i] = draft.Written(r)
 	}
 	return strings.Join(words, "-")
 }
@@ -284,7 +285,7 @@ func joinRows(rows []any) string {
 func (b *formBuilder) fieldsOf(path string, keys ...string) []Field {
 	out := make([]Field, len(keys))
 	for i, key := range keys {
-		out[i] = b.field(sub(path, key))
+		out[i] = b.field(draft.Sub(path, key))
 	}
 	return out
 }
@@ -292,23 +293,23 @@ func (b *formBuilder) fieldsOf(path string, keys ...string) []Field {
 // shown is a field in a summary: its text with its unit, "" if empty.
 func (b *formBuilder) shown(path string) string {
 	spec, ok := fieldAt(path)
-	v, _ := b.d.at(path)
+	v, _ := b.d.At(path)
 	if !ok || v == nil {
 		return ""
 	}
-	if n, ok := asNumber(v); ok && spec.kind == kindNumber {
+	if n, ok := draft.Number(v); ok && spec.kind == kindNumber {
 		if text := b.u.Field(n, spec.dim, spec.way); len(text) <= 6 {
 			return text + b.u.Suffix(spec.dim)
 		}
 		return b.u.Quantity(n, spec.dim, spec.way) // the long tail of a converted number
 	}
-	return written(v)
+	return draft.Written(v)
 }
 
 func (b *formBuilder) tree() Section {
-	species := b.d.text("tree.species")
+	species := b.d.Text("tree.species")
 	if species != "" {
-		species = b.d.optionLabel(speciesOptions.options(), species)
+		species = optionLabel(b.d.Region, speciesOptions.options(), species)
 	}
 	return Section{
 		ID: "tree", Title: "The tree",
@@ -331,7 +332,7 @@ func (b *formBuilder) tree() Section {
 
 // stemSections is the list of diameters by height.
 func (b *formBuilder) stemSections() Section {
-	n := b.d.size("tree.sections")
+	n := b.d.Size("tree.sections")
 	s := Section{
 		ID: "tree.sections", Title: "Stem measured at several heights",
 		Help:    b.d.Say("With diameters here the stem's volume and {centre} come from them, not from diameter and form factor. Measure at breast height and at equal steps of up to 5 m; with a thick flare, at the ground too."),
@@ -342,7 +343,7 @@ func (b *formBuilder) stemSections() Section {
 		s.Actions = append(s.Actions, Action{"remove", "tree.sections", "Remove them all"})
 	}
 	for i := range n {
-		path := elem("tree.sections", i)
+		path := draft.Elem("tree.sections", i)
 		s.Sections = append(s.Sections, Section{
 			ID: path, Title: "Diameter no. " + strconv.Itoa(i+1), Fields: b.fieldsOf(path, "height_m", "diameter_cm"),
 			Summary: words.Listed(b.shown(path+".diameter_cm"), words.Around("at ", b.shown(path+".height_m"), "")),
@@ -382,7 +383,7 @@ func stated(s *pieceState) (state, use string) {
 }
 
 func (b *formBuilder) pointList() Section {
-	n := b.d.size("points")
+	n := b.d.Size("points")
 	s := Section{
 		ID: "points", Title: "Points on the ground",
 		Help:    "Every place a rope goes to besides the tree: anchors, redirects, the machine.",
@@ -396,8 +397,8 @@ func (b *formBuilder) pointList() Section {
 }
 
 func (b *formBuilder) point(i int) Section {
-	path := elem("points", i)
-	id := b.d.text(path + ".id")
+	path := draft.Elem("points", i)
+	id := b.d.Text(path + ".id")
 	state, use := stated(b.points[id])
 	s := Section{
 		ID: path, Title: pointTitle(b.d, i), State: state,
@@ -425,10 +426,10 @@ var anchorFields = []keyed.Row[[]string]{
 }
 
 func (b *formBuilder) anchor(path string) Section {
-	kind := b.d.text(path + ".kind")
+	kind := b.d.Text(path + ".kind")
 	s := Section{ID: path, Title: "Anchor", Fields: []Field{b.field(path + ".kind")}, Help: words.AnchorEstimate}
-	if b.d.has(path + ".kind") {
-		s.Summary = b.d.optionLabel(anchorKinds, kind)
+	if b.d.Has(path + ".kind") {
+		s.Summary = optionLabel(b.d.Region, anchorKinds, kind)
 	} else {
 		s.Summary = "no anchor"
 		s.Help = ""
@@ -436,9 +437,9 @@ func (b *formBuilder) anchor(path string) Section {
 	keys, _ := keyed.Find(anchorFields, kind)
 	s.Fields = append(s.Fields, b.fieldsOf(path, keys...)...)
 	if kind == "bridle" {
-		n := b.d.size(path + ".legs")
+		n := b.d.Size(path + ".legs")
 		for i := range n {
-			leg := elem(path+".legs", i)
+			leg := draft.Elem(path+".legs", i)
 			s.Sections = append(s.Sections, Section{
 				ID: leg, Title: "Leg " + strconv.Itoa(i+1), Fields: b.fieldsOf(leg, "point"),
 				Summary: words.Around("to point ", b.written(leg+".point"), ""),
@@ -455,7 +456,7 @@ func (b *formBuilder) anchor(path string) Section {
 }
 
 func (b *formBuilder) lineList() Section {
-	n := b.d.size("lines")
+	n := b.d.Size("lines")
 	s := Section{
 		ID: "lines", Title: "Lines",
 		Help:    b.d.Say("From where the rope is made fast to where it is pulled."),
@@ -469,14 +470,14 @@ func (b *formBuilder) lineList() Section {
 }
 
 func (b *formBuilder) line(i int) Section {
-	path := elem("lines", i)
-	id := b.d.text(path + ".id")
+	path := draft.Elem("lines", i)
+	id := b.d.Text(path + ".id")
 	state, use := stated(b.pieces[id+"/puller"])
 	keys := []string{"id", "role"}
-	if b.d.text(path+".role") == "hold" || b.d.has(path+".tended") {
+	if b.d.Text(path+".role") == "hold" || b.d.Has(path+".tended") {
 		keys = append(keys, "tended")
 	}
-	if b.d.text(path+".role") != "hold" || b.d.has(path+".share") {
+	if b.d.Text(path+".role") != "hold" || b.d.Has(path+".share") {
 		keys = append(keys, "share")
 	}
 	way := b.way(path)
@@ -510,10 +511,10 @@ var limitFields = []keyed.Row[[]string]{
 // does not ask for stays in sight: nothing typed is lost.
 func (b *formBuilder) puller(path, state, use string) Section {
 	keys := []string{"rated_kN", "limited_by"}
-	asked, _ := keyed.Find(limitFields, b.d.text(path+".limited_by"))
+	asked, _ := keyed.Find(limitFields, b.d.Text(path+".limited_by"))
 	keys = append(keys, asked...)
 	for _, key := range []string{"setting_kN", "stall_kN"} {
-		if b.d.has(path+"."+key) && !slices.Contains(keys, key) {
+		if b.d.Has(path+"."+key) && !slices.Contains(keys, key) {
 			keys = append(keys, key)
 		}
 	}
@@ -525,12 +526,12 @@ func (b *formBuilder) puller(path, state, use string) Section {
 }
 
 // stationAt tells what a station is at: "stem", "point/ID" or "" for neither.
-func stationAt(d *document, path string) string {
-	if d.has(path + ".point") {
-		v, _ := d.at(path + ".point")
-		return "point/" + written(v)
+func stationAt(d *draft.Plan, path string) string {
+	if d.Has(path + ".point") {
+		v, _ := d.At(path + ".point")
+		return "point/" + draft.Written(v)
 	}
-	if _, ok := d.at(path + ".stem_m"); ok {
+	if _, ok := d.At(path + ".stem_m"); ok {
 		return "stem"
 	}
 	return ""
@@ -561,16 +562,16 @@ func (b *formBuilder) firstProblem(paths ...string) string {
 // way is the section of a line's path.
 func (b *formBuilder) way(line string) Section {
 	path := line + ".path"
-	n := b.d.size(path)
+	n := b.d.Size(path)
 	s := Section{
 		ID: path, Title: "Way of the rope",
 		Help:    b.d.Say("In order from its {dead end} to the hauling end. Every station between the first and the last is a {block}."),
 		Actions: []Action{{"add", path, "Add a station"}},
 	}
-	tackle := b.d.has(line + ".tackle")
+	tackle := b.d.Has(line + ".tackle")
 	var names []string
 	for j := range n {
-		st := elem(path, j)
+		st := draft.Elem(path, j)
 		name := b.stationName(st)
 		names = append(names, name)
 		role := b.d.Say("Through a {block}")
@@ -588,10 +589,10 @@ func (b *formBuilder) way(line string) Section {
 			Help:    b.d.Say("On the {stem}, or one of the points."),
 			Problem: b.firstProblem(st+".point", st),
 		}}
-		if at == "stem" || at == "" || b.d.has(st+".stem_m") {
+		if at == "stem" || at == "" || b.d.Has(st+".stem_m") {
 			f = append(f, b.field(st+".stem_m"))
 		}
-		if j > 0 && j < n-1 || b.d.has(st+".efficiency") {
+		if j > 0 && j < n-1 || b.d.Has(st+".efficiency") {
 			f = append(f, b.field(st+".efficiency"))
 		}
 		if name := tieName(b.d, line, j); name != "" {
@@ -607,15 +608,15 @@ func (b *formBuilder) way(line string) Section {
 
 // tieName is what an end of a line is called among those the rope is tied at, ""
 // for a station between the ends or not chosen yet.
-func tieName(d *document, line string, station int) string {
+func tieName(d *draft.Plan, line string, station int) string {
 	path := line + ".path"
-	at := stationAt(d, elem(path, station))
+	at := stationAt(d, draft.Elem(path, station))
 	switch {
 	case station == 0 && at == "stem":
 		return "stem"
 	case station == 0:
 		return strings.TrimPrefix(at, "point/")
-	case station == d.size(path)-1:
+	case station == d.Size(path)-1:
 		return "end"
 	}
 	return ""
@@ -625,7 +626,7 @@ func tieName(d *document, line string, station int) string {
 func (b *formBuilder) tied(station, line, name string) Field {
 	text := ""
 	point := strings.TrimPrefix(stationAt(b.d, station), "point/")
-	for _, v := range b.d.list(line + ".tied") {
+	for _, v := range b.d.List(line + ".tied") {
 		if v == name || v == point {
 			text = "true"
 		}
@@ -651,7 +652,7 @@ func moves(path string, j, n int, remove string) []Action {
 
 func (b *formBuilder) tackle(path string) Section {
 	s := Section{ID: path, Title: b.d.Say("{Tackle}")}
-	if !b.d.has(path) {
+	if !b.d.Has(path) {
 		s.Summary = "none"
 		s.Help = b.d.Say("Hangs between the line and its last station, to multiply the pull.")
 		s.Actions = []Action{{"add-tackle", path, b.d.Say("Add a {tackle}")}}
@@ -661,27 +662,27 @@ func (b *formBuilder) tackle(path string) Section {
 		Path: path + ".@ready", Label: b.d.Say("Ready-made {tackle}"), Kind: kindChoice, Text: readyKey(b.d, path), Options: readyOptions.options(),
 		Help: "Choosing one replaces the stages or the reeving. Count the parts against what hangs there.",
 	}}, b.fieldsOf(path, "efficiency")...)
-	if b.d.has(path + ".reeving") {
+	if b.d.Has(path + ".reeving") {
 		s.Sections = append(s.Sections, b.reeving(path))
 	}
-	if n := b.d.size(path + ".stages"); n > 0 || !b.d.has(path+".reeving") {
+	if n := b.d.Size(path + ".stages"); n > 0 || !b.d.Has(path+".reeving") {
 		stages := Section{
 			ID: path + ".stages", Title: "Stages",
 			Help:    b.d.Say("One stage is a simple {tackle}. Of several, the haul of one is the load of the next, in order from the load."),
 			Actions: []Action{{"add", path + ".stages", "Add a stage"}}, Summary: words.CountOf(n, "stage", "stages"),
 		}
 		for k := range n {
-			st := elem(path+".stages", k)
+			st := draft.Elem(path+".stages", k)
 			stages.Sections = append(stages.Sections, Section{
 				ID: st, Title: "Stage " + strconv.Itoa(k+1), Fields: b.fieldsOf(st, "parts", "haul_from"),
-				Summary: words.Listed(words.Around("", b.shown(st+".parts"), " parts"), words.Around("hauled from ", b.d.optionLabel(haulFrom, b.d.text(st+".haul_from")), "")),
+				Summary: words.Listed(words.Around("", b.shown(st+".parts"), " parts"), words.Around("hauled from ", optionLabel(b.d.Region, haulFrom, b.d.Text(st+".haul_from")), "")),
 				Actions: moves(st, k, n, "Remove this stage"),
 			})
 		}
 		s.Sections = append(s.Sections, stages)
 	}
 	haul := path + ".haul_path"
-	n := b.d.size(haul)
+	n := b.d.Size(haul)
 	h := Section{
 		ID: haul, Title: "Way of the hauling part",
 		Help:    b.d.Say("From the {tackle} to the {puller}, in order; the last one is the {puller}, every one before it a {block}."),
@@ -689,11 +690,11 @@ func (b *formBuilder) tackle(path string) Section {
 	}
 	var names []string
 	for j := range n {
-		st := elem(haul, j)
+		st := draft.Elem(haul, j)
 		role, keys := b.d.Say("Through a {block}"), []string{"point", "efficiency"}
 		if j == n-1 {
 			role = b.d.Say("{Puller}")
-			if !b.d.has(st + ".efficiency") {
+			if !b.d.Has(st + ".efficiency") {
 				keys = keys[:1]
 			}
 		}
@@ -719,11 +720,11 @@ func (b *formBuilder) reeving(tackle string) Section {
 	path := tackle + ".reeving"
 	list := func(key, title, one, add string, fields ...string) Section {
 		at := path + "." + key
-		n := b.d.size(at)
+		n := b.d.Size(at)
 		s := Section{ID: at, Title: title, Summary: words.CountOf(n, one, one+"s"), Actions: []Action{{"add", at, add}}}
 		for k := range n {
-			item := elem(at, k)
-			first, _ := b.d.at(item + "." + fields[0])
+			item := draft.Elem(at, k)
+			first, _ := b.d.At(item + "." + fields[0])
 			s.Sections = append(s.Sections, Section{
 				ID: item, Title: words.Capital(one) + " " + strconv.Itoa(k+1), Summary: strings.ReplaceAll(joinLines(first), "\n", " → "),
 				Fields: b.fieldsOf(item, fields...), Actions: moves(item, k, n, "Remove this "+one),
@@ -745,30 +746,30 @@ func (b *formBuilder) reeving(tackle string) Section {
 // gearPlace tells where a piece sits: "line/ID", "stem/ID", "point/ID", or ""
 // if that is not said. A piece that is said to be in two places at once gives
 // both, which is none of the choices.
-func gearPlace(d *document, path string) string {
-	line, _ := d.at(path + ".line")
-	point, _ := d.at(path + ".point")
-	place, _ := d.at(path + ".place")
+func gearPlace(d *draft.Plan, path string) string {
+	line, _ := d.At(path + ".line")
+	point, _ := d.At(path + ".point")
+	place, _ := d.At(path + ".place")
 	at := ""
 	if line != nil {
-		at = "line/" + written(line)
+		at = "line/" + draft.Written(line)
 		if place != nil {
-			at = written(place) + "/" + written(line)
+			at = draft.Written(place) + "/" + draft.Written(line)
 		}
 	} else if place != nil {
-		at = written(place) + "/"
+		at = draft.Written(place) + "/"
 	}
 	if point != nil {
 		if at != "" {
 			at += " + "
 		}
-		at += "point/" + written(point)
+		at += "point/" + draft.Written(point)
 	}
 	return at
 }
 
 // placeWords says where a piece sits.
-func placeWords(d *document, path string) string {
+func placeWords(d *draft.Plan, path string) string {
 	at := gearPlace(d, path)
 	if kind, id, ok := strings.Cut(at, "/"); ok && !strings.Contains(at, " + ") {
 		switch kind {
@@ -796,9 +797,9 @@ func (b *formBuilder) bases() []Option {
 
 // limitKey is the field that holds a piece's limit, the first if there are
 // several, "" if there is none.
-func limitKey(d *document, path string) string {
+func limitKey(d *draft.Plan, path string) string {
 	for _, key := range limitKeys {
-		if _, ok := d.at(path + "." + key); ok {
+		if _, ok := d.At(path + "." + key); ok {
 			return key
 		}
 	}
@@ -806,7 +807,7 @@ func limitKey(d *document, path string) string {
 }
 
 func (b *formBuilder) gearList() Section {
-	n := b.d.size("gear")
+	n := b.d.Size("gear")
 	s := Section{
 		ID: "gear", Title: "Gear",
 		Help:    "Every piece between the tree and the anchors, with the limit from its own tag. What is not in this list is not judged.",
@@ -820,8 +821,8 @@ func (b *formBuilder) gearList() Section {
 }
 
 func (b *formBuilder) piece(i int) Section {
-	path := elem("gear", i)
-	state, use := stated(b.pieces[b.d.text(path+".id")])
+	path := draft.Elem("gear", i)
+	state, use := stated(b.pieces[b.d.Text(path+".id")])
 	place := gearPlace(b.d, path)
 	s := Section{
 		ID: path, Title: gearTitle(b.d, i), State: state,
@@ -854,11 +855,11 @@ func (b *formBuilder) limitFields(path string) []Field {
 		Help: "How the tag or the certificate gives it. Changing it between force and tonnes converts the number; for a breaking load type the number anew.",
 	}, b.field(path + "." + offered)}
 	for _, key := range limitKeys {
-		if _, ok := b.d.at(path + "." + key); ok && key != offered {
+		if _, ok := b.d.At(path + "." + key); ok && key != offered {
 			out = append(out, b.field(path+"."+key))
 		}
 	}
-	if offered == "mbl_kN" || b.d.has(path+".design_factor") {
+	if offered == "mbl_kN" || b.d.Has(path+".design_factor") {
 		out = append(out, b.field(path+".design_factor"))
 	}
 	return out
@@ -877,7 +878,7 @@ func (b *formBuilder) limitWords(path string) string {
 // inspection asks for a piece's dates.
 func (b *formBuilder) inspection(path string, keys ...string) Section {
 	retired := ""
-	if b.d.flag(path + ".retired") {
+	if b.d.Flag(path + ".retired") {
 		retired = "retired"
 	}
 	return Section{
@@ -893,10 +894,10 @@ func (b *formBuilder) reductions(path string) Section {
 		ID: path + ".reductions", Title: "Reductions",
 		Help:    "Each takes its share: knots, splices, tight bends, side load, wear.",
 		Actions: []Action{{"add", path + ".reductions", "Add a reduction"}},
-		Summary: words.CountOf(b.d.size(path+".reductions"), "reduction", "reductions"),
+		Summary: words.CountOf(b.d.Size(path+".reductions"), "reduction", "reductions"),
 	}
-	for k := range b.d.list(path + ".reductions") {
-		red := elem(path+".reductions", k)
+	for k := range b.d.List(path + ".reductions") {
+		red := draft.Elem(path+".reductions", k)
 		reductions.Sections = append(reductions.Sections, Section{
 			ID: red, Title: "Reduction " + strconv.Itoa(k+1), Fields: b.fieldsOf(red, "why", "factor"),
 			Summary: words.Listed(b.written(red+".why"), b.shown(red+".factor")),
@@ -928,7 +929,7 @@ func (b *formBuilder) giveOrTake() Section {
 	}
 	listed := make(map[string]bool, len(measured))
 	add := func(target string) {
-		f := b.field(plusMinus + target)
+		f := b.field(draft.PlusMinus + target)
 		f.Label = "± " + labelOf(b.d, target)
 		f.Help, f.Suggest, f.Options = "", nil, nil
 		if f.Kind != kindNumber {
@@ -938,21 +939,21 @@ func (b *formBuilder) giveOrTake() Section {
 		listed[target] = true
 	}
 	for _, target := range measured {
-		if b.d.has(target) || b.d.has(plusMinus+target) {
+		if b.d.Has(target) || b.d.Has(draft.PlusMinus+target) {
 			add(target)
 		}
 	}
-	for i := range b.d.list("points") {
-		add(elem("points", i) + ".distance_m")
+	for i := range b.d.List("points") {
+		add(draft.Elem("points", i) + ".distance_m")
 	}
-	for i := range b.d.list("lines") {
-		for j := range b.d.list(elem("lines", i) + ".path") {
-			if st := elem(elem("lines", i)+".path", j); stationAt(b.d, st) == "stem" {
+	for i := range b.d.List("lines") {
+		for j := range b.d.List(draft.Elem("lines", i) + ".path") {
+			if st := draft.Elem(draft.Elem("lines", i)+".path", j); stationAt(b.d, st) == "stem" {
 				add(st + ".stem_m")
 			}
 		}
 	}
-	given := b.d.object("plus_minus")
+	given := b.d.Object("plus_minus")
 	for _, target := range slices.Sorted(maps.Keys(given)) {
 		if !listed[target] {
 			add(target)

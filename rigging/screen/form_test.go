@@ -9,6 +9,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -40,12 +41,12 @@ func fieldsByPath(form []Section) map[string]Field {
 // be typed is in the form.
 func TestEveryFieldIsInCatalogueAndForm(t *testing.T) {
 	d := parseDocument([]byte(full))
-	require.NoError(t, d.err)
+	require.NoError(t, d.Err)
 	inForm := fieldsByPath(formOf(t, full, &units.KN))
 	seen := map[string]bool{}
-	walk("", d.root, func(path string, v any) {
+	walk("", d.Tree, func(path string, v any) {
 		if strings.Contains(path, ".rows[") || strings.Contains(path, ".sequence[") || strings.Contains(path, ".tied[") || strings.Contains(path, ".photos[") {
-			path, _, _ = splitElem(path)
+			path, _, _ = draft.SplitElem(path)
 		}
 		spec, ok := fieldAt(path)
 		if !assert.True(t, ok, "%s is not in the catalogue", path) {
@@ -161,7 +162,7 @@ func TestProblemsStandWhereTheyBelong(t *testing.T) {
 		}
 	})
 	for _, p := range rep.Problems {
-		if top := parsePath(p.Path); top != nil && p.Path != "tree" {
+		if top := draft.ParsePath(p.Path); top != nil && p.Path != "tree" {
 			assert.True(t, shown[words.Capital(p.Message)], "%s: %s", p.Path, p.Message)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -127,8 +128,8 @@ func brokenInventory(message string) *Inventory {
 // An inventoryWork is the work on one call.
 type inventoryWork struct {
 	req    *inventoryRequest
-	d      *document // the list
-	plan   *document
+	d      *draft.Plan // the list
+	plan   *draft.Plan
 	u      *units.System
 	pieces []plan.InventoryPiece
 	wrong  []plan.Problem
@@ -144,12 +145,12 @@ func inventory(req *inventoryRequest) *Inventory {
 	told.Plan = req.plan
 	w.plan, _ = told.told()
 	w.today()
-	w.pieces, w.wrong = plan.ReadInventory(w.d.root)
+	w.pieces, w.wrong = plan.ReadInventory(w.d.Tree)
 	if req.do == "new" {
 		w.out.List = plan.NewInventory()
 		return &w.out
 	}
-	if w.d.err != nil {
+	if w.d.Err != nil {
 		return brokenInventory("There is no gear list.")
 	}
 	switch req.do {
@@ -180,7 +181,7 @@ func inventory(req *inventoryRequest) *Inventory {
 // today finds the day that the states are told for: the plan's, else the one
 // the page says it is.
 func (w *inventoryWork) today() {
-	if day, ok := plan.ParseDate(w.plan.text("pull_date")); ok {
+	if day, ok := plan.ParseDate(w.plan.Text("pull_date")); ok {
 		w.day, w.said = day, "Told for "+day.String()+", the plan's day of the pull."
 		return
 	}
@@ -237,10 +238,10 @@ func (w *inventoryWork) view() {
 	}
 	for i := range w.pieces {
 		p := &w.pieces[i]
-		path := elem("pieces", i)
+		path := draft.Elem("pieces", i)
 		f := p.On(w.day)
 		row := InventoryRow{
-			Path: path, Title: w.title(i), Kind: words.Capital(w.d.optionLabel(gearKinds, w.d.text(path+".kind"))),
+			Path: path, Title: w.title(i), Kind: words.Capital(optionLabel(w.d.Region, gearKinds, w.d.Text(path+".kind"))),
 			Line:  words.Listed(b.limitWords(path), b.written(path+".size"), b.written(path+".terminations")),
 			State: f.Word(), Word: fitnessWords[f], Sentence: w.sentence(p, f), Problems: perPiece[i],
 		}
@@ -264,7 +265,7 @@ func (w *inventoryWork) builder() *formBuilder {
 
 // pieceOf is the index of the piece that a path lies in.
 func (w *inventoryWork) pieceOf(path string) (int, bool) {
-	parts := parsePath(path)
+	parts := draft.ParsePath(path)
 	if len(parts) < 2 || parts[0] != "pieces" {
 		return 0, false
 	}
@@ -273,7 +274,7 @@ func (w *inventoryWork) pieceOf(path string) (int, bool) {
 }
 
 func (w *inventoryWork) title(i int) string {
-	if id := w.d.text(elem("pieces", i) + ".id"); id != "" {
+	if id := w.d.Text(draft.Elem("pieces", i) + ".id"); id != "" {
 		return words.Capital(id)
 	}
 	return "Piece " + strconv.Itoa(i+1)
@@ -281,7 +282,7 @@ func (w *inventoryWork) title(i int) string {
 
 // form asks for one piece.
 func (w *inventoryWork) form(b *formBuilder, i int) []Section {
-	path := elem("pieces", i)
+	path := draft.Elem("pieces", i)
 	s := Section{ID: path, Title: w.title(i), Fields: b.fieldsOf(path, "id", "kind")}
 	s.Fields = append(s.Fields, b.limitFields(path)...)
 	s.Fields = append(s.Fields, b.fieldsOf(path, "hitch_factor", "size", "terminations", "notes")...)
@@ -290,7 +291,7 @@ func (w *inventoryWork) form(b *formBuilder, i int) []Section {
 	s.Sections = []Section{inspection, b.reductions(path)}
 	form := []Section{s}
 	for _, p := range w.wrong {
-		if within(p.Path, path) {
+		if draft.Within(p.Path, path) {
 			placeNote(form, Note{Path: p.Path, Message: words.Capital(p.Message)}, true)
 		}
 	}
@@ -299,7 +300,7 @@ func (w *inventoryWork) form(b *formBuilder, i int) []Section {
 
 // places are where in the plan a piece can be put.
 func (w *inventoryWork) places() []Option {
-	if w.plan.err != nil {
+	if w.plan.Err != nil {
 		return []Option{}
 	}
 	b := formBuilder{d: w.plan, u: w.u}
@@ -334,17 +335,17 @@ func (w *inventoryWork) act() {
 		return
 	}
 	w.editing(func(e *editor) {
-		switch pattern := pattern(path); {
+		switch pattern := draft.Pattern(path); {
 		case w.req.act == "add" && path == "pieces":
 			if len(w.pieces) >= plan.MaxInventoryPieces {
 				e.refuse("The list is full: " + strconv.Itoa(plan.MaxInventoryPieces) + " pieces.")
 				return
 			}
-			n := e.d.size("pieces")
+			n := e.d.Size("pieces")
 			e.push("pieces", map[string]any{"id": freeID(e.d, "pieces", "piece "+strconv.Itoa(n+1))})
-			e.out.Focus = elem("pieces", n)
+			e.out.Focus = draft.Elem("pieces", n)
 		case w.req.act == "add" && pattern == "pieces[].reductions":
-			e.out.Focus = elem(path, e.d.size(path)) + ".why"
+			e.out.Focus = draft.Elem(path, e.d.Size(path)) + ".why"
 			e.push(path, map[string]any{})
 		case w.req.act == "remove" && (pattern == "pieces[]" || pattern == "pieces[].reductions[]"):
 			e.remove(path)
@@ -358,7 +359,7 @@ func (w *inventoryWork) act() {
 	})
 }
 
-func (w *inventoryWork) have() []any { return w.d.list("pieces") }
+func (w *inventoryWork) have() []any { return w.d.List("pieces") }
 
 func (w *inventoryWork) importTable() {
 	im := plan.ImportCSV(w.req.text, w.have())
@@ -426,12 +427,12 @@ func (w *inventoryWork) importList() {
 	}
 	known := map[string]bool{}
 	for _, p := range w.have() {
-		known[jsonOf(p)] = true
+		known[draft.JSON(p)] = true
 	}
 	pieces, _ := tree["pieces"].([]any)
 	same, added := 0, []any{}
 	for _, p := range pieces {
-		text := jsonOf(p)
+		text := draft.JSON(p)
 		if known[text] {
 			same++
 			continue
@@ -468,11 +469,11 @@ var pickedKeys = []string{
 // pick copies a piece to a place in the plan.
 func (w *inventoryWork) pick() {
 	i, ok := w.pieceOf(w.req.path)
-	if !ok || i >= len(w.pieces) || w.req.path != elem("pieces", i) {
+	if !ok || i >= len(w.pieces) || w.req.path != draft.Elem("pieces", i) {
 		w.out.Message = "There is no such piece in the gear list."
 		return
 	}
-	if w.plan.err != nil {
+	if w.plan.Err != nil {
 		w.out.Message = "There is no plan to put it into."
 		return
 	}
@@ -491,7 +492,7 @@ func (w *inventoryWork) pick() {
 		w.out.Message = "“" + title + "” was not put into the plan. " + w.sentence(p, f)
 		return
 	}
-	source := w.d.object(w.req.path)
+	source := w.d.Object(w.req.path)
 	id := p.ID
 	if strings.TrimSpace(id) == "" {
 		id = title
@@ -513,7 +514,7 @@ func (w *inventoryWork) pick() {
 	e := &editor{d: w.plan, u: w.u}
 	e.push("gear", piece)
 	w.out.Plan = e.out.Changes
-	w.out.Focus = elem("gear", w.plan.size("gear"))
+	w.out.Focus = draft.Elem("gear", w.plan.Size("gear"))
 	w.out.Message = "“" + words.Capital(id) + "” is in the plan."
 	if piece["id"] != id {
 		w.out.Message = "The plan already had a piece “" + id + "”; this one is called “" + asText(piece["id"]) + "”. Is it really there twice?"
@@ -587,11 +588,11 @@ func (w *inventoryWork) sheet() {
 }
 
 func (w *inventoryWork) worksheet(i int) (*Worksheet, rigging.Outcome) {
-	kind := w.d.text(elem("pieces", i) + ".kind")
+	kind := w.d.Text(draft.Elem("pieces", i) + ".kind")
 	questions := rigging.DiscardQuestions(kind)
 	answers, problems := w.answered(questions)
 	outcome, reasons, _ := rigging.Discard(kind, answers)
-	s := Worksheet{Path: elem("pieces", i), Title: "Looking over " + w.title(i), Reasons: []Note{}}
+	s := Worksheet{Path: draft.Elem("pieces", i), Title: "Looking over " + w.title(i), Reasons: []Note{}}
 	section := Section{
 		ID: "answers", Title: "What to look at",
 		Help: "Clean the piece first and look at all of it in good light. What is not sure is answered so. The questions are the usual ones and not all there is.",
@@ -642,7 +643,7 @@ func (w *inventoryWork) worksheet(i int) (*Worksheet, rigging.Outcome) {
 // agrees.
 func (w *inventoryWork) record() {
 	i, ok := w.pieceOf(w.req.path)
-	if !ok || i >= len(w.pieces) || w.req.path != elem("pieces", i) {
+	if !ok || i >= len(w.pieces) || w.req.path != draft.Elem("pieces", i) {
 		w.out.Message = "There is no such piece in the gear list."
 		return
 	}

@@ -13,6 +13,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 )
 
 // storeOf is an invented gear list.
@@ -101,8 +102,8 @@ func TestGearListForm(t *testing.T) {
 	} {
 		out := called(t, storeOf, map[string]any{"do": "edit", "path": c.path, "text": c.text})
 		after := apply(t, []byte(storeOf), Changes{Changes: out.Changes})
-		v, _ := parseDocument(after).at(c.path)
-		assert.Equal(t, c.want, written(v), c.path)
+		v, _ := parseDocument(after).At(c.path)
+		assert.Equal(t, c.want, draft.Written(v), c.path)
 	}
 	for _, path := range []string{"kind", "version", "pieces", "pieces[9].id", "gear[0].id", "pieces[0].nothing", ""} {
 		out := called(t, storeOf, map[string]any{"do": "edit", "path": path, "text": "x"})
@@ -124,11 +125,11 @@ func TestGearListActs(t *testing.T) {
 	do("add", "pieces[4].reductions")
 	do("remove", "pieces[3]")
 	d := parseDocument([]byte(list))
-	assert.Equal(t, 4, d.size("pieces"))
-	assert.Equal(t, "piece 5", d.text("pieces[3].id"))
-	assert.True(t, d.flag("pieces[0].retired"))
-	assert.False(t, d.has("pieces[1].retired"))
-	assert.Equal(t, 1, d.size("pieces[3].reductions"))
+	assert.Equal(t, 4, d.Size("pieces"))
+	assert.Equal(t, "piece 5", d.Text("pieces[3].id"))
+	assert.True(t, d.Flag("pieces[0].retired"))
+	assert.False(t, d.Has("pieces[1].retired"))
+	assert.Equal(t, 1, d.Size("pieces[3].reductions"))
 	for _, bad := range [][2]string{{"explode", "pieces[0]"}, {"remove", "pieces"}, {"remove", "kind"}, {"remove", "pieces[9]"}, {"retire", ""}, {"add", "gear"}} {
 		out := called(t, list, map[string]any{"do": "act", "act": bad[0], "path": bad[1]})
 		assert.Empty(t, out.Changes)
@@ -142,9 +143,9 @@ func TestGearListActs(t *testing.T) {
 // past makes the plan unknown, by name.
 func TestPick(t *testing.T) {
 	base := parseDocument(demo(t))
-	base.root.(map[string]any)["pull_date"] = "2026-05-01"
-	raw := jsonOf(base.root)
-	last := base.size("gear")
+	base.Tree.(map[string]any)["pull_date"] = "2026-05-01"
+	raw := draft.JSON(base.Tree)
+	last := base.Size("gear")
 	require.Equal(t, rigging.Within, plan.Evaluate([]byte(raw)).Verdict)
 	pick := func(path, place string) (Inventory, plan.Report) {
 		out := called(t, storeOf, map[string]any{"do": "pick", "path": path, "text": place, "plan": json.RawMessage(raw)})
@@ -154,7 +155,7 @@ func TestPick(t *testing.T) {
 	out, rep := pick("pieces[0]", "line/pull")
 	assert.Equal(t, rigging.Within, rep.Verdict)
 	assert.Equal(t, "rope 1", rep.Gear[last].ID)
-	assert.Equal(t, elem("gear", last), out.Focus)
+	assert.Equal(t, draft.Elem("gear", last), out.Focus)
 	_, rep = pick("pieces[2]", "point/R")
 	assert.NotEqual(t, rigging.Unknown, rep.Verdict)
 	assert.InDelta(t, 40*0.8*0.9, float64(rep.Gear[last].CapacityKN), 1e-9) // limit × hitch × reduction, exact but for rounding
@@ -233,12 +234,12 @@ func TestWorksheetCall(t *testing.T) {
 	answers["kink"] = rigging.Yes
 	out = ask("record", map[string]any{"retire": true})
 	after := parseDocument(apply(t, []byte(storeOf), Changes{Changes: out.Changes}))
-	assert.Equal(t, "retire", after.text("pieces[0].worksheet.outcome"))
-	assert.Equal(t, "2026-05-01", after.text("pieces[0].worksheet.date"))
-	assert.Equal(t, "invented", after.text("pieces[0].worksheet.by"))
-	assert.Equal(t, "14 mm", after.text("pieces[0].worksheet.answers.nominal_diameter"))
-	assert.True(t, after.flag("pieces[0].retired"))
-	_, problems := plan.ReadInventory(after.root)
+	assert.Equal(t, "retire", after.Text("pieces[0].worksheet.outcome"))
+	assert.Equal(t, "2026-05-01", after.Text("pieces[0].worksheet.date"))
+	assert.Equal(t, "invented", after.Text("pieces[0].worksheet.by"))
+	assert.Equal(t, "14 mm", after.Text("pieces[0].worksheet.answers.nominal_diameter"))
+	assert.True(t, after.Flag("pieces[0].retired"))
+	_, problems := plan.ReadInventory(after.Tree)
 	assert.Len(t, problems, 1, "only what was wrong before")
 
 	// Found wanting and not retired, it is not put into a plan.

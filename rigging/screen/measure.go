@@ -10,6 +10,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/keyed"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
@@ -105,7 +106,7 @@ func MeasureJSON(request []byte) (out []byte) {
 // A measuring is the work on one request.
 type measuring struct {
 	req     *measureRequest
-	d       *document
+	d       *draft.Plan
 	u       *units.System
 	fit     *measurable
 	helper  rigging.SurveyHelper
@@ -134,8 +135,8 @@ func measure(req *measureRequest) *Measure {
 		s.out.Live = s.live(*req.Live)
 		return s.out
 	}
-	if s.d.err != nil {
-		s.out.Message = "Nothing was measured: " + s.d.err.Error() + "."
+	if s.d.Err != nil {
+		s.out.Message = "Nothing was measured: " + s.d.Err.Error() + "."
 		return s.out
 	}
 	if s.fit = measurableAt(req.Field); s.fit == nil {
@@ -206,7 +207,7 @@ func servesOthers(method string) bool {
 
 // kept finds what the plan has kept of the readings of this field.
 func (s *measuring) kept() (entry map[string]any, method string) {
-	all, _ := member(s.d.root, "readings").(map[string]any)
+	all, _ := member(s.d.Tree, "readings").(map[string]any)
 	at := func(path string) (map[string]any, string) {
 		entry, _ := all[path].(map[string]any)
 		return entry, asText(entry["method"])
@@ -237,12 +238,12 @@ func (s *measuring) unpack(entry map[string]any) {
 	for _, r := range readings {
 		key, size := plan.ReadingKey(r)
 		dim, unit := readingDim(r)
-		if v, ok := asNumber(values[key]); ok {
+		if v, ok := draft.Number(values[key]); ok {
 			s.req.Texts[r.Key] = s.u.Field(units.RoundDigits(v*size/unit, units.ShownDigits), dim, units.Nearest)
-		} else if there := written(values[key]); there != "" {
+		} else if there := draft.Written(values[key]); there != "" {
 			s.req.Texts[r.Key] = there // whatever it is, it is shown and named
 		}
-		if v, ok := asNumber(pm[key]); ok {
+		if v, ok := draft.Number(pm[key]); ok {
 			s.req.PM[r.Key] = s.u.Field(units.RoundDigits(v*size/unit, units.ShownDigits), dim, units.Nearest)
 		}
 	}
@@ -387,7 +388,7 @@ func (s *measuring) work() {
 			}
 		}
 		if field, ok := keyed.Find(s.fit.results, r.Key); ok {
-			m.path = sub(owner, field)
+			m.path = draft.Sub(owner, field)
 		} else {
 			m.use = ""
 		}
@@ -427,11 +428,11 @@ func (s *measuring) ownPace(r rigging.SurveyReading) {
 // alongStem turns a plumb height into the length along the plan's leaning
 // stem.
 func (s *measuring) alongStem(r rigging.SurveyResult) rigging.SurveyResult {
-	lean, ok := s.d.number("tree.lean_deg")
+	lean, ok := s.d.Number("tree.lean_deg")
 	if !ok || lean <= 0 {
 		return r
 	}
-	pm, _ := s.d.number(plusMinus + "tree.lean_deg")
+	pm, _ := s.d.Number(draft.PlusMinus + "tree.lean_deg")
 	along, err := rigging.MeasureAlongStem(r.Measured, rigging.Measured{Value: lean * rigging.Deg, PlusMinus: math.Max(0, pm) * rigging.Deg})
 	if err != nil {
 		return r // a lean that cannot be is named where it stands
@@ -479,10 +480,10 @@ func (s *measuring) knownPoints() map[string]*MeasureReading {
 			name := map[string]string{"a": "First known point", "b": "Second known point", "from": "Known point"}[prefix]
 			row := &MeasureReading{Key: prefix + "_point", Label: name, Kind: kindChoice, Text: s.req.Texts[prefix+"_point"],
 				Options: []Option{{"", "typed below"}, {"stem", s.d.Say("the {stem} itself")}}}
-			for i := range s.d.list("points") {
-				path := elem("points", i)
-				bearing, okB := s.d.number(path + ".bearing_deg")
-				distance, okD := s.d.number(path + ".distance_m")
+			for i := range s.d.List("points") {
+				path := draft.Elem("points", i)
+				bearing, okB := s.d.Number(path + ".bearing_deg")
+				distance, okD := s.d.Number(path + ".distance_m")
 				if path == self || !okB || !okD {
 					continue
 				}
@@ -507,7 +508,7 @@ func (s *measuring) fill(key string, v float64, path string, size float64) {
 	for _, r := range s.helper.Readings {
 		if r.Key == key && v >= r.Least && v <= r.Most {
 			m := r.Read(v)
-			if pm, ok := s.d.number(plusMinus + path); ok && pm >= 0 {
+			if pm, ok := s.d.Number(draft.PlusMinus + path); ok && pm >= 0 {
 				m.PlusMinus = pm * size
 			}
 			s.given[key] = m
@@ -580,7 +581,7 @@ func (s *measuring) fileValue(v float64, dim units.Dimension, way units.Directio
 func (s *measuring) sayKept() {
 	s.out.Kept = "These readings are kept in the plan."
 	for _, m := range s.results {
-		now, ok := s.d.number(s.req.Field)
+		now, ok := s.d.Number(s.req.Field)
 		if m.path != s.req.Field {
 			continue
 		}
@@ -618,12 +619,12 @@ func (s *measuring) use() {
 	add := func(op string, value any, at ...any) {
 		s.out.Changes = append(s.out.Changes, Change{Op: op, At: at, Value: value})
 	}
-	all, _ := member(s.d.root, "readings").(map[string]any)
+	all, _ := member(s.d.Tree, "readings").(map[string]any)
 	for _, m := range s.results {
 		if m.use != s.req.Use || m.path == "" {
 			continue
 		}
-		at := parsePath(m.path)
+		at := draft.ParsePath(m.path)
 		dim, size := resultDim(m.SurveyResult)
 		add("set", fileNumber(s.fileValue(m.Value/size, dim, s.wayOf(m.path))), at...)
 		add("set", fileNumber(s.fileUp(m.PlusMinus/size, dim)), "plus_minus", m.path)

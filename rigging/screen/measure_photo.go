@@ -6,6 +6,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -266,10 +267,10 @@ func (s *measuring) attachmentPath() string {
 	if strings.HasSuffix(s.req.Field, ".stem_m") {
 		return s.req.Field
 	}
-	for i := range s.d.list("lines") {
-		path := elem("lines", i) + ".path"
-		for k := range s.d.list(path) {
-			if at := elem(path, k) + ".stem_m"; s.d.has(at) {
+	for i := range s.d.List("lines") {
+		path := draft.Elem("lines", i) + ".path"
+		for k := range s.d.List(path) {
+			if at := draft.Elem(path, k) + ".stem_m"; s.d.Has(at) {
 				return at
 			}
 		}
@@ -307,11 +308,11 @@ func packViews(a, facingA, b, facingB rigging.Measured) map[string]any {
 // unpackMarks turns kept marks back into those of the first picture.
 func (s *measuring) unpackMarks(values map[string]any) {
 	p := photoMarks{marks: map[string]rigging.Pixel{}}
-	p.w, _ = asNumber(values[plan.PictureWidth])
-	p.h, _ = asNumber(values[plan.PictureHeight])
+	p.w, _ = draft.Number(values[plan.PictureWidth])
+	p.h, _ = draft.Number(values[plan.PictureHeight])
 	for _, key := range plan.PhotoMarks {
-		x, okX := asNumber(values[key+"_x_px"])
-		y, okY := asNumber(values[key+"_y_px"])
+		x, okX := draft.Number(values[key+"_x_px"])
+		y, okY := draft.Number(values[key+"_y_px"])
 		if okX && okY {
 			p.marks[key] = rigging.Pixel{X: x, Y: y}
 		}

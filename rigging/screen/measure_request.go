@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/draft"
 )
 
 // A measureRequest is what the page sends to have something measured.
@@ -67,7 +68,7 @@ func parseMeasure(raw []byte) (*measureRequest, error) {
 				req.Photos = append(req.Photos, asPhoto(item))
 			}
 		case "photo":
-			if n, ok := asNumber(v); ok && n == 1 {
+			if n, ok := draft.Number(v); ok && n == 1 {
 				req.Photo = 1
 			}
 		case "use":
@@ -106,8 +107,8 @@ func asSight(v any) (s sight) {
 
 func asPhoto(v any) photoMarks {
 	var p photoMarks
-	p.w, _ = asNumber(member(v, "w"))
-	p.h, _ = asNumber(member(v, "h"))
+	p.w, _ = draft.Number(member(v, "w"))
+	p.h, _ = draft.Number(member(v, "h"))
 	m, _ := member(v, "marks").(map[string]any)
 	p.marks = make(map[string]rigging.Pixel, len(m))
 	for key, item := range m {

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/wasm/draft"
 	"pullline/wasm/keyed"
 	"pullline/wasm/units"
 )
@@ -65,7 +66,7 @@ func measurableOf(path string) *measurable {
 }
 
 // measurableAt finds how a field can be measured, nil where it cannot.
-func measurableAt(path string) *measurable { return measurableOf(pattern(path)) }
+func measurableAt(path string) *measurable { return measurableOf(draft.Pattern(path)) }
 
 func (m *measurable) takes(method string) bool {
 	for _, key := range m.methods {

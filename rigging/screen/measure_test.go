@@ -315,7 +315,7 @@ func TestMeasurePhoto(t *testing.T) {
 		assert.Equal(t, []float64{3000, 4000}, again.Photo.Stored)
 		assert.NotEmpty(t, again.Results, path)
 		if use == "crown_offset" { // to the left of a camera facing 90°: ahead
-			v, _ := parseDocument([]byte(after)).number("tree.crown_offset_bearing_deg")
+			v, _ := parseDocument([]byte(after)).Number("tree.crown_offset_bearing_deg")
 			assert.InDelta(t, 0, v, 0.11)
 		}
 	}
@@ -332,9 +332,9 @@ func TestMeasurePhoto(t *testing.T) {
 	ask["use"] = "lean"
 	after := used(t, bare, measuredBy(t, bare, ask))
 	d := parseDocument([]byte(after))
-	got, _ := d.number("tree.lean_deg")
+	got, _ := d.Number("tree.lean_deg")
 	assert.InDelta(t, math.Atan(math.Hypot(tan(3), tan(4)))/rigging.Deg, got, 0.1) // marks rounded in no way; shown to a tenth
-	bearing, _ := d.number("tree.lean_bearing_deg")
+	bearing, _ := d.Number("tree.lean_bearing_deg")
 	// Right of a camera facing 90° is 180°, left of one facing 180° is 90°.
 	assert.InDelta(t, math.Atan2(tan(4), -tan(3))/rigging.Deg, bearing, 0.6)
 	again := measuredBy(t, after, asked{"field": "tree.lean_bearing_deg"})

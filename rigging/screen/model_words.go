@@ -7,6 +7,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -41,7 +42,7 @@ func ModelJSON(request []byte) (out []byte) {
 	if err := parseMembers(request, new(any), new(int), &settings, func(string, any) {}); err != nil {
 		return encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The page asked for the model in a way that could not be read: " + err.Error()})
 	}
-	return encode(modelWords(&document{Region: settings.region()}, settings.units()))
+	return encode(modelWords(&draft.Plan{Region: settings.region()}, settings.units()))
 }
 
 // notTrusted is when the answer is not to be gone by.
@@ -142,7 +143,7 @@ var linksAsked = []string{
 	"For every pull, the {puller}'s rated pull and what limits it.",
 }
 
-func modelWords(d *document, u *units.System) *ModelWords {
+func modelWords(d *draft.Plan, u *units.System) *ModelWords {
 	out := &ModelWords{Title: "The model in words"}
 	lookup := false
 	add := func(id, title string) *ModelSection {
@@ -284,7 +285,7 @@ const barePlan = `{"version": 1,
 
 // defaults are what is taken where nothing was given. A value that follows
 // from the tree's size is told by its rule only.
-func defaults(d *document, u *units.System) []Note {
+func defaults(d *draft.Plan, u *units.System) []Note {
 	of := func(text string) plan.Report {
 		rep := plan.Evaluate([]byte(text))
 		d.Retell(&rep)

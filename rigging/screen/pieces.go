@@ -8,6 +8,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -23,7 +24,7 @@ type ranked struct {
 }
 
 // pieces lists every piece of gear, puller and point, worst first.
-func pieces(d *document, u *units.System, rep *plan.Report) []Piece {
+func pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 	all := make([]ranked, 0, len(rep.Gear)+len(rep.Points))
 	steps := stepsByPath(rep)
 	for i := range rep.Gear {
@@ -31,27 +32,27 @@ func pieces(d *document, u *units.System, rep *plan.Report) []Piece {
 		p := judged(u, g.ID, float64(g.GreatestKN), float64(g.CapacityKN), float64(g.Use), float64(g.AtMostKN), g.Verdict, g.AtMostVerdict)
 		p.AtMostUse = units.Percent(float64(g.AtMostUse)) // of a puller, by its rated pull
 		p.Title = words.Capital(g.ID)
-		if k := d.gearIndex(g.ID); k >= 0 {
-			p.Path, p.Where = elem("gear", k), placeWords(d, elem("gear", k))
+		if k := d.GearIndex(g.ID); k >= 0 {
+			p.Path, p.Where = draft.Elem("gear", k), placeWords(d, draft.Elem("gear", k))
 		}
 		if line, ok := strings.CutSuffix(g.ID, "/puller"); ok && p.Path == "" {
 			p.Title, p.Where = d.Say("{Puller}"), "line "+line
 			if len(rep.Lines) > 1 {
 				p.Title += " of line " + line
 			}
-			if k := d.lineIndex(line); k >= 0 {
-				p.Path = elem("lines", k) + ".puller"
+			if k := d.LineIndex(line); k >= 0 {
+				p.Path = draft.Elem("lines", k) + ".puller"
 			}
 		}
-		p.opens(steps, elem("gear", i), "")
+		p.opens(steps, draft.Elem("gear", i), "")
 		all = append(all, p)
 	}
 	for i := range rep.Points {
 		q := &rep.Points[i]
-		k := d.pointIndex(q.ID)
+		k := d.PointIndex(q.ID)
 		kind := ""
 		if k >= 0 {
-			kind = d.text(elem("points", k) + ".anchor.kind")
+			kind = d.Text(draft.Elem("points", k) + ".anchor.kind")
 		}
 		level, loadIs := "", ".greatest_kN"
 		if plan.HoldsLevel(kind) {
@@ -64,13 +65,13 @@ func pieces(d *document, u *units.System, rep *plan.Report) []Piece {
 		}
 		p.Title, p.Where = "Anchor at point "+q.ID, "no anchor given"
 		if kind != "" {
-			p.Where = d.optionLabel(anchorKinds, kind)
+			p.Where = optionLabel(d.Region, anchorKinds, kind)
 		}
 		if k >= 0 {
-			p.Path = elem("points", k)
+			p.Path = draft.Elem("points", k)
 		}
 		p.Estimate = words.AnchorEstimate
-		p.opens(steps, elem("points", i), loadIs)
+		p.opens(steps, draft.Elem("points", i), loadIs)
 		all = append(all, p)
 	}
 	slices.SortStableFunc(all, func(a, b ranked) int {

@@ -4,6 +4,7 @@ import (
 	"sync"
 
 	"pullline/rigging"
+	"pullline/wasm/draft"
 )
 
 // A readyTackle is a ready-made tackle as it stands in a plan: its stages, or
@@ -39,7 +40,7 @@ var readyTackles = sync.OnceValue(func() []readyTackle {
 			}
 			t.field, t.value = "reeving", map[string]any{"nodes": nodes, "ropes": ropes}
 		}
-		t.text = jsonOf(t.value)
+		t.text = draft.JSON(t.value)
 		out = append(out, t)
 	}
 	return out
@@ -56,13 +57,13 @@ var readyOptions = offer{write: func() []Option {
 
 // readyKey finds the ready-made tackle that stands at a path, "" if it is of
 // another arrangement.
-func readyKey(d *document, tackle string) string {
+func readyKey(d *draft.Plan, tackle string) string {
 	for _, field := range []string{"stages", "reeving"} {
-		v, there := d.at(tackle + "." + field)
+		v, there := d.At(tackle + "." + field)
 		if !there {
 			continue
 		}
-		text := jsonOf(v)
+		text := draft.JSON(v)
 		for _, r := range readyTackles() {
 			if r.field == field && r.text == text {
 				return r.key

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -85,6 +86,6 @@ func TestWordsChangeNoPlan(t *testing.T) {
 		edit(d, &units.KN, "tree.height_m", "30")
 		assert.Equal(t, before, text(t, d))
 		c := edit(d, &units.KN, "lines[0].path[0].@at", "point/A")
-		assert.NotContains(t, strings.ToLower(jsonOf(c.Changes[len(c.Changes)-1].Value)), "{")
+		assert.NotContains(t, strings.ToLower(draft.JSON(c.Changes[len(c.Changes)-1].Value)), "{")
 	}
 }

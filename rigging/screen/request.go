@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging/jsontext"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -45,9 +46,9 @@ func (p *Pointing) take(key string, v any) {
 	case "handle":
 		p.Handle = asText(v)
 	case "x":
-		p.X, _ = asNumber(v)
+		p.X, _ = draft.Number(v)
 	case "y":
-		p.Y, _ = asNumber(v)
+		p.Y, _ = draft.Number(v)
 	case "step_x":
 		p.StepX = asSteps(v)
 	case "step_y":
@@ -134,8 +135,8 @@ func asPair(v any) (a, b float64, ok bool) {
 	if len(pair) != 2 {
 		return 0, 0, false
 	}
-	a, okA := asNumber(pair[0])
-	b, okB := asNumber(pair[1])
+	a, okA := draft.Number(pair[0])
+	b, okB := draft.Number(pair[1])
 	return a, b, okA && okB
 }
 
@@ -154,7 +155,7 @@ func asText(v any) string {
 const mostSteps = 1000
 
 func asSteps(v any) int {
-	f, ok := asNumber(v)
+	f, ok := draft.Number(v)
 	if !ok || f != math.Trunc(f) || math.Abs(f) > mostSteps {
 		return 0
 	}
@@ -163,14 +164,14 @@ func asSteps(v any) int {
 
 func asBox(v any) Box {
 	var b Box
-	b.W, _ = asNumber(member(v, "w"))
-	b.H, _ = asNumber(member(v, "h"))
+	b.W, _ = draft.Number(member(v, "w"))
+	b.H, _ = draft.Number(member(v, "h"))
 	if !(b.W > 0 && b.W <= largestBox && b.H > 0 && b.H <= largestBox) {
 		return Box{}
 	}
 	frame, _ := member(v, "frame").([]any)
 	for _, item := range frame {
-		f, ok := asNumber(item)
+		f, ok := draft.Number(item)
 		if !ok {
 			b.Frame = nil
 			break
@@ -182,9 +183,9 @@ func asBox(v any) Box {
 
 // told is the plan of the request, told in the words and units its settings
 // ask for.
-func (req *Request) told() (*document, *units.System) {
-	d := documentOf(req.Plan)
-	d.letters = req.Letters
+func (req *Request) told() (*draft.Plan, *units.System) {
+	d := draft.Of(req.Plan)
+	d.Letters = req.Letters
 	d.Region = req.Settings.region()
 	return d, req.Settings.units()
 }

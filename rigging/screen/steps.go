@@ -6,6 +6,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/words"
 )
 
@@ -68,7 +69,7 @@ func stepOfProblem(p *plan.Problem) int {
 
 // jobSteps tells how far a plan is. No step is done while anything in it is
 // missing or wrong.
-func jobSteps(d *document, rep *plan.Report, h *Headline, form []Section) []JobStep {
+func jobSteps(d *draft.Plan, rep *plan.Report, h *Headline, form []Section) []JobStep {
 	steps := make([]JobStep, stepCount)
 	for i := range steps {
 		steps[i].Key, steps[i].Name = stepNames[i].key, stepNames[i].name
@@ -113,10 +114,10 @@ func jobSteps(d *document, rep *plan.Report, h *Headline, form []Section) []JobS
 			s.State, s.Path, s.Next, s.Done = state, path, next, false
 		}
 	}
-	if d.size("lines") == 0 {
+	if d.Size("lines") == 0 {
 		lacking(stepLine, d.Say("There is no {pull line} yet."), "lines", "the lines")
 	}
-	if d.size("gear") == 0 {
+	if d.Size("gear") == 0 {
 		lacking(stepGear, "No piece of gear is listed yet.", "gear", "the list of gear")
 	}
 	check := &steps[stepCheck]
@@ -139,7 +140,7 @@ func jobSteps(d *document, rep *plan.Report, h *Headline, form []Section) []JobS
 		steps[stepBrief].Done = false
 	case !judged:
 		lacking(stepBrief, "Not before the check stands: "+lower(h.Word)+".", "", "")
-	case d.size("brief.sequence") == 0:
+	case d.Size("brief.sequence") == 0:
 		lacking(stepBrief, "The sequence is only suggested: read it through, and take it or change it.", "brief.sequence", "Sequence")
 	case !hasNames(d):
 		lacking(stepBrief, "Nobody is named for a task yet.", "brief.roles", "Who does what")
@@ -149,9 +150,9 @@ func jobSteps(d *document, rep *plan.Report, h *Headline, form []Section) []JobS
 	return steps
 }
 
-func hasNames(d *document) bool {
-	for i := range d.list("brief.roles") {
-		if strings.TrimSpace(d.text(elem("brief.roles", i)+".name")) != "" {
+func hasNames(d *draft.Plan) bool {
+	for i := range d.List("brief.roles") {
+		if strings.TrimSpace(d.Text(draft.Elem("brief.roles", i)+".name")) != "" {
 			return true
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging/jsontext"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 )
 
@@ -39,9 +40,9 @@ func TestANewPlanReassuresNobody(t *testing.T) {
 	raw := started(t)
 	v := viewOfPlan(t, raw)
 	assert.Equal(t, "unknown", v.Headline.Verdict)
-	walk("", parseDocument([]byte(raw)).root, func(path string, value any) {
+	walk("", parseDocument([]byte(raw)).Tree, func(path string, value any) {
 		if path != "version" {
-			_, number := asNumber(value)
+			_, number := draft.Number(value)
 			assert.False(t, number, path)
 		}
 	})

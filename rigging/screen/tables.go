@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"pullline/rigging"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -230,7 +231,7 @@ func joined(lists ...[]Option) []Option {
 
 // suggestions are the values offered for the field at a path; spec is the
 // field's entry in the catalogue.
-func suggestions(d *document, path string, spec *planField) []Option {
+func suggestions(d *draft.Plan, path string, spec *planField) []Option {
 	switch spec.path {
 	case "lines[].path[].efficiency", "lines[].tackle.efficiency", "lines[].tackle.haul_path[].efficiency":
 		return sheaveOptions.options()
@@ -248,7 +249,7 @@ func suggestions(d *document, path string, spec *planField) []Option {
 		return ropeStiffness.options()
 	case "gear[].mbl_kN":
 		owner, _ := lastKey(path)
-		switch d.text(owner + ".kind") {
+		switch d.Text(owner + ".kind") {
 		case "wire_rope":
 			return wireBreaking.options()
 		case "fibre_rope":
@@ -258,16 +259,16 @@ func suggestions(d *document, path string, spec *planField) []Option {
 		return factorOptions.options()
 	case "gear[].hitch_factor":
 		owner, _ := lastKey(path)
-		switch d.text(owner + ".kind") {
+		switch d.Text(owner + ".kind") {
 		case "shackle", "block", "winch":
 			return nil
 		}
 		return hitchOptions.options()
 	case "gear[].reductions[].factor":
-		parts := parsePath(path)
+		parts := draft.ParsePath(path)
 		i, _ := parts[1].(int)
 		list, _ := parts[0].(string)
-		switch d.text(elem(list, i) + ".kind") {
+		switch d.Text(draft.Elem(list, i) + ".kind") {
 		case "wire_rope":
 			return wireReductions.options()
 		case "fibre_rope":
@@ -280,7 +281,7 @@ func suggestions(d *document, path string, spec *planField) []Option {
 		return allReductions.options()
 	case "points[].anchor.soil_factor":
 		owner, _ := lastKey(path)
-		if d.text(owner+".kind") == "pickets" {
+		if d.Text(owner+".kind") == "pickets" {
 			return picketSoils.options()
 		}
 		return logSoils.options()

@@ -6,6 +6,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -27,14 +28,14 @@ func ViewJSON(request []byte) (out []byte) {
 
 // EditJSON answers a Request for an edit with Changes.
 func EditJSON(request []byte) []byte {
-	return answer(request, func(req *Request, d *document, u *units.System) Changes {
+	return answer(request, func(req *Request, d *draft.Plan, u *units.System) Changes {
 		return edit(d, u, req.Path, req.Text)
 	})
 }
 
 // ActJSON answers a Request for an action with Changes.
 func ActJSON(request []byte) []byte {
-	return answer(request, func(req *Request, d *document, u *units.System) Changes {
+	return answer(request, func(req *Request, d *draft.Plan, u *units.System) Changes {
 		if req.Do == "suggest" {
 			rep := plan.EvaluateTree(req.Plan, req.size)
 			return suggest(d, u, &rep, req.Path)
@@ -51,7 +52,7 @@ func ActJSON(request []byte) []byte {
 // DragJSON answers a Request for a drag, or a step from the keyboard, with
 // Changes.
 func DragJSON(request []byte) []byte {
-	return answer(request, func(req *Request, d *document, u *units.System) Changes {
+	return answer(request, func(req *Request, d *draft.Plan, u *units.System) Changes {
 		rep := plan.EvaluateTree(req.Plan, req.size)
 		return drag(*req, d, &rep)
 	})
@@ -59,7 +60,7 @@ func DragJSON(request []byte) []byte {
 
 // answer reads a request and never fails: where it cannot be done, the
 // changes are none and the message says so.
-func answer(request []byte, do func(*Request, *document, *units.System) Changes) (out []byte) {
+func answer(request []byte, do func(*Request, *draft.Plan, *units.System) Changes) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			out = encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: there is a fault in the program."})
@@ -70,8 +71,8 @@ func answer(request []byte, do func(*Request, *document, *units.System) Changes)
 		return encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: " + err.Error()})
 	}
 	d, u := req.told()
-	if d.err != nil {
-		return encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: " + d.err.Error()})
+	if d.Err != nil {
+		return encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: " + d.Err.Error()})
 	}
 	changes := do(req, d, u)
 	if changes.Changes == nil {
@@ -133,7 +134,7 @@ func view(req *Request) *View {
 
 // viewOf makes all of a view but the drawings; a light one is without form,
 // working and standing notes.
-func viewOf(d *document, u *units.System, rep *plan.Report, light bool) *View {
+func viewOf(d *draft.Plan, u *units.System, rep *plan.Report, light bool) *View {
 	v := &View{
 		Facts:    facts(d, u, rep),
 		Form:     []Section{},
@@ -144,7 +145,7 @@ func viewOf(d *document, u *units.System, rep *plan.Report, light bool) *View {
 		Assumed:  make([]AssumedLine, 0, len(rep.Assumed)),
 		Working:  []Step{},
 		Taken:    []Step{},
-		Name:     words.Shortened(d.text("name"), longestName),
+		Name:     words.Shortened(d.Text("name"), longestName),
 		Units:    unitOptions(),
 		UnitsNow: u.Key,
 		Words:    wordOptions(),
@@ -199,7 +200,7 @@ func isReason(rep *plan.Report, c *plan.Caution) bool {
 	return false
 }
 
-func assumedLine(d *document, u *units.System, a plan.Assumed) AssumedLine {
+func assumedLine(d *draft.Plan, u *units.System, a plan.Assumed) AssumedLine {
 	line := AssumedLine{Path: a.Path, Label: labelOf(d, a.Path), Why: a.Why, Source: a.Source}
 	if _, number := takenNumber(&a); number && a.Path != "version" {
 		line.Working = a.Path
@@ -216,7 +217,7 @@ func assumedLine(d *document, u *units.System, a plan.Assumed) AssumedLine {
 			line.Value += u.Suffix(spec.dim)
 		}
 	default:
-		line.Value = written(a.Value)
+		line.Value = draft.Written(a.Value)
 	}
 	if line.Value == "" || line.Value == "null" {
 		line.Value = units.None
@@ -247,7 +248,7 @@ func headlineVerdict(rep *plan.Report) rigging.Verdict {
 	return v
 }
 
-func headline(d *document, u *units.System, rep *plan.Report, pieces []Piece) Headline {
+func headline(d *draft.Plan, u *units.System, rep *plan.Report, pieces []Piece) Headline {
 	v := headlineVerdict(rep)
 	most := mostVerdict(rep, v)
 	h := Headline{
@@ -391,7 +392,7 @@ func sentence(parts []Part) (text string, opens []Part) {
 
 // located is a problem's message with the part of the plan it lies in before
 // it, unless the message names a part itself.
-func located(d *document, p plan.Problem) string {
+func located(d *draft.Plan, p plan.Problem) string {
 	if p.Message == "" {
 		return "The plan has a problem at " + p.Path + "."
 	}
@@ -402,7 +403,7 @@ func located(d *document, p plan.Problem) string {
 }
 
 // firstMissing names the first thing that keeps a plan from being judged.
-func firstMissing(d *document, rep *plan.Report, pieces []Piece) string {
+func firstMissing(d *draft.Plan, rep *plan.Report, pieces []Piece) string {
 	if n := len(rep.Problems); n > 0 {
 		text := located(d, rep.Problems[0])
 		if last := text[len(text)-1]; last != '.' && last != '!' && last != '?' {
@@ -434,7 +435,7 @@ func mostVerdict(rep *plan.Report, planned rigging.Verdict) rigging.Verdict {
 
 // atMostParts say what the pullers can put on the gear, and first the number to
 // hold the puller to: a phone has room for two lines.
-func atMostParts(d *document, u *units.System, rep *plan.Report, piece func(string) (Piece, bool), v rigging.Verdict) []Part {
+func atMostParts(d *draft.Plan, u *units.System, rep *plan.Report, piece func(string) (Piece, bool), v rigging.Verdict) []Part {
 	what := ""
 	if p, ok := piece(rep.AtMostGoverning); ok && rep.AtMostGoverning != "" {
 		what = p.Title
@@ -467,14 +468,14 @@ func atMostParts(d *document, u *units.System, rep *plan.Report, piece func(stri
 const estimateNote = "An estimate."
 
 // facts are the main numbers.
-func facts(d *document, u *units.System, rep *plan.Report) []Fact {
+func facts(d *draft.Plan, u *units.System, rep *plan.Report) []Fact {
 	p, t := &rep.Pull, &rep.Tree
 	moments := func(v float64) string { return u.Quantity(v, units.KilonewtonMetres, units.Up) }
 	degreesOf := func(v float64) string { return u.Quantity(v, units.Degrees, units.Up) }
 
 	allowance := ""
 	switch {
-	case d.has("planned_kN"):
+	case d.Has("planned_kN"):
 		allowance = "The crew's own."
 	case p.Allowance.Known():
 		allowance = "Allowance " + units.Significant(float64(p.Allowance), 3) + " times the largest pull needed."
@@ -498,7 +499,7 @@ func facts(d *document, u *units.System, rep *plan.Report) []Fact {
 	}
 	for i, l := range rep.Lines {
 		of := ""
-		at := func(field string) string { return elem("lines", i) + "." + field }
+		at := func(field string) string { return draft.Elem("lines", i) + "." + field }
 		if l.Role == "hold" {
 			name := d.Say("{hold line}")
 			if l.ID != l.Role {
@@ -570,14 +571,14 @@ func usedOf(n plan.Num) string {
 	return ""
 }
 
-func massNote(d *document) string {
-	if d.has("tree.mass_kg") {
+func massNote(d *draft.Plan) string {
+	if d.Has("tree.mass_kg") {
 		return "As given."
 	}
 	return estimateNote
 }
 
-func advantageNote(d *document, l *plan.LineReport) string {
+func advantageNote(d *draft.Plan, l *plan.LineReport) string {
 	if l.Tackle == nil || !l.IdealAdvantage.Known() || !l.ActualAdvantage.Known() {
 		return ""
 	}

@@ -7,6 +7,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 )
 
@@ -39,6 +40,6 @@ func TestViewsAreWrittenAsTheirTagsSay(t *testing.T) {
 		jsontest.SameAsTags(t, seen, seen.AppendJSON)
 	}
 	rep := plan.Evaluate([]byte(`{"tree": {"height_m": 25}}`))
-	seen := viewOf(documentOf(nil), &units.KN, &rep, false)
+	seen := viewOf(draft.Of(nil), &units.KN, &rep, false)
 	jsontest.SameAsTags(t, seen, seen.AppendJSON)
 }

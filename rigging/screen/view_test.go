@@ -226,7 +226,7 @@ func TestSpoiledPlans(t *testing.T) {
 		if rng.IntN(2) == 0 {
 			d = parseDocument(demo(t))
 		}
-		spoil(d.root, rng, rubbish)
+		spoil(d.Tree, rng, rubbish)
 		raw := text(t, d)
 		rep := plan.Evaluate([]byte(raw))
 		req := request(t, []byte(raw), []string{"kN", "tf", "us"}[rng.IntN(3)])

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -41,7 +42,7 @@ func (p *Piece) opens(steps map[string]*plan.Working, base, load string) {
 // typed stays as it is. Their numbers stand in kilonewtons, metres and
 // kilograms, in which the formulas hold; the results in the user's units as
 // well.
-func workingSteps(d *document, u *units.System, rep *plan.Report) []Step {
+func workingSteps(d *draft.Plan, u *units.System, rep *plan.Report) []Step {
 	swaps := d.Swaps()
 	out := make([]Step, 0, len(rep.Working))
 	for i := range rep.Working {

@@ -12,6 +12,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -102,7 +103,7 @@ func TestStepsInOtherUnits(t *testing.T) {
 
 // What was typed stays in the names of steps, whatever the region's words.
 func TestStepsInTheWordsOfTheRegion(t *testing.T) {
-	d := new(document)
+	d := new(draft.Plan)
 	d.Region = words.UK
 	rep := plan.Report{Working: []plan.Working{{Path: "gear[0].use", Name: "Use of block by the block", Of: "block by the block"}, {Path: "x", Name: "Tackle"}}}
 	steps := workingSteps(d, &units.KN, &rep)
@@ -289,7 +290,7 @@ func TestLabelsSayWhatTheyOpen(t *testing.T) {
 	governs := ""
 	for i, g := range rep.Gear {
 		if g.ID == rep.Governing {
-			governs = elem("gear", i)
+			governs = draft.Elem("gear", i)
 		}
 	}
 	for _, path := range []string{
