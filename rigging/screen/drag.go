@@ -119,7 +119,7 @@ func (g dragging) stem(i, k int) Changes {
 	} else {
 		// The foot of the perpendicular from the pointer to the stem.
 		x, z := g.pointer()
-		a := pt{s.axis.x, s.axis.z}
+		a := pt{s.axis.X, s.axis.Z}
 		n := a.x*a.x + a.y*a.y
 		if n < 1e-6 {
 			return Changes{Message: "The stem points straight at the onlooker: type the height."}
@@ -133,7 +133,7 @@ func (g dragging) stem(i, k int) Changes {
 
 // point moves a point over the ground; in the side view along the lay only.
 func (g dragging) point(p *scenePoint) Changes {
-	x, y := p.at.x, p.at.y
+	x, y := p.at.X, p.at.Y
 	bearingTo, distanceTo := pick(g.req.Fine, bearingStep, bearingFine), pick(g.req.Fine, distanceStep, distanceFine)
 	if g.keys {
 		step := pick(g.req.Fine, keyPoint, keyPointFine)
@@ -157,11 +157,12 @@ func (g dragging) point(p *scenePoint) Changes {
 	} else {
 		x, y = g.pointer()
 	}
-	bearing, distance := polar(x, y)
+	to := rigging.Vec{X: x, Y: y}
+	bearing, distance := to.Bearing()/rigging.Deg, to.Horizontal()
 	distance = min(units.Snap(distance, distanceTo), dragDistanceMax)
 	bearing = math.Mod(units.Snap(bearing, bearingTo), 360)
 	if distance == 0 {
-		bearing, _ = polar(p.at.x, p.at.y) // on the stem: keep where it came from
+		bearing = p.at.Bearing() / rigging.Deg // on the stem: keep where it came from
 		bearing = units.Snap(bearing, bearingTo)
 	}
 	i := p.index
@@ -181,7 +182,7 @@ func (g dragging) lean() Changes {
 	switch {
 	case g.side:
 		// The lean as seen: the stem's slope in the plane of the lay.
-		seen := math.Atan2(s.axis.x, s.axis.z)
+		seen := math.Atan2(s.axis.X, s.axis.Z)
 		if g.keys {
 			seen += step * float64(g.req.StepX)
 		} else {
@@ -191,13 +192,13 @@ func (g dragging) lean() Changes {
 		seen = units.Snap(seen/rigging.Deg, leanStep) * rigging.Deg
 		seen = min(max(seen, -dragLeanMax*rigging.Deg), dragLeanMax*rigging.Deg)
 		// With the sideways part y kept, x/z = tan(seen) and x² + z² = 1 − y².
-		y := s.axis.y
+		y := s.axis.Y
 		r := math.Sqrt(max(1-y*y, 0))
 		sin, cos := math.Sincos(seen)
-		return s.leanChange(xyz{r * sin, y, r * cos}, 0.01, 0.1)
+		return s.leanChange(rigging.Vec{X: r * sin, Y: y, Z: r * cos}, 0.01, 0.1)
 	case g.keys:
 		sin := math.Sin(step)
-		x, y := s.axis.x+sin*float64(g.req.StepX), s.axis.y+sin*float64(g.req.StepY)
+		x, y := s.axis.X+sin*float64(g.req.StepX), s.axis.Y+sin*float64(g.req.StepY)
 		return s.leanChange(upright(x, y), leanStep, 0.1)
 	}
 	x, y := g.pointer()
@@ -207,17 +208,17 @@ func (g dragging) lean() Changes {
 
 // upright completes a direction seen from above to a unit vector, as far
 // down as dragging may lean the tree.
-func upright(x, y float64) xyz {
+func upright(x, y float64) rigging.Vec {
 	r := math.Hypot(x, y)
 	if most := math.Sin(dragLeanMax * rigging.Deg); r > most {
 		x, y, r = x*most/r, y*most/r, most
 	}
-	return xyz{x, y, math.Sqrt(max(1-r*r, 0))}
+	return rigging.Vec{X: x, Y: y, Z: math.Sqrt(max(1-r*r, 0))}
 }
 
-func (s *scene) leanChange(a xyz, leanTo, bearingTo float64) Changes {
-	bearing, flat := polar(a.x, a.y)
-	lean := min(units.Snap(math.Atan2(flat, a.z)/rigging.Deg, leanTo), dragLeanMax)
+func (s *scene) leanChange(a rigging.Vec, leanTo, bearingTo float64) Changes {
+	bearing, flat := a.Bearing()/rigging.Deg, a.Horizontal()
+	lean := min(units.Snap(math.Atan2(flat, a.Z)/rigging.Deg, leanTo), dragLeanMax)
 	bearing = math.Mod(units.Snap(bearing, bearingTo), 360)
 	out := Changes{Changes: []Change{set(lean, "tree", "lean_deg")}, Focus: "tree.lean_deg"}
 	if lean > 0 { // an upright tree keeps the bearing it had

@@ -9,6 +9,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"pullline/rigging"
 	"pullline/wasm/draft"
 	"pullline/wasm/units"
 )
@@ -47,7 +48,7 @@ func TestDragPointFromAbove(t *testing.T) {
 			doc := parseDocument([]byte(drawnPlan))
 			s := newScene(doc, nil, &units.KN)
 			l := s.planLayout(b)
-			want := xyz{x: -l.left + rng.Float64()*(l.left+l.right), y: -l.down + rng.Float64()*(l.down+l.up)}
+			want := rigging.Vec{X: -l.left + rng.Float64()*(l.left+l.right), Y: -l.down + rng.Float64()*(l.down+l.up)}
 			fine := rng.IntN(2) == 0
 			req := dragRequest("plan/point/0", b, l.plan(want))
 			req.Fine = fine
@@ -55,9 +56,9 @@ func TestDragPointFromAbove(t *testing.T) {
 			got := newScene(doc, nil, &units.KN).points[0].at
 			// Half a step of distance, and half a step of bearing at the
 			// distance.
-			far := math.Hypot(want.x, want.y)
+			far := math.Hypot(want.X, want.Y)
 			off := pick(fine, distanceStep, distanceFine)/2 + far*pick(fine, bearingStep, bearingFine)/2*math.Pi/180 + 1e-9
-			require.LessOrEqual(t, got.minus(want).length(), off)
+			require.LessOrEqual(t, got.Sub(want).Norm(), off)
 			bearing, _ := doc.Number("points[0].bearing_deg")
 			distance, _ := doc.Number("points[0].distance_m")
 			require.True(t, bearing >= 0 && bearing < 360)
@@ -76,9 +77,9 @@ func TestDragPointFromTheSide(t *testing.T) {
 		applyDrag(t, doc, drag(dragRequest("side/point/0", drawnBoxes[1], l.toPx(x, 3)), doc, nil))
 		got := newScene(doc, nil, &units.KN).points[0].at
 		// A tenth of a degree at some 35 m is 6 cm.
-		require.InDelta(t, x, got.x, 0.05)
-		require.InDelta(t, s.points[0].at.y, got.y, 0.05)
-		require.Equal(t, s.points[0].at.z, got.z)
+		require.InDelta(t, x, got.X, 0.05)
+		require.InDelta(t, s.points[0].at.Y, got.Y, 0.05)
+		require.Equal(t, s.points[0].at.Z, got.Z)
 	}
 }
 
@@ -87,7 +88,7 @@ func TestDragStem(t *testing.T) {
 		doc := parseDocument([]byte(drawnPlan))
 		s := newScene(doc, nil, &units.KN)
 		l := s.sideLayout(drawnBoxes[0])
-		at := xyz{0, 0, s.stump}.add(h-s.stump, s.axis)
+		at := rigging.Vec{X: 0, Y: 0, Z: s.stump}.Add(s.axis.Scale(h - s.stump))
 		applyDrag(t, doc, drag(dragRequest("side/stem/0/0", drawnBoxes[0], l.side(at)), doc, nil))
 		got, ok := doc.Number("lines[0].path[0].stem_m")
 		require.True(t, ok)
@@ -99,7 +100,7 @@ func TestDragStem(t *testing.T) {
 // From the side the top follows the pointer and the sideways lean is kept.
 func TestDragLeanFromTheSide(t *testing.T) {
 	doc := parseDocument([]byte(drawnPlan))
-	side := newScene(doc, nil, &units.KN).axis.y
+	side := newScene(doc, nil, &units.KN).axis.Y
 	b := drawnBoxes[2]
 	for deg := -25.0; deg <= 25; deg++ {
 		s := newScene(doc, nil, &units.KN)
@@ -108,8 +109,8 @@ func TestDragLeanFromTheSide(t *testing.T) {
 		applyDrag(t, doc, drag(dragRequest("side/lean", b, l.toPx(20*sin, s.stump+20*cos)), doc, nil))
 		a := newScene(doc, nil, &units.KN).axis
 		// Lean to 0.01 and bearing to 0.1 of a degree, and the lean seen to 0.1.
-		require.InDelta(t, deg, math.Atan2(a.x, a.z)*180/math.Pi, 0.06)
-		require.InDelta(t, side, a.y, 0.005, "after many drags")
+		require.InDelta(t, deg, math.Atan2(a.X, a.Z)*180/math.Pi, 0.06)
+		require.InDelta(t, side, a.Y, 0.005, "after many drags")
 	}
 }
 
@@ -119,8 +120,8 @@ func TestDragLeanFromAbove(t *testing.T) {
 		doc := parseDocument([]byte(drawnPlan))
 		s := newScene(doc, nil, &units.KN)
 		l := s.planLayout(b)
-		a := axisOf(want[0]*math.Pi/180, want[1]*math.Pi/180)
-		applyDrag(t, doc, drag(dragRequest("plan/lean", b, l.plan(xyz{}.add(s.h-s.stump, a))), doc, nil))
+		a := rigging.Tree{Lean: want[0] * rigging.Deg, LeanBearing: want[1] * rigging.Deg}.Axis()
+		applyDrag(t, doc, drag(dragRequest("plan/lean", b, l.plan(a.Scale(s.h-s.stump))), doc, nil))
 		lean, _ := doc.Number("tree.lean_deg")
 		bearing, _ := doc.Number("tree.lean_bearing_deg")
 		require.InDelta(t, want[0], lean, 1e-9)
@@ -164,15 +165,15 @@ func TestKeyboardSteps(t *testing.T) {
 		before := s.points[i].at
 		after := step(id, 1, 0, false).points[i].at
 		// The bearing's tenth of a degree at 50 m is 9 cm.
-		require.InDelta(t, before.x+keyPoint, after.x, 0.06)
-		require.InDelta(t, before.y, after.y, 0.06)
+		require.InDelta(t, before.X+keyPoint, after.X, 0.06)
+		require.InDelta(t, before.Y, after.Y, 0.06)
 	}
 	before := newScene(doc, nil, &units.KN).points[2].at
-	require.InDelta(t, before.y+keyPoint, step("plan/point/2", 0, 1, false).points[2].at.y, 0.06)
+	require.InDelta(t, before.Y+keyPoint, step("plan/point/2", 0, 1, false).points[2].at.Y, 0.06)
 	ahead := newScene(doc, nil, &units.KN).axis
-	require.Greater(t, step("side/lean", 1, 0, false).axis.x, ahead.x+0.005)
+	require.Greater(t, step("side/lean", 1, 0, false).axis.X, ahead.X+0.005)
 	left := newScene(doc, nil, &units.KN).axis
-	require.Greater(t, step("plan/lean", 0, 1, false).axis.y, left.y+0.005)
+	require.Greater(t, step("plan/lean", 0, 1, false).axis.Y, left.Y+0.005)
 }
 
 // Every handle a drawing offers can be dragged, anywhere, and keeps its

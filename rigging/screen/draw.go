@@ -3,6 +3,7 @@ package screen
 import (
 	"math"
 
+	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/units"
@@ -66,7 +67,7 @@ func ropeClass(l *sceneLine, leg *sceneLeg) string {
 }
 
 // drawLegs draws all ropes and tackles as seen by the projection.
-func (s *scene) drawLegs(c *canvas, see func(xyz) pt) {
+func (s *scene) drawLegs(c *canvas, see func(rigging.Vec) pt) {
 	for i := range s.points {
 		for n, k := range s.points[i].legs {
 			if s.points[i].known && s.points[k].known {
@@ -87,7 +88,7 @@ func (s *scene) drawLegs(c *canvas, see func(xyz) pt) {
 			}
 			a, b := see(leg.from.at), see(leg.to.at)
 			if leg.more > 0 {
-				long := leg.to.at.minus(leg.from.at).length()
+				long := leg.to.at.Sub(leg.from.at).Norm()
 				c.slack("slack", a, b, b.minus(a).length()*(1+leg.more/long), max(a.y, b.y))
 				continue
 			}
@@ -131,7 +132,7 @@ func (l *sceneLine) tackleText() string {
 }
 
 // drawPoints marks every known point and keeps room around it.
-func (s *scene) drawPoints(c *canvas, see func(xyz) pt) {
+func (s *scene) drawPoints(c *canvas, see func(rigging.Vec) pt) {
 	for i := range s.points {
 		p := &s.points[i]
 		if !p.known {
@@ -178,7 +179,7 @@ func (s *scene) scaleBar(c *canvas, l layout) {
 }
 
 // mid is where a leg is labelled: between the stem and the tackle.
-func (l *sceneLeg) ends(see func(xyz) pt) (pt, pt) {
+func (l *sceneLeg) ends(see func(rigging.Vec) pt) (pt, pt) {
 	a, b := see(l.from.at), see(l.to.at)
 	if l.tackle {
 		b = b.toward(a, tackleEnd)
@@ -197,7 +198,7 @@ func (l *sceneLine) legLetter(k int) string {
 // labelLegs writes tensions along the legs that are seen to be longer than
 // least pixels, and the advantage at the tackles. Seen from above a line of a
 // single leg bears its tension as the load at its end.
-func (s *scene) labelLegs(c *canvas, see func(xyz) pt, prio int, least float64, above bool) {
+func (s *scene) labelLegs(c *canvas, see func(rigging.Vec) pt, prio int, least float64, above bool) {
 	if s.doc.Letters { // the formulas need every leg's
 		prio, least = prioForce, min(least, c.grow(30))
 	}

@@ -25,10 +25,10 @@ func fallScene(doc *draft.Plan, rep *plan.Report, u *units.System, now *fallNow)
 	s.turned, s.now = now.step.Turn, now
 	// A fall's report is without working; what was solved has these steps.
 	s.steps = map[string]*plan.Working{"pull.planned_kN": {}, "pull.peak_kN": {}, "pull.commit_deg": {}}
-	hinge := xyz{0, 0, s.stump}
-	s.axis = s.axis.turned(s.turned)
-	s.centre = hinge.add(1, s.centre.minus(hinge).turned(s.turned))
-	s.crownAt = s.crownAt.turned(s.turned)
+	hinge := rigging.Vec{X: 0, Y: 0, Z: s.stump}
+	s.axis = s.axis.Turned(s.turned)
+	s.centre = hinge.Add(s.centre.Sub(hinge).Turned(s.turned))
+	s.crownAt = s.crownAt.Turned(s.turned)
 	place := func(st *station) {
 		if st.stem && st.known {
 			st.at = s.onStem(st.h)
@@ -53,12 +53,6 @@ func fallScene(doc *draft.Plan, rep *plan.Report, u *units.System, now *fallNow)
 	return s
 }
 
-// turned turns a direction about the hinge axis, toward the lay.
-func (a xyz) turned(rad float64) xyz {
-	sin, cos := math.Sincos(rad)
-	return xyz{a.x*cos + a.z*sin, a.y, a.z*cos - a.x*sin}
-}
-
 // fallLayout holds the whole fall, and of the lines as much as there is room
 // for beside it: it stands still while the tree turns.
 func (s *scene) fallLayout(b Box) layout {
@@ -68,8 +62,8 @@ func (s *scene) fallLayout(b Box) layout {
 	lines := e
 	for i := range s.points {
 		if p := &s.points[i]; p.known {
-			lines.right, lines.left = max(lines.right, p.at.x*beyond), max(lines.left, -p.at.x*beyond)
-			e.down = max(e.down, min(-p.at.z*beyond, 0.4*h))
+			lines.right, lines.left = max(lines.right, p.at.X*beyond), max(lines.left, -p.at.X*beyond)
+			e.down = max(e.down, min(-p.at.Z*beyond, 0.4*h))
 		}
 	}
 	room := (b.W-2*side*f)/max(b.H-(above+below)*f, 20)*(e.up+e.down) - e.left - e.right
@@ -91,10 +85,10 @@ func (s *scene) drawFall(b Box) *Drawing {
 	}
 	m := s.now.motion
 	l, c := s.fallLayout(b), newCanvas(b)
-	hinge := xyz{0, 0, s.stump}
+	hinge := rigging.Vec{X: 0, Y: 0, Z: s.stump}
 	// The top at a turn.
 	tip := func(turn float64) pt {
-		return l.side(hinge.add(s.h-s.stump, s.axis.turned(turn-s.turned)))
+		return l.side(hinge.Add(s.axis.Turned(turn - s.turned).Scale(s.h - s.stump)))
 	}
 	c.segment("ground", "", pt{0, l.oy}, pt{b.W, l.oy})
 	s.drops(c, l)
@@ -159,9 +153,9 @@ func (s *scene) drawFall(b Box) *Drawing {
 // the picture.
 func (s *scene) turnOf(b Box, p pt) float64 {
 	l := s.fallLayout(b)
-	d := p.minus(l.side(xyz{0, 0, s.stump}))
-	start := s.axis.turned(-s.turned)
-	turn := math.Atan2(d.x, -d.y) - math.Atan2(start.x, start.z)
+	d := p.minus(l.side(rigging.Vec{X: 0, Y: 0, Z: s.stump}))
+	start := s.axis.Turned(-s.turned)
+	turn := math.Atan2(d.x, -d.y) - math.Atan2(start.X, start.Z)
 	if turn < -math.Pi/2 {
 		turn += 2 * math.Pi
 	}

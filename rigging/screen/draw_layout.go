@@ -1,6 +1,10 @@
 package screen
 
-import "math"
+import (
+	"math"
+
+	"pullline/rigging"
+)
 
 // A layout carries metres to pixels and back, to one scale. The drawing and
 // the dragging use the same one, so a handle is where it is grabbed.
@@ -19,8 +23,8 @@ func (l layout) fromPx(p pt) (right, up float64) {
 	return (p.x - l.ox) / l.scale, (l.oy - p.y) / l.scale
 }
 
-func (l layout) side(p xyz) pt { return l.toPx(p.x, p.z) }
-func (l layout) plan(p xyz) pt { return l.toPx(p.x, p.y) }
+func (l layout) side(p rigging.Vec) pt { return l.toPx(p.X, p.Z) }
+func (l layout) plan(p rigging.Vec) pt { return l.toPx(p.X, p.Y) }
 
 // extent is the part of the ground, or of the vertical plane, in metres.
 type extent struct{ left, right, down, up float64 }
@@ -44,13 +48,13 @@ const beyond = 1.05
 
 // extentOf takes every place in, and at least what the tree's height asks
 // for, whatever the plan holds.
-func (s *scene) extentOf(b Box, least extent, up func(xyz) float64, tip bool) extent {
+func (s *scene) extentOf(b Box, least extent, up func(rigging.Vec) float64, tip bool) extent {
 	if kept, ok := b.kept(); ok {
 		return kept
 	}
 	e := extent{}
-	take := func(p xyz) {
-		e.right, e.left = max(e.right, p.x), max(e.left, -p.x)
+	take := func(p rigging.Vec) {
+		e.right, e.left = max(e.right, p.X), max(e.left, -p.X)
 		e.up, e.down = max(e.up, up(p)), max(e.down, -up(p))
 	}
 	for i := range s.points {
@@ -61,7 +65,7 @@ func (s *scene) extentOf(b Box, least extent, up func(xyz) float64, tip bool) ex
 	if s.tree {
 		t := s.onStem(s.h)
 		if !tip { // the height stays the same however the stem leans
-			t.z = 0
+			t.Z = 0
 		}
 		take(t)
 	}
@@ -119,14 +123,14 @@ func (s *scene) size() float64 {
 
 func (s *scene) sideLayout(b Box) layout {
 	h := s.size()
-	e := s.extentOf(b, extent{left: 0.35 * h, right: 1.1 * h, up: h}, func(p xyz) float64 { return p.z }, false)
+	e := s.extentOf(b, extent{left: 0.35 * h, right: 1.1 * h, up: h}, func(p rigging.Vec) float64 { return p.Z }, false)
 	f := fontFor(b)
 	return fit(b, e, f*2.2, f*0.8, f*1.5, f*2.9, true)
 }
 
 func (s *scene) planLayout(b Box) layout {
 	h := s.size()
-	e := s.extentOf(b, extent{left: 0.3 * h, right: 1.1 * h, up: 0.6 * h, down: 0.6 * h}, func(p xyz) float64 { return p.y }, true)
+	e := s.extentOf(b, extent{left: 0.3 * h, right: 1.1 * h, up: 0.6 * h, down: 0.6 * h}, func(p rigging.Vec) float64 { return p.Y }, true)
 	f := fontFor(b)
 	return fit(b, e, f, f, f*1.2, f*1.6, false)
 }

@@ -39,7 +39,7 @@ func (s *scene) drawPlan(b Box) *Drawing {
 		at := l.plan(s.centre)
 		c.centreMark(at)
 		if s.doc.Letters {
-			c.label(caption{text: s.letter("y", s.metres(s.centre.y)), class: "label", at: at, toward: pt{-1, 1}, gap: c.grow(9), prio: prioForce, working: s.opens("tree.left_m")})
+			c.label(caption{text: s.letter("y", s.metres(s.centre.Y)), class: "label", at: at, toward: pt{-1, 1}, gap: c.grow(9), prio: prioForce, working: s.opens("tree.left_m")})
 		}
 	}
 	s.scaleBar(c, l)
@@ -106,15 +106,15 @@ func (s *scene) planCrown(c *canvas, l layout) {
 		c.path("crown", "")
 		return
 	}
-	flat := math.Hypot(s.axis.x, s.axis.y)
+	flat := math.Hypot(s.axis.X, s.axis.Y)
 	dir := pt{1, 0}
 	if flat > 1e-9 {
-		dir = pt{s.axis.x, -s.axis.y}.unit()
+		dir = pt{s.axis.X, -s.axis.Y}.unit()
 	}
 	// Seen along the plumb an ellipsoid leaning by λ is as long as the root
 	// of (half·sin λ)² + (radius·cos λ)².
-	along := math.Hypot(s.crownHalf*flat, s.crownR*s.axis.z)
-	c.crown(l.plan(s.onStem(s.crownH).add(1, s.crownAt)), dir, along*l.scale, s.crownR*l.scale)
+	along := math.Hypot(s.crownHalf*flat, s.crownR*s.axis.Z)
+	c.crown(l.plan(s.onStem(s.crownH).Add(s.crownAt)), dir, along*l.scale, s.crownR*l.scale)
 }
 
 // planTree is the butt of the stem and where it leans.

@@ -10,15 +10,6 @@ import (
 	"pullline/wasm/units"
 )
 
-// xyz is a place in metres: x along the lay, y to the left, z up, from the
-// centre of the stem at the ground.
-type xyz struct{ x, y, z float64 }
-
-func (a xyz) minus(b xyz) xyz          { return xyz{a.x - b.x, a.y - b.y, a.z - b.z} }
-func (a xyz) length() float64          { return math.Sqrt(a.dot(a)) }
-func (a xyz) dot(b xyz) float64        { return float64(a.x*b.x) + float64(a.y*b.y) + float64(a.z*b.z) }
-func (a xyz) add(k float64, b xyz) xyz { return xyz{a.x + k*b.x, a.y + k*b.y, a.z + k*b.z} }
-
 // A scene is what of a plan can be drawn: numbers that are present, finite
 // and not absurd. It is read from the plan itself, so that a plan that cannot
 // be computed still shows what is known; only forces, and values the plan
@@ -33,7 +24,7 @@ type scene struct {
 	lean  float64 // rad
 	leanB float64 // rad, clockwise from the lay
 	leans bool    // lean and bearing are known; else the stem is drawn upright, and said so
-	axis  xyz
+	axis  rigging.Vec
 	face  float64 // rad, NaN if not known
 	// turned is how far the tree has turned toward the lay, rad, and what it
 	// does there; both are nothing while it stands.
@@ -43,11 +34,11 @@ type scene struct {
 	sections *rigging.StemSections // nil where the stem was not measured so
 
 	crown     bool
-	crownH    float64 // height along the stem
-	crownHalf float64 // half its height, along the stem
-	crownR    float64 // half its width
-	crownAt   xyz     // offset of its centre from the stem's axis
-	centre    xyz     // mass centre
+	crownH    float64     // height along the stem
+	crownHalf float64     // half its height, along the stem
+	crownR    float64     // half its width
+	crownAt   rigging.Vec // offset of its centre from the stem's axis
+	centre    rigging.Vec // mass centre
 	hasCentre bool
 
 	points []scenePoint
@@ -59,7 +50,7 @@ type scene struct {
 type scenePoint struct {
 	id    string
 	index int // in the plan's list
-	at    xyz
+	at    rigging.Vec
 	known bool
 	role  pointRole
 	rep   *plan.PointReport
@@ -95,7 +86,7 @@ type station struct {
 	stem  bool
 	h     float64 // height along the stem
 	point int     // index in scene.points, -1 on the stem
-	at    xyz
+	at    rigging.Vec
 	known bool
 	index int // in the path
 }
@@ -112,8 +103,7 @@ func (l sceneLeg) known() bool { return l.from.known && l.to.known }
 
 // elevation is the slope of the leg seen from its lower end, rad.
 func (l sceneLeg) elevation() float64 {
-	d := l.to.at.minus(l.from.at)
-	return math.Atan2(math.Abs(d.z), math.Hypot(d.x, d.y))
+	return math.Abs(l.to.at.Sub(l.from.at).Elevation())
 }
 
 // What is drawn at all. These are limits of the picture, far outside what
@@ -235,7 +225,7 @@ func (s *scene) readTree(tree, cut map[string]any) {
 	if !s.leans {
 		s.lean, s.leanB = 0, 0
 	}
-	s.axis = axisOf(s.lean, s.leanB)
+	s.axis = rigging.Tree{Lean: s.lean, LeanBearing: s.leanB}.Axis()
 	if !s.tree {
 		return
 	}
@@ -250,28 +240,21 @@ func (s *scene) readTree(tree, cut map[string]any) {
 		s.crownR = between(area/(math.Pi*s.crownHalf), 0.03*s.h, 0.4*s.h, 0.12*s.h)
 		off := between(s.value(tree, "tree", "crown_offset_m"), -0.5*s.h, 0.5*s.h, 0)
 		sin, cos := math.Sincos(between(s.value(tree, "tree", "crown_offset_bearing_deg"), -1e6, 1e6, 0) * rigging.Deg)
-		s.crownAt = xyz{off * cos, -off * sin, 0}
+		s.crownAt = rigging.Vec{X: off * cos, Y: -off * sin, Z: 0}
 	}
 	t := &s.rep.Tree
 	if t.ForwardM.Known() && t.LeftM.Known() && t.CentreHeightM.Known() {
-		s.centre = xyz{float64(t.ForwardM), float64(t.LeftM), s.stump + float64(t.CentreHeightM)}
-		s.hasCentre = s.centre.length() < 2*s.h
+		s.centre = rigging.Vec{X: float64(t.ForwardM), Y: float64(t.LeftM), Z: s.stump + float64(t.CentreHeightM)}
+		s.hasCentre = s.centre.Norm() < 2*s.h
 	}
-}
-
-// axisOf is the unit vector along a stem leaning toward a bearing, rad.
-func axisOf(lean, bearing float64) xyz {
-	sl, cl := math.Sincos(lean)
-	sb, cb := math.Sincos(bearing)
-	return xyz{sl * cb, -sl * sb, cl}
 }
 
 // onStem is the place at a height along the stem.
-func (s *scene) onStem(h float64) xyz {
+func (s *scene) onStem(h float64) rigging.Vec {
 	if h < s.stump {
-		return xyz{0, 0, h}
+		return rigging.Vec{X: 0, Y: 0, Z: h}
 	}
-	return xyz{0, 0, s.stump}.add(h-s.stump, s.axis)
+	return rigging.Vec{X: 0, Y: 0, Z: s.stump}.Add(s.axis.Scale(h - s.stump))
 }
 
 // maxDrawn is how many points and lines are drawn of a list.
@@ -296,7 +279,7 @@ func (s *scene) readPoints(list []any) {
 		p.known = okB && okD && math.Abs(bearing) <= 1e6 &&
 			distance >= 0 && distance <= maxDistanceM && math.Abs(rise) <= maxRiseM
 		if p.known {
-			p.at = groundPoint(bearing, distance, rise)
+			p.at = rigging.AtBearing(bearing*rigging.Deg, distance, rise)
 		}
 		for k := range s.rep.Points {
 			if s.rep.Points[k].ID == p.id {
@@ -316,12 +299,6 @@ func (s *scene) readPoints(list []any) {
 			}
 		}
 	}
-}
-
-// groundPoint is the place of a point as the plan gives it.
-func groundPoint(bearingDeg, distance, rise float64) xyz {
-	sin, cos := math.Sincos(bearingDeg * rigging.Deg)
-	return xyz{distance * cos, -distance * sin, rise}
 }
 
 func (s *scene) pointIndex(id any) int {
@@ -473,15 +450,9 @@ func (l *sceneLine) bightsAt(f func(from, block, to station)) {
 	}
 }
 
-// included is the angle between the ropes at a block, rad.
-func included(from, block, to xyz) float64 {
-	u, v := from.minus(block), to.minus(block)
-	n := u.length() * v.length()
-	if n < 1e-9 {
-		return math.NaN()
-	}
-	return math.Acos(min(max(u.dot(v)/n, -1), 1))
-}
+// included is the angle between the ropes at a block, rad; NaN where they
+// meet it from nowhere.
+func included(from, block, to rigging.Vec) float64 { return from.Sub(block).Angle(to.Sub(block)) }
 
 func (s *scene) state(p *scenePoint) string {
 	if p.rep == nil {

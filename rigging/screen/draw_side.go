@@ -52,7 +52,7 @@ func (s *scene) sideNames(c *canvas, l layout) {
 			shown = append(shown, p)
 		}
 	}
-	slices.SortStableFunc(shown, func(a, b *scenePoint) int { return cmp.Compare(a.at.x, b.at.x) })
+	slices.SortStableFunc(shown, func(a, b *scenePoint) int { return cmp.Compare(a.at.X, b.at.X) })
 	prio := prioMust
 	if s.now != nil {
 		prio = prioForce // where the top lands comes first
@@ -129,19 +129,19 @@ func (s *scene) sideCrown(c *canvas, l layout) {
 		c.path("crown", "")
 		return
 	}
-	flat := pt{s.axis.x, -s.axis.z}.unit()
-	c.crown(l.side(s.onStem(s.crownH).add(1, s.crownAt)), flat, s.crownHalf*math.Hypot(s.axis.x, s.axis.z)*l.scale, s.crownR*l.scale)
+	flat := pt{s.axis.X, -s.axis.Z}.unit()
+	c.crown(l.side(s.onStem(s.crownH).Add(s.crownAt)), flat, s.crownHalf*math.Hypot(s.axis.X, s.axis.Z)*l.scale, s.crownR*l.scale)
 }
 
 // sideStem draws stem, stump, hinge and face.
 func (s *scene) sideStem(c *canvas, l layout) {
 	// Half the width at a place on the stem, across the stem as seen.
-	flat := pt{s.axis.x, -s.axis.z}.unit()
+	flat := pt{s.axis.X, -s.axis.Z}.unit()
 	across := flat.left().times(-1) // to the right of an upright stem
 	edge := func(h, side float64) pt {
 		return l.side(s.onStem(h)).plus(across.times(side * s.radius(h) * l.scale))
 	}
-	foot, hinge, tip := l.side(xyz{}), l.side(s.onStem(s.stump)), l.side(s.onStem(s.h))
+	foot, hinge, tip := l.side(rigging.Vec{}), l.side(s.onStem(s.stump)), l.side(s.onStem(s.h))
 	r0 := max(s.radius(0)*l.scale, 1)
 	c.polygon("stem", "", s.outline(edge, tip)...)
 	c.polygon("stem stump", "", pt{foot.x - r0, foot.y}, pt{foot.x - r0, hinge.y}, pt{foot.x + r0, hinge.y}, pt{foot.x + r0, foot.y})
@@ -203,9 +203,9 @@ func (c *canvas) crown(at, dir pt, half, wide float64) {
 
 // attachments marks where lines meet the stem, with the height along it.
 func (s *scene) attachments(c *canvas, l layout) {
-	flat := pt{s.axis.x, -s.axis.z}.unit()
+	flat := pt{s.axis.X, -s.axis.Z}.unit()
 	out := flat.left() // to the left of an upright stem
-	foot := l.side(xyz{})
+	foot := l.side(rigging.Vec{})
 	r := c.grow(3.5)
 	// The dimensions stand outside the crown, side by side.
 	off := s.radius(s.stump)*l.scale + c.grow(12)
@@ -269,7 +269,7 @@ func (s *scene) sideForces(c *canvas, l layout) {
 	if weight > 0 && finite(weight) {
 		top = weight
 	}
-	s.stemPulls(func(_ station, _ xyz, kN float64) { top = max(top, kN) })
+	s.stemPulls(func(_ station, _ rigging.Vec, kN float64) { top = max(top, kN) })
 	perKN := 0.3 * c.h / niceForce(top)
 	if room := l.oy - l.side(s.centre).y; s.hasCentre && room > 0 && weight > 0 {
 		perKN = min(perKN, room/niceForce(weight)) // it ends above the ground
@@ -279,14 +279,14 @@ func (s *scene) sideForces(c *canvas, l layout) {
 		c.arrow("weight", "", at, at.plus(pt{0, weight * perKN}))
 		c.centreMark(at)
 		if s.doc.Letters {
-			c.label(caption{text: s.letter("x", s.metres(s.centre.x)) + ", " + s.letter("z", s.metres(float64(s.rep.Tree.MassCentreM))), class: "label", at: at, toward: pt{1, 0}, gap: c.grow(9), prio: prioForce, working: s.opens("tree.forward_m")})
+			c.label(caption{text: s.letter("x", s.metres(s.centre.X)) + ", " + s.letter("z", s.metres(float64(s.rep.Tree.MassCentreM))), class: "label", at: at, toward: pt{1, 0}, gap: c.grow(9), prio: prioForce, working: s.opens("tree.forward_m")})
 		}
 		c.label(caption{text: s.letter("W", s.u.Load(weight)), class: "label-force", at: at.plus(pt{0, weight * perKN}), along: at, slide: true, early: true,
 			toward: pt{1, 0}, gap: c.grow(3) + s.radius(s.stump)*l.scale, prio: prioForce, working: s.opens("tree.weight_kN")})
 	}
-	s.stemPulls(func(st station, u xyz, kN float64) {
+	s.stemPulls(func(st station, u rigging.Vec, kN float64) {
 		// Shorter than this an arrow could not be told from a dot.
-		d := pt{u.x, -u.z}.times(kN * perKN)
+		d := pt{u.X, -u.Z}.times(kN * perKN)
 		if least := c.grow(16); d.length() < least {
 			d = d.unit().times(least)
 		}
@@ -297,7 +297,7 @@ func (s *scene) sideForces(c *canvas, l layout) {
 
 // stemPulls calls f for every rope that pulls on the stem, with the unit
 // vector away from it and the tension in kN.
-func (s *scene) stemPulls(f func(st station, u xyz, kN float64)) {
+func (s *scene) stemPulls(f func(st station, u rigging.Vec, kN float64)) {
 	for i := range s.lines {
 		for k := range s.lines[i].legs {
 			leg := &s.lines[i].legs[k]
@@ -305,8 +305,8 @@ func (s *scene) stemPulls(f func(st station, u xyz, kN float64)) {
 				continue
 			}
 			for _, e := range [...][2]station{{leg.from, leg.to}, {leg.to, leg.from}} {
-				if d := e[1].at.minus(e[0].at); e[0].stem && d.length() > 1e-6 {
-					f(e[0], xyz{}.add(1/d.length(), d), leg.tension)
+				if d := e[1].at.Sub(e[0].at); e[0].stem && d.Norm() > 1e-6 {
+					f(e[0], d.Scale(1/d.Norm()), leg.tension)
 				}
 			}
 		}
@@ -405,7 +405,7 @@ func (s *scene) leanHandle(c *canvas, view string, at pt, axes string) {
 		X:     at.x, Y: at.y, Axes: axes, Paths: []string{"tree.lean_deg", "tree.lean_bearing_deg"}})
 }
 
-func (s *scene) pointHandles(c *canvas, view string, see func(xyz) pt, axes string) {
+func (s *scene) pointHandles(c *canvas, view string, see func(rigging.Vec) pt, axes string) {
 	for i := range s.points {
 		p := &s.points[i]
 		if !p.known {
@@ -422,22 +422,12 @@ func (s *scene) pointHandles(c *canvas, view string, see func(xyz) pt, axes stri
 
 // where is a point's bearing and distance in words.
 func (s *scene) where(p *scenePoint) string {
-	bearing, distance := polar(p.at.x, p.at.y)
+	bearing, distance := p.at.Bearing()/rigging.Deg, p.at.Horizontal()
 	text := "bearing " + s.degrees(bearing) + ", distance " + s.metres(distance)
-	if p.at.z != 0 {
-		text += ", rise " + s.metres(p.at.z)
+	if p.at.Z != 0 {
+		text += ", rise " + s.metres(p.at.Z)
 	}
 	return text
-}
-
-// polar gives bearing (0 to 360 degrees) and distance of a place seen from
-// above.
-func polar(x, y float64) (bearingDeg, distance float64) {
-	bearingDeg = math.Atan2(-y, x) / rigging.Deg
-	if bearingDeg < 0 {
-		bearingDeg += 360
-	}
-	return bearingDeg + 0, math.Hypot(x, y)
 }
 
 func (c *canvas) handle(h Handle) {
@@ -466,8 +456,8 @@ func (s *scene) describe() string {
 		say("The tree's height is not known, so no tree is drawn")
 	}
 	if w := s.rep.Tree.WeightKN; s.hasCentre && w.Known() {
-		say("Its weight of ", s.u.Load(float64(w)), " acts ", s.metres(math.Abs(s.centre.x)), ahead(s.centre.x, " ahead of", " behind"),
-			" the hinge and ", s.metres(math.Abs(s.centre.y)), ahead(s.centre.y, " to the left", " to the right"))
+		say("Its weight of ", s.u.Load(float64(w)), " acts ", s.metres(math.Abs(s.centre.X)), ahead(s.centre.X, " ahead of", " behind"),
+			" the hinge and ", s.metres(math.Abs(s.centre.Y)), ahead(s.centre.Y, " to the left", " to the right"))
 	}
 	for i := range s.lines {
 		l := &s.lines[i]

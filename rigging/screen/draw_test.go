@@ -44,7 +44,7 @@ func drawnReport(doc *draft.Plan) *plan.Report {
 		}
 		r.Pull.Curve = append(r.Pull.Curve, plan.CurvePoint{Deg: plan.Num(d), KN: plan.Num(max(kN, 0)), HoldKN: plan.Num(hold)})
 	}
-	load := map[int]xyz{}
+	load := map[int]rigging.Vec{}
 	for i := range s.lines {
 		l := &s.lines[i]
 		out := plan.LineReport{ID: l.id, IdealAdvantage: 3, TensionKN: 24.6}
@@ -57,14 +57,14 @@ func drawnReport(doc *draft.Plan) *plan.Report {
 			if leg.hauling {
 				t = 9.1
 			}
-			d := leg.to.at.minus(leg.from.at)
-			n := d.length()
+			d := leg.to.at.Sub(leg.from.at)
+			n := d.Norm()
 			for _, e := range []struct {
 				at   station
 				sign float64
 			}{{leg.from, 1}, {leg.to, -1}} {
 				if e.at.point >= 0 && n > 0 {
-					load[e.at.point] = load[e.at.point].add(e.sign*t/n, d)
+					load[e.at.point] = load[e.at.point].Add(d.Scale(e.sign * t / n))
 				}
 			}
 			out.Legs = append(out.Legs, plan.LegReport{Hauling: leg.hauling, TensionKN: plan.Num(t)})
@@ -75,8 +75,8 @@ func drawnReport(doc *draft.Plan) *plan.Report {
 	verdicts := []rigging.Verdict{rigging.Over, rigging.Near, rigging.Within, rigging.Unknown}
 	for i := range s.points {
 		f := load[i]
-		b, h := polar(f.x, f.y)
-		r.Points = append(r.Points, plan.PointReport{ID: s.points[i].id, LoadKN: plan.Num(f.length()), HorizontalKN: plan.Num(h),
+		b, h := f.Bearing()/rigging.Deg, f.Horizontal()
+		r.Points = append(r.Points, plan.PointReport{ID: s.points[i].id, LoadKN: plan.Num(f.Norm()), HorizontalKN: plan.Num(h),
 			BearingDeg: plan.Num(b), Verdict: verdicts[i%4]})
 	}
 	return r
@@ -215,16 +215,16 @@ func TestDrawingsAreToScale(t *testing.T) {
 		side := findHandle(t, ds[0], "side/lean")
 		stem := findHandle(t, ds[0], "side/stem/0/0")
 		r := findHandle(t, ds[0], "side/point/0")
-		scale := (r.X - side.X) / (s.points[0].at.x - tip.x)
+		scale := (r.X - side.X) / (s.points[0].at.X - tip.X)
 		require.Greater(t, scale, 1.0)
-		require.InDelta(t, (r.Y-side.Y)/scale, tip.z, pixelNoise/scale)
-		require.InDelta(t, (stem.Y-side.Y)/scale, tip.z-at.z, pixelNoise/scale)
+		require.InDelta(t, (r.Y-side.Y)/scale, tip.Z, pixelNoise/scale)
+		require.InDelta(t, (stem.Y-side.Y)/scale, tip.Z-at.Z, pixelNoise/scale)
 
 		h, m := findHandle(t, ds[1], "plan/point/3"), findHandle(t, ds[1], "plan/point/2")
 		r = findHandle(t, ds[1], "plan/point/0")
-		scale = (m.Y - h.Y) / (s.points[3].at.y - s.points[2].at.y)
+		scale = (m.Y - h.Y) / (s.points[3].at.Y - s.points[2].at.Y)
 		require.Greater(t, scale, 1.0)
-		require.InDelta(t, (r.X-h.X)/scale, s.points[0].at.x-s.points[3].at.x, pixelNoise/scale)
+		require.InDelta(t, (r.X-h.X)/scale, s.points[0].at.X-s.points[3].at.X, pixelNoise/scale)
 		// Left of the lay is up, ahead is to the right.
 		require.Less(t, h.Y, r.Y)
 		require.Less(t, h.X, r.X)
@@ -306,8 +306,8 @@ func TestDrawnGeometryIsTheReports(t *testing.T) {
 	for name, raw := range lookPlans(t) {
 		rep := plan.Evaluate([]byte(raw))
 		s := newScene(parseDocument([]byte(raw)), &rep, &units.KN)
-		same := func(want [3]plan.Num, got xyz) {
-			for i, v := range [...]float64{got.x, got.y, got.z} {
+		same := func(want [3]plan.Num, got rigging.Vec) {
+			for i, v := range [...]float64{got.X, got.Y, got.Z} {
 				require.InDelta(t, float64(want[i]), v, 1e-9, name)
 			}
 		}
