@@ -20,7 +20,7 @@ import (
 func apply(t *testing.T, raw []byte, c Changes) []byte {
 	t.Helper()
 	// Through JSON, as the page gets them.
-	text := encode(&c)
+	text := jsontext.Encode(&c)
 	jsontest.SameAsTags(t, c, c.AppendJSON)
 	var got struct {
 		Changes []struct {

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"pullline/rigging/jsontext"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -484,14 +485,14 @@ func (b *benchWork) nudge(key string, steps int, fine bool) {
 func BenchJSON(request []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = encode(brokenBench("This bench could not be worked out: there is a fault in the program. Nothing shown before counts."))
+			out = jsontext.Encode(brokenBench("This bench could not be worked out: there is a fault in the program. Nothing shown before counts."))
 		}
 	}()
 	req, err := parseBench(request)
 	if err != nil {
-		return encode(brokenBench("The page asked for a bench in a way that could not be read: " + err.Error()))
+		return jsontext.Encode(brokenBench("The page asked for a bench in a way that could not be read: " + err.Error()))
 	}
-	return encode(workBench(req))
+	return jsontext.Encode(workBench(req))
 }
 
 func brokenBench(message string) *Bench {

@@ -323,7 +323,7 @@ func appendBriefLine(w *jsontext.Writer, l *BriefLine) {
 	w.Open()
 	w.Text("text", l.Text)
 	w.TextIf("source", l.Source)
-	boolIf(w, "suggested", l.Suggested)
+	w.BoolIf("suggested", l.Suggested)
 	w.Close()
 }
 
@@ -332,7 +332,7 @@ func appendSignal(w *jsontext.Writer, s *Signal) {
 	w.Text("sign", s.Sign)
 	w.Text("means", s.Means)
 	w.Text("by", s.By)
-	boolIf(w, "suggested", s.Suggested)
+	w.BoolIf("suggested", s.Suggested)
 	w.Close()
 }
 
@@ -341,10 +341,4 @@ func appendRole(w *jsontext.Writer, r *Role) {
 	w.Text("role", r.Role)
 	w.Text("name", r.Name)
 	w.Close()
-}
-
-func boolIf(w *jsontext.Writer, key string, v bool) {
-	if v {
-		w.Bool(key, v)
-	}
 }

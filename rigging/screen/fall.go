@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"pullline/rigging"
+	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/units"
@@ -61,14 +62,14 @@ const (
 func FallJSON(request []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = encode(noFall("The fall could not be worked out: there is a fault in the program. Nothing shown before counts."))
+			out = jsontext.Encode(noFall("The fall could not be worked out: there is a fault in the program. Nothing shown before counts."))
 		}
 	}()
 	req, err := parseFall(request)
 	if err != nil {
-		return encode(noFall("The page asked for a fall in a way that could not be read: " + err.Error()))
+		return jsontext.Encode(noFall("The page asked for a fall in a way that could not be read: " + err.Error()))
 	}
-	return encode(fallOf(req))
+	return jsontext.Encode(fallOf(req))
 }
 
 func noFall(message string) *Fall {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/units"
@@ -111,14 +112,14 @@ func parseInventoryRequest(raw []byte) (*inventoryRequest, error) {
 func InventoryJSON(request []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = encode(brokenInventory("Nothing was changed: there is a fault in the program."))
+			out = jsontext.Encode(brokenInventory("Nothing was changed: there is a fault in the program."))
 		}
 	}()
 	req, err := parseInventoryRequest(request)
 	if err != nil {
-		return encode(brokenInventory("Nothing was changed: " + err.Error()))
+		return jsontext.Encode(brokenInventory("Nothing was changed: " + err.Error()))
 	}
-	return encode(inventory(req))
+	return jsontext.Encode(inventory(req))
 }
 
 func brokenInventory(message string) *Inventory {

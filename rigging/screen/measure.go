@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/keyed"
@@ -89,7 +90,7 @@ type MeasureMark struct {
 // to any input; what cannot be worked out gives no result, and says why.
 func MeasureJSON(request []byte) (out []byte) {
 	nothing := func(message string) []byte {
-		return encode(&Measure{Methods: []Option{}, Readings: []MeasureReading{}, Results: []MeasureResult{}, Message: message})
+		return jsontext.Encode(&Measure{Methods: []Option{}, Readings: []MeasureReading{}, Results: []MeasureResult{}, Message: message})
 	}
 	defer func() {
 		if fault := recover(); fault != nil {
@@ -100,7 +101,7 @@ func MeasureJSON(request []byte) (out []byte) {
 	if err != nil {
 		return nothing("Nothing was measured: " + err.Error())
 	}
-	return encode(measure(req))
+	return jsontext.Encode(measure(req))
 }
 
 // A measuring is the work on one request.

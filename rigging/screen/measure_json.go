@@ -16,14 +16,14 @@ func (m *Measure) AppendJSON(w *jsontext.Writer) {
 	jsontext.List(w, "results", m.Results, appendMeasureResult)
 	w.TextIf("message", m.Message)
 	w.TextIf("formula", m.Formula)
-	jsontext.ListIf(w, "working", m.Working, appendText)
+	w.TextsIf("working", m.Working)
 	w.TextIf("kept", m.Kept)
 	w.TextIf("live", m.Live)
 	if m.Photo != nil {
 		w.Key("photo")
 		w.Open()
 		jsontext.List(w, "marks", m.Photo.Marks, appendMeasureMark)
-		jsontext.ListIf(w, "stored", m.Photo.Stored, appendNumber)
+		w.NumsIf("stored", m.Photo.Stored)
 		w.Close()
 	}
 	jsontext.ListIf(w, "changes", m.Changes, appendChange)

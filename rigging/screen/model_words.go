@@ -35,14 +35,14 @@ type ModelSection struct {
 func ModelJSON(request []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The model could not be told: there is a fault in the program."})
+			out = jsontext.Encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The model could not be told: there is a fault in the program."})
 		}
 	}()
 	var settings Settings
 	if err := parseMembers(request, new(any), new(int), &settings, func(string, any) {}); err != nil {
-		return encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The page asked for the model in a way that could not be read: " + err.Error()})
+		return jsontext.Encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The page asked for the model in a way that could not be read: " + err.Error()})
 	}
-	return encode(modelWords(&draft.Plan{Region: settings.region()}, settings.units()))
+	return jsontext.Encode(modelWords(&draft.Plan{Region: settings.region()}, settings.units()))
 }
 
 // notTrusted is when the answer is not to be gone by.
@@ -326,7 +326,7 @@ func appendModelSection(w *jsontext.Writer, s *ModelSection) {
 	w.Open()
 	w.Text("id", s.ID)
 	w.Text("title", s.Title)
-	jsontext.ListIf(w, "paragraphs", s.Paragraphs, appendText)
+	w.TextsIf("paragraphs", s.Paragraphs)
 	jsontext.ListIf(w, "items", s.Items, appendNote)
 	jsontext.ListIf(w, "steps", s.Steps, appendStep)
 	if s.Folded {

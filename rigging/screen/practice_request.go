@@ -7,14 +7,14 @@ import "pullline/rigging/jsontext"
 func PracticeJSON(request []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = encode(brokenSheet("The questions could not be made: there is a fault in the program."))
+			out = jsontext.Encode(brokenSheet("The questions could not be made: there is a fault in the program."))
 		}
 	}()
 	req, err := parsePractice(request)
 	if err != nil {
-		return encode(brokenSheet("The page asked for questions in a way that could not be read: " + err.Error()))
+		return jsontext.Encode(brokenSheet("The page asked for questions in a way that could not be read: " + err.Error()))
 	}
-	return encode(workPractice(req))
+	return jsontext.Encode(workPractice(req))
 }
 
 // parsePractice reads a request. What is of a wrong type counts as left out,
@@ -69,7 +69,7 @@ func appendQuestion(w *jsontext.Writer, q *Question) {
 	w.Open()
 	w.Text("id", q.ID)
 	w.Text("text", q.Text)
-	jsontext.List(w, "given", q.Given, appendText)
+	w.Texts("given", q.Given)
 	q.Picture.AppendJSON(w, "picture")
 	w.Text("kind", q.Kind)
 	w.TextIf("unit", q.Unit)

@@ -192,6 +192,6 @@ func appendJobStep(w *jsontext.Writer, s *JobStep) {
 	w.TextIf("next", s.Next)
 	w.Bool("done", s.Done)
 	w.NumIf("count", float64(s.Count))
-	jsontext.ListIf(w, "sections", s.Sections, appendText)
+	w.TextsIf("sections", s.Sections)
 	w.Close()
 }

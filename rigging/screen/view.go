@@ -16,14 +16,14 @@ import (
 func ViewJSON(request []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = encode(brokenView("The page could not work this plan out: there is a fault in the program. Nothing shown before counts.", ""))
+			out = jsontext.Encode(brokenView("The page could not work this plan out: there is a fault in the program. Nothing shown before counts.", ""))
 		}
 	}()
 	req, err := parseRequest(request)
 	if err != nil {
-		return encode(brokenView("The page asked for a view in a way that could not be read: "+err.Error(), ""))
+		return jsontext.Encode(brokenView("The page asked for a view in a way that could not be read: "+err.Error(), ""))
 	}
-	return encode(view(req))
+	return view(req).encode()
 }
 
 // EditJSON answers a Request for an edit with Changes.
@@ -63,32 +63,29 @@ func DragJSON(request []byte) []byte {
 func answer(request []byte, do func(*Request, *draft.Plan, *units.System) Changes) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: there is a fault in the program."})
+			out = jsontext.Encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: there is a fault in the program."})
 		}
 	}()
 	req, err := parseRequest(request)
 	if err != nil {
-		return encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: " + err.Error()})
+		return jsontext.Encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: " + err.Error()})
 	}
 	d, u := req.told()
 	if d.Err != nil {
-		return encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: " + d.Err.Error()})
+		return jsontext.Encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: " + d.Err.Error()})
 	}
 	changes := do(req, d, u)
 	if changes.Changes == nil {
 		changes.Changes = []Change{}
 	}
-	return encode(&changes)
+	return jsontext.Encode(&changes)
 }
 
-// encode writes an answer.
-func encode(v interface{ AppendJSON(*jsontext.Writer) }) []byte {
-	size := 4 << 10
-	if view, ok := v.(*View); ok {
-		size = 64 << 10
-		if len(view.Form) > 0 {
-			size = 160 << 10
-		}
+// encode writes a view, with room for it at once.
+func (v *View) encode() []byte {
+	size := 64 << 10
+	if len(v.Form) > 0 {
+		size = 160 << 10
 	}
 	w := jsontext.NewWriter(size)
 	v.AppendJSON(w)

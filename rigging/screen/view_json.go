@@ -11,7 +11,7 @@ func (v *View) AppendJSON(w *jsontext.Writer) {
 	jsontext.List(w, "facts", v.Facts, appendFact)
 	jsontext.List(w, "form", v.Form, appendSection)
 	jsontext.ListIf(w, "lists", v.Lists, appendOptions)
-	jsontext.ListIf(w, "helps", v.Helps, appendText)
+	w.TextsIf("helps", v.Helps)
 	jsontext.List(w, "pieces", v.Pieces, appendPiece)
 	v.Side.AppendJSON(w, "side")
 	v.Plan.AppendJSON(w, "plan")
@@ -49,7 +49,7 @@ func (h *Headline) AppendJSON(w *jsontext.Writer, key string) {
 	w.Text("use", h.Use)
 	w.Text("at_most", h.AtMost)
 	w.Text("at_most_text", h.AtMostText)
-	boolIf(w, "held", h.Held)
+	w.BoolIf("held", h.Held)
 	w.TextIf("hold", h.Hold)
 	w.TextIf("hold_label", h.HoldLabel)
 	w.TextIf("hold_working", h.HoldWorking)
@@ -106,9 +106,7 @@ func appendField(w *jsontext.Writer, f *Field) {
 	w.NumIf("options_of", float64(f.OptionsOf))
 	w.NumIf("suggest_of", float64(f.SuggestOf))
 	w.NumIf("help_of", float64(f.HelpOf))
-	if f.Measure {
-		w.Bool("measure", true)
-	}
+	w.BoolIf("measure", f.Measure)
 	w.TextIf("problem", f.Problem)
 	w.Close()
 }
@@ -187,16 +185,12 @@ func appendStep(w *jsontext.Writer, s *Step) {
 	w.Text("path", s.Path)
 	w.Text("name", s.Name)
 	w.Text("formula", s.Formula)
-	jsontext.List(w, "values", s.Values, appendText)
-	jsontext.ListIf(w, "from", s.From, appendText)
+	w.Texts("values", s.Values)
+	w.TextsIf("from", s.From)
 	w.Text("result", s.Result)
 	w.Text("source", s.Source)
 	w.Close()
 }
-
-func appendText(w *jsontext.Writer, s *string) { w.String(*s) }
-
-func appendNumber(w *jsontext.Writer, v *float64) { w.Float(*v) }
 
 // AppendJSON writes a drawing, and nothing where there is none.
 func (d *Drawing) AppendJSON(w *jsontext.Writer, key string) {
@@ -213,7 +207,7 @@ func (d *Drawing) AppendJSON(w *jsontext.Writer, key string) {
 	jsontext.List(w, "handles", d.Handles, appendHandle)
 	jsontext.ListIf(w, "spots", d.Spots, appendSpot)
 	w.Num("font", d.Font)
-	jsontext.ListIf(w, "frame", d.Frame, appendNumber)
+	w.NumsIf("frame", d.Frame)
 	jsontext.ListIf(w, "legend", d.Legend, appendLegendItem)
 	w.Close()
 }
@@ -249,7 +243,7 @@ func appendHandle(w *jsontext.Writer, h *Handle) {
 	w.Num("x", h.X)
 	w.Num("y", h.Y)
 	w.Text("axes", h.Axes)
-	jsontext.List(w, "paths", h.Paths, appendText)
+	w.Texts("paths", h.Paths)
 	w.Close()
 }
 
