@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pullline/rigging/jsontext"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -28,7 +29,7 @@ type bench struct {
 	solve func(b *benchWork)
 	// draw makes the picture from what solve kept, and registers the handles.
 	// It is not asked for where the box is too small.
-	draw func(b *benchWork, c *canvas) (title, desc string)
+	draw func(b *benchWork, c *draw.Canvas) (title, desc string)
 	// lines is how many lines of text the picture is high at least; nil where
 	// it fits any box.
 	lines func(b *benchWork) float64
@@ -77,8 +78,8 @@ type Bench struct {
 	Changed map[string]string `json:"changed"` // those that are not where the bench starts: what the page keeps and sends with the next call
 	Fields  []Field           `json:"fields"`  // a field's path is its key among the values
 	Actions []Action          `json:"actions,omitempty"`
-	Picture *Drawing          `json:"picture,omitempty"`
-	Curve   *Drawing          `json:"curve,omitempty"`
+	Picture *draw.Drawing     `json:"picture,omitempty"`
+	Curve   *draw.Drawing     `json:"curve,omitempty"`
 	Facts   []Fact            `json:"facts"`           // the main number first
 	Parts   []Fact            `json:"parts,omitempty"` // what the picture's letters stand for, where it has no room for all
 	// Height is what the picture needs, in its pixels, where it is drawn
@@ -159,7 +160,7 @@ type benchWork struct {
 type grip struct {
 	id   string
 	x, y string // the keys arrow keys change along either axis, "" for none; a leading - reverses
-	to   func(p pt)
+	to   func(p draw.Pt)
 }
 
 // secret is a text with a number that a student is to guess first.
@@ -226,7 +227,7 @@ func (b *benchWork) note(code, message, source string) {
 func (b *benchWork) set(key string, v float64, fine bool) {
 	for i := range b.spec.inputs {
 		in := &b.spec.inputs[i]
-		if in.key != key || !in.numeric() || !finite(v) {
+		if in.key != key || !in.numeric() || !draw.Finite(v) {
 			continue
 		}
 		u := b.u.Units[in.dim]
@@ -260,7 +261,7 @@ func (b *benchWork) put(key string, v float64) {
 }
 
 // grab registers a handle of the picture. Its fields are those of its keys.
-func (b *benchWork) grab(c *canvas, id, label string, at pt, x, y string, to func(p pt)) {
+func (b *benchWork) grab(c *draw.Canvas, id, label string, at draw.Pt, x, y string, to func(p draw.Pt)) {
 	axes, paths := "", []string{}
 	if x != "" {
 		axes += "x"
@@ -272,8 +273,8 @@ func (b *benchWork) grab(c *canvas, id, label string, at pt, x, y string, to fun
 			paths = append(paths, strings.TrimPrefix(y, "-"))
 		}
 	}
-	c.handles = append(c.handles, Handle{ID: "bench/" + id, Label: b.Say(label), X: tenth(at.x), Y: tenth(at.y), Axes: axes, Paths: paths})
-	c.solid = append(c.solid, around(at, c.grow(11))) // its ring
+	c.Handle(draw.Handle{ID: "bench/" + id, Label: b.Say(label), X: at.X, Y: at.Y, Axes: axes, Paths: paths})
+	c.Keep(draw.Around(at, c.Grow(11))) // its ring
 	b.grips = append(b.grips, grip{id: "bench/" + id, x: x, y: y, to: to})
 }
 
@@ -411,16 +412,16 @@ const (
 
 // benchFont is the font of a bench's picture. One whose height follows from
 // its font takes it from the width alone.
-func benchFont(box Box, high bool) float64 {
+func benchFont(box draw.Box, high bool) float64 {
 	size := box.W
 	if !high {
 		size = min(size, 1.25*box.H)
 	}
-	return math.Round(min(fontPx+max(size-benchFontWidth, 0)*benchFontPer, mostBenchFont))
+	return math.Round(min(draw.Font+max(size-benchFontWidth, 0)*benchFontPer, mostBenchFont))
 }
 
 // run works the bench out anew from its values.
-func (b *benchWork) run(box Box) *canvas {
+func (b *benchWork) run(box draw.Box) *draw.Canvas {
 	b.grips, b.lacks = nil, ""
 	b.out.Facts, b.out.Working, b.out.Notes, b.out.Actions = []Fact{}, []Step{}, []Note{}, nil
 	b.out.Parts, b.out.Height = nil, 0
@@ -434,17 +435,17 @@ func (b *benchWork) run(box Box) *canvas {
 			}
 		}
 	}
-	if !box.drawable() {
+	if !box.Drawable() {
 		return nil
 	}
-	c := newCanvas(box)
-	c.font = benchFont(box, b.spec.lines != nil)
+	c := draw.New(box)
+	c.Font = benchFont(box, b.spec.lines != nil)
 	if b.spec.lines != nil {
-		b.out.Height = math.Ceil(b.spec.lines(b) * c.font)
-		c.h = max(c.h, b.out.Height)
+		b.out.Height = math.Ceil(b.spec.lines(b) * c.Font)
+		c.H = max(c.H, b.out.Height)
 	}
 	title, desc := b.spec.draw(b, c)
-	b.out.Picture = c.finish(b.Say(title), b.Say(desc))
+	b.out.Picture = c.Finish(b.Say(title), b.Say(desc))
 	return c
 }
 
@@ -456,7 +457,7 @@ func (b *benchWork) move(req *benchRequest) bool {
 			continue
 		}
 		if req.StepX == 0 && req.StepY == 0 {
-			g.to(pt{req.X, req.Y})
+			g.to(draw.Pt{X: req.X, Y: req.Y})
 			return true
 		}
 		b.nudge(g.x, req.StepX, req.Fine)
@@ -545,7 +546,7 @@ func workBench(req *benchRequest) *Bench {
 	if b.hidden {
 		out.Hidden = true
 		out.Facts, out.Working, out.Parts = []Fact{}, []Step{}, nil
-	} else if spec.curve != nil && req.CurveBox.drawable() {
+	} else if spec.curve != nil && req.CurveBox.Drawable() {
 		if of := spec.curve(b); len(of.lines) > 0 {
 			out.Curve = b.drawBenchCurve(req.CurveBox, of)
 		}

@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -247,19 +248,19 @@ func (b *benchWork) atMostNotes(s atMost) {
 	b.leftOut("Anchors, shackles, the {tackle}'s own {block}s and what holds at the {stem} have limits too. Here the tree stands; a plan takes the greatest loads until it falls by itself. A snatch loads every piece harder than a steady pull.")
 }
 
-func drawAtMost(b *benchWork, c *canvas) (title, desc string) {
+func drawAtMost(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(atMost)
-	x0, top, bottom := c.grow(10), c.font*2.4, c.h-c.font*2.4
+	x0, top, bottom := c.Grow(10), c.Font*2.4, c.H-c.Font*2.4
 	axis := 2 * b.in["rated_kN"]
-	per := (c.w - x0 - c.grow(16)) / axis
+	per := (c.W - x0 - c.Grow(16)) / axis
 	at := func(kN float64) float64 { return x0 + min(kN, axis)*per }
 	row := (bottom - top) / mostPieces
 	first := s.weakest(true)
 	for i := range s.pieces {
 		p := &s.pieces[i]
 		y := top + row*float64(i)
-		thick := min(row*0.42, c.grow(30))
-		base := y + row - c.grow(3)
+		thick := min(row*0.42, c.Grow(30))
+		base := y + row - c.Grow(3)
 		text := p.name + ": holds " + b.u.Capacity(p.holds) + ", gets " + p.factor + "·F"
 		class := "label"
 		if i == mostPuller {
@@ -274,32 +275,32 @@ func drawAtMost(b *benchWork, c *canvas) (title, desc string) {
 			if s.impossible {
 				state = rigging.Unknown // no machine is like that
 			}
-			c.polygon("bar", state.String(), pt{x0, base - thick}, pt{at(p.limit()), base - thick}, pt{at(p.limit()), base}, pt{x0, base})
-			c.solid = append(c.solid, rect{x0, base - thick, at(p.limit()), base})
+			c.Polygon("bar", state.String(), draw.Pt{X: x0, Y: base - thick}, draw.Pt{X: at(p.limit()), Y: base - thick}, draw.Pt{X: at(p.limit()), Y: base}, draw.Pt{X: x0, Y: base})
+			c.Keep(draw.Rect{X0: x0, Y0: base - thick, X1: at(p.limit()), Y1: base})
 			// How far the puller can go past it.
 			if a, b := at(p.limit()), at(s.most); state == rigging.Over {
-				c.hatch("hatch", [3]pt{{a, base - thick}, {b, base - thick}, {b, base}}, c.grow(7))
-				c.hatch("hatch", [3]pt{{a, base - thick}, {b, base}, {a, base}}, c.grow(7))
-				c.path("hatch", "")
+				c.Hatch("hatch", [3]draw.Pt{{X: a, Y: base - thick}, {X: b, Y: base - thick}, {X: b, Y: base}}, c.Grow(7))
+				c.Hatch("hatch", [3]draw.Pt{{X: a, Y: base - thick}, {X: b, Y: base}, {X: a, Y: base}}, c.Grow(7))
+				c.Path("hatch", "")
 			}
 		}
-		c.label(caption{text: b.Say(text), class: class, only: true, gap: c.grow(2), prio: prioMust,
-			spots: []spot{{pt{x0, base - thick - c.font*0.75}, pt{1, 0}}}})
+		c.Label(draw.Label{Text: b.Say(text), Class: class, Only: true, Gap: c.Grow(2), Prio: draw.PrioMust,
+			Stands: []draw.Stand{{At: draw.Pt{X: x0, Y: base - thick - c.Font*0.75}, Toward: draw.Pt{X: 1, Y: 0}}}})
 		for _, line := range [...]struct {
 			class string
 			kN    float64
 		}{{"planned", s.haul}, {"curve-hold", s.most}} { // past each bar, clear of the words
-			c.segment(line.class, "", pt{at(line.kN), base - thick - c.grow(1)}, pt{at(line.kN), base + c.grow(3)})
+			c.Segment(line.class, "", draw.Pt{X: at(line.kN), Y: base - thick - c.Grow(1)}, draw.Pt{X: at(line.kN), Y: base + c.Grow(3)})
 		}
 	}
-	planned, most := pt{at(s.haul), bottom}, pt{at(s.most), top}
-	c.segment("axis", "", pt{x0, top}, pt{x0, bottom})
-	c.segment("axis", "", pt{x0, bottom}, pt{c.w - c.grow(4), bottom})
+	planned, most := draw.Pt{X: at(s.haul), Y: bottom}, draw.Pt{X: at(s.most), Y: top}
+	c.Segment("axis", "", draw.Pt{X: x0, Y: top}, draw.Pt{X: x0, Y: bottom})
+	c.Segment("axis", "", draw.Pt{X: x0, Y: bottom}, draw.Pt{X: c.W - c.Grow(4), Y: bottom})
 	need, can := "planned F = "+b.u.Load(s.haul), "at most "+b.u.Load(s.most)
-	c.label(caption{text: need, class: "label-force", at: planned, toward: pt{0, 1}, gap: c.grow(14), prio: prioMust})
-	c.label(caption{text: can, class: "label-force", at: most, toward: pt{0, -1}, gap: c.grow(13), prio: prioMust})
-	b.grab(c, "planned", "Haul planned, "+b.u.Load(s.haul), planned, "tension_kN", "", func(p pt) {
-		b.set("tension_kN", min((p.x-x0)/per, axis)*s.advantage/s.ratio, false)
+	c.Label(draw.Label{Text: need, Class: "label-force", At: planned, Toward: draw.Pt{X: 0, Y: 1}, Gap: c.Grow(14), Prio: draw.PrioMust})
+	c.Label(draw.Label{Text: can, Class: "label-force", At: most, Toward: draw.Pt{X: 0, Y: -1}, Gap: c.Grow(13), Prio: draw.PrioMust})
+	b.grab(c, "planned", "Haul planned, "+b.u.Load(s.haul), planned, "tension_kN", "", func(p draw.Pt) {
+		b.set("tension_kN", min((p.X-x0)/per, axis)*s.advantage/s.ratio, false)
 	})
 	key, size := "stall_kN", 1.0
 	switch limit := b.text["limited_by"]; {
@@ -308,8 +309,8 @@ func drawAtMost(b *benchWork, c *canvas) (title, desc string) {
 	case limit == "grip" && s.most < s.stall:
 		key, size = "mass_kg", rigging.KN/(plan.DrivingGrip*rigging.G)
 	}
-	b.grab(c, "stall", "The {puller} at most, "+b.u.Load(s.most), most, key, "", func(p pt) {
-		b.set(key, min((p.x-x0)/per, axis)*size, false)
+	b.grab(c, "stall", "The {puller} at most, "+b.u.Load(s.most), most, key, "", func(p draw.Pt) {
+		b.set(key, min((p.X-x0)/per, axis)*size, false)
 	})
 	return "The haul at which each piece may reach its limit", "Planned is a haul of " + b.u.Load(s.haul) + "; the {puller} makes at most " + b.u.Load(s.most) +
 		". It is to be held to " + b.secret(b.u.Capacity(first.limit())) + "."

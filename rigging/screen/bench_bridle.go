@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -90,8 +91,8 @@ type bridleState struct {
 	self              bool
 	tension           [2]float64 // kN, left and right
 	slack             [2]bool
-	ends              [2]pt
-	at                pt      // the junction under the pull
+	ends              [2]draw.Pt
+	at                draw.Pt // the junction under the pull
 	now               float64 // rad, the angle between the legs there
 }
 
@@ -101,16 +102,16 @@ func (s bridleState) most() float64 { return max(s.tension[0], s.tension[1]) }
 // legs with an angle (rad) between them.
 func bridleAt(pull, rigged, off float64, self bool) bridleState {
 	sin, cos := math.Sincos(rigged / 2)
-	s := bridleState{pull: pull, rigged: rigged, off: off, self: self, ends: [2]pt{{-sin, cos}, {sin, cos}}}
+	s := bridleState{pull: pull, rigged: rigged, off: off, self: self, ends: [2]draw.Pt{{X: -sin, Y: cos}, {X: sin, Y: cos}}}
 	if self {
-		s.at.x, s.at.y = rigging.RingPlace(rigged/2, off)
+		s.at.X, s.at.Y = rigging.RingPlace(rigged/2, off)
 	}
-	toward := pt{math.Sin(off), -math.Cos(off)}
+	toward := draw.Pt{X: math.Sin(off), Y: -math.Cos(off)}
 	var legs []rigging.Vec
 	for _, end := range s.ends {
-		legs = append(legs, rigging.Vec{X: end.x - s.at.x, Z: end.y - s.at.y})
+		legs = append(legs, rigging.Vec{X: end.X - s.at.X, Z: end.Y - s.at.Y})
 	}
-	shared, err := rigging.Bridle{Legs: legs, SelfAdjusting: self}.Share(rigging.Vec{X: pull * toward.x, Z: pull * toward.y})
+	shared, err := rigging.Bridle{Legs: legs, SelfAdjusting: self}.Share(rigging.Vec{X: pull * toward.X, Z: pull * toward.Y})
 	if err != nil {
 		s.tension = [2]float64{math.NaN(), math.NaN()} // cannot be in the range of the inputs
 		return s
@@ -120,59 +121,59 @@ func bridleAt(pull, rigged, off float64, self bool) bridleState {
 	}
 	for i := range s.slack {
 		if s.slack[1-i] {
-			s.at = s.ends[i].plus(toward)
+			s.at = s.ends[i].Plus(toward)
 		}
 	}
-	u, v := s.ends[0].minus(s.at), s.ends[1].minus(s.at)
-	s.now = math.Atan2(math.Abs(u.x*v.y-u.y*v.x), u.x*v.x+u.y*v.y)
+	u, v := s.ends[0].Minus(s.at), s.ends[1].Minus(s.at)
+	s.now = math.Atan2(math.Abs(u.X*v.Y-u.Y*v.X), u.X*v.X+u.Y*v.Y)
 	return s
 }
 
-func drawBridle(b *benchWork, c *canvas) (title, desc string) {
+func drawBridle(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(bridleState)
-	reach := math.Min(c.w*0.35, c.h*0.47)
-	rigged := pt{c.w / 2, c.h*0.06 + reach}
-	see := func(p pt) pt { return pt{rigged.x + p.x*reach, rigged.y - p.y*reach} }
+	reach := math.Min(c.W*0.35, c.H*0.47)
+	rigged := draw.Pt{X: c.W / 2, Y: c.H*0.06 + reach}
+	see := func(p draw.Pt) draw.Pt { return draw.Pt{X: rigged.X + p.X*reach, Y: rigged.Y - p.Y*reach} }
 	at, left, right := see(s.at), see(s.ends[0]), see(s.ends[1])
-	pull := pt{math.Sin(s.off), math.Cos(s.off)}
-	end := at.plus(pull.times(math.Min(c.h*0.3, c.w*0.2)))
+	pull := draw.Pt{X: math.Sin(s.off), Y: math.Cos(s.off)}
+	end := at.Plus(pull.Times(math.Min(c.H*0.3, c.W*0.2)))
 	legs := [2]string{"T₁ = ", "T₂ = "}
-	for i, e := range []pt{left, right} {
-		side := e.minus(at).unit().left() // out of the angle between the legs
+	for i, e := range []draw.Pt{left, right} {
+		side := e.Minus(at).Unit().Left() // out of the angle between the legs
 		if i == 1 {
-			side = side.times(-1)
+			side = side.Times(-1)
 		}
 		if s.slack[i] {
-			c.slack("rope-hold", e, at, reach, math.Inf(1))
-			c.label(caption{text: legs[i] + "0, slack", class: "label-force", at: e.toward(at, 0.3), toward: side, prio: prioMust})
+			c.Slack("rope-hold", e, at, reach, math.Inf(1))
+			c.Label(draw.Label{Text: legs[i] + "0, slack", Class: "label-force", At: e.Toward(at, 0.3), Toward: side, Prio: draw.PrioMust})
 			continue
 		}
-		c.segment("bridle", "", e, at)
-		c.aside("label-force", legs[i]+b.secret(b.u.Load(s.tension[i])), e, at, side, prioMust)
+		c.Segment("bridle", "", e, at)
+		c.Along("label-force", legs[i]+b.secret(b.u.Load(s.tension[i])), e, at, side, draw.PrioMust)
 	}
-	c.arrow("load", "", at, end)
-	c.aside("label-force", "F = "+b.u.Load(s.pull), at, end, pull.left().times(math.Copysign(1, s.off)), prioMust)
+	c.Arrow("load", "", at, end)
+	c.Along("label-force", "F = "+b.u.Load(s.pull), at, end, pull.Left().Times(math.Copysign(1, s.off)), draw.PrioMust)
 	if s.off != 0 {
-		middle := at.plus(pt{0, c.grow(70)})
-		c.segment("plumb", "", at, middle)
-		c.angleMark(at, pull, pt{0, 1}, c.grow(48), "δ = "+b.degrees(s.off))
+		middle := at.Plus(draw.Pt{X: 0, Y: c.Grow(70)})
+		c.Segment("plumb", "", at, middle)
+		c.AngleMark(at, pull, draw.Pt{X: 0, Y: 1}, c.Grow(48), "δ = "+b.degrees(s.off))
 	}
 	if !s.slack[0] && !s.slack[1] {
-		c.angleMark(at, left.minus(at), right.minus(at), c.grow(26), "γ = "+b.degrees(s.now))
+		c.AngleMark(at, left.Minus(at), right.Minus(at), c.Grow(26), "γ = "+b.degrees(s.now))
 	}
-	c.circle("sheave", "", at, c.grow(5))
-	c.anchorMark(left)
-	c.anchorMark(right)
-	turn := func(p pt) {
-		d := p.minus(rigged)
-		b.set("included_deg", 2*math.Abs(math.Atan2(d.x, -d.y))/rigging.Deg, false)
+	c.Circle("sheave", "", at, c.Grow(5))
+	c.AnchorMark(left)
+	c.AnchorMark(right)
+	turn := func(p draw.Pt) {
+		d := p.Minus(rigged)
+		b.set("included_deg", 2*math.Abs(math.Atan2(d.X, -d.Y))/rigging.Deg, false)
 	}
 	said := "Angle between the legs as rigged, " + b.degrees(s.rigged)
 	b.grab(c, "right", "Right anchor. "+said, right, "included_deg", "-included_deg", turn)
 	b.grab(c, "left", "Left anchor. "+said, left, "-included_deg", "-included_deg", turn)
-	b.grab(c, "pull", "Where the pull comes from, "+b.degrees(s.off)+" off the middle", end, "off_deg", "", func(p pt) {
-		d := p.minus(at)
-		b.set("off_deg", math.Atan2(d.x, d.y)/rigging.Deg, false)
+	b.grab(c, "pull", "Where the pull comes from, "+b.degrees(s.off)+" off the middle", end, "off_deg", "", func(p draw.Pt) {
+		d := p.Minus(at)
+		b.set("off_deg", math.Atan2(d.X, d.Y)/rigging.Deg, false)
 	})
 	desc = "A pull of " + b.u.Load(s.pull) + ", " + b.degrees(s.off) + " off the middle, is held by two legs with " + b.degrees(s.now) + " between them. "
 	for i, name := range []string{"The left leg", " The right leg"} {

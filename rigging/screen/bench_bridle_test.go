@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -43,7 +44,7 @@ func TestBridleBenchRunsOneWay(t *testing.T) {
 			last := 0.0
 			for included := 2 * off; included <= 160; included++ {
 				s := bridleAt(1, max(included, 1)*rigging.Deg, off*rigging.Deg, self)
-				require.True(t, finite(s.most()))
+				require.True(t, draw.Finite(s.most()))
 				assert.GreaterOrEqual(t, min(s.tension[0], s.tension[1]), 0.0)
 				if self || off == 0 {
 					assert.GreaterOrEqual(t, s.most(), last-1e-12, "%v° %v°", included, off)
@@ -64,6 +65,6 @@ func TestBridleBenchSaysWhatIsSlack(t *testing.T) {
 	assert.Equal(t, "slack", b.fact("right"))
 	assert.Equal(t, "10.0\u00a0kN", b.fact("load"))
 	s := bridleAt(10, 40*rigging.Deg, 30*rigging.Deg, false)
-	line := s.ends[0].minus(s.at)
-	assert.InDelta(t, 30*rigging.Deg, math.Atan2(-line.x, line.y), 1e-12)
+	line := s.ends[0].Minus(s.at)
+	assert.InDelta(t, 30*rigging.Deg, math.Atan2(-line.X, line.Y), 1e-12)
 }

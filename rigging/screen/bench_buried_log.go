@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -135,50 +136,50 @@ func (b *benchWork) pressure(v float64) string {
 	return units.Significant(v*area.Size/force.Size, 3) + "\u00a0" + force.Name + "/" + area.Name
 }
 
-func drawBuriedLog(b *benchWork, c *canvas) (title, desc string) {
+func drawBuriedLog(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(buriedState)
-	unit := math.Min(c.w/360, c.h/300)
+	unit := math.Min(c.W/360, c.H/300)
 	m := 66 * unit // to a metre
-	ground := c.h/2 - 70*unit
-	log := pt{c.w/2 + 58*unit, ground + s.depth*m}
+	ground := c.H/2 - 70*unit
+	log := draw.Pt{X: c.W/2 + 58*unit, Y: ground + s.depth*m}
 	r := s.diameter / 2 * m
-	c.segment("ground", "", pt{c.w/2 - 170*unit, ground}, pt{c.w/2 + 170*unit, ground})
+	c.Segment("ground", "", draw.Pt{X: c.W/2 - 170*unit, Y: ground}, draw.Pt{X: c.W/2 + 170*unit, Y: ground})
 	// The trench behind the log's face.
-	c.move(pt{log.x - r, ground})
-	c.line(pt{log.x - r, log.y + r})
-	c.line(pt{log.x + r + 8*unit, log.y + r})
-	c.line(pt{log.x + r + 8*unit, ground})
-	c.path("dim", "")
-	rope := pt{-math.Cos(s.slope), -math.Sin(s.slope)}
-	end := log.plus(rope.times(170 * unit))
-	face := log.plus(rope.times(r))
-	c.segment("rope", "", face, end)
-	c.arrow("load", "", end.minus(rope.times(40*unit)), end)
+	c.Move(draw.Pt{X: log.X - r, Y: ground})
+	c.Line(draw.Pt{X: log.X - r, Y: log.Y + r})
+	c.Line(draw.Pt{X: log.X + r + 8*unit, Y: log.Y + r})
+	c.Line(draw.Pt{X: log.X + r + 8*unit, Y: ground})
+	c.Path("dim", "")
+	rope := draw.Pt{X: -math.Cos(s.slope), Y: -math.Sin(s.slope)}
+	end := log.Plus(rope.Times(170 * unit))
+	face := log.Plus(rope.Times(r))
+	c.Segment("rope", "", face, end)
+	c.Arrow("load", "", end.Minus(rope.Times(40*unit)), end)
 	for _, y := range []float64{-0.6, 0.6} {
-		to := pt{log.x - r*math.Sqrt(1-y*y), log.y + y*r}
-		c.arrow("force", "", to.minus(pt{30 * unit, 0}), to)
+		to := draw.Pt{X: log.X - r*math.Sqrt(1-y*y), Y: log.Y + y*r}
+		c.Arrow("force", "", to.Minus(draw.Pt{X: 30 * unit, Y: 0}), to)
 	}
-	c.circle("stem", "", log, r)
-	c.solid = append(c.solid, around(log, r))
-	c.label(caption{text: "p = " + b.pressure(s.pressure), class: "label", at: pt{log.x - r - 16*unit, log.y + r*0.6}, toward: pt{-0.6, 1}, prio: prioMust})
-	depth := pt{log.x + r + 24*unit, ground}
-	c.segment("dim", "", depth, pt{depth.x, log.y})
-	c.segment("dim", "", pt{depth.x - 8*unit, log.y}, pt{depth.x + 4*unit, log.y})
-	c.label(caption{text: "h = " + b.given("depth_m"), class: "label", at: depth.toward(pt{depth.x, log.y}, 0.5), toward: pt{1, 0}, prio: prioAngle})
-	c.label(caption{text: "d = " + b.given("diameter_cm") + ", L = " + b.given("length_m"), class: "label", at: pt{log.x, log.y + r}, toward: pt{0, 1}, prio: prioAngle})
-	level := pt{-1, 0}
+	c.Circle("stem", "", log, r)
+	c.Keep(draw.Around(log, r))
+	c.Label(draw.Label{Text: "p = " + b.pressure(s.pressure), Class: "label", At: draw.Pt{X: log.X - r - 16*unit, Y: log.Y + r*0.6}, Toward: draw.Pt{X: -0.6, Y: 1}, Prio: draw.PrioMust})
+	depth := draw.Pt{X: log.X + r + 24*unit, Y: ground}
+	c.Segment("dim", "", depth, draw.Pt{X: depth.X, Y: log.Y})
+	c.Segment("dim", "", draw.Pt{X: depth.X - 8*unit, Y: log.Y}, draw.Pt{X: depth.X + 4*unit, Y: log.Y})
+	c.Label(draw.Label{Text: "h = " + b.given("depth_m"), Class: "label", At: depth.Toward(draw.Pt{X: depth.X, Y: log.Y}, 0.5), Toward: draw.Pt{X: 1, Y: 0}, Prio: draw.PrioAngle})
+	c.Label(draw.Label{Text: "d = " + b.given("diameter_cm") + ", L = " + b.given("length_m"), Class: "label", At: draw.Pt{X: log.X, Y: log.Y + r}, Toward: draw.Pt{X: 0, Y: 1}, Prio: draw.PrioAngle})
+	level := draw.Pt{X: -1, Y: 0}
 	if s.slope > 0 {
-		c.segment("plumb", "", face, face.plus(level.times(110*unit)))
-		c.angleMark(log, rope, level, 100*unit+r, "β = "+b.degrees(s.slope))
+		c.Segment("plumb", "", face, face.Plus(level.Times(110*unit)))
+		c.AngleMark(log, rope, level, 100*unit+r, "β = "+b.degrees(s.slope))
 	}
 	counted := b.secret(b.out.Facts[0].Value)
-	c.label(caption{text: "H = " + counted, class: "label-force", at: end, toward: pt{0, 1}, gap: c.grow(14), prio: prioMust})
-	b.grab(c, "rope", "Pull, "+b.degrees(s.slope)+" above level", end, "", "slope_deg", func(p pt) {
-		d := p.minus(log)
-		b.set("slope_deg", math.Atan2(-d.y, -d.x)/rigging.Deg, false)
+	c.Label(draw.Label{Text: "H = " + counted, Class: "label-force", At: end, Toward: draw.Pt{X: 0, Y: 1}, Gap: c.Grow(14), Prio: draw.PrioMust})
+	b.grab(c, "rope", "Pull, "+b.degrees(s.slope)+" above level", end, "", "slope_deg", func(p draw.Pt) {
+		d := p.Minus(log)
+		b.set("slope_deg", math.Atan2(-d.Y, -d.X)/rigging.Deg, false)
 	})
-	b.grab(c, "log", "Log, "+b.given("depth_m")+" deep", log, "", "-depth_m", func(p pt) {
-		b.set("depth_m", (p.y-ground)/m, true)
+	b.grab(c, "log", "Log, "+b.given("depth_m")+" deep", log, "", "-depth_m", func(p draw.Pt) {
+		b.set("depth_m", (p.Y-ground)/m, true)
 	})
 	return "{Buried log}", "Seen along the log: it lies " + b.given("depth_m") + " deep and is pulled " + b.degrees(s.slope) + " above level. It is counted on for " + counted + "."
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -79,42 +80,42 @@ func doubledAt(haul, angle, efficiency float64) doubledState {
 	return s
 }
 
-func drawDoubled(b *benchWork, c *canvas) (title, desc string) {
+func drawDoubled(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(doubledState)
-	unit := math.Min(c.w/360, c.h/300)
-	at := pt{c.w*0.5 - 84*unit, c.h / 2}
+	unit := math.Min(c.W/360, c.H/300)
+	at := draw.Pt{X: c.W*0.5 - 84*unit, Y: c.H / 2}
 	reach := 134 * unit
 	sin, cos := math.Sincos(s.angle / 2)
-	up, down := pt{cos, -sin}, pt{cos, sin}
-	dead, haul := at.plus(up.times(reach)), at.plus(down.times(reach))
-	stem := at.minus(pt{52 * unit, 0})
-	c.circle("stem", "", stem, 24*unit)
-	c.solid = append(c.solid, around(stem, 24*unit))
-	c.segment("bridle", "", stem.plus(pt{24 * unit, 0}), at)
-	c.segment("rope", "", at, dead)
-	c.segment("haul", "", at, haul)
-	mid := pt{1, 0}
-	if sum := up.times(s.dead).plus(down.times(s.haul)); sum.length() > 1e-9 {
-		mid = sum.unit()
+	up, down := draw.Pt{X: cos, Y: -sin}, draw.Pt{X: cos, Y: sin}
+	dead, haul := at.Plus(up.Times(reach)), at.Plus(down.Times(reach))
+	stem := at.Minus(draw.Pt{X: 52 * unit, Y: 0})
+	c.Circle("stem", "", stem, 24*unit)
+	c.Keep(draw.Around(stem, 24*unit))
+	c.Segment("bridle", "", stem.Plus(draw.Pt{X: 24 * unit, Y: 0}), at)
+	c.Segment("rope", "", at, dead)
+	c.Segment("haul", "", at, haul)
+	mid := draw.Pt{X: 1, Y: 0}
+	if sum := up.Times(s.dead).Plus(down.Times(s.haul)); sum.Length() > 1e-9 {
+		mid = sum.Unit()
 	}
 	if !b.hidden {
 		// To the scale of the tensions: both side by side are as long as a leg.
-		tip := at.plus(mid.times(s.load / (s.dead + s.haul) * reach * 1.25))
-		c.arrow("load", "", at, tip)
-		c.label(caption{text: "R = " + b.u.Load(s.load), class: "label-force", at: tip, toward: pt{1, 0}, prio: prioForce})
+		tip := at.Plus(mid.Times(s.load / (s.dead + s.haul) * reach * 1.25))
+		c.Arrow("load", "", at, tip)
+		c.Label(draw.Label{Text: "R = " + b.u.Load(s.load), Class: "label-force", At: tip, Toward: draw.Pt{X: 1, Y: 0}, Prio: draw.PrioForce})
 	}
-	c.blockMark(at)
-	c.anchorMark(dead)
-	c.boxMark("puller", haul, c.grow(9), c.grow(6))
-	c.angleMark(at, down, up, c.grow(44), "γ = "+b.degrees(s.angle))
+	c.BlockMark(at)
+	c.AnchorMark(dead)
+	c.BoxMark("puller", haul, c.Grow(9), c.Grow(6))
+	c.AngleMark(at, down, up, c.Grow(44), "γ = "+b.degrees(s.angle))
 	// Toward the ends, so that the angle has room at the block.
-	c.aside("label-force", "T₁ = "+b.secret(b.u.Load(s.dead)), dead, at.toward(dead, 0.4), up.left(), prioMust)
-	c.aside("label-force", "T₂ = "+b.u.Load(s.haul), haul, at.toward(haul, 0.4), down.left().times(-1), prioMust)
-	c.label(caption{text: b.Say("{dead end}"), class: "label-note", at: dead, toward: pt{1, 0}, gap: c.grow(14), prio: prioLength})
-	c.label(caption{text: b.Say("{puller}"), class: "label-note", at: haul, toward: pt{1, 0}, gap: c.grow(14), prio: prioLength})
-	turn := func(p pt) {
-		d := p.minus(at)
-		b.set("included_deg", 2*math.Abs(math.Atan2(d.y, d.x))/rigging.Deg, false)
+	c.Along("label-force", "T₁ = "+b.secret(b.u.Load(s.dead)), dead, at.Toward(dead, 0.4), up.Left(), draw.PrioMust)
+	c.Along("label-force", "T₂ = "+b.u.Load(s.haul), haul, at.Toward(haul, 0.4), down.Left().Times(-1), draw.PrioMust)
+	c.Label(draw.Label{Text: b.Say("{dead end}"), Class: "label-note", At: dead, Toward: draw.Pt{X: 1, Y: 0}, Gap: c.Grow(14), Prio: draw.PrioLength})
+	c.Label(draw.Label{Text: b.Say("{puller}"), Class: "label-note", At: haul, Toward: draw.Pt{X: 1, Y: 0}, Gap: c.Grow(14), Prio: draw.PrioLength})
+	turn := func(p draw.Pt) {
+		d := p.Minus(at)
+		b.set("included_deg", 2*math.Abs(math.Atan2(d.Y, d.X))/rigging.Deg, false)
 	}
 	said := "Angle between the legs, " + b.degrees(s.angle)
 	b.grab(c, "dead", "{Dead end}. "+said, dead, "-included_deg", "included_deg", turn)

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -95,35 +96,35 @@ func (b *benchWork) cm(m float64) string {
 	return b.u.Quantity(m/rigging.CM, units.Centimetres, units.Nearest)
 }
 
-func drawDrum(b *benchWork, c *canvas) (title, desc string) {
+func drawDrum(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(drumState)
-	top := c.font * 2.2
-	most := min((c.h-top-c.font*1.2)/2, c.w*0.3)
+	top := c.Font * 2.2
+	most := min((c.H-top-c.Font*1.2)/2, c.W*0.3)
 	s.scale = most / (s.lever(mostLayers) + s.rope/2)
-	at := pt{c.w * 0.33, (top + c.h) / 2}
+	at := draw.Pt{X: c.W * 0.33, Y: (top + c.H) / 2}
 	bare := s.drum / 2 * s.scale
 	for n := s.layer; n > 0; n-- {
-		c.circle("tackle", "", at, (s.lever(n)+s.rope/2)*s.scale)
+		c.Circle("tackle", "", at, (s.lever(n)+s.rope/2)*s.scale)
 	}
-	c.circle("sheave", "", at, bare)
+	c.Circle("sheave", "", at, bare)
 	out, lever := (s.lever(s.layer)+s.rope/2)*s.scale, s.lever(s.layer)*s.scale
-	c.solid = append(c.solid, around(at, bare*0.7))
-	from, to := pt{at.x, at.y - lever}, pt{c.w - c.grow(20), at.y - lever}
-	c.segment("rope", "", from, to)
-	c.arrow("force", "", to.minus(pt{c.grow(60), 0}), to)
-	c.segment("bridle", "", at, from)
-	c.circle("point", "", at, c.grow(4))
-	side := pt{at.x + out, at.y}
-	c.label(caption{text: "F" + subscript(s.layer) + " = " + b.secret(b.u.Capacity(s.pull)), class: "label-force",
-		at: pt{max(side.x, c.w*0.55), to.y}, along: to, slide: true, toward: pt{0, 1}, prio: prioMust})
-	text := pt{side.x + c.grow(10), at.y}
-	c.label(caption{text: "r" + subscript(s.layer) + " = " + b.cm(s.lever(s.layer)), class: "label", at: text, toward: pt{1, 0}, prio: prioForce,
-		spots: []spot{{text, pt{1, 0}}}})
-	text.y += c.font * 1.7
-	c.label(caption{text: "layer " + units.Decimal(float64(s.layer), 0), class: "label-id", at: text, toward: pt{1, 0}, prio: prioForce, spots: []spot{{text, pt{1, 0}}}})
-	grip := at.plus(pt{0.6, 0.8}.times(out))
-	b.grab(c, "layer", "Outermost layer, "+units.Decimal(float64(s.layer), 0), grip, "layer", "-layer", func(p pt) {
-		b.set("layer", ((p.minus(at).length()/s.scale)-s.drum/2)/s.rope+0.5, false)
+	c.Keep(draw.Around(at, bare*0.7))
+	from, to := draw.Pt{X: at.X, Y: at.Y - lever}, draw.Pt{X: c.W - c.Grow(20), Y: at.Y - lever}
+	c.Segment("rope", "", from, to)
+	c.Arrow("force", "", to.Minus(draw.Pt{X: c.Grow(60), Y: 0}), to)
+	c.Segment("bridle", "", at, from)
+	c.Circle("point", "", at, c.Grow(4))
+	side := draw.Pt{X: at.X + out, Y: at.Y}
+	c.Label(draw.Label{Text: "F" + subscript(s.layer) + " = " + b.secret(b.u.Capacity(s.pull)), Class: "label-force",
+		At: draw.Pt{X: max(side.X, c.W*0.55), Y: to.Y}, Along: to, Slide: true, Toward: draw.Pt{X: 0, Y: 1}, Prio: draw.PrioMust})
+	text := draw.Pt{X: side.X + c.Grow(10), Y: at.Y}
+	c.Label(draw.Label{Text: "r" + subscript(s.layer) + " = " + b.cm(s.lever(s.layer)), Class: "label", At: text, Toward: draw.Pt{X: 1, Y: 0}, Prio: draw.PrioForce,
+		Stands: []draw.Stand{{At: text, Toward: draw.Pt{X: 1, Y: 0}}}})
+	text.Y += c.Font * 1.7
+	c.Label(draw.Label{Text: "layer " + units.Decimal(float64(s.layer), 0), Class: "label-id", At: text, Toward: draw.Pt{X: 1, Y: 0}, Prio: draw.PrioForce, Stands: []draw.Stand{{At: text, Toward: draw.Pt{X: 1, Y: 0}}}})
+	grip := at.Plus(draw.Pt{X: 0.6, Y: 0.8}.Times(out))
+	b.grab(c, "layer", "Outermost layer, "+units.Decimal(float64(s.layer), 0), grip, "layer", "-layer", func(p draw.Pt) {
+		b.set("layer", ((p.Minus(at).Length()/s.scale)-s.drum/2)/s.rope+0.5, false)
 	})
 	return "A winch drum from its end", "A winch drum with " + units.Decimal(float64(s.layer), 0) + " layers of rope, pulling " + b.secret(b.u.Capacity(s.pull)) + "."
 }

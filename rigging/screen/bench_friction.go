@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -115,7 +116,7 @@ type frictionState struct {
 	efficiency, turns, friction float64
 }
 
-func drawFriction(b *benchWork, c *canvas) (title, desc string) {
+func drawFriction(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(frictionState)
 	first, last := "T₁ = "+b.u.Load(s.in), "T₂ = "+b.secret(b.u.Load(s.out))
 	if s.round {
@@ -124,112 +125,112 @@ func drawFriction(b *benchWork, c *canvas) (title, desc string) {
 	}
 	n := float64(s.blocks)
 	sin, cos := math.Sincos(s.angle / 2)
-	r := c.grow(9)
-	long := (c.w*0.66 - 2*n*r*cos) / ((n + 1) * max(sin, 1e-9))
-	long = min(long, c.h*0.6/max(cos, 1e-9))
-	down, up := pt{sin, cos}, pt{sin, -cos}
-	between := pt{long*sin + 2*r*cos, long*cos - 2*r*sin}
+	r := c.Grow(9)
+	long := (c.W*0.66 - 2*n*r*cos) / ((n + 1) * max(sin, 1e-9))
+	long = min(long, c.H*0.6/max(cos, 1e-9))
+	down, up := draw.Pt{X: sin, Y: cos}, draw.Pt{X: sin, Y: -cos}
+	between := draw.Pt{X: long*sin + 2*r*cos, Y: long*cos - 2*r*sin}
 	edge := long*sin + r*cos
-	at := pt{(c.w-2*edge-(n-1)*between.x)/2 + edge, (c.h - between.y) / 2}
-	start := at.plus(pt{-cos, -sin}.times(r)).minus(up.times(long))
-	c.move(start)
-	c.line(at.plus(pt{-cos, -sin}.times(r)))
-	var sheaves []pt
+	at := draw.Pt{X: (c.W-2*edge-(n-1)*between.X)/2 + edge, Y: (c.H - between.Y) / 2}
+	start := at.Plus(draw.Pt{X: -cos, Y: -sin}.Times(r)).Minus(up.Times(long))
+	c.Move(start)
+	c.Line(at.Plus(draw.Pt{X: -cos, Y: -sin}.Times(r)))
+	var sheaves []draw.Pt
 	for i := range s.blocks {
 		sheaves = append(sheaves, at)
 		high := i%2 == 0
-		dir, off := down, pt{cos, -sin}
+		dir, off := down, draw.Pt{X: cos, Y: -sin}
 		if !high {
-			dir, off = up, pt{cos, sin}
+			dir, off = up, draw.Pt{X: cos, Y: sin}
 		}
-		c.arc(r, r, 0, false, high, at.plus(off.times(r)))
-		to := at.plus(off.times(r)).plus(dir.times(long))
-		c.line(to)
-		c.avoid(at.plus(off.times(r)), to)
+		c.Arc(r, r, 0, false, high, at.Plus(off.Times(r)))
+		to := at.Plus(off.Times(r)).Plus(dir.Times(long))
+		c.Line(to)
+		c.Avoid(at.Plus(off.Times(r)), to)
 		if i < s.blocks-1 {
-			at.x += between.x
+			at.X += between.X
 			if high {
-				at.y += between.y
+				at.Y += between.Y
 			} else {
-				at.y -= between.y
+				at.Y -= between.Y
 			}
 		}
 	}
-	c.path("rope", "")
-	c.avoid(start, sheaves[0])
+	c.Path("rope", "")
+	c.Avoid(start, sheaves[0])
 	high := s.blocks%2 == 1
-	dir, off := down, pt{cos, -sin}
+	dir, off := down, draw.Pt{X: cos, Y: -sin}
 	if !high {
-		dir, off = up, pt{cos, sin}
+		dir, off = up, draw.Pt{X: cos, Y: sin}
 	}
-	end := at.plus(off.times(r)).plus(dir.times(long))
-	tip := end.plus(dir.times(c.grow(34)))
+	end := at.Plus(off.Times(r)).Plus(dir.Times(long))
+	tip := end.Plus(dir.Times(c.Grow(34)))
 	for _, p := range sheaves {
-		c.circle("block", "", p, r-c.grow(2.5))
-		c.solid = append(c.solid, around(p, r))
+		c.Circle("block", "", p, r-c.Grow(2.5))
+		c.Keep(draw.Around(p, r))
 	}
-	tail := start.minus(up.times(c.grow(34)))
-	c.arrow("load", "", start, tail)
-	c.arrow("load", "", end, tip)
-	c.angle("angle", sheaves[0], up.times(-1), down, c.grow(28))
-	c.label(caption{text: "γ = " + b.degrees(s.angle), class: "label", at: sheaves[0].minus(pt{0, r}), toward: pt{0, -1}, prio: prioAngle})
-	c.aside("label-force", first, sheaves[0], tail, pt{-cos, -sin}, prioMust)
-	c.aside("label-force", last, at, tip, off, prioMust)
+	tail := start.Minus(up.Times(c.Grow(34)))
+	c.Arrow("load", "", start, tail)
+	c.Arrow("load", "", end, tip)
+	c.Angle("angle", sheaves[0], up.Times(-1), down, c.Grow(28))
+	c.Label(draw.Label{Text: "γ = " + b.degrees(s.angle), Class: "label", At: sheaves[0].Minus(draw.Pt{X: 0, Y: r}), Toward: draw.Pt{X: 0, Y: -1}, Prio: draw.PrioAngle})
+	c.Along("label-force", first, sheaves[0], tail, draw.Pt{X: -cos, Y: -sin}, draw.PrioMust)
+	c.Along("label-force", last, at, tip, off, draw.PrioMust)
 	y := "included_deg"
 	if !high {
 		y = "-included_deg"
 	}
-	b.grab(c, "end", "Hauling end; angle between the legs, "+b.degrees(s.angle), tip, "included_deg", y, func(p pt) {
-		d := p.minus(at)
+	b.grab(c, "end", "Hauling end; angle between the legs, "+b.degrees(s.angle), tip, "included_deg", y, func(p draw.Pt) {
+		d := p.Minus(at)
 		if !high {
-			d.y = -d.y
+			d.Y = -d.Y
 		}
-		b.set("included_deg", 2*math.Atan2(math.Abs(d.x), max(d.y, 0))/rigging.Deg, false)
+		b.set("included_deg", 2*math.Atan2(math.Abs(d.X), max(d.Y, 0))/rigging.Deg, false)
 	})
 	return "A rope over {block}s, one after another", "A rope under " + b.u.Load(s.in) + " runs over " + words.CountOf(s.blocks, "{block}", "{block}s") + " with " + b.degrees(s.angle) +
 		" between its legs at each. At the hauling end it is under " + b.secret(b.u.Load(s.out)) + "."
 }
 
-func drawWraps(b *benchWork, c *canvas, s frictionState, first, last string) {
-	unit := math.Min(c.w/360, c.h/300)
-	stem := pt{c.w / 2, c.h / 2}
+func drawWraps(b *benchWork, c *draw.Canvas, s frictionState, first, last string) {
+	unit := math.Min(c.W/360, c.H/300)
+	stem := draw.Pt{X: c.W / 2, Y: c.H / 2}
 	r := 44 * unit
-	grow := c.grow(5) // of the radius with every turn, so that they can be told apart
-	c.circle("stem", "", stem, r-c.grow(2))
-	place := func(turns float64) (at, dir pt) {
+	grow := c.Grow(5) // of the radius with every turn, so that they can be told apart
+	c.Circle("stem", "", stem, r-c.Grow(2))
+	place := func(turns float64) (at, dir draw.Pt) {
 		sin, cos := math.Sincos(2*math.Pi*turns - math.Pi/2)
-		return stem.plus(pt{cos, sin}.times(r + grow*turns)), pt{-sin, cos}
+		return stem.Plus(draw.Pt{X: cos, Y: sin}.Times(r + grow*turns)), draw.Pt{X: -sin, Y: cos}
 	}
 	on, _ := place(0)
-	load := pt{on.x - 130*unit, on.y}
-	c.move(load)
-	c.line(on)
+	load := draw.Pt{X: on.X - 130*unit, Y: on.Y}
+	c.Move(load)
+	c.Line(on)
 	steps := math.Ceil(s.turns * 48)
 	for i := range int(steps) {
 		at, _ := place(s.turns * (float64(i) + 1) / steps)
-		c.line(at)
+		c.Line(at)
 	}
 	off, dir := place(s.turns)
-	end := off.plus(dir.times(86 * unit))
-	c.line(end)
-	c.path("rope", "")
-	c.avoid(load, on)
-	c.avoid(off, end)
-	tip := end.plus(dir.times(34 * unit))
-	c.arrow("load", "", load.plus(pt{34 * unit, 0}), load)
-	c.arrow("load", "", end, tip)
+	end := off.Plus(dir.Times(86 * unit))
+	c.Line(end)
+	c.Path("rope", "")
+	c.Avoid(load, on)
+	c.Avoid(off, end)
+	tip := end.Plus(dir.Times(34 * unit))
+	c.Arrow("load", "", load.Plus(draw.Pt{X: 34 * unit, Y: 0}), load)
+	c.Arrow("load", "", end, tip)
 	text := units.Significant(s.turns, 4) + " turns"
 	if s.turns == 1 {
 		text = "1 turn"
 	}
-	c.label(caption{text: text, class: "label", at: stem, spots: []spot{{at: stem}}, only: true, prio: prioMust})
-	c.label(caption{text: first, class: "label-force", at: load, along: on, slide: true, early: true, prio: prioMust})
-	c.label(caption{text: last, class: "label-force", at: tip, along: off, slide: true, early: true, toward: dir.left(), prio: prioMust})
-	b.grab(c, "tail", "Tail of the rope; "+text+" round the stem", tip, "turns", "-turns", func(p pt) {
-		d := p.minus(stem)
+	c.Label(draw.Label{Text: text, Class: "label", At: stem, Stands: []draw.Stand{{At: stem}}, Only: true, Prio: draw.PrioMust})
+	c.Label(draw.Label{Text: first, Class: "label-force", At: load, Along: on, Slide: true, Early: true, Prio: draw.PrioMust})
+	c.Label(draw.Label{Text: last, Class: "label-force", At: tip, Along: off, Slide: true, Early: true, Toward: dir.Left(), Prio: draw.PrioMust})
+	b.grab(c, "tail", "Tail of the rope; "+text+" round the stem", tip, "turns", "-turns", func(p draw.Pt) {
+		d := p.Minus(stem)
 		out := r + grow*s.turns
-		far := math.Sqrt(max(0, d.x*d.x+d.y*d.y-out*out))
-		turn := (math.Atan2(d.y, d.x)-math.Atan2(far, out))/(2*math.Pi) + 0.25
+		far := math.Sqrt(max(0, d.X*d.X+d.Y*d.Y-out*out))
+		turn := (math.Atan2(d.Y, d.X)-math.Atan2(far, out))/(2*math.Pi) + 0.25
 		// The same place comes up once in every turn: the nearest is meant.
 		b.set("turns", turn+math.Round(s.turns-turn), true)
 	})

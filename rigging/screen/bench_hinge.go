@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -146,7 +147,7 @@ func solveHinge(b *benchWork) {
 	b.note("estimate", "Clear wood without knots, bent a little. No published test of felling {hinge}s is known to us: an estimate, not a hold to rely on.", words.CommonPractice)
 }
 
-func drawHinge(b *benchWork, c *canvas) (title, desc string) {
+func drawHinge(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(hingeState)
 	d, bending := b.in["diameter_cm"]*rigging.CM, units.None
 	if !s.outside() {
@@ -154,37 +155,37 @@ func drawHinge(b *benchWork, c *canvas) (title, desc string) {
 	}
 	// The lay points to the right. The face cut goes in until its front is as
 	// long as the hinge: where the chord is 0.8 of the diameter.
-	l := fit(Box{W: c.w, H: c.h}, extent{left: d * 0.62, right: d * 0.62, up: d * 0.5, down: d * 0.5}, c.font, c.font, c.font*1.5, c.font*1.5, false)
+	l := draw.Fit(draw.Box{W: c.W, H: c.H}, draw.Extent{Left: d * 0.62, Right: d * 0.62, Up: d * 0.5, Down: d * 0.5}, c.Font, c.Font, c.Font*1.5, c.Font*1.5, false)
 	front := math.Sqrt(d*d-s.Length*s.Length) / 2
-	middle, half := l.toPx(0, 0), s.Length/2
-	r := d / 2 * l.scale
-	c.circle("bark", "", middle, r)
-	topFront, botFront := l.toPx(front, half), l.toPx(front, -half)
-	topBack, botBack := l.toPx(front-s.Left, half), l.toPx(front-s.Right, -half)
+	middle, half := l.ToPx(0, 0), s.Length/2
+	r := d / 2 * l.Scale
+	c.Circle("bark", "", middle, r)
+	topFront, botFront := l.ToPx(front, half), l.ToPx(front, -half)
+	topBack, botBack := l.ToPx(front-s.Left, half), l.ToPx(front-s.Right, -half)
 	// What the face cut takes out.
-	c.move(topFront)
-	c.arc(r, r, 0, false, true, botFront)
-	c.close()
-	c.path("bight", "")
-	c.polygon("stem", "", topFront, botFront, botBack, topBack)
-	c.avoid(topBack, botBack)
-	c.avoid(topFront, botFront)
+	c.Move(topFront)
+	c.Arc(r, r, 0, false, true, botFront)
+	c.Close()
+	c.Path("bight", "")
+	c.Polygon("stem", "", topFront, botFront, botBack, topBack)
+	c.Avoid(topBack, botBack)
+	c.Avoid(topFront, botFront)
 	if cavity := b.in["cavity_cm"] * rigging.CM; cavity > 0 {
-		c.circle("centre", "", l.toPx(front-(s.Left+s.Right)/4, 0), min(cavity, d)/2*l.scale)
+		c.Circle("centre", "", l.ToPx(front-(s.Left+s.Right)/4, 0), min(cavity, d)/2*l.Scale)
 	}
-	lay := middle.plus(pt{r + c.grow(8), 0})
-	c.arrow("lay", "", l.toPx(front, 0).plus(pt{c.grow(8), 0}), lay.plus(pt{c.grow(12), 0}))
-	c.label(caption{text: b.Say("{lay}"), class: "label-note", at: lay, toward: pt{0.4, 1}, prio: prioAngle})
-	c.label(caption{text: "t₁ = " + b.given("left_cm"), class: "label-force", at: topBack, toward: pt{-1, 0}, gap: c.grow(14), prio: prioMust})
-	c.label(caption{text: "t₂ = " + b.given("right_cm"), class: "label-force", at: botBack, toward: pt{-1, 0}, gap: c.grow(14), prio: prioMust})
-	c.label(caption{text: "b = " + b.centis(s.Length), class: "label", at: topFront, along: botFront, slide: true, toward: pt{1, 0}, prio: prioMust})
-	c.label(caption{text: "M = " + bending, class: "label-force", at: middle.minus(pt{r * 0.55, 0}), toward: pt{}, prio: prioMust,
-		spots: []spot{{middle.minus(pt{r * 0.5, 0}), pt{}}}})
-	c.label(caption{text: "left", class: "label-note", at: middle.minus(pt{0, r}), toward: pt{-0.4, -1}, prio: prioNote})
-	c.label(caption{text: "right", class: "label-note", at: middle.plus(pt{0, r}), toward: pt{-0.4, 1}, prio: prioNote})
-	end := func(key string) func(p pt) {
-		return func(p pt) {
-			x, _ := l.fromPx(p)
+	lay := middle.Plus(draw.Pt{X: r + c.Grow(8), Y: 0})
+	c.Arrow("lay", "", l.ToPx(front, 0).Plus(draw.Pt{X: c.Grow(8), Y: 0}), lay.Plus(draw.Pt{X: c.Grow(12), Y: 0}))
+	c.Label(draw.Label{Text: b.Say("{lay}"), Class: "label-note", At: lay, Toward: draw.Pt{X: 0.4, Y: 1}, Prio: draw.PrioAngle})
+	c.Label(draw.Label{Text: "t₁ = " + b.given("left_cm"), Class: "label-force", At: topBack, Toward: draw.Pt{X: -1, Y: 0}, Gap: c.Grow(14), Prio: draw.PrioMust})
+	c.Label(draw.Label{Text: "t₂ = " + b.given("right_cm"), Class: "label-force", At: botBack, Toward: draw.Pt{X: -1, Y: 0}, Gap: c.Grow(14), Prio: draw.PrioMust})
+	c.Label(draw.Label{Text: "b = " + b.centis(s.Length), Class: "label", At: topFront, Along: botFront, Slide: true, Toward: draw.Pt{X: 1, Y: 0}, Prio: draw.PrioMust})
+	c.Label(draw.Label{Text: "M = " + bending, Class: "label-force", At: middle.Minus(draw.Pt{X: r * 0.55, Y: 0}), Toward: draw.Pt{}, Prio: draw.PrioMust,
+		Stands: []draw.Stand{{At: middle.Minus(draw.Pt{X: r * 0.5, Y: 0}), Toward: draw.Pt{}}}})
+	c.Label(draw.Label{Text: "left", Class: "label-note", At: middle.Minus(draw.Pt{X: 0, Y: r}), Toward: draw.Pt{X: -0.4, Y: -1}, Prio: draw.PrioNote})
+	c.Label(draw.Label{Text: "right", Class: "label-note", At: middle.Plus(draw.Pt{X: 0, Y: r}), Toward: draw.Pt{X: -0.4, Y: 1}, Prio: draw.PrioNote})
+	end := func(key string) func(p draw.Pt) {
+		return func(p draw.Pt) {
+			x, _ := l.FromPx(p)
 			b.set(key, (front-x)/rigging.CM, false)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -144,47 +145,47 @@ func hingeGuideSource() string {
 	return e.Source.Text
 }
 
-func drawLean(b *benchWork, c *canvas) (title, desc string) {
+func drawLean(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(leanState)
 	lean := -b.in["lean_deg"] * rigging.Deg
 	shift := -b.in["crown_offset_m"]
 	l := sideBox(c, 15.5, 32.5, benchHeight, 3.4)
-	foot := l.toPx(0, 0)
-	c.segment("ground", "", pt{0, foot.y}, pt{c.w, foot.y})
-	c.segment("plumb", "", foot, l.toPx(0, benchHeight*0.97))
+	foot := l.ToPx(0, 0)
+	c.Segment("ground", "", draw.Pt{X: 0, Y: foot.Y}, draw.Pt{X: c.W, Y: foot.Y})
+	c.Segment("plumb", "", foot, l.ToPx(0, benchHeight*0.97))
 	on := benchTree(c, l, benchHeight, b.in["diameter_cm"]*rigging.CM, lean, shift)
-	attach, anchor := b.in["attach_m"], l.toPx(b.in["distance_m"], 0)
+	attach, anchor := b.in["attach_m"], l.ToPx(b.in["distance_m"], 0)
 	high := on(attach)
-	c.segment("rope", "", high, anchor)
-	u := anchor.minus(high).unit()
-	d := foot.minus(high)
-	lever := high.plus(u.times(d.x*u.x + d.y*u.y))
-	c.segment("planned", "", foot, lever)
-	centre := l.toPx(s.centre.X, s.centre.Z)
-	c.segment("drop", "", centre, pt{centre.x, foot.y + c.grow(14)})
-	c.arrow("weight", "", centre, centre.plus(pt{0, c.h * 0.16}))
-	c.centreMark(centre)
-	c.circle("hinge", "", foot, c.grow(4))
-	c.circle("attach", "", high, c.grow(5))
-	c.solid = append(c.solid, around(high, c.grow(5)), around(foot, c.grow(5)))
-	c.anchorMark(anchor)
+	c.Segment("rope", "", high, anchor)
+	u := anchor.Minus(high).Unit()
+	d := foot.Minus(high)
+	lever := high.Plus(u.Times(d.X*u.X + d.Y*u.Y))
+	c.Segment("planned", "", foot, lever)
+	centre := l.ToPx(s.centre.X, s.centre.Z)
+	c.Segment("drop", "", centre, draw.Pt{X: centre.X, Y: foot.Y + c.Grow(14)})
+	c.Arrow("weight", "", centre, centre.Plus(draw.Pt{X: 0, Y: c.H * 0.16}))
+	c.CentreMark(centre)
+	c.Circle("hinge", "", foot, c.Grow(4))
+	c.Circle("attach", "", high, c.Grow(5))
+	c.Keep(draw.Around(high, c.Grow(5)), draw.Around(foot, c.Grow(5)))
+	c.AnchorMark(anchor)
 	// Which way the labels beside the stem go: away from the rope.
-	c.label(caption{text: "W = " + b.u.Load(s.weight), class: "label-force", at: centre.plus(pt{0, c.h * 0.16}), toward: pt{-1, 0}, prio: prioMust})
-	c.label(caption{text: "x = " + b.metres(s.behind), class: "label", at: pt{min(foot.x, centre.x), foot.y + c.grow(14)}, toward: pt{-1, 0}, gap: c.grow(3), prio: prioMust})
-	c.label(caption{text: "M = " + b.moment(s.hinge), class: "label", at: pt{max(foot.x, centre.x) + c.grow(4), foot.y + c.grow(14)}, toward: pt{1, 0}, prio: prioMust})
-	c.aside("label-force", "T = "+b.secret(b.u.Load(s.start)), high, anchor, pt{1, -1}, prioMust)
-	c.label(caption{text: "k = " + b.metres(s.lever), class: "label", at: foot, along: lever, slide: true, toward: pt{1, 0.6}, gap: c.grow(3), prio: prioMust})
-	c.label(caption{text: "h = " + b.given("attach_m"), class: "label", at: high, toward: pt{1, -1}, prio: prioAngle})
+	c.Label(draw.Label{Text: "W = " + b.u.Load(s.weight), Class: "label-force", At: centre.Plus(draw.Pt{X: 0, Y: c.H * 0.16}), Toward: draw.Pt{X: -1, Y: 0}, Prio: draw.PrioMust})
+	c.Label(draw.Label{Text: "x = " + b.metres(s.behind), Class: "label", At: draw.Pt{X: min(foot.X, centre.X), Y: foot.Y + c.Grow(14)}, Toward: draw.Pt{X: -1, Y: 0}, Gap: c.Grow(3), Prio: draw.PrioMust})
+	c.Label(draw.Label{Text: "M = " + b.moment(s.hinge), Class: "label", At: draw.Pt{X: max(foot.X, centre.X) + c.Grow(4), Y: foot.Y + c.Grow(14)}, Toward: draw.Pt{X: 1, Y: 0}, Prio: draw.PrioMust})
+	c.Along("label-force", "T = "+b.secret(b.u.Load(s.start)), high, anchor, draw.Pt{X: 1, Y: -1}, draw.PrioMust)
+	c.Label(draw.Label{Text: "k = " + b.metres(s.lever), Class: "label", At: foot, Along: lever, Slide: true, Toward: draw.Pt{X: 1, Y: 0.6}, Gap: c.Grow(3), Prio: draw.PrioMust})
+	c.Label(draw.Label{Text: "h = " + b.given("attach_m"), Class: "label", At: high, Toward: draw.Pt{X: 1, Y: -1}, Prio: draw.PrioAngle})
 	tip := on(benchHeight)
-	c.angle("angle", foot, pt{0, -1}, tip.minus(foot), benchHeight*0.9*l.scale)
-	c.label(caption{text: "λ = " + b.given("lean_deg"), class: "label", at: l.toPx(0, benchHeight*0.95), toward: pt{1, -0.5}, gap: c.grow(4), prio: prioMust})
-	b.grab(c, "lean", "Top of the tree, leaning back "+b.given("lean_deg"), tip, "-lean_deg", "", func(p pt) {
-		x, z := l.fromPx(p)
+	c.Angle("angle", foot, draw.Pt{X: 0, Y: -1}, tip.Minus(foot), benchHeight*0.9*l.Scale)
+	c.Label(draw.Label{Text: "λ = " + b.given("lean_deg"), Class: "label", At: l.ToPx(0, benchHeight*0.95), Toward: draw.Pt{X: 1, Y: -0.5}, Gap: c.Grow(4), Prio: draw.PrioMust})
+	b.grab(c, "lean", "Top of the tree, leaning back "+b.given("lean_deg"), tip, "-lean_deg", "", func(p draw.Pt) {
+		x, z := l.FromPx(p)
 		b.set("lean_deg", math.Atan2(-x, max(z, 0.1))/rigging.Deg, false)
 	})
 	middle := on(rigging.CrownMiddle * benchHeight)
-	b.grab(c, "crown", "Middle of the {crown}, hanging back "+b.given("crown_offset_m"), middle.plus(pt{shift * l.scale, 0}), "-crown_offset_m", "", func(p pt) {
-		b.set("crown_offset_m", (middle.x-p.x)/l.scale, false)
+	b.grab(c, "crown", "Middle of the {crown}, hanging back "+b.given("crown_offset_m"), middle.Plus(draw.Pt{X: shift * l.Scale, Y: 0}), "-crown_offset_m", "", func(p draw.Pt) {
+		b.set("crown_offset_m", (middle.X-p.X)/l.Scale, false)
 	})
 	return "A tree that leans, with a line to pull it over, seen from the side", "A tree leans back " + b.given("lean_deg") + " and its {crown} hangs back " + b.given("crown_offset_m") +
 		". Its weight of " + b.u.Load(s.weight) + " acts " + b.metres(s.behind) + " behind the {hinge}; the line passes " + b.metres(s.lever) + " from the {hinge}. It starts at " +

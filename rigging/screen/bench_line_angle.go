@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -108,7 +109,7 @@ type lineAngle struct{ height, distance, rope, angle, tension, lever, press, tur
 // and the share of its pull that presses down; NaN where there is no line.
 func leverOf(height, distance float64) (lever, press float64) {
 	st, err := straightPull(height, 0, distance).At(0)
-	if err != nil || !finite(distance) {
+	if err != nil || !draw.Finite(distance) {
 		return math.NaN(), math.NaN()
 	}
 	return st.Forward, -st.Force(0).Z
@@ -119,43 +120,43 @@ func (b *benchWork) metres(m float64) string {
 	return units.Significant(m/b.u.Units[units.Metres].Size, 3) + b.u.Suffix(units.Metres)
 }
 
-func drawLineAngle(b *benchWork, c *canvas) (title, desc string) {
+func drawLineAngle(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(lineAngle)
 	l := sideBox(c, 10.5, 32, benchHeight, 3.4)
-	foot := l.toPx(0, 0)
-	c.segment("ground", "", pt{0, foot.y}, pt{c.w, foot.y})
+	foot := l.ToPx(0, 0)
+	c.Segment("ground", "", draw.Pt{X: 0, Y: foot.Y}, draw.Pt{X: c.W, Y: foot.Y})
 	on := benchTree(c, l, benchHeight, benchButt, 0, 0)
-	high, anchor := on(s.height), l.toPx(s.distance, 0)
-	c.segment("rope", "", high, anchor)
+	high, anchor := on(s.height), l.ToPx(s.distance, 0)
+	c.Segment("rope", "", high, anchor)
 	// The lever: square to the line, from the hinge.
-	lever := foot.plus(pt{math.Sin(s.angle), -math.Cos(s.angle)}.times(s.lever * l.scale))
-	c.segment("planned", "", foot, lever)
+	lever := foot.Plus(draw.Pt{X: math.Sin(s.angle), Y: -math.Cos(s.angle)}.Times(s.lever * l.Scale))
+	c.Segment("planned", "", foot, lever)
 	// The pull and its two parts.
-	length := 0.2 * min(c.w, c.h)
+	length := 0.2 * min(c.W, c.H)
 	if !b.hidden {
-		along := pt{math.Cos(s.angle), math.Sin(s.angle)}.times(length)
-		c.arrow("force", "", high, high.plus(pt{along.x, 0}))
-		c.arrow("load", "", high, high.plus(pt{0, along.y}))
-		c.label(caption{text: "T·cos β = " + b.u.Capacity(s.tension*math.Cos(s.angle)), class: "label-force", at: high.plus(pt{along.x, 0}), toward: pt{1, -0.2}, prio: prioForce})
+		along := draw.Pt{X: math.Cos(s.angle), Y: math.Sin(s.angle)}.Times(length)
+		c.Arrow("force", "", high, high.Plus(draw.Pt{X: along.X, Y: 0}))
+		c.Arrow("load", "", high, high.Plus(draw.Pt{X: 0, Y: along.Y}))
+		c.Label(draw.Label{Text: "T·cos β = " + b.u.Capacity(s.tension*math.Cos(s.angle)), Class: "label-force", At: high.Plus(draw.Pt{X: along.X, Y: 0}), Toward: draw.Pt{X: 1, Y: -0.2}, Prio: draw.PrioForce})
 	}
-	c.circle("hinge", "", foot, c.grow(4))
-	c.circle("attach", "", high, c.grow(5))
-	c.solid = append(c.solid, around(high, c.grow(5)), around(foot, c.grow(5)))
-	c.anchorMark(anchor)
-	c.measure("h = "+b.given("attach_m"), foot, high, pt{-c.grow(17), 0}, min(0.3, 4/s.height))
-	c.measure("d = "+b.given("distance_m"), foot, anchor, pt{0, c.grow(14)}, 0.5)
-	dir := high.minus(anchor)
-	r := min(c.grow(38), dir.length()*0.35)
-	c.angle("angle", anchor, pt{-1, 0}, dir, r)
-	c.label(caption{text: "β = " + b.degrees(s.angle), class: "label", at: anchor, toward: pt{1, -0.6}, gap: c.grow(9), prio: prioMust})
-	c.label(caption{text: "T = " + b.given("tension_kN"), class: "label-force", at: high, along: anchor, slide: true, toward: pt{1, -1}, prio: prioMust})
-	c.label(caption{text: "k = " + b.secret(b.metres(s.lever)), class: "label", at: foot, along: lever, slide: true, toward: pt{1, 0.6}, gap: c.grow(3), prio: prioMust})
-	b.grab(c, "attach", "Where the line is tied to the {stem}, "+b.metres(s.height)+" up", high, "", "attach_m", func(p pt) {
-		_, up := l.fromPx(p)
+	c.Circle("hinge", "", foot, c.Grow(4))
+	c.Circle("attach", "", high, c.Grow(5))
+	c.Keep(draw.Around(high, c.Grow(5)), draw.Around(foot, c.Grow(5)))
+	c.AnchorMark(anchor)
+	c.Measure("h = "+b.given("attach_m"), foot, high, draw.Pt{X: -c.Grow(17), Y: 0}, min(0.3, 4/s.height))
+	c.Measure("d = "+b.given("distance_m"), foot, anchor, draw.Pt{X: 0, Y: c.Grow(14)}, 0.5)
+	dir := high.Minus(anchor)
+	r := min(c.Grow(38), dir.Length()*0.35)
+	c.Angle("angle", anchor, draw.Pt{X: -1, Y: 0}, dir, r)
+	c.Label(draw.Label{Text: "β = " + b.degrees(s.angle), Class: "label", At: anchor, Toward: draw.Pt{X: 1, Y: -0.6}, Gap: c.Grow(9), Prio: draw.PrioMust})
+	c.Label(draw.Label{Text: "T = " + b.given("tension_kN"), Class: "label-force", At: high, Along: anchor, Slide: true, Toward: draw.Pt{X: 1, Y: -1}, Prio: draw.PrioMust})
+	c.Label(draw.Label{Text: "k = " + b.secret(b.metres(s.lever)), Class: "label", At: foot, Along: lever, Slide: true, Toward: draw.Pt{X: 1, Y: 0.6}, Gap: c.Grow(3), Prio: draw.PrioMust})
+	b.grab(c, "attach", "Where the line is tied to the {stem}, "+b.metres(s.height)+" up", high, "", "attach_m", func(p draw.Pt) {
+		_, up := l.FromPx(p)
 		b.set("attach_m", up, false)
 	})
-	b.grab(c, "anchor", "Anchor, "+b.metres(s.distance)+" away", anchor, "distance_m", "", func(p pt) {
-		out, _ := l.fromPx(p)
+	b.grab(c, "anchor", "Anchor, "+b.metres(s.distance)+" away", anchor, "distance_m", "", func(p draw.Pt) {
+		out, _ := l.FromPx(p)
 		b.set("distance_m", out, false)
 	})
 	return "A line from the {stem} to an anchor, seen from the side", "A line under " + b.u.Load(s.tension) + " runs from " + b.metres(s.height) +

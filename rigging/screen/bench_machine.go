@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -100,62 +101,62 @@ func machineAt(in map[string]float64, elevation float64) machineState {
 	return s
 }
 
-func drawMachine(b *benchWork, c *canvas) (title, desc string) {
+func drawMachine(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(machineState)
-	unit := math.Min(c.w/360, c.h/300)
+	unit := math.Min(c.W/360, c.H/300)
 	sin, cos := math.Sincos(s.slope)
-	along, out := pt{cos, -sin}, pt{-sin, -cos} // up the ground to the right, and off it
-	foot := pt{c.w*0.5 + 40*unit, c.h*0.5 + 52*unit}
-	place := func(x, y float64) pt { return foot.plus(along.times(x * unit)).plus(out.times(y * unit)) }
+	along, out := draw.Pt{X: cos, Y: -sin}, draw.Pt{X: -sin, Y: -cos} // up the ground to the right, and off it
+	foot := draw.Pt{X: c.W*0.5 + 40*unit, Y: c.H*0.5 + 52*unit}
+	place := func(x, y float64) draw.Pt { return foot.Plus(along.Times(x * unit)).Plus(out.Times(y * unit)) }
 	left, right := place(-200, 0), place(100, 0)
-	c.segment("ground", "", left, right)
-	c.polygon("puller", "", place(-48, 14), place(48, 14), place(48, 34), place(34, 34), place(30, 58), place(0, 58), place(-4, 34), place(-48, 34))
+	c.Segment("ground", "", left, right)
+	c.Polygon("puller", "", place(-48, 14), place(48, 14), place(48, 34), place(34, 34), place(30, 58), place(0, 58), place(-4, 34), place(-48, 34))
 	for _, x := range []float64{-28, 28} {
-		c.circle("block", "", place(x, 13), 13*unit)
+		c.Circle("block", "", place(x, 13), 13*unit)
 	}
 	for x := -40.0; x <= 40; x += 20 {
-		c.solid = append(c.solid, around(place(x, 24), 14*unit))
+		c.Keep(draw.Around(place(x, 24), 14*unit))
 	}
 	hitch := place(-48, 22)
-	rope := pt{-math.Cos(s.rope), -math.Sin(s.rope)}
-	tip := hitch.plus(rope.times(128 * unit))
+	rope := draw.Pt{X: -math.Cos(s.rope), Y: -math.Sin(s.rope)}
+	tip := hitch.Plus(rope.Times(128 * unit))
 	// Forces to one scale.
 	scale := 84 * unit / max(s.weight, s.tension)
-	c.segment("rope", "", hitch, tip)
-	c.arrow("force", "", hitch, hitch.plus(rope.times(s.tension*scale)))
-	clear := rope.left() // of the machine's cab, and of the angle where there is room
+	c.Segment("rope", "", hitch, tip)
+	c.Arrow("force", "", hitch, hitch.Plus(rope.Times(s.tension*scale)))
+	clear := rope.Left() // of the machine's cab, and of the angle where there is room
 	if s.rope < 40*rigging.Deg {
-		clear = clear.times(-1)
+		clear = clear.Times(-1)
 	}
-	level := hitch.minus(pt{96 * unit, 0})
-	c.segment("plumb", "", hitch, level)
-	c.angleMark(hitch, rope, pt{-1, 0}, 78*unit, "ε = "+b.degrees(s.rope))
-	c.aside("label-force", "T = "+b.u.Load(s.tension), hitch, tip, clear, prioMust)
+	level := hitch.Minus(draw.Pt{X: 96 * unit, Y: 0})
+	c.Segment("plumb", "", hitch, level)
+	c.AngleMark(hitch, rope, draw.Pt{X: -1, Y: 0}, 78*unit, "ε = "+b.degrees(s.rope))
+	c.Along("label-force", "T = "+b.u.Load(s.tension), hitch, tip, clear, draw.PrioMust)
 	centre := place(4, 34)
-	weight := centre.plus(pt{0, s.weight * scale})
-	c.arrow("weight", "", centre, weight)
-	c.label(caption{text: "W = " + b.u.Quantity(s.weight, units.Kilonewtons, units.Nearest), class: "label-force", at: weight, toward: pt{0, 1}, prio: prioForce})
+	weight := centre.Plus(draw.Pt{X: 0, Y: s.weight * scale})
+	c.Arrow("weight", "", centre, weight)
+	c.Label(draw.Label{Text: "W = " + b.u.Quantity(s.weight, units.Kilonewtons, units.Nearest), Class: "label-force", At: weight, Toward: draw.Pt{X: 0, Y: 1}, Prio: draw.PrioForce})
 	from := place(16, -12)
-	to := from.plus(along.times(60 * unit))
+	to := from.Plus(along.Times(60 * unit))
 	if !b.hidden && s.holds*scale > 1 {
-		to = from.plus(along.times(s.holds * scale))
-		c.arrow("load", "", from, to)
+		to = from.Plus(along.Times(s.holds * scale))
+		c.Arrow("load", "", from, to)
 	}
-	c.label(caption{text: "H = " + b.secret(b.u.Capacity(s.holds)), class: "label-force", at: to, toward: pt{1, 0.5}, prio: prioMust})
-	flat := pt{left.x + 96*unit, left.y}
+	c.Label(draw.Label{Text: "H = " + b.secret(b.u.Capacity(s.holds)), Class: "label-force", At: to, Toward: draw.Pt{X: 1, Y: 0.5}, Prio: draw.PrioMust})
+	flat := draw.Pt{X: left.X + 96*unit, Y: left.Y}
 	if s.slope != 0 {
-		c.segment("plumb", "", left, flat)
-		c.angleMark(left, along, pt{1, 0}, 84*unit, "α = "+b.degrees(s.slope))
+		c.Segment("plumb", "", left, flat)
+		c.AngleMark(left, along, draw.Pt{X: 1, Y: 0}, 84*unit, "α = "+b.degrees(s.slope))
 	} else {
-		c.label(caption{text: "α = 0°", class: "label", at: place(-130, 0), toward: pt{0, 1}, prio: prioAngle})
+		c.Label(draw.Label{Text: "α = 0°", Class: "label", At: place(-130, 0), Toward: draw.Pt{X: 0, Y: 1}, Prio: draw.PrioAngle})
 	}
-	b.grab(c, "rope", "Rope, "+b.degrees(s.rope)+" above level", tip, "", "elevation_deg", func(p pt) {
-		d := p.minus(hitch)
-		b.set("elevation_deg", math.Atan2(-d.y, -d.x)/rigging.Deg, false)
+	b.grab(c, "rope", "Rope, "+b.degrees(s.rope)+" above level", tip, "", "elevation_deg", func(p draw.Pt) {
+		d := p.Minus(hitch)
+		b.set("elevation_deg", math.Atan2(-d.Y, -d.X)/rigging.Deg, false)
 	})
-	b.grab(c, "slope", "Slope of the ground, "+b.degrees(s.slope), right, "", "slope_deg", func(p pt) {
-		d := p.minus(foot)
-		b.set("slope_deg", math.Atan2(-d.y, d.x)/rigging.Deg, false)
+	b.grab(c, "slope", "Slope of the ground, "+b.degrees(s.slope), right, "", "slope_deg", func(p draw.Pt) {
+		d := p.Minus(foot)
+		b.set("slope_deg", math.Atan2(-d.Y, d.X)/rigging.Deg, false)
 	})
 	return "A machine as an anchor", "Seen from the side: a machine of " + b.u.Quantity(s.mass, units.Kilograms, units.Nearest) + " on ground with a slope of " + b.degrees(s.slope) +
 		" is pulled with " + b.u.Load(s.tension) + " by a rope " + b.degrees(s.rope) + " above level. It holds a level pull of " + b.secret(b.u.Capacity(s.holds)) + "."

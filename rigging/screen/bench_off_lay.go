@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -94,43 +95,43 @@ func (b *benchWork) moment(kNm float64) string {
 	return b.u.Quantity(kNm, units.KilonewtonMetres, units.Up)
 }
 
-func drawOffLay(b *benchWork, c *canvas) (title, desc string) {
+func drawOffLay(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(offLay)
-	f := c.font
-	l := fit(Box{W: c.w, H: c.h}, extent{left: 4, right: 28, up: 2.5, down: 23}, f*0.6, f*0.6, f*0.6, f*0.6, false)
-	stem, lay := l.toPx(0, 0), l.toPx(28, 0)
-	c.arrow("lay", "", stem, lay)
-	c.label(caption{text: b.Say("{lay}"), class: "label-note", at: lay, toward: pt{-1, -1}, prio: prioMust})
-	dir := pt{math.Cos(s.off), math.Sin(s.off)}
-	anchor := stem.plus(dir.times(s.distance * l.scale))
-	c.segment("rope", "", stem, anchor)
-	c.anchorMark(anchor)
+	f := c.Font
+	l := draw.Fit(draw.Box{W: c.W, H: c.H}, draw.Extent{Left: 4, Right: 28, Up: 2.5, Down: 23}, f*0.6, f*0.6, f*0.6, f*0.6, false)
+	stem, lay := l.ToPx(0, 0), l.ToPx(28, 0)
+	c.Arrow("lay", "", stem, lay)
+	c.Label(draw.Label{Text: b.Say("{lay}"), Class: "label-note", At: lay, Toward: draw.Pt{X: -1, Y: -1}, Prio: draw.PrioMust})
+	dir := draw.Pt{X: math.Cos(s.off), Y: math.Sin(s.off)}
+	anchor := stem.Plus(dir.Times(s.distance * l.Scale))
+	c.Segment("rope", "", stem, anchor)
+	c.AnchorMark(anchor)
 	// Moments, each drawn the way it turns the tree, to one scale.
-	per := 18 * l.scale / niceForce(max(s.pull, s.back))
-	pull := stem.plus(dir.times(s.pull * per))
-	end := pull.minus(pt{s.back * per, 0})
-	c.arrow("force", "", stem, pull)
+	per := 18 * l.Scale / draw.RoundAbove(max(s.pull, s.back))
+	pull := stem.Plus(dir.Times(s.pull * per))
+	end := pull.Minus(draw.Pt{X: s.back * per, Y: 0})
+	c.Arrow("force", "", stem, pull)
 	if !b.hidden {
-		c.segment("rope-hold", "", pt{end.x, stem.y}, end)
+		c.Segment("rope-hold", "", draw.Pt{X: end.X, Y: stem.Y}, end)
 		if s.back*per > 1 {
-			c.arrow("weight", "", pull, end)
-			c.label(caption{text: "B = " + b.given("back_kNm"), class: "label", at: pull, along: end, slide: true, toward: pt{0, 1}, prio: prioMust})
+			c.Arrow("weight", "", pull, end)
+			c.Label(draw.Label{Text: "B = " + b.given("back_kNm"), Class: "label", At: pull, Along: end, Slide: true, Toward: draw.Pt{X: 0, Y: 1}, Prio: draw.PrioMust})
 		}
-		c.arrow("load", "", stem, end)
-		c.label(caption{text: "S = " + b.moment(s.side), class: "label-force", at: pt{end.x, stem.y}, along: end, slide: true, toward: pt{1, 0}, prio: prioMust})
-		c.label(caption{text: "δ = " + b.degrees(s.drift), class: "label-force", at: stem, along: end, slide: true, toward: pt{-0.6, 1}, prio: prioForce})
+		c.Arrow("load", "", stem, end)
+		c.Label(draw.Label{Text: "S = " + b.moment(s.side), Class: "label-force", At: draw.Pt{X: end.X, Y: stem.Y}, Along: end, Slide: true, Toward: draw.Pt{X: 1, Y: 0}, Prio: draw.PrioMust})
+		c.Label(draw.Label{Text: "δ = " + b.degrees(s.drift), Class: "label-force", At: stem, Along: end, Slide: true, Toward: draw.Pt{X: -0.6, Y: 1}, Prio: draw.PrioForce})
 	}
-	c.circle("stem", "", stem, c.grow(6))
-	c.solid = append(c.solid, around(stem, c.grow(6)))
-	c.label(caption{text: "M = " + b.moment(s.pull), class: "label-force", at: pull, toward: pt{0.7, -1}, prio: prioMust,
-		spots: []spot{{pull, pt{0.7, -1}}, {anchor.plus(pt{0, c.grow(22)}), pt{-0.5, 1}}, {anchor.plus(pt{0, c.grow(22)}), pt{-1, 1}}}})
-	r := c.grow(62)
-	mid := c.angle("angle", stem, pt{1, 0}, dir, r)
-	c.label(caption{text: "θ = " + b.given("off_deg"), class: "label", at: stem.plus(mid.times(r)), toward: pt{1, 0.3}, gap: c.grow(3), prio: prioMust})
-	b.grab(c, "anchor", "Anchor, "+b.given("off_deg")+" off the {lay}, "+b.given("distance_m")+" away", anchor, "distance_m", "-off_deg", func(p pt) {
-		d := p.minus(stem)
-		b.set("off_deg", math.Atan2(d.y, d.x)/rigging.Deg, false)
-		b.set("distance_m", d.length()/l.scale, false)
+	c.Circle("stem", "", stem, c.Grow(6))
+	c.Keep(draw.Around(stem, c.Grow(6)))
+	c.Label(draw.Label{Text: "M = " + b.moment(s.pull), Class: "label-force", At: pull, Toward: draw.Pt{X: 0.7, Y: -1}, Prio: draw.PrioMust,
+		Stands: []draw.Stand{{At: pull, Toward: draw.Pt{X: 0.7, Y: -1}}, {At: anchor.Plus(draw.Pt{X: 0, Y: c.Grow(22)}), Toward: draw.Pt{X: -0.5, Y: 1}}, {At: anchor.Plus(draw.Pt{X: 0, Y: c.Grow(22)}), Toward: draw.Pt{X: -1, Y: 1}}}})
+	r := c.Grow(62)
+	mid := c.Angle("angle", stem, draw.Pt{X: 1, Y: 0}, dir, r)
+	c.Label(draw.Label{Text: "θ = " + b.given("off_deg"), Class: "label", At: stem.Plus(mid.Times(r)), Toward: draw.Pt{X: 1, Y: 0.3}, Gap: c.Grow(3), Prio: draw.PrioMust})
+	b.grab(c, "anchor", "Anchor, "+b.given("off_deg")+" off the {lay}, "+b.given("distance_m")+" away", anchor, "distance_m", "-off_deg", func(p draw.Pt) {
+		d := p.Minus(stem)
+		b.set("off_deg", math.Atan2(d.Y, d.X)/rigging.Deg, false)
+		b.set("distance_m", d.Length()/l.Scale, false)
 	})
 	return "A pull beside the {lay}, seen from above", "The anchor stands " + b.given("off_deg") + " to the right of the {lay}. The pull turns the tree with " + b.moment(s.pull) +
 		"; to the side that makes " + b.secret(b.moment(s.side)) + "."

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -158,11 +159,11 @@ func (s picketState) with(lets, single float64, err error) picketState {
 	return s
 }
 
-func drawPickets(b *benchWork, c *canvas) (title, desc string) {
+func drawPickets(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(picketState)
-	unit := math.Min(c.w/360, c.h/300)
-	ground := c.h/2 + 20*unit
-	hitch := pt{c.w/2 - 18*unit, ground}
+	unit := math.Min(c.W/360, c.H/300)
+	ground := c.H/2 + 20*unit
+	hitch := draw.Pt{X: c.W/2 - 18*unit, Y: ground}
 	// Wood: 5 ft, driven 3.5 ft, 15° back, rows 4.5 ft apart. Steel: 1.5 m,
 	// two thirds in at 45°, 1 m apart.
 	long, in, lean, apart := 5*rigging.Foot, 3.5*rigging.Foot, 15*rigging.Deg, 4.5*rigging.Foot
@@ -171,38 +172,38 @@ func drawPickets(b *benchWork, c *canvas) (title, desc string) {
 	}
 	m := min(56*unit, 130*unit/(apart*float64(max(len(s.rows)-1, 1))))
 	sin, cos := math.Sincos(lean)
-	c.segment("ground", "", pt{c.w*0.5 - 170*unit, ground}, pt{c.w*0.5 + 170*unit, ground})
-	back := pt{sin, -cos} // up along a picket, away from the load
+	c.Segment("ground", "", draw.Pt{X: c.W*0.5 - 170*unit, Y: ground}, draw.Pt{X: c.W*0.5 + 170*unit, Y: ground})
+	back := draw.Pt{X: sin, Y: -cos} // up along a picket, away from the load
 	for i, n := range s.rows {
-		foot := hitch.plus(pt{float64(i) * apart * m, 0})
-		top := foot.plus(back.times((long - in) * m))
-		tip := foot.minus(back.times(in * m))
+		foot := hitch.Plus(draw.Pt{X: float64(i) * apart * m, Y: 0})
+		top := foot.Plus(back.Times((long - in) * m))
+		tip := foot.Minus(back.Times(in * m))
 		if i < len(s.rows)-1 {
-			c.segment("bridle", "", top.toward(foot, 0.1), foot.plus(pt{apart * m, -c.grow(4)}))
+			c.Segment("bridle", "", top.Toward(foot, 0.1), foot.Plus(draw.Pt{X: apart * m, Y: -c.Grow(4)}))
 		}
-		c.segment("lean", "", tip, top)
+		c.Segment("lean", "", tip, top)
 		if !s.steel {
-			c.label(caption{text: units.Decimal(float64(n), 0), class: "label-id", at: tip, toward: pt{0, 1}, prio: prioMust})
+			c.Label(draw.Label{Text: units.Decimal(float64(n), 0), Class: "label-id", At: tip, Toward: draw.Pt{X: 0, Y: 1}, Prio: draw.PrioMust})
 		}
 	}
 	// Pull and hold to one scale.
 	per := 136 * unit / 25
-	rope := pt{hitch.x, ground - c.grow(5)}
-	end := rope.minus(pt{s.pull * per, 0})
-	c.arrow("load", "", rope, end)
-	c.label(caption{text: "F = " + b.u.Load(s.pull), class: "label-force", at: end, toward: pt{0.2, -1}, gap: c.grow(14), prio: prioMust})
-	if !b.hidden && finite(s.holds) {
-		at := pt{rope.x - min(s.holds*per, c.w), ground}
-		c.segment("planned", "", at.minus(pt{0, c.grow(50)}), at.plus(pt{0, c.grow(24)}))
-		c.label(caption{text: "H = " + b.u.Capacity(s.holds), class: "label-force", at: at.plus(pt{0, c.grow(24)}), toward: pt{0, 1}, prio: prioForce})
+	rope := draw.Pt{X: hitch.X, Y: ground - c.Grow(5)}
+	end := rope.Minus(draw.Pt{X: s.pull * per, Y: 0})
+	c.Arrow("load", "", rope, end)
+	c.Label(draw.Label{Text: "F = " + b.u.Load(s.pull), Class: "label-force", At: end, Toward: draw.Pt{X: 0.2, Y: -1}, Gap: c.Grow(14), Prio: draw.PrioMust})
+	if !b.hidden && draw.Finite(s.holds) {
+		at := draw.Pt{X: rope.X - min(s.holds*per, c.W), Y: ground}
+		c.Segment("planned", "", at.Minus(draw.Pt{X: 0, Y: c.Grow(50)}), at.Plus(draw.Pt{X: 0, Y: c.Grow(24)}))
+		c.Label(draw.Label{Text: "H = " + b.u.Capacity(s.holds), Class: "label-force", At: at.Plus(draw.Pt{X: 0, Y: c.Grow(24)}), Toward: draw.Pt{X: 0, Y: 1}, Prio: draw.PrioForce})
 	}
 	what := "one alone lets go in loam at "
 	if s.steel {
 		what = "one alone in good ground: "
 	}
-	c.label(caption{text: what + b.u.Capacity(s.single), class: "label-note", at: pt{c.w / 2, c.grow(18)}, prio: prioLength})
-	b.grab(c, "pull", "Pull, "+b.u.Load(s.pull), end, "-pull_kN", "", func(p pt) {
-		b.set("pull_kN", (rope.x-p.x)/per, true)
+	c.Label(draw.Label{Text: what + b.u.Capacity(s.single), Class: "label-note", At: draw.Pt{X: c.W / 2, Y: c.Grow(18)}, Prio: draw.PrioLength})
+	b.grab(c, "pull", "Pull, "+b.u.Load(s.pull), end, "-pull_kN", "", func(p draw.Pt) {
+		b.set("pull_kN", (rope.X-p.X)/per, true)
 	})
 	kind := "of wood"
 	if s.steel {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -73,37 +74,37 @@ func (b *benchWork) degrees(rad float64) string {
 	return units.Grouped(units.Decimal(units.Round(deg, 0.1, units.Nearest), -1)) + b.u.Suffix(units.Degrees)
 }
 
-func drawRedirect(b *benchWork, c *canvas) (title, desc string) {
+func drawRedirect(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(redirectState)
 	// The bisector points up: the anchor pulls the block down.
-	reach := math.Min(c.w*0.42, c.h*0.5)
-	at := pt{c.w / 2, c.h * 0.66}
+	reach := math.Min(c.W*0.42, c.H*0.5)
+	at := draw.Pt{X: c.W / 2, Y: c.H * 0.66}
 	sin, cos := math.Sincos(s.angle / 2)
-	left, right := pt{-sin, -cos}, pt{sin, -cos}
-	one, two := at.plus(left.times(reach)), at.plus(right.times(reach))
-	c.segment("rope", "", at, one)
-	c.segment("haul", "", at, two)
-	down := pt{0, 1}
-	if sum := left.times(s.in).plus(right.times(s.out)); sum.length() > 1e-9 {
-		down = sum.unit().times(-1)
+	left, right := draw.Pt{X: -sin, Y: -cos}, draw.Pt{X: sin, Y: -cos}
+	one, two := at.Plus(left.Times(reach)), at.Plus(right.Times(reach))
+	c.Segment("rope", "", at, one)
+	c.Segment("haul", "", at, two)
+	down := draw.Pt{X: 0, Y: 1}
+	if sum := left.Times(s.in).Plus(right.Times(s.out)); sum.Length() > 1e-9 {
+		down = sum.Unit().Times(-1)
 	}
-	anchor := at.plus(down.times(c.grow(34)))
-	c.segment("bridle", "", at, anchor)
-	c.anchorMark(anchor)
+	anchor := at.Plus(down.Times(c.Grow(34)))
+	c.Segment("bridle", "", at, anchor)
+	c.AnchorMark(anchor)
 	// The load, to the scale of the tensions: twice the tension is as long as
 	// fits, and its end always higher than the legs', clear of them.
 	length := s.load / (s.in * (1 + s.ratio)) * reach * 1.12
 	if !b.hidden && length > 1 {
-		c.arrow("load", "", at, at.minus(down.times(length)))
-		c.label(caption{text: "R = " + b.u.Load(s.load), class: "label-force", at: at.minus(down.times(length)), toward: pt{0, -1}, prio: prioForce})
+		c.Arrow("load", "", at, at.Minus(down.Times(length)))
+		c.Label(draw.Label{Text: "R = " + b.u.Load(s.load), Class: "label-force", At: at.Minus(down.Times(length)), Toward: draw.Pt{X: 0, Y: -1}, Prio: draw.PrioForce})
 	}
-	c.blockMark(at)
-	c.angleMark(at, left, right, c.grow(30), "γ = "+b.degrees(s.angle))
-	c.aside("label-force", "T₁ = "+b.u.Load(s.in), at, one, pt{-1, 0}, prioMust)
-	c.aside("label-force", "T₂ = "+b.secret(b.u.Load(s.out)), at, two, pt{1, 0}, prioMust)
-	turn := func(p pt) {
-		d := p.minus(at)
-		b.set("included_deg", 2*math.Abs(math.Atan2(d.x, -d.y))/rigging.Deg, false)
+	c.BlockMark(at)
+	c.AngleMark(at, left, right, c.Grow(30), "γ = "+b.degrees(s.angle))
+	c.Along("label-force", "T₁ = "+b.u.Load(s.in), at, one, draw.Pt{X: -1, Y: 0}, draw.PrioMust)
+	c.Along("label-force", "T₂ = "+b.secret(b.u.Load(s.out)), at, two, draw.Pt{X: 1, Y: 0}, draw.PrioMust)
+	turn := func(p draw.Pt) {
+		d := p.Minus(at)
+		b.set("included_deg", 2*math.Abs(math.Atan2(d.X, -d.Y))/rigging.Deg, false)
 	}
 	said := "Angle between the legs, " + b.degrees(s.angle)
 	b.grab(c, "right", "Leg toward the {puller}. "+said, two, "included_deg", "-included_deg", turn)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"pullline/rigging/jsontext"
+	"pullline/wasm/draw"
 )
 
 // A benchRequest is what the page sends to have a bench shown.
@@ -12,8 +13,8 @@ type benchRequest struct {
 	Bench    string            // its id; "" for the first
 	Settings Settings          //
 	Values   map[string]string // as the answer before gave them, changed where an address says so
-	Box      Box               // of the picture
-	CurveBox Box
+	Box      draw.Box          // of the picture
+	CurveBox draw.Box
 	Set      string // the key of a value, and what was typed for it
 	Text     string
 	Do       string // an action

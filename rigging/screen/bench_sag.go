@@ -2,6 +2,7 @@ package screen
 
 import (
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -109,57 +110,57 @@ func (s *sagState) deeper(scale, room float64) float64 {
 	return best
 }
 
-func drawSag(b *benchWork, c *canvas) (title, desc string) {
+func drawSag(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(sagState)
-	side, top := c.grow(52), c.font*3.2
-	scale := (c.w - 2*side) / s.chord.X
+	side, top := c.Grow(52), c.Font*3.2
+	scale := (c.W - 2*side) / s.chord.X
 	if s.chord.Z > 0 {
-		scale = min(scale, c.h*0.35/s.chord.Z)
+		scale = min(scale, c.H*0.35/s.chord.Z)
 	}
 	wide, high := s.chord.X*scale, s.chord.Z*scale
-	left := pt{(c.w - wide) / 2, top + high}
-	right := pt{left.x + wide, top}
-	mid := left.toward(right, 0.5)
-	room := c.h - mid.y - c.font*2.6
+	left := draw.Pt{X: (c.W - wide) / 2, Y: top + high}
+	right := draw.Pt{X: left.X + wide, Y: top}
+	mid := left.Toward(right, 0.5)
+	room := c.H - mid.Y - c.Font*2.6
 	k := s.deeper(scale, room)
 	deep, sag := min(s.sag.Mid*scale*k, room), units.None
 	if !s.slack() {
 		sag = b.secret(b.sag(s.sag.Mid))
 	}
-	c.segment("plumb", "", left, right)
+	c.Segment("plumb", "", left, right)
 	last := left
 	for i := range 41 {
 		u := float64(i) / 40
-		p := left.toward(right, u).plus(pt{0, 4 * u * (1 - u) * deep})
+		p := left.Toward(right, u).Plus(draw.Pt{X: 0, Y: 4 * u * (1 - u) * deep})
 		if i == 0 {
-			c.move(p)
+			c.Move(p)
 			continue
 		}
-		c.line(p)
-		c.avoid(last, p)
+		c.Line(p)
+		c.Avoid(last, p)
 		last = p
 	}
-	c.path("rope", "")
-	low := mid.plus(pt{0, deep})
-	c.segment("dim", "", mid, low)
-	along := right.minus(left).unit()
+	c.Path("rope", "")
+	low := mid.Plus(draw.Pt{X: 0, Y: deep})
+	c.Segment("dim", "", mid, low)
+	along := right.Minus(left).Unit()
 	for _, end := range [...]struct {
-		at  pt
+		at  draw.Pt
 		way float64
 	}{{left, -1}, {right, 1}} {
-		tip := end.at.plus(along.times(end.way * c.grow(40)))
-		c.arrow("force", "", end.at, tip)
-		c.anchorMark(end.at)
+		tip := end.at.Plus(along.Times(end.way * c.Grow(40)))
+		c.Arrow("force", "", end.at, tip)
+		c.AnchorMark(end.at)
 	}
-	c.label(caption{text: "T = " + b.u.Quantity(s.tension/rigging.KN, units.Kilonewtons, units.Nearest), class: "label-force", at: right, toward: pt{0, -1}, gap: c.grow(10), prio: prioMust})
-	c.label(caption{text: "C = " + b.metres(s.length), class: "label", at: left, along: right, slide: true, early: true, prio: prioForce})
-	c.label(caption{text: "f = " + sag, class: "label-force", at: low, toward: pt{0, 1}, gap: c.grow(14), prio: prioMust})
+	c.Label(draw.Label{Text: "T = " + b.u.Quantity(s.tension/rigging.KN, units.Kilonewtons, units.Nearest), Class: "label-force", At: right, Toward: draw.Pt{X: 0, Y: -1}, Gap: c.Grow(10), Prio: draw.PrioMust})
+	c.Label(draw.Label{Text: "C = " + b.metres(s.length), Class: "label", At: left, Along: right, Slide: true, Early: true, Prio: draw.PrioForce})
+	c.Label(draw.Label{Text: "f = " + sag, Class: "label-force", At: low, Toward: draw.Pt{X: 0, Y: 1}, Gap: c.Grow(14), Prio: draw.PrioMust})
 	if k > 1 {
-		c.label(caption{text: "sag drawn " + units.Decimal(k, 0) + " times as deep", class: "label-note", at: pt{c.w / 2, c.h - c.font}, prio: prioNote,
-			spots: []spot{{pt{c.w / 2, c.h - c.font*0.8}, pt{}}}})
+		c.Label(draw.Label{Text: "sag drawn " + units.Decimal(k, 0) + " times as deep", Class: "label-note", At: draw.Pt{X: c.W / 2, Y: c.H - c.Font}, Prio: draw.PrioNote,
+			Stands: []draw.Stand{{At: draw.Pt{X: c.W / 2, Y: c.H - c.Font*0.8}, Toward: draw.Pt{}}}})
 	}
-	b.grab(c, "sag", "The rope's middle. Tension "+b.u.Quantity(s.tension/rigging.KN, units.Kilonewtons, units.Nearest), low, "", "tension_kN", func(p pt) {
-		if down := (p.y - mid.y) / (scale * k); down > 0 {
+	b.grab(c, "sag", "The rope's middle. Tension "+b.u.Quantity(s.tension/rigging.KN, units.Kilonewtons, units.Nearest), low, "", "tension_kN", func(p draw.Pt) {
+		if down := (p.Y - mid.Y) / (scale * k); down > 0 {
 			b.set("tension_kN", rigging.TensionForSag(s.chord, s.mass, down)/rigging.KN, true)
 		}
 	})

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -130,32 +131,32 @@ func slingAt(hitch string, wll, choke, included float64) slingState {
 	return s
 }
 
-func drawSlings(b *benchWork, c *canvas) (title, desc string) {
+func drawSlings(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(slingState)
-	unit := math.Min(c.w/360, c.h/300)
-	stem := pt{c.w * 0.3, c.h / 2}
+	unit := math.Min(c.W/360, c.H/300)
+	stem := draw.Pt{X: c.W * 0.3, Y: c.H / 2}
 	r := 46 * unit
-	c.circle("stem", "", stem, r)
-	c.solid = append(c.solid, around(stem, r*0.7))
+	c.Circle("stem", "", stem, r)
+	c.Keep(draw.Around(stem, r*0.7))
 	holds := "P = " + b.secret(b.u.Capacity(s.holds))
-	pull := func(from, dir pt) pt {
-		to := from.plus(dir.times(86 * unit))
-		c.arrow("load", "", from, to)
-		c.aside("label-force", holds, from, to, dir.left(), prioMust)
+	pull := func(from, dir draw.Pt) draw.Pt {
+		to := from.Plus(dir.Times(86 * unit))
+		c.Arrow("load", "", from, to)
+		c.Along("label-force", holds, from, to, dir.Left(), draw.PrioMust)
 		return to
 	}
 	// round draws the sling round the stem from p, touching it at half an
 	// angle above and below the line between them.
-	round := func(p, q pt, half float64) (one, two pt) {
+	round := func(p, q draw.Pt, half float64) (one, two draw.Pt) {
 		sin, cos := math.Sincos(half)
-		one, two = stem.plus(pt{sin, -cos}.times(r)), stem.plus(pt{sin, cos}.times(r))
-		c.move(p)
-		c.line(one)
-		c.arc(r, r, 0, true, false, two)
-		c.line(q)
-		c.path("rope", "")
-		c.avoid(p, one)
-		c.avoid(q, two)
+		one, two = stem.Plus(draw.Pt{X: sin, Y: -cos}.Times(r)), stem.Plus(draw.Pt{X: sin, Y: cos}.Times(r))
+		c.Move(p)
+		c.Line(one)
+		c.Arc(r, r, 0, true, false, two)
+		c.Line(q)
+		c.Path("rope", "")
+		c.Avoid(p, one)
+		c.Avoid(q, two)
 		return one, two
 	}
 	switch {
@@ -164,60 +165,60 @@ func drawSlings(b *benchWork, c *canvas) (title, desc string) {
 		sin, cos := math.Sincos(half)
 		long := 140 * unit
 		// Where the legs do not meet within that, a bar holds them apart.
-		top, bottom := stem.plus(pt{long, 0}), stem.plus(pt{long, 0})
+		top, bottom := stem.Plus(draw.Pt{X: long, Y: 0}), stem.Plus(draw.Pt{X: long, Y: 0})
 		if r < long*sin {
-			top.x = stem.x + r/sin
+			top.X = stem.X + r/sin
 			bottom = top
 		} else {
 			apart := (r - long*sin) / cos
-			top.y, bottom.y = top.y-apart, bottom.y+apart
-			c.segment("anchor", "", top, bottom)
+			top.Y, bottom.Y = top.Y-apart, bottom.Y+apart
+			c.Segment("anchor", "", top, bottom)
 		}
 		one, two := round(top, bottom, half)
-		hook := pt{top.x, stem.y}
-		pull(hook, pt{1, 0})
-		c.circle("sheave", "", hook, c.grow(5))
+		hook := draw.Pt{X: top.X, Y: stem.Y}
+		pull(hook, draw.Pt{X: 1, Y: 0})
+		c.Circle("sheave", "", hook, c.Grow(5))
 		if top == bottom {
-			c.angleMark(hook, one.minus(top), two.minus(top), c.grow(34), "γ = "+b.degrees(s.angle))
+			c.AngleMark(hook, one.Minus(top), two.Minus(top), c.Grow(34), "γ = "+b.degrees(s.angle))
 		} else {
-			c.label(caption{text: "γ = " + b.degrees(s.angle), class: "label", at: pt{(stem.x + r + top.x) / 2, stem.y}, prio: prioAngle})
+			c.Label(draw.Label{Text: "γ = " + b.degrees(s.angle), Class: "label", At: draw.Pt{X: (stem.X + r + top.X) / 2, Y: stem.Y}, Prio: draw.PrioAngle})
 		}
-		b.grab(c, "legs", "Where the legs of the basket meet; angle between them, "+b.degrees(s.angle), top, "-included_deg", "-included_deg", func(p pt) {
-			d := p.minus(stem)
-			if d.y > 0 && top == bottom {
-				d.y = -d.y
+		b.grab(c, "legs", "Where the legs of the basket meet; angle between them, "+b.degrees(s.angle), top, "-included_deg", "-included_deg", func(p draw.Pt) {
+			d := p.Minus(stem)
+			if d.Y > 0 && top == bottom {
+				d.Y = -d.Y
 			}
-			far := max(d.length(), r*1.0001)
-			b.set("included_deg", 2*(math.Asin(r/far)-math.Atan2(-d.y, d.x))/rigging.Deg, false)
+			far := max(d.Length(), r*1.0001)
+			b.set("included_deg", 2*(math.Asin(r/far)-math.Atan2(-d.Y, d.X))/rigging.Deg, false)
 		})
 	case s.choked():
-		eye := stem.plus(pt{r * math.Sqrt2, 0})
+		eye := stem.Plus(draw.Pt{X: r * math.Sqrt2, Y: 0})
 		_, running := round(eye, eye, math.Pi/4)
-		down := running.minus(eye).unit()
+		down := running.Minus(eye).Unit()
 		sin, cos := math.Sincos(s.angle)
 		// The pulling part is turned from the running part away from the stem.
-		dir := pt{down.x*cos + down.y*sin, down.y*cos - down.x*sin}
-		body := eye.plus(dir.times(46 * unit))
-		c.segment("rope", "", eye, body)
+		dir := draw.Pt{X: down.X*cos + down.Y*sin, Y: down.Y*cos - down.X*sin}
+		body := eye.Plus(dir.Times(46 * unit))
+		c.Segment("rope", "", eye, body)
 		end := pull(body, dir)
-		c.label(caption{text: "choked: × " + units.Significant(s.hitchFactor, 3) + ", this angle: × " + units.Significant(s.factor, 3), class: "label-note", at: pt{c.w / 2, c.grow(18)}, prio: prioLength})
-		c.angleMark(eye, down, dir, c.grow(24), "φ = "+b.degrees(s.angle))
-		c.circle("sheave", "", eye, c.grow(6))
-		b.grab(c, "pull", "The pulling part; angle of choke, "+b.degrees(s.angle), end, "choke_deg", "choke_deg", func(p pt) {
-			d := p.minus(eye)
-			turn := math.Atan2(d.x*down.y-d.y*down.x, d.x*down.x+d.y*down.y) / rigging.Deg
+		c.Label(draw.Label{Text: "choked: × " + units.Significant(s.hitchFactor, 3) + ", this angle: × " + units.Significant(s.factor, 3), Class: "label-note", At: draw.Pt{X: c.W / 2, Y: c.Grow(18)}, Prio: draw.PrioLength})
+		c.AngleMark(eye, down, dir, c.Grow(24), "φ = "+b.degrees(s.angle))
+		c.Circle("sheave", "", eye, c.Grow(6))
+		b.grab(c, "pull", "The pulling part; angle of choke, "+b.degrees(s.angle), end, "choke_deg", "choke_deg", func(p draw.Pt) {
+			d := p.Minus(eye)
+			turn := math.Atan2(d.X*down.Y-d.Y*down.X, d.X*down.X+d.Y*down.Y) / rigging.Deg
 			if turn < -90 {
 				turn += 360
 			}
 			b.set("choke_deg", turn, false)
 		})
 	default:
-		eye := stem.plus(pt{r, 0})
-		hook := eye.plus(pt{96 * unit, 0})
-		c.segment("rope", "", eye, hook)
-		c.circle("sheave", "", hook, c.grow(5))
-		c.circle("attach", "", eye, c.grow(5))
-		pull(hook, pt{1, 0})
+		eye := stem.Plus(draw.Pt{X: r, Y: 0})
+		hook := eye.Plus(draw.Pt{X: 96 * unit, Y: 0})
+		c.Segment("rope", "", eye, hook)
+		c.Circle("sheave", "", hook, c.Grow(5))
+		c.Circle("attach", "", eye, c.Grow(5))
+		pull(hook, draw.Pt{X: 1, Y: 0})
 	}
 	return "A {strop} round a {stem}", "Seen along the {stem}: a {strop} of " + b.u.Quantity(s.wll, units.TonnesForce, units.Down) + " holds " + b.secret(b.u.Capacity(s.holds)) + " as rigged."
 }

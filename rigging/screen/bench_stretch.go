@@ -3,6 +3,7 @@ package screen
 import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -110,55 +111,55 @@ func (b *benchWork) tension(s stretchState) string {
 // parted says whether no rope stretches as far as that.
 func (s *stretchState) parted() bool { return s.stretch > mostStretch*s.length }
 
-func drawStretch(b *benchWork, c *canvas) (title, desc string) {
+func drawStretch(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(stretchState)
 	stretch, stored := units.None, units.None
 	if !s.parted() {
 		stretch, stored = b.u.Quantity(s.stretch/rigging.CM, units.Centimetres, units.Up), b.secret(b.u.Quantity(s.energy, units.Kilojoules, units.Up))
 	}
 	// The rope, before and now.
-	left, rowA, rowB := c.grow(24), c.font*1.7, c.font*3.5
+	left, rowA, rowB := c.Grow(24), c.Font*1.7, c.Font*3.5
 	full := drawnKN
 	for full < s.tension {
 		full *= 2
 	}
-	share := niceForce(full / s.stiffness) // stretch at the right edge, of the length
-	bare := c.w * 0.45
-	far := c.w - c.grow(46)
+	share := draw.RoundAbove(full / s.stiffness) // stretch at the right edge, of the length
+	bare := c.W * 0.45
+	far := c.W - c.Grow(46)
 	end := left + bare + (far-left-bare)*min(s.stretch/s.length/share, 1)
-	c.segment("rope-hold", "", pt{left, rowA}, pt{left + bare, rowA})
-	c.segment("rope", "", pt{left, rowB}, pt{end, rowB})
-	c.arrow("force", "", pt{end, rowB}, pt{end + c.grow(30), rowB})
-	c.anchorMark(pt{left, rowA})
-	c.anchorMark(pt{left, rowB})
-	c.segment("drop", "", pt{left + bare, rowA}, pt{left + bare, rowB + c.font*1.2})
-	c.label(caption{text: "L = " + b.metres(s.length), class: "label", at: pt{left + bare, rowA}, toward: pt{1, 0}, prio: prioForce})
-	c.label(caption{text: "T = " + b.tension(s), class: "label-force", at: pt{left, rowB}, along: pt{left + bare, rowB}, slide: true, toward: pt{0, 1}, prio: prioMust})
+	c.Segment("rope-hold", "", draw.Pt{X: left, Y: rowA}, draw.Pt{X: left + bare, Y: rowA})
+	c.Segment("rope", "", draw.Pt{X: left, Y: rowB}, draw.Pt{X: end, Y: rowB})
+	c.Arrow("force", "", draw.Pt{X: end, Y: rowB}, draw.Pt{X: end + c.Grow(30), Y: rowB})
+	c.AnchorMark(draw.Pt{X: left, Y: rowA})
+	c.AnchorMark(draw.Pt{X: left, Y: rowB})
+	c.Segment("drop", "", draw.Pt{X: left + bare, Y: rowA}, draw.Pt{X: left + bare, Y: rowB + c.Font*1.2})
+	c.Label(draw.Label{Text: "L = " + b.metres(s.length), Class: "label", At: draw.Pt{X: left + bare, Y: rowA}, Toward: draw.Pt{X: 1, Y: 0}, Prio: draw.PrioForce})
+	c.Label(draw.Label{Text: "T = " + b.tension(s), Class: "label-force", At: draw.Pt{X: left, Y: rowB}, Along: draw.Pt{X: left + bare, Y: rowB}, Slide: true, Toward: draw.Pt{X: 0, Y: 1}, Prio: draw.PrioMust})
 
 	// Tension over stretch: the area under the line is the energy.
-	o := pt{left + c.grow(10), c.h - c.font*2}
-	edge := pt{far, rowB + c.font*3.2}
-	at := func(kN float64) pt {
-		return pt{o.x + (edge.x-o.x)*kN/s.stiffness/share, o.y + (edge.y-o.y)*kN/full}
+	o := draw.Pt{X: left + c.Grow(10), Y: c.H - c.Font*2}
+	edge := draw.Pt{X: far, Y: rowB + c.Font*3.2}
+	at := func(kN float64) draw.Pt {
+		return draw.Pt{X: o.X + (edge.X-o.X)*kN/s.stiffness/share, Y: o.Y + (edge.Y-o.Y)*kN/full}
 	}
 	now := at(s.tension)
-	c.polygon("bight", "", o, pt{now.x, o.y}, now)
-	c.segment("axis", "", o, pt{o.x, edge.y})
-	c.segment("axis", "", o, pt{edge.x, o.y})
-	c.segment("plumb", "", now, at(full))
-	c.segment("curve", "", o, now)
-	c.segment("commit", "", now, pt{now.x, o.y})
-	c.solid = append(c.solid, around(now, c.grow(12)))
-	c.label(caption{text: "tension", class: "label-note", at: pt{o.x, edge.y}, toward: pt{0, -1}, prio: prioAngle, gap: c.grow(3), spots: []spot{{pt{o.x - c.grow(16), edge.y - c.font*0.4}, pt{1, 0}}}})
-	c.label(caption{text: "stretch", class: "label-note", at: pt{edge.x, o.y + c.font}, toward: pt{-1, 0}, prio: prioAngle})
-	c.label(caption{text: "ΔL = " + stretch, class: "label", at: pt{now.x, o.y}, toward: pt{0, 1}, prio: prioMust, gap: c.grow(3)})
-	c.label(caption{text: "E = " + stored, class: "label-force", at: pt{now.x, (o.y + now.y) / 2}, toward: pt{1, 0}, gap: c.grow(8), prio: prioMust})
+	c.Polygon("bight", "", o, draw.Pt{X: now.X, Y: o.Y}, now)
+	c.Segment("axis", "", o, draw.Pt{X: o.X, Y: edge.Y})
+	c.Segment("axis", "", o, draw.Pt{X: edge.X, Y: o.Y})
+	c.Segment("plumb", "", now, at(full))
+	c.Segment("curve", "", o, now)
+	c.Segment("commit", "", now, draw.Pt{X: now.X, Y: o.Y})
+	c.Keep(draw.Around(now, c.Grow(12)))
+	c.Label(draw.Label{Text: "tension", Class: "label-note", At: draw.Pt{X: o.X, Y: edge.Y}, Toward: draw.Pt{X: 0, Y: -1}, Prio: draw.PrioAngle, Gap: c.Grow(3), Stands: []draw.Stand{{At: draw.Pt{X: o.X - c.Grow(16), Y: edge.Y - c.Font*0.4}, Toward: draw.Pt{X: 1, Y: 0}}}})
+	c.Label(draw.Label{Text: "stretch", Class: "label-note", At: draw.Pt{X: edge.X, Y: o.Y + c.Font}, Toward: draw.Pt{X: -1, Y: 0}, Prio: draw.PrioAngle})
+	c.Label(draw.Label{Text: "ΔL = " + stretch, Class: "label", At: draw.Pt{X: now.X, Y: o.Y}, Toward: draw.Pt{X: 0, Y: 1}, Prio: draw.PrioMust, Gap: c.Grow(3)})
+	c.Label(draw.Label{Text: "E = " + stored, Class: "label-force", At: draw.Pt{X: now.X, Y: (o.Y + now.Y) / 2}, Toward: draw.Pt{X: 1, Y: 0}, Gap: c.Grow(8), Prio: draw.PrioMust})
 	key, per := "tension_kN", 1.0
 	if !isPulled(b) {
 		key, per = "grows_m", s.length/s.stiffness
 	}
-	b.grab(c, "tension", "Tension, "+b.tension(s), now, key, key, func(p pt) {
-		b.set(key, min((p.y-o.y)/(edge.y-o.y), 1)*full*per, false)
+	b.grab(c, "tension", "Tension, "+b.tension(s), now, key, key, func(p draw.Pt) {
+		b.set(key, min((p.Y-o.Y)/(edge.Y-o.Y), 1)*full*per, false)
 	})
 	return "A rope stretched, and its tension over its stretch", "A rope of " + b.metres(s.length) + " under " + b.tension(s) +
 		" stretches by " + stretch + " and stores " + stored + "."

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -13,7 +14,7 @@ import (
 // to the load, the parts of rope one below the other.
 type tackleFigure struct {
 	*tackleState
-	c       *canvas
+	c       *draw.Canvas
 	x       []float64 // px, by node; of the haul where it is now
 	startX  []float64 // before anything was hauled
 	row     []int     // by part
@@ -55,7 +56,7 @@ func (s *tackleState) rows() int {
 	return rows
 }
 
-func (s *tackleState) layOut(c *canvas, ghosts []rigging.ReevingNode) *tackleFigure {
+func (s *tackleState) layOut(c *draw.Canvas, ghosts []rigging.ReevingNode) *tackleFigure {
 	g := &tackleFigure{tackleState: s, c: c}
 	for i := range s.parts {
 		if i > 0 && s.turns(i) {
@@ -67,9 +68,9 @@ func (s *tackleState) layOut(c *canvas, ghosts []rigging.ReevingNode) *tackleFig
 		g.used++
 	}
 	g.rows = s.rows()
-	g.top = c.font * headLines
-	room := c.h - g.top - c.font*footLines
-	g.pitch = min(max(c.grow(52), c.h/9), room/float64(g.rows))
+	g.top = c.Font * headLines
+	room := c.H - g.top - c.Font*footLines
+	g.pitch = min(max(c.Grow(52), c.H/9), room/float64(g.rows))
 	g.top += (room - g.pitch*float64(g.rows)) / 2
 	g.columns(ghosts)
 	nodes := len(s.reeving.Nodes)
@@ -113,7 +114,7 @@ func (g *tackleFigure) columns(ghosts []rigging.ReevingNode) {
 		g.spread(nodes)
 		return
 	}
-	left, right := g.pitch/2+g.c.grow(34), g.c.w-g.pitch/2-g.c.grow(46)
+	left, right := g.pitch/2+g.c.Grow(34), g.c.W-g.pitch/2-g.c.Grow(46)
 	haul := -1
 	for i, p := range g.parts {
 		if g.kind(p.to) != rigging.HaulNode {
@@ -121,11 +122,11 @@ func (g *tackleFigure) columns(ghosts []rigging.ReevingNode) {
 		}
 		haul = i
 		// The haul needs room to run.
-		share, room := 0.5, g.c.w/2
+		share, room := 0.5, g.c.W/2
 		if len(at) > 1 {
 			share = float64(slices.Index(at, g.reeving.Nodes[p.from].At)) / float64(len(at)-1)
 		}
-		least := g.c.grow(54) * float64(len(at)-1)
+		least := g.c.Grow(54) * float64(len(at)-1)
 		if g.side(p) < 0 && share < 1 {
 			left = max(left, min((room-share*right)/(1-share), right-least))
 		} else if g.side(p) > 0 && share > 0 {
@@ -133,7 +134,7 @@ func (g *tackleFigure) columns(ghosts []rigging.ReevingNode) {
 		}
 	}
 	g.x, g.startX = make([]float64, len(nodes)), make([]float64, len(nodes))
-	tight := (right-left)/float64(len(at)) < g.c.grow(72)
+	tight := (right-left)/float64(len(at)) < g.c.Grow(72)
 	for i, n := range nodes {
 		k := slices.Index(at, n.At)
 		g.high = append(g.high, g.works && tight && k%2 == 1)
@@ -145,7 +146,7 @@ func (g *tackleFigure) columns(ghosts []rigging.ReevingNode) {
 	}
 	if haul >= 0 {
 		p := g.parts[haul]
-		g.startX[p.to] = g.startX[p.from] + g.side(p)*(g.pitch/2+g.c.grow(50))
+		g.startX[p.to] = g.startX[p.from] + g.side(p)*(g.pitch/2+g.c.Grow(50))
 	}
 	copy(g.x, g.startX)
 	if g.works {
@@ -171,7 +172,7 @@ func (g *tackleFigure) spread(nodes []rigging.ReevingNode) {
 const buildColumns = "H" + rigging.ReevingLetters + "R"
 
 func (g *tackleFigure) column(k int) float64 {
-	return g.c.w * (float64(k) + 0.5) / float64(len(buildColumns))
+	return g.c.W * (float64(k) + 0.5) / float64(len(buildColumns))
 }
 
 // ended says whether the last rope is hauled: the next place begins another.
@@ -201,9 +202,9 @@ func (g *tackleFigure) drawSpots(b *benchWork) {
 		if last != nil && (g.side(*last) > 0) == (k > from) {
 			row-- // it runs straight on
 		}
-		at := pt{g.column(k), g.y(row)}
-		g.c.spots = append(g.c.spots, Spot{Do: a.Do, Mark: letter, Label: a.Label, X: tenth(at.x), Y: tenth(at.y), W: tenth(g.c.w / float64(len(buildColumns)))})
-		g.c.solid = append(g.c.solid, around(at, g.c.font)) // its ring
+		at := draw.Pt{X: g.column(k), Y: g.y(row)}
+		g.c.Spot(draw.Spot{Do: a.Do, Mark: letter, Label: a.Label, X: at.X, Y: at.Y, W: g.c.W / float64(len(buildColumns))})
+		g.c.Keep(draw.Around(at, g.c.Font)) // its ring
 	}
 }
 
@@ -214,11 +215,11 @@ const mostHauled = 10
 func (g *tackleFigure) farthest() float64 {
 	far := math.Inf(1)
 	v := g.result.Velocities
-	edge, gap := g.c.grow(36), g.pitch/2+g.c.grow(22)
+	edge, gap := g.c.Grow(36), g.pitch/2+g.c.Grow(22)
 	for i := range v {
 		switch {
 		case v[i] > 0:
-			far = min(far, (g.c.w-edge-g.startX[i])/v[i])
+			far = min(far, (g.c.W-edge-g.startX[i])/v[i])
 		case v[i] < 0:
 			far = min(far, (g.startX[i]-edge)/-v[i])
 		}
@@ -235,7 +236,7 @@ func (g *tackleFigure) farthest() float64 {
 	return max(far, 1)
 }
 
-func drawTackle(b *benchWork, c *canvas) (title, desc string) {
+func drawTackle(b *benchWork, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(*tackleState)
 	var ghosts []rigging.ReevingNode
 	if !s.works {
@@ -249,7 +250,7 @@ func drawTackle(b *benchWork, c *canvas) (title, desc string) {
 	g := s.layOut(c, ghosts)
 	for i, n := range ghosts {
 		x := g.x[len(s.reeving.Nodes)+i]
-		c.segment("grid", "", pt{x, g.y(0)}, pt{x, g.y(g.rows - 1)})
+		c.Segment("grid", "", draw.Pt{X: x, Y: g.y(0)}, draw.Pt{X: x, Y: g.y(g.rows - 1)})
 		g.nameAt(x, n.ID, "label-note", false)
 	}
 	for n := range s.reeving.Nodes {
@@ -267,12 +268,12 @@ func drawTackle(b *benchWork, c *canvas) (title, desc string) {
 
 // nameAt writes a place's name over it, higher where another is near.
 func (g *tackleFigure) nameAt(x float64, text, class string, high bool) {
-	y := g.top - g.c.font*0.75
+	y := g.top - g.c.Font*0.75
 	if high {
-		y -= g.c.font * 1.3
+		y -= g.c.Font * 1.3
 	}
-	g.c.label(caption{text: text, class: class, at: pt{x, y}, toward: pt{0, -1}, prio: prioMust,
-		spots: []spot{{pt{x, y}, pt{}}, {pt{x, y - g.c.font*1.3}, pt{}}}})
+	g.c.Label(draw.Label{Text: text, Class: class, At: draw.Pt{X: x, Y: y}, Toward: draw.Pt{X: 0, Y: -1}, Prio: draw.PrioMust,
+		Stands: []draw.Stand{{At: draw.Pt{X: x, Y: y}, Toward: draw.Pt{}}, {At: draw.Pt{X: x, Y: y - g.c.Font*1.3}, Toward: draw.Pt{}}}})
 }
 
 func (g *tackleFigure) drawNode(b *benchWork, n int) {
@@ -284,7 +285,7 @@ func (g *tackleFigure) drawNode(b *benchWork, n int) {
 	if last < 0 { // named, but no part yet
 		first, last = 0, 0
 	}
-	top, bottom := g.y(first)-g.c.grow(6), g.y(last)+g.c.grow(6)
+	top, bottom := g.y(first)-g.c.Grow(6), g.y(last)+g.c.Grow(6)
 	carries := ""
 	if g.works {
 		carries = " " + b.secret(b.u.Load(g.result.NodeLoads[n].Load*g.load))
@@ -292,26 +293,26 @@ func (g *tackleFigure) drawNode(b *benchWork, n int) {
 	switch g.kind(n) {
 	case rigging.LoadNode:
 		carries = ""
-		bottom = g.y(g.rows-1) + g.pitch/2 + c.grow(8)
-		tail := pt{x, bottom}
-		c.arrow("load", "", tail, tail.plus(pt{c.grow(44), 0}))
-		c.label(caption{text: "W = " + b.u.Load(g.load), class: "label-force", at: tail, toward: pt{-1, 0}, prio: prioMust})
+		bottom = g.y(g.rows-1) + g.pitch/2 + c.Grow(8)
+		tail := draw.Pt{X: x, Y: bottom}
+		c.Arrow("load", "", tail, tail.Plus(draw.Pt{X: c.Grow(44), Y: 0}))
+		c.Label(draw.Label{Text: "W = " + b.u.Load(g.load), Class: "label-force", At: tail, Toward: draw.Pt{X: -1, Y: 0}, Prio: draw.PrioMust})
 	case rigging.AnchorNode:
 		side := -1.0
 		if letter[0] == 'Z' {
 			side = 1
 		}
-		at := pt{x + side*(g.pitch/2+c.grow(18)), (top + bottom) / 2}
+		at := draw.Pt{X: x + side*(g.pitch/2+c.Grow(18)), Y: (top + bottom) / 2}
 		if !g.works { // beside it the rope can be hauled
-			at = pt{x, bottom + c.grow(12)}
+			at = draw.Pt{X: x, Y: bottom + c.Grow(12)}
 		}
-		c.segment("bridle", "", pt{x, min(at.y, bottom)}, at)
-		c.anchorMark(at)
+		c.Segment("bridle", "", draw.Pt{X: x, Y: min(at.Y, bottom)}, at)
+		c.AnchorMark(at)
 	}
-	c.segment("bridle", "", pt{x, top}, pt{x, bottom})
+	c.Segment("bridle", "", draw.Pt{X: x, Y: top}, draw.Pt{X: x, Y: bottom})
 	if first > 0 && g.kind(n) == rigging.AnchorNode && letter[:1] != letter {
 		// One of several on top of each other: its name stands on its own rows.
-		c.label(caption{text: letter + carries, class: "label-id", at: pt{x, g.y(first) - g.pitch*0.4}, toward: pt{0, -1}, prio: prioMust})
+		c.Label(draw.Label{Text: letter + carries, Class: "label-id", At: draw.Pt{X: x, Y: g.y(first) - g.pitch*0.4}, Toward: draw.Pt{X: 0, Y: -1}, Prio: draw.PrioMust})
 		return
 	}
 	g.nameAt(x, letter+carries, "label-id", g.high[n])
@@ -325,39 +326,39 @@ func (g *tackleFigure) drawRopes(b *benchWork) {
 		if p.first {
 			continue
 		}
-		at := pt{g.x[p.from], (g.y(g.row[i]) + g.y(g.row[i-1])) / 2}
+		at := draw.Pt{X: g.x[p.from], Y: (g.y(g.row[i]) + g.y(g.row[i-1])) / 2}
 		size := r
 		if g.row[i] == g.row[i-1] {
-			at.y += c.grow(7)
-			size = c.grow(7)
+			at.Y += c.Grow(7)
+			size = c.Grow(7)
 		}
-		c.circle("sheave", "", at, size)
-		c.circle("point", "", at, c.grow(2))
+		c.Circle("sheave", "", at, size)
+		c.Circle("point", "", at, c.Grow(2))
 	}
 	for i, p := range g.parts {
-		a, z := pt{g.x[p.from], g.y(g.row[i])}, pt{g.x[p.to], g.y(g.row[i])}
+		a, z := draw.Pt{X: g.x[p.from], Y: g.y(g.row[i])}, draw.Pt{X: g.x[p.to], Y: g.y(g.row[i])}
 		if p.first {
-			c.move(a)
+			c.Move(a)
 		}
 		haul := g.kind(p.to) == rigging.HaulNode
 		if haul {
 			if !p.first {
-				c.path("rope", "")
+				c.Path("rope", "")
 			}
-			c.segment("haul", "", a, z)
+			c.Segment("haul", "", a, z)
 		} else {
-			c.line(z)
-			c.avoid(a, z)
+			c.Line(z)
+			c.Avoid(a, z)
 			switch {
 			case i+1 == len(g.parts) || g.parts[i+1].first:
-				c.path("rope", "")
-				c.circle("attach", "", z, c.grow(4.5))
+				c.Path("rope", "")
+				c.Circle("attach", "", z, c.Grow(4.5))
 			case g.row[i+1] != g.row[i]:
-				c.arc(r, r, 0, false, z.x > a.x, pt{z.x, g.y(g.row[i+1])})
+				c.Arc(r, r, 0, false, z.X > a.X, draw.Pt{X: z.X, Y: g.y(g.row[i+1])})
 			}
 		}
 		if p.first {
-			c.circle("attach", "", a, c.grow(4.5))
+			c.Circle("attach", "", a, c.Grow(4.5))
 		}
 		if haul {
 			g.drawHaul(b, p, z)
@@ -365,47 +366,47 @@ func (g *tackleFigure) drawRopes(b *benchWork) {
 		// The label keeps clear of the sheaves.
 		start, end := a, z
 		if !p.first {
-			start.x += g.side(p) * r
+			start.X += g.side(p) * r
 		}
 		if i+1 < len(g.parts) && !g.parts[i+1].first {
-			end.x -= g.side(p) * r
+			end.X -= g.side(p) * r
 		}
 		if haul {
-			end.x -= g.side(p) * c.grow(10)
+			end.X -= g.side(p) * c.Grow(10)
 		}
 		text := p.name
 		if g.works {
 			text += " " + b.secret(b.u.Load(p.tension))
-			room := math.Abs(end.x-start.x) - c.grow(4)
-			if c.textWidth(text) > room {
+			room := math.Abs(end.X-start.X) - c.Grow(4)
+			if c.TextWidth(text) > room {
 				text = p.name + " " + b.secret(b.u.Number(p.tension, units.Kilonewtons, units.Up))
 			}
-			if c.textWidth(text) > room {
+			if c.TextWidth(text) > room {
 				text = p.name // its tension stands below the picture
 			}
 		}
-		c.label(caption{text: text, class: "label-force", at: start, along: end, slide: true, toward: pt{0, -1}, gap: c.grow(3), prio: prioForce})
+		c.Label(draw.Label{Text: text, Class: "label-force", At: start, Along: end, Slide: true, Toward: draw.Pt{X: 0, Y: -1}, Gap: c.Grow(3), Prio: draw.PrioForce})
 	}
 	if n := g.begun(); n >= 0 {
-		c.circle("peak", "", pt{g.x[n], g.y(g.used)}, c.grow(6))
+		c.Circle("peak", "", draw.Pt{X: g.x[n], Y: g.y(g.used)}, c.Grow(6))
 	}
 }
 
 // drawHaul is the end at which the rope is pulled.
-func (g *tackleFigure) drawHaul(b *benchWork, p tacklePart, at pt) {
+func (g *tackleFigure) drawHaul(b *benchWork, p tacklePart, at draw.Pt) {
 	c := g.c
 	if !g.works { // at the picture's edge
-		c.arrow("force", "", at.plus(pt{-g.side(p) * c.grow(20), 0}), at.plus(pt{g.side(p) * c.grow(10), 0}))
+		c.Arrow("force", "", at.Plus(draw.Pt{X: -g.side(p) * c.Grow(20), Y: 0}), at.Plus(draw.Pt{X: g.side(p) * c.Grow(10), Y: 0}))
 		return
 	}
-	c.arrow("force", "", at, at.plus(pt{g.side(p) * c.grow(32), 0}))
+	c.Arrow("force", "", at, at.Plus(draw.Pt{X: g.side(p) * c.Grow(32), Y: 0}))
 	key := "hauled_m"
 	if g.side(p) < 0 {
 		key = "-" + key
 	}
 	start, per := g.startX[p.to], g.result.Velocities[p.to]*g.reach/mostHauled
-	b.grab(c, "haul", "Where the rope is hauled. Hauled so far: "+b.u.Quantity(g.hauled, units.Metres, units.Nearest), at, key, "", func(q pt) {
-		b.set("hauled_m", (q.x-start)/per, false)
+	b.grab(c, "haul", "Where the rope is hauled. Hauled so far: "+b.u.Quantity(g.hauled, units.Metres, units.Nearest), at, key, "", func(q draw.Pt) {
+		b.set("hauled_m", (q.X-start)/per, false)
 	})
 }
 
@@ -416,23 +417,23 @@ func (g *tackleFigure) drawTravel(b *benchWork) {
 		from, to := g.startX[n], g.x[n]
 		switch g.kind(n) {
 		case rigging.LoadNode:
-			y := c.h - c.font*2.3
+			y := c.H - c.Font*2.3
 			if g.hauled > 0 {
-				c.arrow("dim", "", pt{from, y}, pt{to, y})
-				c.label(caption{text: "load " + b.u.Quantity(g.hauled/g.result.Ideal, units.Metres, units.Nearest), class: "label", at: pt{to, y}, toward: pt{-1, 0}, prio: prioMust})
+				c.Arrow("dim", "", draw.Pt{X: from, Y: y}, draw.Pt{X: to, Y: y})
+				c.Label(draw.Label{Text: "load " + b.u.Quantity(g.hauled/g.result.Ideal, units.Metres, units.Nearest), Class: "label", At: draw.Pt{X: to, Y: y}, Toward: draw.Pt{X: -1, Y: 0}, Prio: draw.PrioMust})
 			}
 			key := "-hauled_m"
 			per := -g.reach / mostHauled
-			at := pt{to + c.grow(44), g.y(g.rows-1) + g.pitch/2 + c.grow(8)}
-			start := from + c.grow(44)
-			b.grab(c, "load", "The load. It has come "+b.u.Quantity(g.hauled/g.result.Ideal, units.Metres, units.Nearest), at, key, "", func(q pt) {
-				b.set("hauled_m", (q.x-start)/per, false)
+			at := draw.Pt{X: to + c.Grow(44), Y: g.y(g.rows-1) + g.pitch/2 + c.Grow(8)}
+			start := from + c.Grow(44)
+			b.grab(c, "load", "The load. It has come "+b.u.Quantity(g.hauled/g.result.Ideal, units.Metres, units.Nearest), at, key, "", func(q draw.Pt) {
+				b.set("hauled_m", (q.X-start)/per, false)
 			})
 		case rigging.HaulNode:
-			y := c.h - c.font*0.7
+			y := c.H - c.Font*0.7
 			if g.hauled > 0 {
-				c.arrow("dim", "", pt{from, y}, pt{to, y})
-				c.label(caption{text: "rope " + b.u.Quantity(g.hauled, units.Metres, units.Nearest), class: "label", at: pt{from, y}, toward: pt{from - to, 0}, prio: prioMust})
+				c.Arrow("dim", "", draw.Pt{X: from, Y: y}, draw.Pt{X: to, Y: y})
+				c.Label(draw.Label{Text: "rope " + b.u.Quantity(g.hauled, units.Metres, units.Nearest), Class: "label", At: draw.Pt{X: from, Y: y}, Toward: draw.Pt{X: from - to, Y: 0}, Prio: draw.PrioMust})
 			}
 		}
 	}

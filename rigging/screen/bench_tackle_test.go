@@ -12,6 +12,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -250,7 +251,7 @@ func TestTackleReevedInThePicture(t *testing.T) {
 		edge := 0.0
 		var spots []string
 		do := doNextRope
-		byPlace := slices.SortedFunc(slices.Values(b.Picture.Spots), func(s, r Spot) int { return int(s.X - r.X) })
+		byPlace := slices.SortedFunc(slices.Values(b.Picture.Spots), func(s, r draw.Spot) int { return int(s.X - r.X) })
 		for _, s := range byPlace {
 			assert.GreaterOrEqual(t, s.X-s.W/2, edge-0.2, s.Label) // tenths of a pixel
 			edge = s.X + s.W/2

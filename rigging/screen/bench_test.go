@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging/jsontext/jsontest"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -154,7 +155,7 @@ func TestBenchesOverTheirRanges(t *testing.T) {
 				assert.NotContains(t, f.Value, "Inf", spec.id)
 			}
 			for _, h := range b.Picture.Handles {
-				require.True(t, finite(h.X) && finite(h.Y), "%s %s", spec.id, h.ID)
+				require.True(t, draw.Finite(h.X) && draw.Finite(h.Y), "%s %s", spec.id, h.ID)
 				if h.X < 0 || h.X > 360 || h.Y < 0 || h.Y > 300 {
 					t.Errorf("%s: handle %s out of the picture at %v, %v with %v", spec.id, h.ID, h.X, h.Y, values)
 				}
@@ -391,7 +392,7 @@ func TestBenchWithAnEmptyField(t *testing.T) {
 // The letters grow with the picture, none is lost in a larger one, and
 // handles stay in it.
 func TestBenchLettersGrowWithThePicture(t *testing.T) {
-	words := func(d *Drawing) (out []string) {
+	words := func(d *draw.Drawing) (out []string) {
 		for _, s := range d.Shapes {
 			if s.Kind == "text" && s.Text != "" {
 				out = append(out, s.Text)
@@ -401,7 +402,7 @@ func TestBenchLettersGrowWithThePicture(t *testing.T) {
 	}
 	for _, spec := range benches {
 		small := askBench(t, map[string]any{"bench": spec.id, "box": map[string]any{"w": 312, "h": 267}}).Picture
-		assert.Equal(t, float64(fontPx), small.Font, spec.id)
+		assert.Equal(t, float64(draw.Font), small.Font, spec.id)
 		last := small.Font
 		for _, box := range [][2]float64{{560, 380}, {740, 518}, {1000, 518}, {1300, 900}} {
 			d := askBench(t, map[string]any{"bench": spec.id, "box": map[string]any{"w": box[0], "h": box[1]}}).Picture
@@ -467,10 +468,10 @@ func TestBenchAxesAreNamedInFull(t *testing.T) {
 		if b.Curve == nil {
 			continue
 		}
-		c := newCanvas(Box{W: b.Curve.W, H: b.Curve.H})
+		c := draw.New(draw.Box{W: b.Curve.W, H: b.Curve.H})
 		for _, s := range b.Curve.Shapes {
 			if s.Kind == "text" && s.Class == "tick" {
-				assert.Less(t, c.textWidth(s.Text), 0.9*b.Curve.W, "%s: %s", spec.id, s.Text)
+				assert.Less(t, c.TextWidth(s.Text), 0.9*b.Curve.W, "%s: %s", spec.id, s.Text)
 			}
 		}
 	}
@@ -486,7 +487,7 @@ func TestMassForForceIsASlipInKilonewtonsOnly(t *testing.T) {
 			b.spec.solve(b)
 			told := false
 			for _, s := range b.spec.guess(b).slips {
-				told = told || finite(s.value) && strings.Contains(s.says, "9.81")
+				told = told || draw.Finite(s.value) && strings.Contains(s.says, "9.81")
 			}
 			assert.Equal(t, u == &units.KN, told, "%s %s", id, u.Key)
 		}

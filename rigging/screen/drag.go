@@ -8,6 +8,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -47,21 +48,21 @@ func pick(fine bool, coarse, finer float64) float64 {
 // change under the pointer.
 func drag(req Request, doc *draft.Plan, rep *plan.Report) Changes {
 	s := newScene(doc, rep, units.Of(req.Settings.Units))
-	if !finite(req.X) || !finite(req.Y) {
+	if !draw.Finite(req.X) || !draw.Finite(req.Y) {
 		return Changes{Message: "The place dragged to is not a number."}
 	}
 	view, what, _ := strings.Cut(req.Handle, "/")
 	g := dragging{s: s, req: req, keys: req.StepX != 0 || req.StepY != 0}
 	switch view + "/" {
 	case sideIDs:
-		if !req.Boxes.Side.drawable() && !g.keys {
+		if !req.Boxes.Side.Drawable() && !g.keys {
 			return Changes{Message: "There is no side view to drag in."}
 		}
 		g.box = req.Boxes.Side
 		g.l = s.sideLayout(g.box)
 		g.side = true
 	case planIDs:
-		if !req.Boxes.Plan.drawable() && !g.keys {
+		if !req.Boxes.Plan.Drawable() && !g.keys {
 			return Changes{Message: "There is no plan view to drag in."}
 		}
 		g.box = req.Boxes.Plan
@@ -94,8 +95,8 @@ func noHandle(id string) Changes {
 type dragging struct {
 	s    *scene
 	req  Request
-	box  Box
-	l    layout
+	box  draw.Box
+	l    draw.Layout
 	side bool
 	keys bool
 }
@@ -103,8 +104,8 @@ type dragging struct {
 // pointer is where the handle is dragged to, metres right and up in the
 // view, kept inside what is in view.
 func (g dragging) pointer() (right, up float64) {
-	right, up = g.l.fromPx(pt{g.req.X, g.req.Y})
-	return min(max(right, -g.l.left), g.l.right), min(max(up, -g.l.down), g.l.up)
+	right, up = g.l.FromPx(draw.Pt{X: g.req.X, Y: g.req.Y})
+	return min(max(right, -g.l.Left), g.l.Right), min(max(up, -g.l.Down), g.l.Up)
 }
 
 func set(value float64, at ...any) Change { return Change{Op: "set", At: at, Value: value} }
@@ -119,12 +120,12 @@ func (g dragging) stem(i, k int) Changes {
 	} else {
 		// The foot of the perpendicular from the pointer to the stem.
 		x, z := g.pointer()
-		a := pt{s.axis.X, s.axis.Z}
-		n := a.x*a.x + a.y*a.y
+		a := draw.Pt{X: s.axis.X, Y: s.axis.Z}
+		n := a.X*a.X + a.Y*a.Y
 		if n < 1e-6 {
 			return Changes{Message: "The stem points straight at the onlooker: type the height."}
 		}
-		h = units.Snap(s.stump+(x*a.x+(z-s.stump)*a.y)/n, step)
+		h = units.Snap(s.stump+(x*a.X+(z-s.stump)*a.Y)/n, step)
 	}
 	h = min(max(h, s.stump), s.h)
 	at := draft.Elem(draft.Elem("lines", i)+".path", k) + ".stem_m"

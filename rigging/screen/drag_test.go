@@ -11,6 +11,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draft"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -30,13 +31,13 @@ func applyDrag(t testing.TB, doc *draft.Plan, ch Changes) {
 			}
 		}
 		f := c.Value.(float64)
-		require.True(t, finite(f))
+		require.True(t, draw.Finite(f))
 		v.(map[string]any)[c.At[len(c.At)-1].(string)] = numberText(f)
 	}
 }
 
-func dragRequest(id string, b Box, p pt) Request {
-	return Request{Boxes: Boxes{Side: b, Plan: b}, Pointing: Pointing{Handle: id, X: p.x, Y: p.y}}
+func dragRequest(id string, b draw.Box, p draw.Pt) Request {
+	return Request{Boxes: Boxes{Side: b, Plan: b}, Pointing: Pointing{Handle: id, X: p.X, Y: p.Y}}
 }
 
 // Dragging a point to where a place lies on the drawing puts it there, to
@@ -48,9 +49,9 @@ func TestDragPointFromAbove(t *testing.T) {
 			doc := parseDocument([]byte(drawnPlan))
 			s := newScene(doc, nil, &units.KN)
 			l := s.planLayout(b)
-			want := rigging.Vec{X: -l.left + rng.Float64()*(l.left+l.right), Y: -l.down + rng.Float64()*(l.down+l.up)}
+			want := rigging.Vec{X: -l.Left + rng.Float64()*(l.Left+l.Right), Y: -l.Down + rng.Float64()*(l.Down+l.Up)}
 			fine := rng.IntN(2) == 0
-			req := dragRequest("plan/point/0", b, l.plan(want))
+			req := dragRequest("plan/point/0", b, l.Plan(want))
 			req.Fine = fine
 			applyDrag(t, doc, drag(req, doc, nil))
 			got := newScene(doc, nil, &units.KN).points[0].at
@@ -74,7 +75,7 @@ func TestDragPointFromTheSide(t *testing.T) {
 		doc := parseDocument([]byte(drawnPlan))
 		s := newScene(doc, nil, &units.KN)
 		l := s.sideLayout(drawnBoxes[1])
-		applyDrag(t, doc, drag(dragRequest("side/point/0", drawnBoxes[1], l.toPx(x, 3)), doc, nil))
+		applyDrag(t, doc, drag(dragRequest("side/point/0", drawnBoxes[1], l.ToPx(x, 3)), doc, nil))
 		got := newScene(doc, nil, &units.KN).points[0].at
 		// A tenth of a degree at some 35 m is 6 cm.
 		require.InDelta(t, x, got.X, 0.05)
@@ -89,7 +90,7 @@ func TestDragStem(t *testing.T) {
 		s := newScene(doc, nil, &units.KN)
 		l := s.sideLayout(drawnBoxes[0])
 		at := rigging.Vec{X: 0, Y: 0, Z: s.stump}.Add(s.axis.Scale(h - s.stump))
-		applyDrag(t, doc, drag(dragRequest("side/stem/0/0", drawnBoxes[0], l.side(at)), doc, nil))
+		applyDrag(t, doc, drag(dragRequest("side/stem/0/0", drawnBoxes[0], l.Side(at)), doc, nil))
 		got, ok := doc.Number("lines[0].path[0].stem_m")
 		require.True(t, ok)
 		require.InDelta(t, min(max(h, s.stump), s.h), got, stemStep/2+1e-9)
@@ -106,7 +107,7 @@ func TestDragLeanFromTheSide(t *testing.T) {
 		s := newScene(doc, nil, &units.KN)
 		l := s.sideLayout(b)
 		sin, cos := math.Sincos(deg * math.Pi / 180)
-		applyDrag(t, doc, drag(dragRequest("side/lean", b, l.toPx(20*sin, s.stump+20*cos)), doc, nil))
+		applyDrag(t, doc, drag(dragRequest("side/lean", b, l.ToPx(20*sin, s.stump+20*cos)), doc, nil))
 		a := newScene(doc, nil, &units.KN).axis
 		// Lean to 0.01 and bearing to 0.1 of a degree, and the lean seen to 0.1.
 		require.InDelta(t, deg, math.Atan2(a.X, a.Z)*180/math.Pi, 0.06)
@@ -121,7 +122,7 @@ func TestDragLeanFromAbove(t *testing.T) {
 		s := newScene(doc, nil, &units.KN)
 		l := s.planLayout(b)
 		a := rigging.Tree{Lean: want[0] * rigging.Deg, LeanBearing: want[1] * rigging.Deg}.Axis()
-		applyDrag(t, doc, drag(dragRequest("plan/lean", b, l.plan(a.Scale(s.h-s.stump))), doc, nil))
+		applyDrag(t, doc, drag(dragRequest("plan/lean", b, l.Plan(a.Scale(s.h-s.stump))), doc, nil))
 		lean, _ := doc.Number("tree.lean_deg")
 		bearing, _ := doc.Number("tree.lean_bearing_deg")
 		require.InDelta(t, want[0], lean, 1e-9)
@@ -133,21 +134,21 @@ func TestDragLeanFromAbove(t *testing.T) {
 // a point is dragged; without it a drag changes no more than one step.
 func TestScaleStandsStillWithTheFrame(t *testing.T) {
 	doc := parseDocument([]byte(`{"tree":{"height_m":20},"points":[{"id":"A","bearing_deg":0,"distance_m":60}]}`))
-	b := Box{W: 328, H: 260}
+	b := draw.Box{W: 328, H: 260}
 	b.Frame = newScene(doc, nil, &units.KN).drawPlan(b).Frame
 	require.Len(t, b.Frame, 4)
-	scale := newScene(doc, nil, &units.KN).planLayout(b).scale
+	scale := newScene(doc, nil, &units.KN).planLayout(b).Scale
 	for x := 320.0; x > 20; x -= 3 {
-		applyDrag(t, doc, drag(dragRequest("plan/point/0", b, pt{x, 100}), doc, nil))
+		applyDrag(t, doc, drag(dragRequest("plan/point/0", b, draw.Pt{X: x, Y: 100}), doc, nil))
 		s := newScene(doc, nil, &units.KN)
 		l := s.planLayout(b)
-		require.Equal(t, scale, l.scale)
+		require.Equal(t, scale, l.Scale)
 		if x > 140 && x < 300 {
-			require.InDelta(t, x, l.plan(s.points[0].at).x, 2)
+			require.InDelta(t, x, l.Plan(s.points[0].at).X, 2)
 		}
 	}
 	for _, bad := range [][]float64{{1}, {-1, 2, 3, 4}, {math.NaN(), 1, 1, 1}, {0, 0, 0, 0}, {1e9, 1, 1, 1}} {
-		_, ok := Box{Frame: bad}.kept()
+		_, ok := draw.Box{Frame: bad}.Kept()
 		require.False(t, ok)
 	}
 }
@@ -190,7 +191,7 @@ func TestEveryHandleAnywhere(t *testing.T) {
 				for _, p := range h.Paths {
 					require.True(t, doc.Has(p), p)
 				}
-				req := dragRequest(h.ID, Box{W: 328, H: 260}, pt{places[rng.IntN(len(places))], places[rng.IntN(len(places))]})
+				req := dragRequest(h.ID, draw.Box{W: 328, H: 260}, draw.Pt{X: places[rng.IntN(len(places))], Y: places[rng.IntN(len(places))]})
 				applyDrag(t, doc, drag(req, doc, nil))
 				s := newScene(doc, nil, &units.KN)
 				require.LessOrEqual(t, s.lean*180/math.Pi, dragLeanMax+1e-9)
@@ -208,17 +209,17 @@ func TestEveryHandleAnywhere(t *testing.T) {
 
 func TestDragRefuses(t *testing.T) {
 	doc := parseDocument([]byte(drawnPlan))
-	b := Box{W: 328, H: 260}
+	b := draw.Box{W: 328, H: 260}
 	for _, id := range []string{"", "side", "side/", "top/lean", "side/point/99", "side/point/-1", "side/point/x", "plan/stem/0/0", "side/stem/0/1", "side/stem/9/0", "side/lean/1", strings.Repeat("/", 50)} {
-		ch := drag(dragRequest(id, b, pt{100, 100}), doc, nil)
+		ch := drag(dragRequest(id, b, draw.Pt{X: 100, Y: 100}), doc, nil)
 		require.Empty(t, ch.Changes, id)
 		require.NotEmpty(t, ch.Message, id)
 	}
 	for _, v := range []float64{math.NaN(), math.Inf(1)} {
-		require.NotEmpty(t, drag(dragRequest("side/lean", b, pt{v, 1}), doc, nil).Message)
+		require.NotEmpty(t, drag(dragRequest("side/lean", b, draw.Pt{X: v, Y: 1}), doc, nil).Message)
 	}
-	require.NotEmpty(t, drag(dragRequest("side/lean", Box{}, pt{1, 1}), doc, nil).Message)
-	require.NotEmpty(t, drag(dragRequest("plan/lean", b, pt{1, 1}), parseDocument([]byte("{}")), nil).Message)
+	require.NotEmpty(t, drag(dragRequest("side/lean", draw.Box{}, draw.Pt{X: 1, Y: 1}), doc, nil).Message)
+	require.NotEmpty(t, drag(dragRequest("plan/lean", b, draw.Pt{X: 1, Y: 1}), parseDocument([]byte("{}")), nil).Message)
 }
 
 func numberText(f float64) any {

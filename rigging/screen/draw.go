@@ -6,6 +6,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -50,7 +51,7 @@ import (
 // A shape that has no room or no number keeps its place with nothing in it.
 
 // drawings makes those drawings whose boxes are big enough.
-func drawings(b Boxes, doc *draft.Plan, rep *plan.Report, u *units.System) (side, above, curve *Drawing) {
+func drawings(b Boxes, doc *draft.Plan, rep *plan.Report, u *units.System) (side, above, curve *draw.Drawing) {
 	s := newScene(doc, rep, u)
 	return s.drawSide(b.Side), s.drawPlan(b.Plan), s.drawCurve(b.Curve)
 }
@@ -67,14 +68,14 @@ func ropeClass(l *sceneLine, leg *sceneLeg) string {
 }
 
 // drawLegs draws all ropes and tackles as seen by the projection.
-func (s *scene) drawLegs(c *canvas, see func(rigging.Vec) pt) {
+func (s *scene) drawLegs(c *draw.Canvas, see func(rigging.Vec) draw.Pt) {
 	for i := range s.points {
 		for n, k := range s.points[i].legs {
 			if s.points[i].known && s.points[k].known {
 				a, b := see(s.points[i].at), see(s.points[k].at)
-				c.segment("bridle", "", a, b)
+				c.Segment("bridle", "", a, b)
 				if s.doc.Letters {
-					c.label(caption{text: plan.BridleSymbol(n), class: "label", at: a, along: b, slide: true, prio: prioAngle, working: s.pointOpens(&s.points[i], "."+plan.BridleSymbol(n))})
+					c.Label(draw.Label{Text: plan.BridleSymbol(n), Class: "label", At: a, Along: b, Slide: true, Prio: draw.PrioAngle, Working: s.pointOpens(&s.points[i], "."+plan.BridleSymbol(n))})
 				}
 			}
 		}
@@ -89,14 +90,14 @@ func (s *scene) drawLegs(c *canvas, see func(rigging.Vec) pt) {
 			a, b := see(leg.from.at), see(leg.to.at)
 			if leg.more > 0 {
 				long := leg.to.at.Sub(leg.from.at).Norm()
-				c.slack("slack", a, b, b.minus(a).length()*(1+leg.more/long), max(a.y, b.y))
+				c.Slack("slack", a, b, b.Minus(a).Length()*(1+leg.more/long), max(a.Y, b.Y))
 				continue
 			}
 			if !leg.tackle {
-				c.segment(ropeClass(l, leg), "", a, b)
+				c.Segment(ropeClass(l, leg), "", a, b)
 				continue
 			}
-			c.segment(ropeClass(l, leg), "", a, b.toward(a, tackleEnd))
+			c.Segment(ropeClass(l, leg), "", a, b.Toward(a, tackleEnd))
 			s.drawTackle(c, l, a, b)
 		}
 	}
@@ -106,21 +107,21 @@ func (s *scene) drawLegs(c *canvas, see func(rigging.Vec) pt) {
 // plan does not say.
 const tackleEnd = 0.34
 
-func (s *scene) drawTackle(c *canvas, l *sceneLine, a, b pt) {
-	p, q := b.toward(a, tackleEnd), b.toward(a, 0.04)
-	side := q.minus(p).unit().left()
-	gap := c.grow(3.2)
+func (s *scene) drawTackle(c *draw.Canvas, l *sceneLine, a, b draw.Pt) {
+	p, q := b.Toward(a, tackleEnd), b.Toward(a, 0.04)
+	side := q.Minus(p).Unit().Left()
+	gap := c.Grow(3.2)
 	for n := range l.parts {
-		off := side.times((float64(n) - float64(l.parts-1)/2) * gap)
-		c.move(p.plus(off))
-		c.line(q.plus(off))
+		off := side.Times((float64(n) - float64(l.parts-1)/2) * gap)
+		c.Move(p.Plus(off))
+		c.Line(q.Plus(off))
 	}
-	c.path("tackle", "")
-	c.avoid(p, q)
-	r := c.grow(2.6) + gap*float64(l.parts-1)/2*0.7
-	c.circle("sheave", "", p, r)
-	c.circle("sheave", "", q, r)
-	c.solid = append(c.solid, around(p, r), around(q, r))
+	c.Path("tackle", "")
+	c.Avoid(p, q)
+	r := c.Grow(2.6) + gap*float64(l.parts-1)/2*0.7
+	c.Circle("sheave", "", p, r)
+	c.Circle("sheave", "", q, r)
+	c.Keep(draw.Around(p, r), draw.Around(q, r))
 }
 
 // tackleText is the ideal advantage, or nothing where it is not known.
@@ -132,33 +133,33 @@ func (l *sceneLine) tackleText() string {
 }
 
 // drawPoints marks every known point and keeps room around it.
-func (s *scene) drawPoints(c *canvas, see func(rigging.Vec) pt) {
+func (s *scene) drawPoints(c *draw.Canvas, see func(rigging.Vec) draw.Pt) {
 	for i := range s.points {
 		p := &s.points[i]
 		if !p.known {
 			continue
 		}
-		at, state, r := see(p.at), s.state(p), c.grow(5)
+		at, state, r := see(p.at), s.state(p), c.Grow(5)
 		switch p.role {
 		case blockPoint:
-			c.circle("block", state, at, r)
+			c.Circle("block", state, at, r)
 		case pullerPoint:
-			r = c.grow(7)
+			r = c.Grow(7)
 			h := r * 0.65
-			c.polygon("puller", state, pt{at.x - r, at.y - h}, pt{at.x + r, at.y - h}, pt{at.x + r, at.y + h}, pt{at.x - r, at.y + h})
+			c.Polygon("puller", state, draw.Pt{X: at.X - r, Y: at.Y - h}, draw.Pt{X: at.X + r, Y: at.Y - h}, draw.Pt{X: at.X + r, Y: at.Y + h}, draw.Pt{X: at.X - r, Y: at.Y + h})
 		case anchorPoint:
-			c.polygon("anchor", state, pt{at.x - r, at.y - r}, pt{at.x + r, at.y - r}, pt{at.x + r, at.y + r}, pt{at.x - r, at.y + r})
+			c.Polygon("anchor", state, draw.Pt{X: at.X - r, Y: at.Y - r}, draw.Pt{X: at.X + r, Y: at.Y - r}, draw.Pt{X: at.X + r, Y: at.Y + r}, draw.Pt{X: at.X - r, Y: at.Y + r})
 		default:
-			c.circle("point", state, at, r*0.8)
+			c.Circle("point", state, at, r*0.8)
 		}
-		c.solid = append(c.solid, around(at, r+1))
+		c.Keep(draw.Around(at, r+1))
 	}
 }
 
 // scaleBar draws a round length in the lower left corner.
-func (s *scene) scaleBar(c *canvas, l layout) {
+func (s *scene) scaleBar(c *draw.Canvas, l draw.Layout) {
 	unit := s.u.Units[units.Metres].Size
-	want := min(c.w*0.25, c.grow(110)) / l.scale / unit
+	want := min(c.W*0.25, c.Grow(110)) / l.Scale / unit
 	n := 0.0
 	p := math.Pow(10, math.Floor(math.Log10(want)))
 	for _, k := range [...]float64{1, 2, 5} {
@@ -166,23 +167,23 @@ func (s *scene) scaleBar(c *canvas, l layout) {
 			n = k * p
 		}
 	}
-	x0, y := c.grow(8), c.h-c.grow(6)
-	x1 := x0 + n*unit*l.scale
-	t := c.grow(4)
-	c.move(pt{x0, y - t})
-	c.line(pt{x0, y})
-	c.line(pt{x1, y})
-	c.line(pt{x1, y - t})
-	c.path("scale", "")
-	c.solid = append(c.solid, rect{x0, y - t, x1, y})
-	c.label(caption{text: units.Decimal(n, -1) + s.u.Suffix(units.Metres), class: "label-note", at: pt{x1, y - t/2}, toward: pt{1, 0}, prio: prioMust})
+	x0, y := c.Grow(8), c.H-c.Grow(6)
+	x1 := x0 + n*unit*l.Scale
+	t := c.Grow(4)
+	c.Move(draw.Pt{X: x0, Y: y - t})
+	c.Line(draw.Pt{X: x0, Y: y})
+	c.Line(draw.Pt{X: x1, Y: y})
+	c.Line(draw.Pt{X: x1, Y: y - t})
+	c.Path("scale", "")
+	c.Keep(draw.Rect{X0: x0, Y0: y - t, X1: x1, Y1: y})
+	c.Label(draw.Label{Text: units.Decimal(n, -1) + s.u.Suffix(units.Metres), Class: "label-note", At: draw.Pt{X: x1, Y: y - t/2}, Toward: draw.Pt{X: 1, Y: 0}, Prio: draw.PrioMust})
 }
 
 // mid is where a leg is labelled: between the stem and the tackle.
-func (l *sceneLeg) ends(see func(rigging.Vec) pt) (pt, pt) {
+func (l *sceneLeg) ends(see func(rigging.Vec) draw.Pt) (draw.Pt, draw.Pt) {
 	a, b := see(l.from.at), see(l.to.at)
 	if l.tackle {
-		b = b.toward(a, tackleEnd)
+		b = b.Toward(a, tackleEnd)
 	}
 	return a, b
 }
@@ -198,9 +199,9 @@ func (l *sceneLine) legLetter(k int) string {
 // labelLegs writes tensions along the legs that are seen to be longer than
 // least pixels, and the advantage at the tackles. Seen from above a line of a
 // single leg bears its tension as the load at its end.
-func (s *scene) labelLegs(c *canvas, see func(rigging.Vec) pt, prio int, least float64, above bool) {
+func (s *scene) labelLegs(c *draw.Canvas, see func(rigging.Vec) draw.Pt, prio int, least float64, above bool) {
 	if s.doc.Letters { // the formulas need every leg's
-		prio, least = prioForce, min(least, c.grow(30))
+		prio, least = draw.PrioForce, min(least, c.Grow(30))
 	}
 	for i := range s.lines {
 		l := &s.lines[i]
@@ -212,18 +213,18 @@ func (s *scene) labelLegs(c *canvas, see func(rigging.Vec) pt, prio int, least f
 			a, b := leg.ends(see)
 			text, p := "", prio
 			if !above && !leg.from.stem && !leg.to.stem {
-				p = prioExtra // seen from the side ropes over the ground lie over each other
+				p = draw.PrioExtra // seen from the side ropes over the ground lie over each other
 			}
-			if finite(leg.tension) && b.minus(a).length() > least && !(above && len(l.legs) == 1) {
+			if draw.Finite(leg.tension) && b.Minus(a).Length() > least && !(above && len(l.legs) == 1) {
 				text = s.letter(l.legLetter(k), s.u.Load(leg.tension))
-				if s.doc.Letters && above && c.h < c.grow(340) {
+				if s.doc.Letters && above && c.H < c.Grow(340) {
 					text = l.legLetter(k) // there is no room for more
 				}
 			}
-			c.label(caption{text: text, class: "label-force", at: a, along: b, slide: true, beside: !above, prio: p, working: s.legOpens(l, k)})
+			c.Label(draw.Label{Text: text, Class: "label-force", At: a, Along: b, Slide: true, Beside: !above, Prio: p, Working: s.legOpens(l, k)})
 			if leg.tackle {
 				q := see(leg.to.at)
-				c.label(caption{text: l.tackleText(), class: "label", at: b, along: q, slide: true, gap: c.grow(10), prio: prioAngle})
+				c.Label(draw.Label{Text: l.tackleText(), Class: "label", At: b, Along: q, Slide: true, Gap: c.Grow(10), Prio: draw.PrioAngle})
 			}
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -19,14 +20,16 @@ type chart struct {
 	stepShow float64 // in the user's unit of force
 }
 
-func (h chart) at(deg, kN float64) pt { return pt{h.x0 + deg*h.perDeg, h.y0 - kN*h.perKN} }
+func (h chart) at(deg, kN float64) draw.Pt {
+	return draw.Pt{X: h.x0 + deg*h.perDeg, Y: h.y0 - kN*h.perKN}
+}
 
 // drawCurve draws the pull needed against the turn of the tree.
-func (s *scene) drawCurve(b Box) *Drawing {
-	if !b.drawable() {
+func (s *scene) drawCurve(b draw.Box) *draw.Drawing {
+	if !b.Drawable() {
 		return nil
 	}
-	c := newCanvas(b)
+	c := draw.New(b)
 	p := &s.rep.Pull
 	h := s.chart(c)
 	s.axes(c, h)
@@ -39,21 +42,21 @@ func (s *scene) drawCurve(b Box) *Drawing {
 	s.curvePath(c, h, "curve", false)
 	s.peak(c, h)
 	s.nowOn(c, h)
-	return c.finish(s.doc.Say("Pull needed while the tree turns toward the {lay}"), s.describeCurve())
+	return c.Finish(s.doc.Say("Pull needed while the tree turns toward the {lay}"), s.describeCurve())
 }
 
 func (s *scene) faceDeg() float64 { return s.face / rigging.Deg }
 
 // held says whether a hold line still counts at a turn: until the face
 // closes and the hinge breaks.
-func (s *scene) held(deg float64) bool { return !finite(s.face) || deg <= s.faceDeg()+1e-9 }
+func (s *scene) held(deg float64) bool { return !draw.Finite(s.face) || deg <= s.faceDeg()+1e-9 }
 
 // chart takes the smallest round axes that hold everything.
-func (s *scene) chart(c *canvas) chart {
+func (s *scene) chart(c *draw.Canvas) chart {
 	p := &s.rep.Pull
 	deg, kN := 10.0, 0.0
 	take := func(v float64) {
-		if finite(v) && v > kN {
+		if draw.Finite(v) && v > kN {
 			kN = v
 		}
 	}
@@ -70,7 +73,7 @@ func (s *scene) chart(c *canvas) chart {
 	take(float64(p.PlannedKN))
 	take(float64(p.PeakKN))
 	for _, v := range [...]float64{float64(p.CommitDeg), s.faceDeg()} {
-		if v > deg && finite(v) {
+		if v > deg && draw.Finite(v) {
 			deg = v
 		}
 	}
@@ -79,18 +82,18 @@ func (s *scene) chart(c *canvas) chart {
 		deg, most = s.now.motion.Landing/rigging.Deg-4, 180
 	}
 	unit := s.u.Units[units.Kilonewtons].Size
-	show := niceForce(kN * 1.08 / unit)
+	show := draw.RoundAbove(kN * 1.08 / unit)
 	if kN == 0 {
-		show = niceForce(10 / unit)
+		show = draw.RoundAbove(10 / unit)
 	}
 	h := chart{maxDeg: min(math.Ceil((deg+4)/10)*10, most), maxKN: show * unit}
-	right, top, bottom := c.grow(14), c.font*1.9, c.font*3.3
-	h.stepShow = tickStep(show, (c.h-top-bottom)/c.grow(30), 0)
-	left := max(c.textWidth(h.figure(show)), c.textWidth(h.figure(show-h.stepShow)), c.textWidth(h.figure(h.stepShow))) + c.grow(9)
-	h.x0, h.y0 = left, c.h-bottom
-	h.perDeg = max(c.w-left-right, 20) / h.maxDeg
-	h.perKN = max(c.h-top-bottom, 20) / h.maxKN
-	h.stepDeg = tickStep(h.maxDeg, (c.w-left-right)/c.grow(48), 10)
+	right, top, bottom := c.Grow(14), c.Font*1.9, c.Font*3.3
+	h.stepShow = draw.TickStep(show, (c.H-top-bottom)/c.Grow(30), 0)
+	left := max(c.TextWidth(h.figure(show)), c.TextWidth(h.figure(show-h.stepShow)), c.TextWidth(h.figure(h.stepShow))) + c.Grow(9)
+	h.x0, h.y0 = left, c.H-bottom
+	h.perDeg = max(c.W-left-right, 20) / h.maxDeg
+	h.perKN = max(c.H-top-bottom, 20) / h.maxKN
+	h.stepDeg = draw.TickStep(h.maxDeg, (c.W-left-right)/c.Grow(48), 10)
 	return h
 }
 
@@ -99,114 +102,87 @@ func (h chart) figure(v float64) string {
 	return units.Grouped(units.Decimal(units.RoundDigits(v, 6), -1))
 }
 
-// tickStep is the round step that makes no more ticks than asked for, but
-// never finer than least.
-func tickStep(span, most, least float64) float64 {
-	want := max(span/max(most, 1), least)
-	p := math.Pow(10, math.Floor(math.Log10(want)+1e-9))
-	for _, k := range [...]float64{1, 2, 5} {
-		if k*p >= want*(1-1e-9) {
-			return k * p
-		}
-	}
-	return 10 * p
-}
-
-// figure is a number at a tick: it stands where it stands, labels give way.
-func (c *canvas) figure(text string, r rect, anchor string) {
-	x := (r.x0 + r.x1) / 2
-	switch anchor {
-	case "end":
-		x = r.x1
-	case "start":
-		x = r.x0
-	}
-	c.shapes = append(c.shapes, Shape{Kind: "text", Class: "tick", Text: text, Anchor: anchor,
-		X: tenth(x), Y: tenth((r.y0+r.y1)/2 + c.font*0.35)})
-	c.solid = append(c.solid, r)
-}
-
-func (s *scene) axes(c *canvas, h chart) {
+func (s *scene) axes(c *draw.Canvas, h chart) {
 	unit := s.u.Units[units.Kilonewtons].Size
-	right, top := h.at(h.maxDeg, 0).x, h.at(0, h.maxKN).y
-	line := c.font * emPerLine / 2
+	right, top := h.at(h.maxDeg, 0).X, h.at(0, h.maxKN).Y
+	line := c.Font * draw.EmPerLine / 2
 	for k := 1.0; k*h.stepShow <= h.maxKN/unit*(1+1e-9) && k < 50; k++ {
-		y := h.at(0, k*h.stepShow*unit).y
-		c.move(pt{h.x0, y})
-		c.line(pt{right, y})
+		y := h.at(0, k*h.stepShow*unit).Y
+		c.Move(draw.Pt{X: h.x0, Y: y})
+		c.Line(draw.Pt{X: right, Y: y})
 	}
-	c.path("grid", "")
+	c.Path("grid", "")
 	for k := 0.0; k*h.stepDeg <= h.maxDeg*(1+1e-9) && k < 50; k++ {
-		x := h.at(k*h.stepDeg, 0).x
-		c.move(pt{x, h.y0})
-		c.line(pt{x, h.y0 + c.grow(5)})
+		x := h.at(k*h.stepDeg, 0).X
+		c.Move(draw.Pt{X: x, Y: h.y0})
+		c.Line(draw.Pt{X: x, Y: h.y0 + c.Grow(5)})
 	}
-	c.path("axis", "")
-	c.move(pt{h.x0, top - c.grow(4)})
-	c.line(pt{h.x0, h.y0})
-	c.line(pt{right, h.y0})
-	c.path("axis", "")
-	c.avoid(pt{h.x0, h.y0}, pt{right, h.y0})
-	c.avoid(pt{h.x0, h.y0}, pt{h.x0, top})
+	c.Path("axis", "")
+	c.Move(draw.Pt{X: h.x0, Y: top - c.Grow(4)})
+	c.Line(draw.Pt{X: h.x0, Y: h.y0})
+	c.Line(draw.Pt{X: right, Y: h.y0})
+	c.Path("axis", "")
+	c.Avoid(draw.Pt{X: h.x0, Y: h.y0}, draw.Pt{X: right, Y: h.y0})
+	c.Avoid(draw.Pt{X: h.x0, Y: h.y0}, draw.Pt{X: h.x0, Y: top})
 	for k := 0.0; k*h.stepShow <= h.maxKN/unit*(1+1e-9) && k < 50; k++ {
 		v := k * h.stepShow
 		text := h.figure(v)
-		y := h.at(0, v*unit).y
-		x := h.x0 - c.grow(6)
-		c.figure(text, rect{x - c.textWidth(text), y - line, x, y + line}, "end")
+		y := h.at(0, v*unit).Y
+		x := h.x0 - c.Grow(6)
+		c.Figure(text, draw.Rect{X0: x - c.TextWidth(text), Y0: y - line, X1: x, Y1: y + line}, "end")
 	}
-	y := h.y0 + c.grow(8.5)
+	y := h.y0 + c.Grow(8.5)
 	for k := 0.0; k*h.stepDeg <= h.maxDeg*(1+1e-9) && k < 50; k++ {
 		text := units.Decimal(k*h.stepDeg, -1) + "°"
-		x, w := h.at(k*h.stepDeg, 0).x, c.textWidth(text)/2
-		c.figure(text, rect{x - w, y, x + w, y + 2*line}, "middle")
+		x, w := h.at(k*h.stepDeg, 0).X, c.TextWidth(text)/2
+		c.Figure(text, draw.Rect{X0: x - w, Y0: y, X1: x + w, Y1: y + 2*line}, "middle")
 	}
 	name := "turn of the tree"
 	if s.doc.Letters {
 		name += " φ"
 	}
-	y += c.font * 1.25
-	c.figure(name, rect{right - c.textWidth(name), y, right, y + 2*line}, "end")
+	y += c.Font * 1.25
+	c.Figure(name, draw.Rect{X0: right - c.TextWidth(name), Y0: y, X1: right, Y1: y + 2*line}, "end")
 	name = s.letter("T", "pull,") + s.u.Suffix(units.Kilonewtons)
-	c.figure(name, rect{c.grow(4), 1, c.grow(4) + c.textWidth(name), 1 + 2*line}, "start")
+	c.Figure(name, draw.Rect{X0: c.Grow(4), Y0: 1, X1: c.Grow(4) + c.TextWidth(name), Y1: 1 + 2*line}, "start")
 }
 
-func (s *scene) plannedLine(c *canvas, h chart) {
+func (s *scene) plannedLine(c *draw.Canvas, h chart) {
 	v := float64(s.rep.Pull.PlannedKN)
-	if !finite(v) || v < 0 {
-		c.path("planned", "")
-		c.label(caption{class: "label-force"})
+	if !draw.Finite(v) || v < 0 {
+		c.Path("planned", "")
+		c.Label(draw.Label{Class: "label-force"})
 		return
 	}
 	a, b := h.at(0, v), h.at(h.maxDeg, v)
-	c.segment("planned", "", a, b)
-	c.label(caption{text: "planned " + s.letter("T", s.u.Load(v)), class: "label-force", at: b, along: a, slide: true, gap: c.grow(3), toward: pt{0, -1}, prio: prioMust, working: s.opens("pull.planned_kN")})
+	c.Segment("planned", "", a, b)
+	c.Label(draw.Label{Text: "planned " + s.letter("T", s.u.Load(v)), Class: "label-force", At: b, Along: a, Slide: true, Gap: c.Grow(3), Toward: draw.Pt{X: 0, Y: -1}, Prio: draw.PrioMust, Working: s.opens("pull.planned_kN")})
 }
 
 // across is an upright mark at a turn.
-func (s *scene) across(c *canvas, h chart, class string, deg float64, text, working string) {
-	if !finite(deg) || deg < 0 || deg > h.maxDeg {
-		c.path(class, "")
-		c.label(caption{})
+func (s *scene) across(c *draw.Canvas, h chart, class string, deg float64, text, working string) {
+	if !draw.Finite(deg) || deg < 0 || deg > h.maxDeg {
+		c.Path(class, "")
+		c.Label(draw.Label{})
 		return
 	}
 	a, b := h.at(deg, 0), h.at(deg, h.maxKN)
-	c.segment(class, "", a, b)
-	side := pt{1, 0}
+	c.Segment(class, "", a, b)
+	side := draw.Pt{X: 1, Y: 0}
 	if deg > h.maxDeg*0.6 {
-		side.x = -1
+		side.X = -1
 	}
-	c.label(caption{text: text + s.letter("φ", s.u.Quantity(deg, units.Degrees, units.WayOf(working))), class: "label", at: a, along: b, slide: true, toward: side, gap: c.grow(4), prio: prioLength, working: s.opens(working)})
+	c.Label(draw.Label{Text: text + s.letter("φ", s.u.Quantity(deg, units.Degrees, units.WayOf(working))), Class: "label", At: a, Along: b, Slide: true, Toward: side, Gap: c.Grow(4), Prio: draw.PrioLength, Working: s.opens(working)})
 }
 
 // curvePath draws the pull needed, or the hold lines' tension; where a
 // number is missing the curve is broken.
-func (s *scene) curvePath(c *canvas, h chart, class string, hold bool) {
+func (s *scene) curvePath(c *draw.Canvas, h chart, class string, hold bool) {
 	pen := false
-	last, some := pt{}, false
+	last, some := draw.Pt{}, false
 	step := max(len(s.rep.Pull.Curve)/400, 1)
 	peak := 0.0
-	shown := make([]pt, 0, 128) // where there is something above nought
+	shown := make([]draw.Pt, 0, 128) // where there is something above nought
 	for i := 0; i < len(s.rep.Pull.Curve); i += step {
 		q := &s.rep.Pull.Curve[i]
 		v := float64(q.KN)
@@ -217,16 +193,16 @@ func (s *scene) curvePath(c *canvas, h chart, class string, hold bool) {
 				break
 			}
 		}
-		if !finite(v) || !finite(deg) || deg < 0 || deg > h.maxDeg || v < 0 {
+		if !draw.Finite(v) || !draw.Finite(deg) || deg < 0 || deg > h.maxDeg || v < 0 {
 			pen = false
 			continue
 		}
 		p := h.at(deg, v)
 		if pen {
-			c.line(p)
-			c.avoid(last, p)
+			c.Line(p)
+			c.Avoid(last, p)
 		} else {
-			c.move(p)
+			c.Move(p)
 		}
 		pen, last = true, p
 		if v > 0 {
@@ -235,35 +211,35 @@ func (s *scene) curvePath(c *canvas, h chart, class string, hold bool) {
 		}
 	}
 	if hold && !some { // no hold line pulls: no line along the axis
-		c.buf = c.buf[:0]
+		c.Drop()
 	}
-	c.path(class, "")
+	c.Path(class, "")
 	if hold {
-		l := caption{class: "label", only: true, prio: prioNote}
+		l := draw.Label{Class: "label", Only: true, Prio: draw.PrioNote}
 		if some {
-			l.text = "hold line up to " + s.u.Load(peak)
+			l.Text = "hold line up to " + s.u.Load(peak)
 		}
 		for _, k := range [...]float64{0.5, 0.65, 0.35, 0.8, 0.2} {
 			if n := int(k * float64(len(shown))); n < len(shown) {
-				l.spots = append(l.spots, spot{shown[n], pt{1, -1}}, spot{shown[n], pt{0, -1}}, spot{shown[n], pt{1, 1}})
+				l.Stands = append(l.Stands, draw.Stand{At: shown[n], Toward: draw.Pt{X: 1, Y: -1}}, draw.Stand{At: shown[n], Toward: draw.Pt{X: 0, Y: -1}}, draw.Stand{At: shown[n], Toward: draw.Pt{X: 1, Y: 1}})
 			}
 		}
-		c.label(l)
+		c.Label(l)
 	}
 }
 
-func (s *scene) peak(c *canvas, h chart) {
+func (s *scene) peak(c *draw.Canvas, h chart) {
 	p := &s.rep.Pull
 	deg, kN := float64(p.PeakDeg), float64(p.PeakKN)
-	if !finite(deg) || !finite(kN) || deg < 0 || deg > h.maxDeg || kN < 0 {
-		c.circle("peak", "", pt{math.NaN(), 0}, 0)
-		c.label(caption{})
+	if !draw.Finite(deg) || !draw.Finite(kN) || deg < 0 || deg > h.maxDeg || kN < 0 {
+		c.Circle("peak", "", draw.Pt{X: math.NaN(), Y: 0}, 0)
+		c.Label(draw.Label{})
 		return
 	}
 	at := h.at(deg, kN)
-	c.circle("peak", "", at, c.grow(5))
-	c.solid = append(c.solid, around(at, c.grow(5)))
-	c.label(caption{text: "peak " + s.letter("T", s.u.Load(kN)) + " at " + s.letter("φ", s.u.Quantity(deg, units.Degrees, units.Nearest)), class: "label-force", at: at, toward: pt{1, -0.5}, prio: prioForce, working: s.opens("pull.peak_kN")})
+	c.Circle("peak", "", at, c.Grow(5))
+	c.Keep(draw.Around(at, c.Grow(5)))
+	c.Label(draw.Label{Text: "peak " + s.letter("T", s.u.Load(kN)) + " at " + s.letter("φ", s.u.Quantity(deg, units.Degrees, units.Nearest)), Class: "label-force", At: at, Toward: draw.Pt{X: 1, Y: -0.5}, Prio: draw.PrioForce, Working: s.opens("pull.peak_kN")})
 }
 
 func (s *scene) describeCurve() string {
@@ -277,7 +253,7 @@ func (s *scene) describeCurve() string {
 	if p.CommitDeg.Known() {
 		b.WriteString(" From " + s.u.Result("pull.commit_deg", float64(p.CommitDeg)) + " on it falls by itself.")
 	}
-	if finite(s.face) {
+	if draw.Finite(s.face) {
 		b.WriteString(s.doc.Say(" The {scarf} closes at ") + s.angleOf(s.face) + ".")
 	}
 	if p.PlannedKN.Known() {
@@ -285,7 +261,7 @@ func (s *scene) describeCurve() string {
 	}
 	hold := 0.0
 	for i := range p.Curve {
-		if v := float64(p.Curve[i].HoldKN); finite(v) && s.held(float64(p.Curve[i].Deg)) {
+		if v := float64(p.Curve[i].HoldKN); draw.Finite(v) && s.held(float64(p.Curve[i].Deg)) {
 			hold = max(hold, v)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -55,48 +56,48 @@ func fallScene(doc *draft.Plan, rep *plan.Report, u *units.System, now *fallNow)
 
 // fallLayout holds the whole fall, and of the lines as much as there is room
 // for beside it: it stands still while the tree turns.
-func (s *scene) fallLayout(b Box) layout {
-	h, f := s.size(), fontFor(b)
+func (s *scene) fallLayout(b draw.Box) draw.Layout {
+	h, f := s.size(), draw.FontFor(b)
 	const side, above, below = 0.8, 1.5, 2.9 // margins, in the height of the text
-	e := extent{left: 0.35 * h, right: 1.12 * h, up: h}
+	e := draw.Extent{Left: 0.35 * h, Right: 1.12 * h, Up: h}
 	lines := e
 	for i := range s.points {
 		if p := &s.points[i]; p.known {
-			lines.right, lines.left = max(lines.right, p.at.X*beyond), max(lines.left, -p.at.X*beyond)
-			e.down = max(e.down, min(-p.at.Z*beyond, 0.4*h))
+			lines.Right, lines.Left = max(lines.Right, p.at.X*draw.Beyond), max(lines.Left, -p.at.X*draw.Beyond)
+			e.Down = max(e.Down, min(-p.at.Z*draw.Beyond, 0.4*h))
 		}
 	}
-	room := (b.W-2*side*f)/max(b.H-(above+below)*f, 20)*(e.up+e.down) - e.left - e.right
-	for _, way := range [...]struct{ has, wants *float64 }{{&e.right, &lines.right}, {&e.left, &lines.left}} {
+	room := (b.W-2*side*f)/max(b.H-(above+below)*f, 20)*(e.Up+e.Down) - e.Left - e.Right
+	for _, way := range [...]struct{ has, wants *float64 }{{&e.Right, &lines.Right}, {&e.Left, &lines.Left}} {
 		more := min(*way.wants-*way.has, max(room, 0))
 		*way.has += more
 		room -= more
 	}
-	return fit(b, e, f*side, f*side, f*above, f*below, true)
+	return draw.Fit(b, e, f*side, f*side, f*above, f*below, true)
 }
 
 // topHandle is the id of the handle at the top of the falling tree.
 const topHandle = "fall/top"
 
 // drawFall draws the tree on its way, seen from the right of the lay.
-func (s *scene) drawFall(b Box) *Drawing {
-	if !b.drawable() || !s.tree {
+func (s *scene) drawFall(b draw.Box) *draw.Drawing {
+	if !b.Drawable() || !s.tree {
 		return nil
 	}
 	m := s.now.motion
-	l, c := s.fallLayout(b), newCanvas(b)
+	l, c := s.fallLayout(b), draw.New(b)
 	hinge := rigging.Vec{X: 0, Y: 0, Z: s.stump}
 	// The top at a turn.
-	tip := func(turn float64) pt {
-		return l.side(hinge.Add(s.axis.Turned(turn - s.turned).Scale(s.h - s.stump)))
+	tip := func(turn float64) draw.Pt {
+		return l.Side(hinge.Add(s.axis.Turned(turn - s.turned).Scale(s.h - s.stump)))
 	}
-	c.segment("ground", "", pt{0, l.oy}, pt{b.W, l.oy})
+	c.Segment("ground", "", draw.Pt{X: 0, Y: l.OY}, draw.Pt{X: b.W, Y: l.OY})
 	s.drops(c, l)
-	c.segment("before", "", l.side(hinge), tip(0))
-	r := m.Reach * l.scale
-	c.move(tip(0))
-	c.arc(r, r, 0, false, true, tip(m.Landing))
-	c.path("path", "")
+	c.Segment("before", "", l.Side(hinge), tip(0))
+	r := m.Reach * l.Scale
+	c.Move(tip(0))
+	c.Arc(r, r, 0, false, true, tip(m.Landing))
+	c.Path("path", "")
 	for i := range s.now.events {
 		e := &s.now.events[i]
 		at := tip(e.Deg * rigging.Deg)
@@ -104,58 +105,58 @@ func (s *scene) drawFall(b Box) *Drawing {
 		case "stand":
 			continue
 		case "land":
-			d := c.grow(7)
-			c.move(at.plus(pt{-d, -d}))
-			c.line(at.plus(pt{d, d}))
-			c.move(at.plus(pt{-d, d}))
-			c.line(at.plus(pt{d, -d}))
-			c.path("land", "")
-			c.solid = append(c.solid, around(at, d))
-			c.label(caption{text: s.u.Quantity(m.Top.X, units.Metres, units.Up), class: "label-force", at: at, toward: pt{0, 1}, gap: c.grow(9), prio: prioMust, working: "reach"})
+			d := c.Grow(7)
+			c.Move(at.Plus(draw.Pt{X: -d, Y: -d}))
+			c.Line(at.Plus(draw.Pt{X: d, Y: d}))
+			c.Move(at.Plus(draw.Pt{X: -d, Y: d}))
+			c.Line(at.Plus(draw.Pt{X: d, Y: -d}))
+			c.Path("land", "")
+			c.Keep(draw.Around(at, d))
+			c.Label(draw.Label{Text: s.u.Quantity(m.Top.X, units.Metres, units.Up), Class: "label-force", At: at, Toward: draw.Pt{X: 0, Y: 1}, Gap: c.Grow(9), Prio: draw.PrioMust, Working: "reach"})
 		default:
 			if e.ID == "slack" && e.Deg*rigging.Deg-m.Commit < 8*rigging.Deg {
 				continue // one mark would lie on the other
 			}
-			c.circle("mark", "", at, c.grow(4))
-			c.solid = append(c.solid, around(at, c.grow(4)))
-			c.label(caption{text: e.Label, class: "label", at: at, toward: pt{1, -0.6}, gap: c.grow(8), prio: prioLength})
+			c.Circle("mark", "", at, c.Grow(4))
+			c.Keep(draw.Around(at, c.Grow(4)))
+			c.Label(draw.Label{Text: e.Label, Class: "label", At: at, Toward: draw.Pt{X: 1, Y: -0.6}, Gap: c.Grow(8), Prio: draw.PrioLength})
 		}
 	}
 	s.sideCrown(c, l)
 	s.sideStem(c, l)
-	s.drawLegs(c, l.side)
-	s.drawPoints(c, l.side)
+	s.drawLegs(c, l.Side)
+	s.drawPoints(c, l.Side)
 	for i := range s.lines {
 		for _, st := range s.lines[i].stations {
 			if st.stem && st.known {
-				at := l.side(st.at)
-				c.circle("attach", "", at, c.grow(3.5))
-				c.solid = append(c.solid, around(at, c.grow(3.5)))
+				at := l.Side(st.at)
+				c.Circle("attach", "", at, c.Grow(3.5))
+				c.Keep(draw.Around(at, c.Grow(3.5)))
 			}
 		}
 	}
 	if s.hasCentre {
-		at := l.side(s.centre)
-		c.arrow("weight", "", at, at.plus(pt{0, min(0.2*c.h, max(l.oy-at.y, c.grow(16)))}))
-		c.centreMark(at)
+		at := l.Side(s.centre)
+		c.Arrow("weight", "", at, at.Plus(draw.Pt{X: 0, Y: min(0.2*c.H, max(l.OY-at.Y, c.Grow(16)))}))
+		c.CentreMark(at)
 	}
 	s.sideNames(c, l)
 	s.scaleBar(c, l)
 	s.layNote(c)
 	top := tip(s.turned)
-	c.handle(Handle{ID: topHandle, Label: "Top of the tree: turned " + s.turnText(), X: top.x, Y: top.y, Axes: "x", Paths: []string{}})
-	d := c.finish(s.doc.Say("The fall, seen from the right of the {lay}"), s.describeFall())
+	c.Handle(draw.Handle{ID: topHandle, Label: "Top of the tree: turned " + s.turnText(), X: top.X, Y: top.Y, Axes: "x", Paths: []string{}})
+	d := c.Finish(s.doc.Say("The fall, seen from the right of the {lay}"), s.describeFall())
 	d.Legend = legend(d.Shapes)
 	return d
 }
 
 // turnOf is the turn at which the top stands in the direction of a place in
 // the picture.
-func (s *scene) turnOf(b Box, p pt) float64 {
+func (s *scene) turnOf(b draw.Box, p draw.Pt) float64 {
 	l := s.fallLayout(b)
-	d := p.minus(l.side(rigging.Vec{X: 0, Y: 0, Z: s.stump}))
+	d := p.Minus(l.Side(rigging.Vec{X: 0, Y: 0, Z: s.stump}))
 	start := s.axis.Turned(-s.turned)
-	turn := math.Atan2(d.x, -d.y) - math.Atan2(start.X, start.Z)
+	turn := math.Atan2(d.X, -d.Y) - math.Atan2(start.X, start.Z)
 	if turn < -math.Pi/2 {
 		turn += 2 * math.Pi
 	}
@@ -182,54 +183,54 @@ func (s *scene) describeFall() string {
 }
 
 // nowOn marks where the tree stands on the curve of the pull.
-func (s *scene) nowOn(c *canvas, h chart) {
+func (s *scene) nowOn(c *draw.Canvas, h chart) {
 	if s.now == nil {
 		return
 	}
 	deg := s.turned / rigging.Deg
 	at := h.at(deg, s.now.need)
-	c.segment("now", "", h.at(deg, 0), h.at(deg, h.maxKN))
-	c.circle("peak", "", at, c.grow(5))
-	c.solid = append(c.solid, around(at, c.grow(5)))
+	c.Segment("now", "", h.at(deg, 0), h.at(deg, h.maxKN))
+	c.Circle("peak", "", at, c.Grow(5))
+	c.Keep(draw.Around(at, c.Grow(5)))
 }
 
 // drawCourse draws the turn over time, with the place where the tree is.
-func (s *scene) drawCourse(b Box) *Drawing {
-	if !b.drawable() {
+func (s *scene) drawCourse(b draw.Box) *draw.Drawing {
+	if !b.Drawable() {
 		return nil
 	}
-	m, c := s.now.motion, newCanvas(b)
+	m, c := s.now.motion, draw.New(b)
 	last := m.Duration()
-	f := frame{highX: last, highY: math.Ceil(m.Landing/rigging.Deg/15) * 15}
-	f.place(c, "time,\u00a0s", "turn of the tree,\u00a0°")
-	at := func(st *rigging.MotionStep) pt { return f.at(st.Time, st.Turn/rigging.Deg) }
+	f := draw.Axes{HighX: last, HighY: math.Ceil(m.Landing/rigging.Deg/15) * 15}
+	f.Place(c, "time,\u00a0s", "turn of the tree,\u00a0°")
+	at := func(st *rigging.MotionStep) draw.Pt { return f.At(st.Time, st.Turn/rigging.Deg) }
 	for i := range s.now.events {
 		e := &s.now.events[i]
 		if e.ID == "commit" || e.ID == "face" {
-			a, z := f.at(e.TimeS, 0), f.at(e.TimeS, f.highY)
-			side := pt{1, 0}
+			a, z := f.At(e.TimeS, 0), f.At(e.TimeS, f.HighY)
+			side := draw.Pt{X: 1, Y: 0}
 			if e.TimeS > 0.5*last {
-				side = pt{-1, 0}
+				side = draw.Pt{X: -1, Y: 0}
 			}
-			c.segment(e.ID, "", a, z)
-			c.label(caption{text: e.Label, class: "label", at: a, along: z, slide: true, toward: side, gap: c.grow(4), prio: prioLength})
+			c.Segment(e.ID, "", a, z)
+			c.Label(draw.Label{Text: e.Label, Class: "label", At: a, Along: z, Slide: true, Toward: side, Gap: c.Grow(4), Prio: draw.PrioLength})
 		}
 	}
 	before := at(&m.Steps[0])
-	c.move(before)
+	c.Move(before)
 	for i := 1; i < len(m.Steps); i++ {
 		// The first steps out of rest are too short to be seen.
-		if p := at(&m.Steps[i]); p.minus(before).length() > 2 || i == len(m.Steps)-1 {
-			c.line(p)
-			c.avoid(before, p)
+		if p := at(&m.Steps[i]); p.Minus(before).Length() > 2 || i == len(m.Steps)-1 {
+			c.Line(p)
+			c.Avoid(before, p)
 			before = p
 		}
 	}
-	c.path("curve", "")
+	c.Path("curve", "")
 	here := at(&s.now.step)
-	c.segment("now", "", pt{here.x, f.y0}, here)
-	c.circle("peak", "", here, c.grow(5))
-	c.solid = append(c.solid, around(here, c.grow(5)))
-	c.label(caption{text: s.turnText(), class: "label-force", at: here, toward: pt{-1, -1}, prio: prioMust})
-	return c.finish("Turn of the tree over time", "From standing to the ground it takes "+seconds(last, units.Nearest)+". After "+seconds(s.now.step.Time, units.Nearest)+" it has turned "+s.turnText()+".")
+	c.Segment("now", "", draw.Pt{X: here.X, Y: f.Y0}, here)
+	c.Circle("peak", "", here, c.Grow(5))
+	c.Keep(draw.Around(here, c.Grow(5)))
+	c.Label(draw.Label{Text: s.turnText(), Class: "label-force", At: here, Toward: draw.Pt{X: -1, Y: -1}, Prio: draw.PrioMust})
+	return c.Finish("Turn of the tree over time", "From standing to the ground it takes "+seconds(last, units.Nearest)+". After "+seconds(s.now.step.Time, units.Nearest)+" it has turned "+s.turnText()+".")
 }

@@ -1,5 +1,7 @@
 package screen
 
+import "pullline/wasm/draw"
+
 // The legend tells what the kinds of line in a drawing mean. Each has a mark
 // of its own kind, drawn in a box of legendW × legendH pixels.
 const (
@@ -23,7 +25,7 @@ var legendEntries = [...]struct {
 }
 
 // legend explains the kinds of line among shapes.
-func legend(shapes []Shape) []LegendItem {
+func legend(shapes []draw.Shape) []draw.LegendItem {
 	drawn := func(class string) bool {
 		for i := range shapes {
 			if s := &shapes[i]; s.Class == class && (s.D != "" || s.R > 0) {
@@ -32,25 +34,25 @@ func legend(shapes []Shape) []LegendItem {
 		}
 		return false
 	}
-	var items []LegendItem
+	var items []draw.LegendItem
 	for _, e := range legendEntries {
 		if !drawn(e.class) {
 			continue
 		}
-		c := newCanvas(Box{W: legendW, H: legendH})
-		a, b := pt{2, legendH / 2}, pt{legendW - 2, legendH / 2}
+		c := draw.New(draw.Box{W: legendW, H: legendH})
+		a, b := draw.Pt{X: 2, Y: legendH / 2}, draw.Pt{X: legendW - 2, Y: legendH / 2}
 		switch {
 		case e.class == "bight":
-			t := [3]pt{{2, legendH - 1}, {legendW / 2, 1}, {legendW - 2, legendH - 1}}
-			c.polygon("bight", "", t[:]...)
-			c.hatch("hatch", t, 5)
-			c.path("hatch", "")
+			t := [3]draw.Pt{{X: 2, Y: legendH - 1}, {X: legendW / 2, Y: 1}, {X: legendW - 2, Y: legendH - 1}}
+			c.Polygon("bight", "", t[:]...)
+			c.Hatch("hatch", t, 5)
+			c.Path("hatch", "")
 		case e.arrow:
-			c.arrow(e.class, "", a, b)
+			c.Arrow(e.class, "", a, b)
 		default:
-			c.segment(e.class, "", a, b)
+			c.Segment(e.class, "", a, b)
 		}
-		items = append(items, LegendItem{Label: e.label, W: legendW, H: legendH, Shapes: c.shapes})
+		items = append(items, draw.LegendItem{Label: e.label, W: legendW, H: legendH, Shapes: c.Shapes})
 	}
 	return items
 }

@@ -5,10 +5,11 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
-func labels(d *Drawing) []string {
+func labels(d *draw.Drawing) []string {
 	out := []string{}
 	for _, item := range d.Legend {
 		out = append(out, item.Label)
@@ -18,12 +19,12 @@ func labels(d *Drawing) []string {
 
 // The legend tells of what is drawn, and of nothing else.
 func TestLegendTellsWhatIsDrawn(t *testing.T) {
-	box := Box{W: 600, H: 300}
+	box := draw.Box{W: 600, H: 300}
 	doc := parseDocument([]byte(drawnPlan))
 	side, above, _ := drawings(Boxes{Side: box, Plan: box}, doc, drawnReport(doc), &units.KN)
 	require.Equal(t, []string{"pull line", "hold line", "hauling part", "pull on the stem", "weight"}, labels(side))
 	require.Equal(t, []string{"pull line", "hold line", "hauling part", "load on a point", "nobody stands here", "two tree lengths"}, labels(above))
-	for _, d := range []*Drawing{side, above} {
+	for _, d := range []*draw.Drawing{side, above} {
 		for _, item := range d.Legend {
 			require.NotEmpty(t, item.Shapes, item.Label)
 			for _, s := range item.Shapes {

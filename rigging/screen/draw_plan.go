@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -12,12 +13,12 @@ const planIDs = "plan/"
 
 // drawPlan draws the plan seen from above, the lay pointing to the right,
 // left of the lay up.
-func (s *scene) drawPlan(b Box) *Drawing {
-	if !b.drawable() {
+func (s *scene) drawPlan(b draw.Box) *draw.Drawing {
+	if !b.Drawable() {
 		return nil
 	}
-	l, c := s.planLayout(b), newCanvas(b)
-	origin := l.toPx(0, 0)
+	l, c := s.planLayout(b), draw.New(b)
+	origin := l.ToPx(0, 0)
 	if s.tree {
 		s.farCircle(c, l, origin)
 	}
@@ -25,36 +26,36 @@ func (s *scene) drawPlan(b Box) *Drawing {
 	if s.tree {
 		s.planCrown(c, l)
 	}
-	lay := l.toPx(s.size(), 0)
-	c.arrow("lay", "", origin, lay)
-	c.label(caption{text: s.doc.Say("{lay}"), class: "label-note", at: lay, toward: pt{1, 0}, prio: prioMust})
+	lay := l.ToPx(s.size(), 0)
+	c.Arrow("lay", "", origin, lay)
+	c.Label(draw.Label{Text: s.doc.Say("{lay}"), Class: "label-note", At: lay, Toward: draw.Pt{X: 1, Y: 0}, Prio: draw.PrioMust})
 	if s.tree {
 		s.planTree(c, l, origin)
 	}
-	s.drawLegs(c, l.plan)
-	s.drawPoints(c, l.plan)
+	s.drawLegs(c, l.Plan)
+	s.drawPoints(c, l.Plan)
 	s.planLoads(c, l)
 	s.planAngles(c, l)
 	if s.tree && s.hasCentre {
-		at := l.plan(s.centre)
-		c.centreMark(at)
+		at := l.Plan(s.centre)
+		c.CentreMark(at)
 		if s.doc.Letters {
-			c.label(caption{text: s.letter("y", s.metres(s.centre.Y)), class: "label", at: at, toward: pt{-1, 1}, gap: c.grow(9), prio: prioForce, working: s.opens("tree.left_m")})
+			c.Label(draw.Label{Text: s.letter("y", s.metres(s.centre.Y)), Class: "label", At: at, Toward: draw.Pt{X: -1, Y: 1}, Gap: c.Grow(9), Prio: draw.PrioForce, Working: s.opens("tree.left_m")})
 		}
 	}
 	s.scaleBar(c, l)
 	for i := range s.points {
 		if p := &s.points[i]; p.known {
-			c.label(caption{text: p.id, class: "label-id", state: s.state(p), at: l.plan(p.at), toward: l.plan(p.at).minus(origin), gap: c.grow(9), prio: prioMust})
+			c.Label(draw.Label{Text: p.id, Class: "label-id", State: s.state(p), At: l.Plan(p.at), Toward: l.Plan(p.at).Minus(origin), Gap: c.Grow(9), Prio: draw.PrioMust})
 		}
 	}
-	s.labelLegs(c, l.plan, prioNote, c.grow(80), true)
+	s.labelLegs(c, l.Plan, draw.PrioNote, c.Grow(80), true)
 	if s.tree {
-		s.leanHandle(c, planIDs, l.plan(s.onStem(s.h)), "xy")
+		s.leanHandle(c, planIDs, l.Plan(s.onStem(s.h)), "xy")
 	}
-	s.pointHandles(c, planIDs, l.plan, "xy")
-	d := c.finish(s.doc.Say("Plan view, seen from above; the {lay} points to the right"), s.describe())
-	d.Frame, d.Legend = l.frame(), legend(d.Shapes)
+	s.pointHandles(c, planIDs, l.Plan, "xy")
+	d := c.Finish(s.doc.Say("Plan view, seen from above; the {lay} points to the right"), s.describe())
+	d.Frame, d.Legend = l.Frame(), legend(d.Shapes)
 	return d
 }
 
@@ -63,137 +64,137 @@ func (s *scene) drawPlan(b Box) *Drawing {
 const treeLengths = 2
 
 // farCircle is where two tree lengths end, labelled where it can be seen.
-func (s *scene) farCircle(c *canvas, l layout, origin pt) {
-	r := treeLengths * s.h * l.scale
-	c.circle("far", "", origin, r)
+func (s *scene) farCircle(c *draw.Canvas, l draw.Layout, origin draw.Pt) {
+	r := treeLengths * s.h * l.Scale
+	c.Circle("far", "", origin, r)
 	const n = 64
-	last := origin.plus(pt{r, 0})
+	last := origin.Plus(draw.Pt{X: r, Y: 0})
 	for i := 1; i <= n; i++ {
-		p := origin.plus(sincosPt(2 * math.Pi * float64(i) / n).times(r))
-		if around(p, 0).meets(rect{0, 0, c.w, c.h}) {
-			c.avoid(last, p)
+		p := origin.Plus(sincosPt(2 * math.Pi * float64(i) / n).Times(r))
+		if draw.Around(p, 0).Meets(draw.Rect{X0: 0, Y0: 0, X1: c.W, Y1: c.H}) {
+			c.Avoid(last, p)
 		}
 		last = p
 	}
 	text := units.Decimal(treeLengths, -1) + " tree lengths " + s.u.Quantity(treeLengths*s.h, units.Metres, units.WayOf("keep_out_m"))
-	name := caption{text: text, class: "label-note", gap: c.grow(4), prio: prioExtra, only: true}
+	name := draw.Label{Text: text, Class: "label-note", Gap: c.Grow(4), Prio: draw.PrioExtra, Only: true}
 	for _, deg := range [...]float64{180, 0, 165, 195, 15, 345, 150, 210, 30, 330, 120, 240, 60, 300, 90, 270} {
 		u := sincosPt(deg * rigging.Deg)
-		p := origin.plus(u.times(r))
-		if around(p, 0).meets(rect{0, 0, c.w, c.h}) {
-			name.spots = append(name.spots, spot{p, u}, spot{p, u.times(-1)})
+		p := origin.Plus(u.Times(r))
+		if draw.Around(p, 0).Meets(draw.Rect{X0: 0, Y0: 0, X1: c.W, Y1: c.H}) {
+			name.Stands = append(name.Stands, draw.Stand{At: p, Toward: u}, draw.Stand{At: p, Toward: u.Times(-1)})
 		}
 	}
-	c.label(name)
+	c.Label(name)
 }
 
 // bights hatches the area inside the angle of each turn of rope: whatever
 // lets go there comes that way, and nobody stands in it.
-func (s *scene) bights(c *canvas, l layout) {
-	gap := c.grow(8)
+func (s *scene) bights(c *draw.Canvas, l draw.Layout) {
+	gap := c.Grow(8)
 	for i := range s.lines {
 		s.lines[i].bightsAt(func(from, block, to station) {
-			t := [3]pt{l.plan(from.at), l.plan(block.at), l.plan(to.at)}
-			c.polygon("bight", "", t[:]...)
-			c.hatch("hatch", t, gap)
-			c.path("hatch", "")
+			t := [3]draw.Pt{l.Plan(from.at), l.Plan(block.at), l.Plan(to.at)}
+			c.Polygon("bight", "", t[:]...)
+			c.Hatch("hatch", t, gap)
+			c.Path("hatch", "")
 		})
 	}
 }
 
-func (s *scene) planCrown(c *canvas, l layout) {
+func (s *scene) planCrown(c *draw.Canvas, l draw.Layout) {
 	if !s.crown {
-		c.path("crown", "")
+		c.Path("crown", "")
 		return
 	}
 	flat := math.Hypot(s.axis.X, s.axis.Y)
-	dir := pt{1, 0}
+	dir := draw.Pt{X: 1, Y: 0}
 	if flat > 1e-9 {
-		dir = pt{s.axis.X, -s.axis.Y}.unit()
+		dir = draw.Pt{X: s.axis.X, Y: -s.axis.Y}.Unit()
 	}
 	// Seen along the plumb an ellipsoid leaning by λ is as long as the root
 	// of (half·sin λ)² + (radius·cos λ)².
 	along := math.Hypot(s.crownHalf*flat, s.crownR*s.axis.Z)
-	c.crown(l.plan(s.onStem(s.crownH).Add(s.crownAt)), dir, along*l.scale, s.crownR*l.scale)
+	c.Crown(l.Plan(s.onStem(s.crownH).Add(s.crownAt)), dir, along*l.Scale, s.crownR*l.Scale)
 }
 
 // planTree is the butt of the stem and where it leans.
-func (s *scene) planTree(c *canvas, l layout, origin pt) {
-	r := max(s.radius(s.stump)*l.scale, c.grow(3.5)) // smaller could not be seen
-	c.circle("stem", "", origin, r)
-	c.solid = append(c.solid, around(origin, r))
-	tip := l.plan(s.onStem(s.h))
-	d := tip.minus(origin)
+func (s *scene) planTree(c *draw.Canvas, l draw.Layout, origin draw.Pt) {
+	r := max(s.radius(s.stump)*l.Scale, c.Grow(3.5)) // smaller could not be seen
+	c.Circle("stem", "", origin, r)
+	c.Keep(draw.Around(origin, r))
+	tip := l.Plan(s.onStem(s.h))
+	d := tip.Minus(origin)
 	if s.lean <= 0 {
-		c.path("lean", "")
-		c.label(caption{text: s.leanText(), class: "label", at: origin, toward: pt{-1, 0}, gap: r + c.grow(4), prio: prioLength})
+		c.Path("lean", "")
+		c.Label(draw.Label{Text: s.leanText(), Class: "label", At: origin, Toward: draw.Pt{X: -1, Y: 0}, Gap: r + c.Grow(4), Prio: draw.PrioLength})
 		return
 	}
 	// A lean too small to be seen keeps a short arrow for its direction; the
 	// handle stays at the true place.
-	dir := pt{math.Cos(s.leanB), math.Sin(s.leanB)}
-	if d.length() < c.grow(16) {
-		tip = origin.plus(dir.times(c.grow(16)))
+	dir := draw.Pt{X: math.Cos(s.leanB), Y: math.Sin(s.leanB)}
+	if d.Length() < c.Grow(16) {
+		tip = origin.Plus(dir.Times(c.Grow(16)))
 	}
-	c.arrow("lean", "", origin, tip)
+	c.Arrow("lean", "", origin, tip)
 	text := s.leanText()
 	if s.doc.Letters {
 		text += ", " + s.letter("β", s.bearingText(s.leanB))
 	}
-	c.label(caption{text: text, class: "label", at: tip, toward: dir, prio: prioLength})
+	c.Label(draw.Label{Text: text, Class: "label", At: tip, Toward: dir, Prio: draw.PrioLength})
 }
 
 // planLoads draws how each anchor is pulled; the arrows' lengths are the
 // horizontal parts, to one scale; the number is the whole load.
-func (s *scene) planLoads(c *canvas, l layout) {
+func (s *scene) planLoads(c *draw.Canvas, l draw.Layout) {
 	top := 0.0
 	for i := range s.points {
 		if p := s.points[i].rep; p != nil && p.LoadKN.Known() {
 			top = max(top, float64(p.LoadKN))
 		}
 	}
-	perKN := 0.22 * min(c.h, c.w) / niceForce(top)
+	perKN := 0.22 * min(c.H, c.W) / draw.RoundAbove(top)
 	for i := range s.points {
 		p := &s.points[i]
 		if !p.known {
 			continue
 		}
 		if p.rep == nil || !p.rep.LoadKN.Known() || !p.rep.BearingDeg.Known() || !p.rep.HorizontalKN.Known() || p.rep.LoadKN <= 0 {
-			c.path("load", s.state(p))
-			c.label(caption{class: "label-force"})
+			c.Path("load", s.state(p))
+			c.Label(draw.Label{Class: "label-force"})
 			continue
 		}
 		sin, cos := math.Sincos(float64(p.rep.BearingDeg) * rigging.Deg)
-		dir := pt{cos, sin} // bearings run clockwise, y down
-		at := l.plan(p.at)
-		tip := at.plus(dir.times(float64(p.rep.HorizontalKN) * perKN))
-		c.arrow("load", s.state(p), at, tip)
-		c.label(caption{text: s.letter("R", s.u.Load(float64(p.rep.LoadKN))), class: "label-force", state: s.state(p), at: tip, toward: dir, prio: prioForce, working: s.pointOpens(p, ".load_kN")})
+		dir := draw.Pt{X: cos, Y: sin} // bearings run clockwise, y down
+		at := l.Plan(p.at)
+		tip := at.Plus(dir.Times(float64(p.rep.HorizontalKN) * perKN))
+		c.Arrow("load", s.state(p), at, tip)
+		c.Label(draw.Label{Text: s.letter("R", s.u.Load(float64(p.rep.LoadKN))), Class: "label-force", State: s.state(p), At: tip, Toward: dir, Prio: draw.PrioForce, Working: s.pointOpens(p, ".load_kN")})
 	}
 }
 
 // planAngles marks the angle between the ropes at each block.
-func (s *scene) planAngles(c *canvas, l layout) {
+func (s *scene) planAngles(c *draw.Canvas, l draw.Layout) {
 	for i := range s.lines {
 		s.lines[i].turnsAt(func(from, block, to station) {
-			at := l.plan(block.at)
-			u, v := l.plan(from.at).minus(at), l.plan(to.at).minus(at)
-			r := min(c.grow(20), u.length()*0.45, v.length()*0.45)
-			mid := c.angle("angle", at, u, v, r)
+			at := l.Plan(block.at)
+			u, v := l.Plan(from.at).Minus(at), l.Plan(to.at).Minus(at)
+			r := min(c.Grow(20), u.Length()*0.45, v.Length()*0.45)
+			mid := c.Angle("angle", at, u, v, r)
 			text := ""
-			if g := included(from.at, block.at, to.at); finite(g) {
+			if g := included(from.at, block.at, to.at); draw.Finite(g) {
 				text = s.letter("γ", s.angleOf(g))
 			}
 			// Inside the angle, but beside its half: there lies the arrow of
 			// the load.
-			quarter := math.Acos(min(max(mid.x*u.unit().x+mid.y*u.unit().y, -1), 1)) / 2
-			out := min(max(c.font*1.1/max(math.Sin(quarter), 0.1), r+c.font*0.8), 0.7*min(u.length(), v.length()))
-			l := caption{text: text, class: "label", at: at.plus(mid.times(r)), toward: mid, gap: c.grow(3), prio: prioAngle, working: s.pointOpens(&s.points[block.point], ".angle_deg")}
-			for _, w := range [...]pt{v.unit(), u.unit()} {
-				dir := mid.plus(w).unit()
-				l.spots = append(l.spots, spot{at: at.plus(dir.times(out))}, spot{at: at.plus(dir.times(out * 1.3))})
+			quarter := math.Acos(min(max(mid.X*u.Unit().X+mid.Y*u.Unit().Y, -1), 1)) / 2
+			out := min(max(c.Font*1.1/max(math.Sin(quarter), 0.1), r+c.Font*0.8), 0.7*min(u.Length(), v.Length()))
+			l := draw.Label{Text: text, Class: "label", At: at.Plus(mid.Times(r)), Toward: mid, Gap: c.Grow(3), Prio: draw.PrioAngle, Working: s.pointOpens(&s.points[block.point], ".angle_deg")}
+			for _, w := range [...]draw.Pt{v.Unit(), u.Unit()} {
+				dir := mid.Plus(w).Unit()
+				l.Stands = append(l.Stands, draw.Stand{At: at.Plus(dir.Times(out))}, draw.Stand{At: at.Plus(dir.Times(out * 1.3))})
 			}
-			c.label(l)
+			c.Label(l)
 		})
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -212,7 +213,7 @@ func (s *scene) readTree(tree, cut map[string]any) {
 	nan := math.NaN()
 	s.h = between(s.value(tree, "tree", "height_m"), 0.5, maxTreeM, nan)
 	s.d = between(s.value(tree, "tree", "diameter_cm"), 0.1, 2000, nan) * rigging.CM
-	s.tree = finite(s.h)
+	s.tree = draw.Finite(s.h)
 	if !s.tree {
 		s.h = nan
 	}
@@ -514,7 +515,7 @@ func (s *scene) bearingText(rad float64) string {
 // angleOf writes an angle given in rad as a label: whole degrees, tenths
 // below ten.
 func (s *scene) angleOf(rad float64) string {
-	if !finite(rad) {
+	if !draw.Finite(rad) {
 		return units.None
 	}
 	deg := rad / rigging.Deg

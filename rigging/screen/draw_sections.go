@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draft"
+	"pullline/wasm/draw"
 )
 
 // readSections reads the stem's diameters by height for its outline; what
@@ -27,7 +28,7 @@ func (s *scene) readSections(tree map[string]any) {
 
 // outline is the stem above the stump: up the one side, over the tip, down the
 // other. edge gives the place at a height on a side.
-func (s *scene) outline(edge func(h, side float64) pt, tip pt) []pt {
+func (s *scene) outline(edge func(h, side float64) draw.Pt, tip draw.Pt) []draw.Pt {
 	heights := []float64{s.stump}
 	if s.sections != nil {
 		for _, p := range s.sections.Points {
@@ -37,7 +38,7 @@ func (s *scene) outline(edge func(h, side float64) pt, tip pt) []pt {
 		}
 		slices.Sort(heights)
 	}
-	var line []pt
+	var line []draw.Pt
 	for _, h := range heights {
 		line = append(line, edge(h, -1))
 	}

@@ -9,6 +9,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draft"
+	"pullline/wasm/draw"
 )
 
 // sideIDs begin the ids of the side view's handles.
@@ -16,18 +17,18 @@ const sideIDs = "side/"
 
 // drawSide draws the plan seen from the right of the lay: the tree falls to
 // the right of the picture.
-func (s *scene) drawSide(b Box) *Drawing {
-	if !b.drawable() {
+func (s *scene) drawSide(b draw.Box) *draw.Drawing {
+	if !b.Drawable() {
 		return nil
 	}
-	l, c := s.sideLayout(b), newCanvas(b)
-	c.segment("ground", "", pt{0, l.oy}, pt{b.W, l.oy})
+	l, c := s.sideLayout(b), draw.New(b)
+	c.Segment("ground", "", draw.Pt{X: 0, Y: l.OY}, draw.Pt{X: b.W, Y: l.OY})
 	s.drops(c, l)
 	if s.tree {
 		s.sideTree(c, l)
 	}
-	s.drawLegs(c, l.side)
-	s.drawPoints(c, l.side)
+	s.drawLegs(c, l.Side)
+	s.drawPoints(c, l.Side)
 	if s.tree {
 		s.attachments(c, l)
 	}
@@ -36,16 +37,16 @@ func (s *scene) drawSide(b Box) *Drawing {
 	s.scaleBar(c, l)
 	s.layNote(c)
 	s.sideNames(c, l)
-	s.labelLegs(c, l.side, prioForce, c.grow(24), false)
+	s.labelLegs(c, l.Side, draw.PrioForce, c.Grow(24), false)
 	s.sideHandles(c, l)
-	d := c.finish(s.doc.Say("Side view, seen from the right of the {lay}; the {lay} points to the right"), s.describe())
-	d.Frame, d.Legend = l.frame(), legend(d.Shapes)
+	d := c.Finish(s.doc.Say("Side view, seen from the right of the {lay}; the {lay} points to the right"), s.describe())
+	d.Frame, d.Legend = l.Frame(), legend(d.Shapes)
 	return d
 }
 
 // sideNames writes the ids under the points. Points that fall on one another
 // as seen from the side are named together, the rearmost first.
-func (s *scene) sideNames(c *canvas, l layout) {
+func (s *scene) sideNames(c *draw.Canvas, l draw.Layout) {
 	shown := make([]*scenePoint, 0, len(s.points))
 	for i := range s.points {
 		if p := &s.points[i]; p.known {
@@ -53,15 +54,15 @@ func (s *scene) sideNames(c *canvas, l layout) {
 		}
 	}
 	slices.SortStableFunc(shown, func(a, b *scenePoint) int { return cmp.Compare(a.at.X, b.at.X) })
-	prio := prioMust
+	prio := draw.PrioMust
 	if s.now != nil {
-		prio = prioForce // where the top lands comes first
+		prio = draw.PrioForce // where the top lands comes first
 	}
 	for i := 0; i < len(shown); {
 		first := shown[i]
-		text, at, n := first.id, l.side(first.at), 1
+		text, at, n := first.id, l.Side(first.at), 1
 		for _, p := range shown[i+1:] {
-			if l.side(p.at).minus(at).length() > c.grow(14) {
+			if l.Side(p.at).Minus(at).Length() > c.Grow(14) {
 				break
 			}
 			if p.id != "" && text != "" {
@@ -70,24 +71,24 @@ func (s *scene) sideNames(c *canvas, l layout) {
 			text += p.id
 			n++
 		}
-		mid := at.toward(l.side(shown[i+n-1].at), 0.5)
-		c.label(caption{text: text, class: "label-id", at: mid, toward: pt{0, 1}, gap: c.grow(9), prio: prio, near: s.now != nil})
+		mid := at.Toward(l.Side(shown[i+n-1].at), 0.5)
+		c.Label(draw.Label{Text: text, Class: "label-id", At: mid, Toward: draw.Pt{X: 0, Y: 1}, Gap: c.Grow(9), Prio: prio, Near: s.now != nil})
 		for range n - 1 {
-			c.label(caption{class: "label-id"})
+			c.Label(draw.Label{Class: "label-id"})
 		}
 		i += n
 	}
 }
 
 // drops tie points above or below the ground line to it.
-func (s *scene) drops(c *canvas, l layout) {
+func (s *scene) drops(c *draw.Canvas, l draw.Layout) {
 	for i := range s.points {
 		if p := &s.points[i]; p.known {
-			c.move(l.side(p.at))
-			c.line(pt{l.side(p.at).x, l.oy})
+			c.Move(l.Side(p.at))
+			c.Line(draw.Pt{X: l.Side(p.at).X, Y: l.OY})
 		}
 	}
-	c.path("drop", "")
+	c.Path("drop", "")
 }
 
 // radius of the stem at a height along it: as measured, or by an even taper from the butt,
@@ -104,68 +105,68 @@ func (s *scene) radius(h float64) float64 {
 		full = s.h
 	}
 	d := s.d
-	if !finite(d) {
+	if !draw.Finite(d) {
 		d = 0.02 * s.h // not known: slender
 	}
 	return max(d/2*(s.h-h)/full, 0)
 }
 
-func (s *scene) sideTree(c *canvas, l layout) {
-	hinge, tip := l.side(s.onStem(s.stump)), l.side(s.onStem(s.h))
+func (s *scene) sideTree(c *draw.Canvas, l draw.Layout) {
+	hinge, tip := l.Side(s.onStem(s.stump)), l.Side(s.onStem(s.h))
 	s.sideCrown(c, l)
 	// Plumb line over the hinge, to see the lean by.
-	top := pt{hinge.x, l.toPx(0, s.stump+0.62*(s.h-s.stump)).y}
-	c.segment("plumb", "", hinge, top)
+	top := draw.Pt{X: hinge.X, Y: l.ToPx(0, s.stump+0.62*(s.h-s.stump)).Y}
+	c.Segment("plumb", "", hinge, top)
 
 	s.sideStem(c, l)
 
 	// Height at the tip; the lean beside its plumb line.
-	c.label(caption{text: s.letter("H", s.metres(s.h)), class: "label", at: tip, toward: pt{0, -1}, gap: c.grow(8), prio: prioLength})
-	c.label(caption{text: s.leanText(), class: "label", at: top, toward: pt{-0.2, -1}, gap: c.grow(3), prio: prioNote})
+	c.Label(draw.Label{Text: s.letter("H", s.metres(s.h)), Class: "label", At: tip, Toward: draw.Pt{X: 0, Y: -1}, Gap: c.Grow(8), Prio: draw.PrioLength})
+	c.Label(draw.Label{Text: s.leanText(), Class: "label", At: top, Toward: draw.Pt{X: -0.2, Y: -1}, Gap: c.Grow(3), Prio: draw.PrioNote})
 }
 
-func (s *scene) sideCrown(c *canvas, l layout) {
+func (s *scene) sideCrown(c *draw.Canvas, l draw.Layout) {
 	if !s.crown {
-		c.path("crown", "")
+		c.Path("crown", "")
 		return
 	}
-	flat := pt{s.axis.X, -s.axis.Z}.unit()
-	c.crown(l.side(s.onStem(s.crownH).Add(s.crownAt)), flat, s.crownHalf*math.Hypot(s.axis.X, s.axis.Z)*l.scale, s.crownR*l.scale)
+	flat := draw.Pt{X: s.axis.X, Y: -s.axis.Z}.Unit()
+	c.Crown(l.Side(s.onStem(s.crownH).Add(s.crownAt)), flat, s.crownHalf*math.Hypot(s.axis.X, s.axis.Z)*l.Scale, s.crownR*l.Scale)
 }
 
 // sideStem draws stem, stump, hinge and face.
-func (s *scene) sideStem(c *canvas, l layout) {
+func (s *scene) sideStem(c *draw.Canvas, l draw.Layout) {
 	// Half the width at a place on the stem, across the stem as seen.
-	flat := pt{s.axis.X, -s.axis.Z}.unit()
-	across := flat.left().times(-1) // to the right of an upright stem
-	edge := func(h, side float64) pt {
-		return l.side(s.onStem(h)).plus(across.times(side * s.radius(h) * l.scale))
+	flat := draw.Pt{X: s.axis.X, Y: -s.axis.Z}.Unit()
+	across := flat.Left().Times(-1) // to the right of an upright stem
+	edge := func(h, side float64) draw.Pt {
+		return l.Side(s.onStem(h)).Plus(across.Times(side * s.radius(h) * l.Scale))
 	}
-	foot, hinge, tip := l.side(rigging.Vec{}), l.side(s.onStem(s.stump)), l.side(s.onStem(s.h))
-	r0 := max(s.radius(0)*l.scale, 1)
-	c.polygon("stem", "", s.outline(edge, tip)...)
-	c.polygon("stem stump", "", pt{foot.x - r0, foot.y}, pt{foot.x - r0, hinge.y}, pt{foot.x + r0, hinge.y}, pt{foot.x + r0, foot.y})
-	c.avoid(foot, tip)
-	c.solid = append(c.solid, rect{foot.x - r0, hinge.y - 2, foot.x + r0, foot.y})
+	foot, hinge, tip := l.Side(rigging.Vec{}), l.Side(s.onStem(s.stump)), l.Side(s.onStem(s.h))
+	r0 := max(s.radius(0)*l.Scale, 1)
+	c.Polygon("stem", "", s.outline(edge, tip)...)
+	c.Polygon("stem stump", "", draw.Pt{X: foot.X - r0, Y: foot.Y}, draw.Pt{X: foot.X - r0, Y: hinge.Y}, draw.Pt{X: foot.X + r0, Y: hinge.Y}, draw.Pt{X: foot.X + r0, Y: foot.Y})
+	c.Avoid(foot, tip)
+	c.Keep(draw.Rect{X0: foot.X - r0, Y0: hinge.Y - 2, X1: foot.X + r0, Y1: foot.Y})
 	s.hinge(c, hinge, r0)
 	if s.doc.Letters {
-		c.label(caption{text: s.letter("s", s.metres(s.stump)), class: "label", at: hinge.plus(pt{-r0, 0}), toward: pt{-1, 0}, prio: prioLength, working: s.opens("cut.stump_m")})
+		c.Label(draw.Label{Text: s.letter("s", s.metres(s.stump)), Class: "label", At: hinge.Plus(draw.Pt{X: -r0, Y: 0}), Toward: draw.Pt{X: -1, Y: 0}, Prio: draw.PrioLength, Working: s.opens("cut.stump_m")})
 	}
 }
 
 // hinge draws the face cut: its two planes from the hinge forward. The arms
 // are longer than the cut is deep, so that the angle can be seen.
-func (s *scene) hinge(c *canvas, hinge pt, r0 float64) {
-	at := pt{hinge.x + r0*0.4, hinge.y}
-	if finite(s.face) {
-		arm := max(r0*1.8, c.grow(13))
+func (s *scene) hinge(c *draw.Canvas, hinge draw.Pt, r0 float64) {
+	at := draw.Pt{X: hinge.X + r0*0.4, Y: hinge.Y}
+	if draw.Finite(s.face) {
+		arm := max(r0*1.8, c.Grow(13))
 		left := max(s.face-s.turned, 0) // of the opening
 		up, down := sincosPt(left-s.face/2), sincosPt(-s.face/2)
-		c.move(at.plus(up.times(arm)))
-		c.line(at)
-		c.line(at.plus(down.times(arm)))
-		c.path("hinge", "")
-		c.angle("angle", at, down, up, arm*0.8)
+		c.Move(at.Plus(up.Times(arm)))
+		c.Line(at)
+		c.Line(at.Plus(down.Times(arm)))
+		c.Path("hinge", "")
+		c.Angle("angle", at, down, up, arm*0.8)
 		text, face := "", ""
 		if left > 0 {
 			text = s.doc.Say("{scarf} ") + s.angleOf(left)
@@ -173,44 +174,31 @@ func (s *scene) hinge(c *canvas, hinge pt, r0 float64) {
 		if s.turned == 0 { // later what is left of it
 			face = s.opens("cut.face_opening_deg")
 		}
-		c.label(caption{text: text, class: "label-note", at: at.plus(pt{arm, 0}), toward: pt{1, -0.3}, prio: prioNote, working: face})
+		c.Label(draw.Label{Text: text, Class: "label-note", At: at.Plus(draw.Pt{X: arm, Y: 0}), Toward: draw.Pt{X: 1, Y: -0.3}, Prio: draw.PrioNote, Working: face})
 	} else {
-		c.path("hinge", "")
-		c.path("angle", "")
+		c.Path("hinge", "")
+		c.Path("angle", "")
 	}
-	c.circle("hinge", "", at, c.grow(2.5))
+	c.Circle("hinge", "", at, c.Grow(2.5))
 }
 
 // sincosPt is the direction on screen at an angle counter-clockwise from
 // the right.
-func sincosPt(rad float64) pt {
+func sincosPt(rad float64) draw.Pt {
 	sin, cos := math.Sincos(rad)
-	return pt{cos, -sin}
-}
-
-// crown is an ellipse about its centre, its first half-axis along the
-// direction given.
-func (c *canvas) crown(at, dir pt, half, wide float64) {
-	half, wide = max(half, 0.5), max(wide, 0.5)
-	deg := math.Atan2(dir.y, dir.x) / rigging.Deg
-	a, b := at.plus(dir.times(half)), at.minus(dir.times(half))
-	c.move(a)
-	c.arc(half, wide, deg, true, true, b)
-	c.arc(half, wide, deg, true, true, a)
-	c.close()
-	c.path("crown", "")
+	return draw.Pt{X: cos, Y: -sin}
 }
 
 // attachments marks where lines meet the stem, with the height along it.
-func (s *scene) attachments(c *canvas, l layout) {
-	flat := pt{s.axis.X, -s.axis.Z}.unit()
-	out := flat.left() // to the left of an upright stem
-	foot := l.side(rigging.Vec{})
-	r := c.grow(3.5)
+func (s *scene) attachments(c *draw.Canvas, l draw.Layout) {
+	flat := draw.Pt{X: s.axis.X, Y: -s.axis.Z}.Unit()
+	out := flat.Left() // to the left of an upright stem
+	foot := l.Side(rigging.Vec{})
+	r := c.Grow(3.5)
 	// The dimensions stand outside the crown, side by side.
-	off := s.radius(s.stump)*l.scale + c.grow(12)
+	off := s.radius(s.stump)*l.Scale + c.Grow(12)
 	if s.crown {
-		if w := s.crownR*l.scale + c.grow(6); w < c.grow(36) {
+		if w := s.crownR*l.Scale + c.Grow(6); w < c.Grow(36) {
 			off = max(off, w)
 		}
 	}
@@ -218,9 +206,9 @@ func (s *scene) attachments(c *canvas, l layout) {
 	for i := range s.lines {
 		for _, st := range s.lines[i].stations {
 			if st.stem && st.known {
-				at := l.side(st.at)
-				c.circle("attach", "", at, r)
-				c.solid = append(c.solid, around(at, r))
+				at := l.Side(st.at)
+				c.Circle("attach", "", at, r)
+				c.Keep(draw.Around(at, r))
 				places = append(places, st)
 			}
 		}
@@ -230,68 +218,51 @@ func (s *scene) attachments(c *canvas, l layout) {
 	slices.SortStableFunc(places, func(a, b station) int { return cmp.Compare(b.h, a.h) })
 	for i, st := range places {
 		// One so near above leaves no room for another number.
-		if i > 0 && (places[i-1].h-st.h)*l.scale < c.font {
-			c.path("dim", "")
-			c.label(caption{class: "label"})
+		if i > 0 && (places[i-1].h-st.h)*l.Scale < c.Font {
+			c.Path("dim", "")
+			c.Label(draw.Label{Class: "label"})
 			continue
 		}
-		at := l.side(st.at)
-		end := at.plus(out.times(off))
-		c.dimension(foot.plus(out.times(off)), end, at, out)
-		c.label(caption{text: s.letter("h", s.metres(st.h)), class: "label", at: end, along: foot.plus(out.times(off)),
-			slide: true, early: true, toward: out, gap: c.grow(3), prio: prioLength})
-		off += c.grow(11)
-	}
-}
-
-// dimension draws a line from foot to end with ticks, tied to the place
-// measured.
-func (c *canvas) dimension(foot, end, place, out pt) {
-	t := out.times(c.grow(4))
-	c.move(foot.minus(t))
-	c.line(foot.plus(t))
-	c.move(foot)
-	c.line(end)
-	c.move(end.plus(t))
-	c.line(place.plus(out.times(c.grow(5))))
-	c.path("dim", "")
-	c.avoid(foot, end)
-	if n := len(c.strokes); n > 0 {
-		c.strokes[n-1].light = true
+		at := l.Side(st.at)
+		end := at.Plus(out.Times(off))
+		c.Dimension(foot.Plus(out.Times(off)), end, at, out)
+		c.Label(draw.Label{Text: s.letter("h", s.metres(st.h)), Class: "label", At: end, Along: foot.Plus(out.Times(off)),
+			Slide: true, Early: true, Toward: out, Gap: c.Grow(3), Prio: draw.PrioLength})
+		off += c.Grow(11)
 	}
 }
 
 // sideForces draws weight and what the lines do to the stem, to one scale of
 // force; the labels of tensions stand on the legs.
-func (s *scene) sideForces(c *canvas, l layout) {
+func (s *scene) sideForces(c *draw.Canvas, l draw.Layout) {
 	weight := float64(s.rep.Tree.WeightKN)
 	top := 0.0
-	if weight > 0 && finite(weight) {
+	if weight > 0 && draw.Finite(weight) {
 		top = weight
 	}
 	s.stemPulls(func(_ station, _ rigging.Vec, kN float64) { top = max(top, kN) })
-	perKN := 0.3 * c.h / niceForce(top)
-	if room := l.oy - l.side(s.centre).y; s.hasCentre && room > 0 && weight > 0 {
-		perKN = min(perKN, room/niceForce(weight)) // it ends above the ground
+	perKN := 0.3 * c.H / draw.RoundAbove(top)
+	if room := l.OY - l.Side(s.centre).Y; s.hasCentre && room > 0 && weight > 0 {
+		perKN = min(perKN, room/draw.RoundAbove(weight)) // it ends above the ground
 	}
-	if s.hasCentre && weight > 0 && finite(weight) {
-		at := l.side(s.centre)
-		c.arrow("weight", "", at, at.plus(pt{0, weight * perKN}))
-		c.centreMark(at)
+	if s.hasCentre && weight > 0 && draw.Finite(weight) {
+		at := l.Side(s.centre)
+		c.Arrow("weight", "", at, at.Plus(draw.Pt{X: 0, Y: weight * perKN}))
+		c.CentreMark(at)
 		if s.doc.Letters {
-			c.label(caption{text: s.letter("x", s.metres(s.centre.X)) + ", " + s.letter("z", s.metres(float64(s.rep.Tree.MassCentreM))), class: "label", at: at, toward: pt{1, 0}, gap: c.grow(9), prio: prioForce, working: s.opens("tree.forward_m")})
+			c.Label(draw.Label{Text: s.letter("x", s.metres(s.centre.X)) + ", " + s.letter("z", s.metres(float64(s.rep.Tree.MassCentreM))), Class: "label", At: at, Toward: draw.Pt{X: 1, Y: 0}, Gap: c.Grow(9), Prio: draw.PrioForce, Working: s.opens("tree.forward_m")})
 		}
-		c.label(caption{text: s.letter("W", s.u.Load(weight)), class: "label-force", at: at.plus(pt{0, weight * perKN}), along: at, slide: true, early: true,
-			toward: pt{1, 0}, gap: c.grow(3) + s.radius(s.stump)*l.scale, prio: prioForce, working: s.opens("tree.weight_kN")})
+		c.Label(draw.Label{Text: s.letter("W", s.u.Load(weight)), Class: "label-force", At: at.Plus(draw.Pt{X: 0, Y: weight * perKN}), Along: at, Slide: true, Early: true,
+			Toward: draw.Pt{X: 1, Y: 0}, Gap: c.Grow(3) + s.radius(s.stump)*l.Scale, Prio: draw.PrioForce, Working: s.opens("tree.weight_kN")})
 	}
 	s.stemPulls(func(st station, u rigging.Vec, kN float64) {
 		// Shorter than this an arrow could not be told from a dot.
-		d := pt{u.X, -u.Z}.times(kN * perKN)
-		if least := c.grow(16); d.length() < least {
-			d = d.unit().times(least)
+		d := draw.Pt{X: u.X, Y: -u.Z}.Times(kN * perKN)
+		if least := c.Grow(16); d.Length() < least {
+			d = d.Unit().Times(least)
 		}
-		at := l.side(st.at)
-		c.arrow("force", "", at, at.plus(d))
+		at := l.Side(st.at)
+		c.Arrow("force", "", at, at.Plus(d))
 	})
 }
 
@@ -301,7 +272,7 @@ func (s *scene) stemPulls(f func(st station, u rigging.Vec, kN float64)) {
 	for i := range s.lines {
 		for k := range s.lines[i].legs {
 			leg := &s.lines[i].legs[k]
-			if !leg.known() || !finite(leg.tension) || leg.tension <= 0 {
+			if !leg.known() || !draw.Finite(leg.tension) || leg.tension <= 0 {
 				continue
 			}
 			for _, e := range [...][2]station{{leg.from, leg.to}, {leg.to, leg.from}} {
@@ -313,23 +284,9 @@ func (s *scene) stemPulls(f func(st station, u rigging.Vec, kN float64)) {
 	}
 }
 
-// centreMark is the quartered circle that stands for a centre of mass.
-func (c *canvas) centreMark(at pt) {
-	r := c.grow(6)
-	c.circle("centre", "", at, r)
-	for _, k := range [...]float64{1, -1} {
-		c.move(at)
-		c.line(at.plus(pt{k * r, 0}))
-		c.arc(r, r, 0, false, true, at.plus(pt{0, k * r}))
-		c.close()
-	}
-	c.path("centre-mark", "")
-	c.solid = append(c.solid, around(at, r))
-}
-
 // sideAngles marks how steeply each line rises to the stem. The number is
 // the true slope; the arc is drawn where the view shows it nearly so.
-func (s *scene) sideAngles(c *canvas, l layout) {
+func (s *scene) sideAngles(c *draw.Canvas, l draw.Layout) {
 	for i := range s.lines {
 		for k := range s.lines[i].legs {
 			leg := &s.lines[i].legs[k]
@@ -340,72 +297,72 @@ func (s *scene) sideAngles(c *canvas, l layout) {
 			if low.stem {
 				low, high = high, low
 			}
-			a, b := l.side(low.at), l.side(high.at)
-			d := b.minus(a)
-			flat := pt{math.Copysign(1, d.x), 0}
-			r := min(c.grow(34), d.length()*0.4)
-			seen := math.Abs(math.Atan2(d.y, math.Abs(d.x)))
+			a, b := l.Side(low.at), l.Side(high.at)
+			d := b.Minus(a)
+			flat := draw.Pt{X: math.Copysign(1, d.X), Y: 0}
+			r := min(c.Grow(34), d.Length()*0.4)
+			seen := math.Abs(math.Atan2(d.Y, math.Abs(d.X)))
 			true_ := leg.elevation()
-			mid := flat.plus(d.unit()).unit()
+			mid := flat.Plus(d.Unit()).Unit()
 			text := ""
-			if r > c.grow(10) {
+			if r > c.Grow(10) {
 				text = s.letter("ε", s.angleOf(true_))
 			}
 			if math.Abs(seen-true_) < 6*rigging.Deg {
-				c.angle("angle", a, flat, d, r)
+				c.Angle("angle", a, flat, d, r)
 			} else {
-				c.path("angle", "")
+				c.Path("angle", "")
 				if text != "" {
 					text += " up"
 				}
 			}
 			// Far enough out that the number fits between the arms.
-			room := c.font * 1.7 / max(math.Tan(seen/2), 0.05) / 2
-			at := a.plus(mid.times(min(max(r, room), d.length()*0.6)))
+			room := c.Font * 1.7 / max(math.Tan(seen/2), 0.05) / 2
+			at := a.Plus(mid.Times(min(max(r, room), d.Length()*0.6)))
 			if strings.HasSuffix(text, "up") {
-				at = a.plus(mid.times(c.grow(12)))
+				at = a.Plus(mid.Times(c.Grow(12)))
 			}
-			c.label(caption{text: text, class: "label", at: at, toward: flat, gap: c.grow(3), prio: prioAngle, near: true, working: s.opens(draft.Elem(draft.Elem("lines", s.lines[i].row)+".legs", k) + ".slope_deg")})
+			c.Label(draw.Label{Text: text, Class: "label", At: at, Toward: flat, Gap: c.Grow(3), Prio: draw.PrioAngle, Near: true, Working: s.opens(draft.Elem(draft.Elem("lines", s.lines[i].row)+".legs", k) + ".slope_deg")})
 		}
 	}
 }
 
 // layNote says which way the tree shall fall, in the lower right corner.
-func (s *scene) layNote(c *canvas) {
-	y := c.h - c.grow(8)
-	a := pt{c.w - c.grow(44), y}
-	c.arrow("lay", "", a, pt{c.w - c.grow(8), y})
-	c.label(caption{text: s.doc.Say("{lay}"), class: "label-note", at: a, toward: pt{-1, 0}, prio: prioMust})
+func (s *scene) layNote(c *draw.Canvas) {
+	y := c.H - c.Grow(8)
+	a := draw.Pt{X: c.W - c.Grow(44), Y: y}
+	c.Arrow("lay", "", a, draw.Pt{X: c.W - c.Grow(8), Y: y})
+	c.Label(draw.Label{Text: s.doc.Say("{lay}"), Class: "label-note", At: a, Toward: draw.Pt{X: -1, Y: 0}, Prio: draw.PrioMust})
 }
 
-func (s *scene) sideHandles(c *canvas, l layout) {
+func (s *scene) sideHandles(c *draw.Canvas, l draw.Layout) {
 	if s.tree {
-		s.leanHandle(c, sideIDs, l.side(s.onStem(s.h)), "x")
+		s.leanHandle(c, sideIDs, l.Side(s.onStem(s.h)), "x")
 		for i := range s.lines {
 			for _, st := range s.lines[i].stations {
 				if !st.stem || !st.known {
 					continue
 				}
-				at := l.side(st.at)
-				c.handle(Handle{
+				at := l.Side(st.at)
+				c.Handle(draw.Handle{
 					ID:    sideIDs + "stem/" + strconv.Itoa(i) + "/" + strconv.Itoa(st.index),
 					Label: "Height of " + s.lineName(&s.lines[i]) + " on the stem: " + s.metres(st.h),
-					X:     at.x, Y: at.y, Axes: "y",
+					X:     at.X, Y: at.Y, Axes: "y",
 					Paths: []string{draft.Elem(draft.Elem("lines", i)+".path", st.index) + ".stem_m"},
 				})
 			}
 		}
 	}
-	s.pointHandles(c, sideIDs, l.side, "x")
+	s.pointHandles(c, sideIDs, l.Side, "x")
 }
 
-func (s *scene) leanHandle(c *canvas, view string, at pt, axes string) {
-	c.handle(Handle{ID: view + "lean",
+func (s *scene) leanHandle(c *draw.Canvas, view string, at draw.Pt, axes string) {
+	c.Handle(draw.Handle{ID: view + "lean",
 		Label: "Top of the tree: " + s.leanWords(),
-		X:     at.x, Y: at.y, Axes: axes, Paths: []string{"tree.lean_deg", "tree.lean_bearing_deg"}})
+		X:     at.X, Y: at.Y, Axes: axes, Paths: []string{"tree.lean_deg", "tree.lean_bearing_deg"}})
 }
 
-func (s *scene) pointHandles(c *canvas, view string, see func(rigging.Vec) pt, axes string) {
+func (s *scene) pointHandles(c *draw.Canvas, view string, see func(rigging.Vec) draw.Pt, axes string) {
 	for i := range s.points {
 		p := &s.points[i]
 		if !p.known {
@@ -413,9 +370,9 @@ func (s *scene) pointHandles(c *canvas, view string, see func(rigging.Vec) pt, a
 		}
 		at := see(p.at)
 		base := draft.Elem("points", i)
-		c.handle(Handle{ID: view + "point/" + strconv.Itoa(i),
+		c.Handle(draw.Handle{ID: view + "point/" + strconv.Itoa(i),
 			Label: "Point " + s.pointName(p) + ": " + s.where(p),
-			X:     at.x, Y: at.y, Axes: axes,
+			X:     at.X, Y: at.Y, Axes: axes,
 			Paths: []string{base + ".bearing_deg", base + ".distance_m"}})
 	}
 }
@@ -428,14 +385,6 @@ func (s *scene) where(p *scenePoint) string {
 		text += ", rise " + s.metres(p.at.Z)
 	}
 	return text
-}
-
-func (c *canvas) handle(h Handle) {
-	if !finite(h.X) || !finite(h.Y) {
-		return
-	}
-	h.X, h.Y = tenth(h.X), tenth(h.Y)
-	c.handles = append(c.handles, h)
 }
 
 // describe tells in words what both views show.
@@ -471,7 +420,7 @@ func (s *scene) describe() string {
 			if leg.hauling || !leg.known() || leg.from.stem == leg.to.stem {
 				continue
 			}
-			if finite(leg.tension) {
+			if draw.Finite(leg.tension) {
 				say("It rises ", s.angleOf(leg.elevation()), " to the stem at a tension of ", s.u.Load(leg.tension))
 			} else {
 				say("It rises ", s.angleOf(leg.elevation()), " to the stem")
@@ -479,7 +428,7 @@ func (s *scene) describe() string {
 		}
 		l.turnsAt(func(from, block, to station) {
 			g := included(from.at, block.at, to.at)
-			if !finite(g) {
+			if !draw.Finite(g) {
 				return
 			}
 			say("The rope makes an angle of ", s.angleOf(g), " at ", s.pointName(&s.points[block.point]))

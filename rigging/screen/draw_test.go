@@ -16,6 +16,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -82,17 +83,17 @@ func drawnReport(doc *draft.Plan) *plan.Report {
 	return r
 }
 
-func drawn(t testing.TB, raw string, w, h float64) []*Drawing {
+func drawn(t testing.TB, raw string, w, h float64) []*draw.Drawing {
 	doc := parseDocument([]byte(raw))
-	box := Box{W: w, H: h}
+	box := draw.Box{W: w, H: h}
 	a, b, c := drawings(Boxes{box, box, box}, doc, drawnReport(doc), &units.KN)
 	require.NotNil(t, a)
 	require.NotNil(t, b)
 	require.NotNil(t, c)
-	return []*Drawing{a, b, c}
+	return []*draw.Drawing{a, b, c}
 }
 
-var drawnBoxes = []Box{{W: 328, H: 260}, {W: 700, H: 420}, {W: 1100, H: 620}}
+var drawnBoxes = []draw.Box{{W: 328, H: 260}, {W: 700, H: 420}, {W: 1100, H: 620}}
 
 // TestDrawToLook writes the drawings as SVG files, to look at, into the
 // directory PULLLINE_DRAW names.
@@ -105,7 +106,7 @@ func TestDrawToLook(t *testing.T) {
 		doc, rep := parseDocument([]byte(raw)), plan.Evaluate([]byte(raw))
 		for _, b := range drawnBoxes {
 			side, above, curve := drawings(Boxes{b, b, b}, doc, &rep, &units.KN)
-			for view, d := range map[string]*Drawing{"side": side, "plan": above, "curve": curve} {
+			for view, d := range map[string]*draw.Drawing{"side": side, "plan": above, "curve": curve} {
 				file := fmt.Sprintf("%s-%s-%.0f.svg", name, view, b.W)
 				require.NoError(t, os.WriteFile(filepath.Join(dir, file), []byte(svgOf(d)), 0o644))
 			}
@@ -143,9 +144,9 @@ text{fill:#111;stroke:#fff;stroke-width:3;paint-order:stroke;stroke:#fff}
 .planned{stroke:#b40;stroke-width:2;stroke-dasharray:2 3}.commit{stroke:#284}.face{stroke:#a20;stroke-dasharray:6 3}.peak{fill:#fff;stroke-width:2.5}
 .handle{stroke:#06f;stroke-width:1;stroke-dasharray:2 2}`
 
-func svgOf(d *Drawing) string {
+func svgOf(d *draw.Drawing) string {
 	var b strings.Builder
-	font := fontFor(Box{W: d.W, H: d.H})
+	font := draw.FontFor(draw.Box{W: d.W, H: d.H})
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%g" height="%g" viewBox="0 0 %g %g" font-size="%g"><style>%s</style>`, d.W, d.H, d.W, d.H, font, lookStyle)
 	fmt.Fprintf(&b, "<title>%s</title><desc>%s</desc>\n", d.Title, d.Desc)
 	for _, s := range d.Shapes {
@@ -165,7 +166,7 @@ func svgOf(d *Drawing) string {
 }
 
 // numbersOf are all numbers of a drawing, those in path data too.
-func numbersOf(t testing.TB, d *Drawing) []float64 {
+func numbersOf(t testing.TB, d *draw.Drawing) []float64 {
 	out := []float64{d.W, d.H, d.Font}
 	for _, s := range d.Shapes {
 		out = append(out, s.X, s.Y, s.R)
@@ -181,9 +182,9 @@ func numbersOf(t testing.TB, d *Drawing) []float64 {
 	return append(out, d.Frame...)
 }
 
-func requireFinite(t testing.TB, d *Drawing) {
+func requireFinite(t testing.TB, d *draw.Drawing) {
 	for _, v := range numbersOf(t, d) {
-		require.True(t, finite(v) && math.Abs(v) <= farPixel, "%s: %v", d.Title, v)
+		require.True(t, draw.Finite(v) && math.Abs(v) <= draw.FarPixel, "%s: %v", d.Title, v)
 	}
 	text, err := json.Marshal(d)
 	require.NoError(t, err)
@@ -191,14 +192,14 @@ func requireFinite(t testing.TB, d *Drawing) {
 	require.NotContains(t, string(text), "Inf")
 }
 
-func findHandle(t testing.TB, d *Drawing, id string) Handle {
+func findHandle(t testing.TB, d *draw.Drawing, id string) draw.Handle {
 	for _, h := range d.Handles {
 		if h.ID == id {
 			return h
 		}
 	}
 	require.Fail(t, "no handle", id)
-	return Handle{}
+	return draw.Handle{}
 }
 
 // Coordinates are written to a tenth of a pixel: two ends may each be half of
@@ -252,7 +253,7 @@ func TestMirroredPlanIsDrawnMirrored(t *testing.T) {
 }
 
 // axisY is where the lay lies in a plan view.
-func axisY(t testing.TB, d *Drawing) float64 {
+func axisY(t testing.TB, d *draw.Drawing) float64 {
 	for _, s := range d.Shapes {
 		if s.Class == "far" {
 			return s.Y
@@ -264,13 +265,13 @@ func axisY(t testing.TB, d *Drawing) float64 {
 
 // textRects are the boxes of all written labels, by the width the placing
 // reckons with.
-func textRects(d *Drawing) (out []rect, texts []string) {
-	c := canvas{font: d.Font}
+func textRects(d *draw.Drawing) (out []draw.Rect, texts []string) {
+	c := draw.Canvas{Font: d.Font}
 	for _, s := range d.Shapes {
 		if s.Kind != "text" || s.Text == "" {
 			continue
 		}
-		w, h := c.textWidth(s.Text), c.font*emPerLine
+		w, h := c.TextWidth(s.Text), c.Font*draw.EmPerLine
 		x := s.X - w/2
 		switch s.Anchor {
 		case "start":
@@ -278,8 +279,8 @@ func textRects(d *Drawing) (out []rect, texts []string) {
 		case "end":
 			x = s.X - w
 		}
-		y := s.Y - c.font*0.35
-		out = append(out, rect{x, y - h/2, x + w, y + h/2})
+		y := s.Y - c.Font*0.35
+		out = append(out, draw.Rect{X0: x, Y0: y - h/2, X1: x + w, Y1: y + h/2})
 		texts = append(texts, s.Text)
 	}
 	return out, texts
@@ -290,11 +291,11 @@ func TestLabelsNeitherOverlapNorRunOut(t *testing.T) {
 		for _, d := range drawn(t, drawnPlan, b.W, b.H) {
 			rs, texts := textRects(d)
 			for i, r := range rs {
-				require.True(t, r.x0 >= -0.1 && r.y0 >= -0.1 && r.x1 <= d.W+0.1 && r.y1 <= d.H+0.1, "%q in %s at %v", texts[i], d.Title, b.W)
+				require.True(t, r.X0 >= -0.1 && r.Y0 >= -0.1 && r.X1 <= d.W+0.1 && r.Y1 <= d.H+0.1, "%q in %s at %v", texts[i], d.Title, b.W)
 				for k := range i {
 					q := rs[k]
-					q = rect{q.x0 + 0.2, q.y0 + 0.2, q.x1 - 0.2, q.y1 - 0.2} // rounding
-					require.False(t, r.meets(q), "%q over %q in %s at %v", texts[i], texts[k], d.Title, b.W)
+					q = draw.Rect{X0: q.X0 + 0.2, Y0: q.Y0 + 0.2, X1: q.X1 - 0.2, Y1: q.Y1 - 0.2} // rounding
+					require.False(t, r.Meets(q), "%q over %q in %s at %v", texts[i], texts[k], d.Title, b.W)
 				}
 			}
 		}
@@ -321,7 +322,7 @@ func TestDrawnGeometryIsTheReports(t *testing.T) {
 			for k, leg := range l.legs {
 				r := l.rep.Legs[k]
 				require.Equal(t, r.Hauling, leg.hauling)
-				require.True(t, finite(leg.tension))
+				require.True(t, draw.Finite(leg.tension))
 				same(r.FromXYZ, leg.from.at)
 				same(r.ToXYZ, leg.to.at)
 				require.InDelta(t, math.Abs(float64(r.ElevationDeg)), leg.elevation()/rigging.Deg, 1e-6)
@@ -354,7 +355,7 @@ func TestTheMainLabelsFindRoom(t *testing.T) {
 
 // While a point wanders the number and order of shapes stay.
 func TestShapesStayWhileDragging(t *testing.T) {
-	classes := func(d *Drawing) (out []string) {
+	classes := func(d *draw.Drawing) (out []string) {
 		for _, s := range d.Shapes {
 			out = append(out, s.Kind+" "+s.Class)
 		}
@@ -385,7 +386,7 @@ func TestHostilePlansDrawFinite(t *testing.T) {
 			requireFinite(t, d)
 			rs, texts := textRects(d)
 			for i, r := range rs {
-				require.True(t, r.x0 >= -0.1 && r.y0 >= -0.1 && r.x1 <= d.W+0.1 && r.y1 <= d.H+0.1, "%q of %s", texts[i], raw)
+				require.True(t, r.X0 >= -0.1 && r.Y0 >= -0.1 && r.X1 <= d.W+0.1 && r.Y1 <= d.H+0.1, "%q of %s", texts[i], raw)
 			}
 		}
 	}
@@ -424,9 +425,9 @@ func TestWhatIsNotKnownIsNotDrawn(t *testing.T) {
 	}
 	// A plan without a report still shows tree, ropes and points.
 	doc := parseDocument([]byte(drawnPlan))
-	box := Box{W: 328, H: 260}
+	box := draw.Box{W: 328, H: 260}
 	side, above, curve := drawings(Boxes{box, box, box}, doc, nil, &units.KN)
-	for _, d := range []*Drawing{side, above} {
+	for _, d := range []*draw.Drawing{side, above} {
 		seen := map[string]bool{}
 		for _, s := range d.Shapes {
 			seen[s.Class] = seen[s.Class] || s.D != "" || s.R > 0
@@ -447,11 +448,11 @@ func TestWhatIsNotKnownIsNotDrawn(t *testing.T) {
 // The drawings speak the user's units.
 func TestDrawingsInOtherUnits(t *testing.T) {
 	doc := parseDocument([]byte(drawnPlan))
-	box := Box{W: 700, H: 420}
+	box := draw.Box{W: 700, H: 420}
 	for _, key := range []string{"us", "tf"} {
 		u := units.Of(key)
 		side, _, curve := drawings(Boxes{box, box, box}, doc, drawnReport(doc), u)
-		for _, d := range []*Drawing{side, curve} {
+		for _, d := range []*draw.Drawing{side, curve} {
 			_, texts := textRects(d)
 			all := strings.Join(append(texts, d.Desc), "|")
 			require.NotContains(t, all, "kN")
@@ -467,7 +468,7 @@ func BenchmarkDrawCurve(b *testing.B) { benchmarkDraw(b, 2) }
 func benchmarkDraw(b *testing.B, which int) {
 	doc := parseDocument([]byte(drawnPlan))
 	rep := drawnReport(doc)
-	box := Box{W: 328, H: 260}
+	box := draw.Box{W: 328, H: 260}
 	b.ReportAllocs()
 	for b.Loop() {
 		s := newScene(doc, rep, &units.KN)

@@ -9,18 +9,19 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
 
 // Fall is what the page shows of the fall of a plan at one turn.
 type Fall struct {
-	Picture *Drawing    `json:"picture,omitempty"`
-	Curve   *Drawing    `json:"curve,omitempty"`  // pull needed over the turn
-	Course  *Drawing    `json:"course,omitempty"` // turn over time
-	Facts   []Fact      `json:"facts"`            // of this turn, the time left first
-	Whole   []Fact      `json:"whole"`            // of the whole fall, the time to walk away first
-	Events  []FallEvent `json:"events"`           // in their order, from standing to the ground
+	Picture *draw.Drawing `json:"picture,omitempty"`
+	Curve   *draw.Drawing `json:"curve,omitempty"`  // pull needed over the turn
+	Course  *draw.Drawing `json:"course,omitempty"` // turn over time
+	Facts   []Fact        `json:"facts"`            // of this turn, the time left first
+	Whole   []Fact        `json:"whole"`            // of the whole fall, the time to walk away first
+	Events  []FallEvent   `json:"events"`           // in their order, from standing to the ground
 	// Not in a light answer.
 	Fields   []Field `json:"fields,omitempty"`
 	Working  []Step  `json:"working"`
@@ -143,9 +144,9 @@ func (f *faller) turn(req *fallRequest) {
 		turn = units.Snap(req.Turn+float64(req.Step)*step, step) * rigging.Deg
 	case !math.IsNaN(req.Time):
 		turn = f.m.TurnAt(req.Time)
-	case !math.IsNaN(req.X) && !math.IsNaN(req.Y) && req.Box.drawable():
+	case !math.IsNaN(req.X) && !math.IsNaN(req.Y) && req.Box.Drawable():
 		f.now.step = f.m.At(0)
-		turn = fallScene(f.Plan, f.rep, f.u, f.now).turnOf(req.Box, pt{req.X, req.Y})
+		turn = fallScene(f.Plan, f.rep, f.u, f.now).turnOf(req.Box, draw.Pt{X: req.X, Y: req.Y})
 	}
 	f.now.step = f.m.At(turn)
 	need, shorter := f.m.Lines(f.now.step.Turn)
@@ -154,7 +155,7 @@ func (f *faller) turn(req *fallRequest) {
 
 // seconds writes a time: what is left is rounded down.
 func seconds(s float64, way units.Direction) string {
-	if !finite(s) {
+	if !draw.Finite(s) {
 		return units.None
 	}
 	return units.Decimal(units.Round(s, 0.1, way), 1) + "\u00a0s"
@@ -342,7 +343,7 @@ func (f *faller) working() {
 	joule := func(v float64) string { return u.Figure(v/1000, units.Kilojoules) }
 	inertia := units.Significant(m.Inertia, 3) + "\u00a0kg·m²"
 	rate := units.Significant(at.Rate, 3) + "\u00a0rad/s"
-	if need := f.now.need; finite(need) && !(at.Turn >= m.Commit) {
+	if need := f.now.need; draw.Finite(need) && !(at.Turn >= m.Commit) {
 		b := m.Moments(at.Turn)
 		moment := func(v float64) string { return u.Figure(v/rigging.KNm, units.KilonewtonMetres) }
 		step("need", "Pull needed here", "T = (Mₕ + M_w − M_g − M_s) / k, at least 0", u.Load(need), "moment balance about the {hinge}",

@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging/jsontext"
 	"pullline/wasm/draft"
+	"pullline/wasm/draw"
 )
 
 // A fallRequest is what the page sends to have the fall of a plan shown at one
@@ -13,9 +14,9 @@ type fallRequest struct {
 	Plan      any // as package jsontext reads it; not to be changed
 	size      int // bytes of the plan's text
 	Settings  Settings
-	Box       Box // of the picture
-	CurveBox  Box // of the pull over the turn
-	CourseBox Box // of the turn over time
+	Box       draw.Box // of the picture
+	CurveBox  draw.Box // of the pull over the turn
+	CourseBox draw.Box // of the turn over time
 	Turn      float64
 	Time      float64 // s, NaN where not asked for
 	X, Y      float64 // NaN where not asked for

@@ -12,6 +12,7 @@ import (
 
 	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -293,7 +294,7 @@ func TestFallLabelsOpenWhatThereIs(t *testing.T) {
 	v, _ := demoView(t, Settings{})
 	tree, err := jsontext.Parse(demo(t))
 	require.NoError(t, err)
-	box := Box{W: 700, H: 420}
+	box := draw.Box{W: 700, H: 420}
 	f := fallOf(&fallRequest{Plan: tree, size: 1, Box: box, CurveBox: box, CourseBox: box, Turn: 5, Time: math.NaN(), X: math.NaN(), Y: math.NaN()})
 	there := map[string]bool{}
 	for _, list := range [][]Step{v.Working, v.Taken, f.Working} {
@@ -302,7 +303,7 @@ func TestFallLabelsOpenWhatThereIs(t *testing.T) {
 		}
 	}
 	found := map[string]bool{}
-	for _, d := range []*Drawing{f.Picture, f.Curve, f.Course} {
+	for _, d := range []*draw.Drawing{f.Picture, f.Curve, f.Course} {
 		for _, s := range d.Shapes {
 			if s.Working != "" {
 				assert.True(t, there[s.Working], "%s of %s", s.Working, s.Text)

@@ -12,6 +12,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/draw"
 	"pullline/wasm/keyed"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
@@ -26,7 +27,7 @@ type Measure struct {
 	HowTo    string           `json:"how_to,omitempty"`
 	Watch    string           `json:"watch,omitempty"` // what the ± leaves out
 	Source   string           `json:"source,omitempty"`
-	Picture  *Drawing         `json:"picture,omitempty"` // how to stand
+	Picture  *draw.Drawing    `json:"picture,omitempty"` // how to stand
 	Readings []MeasureReading `json:"readings"`
 	Results  []MeasureResult  `json:"results"`
 	Message  string           `json:"message,omitempty"` // what is still missing, or does not fit together

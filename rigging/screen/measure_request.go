@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draft"
+	"pullline/wasm/draw"
 )
 
 // A measureRequest is what the page sends to have something measured.
@@ -12,7 +13,7 @@ type measureRequest struct {
 	Plan     any
 	size     int
 	Settings Settings
-	Box      Box // of the picture that shows how to stand
+	Box      draw.Box // of the picture that shows how to stand
 	Field    string
 	Method   string            // "": the one kept in the plan, or the first
 	Texts    map[string]string // by reading, as typed; nil: those kept in the plan

@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -29,18 +30,18 @@ type Sheet struct {
 
 // A Question is one of a sheet, with what came of the answer to it.
 type Question struct {
-	ID        string   `json:"id"` // its number on the sheet
-	Text      string   `json:"text"`
-	Given     []string `json:"given"` // "T = 12 kN, tension of the rope"
-	Picture   *Drawing `json:"picture,omitempty"`
-	Kind      string   `json:"kind"` // number, choice
-	Unit      string   `json:"unit,omitempty"`
-	Options   []Option `json:"options,omitempty"`
-	Follows   bool     `json:"follows"`             // it asks on about the question before
-	Tolerance string   `json:"tolerance,omitempty"` // how far off an answer may be, in words
-	Answer    string   `json:"answer"`              // as given: a text or an option's value
-	State     string   `json:"state"`               // "": not answered; unread: it could not be read; right, wrong
-	Says      string   `json:"says"`                // what is to be said of the answer
+	ID        string        `json:"id"` // its number on the sheet
+	Text      string        `json:"text"`
+	Given     []string      `json:"given"` // "T = 12 kN, tension of the rope"
+	Picture   *draw.Drawing `json:"picture,omitempty"`
+	Kind      string        `json:"kind"` // number, choice
+	Unit      string        `json:"unit,omitempty"`
+	Options   []Option      `json:"options,omitempty"`
+	Follows   bool          `json:"follows"`             // it asks on about the question before
+	Tolerance string        `json:"tolerance,omitempty"` // how far off an answer may be, in words
+	Answer    string        `json:"answer"`              // as given: a text or an option's value
+	State     string        `json:"state"`               // "": not answered; unread: it could not be read; right, wrong
+	Says      string        `json:"says"`                // what is to be said of the answer
 	// PartsAt is the step of the solution, counted from 1, where a wrong
 	// answer parts ways with it; 0 where that is not known.
 	PartsAt int `json:"parts_at,omitempty"`
@@ -114,7 +115,7 @@ type practiceRequest struct {
 	Seed     any // a text or a number
 	Grade    any
 	Settings Settings
-	Box      Box               // of each picture
+	Box      draw.Box          // of each picture
 	Answers  map[string]string // by the question's id
 	// Solutions asks for those of all questions: for the answer sheet.
 	Solutions bool
@@ -308,10 +309,10 @@ func (q *ask) question(id string, req *practiceRequest) Question {
 	} else {
 		out.Tolerance = "Counted as right within " + units.Percent(q.want.tolerance) + "."
 	}
-	if q.draw != nil && req.Box.drawable() {
-		c := newCanvas(req.Box)
+	if q.draw != nil && req.Box.Drawable() {
+		c := draw.New(req.Box)
 		title, desc := q.draw(c)
-		out.Picture = c.finish(q.Say(title), q.Say(desc))
+		out.Picture = c.Finish(q.Say(title), q.Say(desc))
 	}
 	if out.Answer != "" {
 		q.answer(&out)

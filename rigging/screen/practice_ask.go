@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -23,7 +24,7 @@ type ask struct {
 	right   string
 	whys    []string
 	steps   []Step
-	draw    func(c *canvas) (title, desc string)
+	draw    func(c *draw.Canvas) (title, desc string)
 	unfit   bool // these numbers make no question
 	also    *ask // asked of the same set-up after this one
 	follows bool // it is such a one
@@ -108,7 +109,7 @@ func (q *ask) step(name, formula, result, source string, values ...string) {
 func (q *ask) tellApart() {
 	slips, parts := q.want.slips[:0], q.parts[:0]
 	for i, s := range q.want.slips {
-		ok := finite(s.value) && apart(s.value, q.want.value, q.want.tolerance)
+		ok := draw.Finite(s.value) && apart(s.value, q.want.value, q.want.tolerance)
 		for _, before := range slips {
 			ok = ok && apart(s.value, before.value, q.want.tolerance)
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -32,7 +33,7 @@ func askRedirectFactor(q *ask) {
 	q.slip(2, 2*math.Cos(half), sayRadians)
 	q.halve(angle)
 	q.step("Factor on the {block}", "k = 2·cos(γ/2)", q.figure(q.want.value, units.Plain), parallelogram, q.let("γ/2", half, units.Degrees))
-	q.draw = func(c *canvas) (string, string) {
+	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLegs(c, angle, 1, "T", "T", "k·T", false)
 	}
 }
@@ -48,7 +49,7 @@ func askLegShare(q *ask) {
 	q.slip(2, 0.5/math.Cos(half), sayRadians)
 	q.halve(angle)
 	q.step("Factor on each leg", "k = 1/(2·cos(γ/2))", q.figure(q.want.value, units.Plain), parallelogram, q.let("γ/2", half, units.Degrees))
-	q.draw = func(c *canvas) (string, string) {
+	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLegs(c, angle, 1, "k·F", "k·F", "F", true)
 	}
 }
@@ -64,7 +65,7 @@ func askBasketFactor(q *ask) {
 	q.slip(2, 2*math.Cos(half), sayRadians)
 	q.halve(angle)
 	q.step("Basket factor", "k = 2·cos(γ/2)", q.figure(q.want.value, units.Plain), statics, q.let("γ/2", half, units.Degrees))
-	q.draw = func(c *canvas) (string, string) {
+	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLegs(c, angle, 1, "", "", "", true)
 	}
 }
@@ -87,7 +88,7 @@ func askLevelShare(q *ask) {
 	q.slip(1, 1, "That takes the whole tension: part of it only presses the stem down.")
 	q.slip(1, math.Cos(angle), sayRadians)
 	q.step("Level part", "k = cos α", q.figure(level, units.Plain), statics, q.let("α", angle, units.Degrees))
-	q.draw = func(c *canvas) (string, string) {
+	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLine(c, math.Tan(rad(angle)), 1, "", "", "α = "+q.exact(angle, units.Degrees), "T")
 	}
 }
@@ -119,7 +120,7 @@ func askBlockLoad(q *ask) {
 	q.slip(2, 2*t*math.Cos(half), sayRadians)
 	q.halve(angle)
 	q.step("Load on the {block}", "R = 2·T·cos(γ/2)", q.figure(q.want.value, units.Kilonewtons), parallelogram, q.let("T", t, units.Kilonewtons), q.let("γ/2", half, units.Degrees))
-	q.draw = func(c *canvas) (string, string) {
+	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLegs(c, angle, 1, q.let("T", t, units.Kilonewtons), "T", "R", false)
 	}
 }
@@ -138,7 +139,7 @@ func askResultant(q *ask) {
 	q.slip(1, math.Abs(one-two), "That takes one pull from the other, as if they pulled against each other.")
 	q.step("Load on the anchor", "R = √(F₁² + F₂² + 2·F₁·F₂·cos γ)", q.figure(q.want.value, units.Kilonewtons), parallelogram,
 		q.let("F₁", one, units.Kilonewtons), q.let("F₂", two, units.Kilonewtons), q.let("γ", angle, units.Degrees))
-	q.draw = func(c *canvas) (string, string) {
+	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLegs(c, angle, one/two, "F₁", "F₂", "R", false)
 	}
 }
@@ -160,7 +161,7 @@ func askEqualLegs(q *ask) {
 	q.slip(2, f/2/math.Cos(half), sayRadians)
 	q.halve(angle)
 	q.step("Tension of each leg", "T = F/(2·cos(γ/2))", q.figure(q.want.value, units.Kilonewtons), parallelogram, q.let("F", f, units.Kilonewtons), q.let("γ/2", half, units.Degrees))
-	q.draw = func(c *canvas) (string, string) {
+	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLegs(c, angle, 1, "T", "T", q.let("F", f, units.Kilonewtons), true)
 	}
 }
@@ -185,7 +186,7 @@ func askUnequalLegs(q *ask) {
 	q.slip(1, f*math.Sin(two)/math.Sin(one+two), sayRadians)
 	q.step("Tension of the first leg", "T₁ = F·sin β/sin(α + β)", q.figure(q.want.value, units.Kilonewtons), "equilibrium of the ring (law of sines)",
 		q.let("F", f, units.Kilonewtons), q.let("α", one, units.Degrees), q.let("β", two, units.Degrees))
-	q.draw = func(c *canvas) (string, string) {
+	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchFork(c, one, two, q.let("F", f, units.Kilonewtons))
 	}
 }
@@ -206,7 +207,7 @@ func askUplift(q *ask) {
 	q.slip(2, t, "That is the whole tension. Only its upward part lifts.")
 	q.step("Length of the rope", "L = √(h² + d²)", q.figure(leg.Norm(), units.Metres), "Pythagoras", q.let("h", h, units.Metres), q.let("d", d, units.Metres))
 	q.step("Upward part", "U = T·h/L", q.figure(q.want.value, units.Kilonewtons), statics, q.let("T", t, units.Kilonewtons), q.let("h", h, units.Metres), "L = "+q.figure(leg.Norm(), units.Metres))
-	q.draw = func(c *canvas) (string, string) {
+	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLine(c, h, d, q.let("h", h, units.Metres), q.let("d", d, units.Metres), "", q.let("T", t, units.Kilonewtons))
 	}
 }

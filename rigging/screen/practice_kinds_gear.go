@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -72,7 +73,7 @@ func askTackleCount(q *ask) {
 		q.slip(1, n+1, "That is one part too many: count only what pulls on the moving {block}.")
 	}
 	q.step("Parts of rope that pull on the moving {block}", "advantage = number of parts", q.figure(n, units.Plain), "equilibrium of the moving block")
-	q.draw = func(c *canvas) (string, string) { return q.sketchTackle(c, s) }
+	q.draw = func(c *draw.Canvas) (string, string) { return q.sketchTackle(c, s) }
 }
 
 func askTackleHaul(q *ask) {
@@ -109,7 +110,7 @@ func askTackleHaul(q *ask) {
 	q.step("Parts on the moving {block}", "n", q.figure(n, units.Plain), "counted")
 	q.step("Advantage with friction", formula, q.figure(a, units.Plain), "tension falls by η at every sheave", values...)
 	q.step("Haul", "S = F/a", q.figure(q.want.value, units.Kilonewtons), statics, q.let("F", f, units.Kilonewtons), "a = "+q.figure(a, units.Plain))
-	q.draw = func(c *canvas) (string, string) { return q.sketchTackle(c, s) }
+	q.draw = func(c *draw.Canvas) (string, string) { return q.sketchTackle(c, s) }
 }
 
 func askCompoundHaul(q *ask) {
@@ -219,7 +220,7 @@ func askBasketLimit(q *ask) {
 	q.slip(2, w*2*math.Cos(half), sayRadians)
 	q.step("Basket factor", "k = 2·cos(γ/2)", q.figure(k, units.Plain), statics, q.let("γ/2", half, units.Degrees))
 	q.step("Basket", "W·k", q.figure(q.want.value, units.Kilonewtons), statics, "W = "+q.figure(w, units.Kilonewtons), "k = "+q.figure(k, units.Plain))
-	q.draw = func(c *canvas) (string, string) {
+	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLegs(c, angle, 1, "", "", "", true)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"pullline/rigging"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -40,7 +41,7 @@ func askLineMoment(q *ask) {
 	q.slip(2, t*math.Hypot(h, d), "That takes the rope's length for the lever.")
 	q.stepLever(h, d, lever)
 	q.step("Moment", "M = T·k", q.figure(q.want.value, units.KilonewtonMetres), statics, q.let("T", t, units.Kilonewtons), "k = "+q.figure(lever, units.Metres))
-	q.draw = func(c *canvas) (string, string) {
+	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLine(c, h, d, q.let("h", h, units.Metres), q.let("d", d, units.Metres), "", q.let("T", t, units.Kilonewtons))
 	}
 }
@@ -99,7 +100,7 @@ func askLeanOffset(q *ask) {
 	q.slip(1, z*axis.X/2, "That is with half the angle: here the whole {lean} counts.")
 	q.slip(1, z*lean/100, "That takes the degrees for percent.")
 	q.step("Level distance", "x = z·sin λ", q.figure(q.want.value, units.Metres), statics, q.let("z", z, units.Metres), q.let("λ", lean, units.Degrees))
-	q.draw = func(c *canvas) (string, string) { return q.sketchLean(c, lean, z) }
+	q.draw = func(c *draw.Canvas) (string, string) { return q.sketchLean(c, lean, z) }
 }
 
 func askHingeMoment(q *ask) {
@@ -151,7 +152,7 @@ func askPullNeeded(q *ask) {
 	q.step("Moment to overcome", "M₀ = W·x + M", q.figure(w*x+m, units.KilonewtonMetres), statics, "W = "+q.figure(w, units.Kilonewtons), q.let("x", x, units.Metres), q.let("M", m, units.KilonewtonMetres))
 	q.stepLever(h, d, lever)
 	q.step("Tension needed", "T = M₀/k", q.figure(q.want.value, units.Kilonewtons), statics, "M₀ = "+q.figure(w*x+m, units.KilonewtonMetres), "k = "+q.figure(lever, units.Metres))
-	q.draw = func(c *canvas) (string, string) {
+	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLine(c, h, d, q.let("h", h, units.Metres), q.let("d", d, units.Metres), "", "T")
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -252,7 +253,7 @@ func (s *practiceSetup) work() bool {
 			}
 		}
 		p.load, p.use = load, rigging.Use(load, capacity)
-		if !finite(p.use) || !(p.load > 0) {
+		if !draw.Finite(p.use) || !(p.load > 0) {
 			return false
 		}
 	}

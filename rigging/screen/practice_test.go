@@ -16,6 +16,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/jsontext/jsontest"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -136,7 +137,7 @@ func TestAnswersAreToldApart(t *testing.T) {
 		if q.options != nil {
 			return
 		}
-		require.True(t, finite(q.want.value) && q.want.value > 0, name)
+		require.True(t, draw.Finite(q.want.value) && q.want.value > 0, name)
 		require.GreaterOrEqual(t, len(q.want.slips), 2, name)
 		require.Equal(t, len(q.want.slips), len(q.parts), name)
 		require.Equal(t, answerRight, judgeAnswer(u, typedIn(u, q.want.value, q.want.dim), q.want).state, name)
@@ -283,10 +284,10 @@ func TestKindsWorkedASecondWay(t *testing.T) {
 		"half-turn": func(t *testing.T, q *ask) float64 { return givenNumber(t, q, "T₁") / givenNumber(t, q, "η") },
 		"tackle-count": func(t *testing.T, q *ask) float64 {
 			// The rope strokes of the picture, and the haul where it is one of them.
-			c := newCanvas(Box{W: 320, H: 180})
+			c := draw.New(draw.Box{W: 320, H: 180})
 			q.draw(c)
 			n := -2.0 // the line it hauls is drawn as a rope, and the head of the haul
-			for _, s := range c.shapes {
+			for _, s := range c.Shapes {
 				if s.Class == "rope" || s.Class == "haul" && !fixed(q) {
 					n++
 				}
@@ -641,7 +642,7 @@ func TestSheetInTheRegionsWords(t *testing.T) {
 // A picture stays in its box and has the room for what it says.
 func TestPicturesOfQuestions(t *testing.T) {
 	for n := range 30 {
-		for _, box := range []Box{{W: 300, H: 170}, {W: 420, H: 220}, {W: 1000, H: 420}} {
+		for _, box := range []draw.Box{{W: 300, H: 170}, {W: 420, H: 220}, {W: 1000, H: 420}} {
 			for _, g := range grades {
 				if g.Value == "5" && n > 4 || g.Value == mixedGrade {
 					continue
@@ -672,10 +673,10 @@ func TestSheetHoldsItsAnswersBack(t *testing.T) {
 		if q.options != nil || q.want.dim == units.Plain || q.draw == nil || strings.Contains(strings.Join(q.given, " "), answer) {
 			return
 		}
-		c := newCanvas(Box{W: 400, H: 220})
+		c := draw.New(draw.Box{W: 400, H: 220})
 		title, desc := q.draw(c)
 		text := title + desc
-		for _, s := range c.finish("", "").Shapes {
+		for _, s := range c.Finish("", "").Shapes {
 			text += "\n" + s.Text
 		}
 		require.NotContains(t, text+q.text, answer, name)

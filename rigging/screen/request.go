@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging/jsontext"
 	"pullline/wasm/draft"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -70,15 +71,7 @@ type Settings struct {
 
 // Boxes are the sizes in CSS pixels of the drawings; a drawing whose box is
 // empty is not made.
-type Boxes struct{ Side, Plan, Curve Box }
-
-// Box is a width and a height in CSS pixels. While a handle is dragged the
-// page sends with it the Frame its drawing had at the press, in every call:
-// then the scale stands still until the handle is let go.
-type Box struct {
-	W, H  float64
-	Frame []float64
-}
+type Boxes struct{ Side, Plan, Curve draw.Box }
 
 // largestBox bounds a drawing's sides, CSS pixels: beyond it a size is a
 // mistake.
@@ -162,12 +155,12 @@ func asSteps(v any) int {
 	return int(f)
 }
 
-func asBox(v any) Box {
-	var b Box
+func asBox(v any) draw.Box {
+	var b draw.Box
 	b.W, _ = draft.Number(member(v, "w"))
 	b.H, _ = draft.Number(member(v, "h"))
 	if !(b.W > 0 && b.W <= largestBox && b.H > 0 && b.H <= largestBox) {
-		return Box{}
+		return draw.Box{}
 	}
 	frame, _ := member(v, "frame").([]any)
 	for _, item := range frame {

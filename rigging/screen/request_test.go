@@ -9,6 +9,7 @@ import (
 
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draw"
 )
 
 func TestParseRequest(t *testing.T) {
@@ -18,7 +19,7 @@ func TestParseRequest(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, &Request{
 		Plan: map[string]any{"name": "x"}, size: 13, Settings: Settings{Units: "us"}, Light: true, Report: true,
-		Boxes: Boxes{Side: Box{W: 300, H: 200.5, Frame: []float64{0, -1, 2.5, 30}}, Curve: Box{W: 10, H: 10}},
+		Boxes: Boxes{Side: draw.Box{W: 300, H: 200.5, Frame: []float64{0, -1, 2.5, 30}}, Curve: draw.Box{W: 10, H: 10}},
 		Path:  "tree.height_m", Text: "12", Do: "add",
 		Pointing: Pointing{Handle: "side/stem", X: 1.5, Y: -2, StepX: 1, StepY: -1, Fine: true},
 	}, req)
@@ -37,7 +38,7 @@ func TestParseRequestTakesRubbish(t *testing.T) {
 	}
 	req, err := parseRequest([]byte(`{"boxes": {"side": {"w": 3, "h": 3, "frame": [1, "x", 3, 4]}}}`))
 	require.NoError(t, err)
-	assert.Equal(t, Box{W: 3, H: 3}, req.Boxes.Side)
+	assert.Equal(t, draw.Box{W: 3, H: 3}, req.Boxes.Side)
 	for _, raw := range []string{``, `x`, `{"plan": {}`, `{} {}`, `{"plan": {"a": 01}}`} {
 		_, err := parseRequest([]byte(raw))
 		require.Error(t, err, raw)

@@ -8,6 +8,7 @@ import (
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
 
@@ -25,7 +26,7 @@ func TestEveryFieldOfTheAnswersIsWritten(t *testing.T) {
 	}
 	// And what is empty is left out, or null, alike.
 	jsontest.SameAsTags(t, View{}, (&View{}).AppendJSON)
-	jsontest.SameAsTags(t, View{Side: &Drawing{}}, (&View{Side: &Drawing{}}).AppendJSON)
+	jsontest.SameAsTags(t, View{Side: &draw.Drawing{}}, (&View{Side: &draw.Drawing{}}).AppendJSON)
 	jsontest.SameAsTags(t, Changes{Changes: []Change{{}}}, (&Changes{Changes: []Change{{}}}).AppendJSON)
 }
 
@@ -35,7 +36,7 @@ func TestViewsAreWrittenAsTheirTagsSay(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		box := Box{W: 600, H: 400}
+		box := draw.Box{W: 600, H: 400}
 		seen := view(&Request{Plan: v, size: len(raw), Boxes: Boxes{box, box, box}, Report: true, Settings: Settings{Units: "tf"}})
 		jsontest.SameAsTags(t, seen, seen.AppendJSON)
 	}

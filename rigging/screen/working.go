@@ -6,6 +6,7 @@ import (
 
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -102,7 +103,7 @@ func worked(u *units.System, w *plan.Working) string {
 	case "m³":
 		dim = units.CubicMetres
 	case "":
-		if strings.HasSuffix(w.Path, "use") && finite(v) {
+		if strings.HasSuffix(w.Path, "use") && draw.Finite(v) {
 			text += " (" + units.Percent(v) + ")"
 		}
 	}

@@ -13,6 +13,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -21,7 +22,7 @@ func demoView(t *testing.T, settings Settings) (*View, *plan.Report) {
 	t.Helper()
 	tree, err := jsontext.Parse(demo(t))
 	require.NoError(t, err)
-	box := Box{W: 700, H: 420}
+	box := draw.Box{W: 700, H: 420}
 	v := view(&Request{Plan: tree, size: 1, Boxes: Boxes{box, box, box}, Settings: settings})
 	rep := plan.EvaluateTree(tree, 1)
 	return v, &rep
@@ -111,7 +112,7 @@ func TestStepsInTheWordsOfTheRegion(t *testing.T) {
 	assert.Equal(t, "Pulley system", steps[1].Name)
 }
 
-func labelsOf(d *Drawing) (all []string) {
+func labelsOf(d *draw.Drawing) (all []string) {
 	for _, s := range d.Shapes {
 		if s.Kind == "text" && s.Text != "" {
 			all = append(all, strings.ReplaceAll(s.Text, "\u00a0", " "))
@@ -125,7 +126,7 @@ func labelsOf(d *Drawing) (all []string) {
 func TestDrawingsWithLetters(t *testing.T) {
 	tree, err := jsontext.Parse(demo(t))
 	require.NoError(t, err)
-	box := Box{W: 1100, H: 600}
+	box := draw.Box{W: 1100, H: 600}
 	v := view(&Request{Plan: tree, size: 1, Boxes: Boxes{box, box, box}, Letters: true, Report: true, Settings: Settings{Units: "kN", Words: "nz"}})
 	rep := v.Report
 	load := func(letter string, n plan.Num) string {
@@ -153,7 +154,7 @@ func TestDrawingsWithLetters(t *testing.T) {
 		assert.True(t, letters[l], "%s stands in a formula", l)
 	}
 	bare := view(&Request{Plan: tree, size: 1, Boxes: Boxes{box, box, box}, Settings: Settings{Units: "kN", Words: "nz"}})
-	for _, d := range []*Drawing{bare.Side, bare.Plan, bare.Curve} {
+	for _, d := range []*draw.Drawing{bare.Side, bare.Plan, bare.Curve} {
 		for _, text := range labelsOf(d) {
 			assert.NotRegexp(t, `^(T₁|Tₕ|W|H|h|γ|λ|R) \d`, text)
 		}
@@ -168,7 +169,7 @@ func inWordsAndDrawings(v *View, each func(path, text string)) {
 			each(p.Working, p.Text)
 		}
 	}
-	for _, d := range []*Drawing{v.Side, v.Plan, v.Curve} {
+	for _, d := range []*draw.Drawing{v.Side, v.Plan, v.Curve} {
 		for _, s := range d.Shapes {
 			each(s.Working, s.Text)
 		}
@@ -227,7 +228,7 @@ func TestNothingOpensNothing(t *testing.T) {
 		require.NoError(t, err, name)
 		for _, letters := range []bool{false, true} {
 			for _, w := range []float64{320, 700, 1400} {
-				box := Box{W: w, H: 420}
+				box := draw.Box{W: w, H: 420}
 				v := view(&Request{Plan: tree, size: len(text), Boxes: Boxes{box, box, box}, Letters: letters, Settings: Settings{Units: "kN"}})
 				steps := map[string]*Step{}
 				for _, list := range [][]Step{v.Working, v.Taken} {

@@ -121,4 +121,5 @@ func Pattern(path string) string {
 	return b.String()
 }
 
+// PlusMinus begins the path of a field's give-or-take.
 const PlusMinus = "plus_minus."

@@ -25,6 +25,7 @@ func RoundDigits(v float64, n int) float64 {
 // A Direction says which way a shown number may differ from the computed one.
 type Direction int
 
+// The directions a number is rounded in.
 const (
 	Nearest Direction = iota
 	Up                // away from nought: loads, tensions, uses, what must be paid for

@@ -197,6 +197,7 @@ done:
 	return v, rest, ok
 }
 
+// IsDigit says whether a byte is a decimal digit.
 func IsDigit(c byte) bool { return '0' <= c && c <= '9' }
 
 // ParseNumber reads "28", "28.5", "28,5", "1 200", "1,200.5", "3/4", "1 3/4"
