@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/wasm/draft"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -12,7 +13,7 @@ import (
 // act does one of the form's actions. What it adds is a skeleton: it never
 // fills in a strength, a size or a place that nobody measured, so nothing
 // added can make a plan look better than it is.
-func act(d *draft.Plan, u *units.System, do, path string) Changes {
+func act(d *draft.Plan, u *units.System, do, path string) parts.Changes {
 	e := &editor{d: d, u: u}
 	if do == "start" {
 		e.start()

@@ -12,10 +12,11 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
-func acting(t *testing.T, raw, do, path string) (*draft.Plan, Changes) {
+func acting(t *testing.T, raw, do, path string) (*draft.Plan, parts.Changes) {
 	t.Helper()
 	c := act(parseDocument([]byte(raw)), &units.KN, do, path)
 	return parseDocument(apply(t, []byte(raw), c)), c
@@ -119,8 +120,8 @@ func TestReevingIsEdited(t *testing.T) {
 	assert.Equal(t, nodes, d.Size(reeving+".nodes"))
 	fields := 0
 	form := buildForm(d, &units.KN, &plan.Report{})
-	var count func([]Section)
-	count = func(sections []Section) {
+	var count func([]parts.Section)
+	count = func(sections []parts.Section) {
 		for _, s := range sections {
 			for _, f := range s.Fields {
 				if strings.HasPrefix(f.Path, reeving) {
@@ -179,8 +180,8 @@ func TestEveryOfferedAction(t *testing.T) {
 	for _, start := range []string{`{}`, full, string(demo(t))} {
 		raw := start
 		for range 40 {
-			var actions []Action
-			sectionsOf(formOf(t, raw, &units.KN), func(s *Section) { actions = append(actions, s.Actions...) })
+			var actions []parts.Action
+			sectionsOf(formOf(t, raw, &units.KN), func(s *parts.Section) { actions = append(actions, s.Actions...) })
 			require.NotEmpty(t, actions)
 			a := actions[rng.IntN(len(actions))]
 			before := plan.Evaluate([]byte(raw)).Verdict
@@ -190,7 +191,7 @@ func TestEveryOfferedAction(t *testing.T) {
 			if a.Do != "remove" && a.Do != "up" && a.Do != "down" && a.Do != "stages" && before == rigging.Unknown {
 				assert.NotEqual(t, rigging.Within, plan.Evaluate([]byte(text(t, d))).Verdict, "%s %s", a.Do, a.Path)
 			}
-			require.NotNil(t, append([]Change{}, c.Changes...))
+			require.NotNil(t, append([]parts.Change{}, c.Changes...))
 			raw = text(t, d)
 		}
 	}

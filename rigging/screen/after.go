@@ -4,15 +4,16 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
 // An After sets what was measured in the pull against what was computed.
 type After struct {
-	State string `json:"state"` // unknown, less, as, more, over: over is more than was planned
-	Words string `json:"words"` // one sentence
-	Line  string `json:"line"`  // the same with the loads before it, for a list of plans
-	Facts []Fact `json:"facts"`
+	State string       `json:"state"` // unknown, less, as, more, over: over is more than was planned
+	Words string       `json:"words"` // one sentence
+	Line  string       `json:"line"`  // the same with the loads before it, for a list of plans
+	Facts []parts.Fact `json:"facts"`
 }
 
 // about is how near a measured pull is to the computed one to be called the
@@ -26,17 +27,17 @@ func afterwards(d *draft.Plan, u *units.System, rep *plan.Report) *After {
 	if r == nil {
 		return nil
 	}
-	a := &After{State: "unknown", Facts: []Fact{}}
+	a := &After{State: "unknown", Facts: []parts.Fact{}}
 	ratio := r.PeakToComputed
 	if r.PeakKN.Known() {
 		a.Facts = append(a.Facts,
-			Fact{ID: "after-peak", Label: "Greatest tension measured", Value: u.Load(float64(r.PeakKN)), Note: "Largest pull computed: " + u.Load(float64(r.ComputedKN)) + "; planned: " + u.Load(float64(r.PlannedKN)) + "."},
-			Fact{ID: "after-ratio", Label: "Measured over computed", Value: units.Percent(float64(r.PeakToComputed))})
+			parts.Fact{ID: "after-peak", Label: "Greatest tension measured", Value: u.Load(float64(r.PeakKN)), Note: "Largest pull computed: " + u.Load(float64(r.ComputedKN)) + "; planned: " + u.Load(float64(r.PlannedKN)) + "."},
+			parts.Fact{ID: "after-ratio", Label: "Measured over computed", Value: units.Percent(float64(r.PeakToComputed))})
 	}
 	if r.HaulKN.Known() {
 		a.Facts = append(a.Facts,
-			Fact{ID: "after-haul", Label: d.Say("Greatest haul measured at the {puller}"), Value: u.Load(float64(r.HaulKN)), Note: "Computed at the largest pull: " + u.Load(float64(r.ComputedHaulKN)) + "; planned: " + u.Load(float64(r.PlannedHaulKN)) + "."},
-			Fact{ID: "after-haul-ratio", Label: "Measured over computed haul", Value: units.Percent(float64(r.HaulToComputed))})
+			parts.Fact{ID: "after-haul", Label: d.Say("Greatest haul measured at the {puller}"), Value: u.Load(float64(r.HaulKN)), Note: "Computed at the largest pull: " + u.Load(float64(r.ComputedHaulKN)) + "; planned: " + u.Load(float64(r.PlannedHaulKN)) + "."},
+			parts.Fact{ID: "after-haul-ratio", Label: "Measured over computed haul", Value: units.Percent(float64(r.HaulToComputed))})
 		if !ratio.Known() {
 			ratio = r.HaulToComputed
 		}
@@ -68,8 +69,8 @@ func afterwards(d *draft.Plan, u *units.System, rep *plan.Report) *After {
 }
 
 // after is the form's section for what happened.
-func (b *formBuilder) after() Section {
-	s := Section{
+func (b *formBuilder) after() parts.Section {
+	s := parts.Section{
 		ID: "after", Title: "After the pull",
 		Help:   "What was measured and seen, so that the next plan is a better one. Nothing of it changes the verdict.",
 		Fields: b.fieldsOf("after", "date", "peak_kN", "peak_deg", "haul_kN", "happened", "photos"),
@@ -89,6 +90,6 @@ func (a *After) AppendJSON(w *jsontext.Writer, key string) {
 	w.Text("state", a.State)
 	w.Text("words", a.Words)
 	w.Text("line", a.Line)
-	jsontext.List(w, "facts", a.Facts, appendFact)
+	jsontext.List(w, "facts", a.Facts, parts.AppendFact)
 	w.Close()
 }

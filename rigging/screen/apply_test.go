@@ -12,12 +12,13 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/wasm/draft"
+	"pullline/wasm/parts"
 )
 
 // apply makes changes to a plan the way the page does: set puts a value,
 // making objects on the way; delete removes a key or an element; insert
 // appends to a list, making it if need be.
-func apply(t *testing.T, raw []byte, c Changes) []byte {
+func apply(t *testing.T, raw []byte, c parts.Changes) []byte {
 	t.Helper()
 	// Through JSON, as the page gets them.
 	text := jsontext.Encode(&c)

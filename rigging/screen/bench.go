@@ -7,6 +7,8 @@ import (
 
 	"pullline/rigging/jsontext"
 	"pullline/wasm/draw"
+	"pullline/wasm/offer"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -54,12 +56,12 @@ type benchInput struct {
 	// way is how the pictures round the value where it was typed in other
 	// units: a load upward, what is relied on downward.
 	way     units.Direction
-	options []Option
+	options []parts.Option
 	// check says what is wrong with a text, "" for nothing; nil where any is
 	// taken.
 	check func(text string) string
 	// suggest offers published values of a number by name.
-	suggest *offer
+	suggest *offer.List
 	// when says whether the value counts as the ones before it stand; nil for
 	// always. One that does not count has no field.
 	when func(b *benchWork) bool
@@ -72,26 +74,26 @@ type Bench struct {
 	ID      string            `json:"id"`
 	Title   string            `json:"title"`
 	Idea    string            `json:"idea"`
-	Benches []Option          `json:"benches"` // all there are
-	Themes  []Option          `json:"themes"`  // what they are about: the first bench of each theme
+	Benches []parts.Option    `json:"benches"` // all there are
+	Themes  []parts.Option    `json:"themes"`  // what they are about: the first bench of each theme
 	Values  map[string]string `json:"values"`  // all of them
 	Changed map[string]string `json:"changed"` // those that are not where the bench starts: what the page keeps and sends with the next call
-	Fields  []Field           `json:"fields"`  // a field's path is its key among the values
-	Actions []Action          `json:"actions,omitempty"`
+	Fields  []parts.Field     `json:"fields"`  // a field's path is its key among the values
+	Actions []parts.Action    `json:"actions,omitempty"`
 	Picture *draw.Drawing     `json:"picture,omitempty"`
 	Curve   *draw.Drawing     `json:"curve,omitempty"`
-	Facts   []Fact            `json:"facts"`           // the main number first
-	Parts   []Fact            `json:"parts,omitempty"` // what the picture's letters stand for, where it has no room for all
+	Facts   []parts.Fact      `json:"facts"`           // the main number first
+	Parts   []parts.Fact      `json:"parts,omitempty"` // what the picture's letters stand for, where it has no room for all
 	// Height is what the picture needs, in its pixels, where it is drawn
 	// higher than its box; 0: the box will do.
-	Height   float64  `json:"height,omitempty"`
-	Working  []Step   `json:"working"`
-	Guess    *Guess   `json:"guess,omitempty"`
-	Notes    []Note   `json:"notes"` // what it leaves out, and cautions
-	Units    []Option `json:"units"`
-	UnitsNow string   `json:"units_now"`
-	Words    []Option `json:"words"`
-	WordsNow string   `json:"words_now"`
+	Height   float64        `json:"height,omitempty"`
+	Working  []parts.Step   `json:"working"`
+	Guess    *Guess         `json:"guess,omitempty"`
+	Notes    []parts.Note   `json:"notes"` // what it leaves out, and cautions
+	Units    []parts.Option `json:"units"`
+	UnitsNow string         `json:"units_now"`
+	Words    []parts.Option `json:"words"`
+	WordsNow string         `json:"words_now"`
 	// Hidden: the numbers are held back until the question is answered.
 	Hidden bool `json:"hidden"`
 	// Fresh is false where a value cannot be used: keep the last pictures,
@@ -173,12 +175,12 @@ func (b *benchWork) secret(text string) string {
 
 // fact adds a number. It opens the step of the working that bears its id.
 func (b *benchWork) fact(id, label, value string) {
-	b.out.Facts = append(b.out.Facts, Fact{ID: id, Label: b.Say(label), Value: value})
+	b.out.Facts = append(b.out.Facts, parts.Fact{ID: id, Label: b.Say(label), Value: value})
 }
 
 // step adds a step of the working: values are "T = 10 kN (tension of the rope)".
 func (b *benchWork) step(path, name, formula, result, source string, values ...string) {
-	s := Step{Path: path, Name: b.Say(name), Formula: b.Say(formula), Values: make([]string, len(values)), Result: result, Source: b.Say(source)}
+	s := parts.Step{Path: path, Name: b.Say(name), Formula: b.Say(formula), Values: make([]string, len(values)), Result: result, Source: b.Say(source)}
 	for i, v := range values {
 		s.Values[i] = b.Say(v)
 		if from := b.from(s.Values[i]); from != "" {
@@ -220,7 +222,7 @@ const asGiven = "given among the values"
 
 // note adds what the bench leaves out, or a caution.
 func (b *benchWork) note(code, message, source string) {
-	b.out.Notes = append(b.out.Notes, Note{Code: code, Message: b.Say(message), Source: source})
+	b.out.Notes = append(b.out.Notes, parts.Note{Code: code, Message: b.Say(message), Source: source})
 }
 
 // set puts a value into the range of its input and onto its grid.
@@ -288,18 +290,18 @@ func (b *benchWork) resolve(values map[string]string) {
 		if !given {
 			text = b.start(in)
 		}
-		f := Field{Path: in.key, Label: b.Say(in.label), Help: b.Say(in.help), Text: text}
+		f := parts.Field{Path: in.key, Label: b.Say(in.label), Help: b.Say(in.help), Text: text}
 		idle := in.when != nil && !in.when(b)
 		switch {
 		case len(in.options) > 0:
 			f.Kind = "choice"
 			known := false
 			for _, o := range in.options {
-				f.Options = append(f.Options, Option{o.Value, b.Say(o.Label)})
+				f.Options = append(f.Options, parts.Option{Value: o.Value, Label: b.Say(o.Label)})
 				known = known || o.Value == text
 			}
 			if !known {
-				f.Problem = strconv.Quote(text) + " is none of the choices here: " + optionList(f.Options) + "."
+				f.Problem = strconv.Quote(text) + " is none of the choices here: " + parts.Names(f.Options) + "."
 			}
 			b.text[in.key] = text
 		case !in.numeric():
@@ -311,7 +313,7 @@ func (b *benchWork) resolve(values map[string]string) {
 		default:
 			f.Kind, f.Unit = "number", b.u.Units[in.dim].Name
 			if in.suggest != nil {
-				f.Suggest = in.suggest.options()
+				f.Suggest = in.suggest.Options()
 			}
 			v, ok := units.ParseNumber(text)
 			if idle && !(ok && v >= in.low && v <= in.high) {
@@ -365,14 +367,6 @@ func (b *benchWork) start(in *benchInput) string {
 	return units.Decimal(u.ToFile(units.RoundDigits(v/u.Size, 2)), -1)
 }
 
-func optionList(options []Option) string {
-	var names []string
-	for _, o := range options {
-		names = append(names, o.Value)
-	}
-	return strings.Join(names, ", ")
-}
-
 // span says what an input takes.
 func (b *benchWork) span(in *benchInput) string {
 	unit := b.u.Suffix(in.dim)
@@ -423,7 +417,7 @@ func benchFont(box draw.Box, high bool) float64 {
 // run works the bench out anew from its values.
 func (b *benchWork) run(box draw.Box) *draw.Canvas {
 	b.grips, b.lacks = nil, ""
-	b.out.Facts, b.out.Working, b.out.Notes, b.out.Actions = []Fact{}, []Step{}, []Note{}, nil
+	b.out.Facts, b.out.Working, b.out.Notes, b.out.Actions = []parts.Fact{}, []parts.Step{}, []parts.Note{}, nil
 	b.out.Parts, b.out.Height = nil, 0
 	b.spec.solve(b)
 	b.figures()
@@ -497,24 +491,24 @@ func BenchJSON(request []byte) (out []byte) {
 }
 
 func brokenBench(message string) *Bench {
-	return &Bench{Benches: []Option{}, Themes: []Option{}, Values: map[string]string{}, Changed: map[string]string{}, Fields: []Field{}, Facts: []Fact{}, Working: []Step{}, Notes: []Note{},
-		Units: unitOptions(), UnitsNow: units.KN.Key, Words: wordOptions(), WordsNow: words.NZ.Key(), Message: message}
+	return &Bench{Benches: []parts.Option{}, Themes: []parts.Option{}, Values: map[string]string{}, Changed: map[string]string{}, Fields: []parts.Field{}, Facts: []parts.Fact{}, Working: []parts.Step{}, Notes: []parts.Note{},
+		Units: parts.Units(), UnitsNow: units.KN.Key, Words: parts.Words(), WordsNow: words.NZ.Key(), Message: message}
 }
 
 func workBench(req *benchRequest) *Bench {
-	d, u := req.Settings.region(), req.Settings.units()
+	d, u := req.Settings.Region(), req.Settings.System()
 	out := brokenBench("")
 	out.UnitsNow, out.WordsNow = u.Key, d.Key()
 	for _, theme := range benchThemes {
-		out.Themes = append(out.Themes, Option{theme.benches[0].id, d.Say(theme.title)})
+		out.Themes = append(out.Themes, parts.Option{Value: theme.benches[0].id, Label: d.Say(theme.title)})
 	}
 	for _, b := range benches {
-		out.Benches = append(out.Benches, Option{b.id, d.Say(b.title)})
+		out.Benches = append(out.Benches, parts.Option{Value: b.id, Label: d.Say(b.title)})
 	}
 	spec := benchByID(req.Bench)
 	if spec == nil {
 		if req.Bench != "" {
-			out.Message = "There is no bench named " + words.Quoted(req.Bench) + "; shown is the first. The names are: " + optionList(out.Benches) + "."
+			out.Message = "There is no bench named " + words.Quoted(req.Bench) + "; shown is the first. The names are: " + parts.Names(out.Benches) + "."
 		}
 		spec = benches[0]
 	}
@@ -537,7 +531,7 @@ func workBench(req *benchRequest) *Bench {
 	b.run(req.Box)
 	if req.Handle != "" && b.move(req) || req.Do != "" && b.do(req.Do) {
 		// Once more from the values as they are now.
-		out.Fields = []Field{}
+		out.Fields = []parts.Field{}
 		b.resolve(out.Values)
 		b.answer(req)
 		b.run(req.Box)
@@ -545,7 +539,7 @@ func workBench(req *benchRequest) *Bench {
 	out.Lacks = b.Say(b.lacks)
 	if b.hidden {
 		out.Hidden = true
-		out.Facts, out.Working, out.Parts = []Fact{}, []Step{}, nil
+		out.Facts, out.Working, out.Parts = []parts.Fact{}, []parts.Step{}, nil
 	} else if spec.curve != nil && req.CurveBox.Drawable() {
 		if of := spec.curve(b); len(of.lines) > 0 {
 			out.Curve = b.drawBenchCurve(req.CurveBox, of)

@@ -6,6 +6,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/draw"
+	"pullline/wasm/offer"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -19,7 +20,7 @@ var benchAtMost = bench{
 		"So the haul needed is worked out with friction, and the number to hold the {puller} to without. Between the two is the room you have.",
 	inputs: []benchInput{
 		{key: "tension_kN", label: "Tension planned, at the tree", dim: units.Kilonewtons, way: units.Up, low: 0.5, high: 400, start: "20", step: 1, fine: 0.1},
-		{key: "efficiency", label: "Efficiency of each sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
+		{key: "efficiency", label: "Efficiency of each sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &offer.Sheaves,
 			help: "Tension in over tension out at a half-turn of rope; 1 is without friction."},
 		{key: "limited_by", label: "What limits the pull?", start: "stall", options: limits[1:]},
 		{key: "stall_kN", label: "Haul at stall", dim: units.Kilonewtons, way: units.Up, low: 0.5, high: 400, start: "20", step: 0.5, fine: 0.1,
@@ -33,7 +34,7 @@ var benchAtMost = bench{
 			help: "Parts of rope that pull on its moving {block}, the hauling one among them; 1 for no {tackle}."},
 		{key: "included_deg", label: "Angle between the legs at the {redirect}", dim: units.Degrees, low: 0, high: 180, start: "60", step: 1, fine: 0.1},
 		{key: "mbl_kN", label: "Breaking load of the line", dim: units.Kilonewtons, way: units.Down, low: 5, high: 2000, start: "200", step: 5, fine: 1},
-		{key: "design_factor", label: "Design factor of the line", dim: units.Plain, low: 1, high: 12, start: "3", step: 0.5, fine: 0.1, suggest: &factorOptions},
+		{key: "design_factor", label: "Design factor of the line", dim: units.Plain, low: 1, high: 12, start: "3", step: 0.5, fine: 0.1, suggest: &offer.DesignFactors},
 		{key: "block_t", label: "Working load limit of the {block}", dim: units.TonnesForce, way: units.Down, low: 0.1, high: 100, start: "10", step: 0.5, fine: 0.1},
 		{key: "sling_t", label: "Working load limit of its {strop}, as rigged", dim: units.TonnesForce, way: units.Down, low: 0.1, high: 100, start: "6", step: 0.5, fine: 0.1},
 	},

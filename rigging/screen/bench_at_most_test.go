@@ -11,6 +11,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
@@ -156,7 +157,7 @@ func TestAtMostIsThePlans(t *testing.T) {
 		assert.InEpsilon(t, float64(rep.Pull.HoldPullTo), s.weakest(true).limit(), digits, "%v", c)
 		b := askBench(t, map[string]any{"bench": "stall", "values": values})
 		said := func(code string) bool {
-			return slices.ContainsFunc(b.Notes, func(n Note) bool { return n.Code == code })
+			return slices.ContainsFunc(b.Notes, func(n parts.Note) bool { return n.Code == code })
 		}
 		why := func(code string) bool {
 			return slices.ContainsFunc(rep.Why, func(y plan.Why) bool { return y.Code == code })

@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -21,8 +22,8 @@ var benchBridle = bench{
 			help: "As rigged, with the pull along the middle."},
 		{key: "off_deg", label: "Pull off the middle", dim: units.Degrees, low: -40, high: 40, start: "0", step: 1, fine: 0.1,
 			help: "0° along the middle, positive to the right in the picture."},
-		{key: "legs", label: "Legs", start: bridleFixed, options: []Option{
-			{bridleFixed, "of fixed length"}, {"adjusting", "self-adjusting, through a ring"}}},
+		{key: "legs", label: "Legs", start: bridleFixed, options: []parts.Option{
+			{Value: bridleFixed, Label: "of fixed length"}, {Value: "adjusting", Label: "self-adjusting, through a ring"}}},
 		{key: "pull_kN", label: "Pull", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
 	},
 	question: "What does the harder loaded leg carry?",

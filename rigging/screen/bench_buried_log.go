@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draw"
+	"pullline/wasm/offer"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -21,7 +22,7 @@ var benchBuriedLog = bench{
 		{key: "slope_deg", label: "Slope of the pull above level", dim: units.Degrees, high: 45, start: "25", step: 1, fine: 0.1},
 		{key: "diameter_cm", label: "Diameter of the log", dim: units.Centimetres, low: 20, high: 80, start: "40", step: 1, fine: 0.1},
 		{key: "length_m", label: "Length of the log", dim: units.Metres, low: 0.8, high: 4, start: "1.8", step: 0.1, fine: 0.01},
-		{key: "soil_factor", label: "Soil factor", dim: units.Plain, low: 0.1, high: 5, start: "1", step: 0.1, fine: 0.05, suggest: &logSoils, help: "1 for undisturbed loam."},
+		{key: "soil_factor", label: "Soil factor", dim: units.Plain, low: 0.1, high: 5, start: "1", step: 0.1, fine: 0.05, suggest: &offer.LogSoils, help: "1 for undisturbed loam."},
 		groundFactor,
 	},
 	question: "What may the {buried log} be counted on for? The picture gives what the soil bears.",

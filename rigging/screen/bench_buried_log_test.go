@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"pullline/rigging"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
@@ -59,7 +60,7 @@ func TestBuriedLogBenchTooSlender(t *testing.T) {
 func TestBuriedLogPastTheTable(t *testing.T) {
 	ask := func(values map[string]string) (holds string, said bool) {
 		b := askBench(t, map[string]any{"bench": "buried_log", "values": values})
-		return b.fact("holds"), slices.ContainsFunc(b.Notes, func(n Note) bool { return n.Code == "end_of_table" })
+		return b.fact("holds"), slices.ContainsFunc(b.Notes, func(n parts.Note) bool { return n.Code == "end_of_table" })
 	}
 	last, said := ask(map[string]string{"depth_m": units.Decimal(7*rigging.Foot, -1)})
 	assert.False(t, said)

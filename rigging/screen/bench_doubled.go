@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draw"
+	"pullline/wasm/offer"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -19,7 +20,7 @@ var benchDoubled = bench{
 	inputs: []benchInput{
 		{key: "included_deg", label: "Angle between the legs", dim: units.Degrees, high: 150, start: "70", step: 1, fine: 0.1},
 		{key: "tension_kN", label: "Tension at the {puller}", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
-		{key: "efficiency", label: "Efficiency of the sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
+		{key: "efficiency", label: "Efficiency of the sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &offer.Sheaves,
 			help: "Tension in over tension out at a half-turn of rope; 1 is without friction."},
 	},
 	question: "With how much does the line pull on the {stem}?",

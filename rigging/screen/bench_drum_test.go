@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"pullline/rigging"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
@@ -32,6 +33,6 @@ func TestDrumBenchPower(t *testing.T) {
 func TestDrumBenchThatIsTight(t *testing.T) {
 	for drum, tight := range map[string]bool{"16": false, "15.9": true} {
 		b := askBench(t, map[string]any{"bench": "drum", "values": map[string]string{"drum_cm": drum, "rope_cm": "1"}})
-		assert.Equal(t, tight, slices.ContainsFunc(b.Notes, func(n Note) bool { return n.Code == "tight" }), drum)
+		assert.Equal(t, tight, slices.ContainsFunc(b.Notes, func(n parts.Note) bool { return n.Code == "tight" }), drum)
 	}
 }

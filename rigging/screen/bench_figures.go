@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"pullline/wasm/parts"
 )
 
 // figures says where the values come from that are published ones: what they
@@ -11,13 +13,13 @@ import (
 func (b *benchWork) figures() {
 	for i := range b.spec.inputs {
 		in := &b.spec.inputs[i]
-		shown := slices.ContainsFunc(b.out.Fields, func(f Field) bool { return f.Path == in.key })
-		if in.suggest == nil || in.suggest.sources == nil || !shown {
+		shown := slices.ContainsFunc(b.out.Fields, func(f parts.Field) bool { return f.Path == in.key })
+		if in.suggest == nil || in.suggest.Sources == nil || !shown {
 			continue
 		}
-		sources := in.suggest.sources()
+		sources := in.suggest.Sources()
 		var what, from []string
-		for k, o := range in.suggest.options() {
+		for k, o := range in.suggest.Options() {
 			v, ok := b.u.Parse(o.Value, in.dim)
 			if !ok || math.Abs(v-b.in[in.key]) > 1e-9*v || k >= len(sources) {
 				continue

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
@@ -19,16 +20,16 @@ func TestPublishedFiguresOfBenchesHaveTheirSource(t *testing.T) {
 			if in.suggest == nil || in.when != nil {
 				continue
 			}
-			require.NotNil(t, in.suggest.sources, "%s %s", spec.id, in.key)
-			sources := in.suggest.sources()
-			require.Len(t, sources, len(in.suggest.options()), "%s %s", spec.id, in.key)
-			for k, o := range in.suggest.options() {
+			require.NotNil(t, in.suggest.Sources, "%s %s", spec.id, in.key)
+			sources := in.suggest.Sources()
+			require.Len(t, sources, len(in.suggest.Options()), "%s %s", spec.id, in.key)
+			for k, o := range in.suggest.Options() {
 				require.NotEmpty(t, sources[k].Text, "%s %s", spec.id, o.Label)
 				b := askBench(t, map[string]any{"bench": spec.id, "set": in.key, "text": o.Value})
 				if !b.Fresh {
 					continue // out of what this bench takes
 				}
-				var n Note
+				var n parts.Note
 				for _, note := range b.Notes {
 					if note.Code == "figure-"+in.key {
 						n = note

@@ -5,6 +5,8 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draw"
+	"pullline/wasm/offer"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -17,12 +19,12 @@ var benchFriction = bench{
 	idea: "Every {block} a rope runs over takes its toll: the further it wraps and the more {block}s, the harder the {puller} has to haul. " +
 		"But no gear or anchor may count on that: a sheave that runs freer lets all of it through. Round a {stem} friction is many times that, and it is what lets a hand hold a heavy load.",
 	inputs: []benchInput{
-		{key: "over", label: "The rope runs", start: overBlocks, options: []Option{
-			{overBlocks, "over {block}s, one after another"}, {"stem", "round a {stem} or bollard"}}},
+		{key: "over", label: "The rope runs", start: overBlocks, options: []parts.Option{
+			{Value: overBlocks, Label: "over {block}s, one after another"}, {Value: "stem", Label: "round a {stem} or bollard"}}},
 		{key: "tension_kN", label: "Tension at the loaded end", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
 		{key: "blocks", label: "{Block}s", dim: units.Count, low: 1, high: 6, start: "3", step: 1, fine: 1, when: frictionOverBlocks},
 		{key: "included_deg", label: "Angle between the legs at each", dim: units.Degrees, high: 180, start: "90", step: 1, fine: 0.1, when: frictionOverBlocks},
-		{key: "efficiency", label: "Efficiency of each sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions, when: frictionOverBlocks,
+		{key: "efficiency", label: "Efficiency of each sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &offer.Sheaves, when: frictionOverBlocks,
 			help: "Tension in over tension out at a half-turn of rope; 1 is without friction."},
 		{key: "turns", label: "Turns round it", dim: units.Plain, low: 0.25, high: 4, start: "1", step: 0.25, fine: 0.05, when: frictionRoundStem},
 		{key: "friction", label: "Coefficient of friction", dim: units.Plain, low: 0.05, high: 0.6, start: "0.3", step: 0.01, fine: 0.01, suggest: &ropeFrictions, when: frictionRoundStem},
@@ -101,7 +103,7 @@ var benchFriction = bench{
 
 const overBlocks = "blocks"
 
-var ropeFrictions = tableOffer(rigging.RopeFrictions, "", units.Down)
+var ropeFrictions = offer.Table(rigging.RopeFrictions, "", units.Down)
 
 func frictionOverBlocks(b *benchWork) bool { return b.text["over"] == overBlocks }
 func frictionRoundStem(b *benchWork) bool  { return b.text["over"] != overBlocks }

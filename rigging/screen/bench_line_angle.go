@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -27,8 +28,8 @@ var benchLineAngle = bench{
 			help: "Above the {hinge}, which is level with the anchor here."},
 		{key: "distance_m", label: "Distance of the anchor", dim: units.Metres, low: 4, high: 32, start: "20", step: 0.5, fine: 0.1},
 		{key: "tension_kN", label: "Tension of the line", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "20", step: 1, fine: 0.1},
-		{key: "over", label: "The curve runs over", start: "height", options: []Option{
-			{"height", "the height, anchor where it is"}, {"distance", "the distance, at this height"}, {"rope", "the height, with this length of rope"}}},
+		{key: "over", label: "The curve runs over", start: "height", options: []parts.Option{
+			{Value: "height", Label: "the height, anchor where it is"}, {Value: "distance", Label: "the distance, at this height"}, {Value: "rope", Label: "the height, with this length of rope"}}},
 	},
 	question: "How large is the moment that turns the tree?",
 	guess: func(b *benchWork) wanted {
@@ -61,7 +62,7 @@ var benchLineAngle = bench{
 		b.step("turn", "Moment that turns the tree", "M = T·k", turns, benchStatics, T+" (tension)", k)
 		b.step("press", "Part that presses the {stem} down", "V = T·sin β", b.u.Load(s.press), "parallelogram of forces", T, beta)
 		b.step("best", "Greatest lever of a rope as long as this", "k = L·sin β·cos β = L/2·sin 2β, greatest at β = 45°: L/2", b.metres(s.rope/2), "trigonometry", "L = √(h² + d²) = "+b.metres(s.rope))
-		b.out.Actions = append(b.out.Actions, Action{Do: "best", Label: "Same rope, at 45°"})
+		b.out.Actions = append(b.out.Actions, parts.Action{Do: "best", Label: "Same rope, at 45°"})
 		b.note("which", "Where the anchor is fixed, higher is always a longer lever, though less and less. With a rope of one length the lever is longest at 45°: higher then brings the anchor too near.", benchStatics)
 		if s.angle > 30*rigging.Deg {
 			b.note("steep", "This line is steeper than 30°: much of its pull only presses on the {hinge}. Go farther out.", benchMemory)

@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draw"
+	"pullline/wasm/offer"
 	"pullline/wasm/units"
 )
 
@@ -20,7 +21,7 @@ var benchMachine = bench{
 		{key: "slope_deg", label: "Slope of the ground", dim: units.Degrees, low: -30, high: 30, start: "5", step: 1, fine: 0.1,
 			help: "Positive where the pull drags the machine downhill."},
 		{key: "mass_kg", label: "Mass of the machine", dim: units.Kilograms, low: 100, high: 100000, start: "6000", step: 500, fine: 100},
-		{key: "traction", label: "Traction", dim: units.Plain, low: 0.05, high: 1, start: "0.4", step: 0.05, fine: 0.01, suggest: &tractions,
+		{key: "traction", label: "Traction", dim: units.Plain, low: 0.05, high: 1, start: "0.4", step: 0.05, fine: 0.01, suggest: &offer.Tractions,
 			help: "Grip over weight on what it stands on."},
 		{key: "tension_kN", label: "Tension of the rope", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "15", step: 1, fine: 0.1},
 		{key: "rated_kN", label: "Rated pull", dim: units.Kilonewtons, way: units.Down, low: 0.1, high: 1000, start: "40", step: 1, fine: 0.1},

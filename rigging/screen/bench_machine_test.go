@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"pullline/rigging"
+	"pullline/wasm/parts"
 )
 
 func machineOf(mass, traction, slope, tension, rated float64) map[string]float64 {
@@ -62,7 +63,7 @@ func TestMachineBenchThatHoldsNothing(t *testing.T) {
 		b := askBench(t, map[string]any{"bench": "machine", "values": values, "box": benchBoxes})
 		stands := values["traction"] == "0.6"
 		assert.Equal(t, stands, b.fact("holds") != "0\u00a0kN", "%v", values)
-		assert.Equal(t, !stands, slices.ContainsFunc(b.Notes, func(n Note) bool { return n.Code == "slides" }), "%v", values)
+		assert.Equal(t, !stands, slices.ContainsFunc(b.Notes, func(n parts.Note) bool { return n.Code == "slides" }), "%v", values)
 	}
 }
 

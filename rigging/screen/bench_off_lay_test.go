@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"pullline/rigging/plan"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
@@ -61,7 +62,7 @@ func TestOffLayOutOfTheOrdinary(t *testing.T) {
 		b := askBench(t, map[string]any{"bench": "off_lay", "values": map[string]string{"off_deg": units.Decimal(off, -1)}})
 		rep := equalPlan(t, plumbPlan(14, off, 22, 20))
 		assert.Equal(t, slices.ContainsFunc(rep.Why, func(y plan.Why) bool { return y.Code == "off_lay" }),
-			slices.ContainsFunc(b.Notes, func(n Note) bool { return n.Code == "far" }), "%v°", off)
+			slices.ContainsFunc(b.Notes, func(n parts.Note) bool { return n.Code == "far" }), "%v°", off)
 	}
 }
 

@@ -7,6 +7,8 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draw"
+	"pullline/wasm/offer"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -19,10 +21,10 @@ var benchPickets = bench{
 	idea: "Pickets in rows, each row lashed from its top to the foot of the next, hold together. How much is known from tables for a few groups only: " +
 		"the rows behind do not simply add, and soft ground halves it all. The table says where they let go; only a part of that is counted on.",
 	inputs: []benchInput{
-		{key: "group", label: "Pickets", start: "1-1-1", help: "In each row, the row nearest the load first.", options: []Option{
-			{"1", "wood, one"}, {"1-1", "wood, 1-1"}, {"2-1", "wood, 2-1"}, {"1-1-1", "wood, 1-1-1"}, {"3-2-1", "wood, 3-2-1"}, {steelPickets, "steel, one behind the other"}}},
+		{key: "group", label: "Pickets", start: "1-1-1", help: "In each row, the row nearest the load first.", options: []parts.Option{
+			{Value: "1", Label: "wood, one"}, {Value: "1-1", Label: "wood, 1-1"}, {Value: "2-1", Label: "wood, 2-1"}, {Value: "1-1-1", Label: "wood, 1-1-1"}, {Value: "3-2-1", Label: "wood, 3-2-1"}, {Value: steelPickets, Label: "steel, one behind the other"}}},
 		{key: "steel", label: "How many", dim: units.Count, low: 1, high: 6, start: "3", step: 1, fine: 1, when: func(b *benchWork) bool { return b.text["group"] == steelPickets }},
-		{key: "soil_factor", label: "Soil factor", dim: units.Plain, low: 0.1, high: 1, start: "0.9", step: 0.05, fine: 0.01, suggest: &picketSoils,
+		{key: "soil_factor", label: "Soil factor", dim: units.Plain, low: 0.1, high: 1, start: "0.9", step: 0.05, fine: 0.01, suggest: &offer.PicketSoils,
 			when: func(b *benchWork) bool { return b.text["group"] != steelPickets }, help: "1 for undisturbed loam."},
 		woodFactor(),
 		{key: "pull_kN", label: "Pull on the pickets", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 25, start: "3", step: 0.5, fine: 0.1},

@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draw"
+	"pullline/wasm/offer"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -20,7 +21,7 @@ var benchRedirect = bench{
 		{key: "included_deg", label: "Angle between the legs", dim: units.Degrees, high: 180, start: "70", step: 1, fine: 0.1,
 			help: "0° where the rope comes back beside itself, 180° where it runs straight through."},
 		{key: "tension_kN", label: "Tension toward the tree", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
-		{key: "efficiency", label: "Efficiency of the sheave", dim: units.Plain, low: 0.5, high: 1, start: "1", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
+		{key: "efficiency", label: "Efficiency of the sheave", dim: units.Plain, low: 0.5, high: 1, start: "1", step: 0.01, fine: 0.01, suggest: &offer.Sheaves,
 			help: "1 is without friction. The field rule is a tenth lost at a half-turn: 0.9."},
 	},
 	question: "What does the {block} carry?",

@@ -6,19 +6,21 @@ import (
 
 	"pullline/rigging/jsontext"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
 )
 
 // A benchRequest is what the page sends to have a bench shown.
 type benchRequest struct {
 	Bench    string            // its id; "" for the first
-	Settings Settings          //
+	Settings request.Settings  //
 	Values   map[string]string // as the answer before gave them, changed where an address says so
 	Box      draw.Box          // of the picture
 	CurveBox draw.Box
 	Set      string // the key of a value, and what was typed for it
 	Text     string
 	Do       string // an action
-	Pointing
+	request.Pointing
 	// Guess holds the numbers back until there is an Answer, or until Shown
 	// asks for them without one.
 	Guess  bool
@@ -29,32 +31,32 @@ type benchRequest struct {
 // parseBench reads a request. What is of a wrong type counts as left out.
 func parseBench(raw []byte) (*benchRequest, error) {
 	req := benchRequest{Values: map[string]string{}}
-	err := parseMembers(raw, new(any), new(int), &req.Settings, func(key string, v any) {
+	err := request.Members(raw, new(any), new(int), &req.Settings, func(key string, v any) {
 		switch key {
 		case "bench":
-			req.Bench = asText(v)
+			req.Bench = request.Text(v)
 		case "values":
-			if values := asTexts(v); values != nil {
+			if values := request.Texts(v); values != nil {
 				req.Values = values
 			}
 		case "box":
-			req.Box = asBox(v)
+			req.Box = request.Box(v)
 		case "curve_box":
-			req.CurveBox = asBox(v)
+			req.CurveBox = request.Box(v)
 		case "set":
-			req.Set = asText(v)
+			req.Set = request.Text(v)
 		case "text":
-			req.Text = asText(v)
+			req.Text = request.Text(v)
 		case "do":
-			req.Do = asText(v)
+			req.Do = request.Text(v)
 		case "guess":
 			req.Guess = v == true
 		case "answer":
-			req.Answer = asText(v)
+			req.Answer = request.Text(v)
 		case "shown":
 			req.Shown = v == true
 		default:
-			req.take(key, v)
+			req.Take(key, v)
 		}
 	})
 	return &req, err
@@ -65,18 +67,18 @@ func (b *Bench) AppendJSON(w *jsontext.Writer) {
 	w.Text("id", b.ID)
 	w.Text("title", b.Title)
 	w.Text("idea", b.Idea)
-	jsontext.List(w, "benches", b.Benches, appendOption)
-	jsontext.List(w, "themes", b.Themes, appendOption)
+	jsontext.List(w, "benches", b.Benches, parts.AppendOption)
+	jsontext.List(w, "themes", b.Themes, parts.AppendOption)
 	appendTexts(w, "values", b.Values)
 	appendTexts(w, "changed", b.Changed)
-	jsontext.List(w, "fields", b.Fields, appendField)
-	jsontext.ListIf(w, "actions", b.Actions, appendAction)
+	jsontext.List(w, "fields", b.Fields, parts.AppendField)
+	jsontext.ListIf(w, "actions", b.Actions, parts.AppendAction)
 	b.Picture.AppendJSON(w, "picture")
 	b.Curve.AppendJSON(w, "curve")
-	jsontext.List(w, "facts", b.Facts, appendFact)
-	jsontext.ListIf(w, "parts", b.Parts, appendFact)
+	jsontext.List(w, "facts", b.Facts, parts.AppendFact)
+	jsontext.ListIf(w, "parts", b.Parts, parts.AppendFact)
 	w.NumIf("height", b.Height)
-	jsontext.List(w, "working", b.Working, appendStep)
+	jsontext.List(w, "working", b.Working, parts.AppendStep)
 	if g := b.Guess; g != nil {
 		w.Key("guess")
 		w.Open()
@@ -87,10 +89,10 @@ func (b *Bench) AppendJSON(w *jsontext.Writer) {
 		w.Text("message", g.Message)
 		w.Close()
 	}
-	jsontext.List(w, "notes", b.Notes, appendNote)
-	jsontext.List(w, "units", b.Units, appendOption)
+	jsontext.List(w, "notes", b.Notes, parts.AppendNote)
+	jsontext.List(w, "units", b.Units, parts.AppendOption)
 	w.Text("units_now", b.UnitsNow)
-	jsontext.List(w, "words", b.Words, appendOption)
+	jsontext.List(w, "words", b.Words, parts.AppendOption)
 	w.Text("words_now", b.WordsNow)
 	w.Bool("hidden", b.Hidden)
 	w.Bool("fresh", b.Fresh)

@@ -3,6 +3,7 @@ package screen
 import (
 	"pullline/rigging"
 	"pullline/wasm/draw"
+	"pullline/wasm/offer"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -16,7 +17,7 @@ var benchSag = bench{
 		"no tension takes it out altogether. At its ends it pulls in another direction than straight along the line.",
 	inputs: []benchInput{
 		{key: "tension_kN", label: "Tension along the line", dim: units.Kilonewtons, low: 0.05, high: 300, start: "3", step: 0.5, fine: 0.05},
-		{key: "mass_kgpm", label: "Mass of the rope, a length", dim: units.KilogramsPerMetre, low: 0.01, high: 10, start: "0.5", step: 0.05, fine: 0.01, suggest: &ropeMasses},
+		{key: "mass_kgpm", label: "Mass of the rope, a length", dim: units.KilogramsPerMetre, low: 0.01, high: 10, start: "0.5", step: 0.05, fine: 0.01, suggest: &offer.RopeMasses},
 		{key: "span_m", label: "Level distance between the ends", dim: units.Metres, low: 2, high: 300, start: "40", step: 1, fine: 0.1},
 		{key: "rise_m", label: "One end higher by", dim: units.Metres, low: 0, high: 60, start: "0", step: 1, fine: 0.1},
 	},

@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -16,12 +17,12 @@ var benchSlings = bench{
 	idea: "The tag of a {strop} gives what one straight leg holds. Choked it holds less, and the less the sharper it is bent back at the choke. " +
 		"As a basket it holds up to twice as much, the less the wider its legs spread.",
 	inputs: []benchInput{
-		{key: "hitch", label: "Hitch", start: "choked_textile", options: []Option{
-			{"straight", "straight pull"},
-			{"choked_textile", "choked, webbing or roundsling"},
-			{"choked_wire_rope", "choked, wire rope"},
-			{"choked_natural_fibre", "choked, natural {fibre} rope"},
-			{hitchBasket, "basket"}}},
+		{key: "hitch", label: "Hitch", start: "choked_textile", options: []parts.Option{
+			{Value: "straight", Label: "straight pull"},
+			{Value: "choked_textile", Label: "choked, webbing or roundsling"},
+			{Value: "choked_wire_rope", Label: "choked, wire rope"},
+			{Value: "choked_natural_fibre", Label: "choked, natural {fibre} rope"},
+			{Value: hitchBasket, Label: "basket"}}},
 		{key: "choke_deg", label: "Angle of choke", dim: units.Degrees, high: 180, start: "80", step: 1, fine: 0.1, when: chokedHitch,
 			help: "Between the pulling part and the part it runs through: about 135° where it can settle by itself."},
 		{key: "included_deg", label: "Angle between the legs", dim: units.Degrees, high: 170, start: "60", step: 1, fine: 0.1,

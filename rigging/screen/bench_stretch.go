@@ -4,6 +4,8 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/draw"
+	"pullline/wasm/offer"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -16,13 +18,13 @@ var benchStretch = bench{
 	idea: "A rope under load is a long spring. The more it stretches at a pull, the more it stores: twice the pull stores four times as much, " +
 		"and a soft rope far more than wire. All of it comes back at once if the rope parts. A line made fast that has to grow loads up by the same law.",
 	inputs: []benchInput{
-		{key: "known", label: "The rope", start: pulled, options: []Option{
-			{pulled, "is pulled with a tension"}, {"grows", "is made fast at both ends and has to grow: a {hold line} nobody lets out"}}},
+		{key: "known", label: "The rope", start: pulled, options: []parts.Option{
+			{Value: pulled, Label: "is pulled with a tension"}, {Value: "grows", Label: "is made fast at both ends and has to grow: a {hold line} nobody lets out"}}},
 		{key: "tension_kN", label: "Tension", dim: units.Kilonewtons, low: 0.5, high: 500, start: "30", step: 1, fine: 0.1, when: isPulled},
 		{key: "grows_m", label: "It has to grow by", dim: units.Metres, way: units.Up, low: 0.01, high: 50, start: "0.5", step: 0.1, fine: 0.01,
 			help: "How much longer its way becomes as the tree turns.", when: func(b *benchWork) bool { return !isPulled(b) }},
 		{key: "length_m", label: "Length of rope under load", dim: units.Metres, low: 1, high: 500, start: "50", step: 1, fine: 0.1},
-		{key: "stiffness_kN", label: "Stiffness of the rope (EA)", dim: units.Kilonewtons, low: 50, high: 50000, start: "4990", step: 100, fine: 10, suggest: &allStiffness,
+		{key: "stiffness_kN", label: "Stiffness of the rope (EA)", dim: units.Kilonewtons, low: 50, high: 50000, start: "4990", step: 100, fine: 10, suggest: &offer.AllStiffness,
 			help: "Tension divided by the share it stretches: for wire rope modulus times metal area. Published ones are offered. A new wire rope is softer; {fibre} rope is not a straight spring, so its figure is only near."},
 	},
 	question: "How much energy does the rope store?",

@@ -8,6 +8,8 @@ import (
 	"sync"
 
 	"pullline/rigging"
+	"pullline/wasm/offer"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -40,7 +42,7 @@ var benchTackle = bench{
 				return ""
 			}},
 		{key: "load_kN", label: "Load", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 1000, start: "20", step: 1, fine: 0.1},
-		{key: "efficiency", label: "Efficiency of a sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &sheaveOptions,
+		{key: "efficiency", label: "Efficiency of a sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &offer.Sheaves,
 			help: "1 is without friction. The field rule is a tenth lost at every sheave: 0.9."},
 		{key: "hauled_m", label: "Rope hauled so far", dim: units.Metres, high: 10, start: "3", step: 1, fine: 0.1},
 	},
@@ -72,12 +74,12 @@ var benchTackle = bench{
 
 var readyReevings = sync.OnceValue(rigging.ReadyReevings)
 
-func tackleOptions() []Option {
-	var out []Option
+func tackleOptions() []parts.Option {
+	var out []parts.Option
 	for _, r := range readyReevings() {
-		out = append(out, Option{r.Key, r.Name})
+		out = append(out, parts.Option{Value: r.Key, Label: r.Name})
 	}
-	return append(out, Option{ownReeving, "Reeved by yourself"})
+	return append(out, parts.Option{Value: ownReeving, Label: "Reeved by yourself"})
 }
 
 type tackleState struct {
@@ -144,7 +146,7 @@ func solveTackle(b *benchWork) {
 		p := &s.parts[i]
 		p.tension = s.result.PartTensions[p.rope][i-s.firstOf(p.rope)] * s.load
 		p.said = p.name + " = " + b.u.Load(p.tension)
-		b.out.Parts = append(b.out.Parts, Fact{ID: "part-" + p.name, Label: p.name, Value: b.u.Load(p.tension), Working: "pull"})
+		b.out.Parts = append(b.out.Parts, parts.Fact{ID: "part-" + p.name, Label: p.name, Value: b.u.Load(p.tension), Working: "pull"})
 	}
 	b.tackleWorking(s)
 	b.note("anchor", "With the haul on past the anchor, the anchor holds the load less the pull; hauled back, the load and the pull. Rig it for that.", "statics")
@@ -287,7 +289,9 @@ var placeNames = [...][2]string{
 }
 
 func (b *benchWork) tackleActions(own bool, s *tackleState) {
-	add := func(do, label string) { b.out.Actions = append(b.out.Actions, Action{Do: do, Label: b.Say(label)}) }
+	add := func(do, label string) {
+		b.out.Actions = append(b.out.Actions, parts.Action{Do: do, Label: b.Say(label)})
+	}
 	if !own {
 		add(doReeveAnew, "Reeve one yourself")
 		if _, ok := rigging.ReevingText(s.reeving); ok {

@@ -13,6 +13,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
@@ -200,7 +201,7 @@ func TestTackleReevedAtRandom(t *testing.T) {
 	for range 400 {
 		require.NotEmpty(t, b.Actions)
 		do := b.Actions[r.IntN(len(b.Actions))].Do
-		if want := doReeveTo + string("LLAAHHRC"[r.IntN(8)]); slices.ContainsFunc(b.Actions, func(a Action) bool { return a.Do == want }) {
+		if want := doReeveTo + string("LLAAHHRC"[r.IntN(8)]); slices.ContainsFunc(b.Actions, func(a parts.Action) bool { return a.Do == want }) {
 			do = want
 		}
 		if (do == doUndo || do == doReeveAnew) && r.IntN(3) > 0 && len(b.Facts) == 0 {
@@ -288,7 +289,7 @@ func TestTacklesCanBeReadOnAPhone(t *testing.T) {
 		for _, p := range b.Parts {
 			assert.True(t, slices.ContainsFunc(texts, func(s string) bool { return s == p.Label || strings.HasPrefix(s, p.Label+" ") }), "%s: %s among %q", o.Value, p.Label, texts)
 			assert.Equal(t, "pull", p.Working)
-			assert.True(t, slices.ContainsFunc(b.Working, func(s Step) bool { return s.Path == "pull" && slices.Contains(s.Values, p.Label+" = "+p.Value) }), o.Value)
+			assert.True(t, slices.ContainsFunc(b.Working, func(s parts.Step) bool { return s.Path == "pull" && slices.Contains(s.Values, p.Label+" = "+p.Value) }), o.Value)
 		}
 		for _, f := range b.Facts {
 			if strings.HasPrefix(f.ID, "node-") && !strings.Contains(f.Label, "at the load") {

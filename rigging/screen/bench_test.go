@@ -15,6 +15,7 @@ import (
 
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
@@ -42,7 +43,7 @@ func (b *Bench) fact(id string) string {
 
 // has says whether a bench shows a field.
 func (b *Bench) has(key string) bool {
-	return slices.ContainsFunc(b.Fields, func(f Field) bool { return f.Path == key })
+	return slices.ContainsFunc(b.Fields, func(f parts.Field) bool { return f.Path == key })
 }
 
 func TestEveryBenchStands(t *testing.T) {
@@ -80,7 +81,7 @@ func TestEveryBenchStands(t *testing.T) {
 // said to come from is there, before it.
 func everyNumberOpens(t *testing.T, b *Bench, with any) {
 	t.Helper()
-	steps := map[string]Step{}
+	steps := map[string]parts.Step{}
 	for _, s := range b.Working {
 		assert.NotContains(t, steps, s.Path, "%s %v", b.ID, with)
 		for i, from := range s.From {
@@ -109,7 +110,7 @@ func TestEveryNumberOfBenchesOpens(t *testing.T) {
 		b := askBench(t, map[string]any{"bench": spec.id})
 		everyNumberOpens(t, b, "as it starts")
 		assert.NotEmpty(t, b.Facts[0].Working, spec.id)
-		assert.True(t, slices.ContainsFunc(b.Working, func(s Step) bool { return len(s.From) > 0 }), "no step leads to another: "+spec.id)
+		assert.True(t, slices.ContainsFunc(b.Working, func(s parts.Step) bool { return len(s.From) > 0 }), "no step leads to another: "+spec.id)
 		for i := range spec.inputs {
 			for _, o := range spec.inputs[i].options {
 				values := map[string]string{spec.inputs[i].key: o.Value, "reeving": "LAB.LBLH"}
@@ -343,13 +344,13 @@ func TestBenchesInOtherUnits(t *testing.T) {
 	assert.Equal(t, "1234.5", typed.field("tension_kN").Text, "as typed")
 }
 
-func (b *Bench) field(key string) Field {
+func (b *Bench) field(key string) parts.Field {
 	for _, f := range b.Fields {
 		if f.Path == key {
 			return f
 		}
 	}
-	return Field{}
+	return parts.Field{}
 }
 
 // Arrow keys and drags go by round numbers of the user's units.
@@ -434,7 +435,7 @@ func TestBenchJSONAsItsTags(t *testing.T) {
 		for i := range 3 {
 			key := "key" + strconv.Itoa(i)
 			b.Values[key] = "text"
-			b.Fields = append(b.Fields, Field{Path: key, Label: "label"})
+			b.Fields = append(b.Fields, parts.Field{Path: key, Label: "label"})
 		}
 		jsontest.Fill(&b.Guess, r)
 		jsontest.Fill(&b.Picture, r)

@@ -7,6 +7,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -126,7 +127,7 @@ func suggestedRoles(d *draft.Plan, rep *plan.Report) []string {
 }
 
 // suggest puts what is suggested into the plan, as the crew's own to change.
-func suggest(d *draft.Plan, u *units.System, rep *plan.Report, path string) Changes {
+func suggest(d *draft.Plan, u *units.System, rep *plan.Report, path string) parts.Changes {
 	e := &editor{d: d, u: u}
 	e.out.Focus = path
 	switch path {
@@ -248,8 +249,8 @@ func (b *Brief) distances(d *draft.Plan, u *units.System, rep *plan.Report) {
 }
 
 // brief is the form's section of the briefing.
-func (b *formBuilder) brief() Section {
-	s := Section{
+func (b *formBuilder) brief() parts.Section {
+	s := parts.Section{
 		ID: "brief", Title: "The briefing",
 		Help:   "Printed on the pull sheet. What is left empty is suggested there, and marked so.",
 		Fields: b.fieldsOf("", "brief.sequence", "brief.stop_haul_kN", "brief.stop_rope_m", "brief.notes"),
@@ -262,18 +263,18 @@ func (b *formBuilder) brief() Section {
 	suggestion(1, b.rep.Brief.StopHaulKN, units.Kilonewtons, units.Down)
 	suggestion(2, b.rep.Brief.StopRopeM, units.Metres, units.Up)
 	if b.d.Size("brief.sequence") == 0 {
-		s.Actions = append(s.Actions, Action{"suggest", "brief.sequence", "Take the suggested sequence, to change it"})
+		s.Actions = append(s.Actions, parts.Action{Do: "suggest", Path: "brief.sequence", Label: "Take the suggested sequence, to change it"})
 	}
 	s.Summary = words.Listed(countIf(b.d.Size("brief.sequence"), "step", "steps"), words.Around("stop at ", b.shown("brief.stop_haul_kN"), ""))
 	list := func(path, title, help, one, many, add, suggest string, keys ...string) {
 		n := b.d.Size(path)
-		l := Section{ID: path, Title: title, Help: help, Actions: []Action{{"add", path, add}}, Summary: words.CountOf(n, one, many)}
+		l := parts.Section{ID: path, Title: title, Help: help, Actions: []parts.Action{{Do: "add", Path: path, Label: add}}, Summary: words.CountOf(n, one, many)}
 		if n == 0 {
-			l.Actions = append(l.Actions, Action{"suggest", path, suggest})
+			l.Actions = append(l.Actions, parts.Action{Do: "suggest", Path: path, Label: suggest})
 		}
 		for i := range n {
 			at := draft.Elem(path, i)
-			l.Sections = append(l.Sections, Section{
+			l.Sections = append(l.Sections, parts.Section{
 				ID: at, Title: words.Capital(one) + " " + strconv.Itoa(i+1), Fields: b.fieldsOf(at, keys...),
 				Summary: words.Listed(b.written(at+"."+keys[0]), b.written(at+"."+keys[1])), Actions: moves(at, i, n, "Remove this "+one),
 			})
@@ -294,8 +295,8 @@ func countIf(n int, one, many string) string {
 }
 
 // fork is the form's section of a stem among several.
-func (b *formBuilder) fork() Section {
-	return Section{
+func (b *formBuilder) fork() parts.Section {
+	return parts.Section{
 		ID: "fork", Title: "One of several stems",
 		Help:    "For a forked tree: a plan for each stem. Left empty, the tree has one stem.",
 		Fields:  b.fieldsOf("fork", "tree", "stem", "of", "order"),

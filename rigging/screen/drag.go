@@ -9,6 +9,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
@@ -46,24 +47,24 @@ func pick(fine bool, coarse, finer float64) float64 {
 // layout the drawing was made with, and kept inside what that has in view. The
 // page sends the frame of the drawing in which the drag began, lest the scale
 // change under the pointer.
-func drag(req Request, doc *draft.Plan, rep *plan.Report) Changes {
+func drag(req Request, doc *draft.Plan, rep *plan.Report) parts.Changes {
 	s := newScene(doc, rep, units.Of(req.Settings.Units))
 	if !draw.Finite(req.X) || !draw.Finite(req.Y) {
-		return Changes{Message: "The place dragged to is not a number."}
+		return parts.Changes{Message: "The place dragged to is not a number."}
 	}
 	view, what, _ := strings.Cut(req.Handle, "/")
 	g := dragging{s: s, req: req, keys: req.StepX != 0 || req.StepY != 0}
 	switch view + "/" {
 	case sideIDs:
 		if !req.Boxes.Side.Drawable() && !g.keys {
-			return Changes{Message: "There is no side view to drag in."}
+			return parts.Changes{Message: "There is no side view to drag in."}
 		}
 		g.box = req.Boxes.Side
 		g.l = s.sideLayout(g.box)
 		g.side = true
 	case planIDs:
 		if !req.Boxes.Plan.Drawable() && !g.keys {
-			return Changes{Message: "There is no plan view to drag in."}
+			return parts.Changes{Message: "There is no plan view to drag in."}
 		}
 		g.box = req.Boxes.Plan
 		g.l = s.planLayout(g.box)
@@ -88,8 +89,8 @@ func drag(req Request, doc *draft.Plan, rep *plan.Report) Changes {
 	return noHandle(req.Handle)
 }
 
-func noHandle(id string) Changes {
-	return Changes{Message: "There is nothing to drag called " + strconv.Quote(id) + "."}
+func noHandle(id string) parts.Changes {
+	return parts.Changes{Message: "There is nothing to drag called " + strconv.Quote(id) + "."}
 }
 
 type dragging struct {
@@ -108,10 +109,10 @@ func (g dragging) pointer() (right, up float64) {
 	return min(max(right, -g.l.Left), g.l.Right), min(max(up, -g.l.Down), g.l.Up)
 }
 
-func set(value float64, at ...any) Change { return Change{Op: "set", At: at, Value: value} }
+func set(value float64, at ...any) parts.Change { return parts.Change{Op: "set", At: at, Value: value} }
 
 // stem moves a line's place up and down the stem.
-func (g dragging) stem(i, k int) Changes {
+func (g dragging) stem(i, k int) parts.Changes {
 	s := g.s
 	h := s.lines[i].stations[k].h
 	step := pick(g.req.Fine, stemStep, stemFine)
@@ -123,17 +124,17 @@ func (g dragging) stem(i, k int) Changes {
 		a := draw.Pt{X: s.axis.X, Y: s.axis.Z}
 		n := a.X*a.X + a.Y*a.Y
 		if n < 1e-6 {
-			return Changes{Message: "The stem points straight at the onlooker: type the height."}
+			return parts.Changes{Message: "The stem points straight at the onlooker: type the height."}
 		}
 		h = units.Snap(s.stump+(x*a.X+(z-s.stump)*a.Y)/n, step)
 	}
 	h = min(max(h, s.stump), s.h)
 	at := draft.Elem(draft.Elem("lines", i)+".path", k) + ".stem_m"
-	return Changes{Changes: []Change{set(h, "lines", i, "path", k, "stem_m")}, Focus: at}
+	return parts.Changes{Changes: []parts.Change{set(h, "lines", i, "path", k, "stem_m")}, Focus: at}
 }
 
 // point moves a point over the ground; in the side view along the lay only.
-func (g dragging) point(p *scenePoint) Changes {
+func (g dragging) point(p *scenePoint) parts.Changes {
 	x, y := p.at.X, p.at.Y
 	bearingTo, distanceTo := pick(g.req.Fine, bearingStep, bearingFine), pick(g.req.Fine, distanceStep, distanceFine)
 	if g.keys {
@@ -167,7 +168,7 @@ func (g dragging) point(p *scenePoint) Changes {
 		bearing = units.Snap(bearing, bearingTo)
 	}
 	i := p.index
-	return Changes{Changes: []Change{
+	return parts.Changes{Changes: []parts.Change{
 		set(bearing, "points", i, "bearing_deg"),
 		set(distance, "points", i, "distance_m"),
 	}, Focus: draft.Elem("points", i)}
@@ -175,7 +176,7 @@ func (g dragging) point(p *scenePoint) Changes {
 
 // lean moves the top of the tree: in the side view forward and back, the
 // sideways part kept; seen from above both.
-func (g dragging) lean() Changes {
+func (g dragging) lean() parts.Changes {
 	s := g.s
 	step := pick(g.req.Fine, keyLean, keyLeanFine) * rigging.Deg
 	length := s.h - s.stump
@@ -217,11 +218,11 @@ func upright(x, y float64) rigging.Vec {
 	return rigging.Vec{X: x, Y: y, Z: math.Sqrt(max(1-r*r, 0))}
 }
 
-func (s *scene) leanChange(a rigging.Vec, leanTo, bearingTo float64) Changes {
+func (s *scene) leanChange(a rigging.Vec, leanTo, bearingTo float64) parts.Changes {
 	bearing, flat := a.Bearing()/rigging.Deg, a.Horizontal()
 	lean := min(units.Snap(math.Atan2(flat, a.Z)/rigging.Deg, leanTo), dragLeanMax)
 	bearing = math.Mod(units.Snap(bearing, bearingTo), 360)
-	out := Changes{Changes: []Change{set(lean, "tree", "lean_deg")}, Focus: "tree.lean_deg"}
+	out := parts.Changes{Changes: []parts.Change{set(lean, "tree", "lean_deg")}, Focus: "tree.lean_deg"}
 	if lean > 0 { // an upright tree keeps the bearing it had
 		out.Changes = append(out.Changes, set(bearing, "tree", "lean_bearing_deg"))
 	}

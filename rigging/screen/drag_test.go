@@ -12,11 +12,13 @@ import (
 	"pullline/rigging"
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
 	"pullline/wasm/units"
 )
 
 // apply carries out set changes on a plan the way the page does.
-func applyDrag(t testing.TB, doc *draft.Plan, ch Changes) {
+func applyDrag(t testing.TB, doc *draft.Plan, ch parts.Changes) {
 	require.Empty(t, ch.Message)
 	require.NotEmpty(t, ch.Changes)
 	for _, c := range ch.Changes {
@@ -37,7 +39,7 @@ func applyDrag(t testing.TB, doc *draft.Plan, ch Changes) {
 }
 
 func dragRequest(id string, b draw.Box, p draw.Pt) Request {
-	return Request{Boxes: Boxes{Side: b, Plan: b}, Pointing: Pointing{Handle: id, X: p.X, Y: p.Y}}
+	return Request{Boxes: Boxes{Side: b, Plan: b}, Pointing: request.Pointing{Handle: id, X: p.X, Y: p.Y}}
 }
 
 // Dragging a point to where a place lies on the drawing puts it there, to
@@ -156,7 +158,7 @@ func TestScaleStandsStillWithTheFrame(t *testing.T) {
 func TestKeyboardSteps(t *testing.T) {
 	doc := parseDocument([]byte(drawnPlan))
 	step := func(id string, x, y int, fine bool) *scene {
-		applyDrag(t, doc, drag(Request{Pointing: Pointing{Handle: id, StepX: x, StepY: y, Fine: fine}}, doc, nil))
+		applyDrag(t, doc, drag(Request{Pointing: request.Pointing{Handle: id, StepX: x, StepY: y, Fine: fine}}, doc, nil))
 		return newScene(doc, nil, &units.KN)
 	}
 	require.InDelta(t, 14.1, step("side/stem/0/0", 0, 1, false).lines[0].stations[0].h, 1e-9)

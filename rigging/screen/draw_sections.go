@@ -6,6 +6,7 @@ import (
 	"pullline/rigging"
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
+	"pullline/wasm/request"
 )
 
 // readSections reads the stem's diameters by height for its outline; what
@@ -14,8 +15,8 @@ func (s *scene) readSections(tree map[string]any) {
 	list, _ := tree["sections"].([]any)
 	stem := &rigging.StemSections{Height: s.h}
 	for _, item := range list {
-		h, okH := draft.Number(member(item, "height_m"))
-		d, okD := draft.Number(member(item, "diameter_cm"))
+		h, okH := draft.Number(request.Member(item, "height_m"))
+		d, okD := draft.Number(request.Member(item, "diameter_cm"))
 		if !okH || !okD {
 			return
 		}

@@ -9,6 +9,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/keyed"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
@@ -16,18 +17,18 @@ import (
 type editor struct {
 	d   *draft.Plan
 	u   *units.System
-	out Changes
+	out parts.Changes
 }
 
 func (e *editor) set(path string, value any) {
 	if at := draft.ParsePath(path); at != nil {
-		e.out.Changes = append(e.out.Changes, Change{Op: "set", At: at, Value: value})
+		e.out.Changes = append(e.out.Changes, parts.Change{Op: "set", At: at, Value: value})
 	}
 }
 
 func (e *editor) remove(path string) {
 	if _, there := e.d.At(path); there {
-		e.out.Changes = append(e.out.Changes, Change{Op: "delete", At: draft.ParsePath(path)})
+		e.out.Changes = append(e.out.Changes, parts.Change{Op: "delete", At: draft.ParsePath(path)})
 	}
 }
 
@@ -40,7 +41,7 @@ func (e *editor) push(list string, value any) {
 			return
 		}
 	}
-	e.out.Changes = append(e.out.Changes, Change{Op: "insert", At: draft.ParsePath(list), Value: value})
+	e.out.Changes = append(e.out.Changes, parts.Change{Op: "insert", At: draft.ParsePath(list), Value: value})
 }
 
 // refuse takes back every change and says why.
@@ -52,8 +53,8 @@ func (e *editor) refuse(message string) {
 // edit turns the text typed into one field into changes of the plan. A text
 // that cannot be read is kept in the plan as it was typed: nothing typed is
 // lost, and the report names the problem.
-func edit(d *draft.Plan, u *units.System, path, text string) Changes {
-	e := &editor{d: d, u: u, out: Changes{Focus: path}}
+func edit(d *draft.Plan, u *units.System, path, text string) parts.Changes {
+	e := &editor{d: d, u: u, out: parts.Changes{Focus: path}}
 	if draft.ParsePath(path) == nil {
 		e.refuse("There is no field " + path + " in the plan.")
 		return e.out

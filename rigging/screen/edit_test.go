@@ -11,11 +11,12 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
 // typing edits a plan and gives the document that comes of it.
-func typing(t *testing.T, raw string, u *units.System, path, text string) (*draft.Plan, Changes) {
+func typing(t *testing.T, raw string, u *units.System, path, text string) (*draft.Plan, parts.Changes) {
 	t.Helper()
 	c := edit(parseDocument([]byte(raw)), u, path, text)
 	return parseDocument(apply(t, []byte(raw), c)), c

@@ -10,6 +10,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -19,14 +20,14 @@ type Fall struct {
 	Picture *draw.Drawing `json:"picture,omitempty"`
 	Curve   *draw.Drawing `json:"curve,omitempty"`  // pull needed over the turn
 	Course  *draw.Drawing `json:"course,omitempty"` // turn over time
-	Facts   []Fact        `json:"facts"`            // of this turn, the time left first
-	Whole   []Fact        `json:"whole"`            // of the whole fall, the time to walk away first
+	Facts   []parts.Fact  `json:"facts"`            // of this turn, the time left first
+	Whole   []parts.Fact  `json:"whole"`            // of the whole fall, the time to walk away first
 	Events  []FallEvent   `json:"events"`           // in their order, from standing to the ground
 	// Not in a light answer.
-	Fields   []Field `json:"fields,omitempty"`
-	Working  []Step  `json:"working"`
-	Problems []Note  `json:"problems"` // of the plan
-	Notes    []Note  `json:"notes"`    // cautions, and what it leaves out
+	Fields   []parts.Field `json:"fields,omitempty"`
+	Working  []parts.Step  `json:"working"`
+	Problems []parts.Note  `json:"problems"` // of the plan
+	Notes    []parts.Note  `json:"notes"`    // cautions, and what it leaves out
 
 	DurationS float64 `json:"duration_s"`
 	EndDeg    float64 `json:"end_deg"`
@@ -74,17 +75,17 @@ func FallJSON(request []byte) (out []byte) {
 }
 
 func noFall(message string) *Fall {
-	return &Fall{Facts: []Fact{}, Whole: []Fact{}, Events: []FallEvent{}, Working: []Step{}, Problems: []Note{}, Notes: []Note{}, Message: message}
+	return &Fall{Facts: []parts.Fact{}, Whole: []parts.Fact{}, Events: []FallEvent{}, Working: []parts.Step{}, Problems: []parts.Note{}, Notes: []parts.Note{}, Message: message}
 }
 
 // fallOf shows the fall of a request's plan.
 func fallOf(req *fallRequest) *Fall {
 	d := draft.Of(req.Plan)
-	d.Region = req.Settings.region()
-	u := req.Settings.units()
+	d.Region = req.Settings.Region()
+	u := req.Settings.System()
 	out := noFall("")
 	haul, ok := rigging.BriskHaul, true
-	field := Field{Path: "speed", Label: "The line comes in no faster than", Unit: u.Units[units.MetresPerSecond].Name, Kind: "number", Text: req.Speed,
+	field := parts.Field{Path: "speed", Label: "The line comes in no faster than", Unit: u.Units[units.MetresPerSecond].Name, Kind: "number", Text: req.Speed,
 		Default: u.Field(rigging.BriskHaul, units.MetresPerSecond, units.Nearest),
 		Help:    "At the tree. Usual here is a machine that drives off at a brisk walk; most winches are slower. Slower takes longer to bring the tree over, and then leaves more time after that."}
 	if req.Speed != "" {
@@ -98,9 +99,9 @@ func fallOf(req *fallRequest) *Fall {
 	d.Retell(&rep)
 	words.Reword(&rep, u)
 	if !req.Light {
-		out.Fields = []Field{field}
+		out.Fields = []parts.Field{field}
 		for _, p := range rep.Problems {
-			out.Problems = append(out.Problems, Note{Path: p.Path, Message: located(d, p)})
+			out.Problems = append(out.Problems, parts.Note{Path: p.Path, Message: located(d, p)})
 		}
 		out.notes(d)
 	}
@@ -169,7 +170,7 @@ func (f *faller) show(req *fallRequest) {
 	f.events()
 	f.now.events = out.Events
 	out.Facts, out.Whole = f.facts(), f.whole()
-	for _, list := range [][]Fact{out.Facts, out.Whole} {
+	for _, list := range [][]parts.Fact{out.Facts, out.Whole} {
 		for i := range list {
 			// The turn is what was asked for, and "none" is no number.
 			if fact := &list[i]; fact.ID != "turn" && fact.Value != units.None && fact.Value != "none" {
@@ -206,7 +207,7 @@ func (f *faller) events() {
 }
 
 // facts are the numbers of this turn.
-func (f *faller) facts() []Fact {
+func (f *faller) facts() []parts.Fact {
 	m, at, u := f.m, &f.now.step, f.u
 	need := u.Load(f.now.need)
 	note := ""
@@ -218,7 +219,7 @@ func (f *faller) facts() []Fact {
 	case f.now.need == 0:
 		need = "none"
 	}
-	out := []Fact{
+	out := []parts.Fact{
 		{ID: "left", Label: "Until the top lands", Value: seconds(m.Duration()-at.Time, units.Down)},
 		{ID: "need", Label: "Pull needed here", Value: need, Note: note},
 	}
@@ -233,11 +234,11 @@ func (f *faller) facts() []Fact {
 			if f.letGo() {
 				held = f.Say("Let go: it holds nothing from here.")
 			}
-			out = append(out, Fact{ID: "hold:" + l.ID, Label: f.Say("Rope of {hold line}") + f.which(l), Note: held,
+			out = append(out, parts.Fact{ID: "hold:" + l.ID, Label: f.Say("Rope of {hold line}") + f.which(l), Note: held,
 				Value: words.Sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, -shorter, "to pay out", "goes slack", "stays as it is")})
 			continue
 		}
-		fact := Fact{ID: "haul:" + l.ID, Label: "Rope hauled in" + f.which(l), Note: "At the tree, less what a {tackle} or {block} multiplies."}
+		fact := parts.Fact{ID: "haul:" + l.ID, Label: "Rope hauled in" + f.which(l), Note: "At the tree, less what a {tackle} or {block} multiplies."}
 		if at.Turn > m.Slack {
 			slack := shorter
 			shorter = f.shorter(i)
@@ -248,9 +249,9 @@ func (f *faller) facts() []Fact {
 		fact.Note, fact.Value = f.Say(fact.Note), u.Quantity(max(shorter, 0), units.Metres, units.Up)
 		out = append(out, fact)
 	}
-	return append(out, Fact{ID: "speed", Label: "Speed of the top", Value: u.Quantity(at.Rate*m.Reach, units.MetresPerSecond, units.Up)},
-		Fact{ID: "time", Label: "Since the pull began", Value: seconds(at.Time, units.Nearest)},
-		Fact{ID: "turn", Label: "Turned", Value: u.Quantity(at.Turn/rigging.Deg, units.Degrees, units.Nearest)})
+	return append(out, parts.Fact{ID: "speed", Label: "Speed of the top", Value: u.Quantity(at.Rate*m.Reach, units.MetresPerSecond, units.Up)},
+		parts.Fact{ID: "time", Label: "Since the pull began", Value: seconds(at.Time, units.Nearest)},
+		parts.Fact{ID: "turn", Label: "Turned", Value: u.Quantity(at.Turn/rigging.Deg, units.Degrees, units.Nearest)})
 }
 
 // letGo says whether the hold lines have been let go: the tree falls by itself, or
@@ -291,11 +292,11 @@ func (f *faller) which(l *plan.LineReport) string {
 }
 
 // whole are the numbers of the whole fall.
-func (f *faller) whole() []Fact {
+func (f *faller) whole() []parts.Fact {
 	m, u := f.m, f.u
 	land := m.At(m.Landing)
 	commit := m.At(m.Commit)
-	away := Fact{ID: "away", Label: "Time to walk away", Value: units.None, Note: "It is pulled to the ground: it never falls by itself before."}
+	away := parts.Fact{ID: "away", Label: "Time to walk away", Value: units.None, Note: "It is pulled to the ground: it never falls by itself before."}
 	if !math.IsNaN(m.Soonest) {
 		away.Value = seconds(m.Soonest, units.Down)
 		away.Note = "From where it falls by itself, if the {hinge} tears there. If it holds until the {scarf} closes: " + seconds(land.Time-commit.Time, units.Down) + "."
@@ -309,7 +310,7 @@ func (f *faller) whole() []Fact {
 	if side != "" {
 		where += ", " + side
 	}
-	return []Fact{
+	return []parts.Fact{
 		away,
 		{ID: "total", Label: "From the first pull to the ground", Value: seconds(land.Time, units.Down), Note: f.Say("At the quickest: a slow {puller} takes longer until it falls by itself.")},
 		{ID: "reach", Label: "Top lands at", Value: u.Quantity(m.Top.X, units.Metres, units.Up), Note: where + ". Broken pieces fly farther."},
@@ -322,7 +323,7 @@ func (f *faller) whole() []Fact {
 func (out *Fall) notes(d *draft.Plan) {
 	add := func(code, message, source string) {
 		message = d.Say(message)
-		out.Notes = append(out.Notes, Note{Code: code, Message: message, Short: words.FirstSentence(message), Source: source})
+		out.Notes = append(out.Notes, parts.Note{Code: code, Message: message, Short: words.FirstSentence(message), Source: source})
 	}
 	add("away", "Go when it starts to go. The escape route is cleared before the first cut, and leads diagonally back and to the side, away from the {lay}; walk it at once, and look back only from its end.", "WAC 296-305-07016 (diagonally away from the felling line); the rest "+words.CommonPractice)
 	add("butt", "Stay well to the side of the {butt}: it can jump back off the stump or slide when the {hinge} breaks. Nothing here tells where the {butt} goes.", "OAR 437-007-0810(9) keeps 25 ft away and to the side")
@@ -338,7 +339,7 @@ func (f *faller) working() {
 		for i := range values {
 			values[i] = f.Say(values[i])
 		}
-		f.out.Working = append(f.out.Working, Step{Path: path, Name: f.Say(name), Formula: formula, Values: values, Result: result, Source: source})
+		f.out.Working = append(f.out.Working, parts.Step{Path: path, Name: f.Say(name), Formula: formula, Values: values, Result: result, Source: source})
 	}
 	joule := func(v float64) string { return u.Figure(v/1000, units.Kilojoules) }
 	inertia := units.Significant(m.Inertia, 3) + "\u00a0kg·m²"

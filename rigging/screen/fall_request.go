@@ -6,6 +6,8 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
 )
 
 // A fallRequest is what the page sends to have the fall of a plan shown at one
@@ -13,7 +15,7 @@ import (
 type fallRequest struct {
 	Plan      any // as package jsontext reads it; not to be changed
 	size      int // bytes of the plan's text
-	Settings  Settings
+	Settings  request.Settings
 	Box       draw.Box // of the picture
 	CurveBox  draw.Box // of the pull over the turn
 	CourseBox draw.Box // of the turn over time
@@ -31,7 +33,7 @@ type fallRequest struct {
 func parseFall(raw []byte) (*fallRequest, error) {
 	nan := math.NaN()
 	req := fallRequest{Time: nan, X: nan, Y: nan}
-	err := parseMembers(raw, &req.Plan, &req.size, &req.Settings, func(key string, v any) {
+	err := request.Members(raw, &req.Plan, &req.size, &req.Settings, func(key string, v any) {
 		number := func(to *float64) {
 			if f, ok := draft.Number(v); ok {
 				*to = f
@@ -39,11 +41,11 @@ func parseFall(raw []byte) (*fallRequest, error) {
 		}
 		switch key {
 		case "box":
-			req.Box = asBox(v)
+			req.Box = request.Box(v)
 		case "curve_box":
-			req.CurveBox = asBox(v)
+			req.CurveBox = request.Box(v)
 		case "course_box":
-			req.CourseBox = asBox(v)
+			req.CourseBox = request.Box(v)
 		case "turn_deg":
 			number(&req.Turn)
 		case "time_s":
@@ -53,11 +55,11 @@ func parseFall(raw []byte) (*fallRequest, error) {
 		case "y":
 			number(&req.Y)
 		case "step":
-			req.Step = asSteps(v)
+			req.Step = request.Steps(v)
 		case "fine":
 			req.Fine = v == true
 		case "speed":
-			req.Speed = asText(v)
+			req.Speed = request.Text(v)
 		case "light":
 			req.Light = v == true
 		}
@@ -70,8 +72,8 @@ func (f *Fall) AppendJSON(w *jsontext.Writer) {
 	f.Picture.AppendJSON(w, "picture")
 	f.Curve.AppendJSON(w, "curve")
 	f.Course.AppendJSON(w, "course")
-	jsontext.List(w, "facts", f.Facts, appendFact)
-	jsontext.List(w, "whole", f.Whole, appendFact)
+	jsontext.List(w, "facts", f.Facts, parts.AppendFact)
+	jsontext.List(w, "whole", f.Whole, parts.AppendFact)
 	jsontext.List(w, "events", f.Events, func(w *jsontext.Writer, e *FallEvent) {
 		w.Open()
 		w.Text("id", e.ID)
@@ -81,10 +83,10 @@ func (f *Fall) AppendJSON(w *jsontext.Writer) {
 		w.Num("time_s", e.TimeS)
 		w.Close()
 	})
-	jsontext.ListIf(w, "fields", f.Fields, appendField)
-	jsontext.List(w, "working", f.Working, appendStep)
-	jsontext.List(w, "problems", f.Problems, appendNote)
-	jsontext.List(w, "notes", f.Notes, appendNote)
+	jsontext.ListIf(w, "fields", f.Fields, parts.AppendField)
+	jsontext.List(w, "working", f.Working, parts.AppendStep)
+	jsontext.List(w, "problems", f.Problems, parts.AppendNote)
+	jsontext.List(w, "notes", f.Notes, parts.AppendNote)
 	w.Num("duration_s", f.DurationS)
 	w.Num("end_deg", f.EndDeg)
 	w.Num("turn_deg", f.TurnDeg)

@@ -13,6 +13,8 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
 	"pullline/wasm/units"
 )
 
@@ -30,7 +32,7 @@ func askFall(t testing.TB, plan string, more map[string]any) *Fall {
 	return &out
 }
 
-func factOf(t testing.TB, list []Fact, id string) Fact {
+func factOf(t testing.TB, list []parts.Fact, id string) parts.Fact {
 	t.Helper()
 	for _, f := range list {
 		if f.ID == id {
@@ -38,7 +40,7 @@ func factOf(t testing.TB, list []Fact, id string) Fact {
 		}
 	}
 	require.Fail(t, "no fact "+id)
-	return Fact{}
+	return parts.Fact{}
 }
 
 func TestFallOfTheExample(t *testing.T) {
@@ -151,7 +153,7 @@ func TestEveryNumberOfTheFallHasItsWorking(t *testing.T) {
 			assert.NotEmpty(t, s.Source, s.Path)
 			results[s.Path] = s.Result
 		}
-		for _, list := range [][]Fact{f.Facts, f.Whole} {
+		for _, list := range [][]parts.Fact{f.Facts, f.Whole} {
 			for _, fact := range list {
 				if fact.ID == "turn" || fact.Value == units.None || fact.Value == "none" {
 					assert.Empty(t, fact.Working)
@@ -291,13 +293,13 @@ func BenchmarkFallFrame(b *testing.B) {
 
 // The labels of the fall's pictures open steps of the turn or of the plan.
 func TestFallLabelsOpenWhatThereIs(t *testing.T) {
-	v, _ := demoView(t, Settings{})
+	v, _ := demoView(t, request.Settings{})
 	tree, err := jsontext.Parse(demo(t))
 	require.NoError(t, err)
 	box := draw.Box{W: 700, H: 420}
 	f := fallOf(&fallRequest{Plan: tree, size: 1, Box: box, CurveBox: box, CourseBox: box, Turn: 5, Time: math.NaN(), X: math.NaN(), Y: math.NaN()})
 	there := map[string]bool{}
-	for _, list := range [][]Step{v.Working, v.Taken, f.Working} {
+	for _, list := range [][]parts.Step{v.Working, v.Taken, f.Working} {
 		for _, s := range list {
 			there[s.Path] = true
 		}

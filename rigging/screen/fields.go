@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/wasm/draft"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -18,7 +19,7 @@ type planField struct {
 	dim     units.Dimension
 	way     units.Direction // how its number is rounded where its unit is converted
 	help    string
-	options []Option
+	options []parts.Option
 	// keep: emptied, the field stays in the plan as an empty text, because
 	// that it is there says which of several things is meant.
 	keep bool
@@ -39,45 +40,45 @@ const (
 
 // Choices of the plan format.
 var (
-	roles = []Option{{"pull", "pulls the tree over"}, {"hold", "holds it against falling sideways"}}
+	roles = []parts.Option{{Value: "pull", Label: "pulls the tree over"}, {Value: "hold", Label: "holds it against falling sideways"}}
 
-	grownChoices = []Option{{"", "open, or not known"}, {"open", "in the open"}, {"forest", "in a stand of trees"}}
+	grownChoices = []parts.Option{{Value: "", Label: "open, or not known"}, {Value: "open", Label: "in the open"}, {Value: "forest", Label: "in a stand of trees"}}
 
-	haulFrom = []Option{{"fixed", "the fixed {block} (at the anchor)"}, {"moving", "the moving {block} (toward the load)"}}
+	haulFrom = []parts.Option{{Value: "fixed", Label: "the fixed {block} (at the anchor)"}, {Value: "moving", Label: "the moving {block} (toward the load)"}}
 
-	reevingKinds = []Option{
-		{"anchor", "anchor: stands still"}, {"moving", "moving {block}, or a tie on the rope"},
-		{"load", "load: where the line comes in"}, {"haul", "haul: where the rope is pulled"},
+	reevingKinds = []parts.Option{
+		{Value: "anchor", Label: "anchor: stands still"}, {Value: "moving", Label: "moving {block}, or a tie on the rope"},
+		{Value: "load", Label: "load: where the line comes in"}, {Value: "haul", Label: "haul: where the rope is pulled"},
 	}
 
-	anchorKinds = []Option{
-		{"", "none"},
-		{"rated", "rated, or judged by a competent person"},
-		{"machine", "machine on its tracks or wheels"},
-		{"tree", "standing tree"},
-		{"stump", "stump"},
-		{"buried_log", "{buried log}"},
-		{"pickets", "pickets driven and lashed"},
-		{"bridle", "shared between two or three points"},
+	anchorKinds = []parts.Option{
+		{Value: "", Label: "none"},
+		{Value: "rated", Label: "rated, or judged by a competent person"},
+		{Value: "machine", Label: "machine on its tracks or wheels"},
+		{Value: "tree", Label: "standing tree"},
+		{Value: "stump", Label: "stump"},
+		{Value: "buried_log", Label: "{buried log}"},
+		{Value: "pickets", Label: "pickets driven and lashed"},
+		{Value: "bridle", Label: "shared between two or three points"},
 	}
 
-	limits = []Option{
-		{"", "choose"},
-		{"stall", "nothing but its stall: it pulls until it can no more"},
-		{"device", "a device that lets go: relief valve, slipping clutch, shear pin"},
-		{"grip", "its grip: it pulls by driving, until it slips"},
-		{"watched", "a person who reads a load indicator and stops it"},
+	limits = []parts.Option{
+		{Value: "", Label: "choose"},
+		{Value: "stall", Label: "nothing but its stall: it pulls until it can no more"},
+		{Value: "device", Label: "a device that lets go: relief valve, slipping clutch, shear pin"},
+		{Value: "grip", Label: "its grip: it pulls by driving, until it slips"},
+		{Value: "watched", Label: "a person who reads a load indicator and stops it"},
 	}
 
-	gearKinds = []Option{
-		{"wire_rope", "wire rope"},
-		{"fibre_rope", "{fibre} rope"},
-		{"chain", "chain"},
-		{"sling", "{strop}"},
-		{"shackle", "{shackle}"},
-		{"block", "{block}"},
-		{"winch", "winch"},
-		{"other", "other"},
+	gearKinds = []parts.Option{
+		{Value: "wire_rope", Label: "wire rope"},
+		{Value: "fibre_rope", Label: "{fibre} rope"},
+		{Value: "chain", Label: "chain"},
+		{Value: "sling", Label: "{strop}"},
+		{Value: "shackle", Label: "{shackle}"},
+		{Value: "block", Label: "{block}"},
+		{Value: "winch", Label: "winch"},
+		{Value: "other", Label: "other"},
 	}
 )
 
@@ -330,23 +331,4 @@ func named(word string, d *draft.Plan, path string, i int) string {
 		return word + id
 	}
 	return word + "no. " + strconv.Itoa(i+1)
-}
-
-// optionLabel finds the words of a choice.
-func optionLabel(r words.Region, options []Option, value string) string {
-	for _, o := range options {
-		if o.Value == value {
-			return r.Say(o.Label)
-		}
-	}
-	return value
-}
-
-// told puts the trade's words into the labels of choices.
-func told(r words.Region, options []Option) []Option {
-	out := make([]Option, len(options))
-	for i, o := range options {
-		out[i] = Option{o.Value, r.Say(o.Label)}
-	}
-	return out
 }

@@ -10,6 +10,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"pullline/wasm/request"
 )
 
 // noNumber are the ways a number that is none is written by Go and by the
@@ -46,7 +48,7 @@ func TestNoShownNumberIsNone(t *testing.T) {
 	calls := func(plan any, system string) {
 		t.Helper()
 		req, err := json.Marshal(map[string]any{
-			"plan": plan, "settings": Settings{Units: system}, "field": "tree.height_m", "path": "tree.height_m", "text": "3", "turn_deg": 20,
+			"plan": plan, "settings": request.Settings{Units: system}, "field": "tree.height_m", "path": "tree.height_m", "text": "3", "turn_deg": 20,
 			"boxes": map[string]any{"side": box, "plan": box, "curve": box}, "box": box, "handle": "side/stem", "x": 100, "y": 100,
 		})
 		require.NoError(t, err)

@@ -12,6 +12,8 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/keyed"
+	"pullline/wasm/offer"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -25,9 +27,9 @@ type formBuilder struct {
 	problems map[string]string        // first problem, by exact path
 	points   map[string]*pieceState   // by point id
 	pieces   map[string]*pieceState   // by piece id, pullers as LINE/puller
-	at       []Option                 // choices for a station
-	pointIDs []Option                 // choices of a point
-	places   []Option                 // choices for a piece of gear
+	at       []parts.Option           // choices for a station
+	pointIDs []parts.Option           // choices of a point
+	places   []parts.Option           // choices for a piece of gear
 }
 
 // A pieceState is what the report says of a point or a piece.
@@ -37,7 +39,7 @@ type pieceState struct {
 }
 
 // buildForm lays out every field of a plan, in the order of the job.
-func buildForm(d *draft.Plan, u *units.System, rep *plan.Report) []Section {
+func buildForm(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Section {
 	b := &formBuilder{
 		d: d, u: u, rep: rep,
 		assumed:  make(map[string]*plan.Assumed, len(rep.Assumed)),
@@ -60,16 +62,16 @@ func buildForm(d *draft.Plan, u *units.System, rep *plan.Report) []Section {
 		b.pieces[g.ID] = &pieceState{g.Verdict, float64(g.Use)}
 	}
 	b.choices()
-	form := []Section{
+	form := []parts.Section{
 		b.tree(), b.cut(), b.site(), b.pointList(), b.lineList(), b.gearList(),
 		b.pull(), b.giveOrTake(), b.fork(), b.about(), b.brief(), b.after(),
 	}
 	for _, p := range rep.Problems {
-		placeNote(form, Note{Path: p.Path, Message: words.Capital(p.Message)}, true)
+		placeNote(form, parts.Note{Path: p.Path, Message: words.Capital(p.Message)}, true)
 	}
 	for _, c := range rep.Cautions {
 		if c.Path != "" && !saidAlready(c.Code) {
-			placeNote(form, Note{Code: c.Code, Path: c.Path, Message: c.Message, Source: c.Source}, false)
+			placeNote(form, parts.Note{Code: c.Code, Path: c.Path, Message: c.Message, Source: c.Source}, false)
 		}
 	}
 	return form
@@ -77,28 +79,28 @@ func buildForm(d *draft.Plan, u *units.System, rep *plan.Report) []Section {
 
 // choices gathers what a station or a piece can be put at.
 func (b *formBuilder) choices() {
-	b.at = append(b.at, Option{"", "choose"}, Option{"stem", b.d.Say("on the {stem}")})
-	b.pointIDs = append(b.pointIDs, Option{"", "choose"})
-	b.places = append(b.places, Option{"", "choose"})
+	b.at = append(b.at, parts.Option{Value: "", Label: "choose"}, parts.Option{Value: "stem", Label: b.d.Say("on the {stem}")})
+	b.pointIDs = append(b.pointIDs, parts.Option{Value: "", Label: "choose"})
+	b.places = append(b.places, parts.Option{Value: "", Label: "choose"})
 	for i := range b.d.List("lines") {
 		if id := b.d.Text(draft.Elem("lines", i) + ".id"); id != "" {
 			b.places = append(b.places,
-				Option{"line/" + id, "on line " + id},
-				Option{"stem/" + id, b.d.Say("at the {stem}, line ") + id})
+				parts.Option{Value: "line/" + id, Label: "on line " + id},
+				parts.Option{Value: "stem/" + id, Label: b.d.Say("at the {stem}, line ") + id})
 		}
 	}
 	for i := range b.d.List("points") {
 		if id := b.d.Text(draft.Elem("points", i) + ".id"); id != "" {
-			b.at = append(b.at, Option{"point/" + id, "at point " + id})
-			b.pointIDs = append(b.pointIDs, Option{id, "point " + id})
-			b.places = append(b.places, Option{"point/" + id, "at point " + id})
+			b.at = append(b.at, parts.Option{Value: "point/" + id, Label: "at point " + id})
+			b.pointIDs = append(b.pointIDs, parts.Option{Value: id, Label: "point " + id})
+			b.places = append(b.places, parts.Option{Value: "point/" + id, Label: "at point " + id})
 		}
 	}
 }
 
 // placeNote puts a note into the deepest section it concerns. A problem that
 // already stands at its field is only counted.
-func placeNote(sections []Section, n Note, problem bool) bool {
+func placeNote(sections []parts.Section, n parts.Note, problem bool) bool {
 	for i := range sections {
 		s := &sections[i]
 		found := false
@@ -144,12 +146,12 @@ func standsFor(choice, path string) bool {
 }
 
 // field makes the form's field of a path of the plan.
-func (b *formBuilder) field(path string) Field {
+func (b *formBuilder) field(path string) parts.Field {
 	spec, ok := fieldAt(path)
 	if !ok {
-		return Field{Path: path, Label: path, Kind: kindText, Text: b.written(path), Problem: b.problems[path]}
+		return parts.Field{Path: path, Label: path, Kind: kindText, Text: b.written(path), Problem: b.problems[path]}
 	}
-	f := Field{
+	f := parts.Field{
 		Path: path, Label: words.Capital(b.d.Say(spec.label)), Kind: spec.kind, Help: b.d.Say(spec.help),
 		Suggest: suggestions(b.d, path, spec), Problem: b.problems[path],
 		Measure: measurableOf(spec.path) != nil && !strings.HasPrefix(path, draft.PlusMinus),
@@ -189,11 +191,11 @@ func (b *formBuilder) field(path string) Field {
 		options := spec.options
 		switch {
 		case spec.path == "tree.species":
-			f.Options = speciesOptions.options()
+			f.Options = offer.Species.Options()
 		case strings.HasSuffix(spec.path, ".point"):
 			f.Options = b.pointIDs
 		default:
-			f.Options = told(b.d.Region, options)
+			f.Options = parts.Told(b.d.Region, options)
 		}
 		f.Options = withValue(f.Options, f.Text)
 	default:
@@ -214,17 +216,17 @@ func (b *formBuilder) written(path string) string {
 }
 
 // withValue makes sure that a choice shows what the plan holds, however odd.
-func withValue(options []Option, value string) []Option {
+func withValue(options []parts.Option, value string) []parts.Option {
 	for _, o := range options {
 		if o.Value == value {
 			return options
 		}
 	}
 	if value == "" {
-		return append([]Option{{"", "choose"}}, options...)
+		return append([]parts.Option{{Value: "", Label: "choose"}}, options...)
 	}
 	// The slice may be shared between fields: never append in place.
-	return append(options[:len(options):len(options)], Option{value, "“" + value + "” (not known here)"})
+	return append(options[:len(options):len(options)], parts.Option{Value: value, Label: "“" + value + "” (not known here)"})
 }
 
 // value writes a default for its field, in the user's unit.
@@ -241,9 +243,9 @@ func (b *formBuilder) value(spec *planField, v any) string {
 	text := draft.Written(v)
 	switch {
 	case spec.path == "tree.species":
-		return optionLabel(b.d.Region, speciesOptions.options(), text)
+		return parts.LabelOf(b.d.Region, offer.Species.Options(), text)
 	case spec.kind == kindChoice:
-		return optionLabel(b.d.Region, spec.options, text)
+		return parts.LabelOf(b.d.Region, spec.options, text)
 	}
 	return text
 }
@@ -282,8 +284,8 @@ func joinRows(rows []any) string {
 }
 
 // fieldsOf makes fields of keys below a path ("" for the plan itself).
-func (b *formBuilder) fieldsOf(path string, keys ...string) []Field {
-	out := make([]Field, len(keys))
+func (b *formBuilder) fieldsOf(path string, keys ...string) []parts.Field {
+	out := make([]parts.Field, len(keys))
 	for i, key := range keys {
 		out[i] = b.field(draft.Sub(path, key))
 	}
@@ -306,16 +308,16 @@ func (b *formBuilder) shown(path string) string {
 	return draft.Written(v)
 }
 
-func (b *formBuilder) tree() Section {
+func (b *formBuilder) tree() parts.Section {
 	species := b.d.Text("tree.species")
 	if species != "" {
-		species = optionLabel(b.d.Region, speciesOptions.options(), species)
+		species = parts.LabelOf(b.d.Region, offer.Species.Options(), species)
 	}
-	return Section{
+	return parts.Section{
 		ID: "tree", Title: "The tree",
 		Fields:  b.fieldsOf("tree", "species", "height_m", "diameter_cm", "lean_deg", "lean_bearing_deg", "cavity_cm"),
 		Summary: words.Listed(species, b.shown("tree.height_m"), b.shown("tree.diameter_cm"), words.Around("leans ", b.shown("tree.lean_deg"), words.Around(" toward ", b.shown("tree.lean_bearing_deg"), ""))),
-		Sections: []Section{
+		Sections: []parts.Section{
 			{ID: "tree#crown", Title: "Crown", Fields: b.fieldsOf("tree", "grown", "crown_fraction", "crown_centre_m", "crown_offset_m", "crown_offset_bearing_deg"),
 				Help:    "Left empty, an even crown is taken, as heavy as that of a tree grown in the open.",
 				Summary: words.Listed(words.Around("share ", b.shown("tree.crown_fraction"), ""), words.Around("out by ", b.shown("tree.crown_offset_m"), words.Around(" toward ", b.shown("tree.crown_offset_bearing_deg"), "")))},
@@ -331,30 +333,30 @@ func (b *formBuilder) tree() Section {
 }
 
 // stemSections is the list of diameters by height.
-func (b *formBuilder) stemSections() Section {
+func (b *formBuilder) stemSections() parts.Section {
 	n := b.d.Size("tree.sections")
-	s := Section{
+	s := parts.Section{
 		ID: "tree.sections", Title: "Stem measured at several heights",
 		Help:    b.d.Say("With diameters here the stem's volume and {centre} come from them, not from diameter and form factor. Measure at breast height and at equal steps of up to 5 m; with a thick flare, at the ground too."),
-		Actions: []Action{{"add", "tree.sections", "Add a diameter"}},
+		Actions: []parts.Action{{Do: "add", Path: "tree.sections", Label: "Add a diameter"}},
 	}
 	if n > 0 {
 		s.Summary = words.CountOf(n, "diameter", "diameters")
-		s.Actions = append(s.Actions, Action{"remove", "tree.sections", "Remove them all"})
+		s.Actions = append(s.Actions, parts.Action{Do: "remove", Path: "tree.sections", Label: "Remove them all"})
 	}
 	for i := range n {
 		path := draft.Elem("tree.sections", i)
-		s.Sections = append(s.Sections, Section{
+		s.Sections = append(s.Sections, parts.Section{
 			ID: path, Title: "Diameter no. " + strconv.Itoa(i+1), Fields: b.fieldsOf(path, "height_m", "diameter_cm"),
 			Summary: words.Listed(b.shown(path+".diameter_cm"), words.Around("at ", b.shown(path+".height_m"), "")),
-			Actions: []Action{{"remove", path, "Remove this diameter"}},
+			Actions: []parts.Action{{Do: "remove", Path: path, Label: "Remove this diameter"}},
 		})
 	}
 	return s
 }
 
-func (b *formBuilder) cut() Section {
-	return Section{
+func (b *formBuilder) cut() parts.Section {
+	return parts.Section{
 		ID: "cut", Title: "The cut",
 		Help:    b.d.Say("The {scarf} faces the {lay}; the {hinge} is the wood left between it and the {back cut}."),
 		Fields:  b.fieldsOf("cut", "stump_m", "face_opening_deg", "hinge_length_cm", "hinge_left_cm", "hinge_right_cm"),
@@ -362,11 +364,11 @@ func (b *formBuilder) cut() Section {
 	}
 }
 
-func (b *formBuilder) site() Section {
-	return Section{
+func (b *formBuilder) site() parts.Section {
+	return parts.Section{
 		ID: "site", Title: "Wind",
 		Help:    "Gusts are not modelled; in wind that moves the crown, leave it standing.",
-		Fields:  []Field{b.field("site.wind_mps"), b.field("tree.crown_area_m2"), b.field("tree.drag_coefficient")},
+		Fields:  []parts.Field{b.field("site.wind_mps"), b.field("tree.crown_area_m2"), b.field("tree.drag_coefficient")},
 		Summary: words.Listed(b.shown("site.wind_mps")),
 	}
 }
@@ -382,12 +384,12 @@ func stated(s *pieceState) (state, use string) {
 	return s.verdict.String(), use
 }
 
-func (b *formBuilder) pointList() Section {
+func (b *formBuilder) pointList() parts.Section {
 	n := b.d.Size("points")
-	s := Section{
+	s := parts.Section{
 		ID: "points", Title: "Points on the ground",
 		Help:    "Every place a rope goes to besides the tree: anchors, redirects, the machine.",
-		Actions: []Action{{"add", "points", "Add a point"}},
+		Actions: []parts.Action{{Do: "add", Path: "points", Label: "Add a point"}},
 		Summary: words.CountOf(n, "point", "points"),
 	}
 	for i := range n {
@@ -396,21 +398,21 @@ func (b *formBuilder) pointList() Section {
 	return s
 }
 
-func (b *formBuilder) point(i int) Section {
+func (b *formBuilder) point(i int) parts.Section {
 	path := draft.Elem("points", i)
 	id := b.d.Text(path + ".id")
 	state, use := stated(b.points[id])
-	s := Section{
+	s := parts.Section{
 		ID: path, Title: pointTitle(b.d, i), State: state,
 		Fields: b.fieldsOf(path, "id", "bearing_deg", "distance_m", "rise_m"),
-		Actions: []Action{
-			{"add-block", path, b.d.Say("Add a {block} here")}, {"add-sling", path, b.d.Say("Add a {strop} here")},
-			{"add-shackle", path, b.d.Say("Add a {shackle} here")}, {"remove", path, "Remove this point"},
+		Actions: []parts.Action{
+			{Do: "add-block", Path: path, Label: b.d.Say("Add a {block} here")}, {Do: "add-sling", Path: path, Label: b.d.Say("Add a {strop} here")},
+			{Do: "add-shackle", Path: path, Label: b.d.Say("Add a {shackle} here")}, {Do: "remove", Path: path, Label: "Remove this point"},
 		},
 	}
 	anchor := b.anchor(path + ".anchor")
 	s.Summary = words.Listed(b.shown(path+".distance_m"), words.Around("at ", b.shown(path+".bearing_deg"), ""), anchor.Summary, use)
-	s.Sections = []Section{anchor}
+	s.Sections = []parts.Section{anchor}
 	return s
 }
 
@@ -425,11 +427,11 @@ var anchorFields = []keyed.Row[[]string]{
 	{Key: "bridle", Value: []string{"self_adjusting"}},
 }
 
-func (b *formBuilder) anchor(path string) Section {
+func (b *formBuilder) anchor(path string) parts.Section {
 	kind := b.d.Text(path + ".kind")
-	s := Section{ID: path, Title: "Anchor", Fields: []Field{b.field(path + ".kind")}, Help: words.AnchorEstimate}
+	s := parts.Section{ID: path, Title: "Anchor", Fields: []parts.Field{b.field(path + ".kind")}, Help: words.AnchorEstimate}
 	if b.d.Has(path + ".kind") {
-		s.Summary = optionLabel(b.d.Region, anchorKinds, kind)
+		s.Summary = parts.LabelOf(b.d.Region, anchorKinds, kind)
 	} else {
 		s.Summary = "no anchor"
 		s.Help = ""
@@ -440,14 +442,14 @@ func (b *formBuilder) anchor(path string) Section {
 		n := b.d.Size(path + ".legs")
 		for i := range n {
 			leg := draft.Elem(path+".legs", i)
-			s.Sections = append(s.Sections, Section{
+			s.Sections = append(s.Sections, parts.Section{
 				ID: leg, Title: "Leg " + strconv.Itoa(i+1), Fields: b.fieldsOf(leg, "point"),
 				Summary: words.Around("to point ", b.written(leg+".point"), ""),
-				Actions: []Action{{"remove", leg, "Remove this leg"}},
+				Actions: []parts.Action{{Do: "remove", Path: leg, Label: "Remove this leg"}},
 			})
 		}
 		if n < 3 {
-			s.Actions = append(s.Actions, Action{"add", path + ".legs", "Add a leg"})
+			s.Actions = append(s.Actions, parts.Action{Do: "add", Path: path + ".legs", Label: "Add a leg"})
 		}
 	} else if kind == "rated" {
 		s.Summary = words.Listed(s.Summary, b.shown(path+".capacity_kN"))
@@ -455,12 +457,12 @@ func (b *formBuilder) anchor(path string) Section {
 	return s
 }
 
-func (b *formBuilder) lineList() Section {
+func (b *formBuilder) lineList() parts.Section {
 	n := b.d.Size("lines")
-	s := Section{
+	s := parts.Section{
 		ID: "lines", Title: "Lines",
 		Help:    b.d.Say("From where the rope is made fast to where it is pulled."),
-		Actions: []Action{{"add-pull", "lines", b.d.Say("Add a {pull line}")}, {"add-hold", "lines", b.d.Say("Add a {hold line}")}},
+		Actions: []parts.Action{{Do: "add-pull", Path: "lines", Label: b.d.Say("Add a {pull line}")}, {Do: "add-hold", Path: "lines", Label: b.d.Say("Add a {hold line}")}},
 		Summary: words.CountOf(n, "line", "lines"),
 	}
 	for i := range n {
@@ -469,7 +471,7 @@ func (b *formBuilder) lineList() Section {
 	return s
 }
 
-func (b *formBuilder) line(i int) Section {
+func (b *formBuilder) line(i int) parts.Section {
 	path := draft.Elem("lines", i)
 	id := b.d.Text(path + ".id")
 	state, use := stated(b.pieces[id+"/puller"])
@@ -481,10 +483,10 @@ func (b *formBuilder) line(i int) Section {
 		keys = append(keys, "share")
 	}
 	way := b.way(path)
-	return Section{
+	return parts.Section{
 		ID: path, Title: lineTitle(b.d, i), Fields: b.fieldsOf(path, keys...),
 		Summary: way.Summary,
-		Sections: []Section{
+		Sections: []parts.Section{
 			way,
 			b.tackle(path + ".tackle"),
 			b.puller(path+".puller", state, use),
@@ -492,9 +494,9 @@ func (b *formBuilder) line(i int) Section {
 				Help:    "Only for the sag, the stretch and the energy stored; the rope's strength goes under gear.",
 				Summary: words.Listed(b.shown(path+".rope.mass_kgpm"), b.shown(path+".rope.stiffness_kN"))},
 		},
-		Actions: []Action{
-			{"add-rope", path, "Add its rope to the gear"}, {"add-stem", path, b.d.Say("Add its {strop} on the {stem} to the gear")},
-			{"remove", path, "Remove this line"},
+		Actions: []parts.Action{
+			{Do: "add-rope", Path: path, Label: "Add its rope to the gear"}, {Do: "add-stem", Path: path, Label: b.d.Say("Add its {strop} on the {stem} to the gear")},
+			{Do: "remove", Path: path, Label: "Remove this line"},
 		},
 	}
 }
@@ -509,7 +511,7 @@ var limitFields = []keyed.Row[[]string]{
 
 // puller is the section of what hauls a line. A value given that the answer
 // does not ask for stays in sight: nothing typed is lost.
-func (b *formBuilder) puller(path, state, use string) Section {
+func (b *formBuilder) puller(path, state, use string) parts.Section {
 	keys := []string{"rated_kN", "limited_by"}
 	asked, _ := keyed.Find(limitFields, b.d.Text(path+".limited_by"))
 	keys = append(keys, asked...)
@@ -518,7 +520,7 @@ func (b *formBuilder) puller(path, state, use string) Section {
 			keys = append(keys, key)
 		}
 	}
-	return Section{
+	return parts.Section{
 		ID: path, Title: b.d.Say("{Puller}"), State: state, Fields: b.fieldsOf(path, keys...),
 		Help:    b.d.Say("{Machines} or hand winch at the hauling end."),
 		Summary: words.Listed(words.Around("rated ", b.shown(path+".rated_kN"), ""), words.Around("stops at ", b.shown(path+".setting_kN"), ""), words.Around("stalls at ", b.shown(path+".stall_kN"), ""), use),
@@ -560,13 +562,13 @@ func (b *formBuilder) firstProblem(paths ...string) string {
 }
 
 // way is the section of a line's path.
-func (b *formBuilder) way(line string) Section {
+func (b *formBuilder) way(line string) parts.Section {
 	path := line + ".path"
 	n := b.d.Size(path)
-	s := Section{
+	s := parts.Section{
 		ID: path, Title: "Way of the rope",
 		Help:    b.d.Say("In order from its {dead end} to the hauling end. Every station between the first and the last is a {block}."),
-		Actions: []Action{{"add", path, "Add a station"}},
+		Actions: []parts.Action{{Do: "add", Path: path, Label: "Add a station"}},
 	}
 	tackle := b.d.Has(line + ".tackle")
 	var names []string
@@ -584,7 +586,7 @@ func (b *formBuilder) way(line string) Section {
 			role = "Pulled from"
 		}
 		at := stationAt(b.d, st)
-		f := []Field{{
+		f := []parts.Field{{
 			Path: st + ".@at", Label: "Where", Kind: kindChoice, Text: at, Options: withValue(b.at, at),
 			Help:    b.d.Say("On the {stem}, or one of the points."),
 			Problem: b.firstProblem(st+".point", st),
@@ -598,7 +600,7 @@ func (b *formBuilder) way(line string) Section {
 		if name := tieName(b.d, line, j); name != "" {
 			f = append(f, b.tied(st, line, name))
 		}
-		s.Sections = append(s.Sections, Section{
+		s.Sections = append(s.Sections, parts.Section{
 			ID: st, Title: strconv.Itoa(j+1) + ". " + role, Summary: name, Fields: f, Actions: moves(st, j, n, "Remove this station"),
 		})
 	}
@@ -623,7 +625,7 @@ func tieName(d *draft.Plan, line string, station int) string {
 }
 
 // tied asks whether the rope itself is made fast at an end.
-func (b *formBuilder) tied(station, line, name string) Field {
+func (b *formBuilder) tied(station, line, name string) parts.Field {
 	text := ""
 	point := strings.TrimPrefix(stationAt(b.d, station), "point/")
 	for _, v := range b.d.List(line + ".tied") {
@@ -631,7 +633,7 @@ func (b *formBuilder) tied(station, line, name string) Field {
 			text = "true"
 		}
 	}
-	return Field{
+	return parts.Field{
 		Path: station + ".@tied", Label: "The rope itself is tied here", Kind: kindFlag, Text: text,
 		Help:    "Then no piece is needed at this end, and its rope needs a reduction for the knot or termination.",
 		Problem: b.firstProblem(line + ".tied"),
@@ -639,43 +641,43 @@ func (b *formBuilder) tied(station, line, name string) Field {
 }
 
 // moves are the actions on one of n elements.
-func moves(path string, j, n int, remove string) []Action {
-	var a []Action
+func moves(path string, j, n int, remove string) []parts.Action {
+	var a []parts.Action
 	if j > 0 {
-		a = append(a, Action{"up", path, "Move up"})
+		a = append(a, parts.Action{Do: "up", Path: path, Label: "Move up"})
 	}
 	if j < n-1 {
-		a = append(a, Action{"down", path, "Move down"})
+		a = append(a, parts.Action{Do: "down", Path: path, Label: "Move down"})
 	}
-	return append(a, Action{"remove", path, remove})
+	return append(a, parts.Action{Do: "remove", Path: path, Label: remove})
 }
 
-func (b *formBuilder) tackle(path string) Section {
-	s := Section{ID: path, Title: b.d.Say("{Tackle}")}
+func (b *formBuilder) tackle(path string) parts.Section {
+	s := parts.Section{ID: path, Title: b.d.Say("{Tackle}")}
 	if !b.d.Has(path) {
 		s.Summary = "none"
 		s.Help = b.d.Say("Hangs between the line and its last station, to multiply the pull.")
-		s.Actions = []Action{{"add-tackle", path, b.d.Say("Add a {tackle}")}}
+		s.Actions = []parts.Action{{Do: "add-tackle", Path: path, Label: b.d.Say("Add a {tackle}")}}
 		return s
 	}
-	s.Fields = append([]Field{{
-		Path: path + ".@ready", Label: b.d.Say("Ready-made {tackle}"), Kind: kindChoice, Text: readyKey(b.d, path), Options: readyOptions.options(),
+	s.Fields = append([]parts.Field{{
+		Path: path + ".@ready", Label: b.d.Say("Ready-made {tackle}"), Kind: kindChoice, Text: readyKey(b.d, path), Options: readyOptions.Options(),
 		Help: "Choosing one replaces the stages or the reeving. Count the parts against what hangs there.",
 	}}, b.fieldsOf(path, "efficiency")...)
 	if b.d.Has(path + ".reeving") {
 		s.Sections = append(s.Sections, b.reeving(path))
 	}
 	if n := b.d.Size(path + ".stages"); n > 0 || !b.d.Has(path+".reeving") {
-		stages := Section{
+		stages := parts.Section{
 			ID: path + ".stages", Title: "Stages",
 			Help:    b.d.Say("One stage is a simple {tackle}. Of several, the haul of one is the load of the next, in order from the load."),
-			Actions: []Action{{"add", path + ".stages", "Add a stage"}}, Summary: words.CountOf(n, "stage", "stages"),
+			Actions: []parts.Action{{Do: "add", Path: path + ".stages", Label: "Add a stage"}}, Summary: words.CountOf(n, "stage", "stages"),
 		}
 		for k := range n {
 			st := draft.Elem(path+".stages", k)
-			stages.Sections = append(stages.Sections, Section{
+			stages.Sections = append(stages.Sections, parts.Section{
 				ID: st, Title: "Stage " + strconv.Itoa(k+1), Fields: b.fieldsOf(st, "parts", "haul_from"),
-				Summary: words.Listed(words.Around("", b.shown(st+".parts"), " parts"), words.Around("hauled from ", optionLabel(b.d.Region, haulFrom, b.d.Text(st+".haul_from")), "")),
+				Summary: words.Listed(words.Around("", b.shown(st+".parts"), " parts"), words.Around("hauled from ", parts.LabelOf(b.d.Region, haulFrom, b.d.Text(st+".haul_from")), "")),
 				Actions: moves(st, k, n, "Remove this stage"),
 			})
 		}
@@ -683,10 +685,10 @@ func (b *formBuilder) tackle(path string) Section {
 	}
 	haul := path + ".haul_path"
 	n := b.d.Size(haul)
-	h := Section{
+	h := parts.Section{
 		ID: haul, Title: "Way of the hauling part",
 		Help:    b.d.Say("From the {tackle} to the {puller}, in order; the last one is the {puller}, every one before it a {block}."),
-		Actions: []Action{{"add", haul, "Add a station"}},
+		Actions: []parts.Action{{Do: "add", Path: haul, Label: "Add a station"}},
 	}
 	var names []string
 	for j := range n {
@@ -700,14 +702,14 @@ func (b *formBuilder) tackle(path string) Section {
 		}
 		name := words.Around("point ", b.written(st+".point"), "")
 		names = append(names, name)
-		h.Sections = append(h.Sections, Section{
+		h.Sections = append(h.Sections, parts.Section{
 			ID: st, Title: strconv.Itoa(j+1) + ". " + role, Summary: name,
 			Fields: b.fieldsOf(st, keys...), Actions: moves(st, j, n, "Remove this station"),
 		})
 	}
 	h.Summary = strings.Join(names, " → ")
 	s.Sections = append(s.Sections, h)
-	s.Actions = []Action{{"remove", path, b.d.Say("Remove the {tackle}")}}
+	s.Actions = []parts.Action{{Do: "remove", Path: path, Label: b.d.Say("Remove the {tackle}")}}
 	s.Summary = "hauled by way of " + h.Summary
 	if h.Summary == "" {
 		s.Summary = "way of the hauling part not given"
@@ -716,30 +718,30 @@ func (b *formBuilder) tackle(path string) Section {
 }
 
 // reeving is a tackle that stages cannot say: its places and its ropes.
-func (b *formBuilder) reeving(tackle string) Section {
+func (b *formBuilder) reeving(tackle string) parts.Section {
 	path := tackle + ".reeving"
-	list := func(key, title, one, add string, fields ...string) Section {
+	list := func(key, title, one, add string, fields ...string) parts.Section {
 		at := path + "." + key
 		n := b.d.Size(at)
-		s := Section{ID: at, Title: title, Summary: words.CountOf(n, one, one+"s"), Actions: []Action{{"add", at, add}}}
+		s := parts.Section{ID: at, Title: title, Summary: words.CountOf(n, one, one+"s"), Actions: []parts.Action{{Do: "add", Path: at, Label: add}}}
 		for k := range n {
 			item := draft.Elem(at, k)
 			first, _ := b.d.At(item + "." + fields[0])
-			s.Sections = append(s.Sections, Section{
+			s.Sections = append(s.Sections, parts.Section{
 				ID: item, Title: words.Capital(one) + " " + strconv.Itoa(k+1), Summary: strings.ReplaceAll(joinLines(first), "\n", " → "),
 				Fields: b.fieldsOf(item, fields...), Actions: moves(item, k, n, "Remove this "+one),
 			})
 		}
 		return s
 	}
-	return Section{
+	return parts.Section{
 		ID: path, Title: "Reeving of its own",
 		Help: b.d.Say("Any {tackle} on one axis: name its places, then say which of them each rope runs over. It takes one rope more than there are moving places."),
-		Sections: []Section{
+		Sections: []parts.Section{
 			list("nodes", "Places", "place", "Add a place", "id", "kind", "at"),
 			list("ropes", "Ropes", "rope", "Add a rope", "path", "efficiency"),
 		},
-		Actions: []Action{{"stages", tackle, "Replace it with stages"}},
+		Actions: []parts.Action{{Do: "stages", Path: tackle, Label: "Replace it with stages"}},
 	}
 }
 
@@ -787,11 +789,11 @@ func placeWords(d *draft.Plan, path string) string {
 // Bases of a limit: which field of the plan holds it.
 var limitKeys = []string{"wll_kN", "wll_t", "mbl_kN"}
 
-func (b *formBuilder) bases() []Option {
-	return []Option{
-		{"wll_kN", "working load limit in " + b.u.Units[units.Kilonewtons].Name},
-		{"wll_t", "working load limit in tonnes (t), as stamped on the tag"},
-		{"mbl_kN", "minimum breaking load and a design factor"},
+func (b *formBuilder) bases() []parts.Option {
+	return []parts.Option{
+		{Value: "wll_kN", Label: "working load limit in " + b.u.Units[units.Kilonewtons].Name},
+		{Value: "wll_t", Label: "working load limit in tonnes (t), as stamped on the tag"},
+		{Value: "mbl_kN", Label: "minimum breaking load and a design factor"},
 	}
 }
 
@@ -806,12 +808,12 @@ func limitKey(d *draft.Plan, path string) string {
 	return ""
 }
 
-func (b *formBuilder) gearList() Section {
+func (b *formBuilder) gearList() parts.Section {
 	n := b.d.Size("gear")
-	s := Section{
+	s := parts.Section{
 		ID: "gear", Title: "Gear",
 		Help:    "Every piece between the tree and the anchors, with the limit from its own tag. What is not in this list is not judged.",
-		Actions: []Action{{"add", "gear", "Add a piece"}, {"pick-gear", "gear", "Pick from the gear list"}},
+		Actions: []parts.Action{{Do: "add", Path: "gear", Label: "Add a piece"}, {Do: "pick-gear", Path: "gear", Label: "Pick from the gear list"}},
 		Summary: words.CountOf(n, "piece", "pieces"),
 	}
 	for i := range n {
@@ -820,29 +822,29 @@ func (b *formBuilder) gearList() Section {
 	return s
 }
 
-func (b *formBuilder) piece(i int) Section {
+func (b *formBuilder) piece(i int) parts.Section {
 	path := draft.Elem("gear", i)
 	state, use := stated(b.pieces[b.d.Text(path+".id")])
 	place := gearPlace(b.d, path)
-	s := Section{
+	s := parts.Section{
 		ID: path, Title: gearTitle(b.d, i), State: state,
 		Fields: append(b.fieldsOf(path, "id", "kind"),
-			Field{
+			parts.Field{
 				Path: path + ".@place", Label: "Where it sits", Kind: kindChoice, Text: place, Options: withValue(b.places, place),
 				Help:    b.d.Say("On a line it carries that line's highest tension; at the {stem} what the line puts on it there; at a point what the point carries."),
 				Problem: b.firstProblem(path+".line", path+".point", path+".place"),
 			}),
-		Actions: []Action{{"remove", path, "Remove this piece"}},
+		Actions: []parts.Action{{Do: "remove", Path: path, Label: "Remove this piece"}},
 	}
 	s.Fields = append(s.Fields, b.limitFields(path)...)
 	s.Fields = append(s.Fields, b.fieldsOf(path, "hitch_factor", "size", "terminations", "notes")...)
 	s.Summary = words.Listed(placeWords(b.d, path), b.limitWords(path), use)
-	s.Sections = []Section{b.reductions(path), b.inspection(path, "last_inspection", "next_inspection", "retired", "cleared")}
+	s.Sections = []parts.Section{b.reductions(path), b.inspection(path, "last_inspection", "next_inspection", "retired", "cleared")}
 	return s
 }
 
 // limitFields ask for what a piece may carry.
-func (b *formBuilder) limitFields(path string) []Field {
+func (b *formBuilder) limitFields(path string) []parts.Field {
 	offered := limitKey(b.d, path)
 	if offered == "" {
 		offered = limitKeys[0]
@@ -850,7 +852,7 @@ func (b *formBuilder) limitFields(path string) []Field {
 			offered = limitKeys[1]
 		}
 	}
-	out := []Field{{
+	out := []parts.Field{{
 		Path: path + ".@basis", Label: "Limit given as", Kind: kindChoice, Text: offered, Options: b.bases(),
 		Help: "How the tag or the certificate gives it. Changing it between force and tonnes converts the number; for a breaking load type the number anew.",
 	}, b.field(path + "." + offered)}
@@ -876,12 +878,12 @@ func (b *formBuilder) limitWords(path string) string {
 }
 
 // inspection asks for a piece's dates.
-func (b *formBuilder) inspection(path string, keys ...string) Section {
+func (b *formBuilder) inspection(path string, keys ...string) parts.Section {
 	retired := ""
 	if b.d.Flag(path + ".retired") {
 		retired = "retired"
 	}
-	return Section{
+	return parts.Section{
 		ID: path + "#inspection", Title: "Inspection", Fields: b.fieldsOf(path, keys...),
 		Help:    "Left empty, nothing is held to a date.",
 		Summary: words.Listed(retired, words.Around("again by ", b.written(path+".next_inspection"), ""), words.Around("last on ", b.written(path+".last_inspection"), "")),
@@ -889,26 +891,26 @@ func (b *formBuilder) inspection(path string, keys ...string) Section {
 }
 
 // reductions lists what takes strength off a piece.
-func (b *formBuilder) reductions(path string) Section {
-	reductions := Section{
+func (b *formBuilder) reductions(path string) parts.Section {
+	reductions := parts.Section{
 		ID: path + ".reductions", Title: "Reductions",
 		Help:    "Each takes its share: knots, splices, tight bends, side load, wear.",
-		Actions: []Action{{"add", path + ".reductions", "Add a reduction"}},
+		Actions: []parts.Action{{Do: "add", Path: path + ".reductions", Label: "Add a reduction"}},
 		Summary: words.CountOf(b.d.Size(path+".reductions"), "reduction", "reductions"),
 	}
 	for k := range b.d.List(path + ".reductions") {
 		red := draft.Elem(path+".reductions", k)
-		reductions.Sections = append(reductions.Sections, Section{
+		reductions.Sections = append(reductions.Sections, parts.Section{
 			ID: red, Title: "Reduction " + strconv.Itoa(k+1), Fields: b.fieldsOf(red, "why", "factor"),
 			Summary: words.Listed(b.written(red+".why"), b.shown(red+".factor")),
-			Actions: []Action{{"remove", red, "Remove this reduction"}},
+			Actions: []parts.Action{{Do: "remove", Path: red, Label: "Remove this reduction"}},
 		})
 	}
 	return reductions
 }
 
-func (b *formBuilder) pull() Section {
-	return Section{
+func (b *formBuilder) pull() parts.Section {
+	return parts.Section{
 		ID: "pull", Title: "The pull planned",
 		Fields:  b.fieldsOf("", "pull_date", "allowance", "planned_kN"),
 		Summary: words.Listed(b.shown("pull_date"), words.Around("allowance ", b.shown("allowance"), ""), words.Around("own planned tension ", b.shown("planned_kN"), "")),
@@ -922,8 +924,8 @@ var measured = []string{
 	"cut.hinge_left_cm", "cut.hinge_right_cm", "site.wind_mps",
 }
 
-func (b *formBuilder) giveOrTake() Section {
-	s := Section{
+func (b *formBuilder) giveOrTake() parts.Section {
+	s := parts.Section{
 		ID: "plus_minus", Title: "Give or take",
 		Help: "How far a measurement may be out, either way, in 19 cases of 20.",
 	}
@@ -963,6 +965,6 @@ func (b *formBuilder) giveOrTake() Section {
 	return s
 }
 
-func (b *formBuilder) about() Section {
-	return Section{ID: "about", Title: "Name and notes", Fields: b.fieldsOf("", "name", "notes"), Summary: b.written("name")}
+func (b *formBuilder) about() parts.Section {
+	return parts.Section{ID: "about", Title: "Name and notes", Fields: b.fieldsOf("", "name", "notes"), Summary: b.written("name")}
 }

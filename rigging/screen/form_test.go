@@ -10,26 +10,28 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/offer"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
 
-func formOf(t testing.TB, raw string, u *units.System) []Section {
+func formOf(t testing.TB, raw string, u *units.System) []parts.Section {
 	rep := plan.Evaluate([]byte(raw))
 	return buildForm(parseDocument([]byte(raw)), u, &rep)
 }
 
 // sectionsOf visits every section of a form.
-func sectionsOf(form []Section, visit func(*Section)) {
+func sectionsOf(form []parts.Section, visit func(*parts.Section)) {
 	for i := range form {
 		visit(&form[i])
 		sectionsOf(form[i].Sections, visit)
 	}
 }
 
-func fieldsByPath(form []Section) map[string]Field {
-	m := map[string]Field{}
-	sectionsOf(form, func(s *Section) {
+func fieldsByPath(form []parts.Section) map[string]parts.Field {
+	m := map[string]parts.Field{}
+	sectionsOf(form, func(s *parts.Section) {
 		for _, f := range s.Fields {
 			m[f.Path] = f
 		}
@@ -153,7 +155,7 @@ func TestProblemsStandWhereTheyBelong(t *testing.T) {
 	for _, s := range form {
 		total += s.Problems
 	}
-	sectionsOf(form, func(s *Section) {
+	sectionsOf(form, func(s *parts.Section) {
 		for _, n := range s.Notes {
 			shown[n.Message] = true
 		}
@@ -188,7 +190,7 @@ func TestSuggestionsCanBeTyped(t *testing.T) {
 		}
 	}
 	assert.Greater(t, n, 50)
-	assert.Greater(t, len(speciesOptions.options()), 10)
+	assert.Greater(t, len(offer.Species.Options()), 10)
 }
 
 // Beside a figure that the species gives stands how well it is founded, in

@@ -8,27 +8,29 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
 
 // An Inventory answers a call about the crew's gear list.
 type Inventory struct {
-	Changes []Change `json:"changes"`        // to the list
-	Plan    []Change `json:"plan,omitempty"` // to the plan, where a piece was picked
-	Focus   string   `json:"focus,omitempty"`
-	Message string   `json:"message,omitempty"` // what was done, or why nothing was
-	List    any      `json:"list,omitempty"`    // a new list
-	File    string   `json:"file,omitempty"`    // the list as a table
-	Rest    string   `json:"rest,omitempty"`    // rows that were not taken, to be mended
-	Notes   []Note   `json:"notes,omitempty"`   // what is wrong with those rows
+	Changes []parts.Change `json:"changes"`        // to the list
+	Plan    []parts.Change `json:"plan,omitempty"` // to the plan, where a piece was picked
+	Focus   string         `json:"focus,omitempty"`
+	Message string         `json:"message,omitempty"` // what was done, or why nothing was
+	List    any            `json:"list,omitempty"`    // a new list
+	File    string         `json:"file,omitempty"`    // the list as a table
+	Rest    string         `json:"rest,omitempty"`    // rows that were not taken, to be mended
+	Notes   []parts.Note   `json:"notes,omitempty"`   // what is wrong with those rows
 
-	Day      string         `json:"day"` // the day the states hold for, in words
-	Rows     []InventoryRow `json:"rows"`
-	Places   []Option       `json:"places"`         // where in the plan a piece can go
-	Form     []Section      `json:"form,omitempty"` // of the piece asked for
-	Sheet    *Worksheet     `json:"sheet,omitempty"`
-	Problems []Note         `json:"problems"` // of the list as a whole
+	Day      string          `json:"day"` // the day the states hold for, in words
+	Rows     []InventoryRow  `json:"rows"`
+	Places   []parts.Option  `json:"places"`         // where in the plan a piece can go
+	Form     []parts.Section `json:"form,omitempty"` // of the piece asked for
+	Sheet    *Worksheet      `json:"sheet,omitempty"`
+	Problems []parts.Note    `json:"problems"` // of the list as a whole
 }
 
 // An InventoryRow is one piece of the list.
@@ -46,21 +48,21 @@ type InventoryRow struct {
 
 // A Worksheet is the looking over of one piece, as far as it is answered.
 type Worksheet struct {
-	Path    string    `json:"path"` // of the piece
-	Title   string    `json:"title"`
-	Form    []Section `json:"form"` // its fields' paths are "answers.KEY", "by" and "date"
-	Outcome string    `json:"outcome"`
-	Word    string    `json:"word"`
-	Text    string    `json:"text"`    // what the outcome means
-	Reasons []Note    `json:"reasons"` // with their sources
-	Ready   bool      `json:"ready"`   // it can be recorded
+	Path    string          `json:"path"` // of the piece
+	Title   string          `json:"title"`
+	Form    []parts.Section `json:"form"` // its fields' paths are "answers.KEY", "by" and "date"
+	Outcome string          `json:"outcome"`
+	Word    string          `json:"word"`
+	Text    string          `json:"text"`    // what the outcome means
+	Reasons []parts.Note    `json:"reasons"` // with their sources
+	Ready   bool            `json:"ready"`   // it can be recorded
 }
 
 // An inventoryRequest is what the page sends.
 type inventoryRequest struct {
 	list, plan any
 	size       int // bytes of the plan's text
-	settings   Settings
+	settings   request.Settings
 	do         string // view, new, edit, act, import-csv, import-json, export-csv, pick, sheet, record
 	act        string // for act: what an Action's Do said
 	path       string
@@ -73,31 +75,31 @@ type inventoryRequest struct {
 
 func parseInventoryRequest(raw []byte) (*inventoryRequest, error) {
 	var req inventoryRequest
-	err := parseMembers(raw, &req.plan, &req.size, &req.settings, func(key string, v any) {
+	err := request.Members(raw, &req.plan, &req.size, &req.settings, func(key string, v any) {
 		switch key {
 		case "list":
 			req.list = v
 		case "do":
-			req.do = asText(v)
+			req.do = request.Text(v)
 		case "act":
-			req.act = asText(v)
+			req.act = request.Text(v)
 		case "path":
-			req.path = asText(v)
+			req.path = request.Text(v)
 		case "text":
-			req.text = asText(v)
+			req.text = request.Text(v)
 		case "today":
-			req.today = asText(v)
+			req.today = request.Text(v)
 		case "by":
-			req.by = asText(v)
+			req.by = request.Text(v)
 		case "date":
-			req.date = asText(v)
+			req.date = request.Text(v)
 		case "retire":
 			req.retire = v == true
 		case "answers":
 			m, _ := v.(map[string]any)
 			req.answers = make(map[string]string, len(m))
 			for k, answer := range m {
-				req.answers[k] = asText(answer)
+				req.answers[k] = request.Text(answer)
 			}
 		}
 	})
@@ -123,7 +125,7 @@ func InventoryJSON(request []byte) (out []byte) {
 }
 
 func brokenInventory(message string) *Inventory {
-	return &Inventory{Changes: []Change{}, Rows: []InventoryRow{}, Places: []Option{}, Problems: []Note{{Message: message}}, Message: message}
+	return &Inventory{Changes: []parts.Change{}, Rows: []InventoryRow{}, Places: []parts.Option{}, Problems: []parts.Note{{Message: message}}, Message: message}
 }
 
 // An inventoryWork is the work on one call.
@@ -140,7 +142,7 @@ type inventoryWork struct {
 }
 
 func inventory(req *inventoryRequest) *Inventory {
-	w := &inventoryWork{req: req, out: Inventory{Changes: []Change{}, Rows: []InventoryRow{}, Places: []Option{}, Problems: []Note{}}}
+	w := &inventoryWork{req: req, out: Inventory{Changes: []parts.Change{}, Rows: []InventoryRow{}, Places: []parts.Option{}, Problems: []parts.Note{}}}
 	told := Request{Plan: req.list, Settings: req.settings}
 	w.d, w.u = told.told()
 	told.Plan = req.plan
@@ -235,14 +237,14 @@ func (w *inventoryWork) view() {
 			perPiece[i]++
 			continue
 		}
-		w.out.Problems = append(w.out.Problems, Note{Path: p.Path, Message: words.Capital(p.Message)})
+		w.out.Problems = append(w.out.Problems, parts.Note{Path: p.Path, Message: words.Capital(p.Message)})
 	}
 	for i := range w.pieces {
 		p := &w.pieces[i]
 		path := draft.Elem("pieces", i)
 		f := p.On(w.day)
 		row := InventoryRow{
-			Path: path, Title: w.title(i), Kind: words.Capital(optionLabel(w.d.Region, gearKinds, w.d.Text(path+".kind"))),
+			Path: path, Title: w.title(i), Kind: words.Capital(parts.LabelOf(w.d.Region, gearKinds, w.d.Text(path+".kind"))),
 			Line:  words.Listed(b.limitWords(path), b.written(path+".size"), b.written(path+".terminations")),
 			State: f.Word(), Word: fitnessWords[f], Sentence: w.sentence(p, f), Problems: perPiece[i],
 		}
@@ -282,31 +284,31 @@ func (w *inventoryWork) title(i int) string {
 }
 
 // form asks for one piece.
-func (w *inventoryWork) form(b *formBuilder, i int) []Section {
+func (w *inventoryWork) form(b *formBuilder, i int) []parts.Section {
 	path := draft.Elem("pieces", i)
-	s := Section{ID: path, Title: w.title(i), Fields: b.fieldsOf(path, "id", "kind")}
+	s := parts.Section{ID: path, Title: w.title(i), Fields: b.fieldsOf(path, "id", "kind")}
 	s.Fields = append(s.Fields, b.limitFields(path)...)
 	s.Fields = append(s.Fields, b.fieldsOf(path, "hitch_factor", "size", "terminations", "notes")...)
 	inspection := b.inspection(path, "last_inspection", "next_inspection", "retired")
 	inspection.Help = "Left empty, nothing is held to a date."
-	s.Sections = []Section{inspection, b.reductions(path)}
-	form := []Section{s}
+	s.Sections = []parts.Section{inspection, b.reductions(path)}
+	form := []parts.Section{s}
 	for _, p := range w.wrong {
 		if draft.Within(p.Path, path) {
-			placeNote(form, Note{Path: p.Path, Message: words.Capital(p.Message)}, true)
+			placeNote(form, parts.Note{Path: p.Path, Message: words.Capital(p.Message)}, true)
 		}
 	}
 	return form
 }
 
 // places are where in the plan a piece can be put.
-func (w *inventoryWork) places() []Option {
+func (w *inventoryWork) places() []parts.Option {
 	if w.plan.Err != nil {
-		return []Option{}
+		return []parts.Option{}
 	}
 	b := formBuilder{d: w.plan, u: w.u}
 	b.choices()
-	return append([]Option{}, b.places[1:]...)
+	return append([]parts.Option{}, b.places[1:]...)
 }
 
 // editing makes changes to the list.
@@ -386,10 +388,10 @@ func (w *inventoryWork) importTable() {
 		if !strings.Contains(p.Message, p.Accepted) {
 			message += " Accepted: " + p.Accepted + "."
 		}
-		w.out.Notes = append(w.out.Notes, Note{Path: p.Column, Message: message})
+		w.out.Notes = append(w.out.Notes, parts.Note{Path: p.Column, Message: message})
 	}
 	if more := len(im.Problems) - len(w.out.Notes); more > 0 {
-		w.out.Notes = append(w.out.Notes, Note{Message: "And " + strconv.Itoa(more) + " more of the kind."})
+		w.out.Notes = append(w.out.Notes, parts.Note{Message: "And " + strconv.Itoa(more) + " more of the kind."})
 	}
 	w.out.Message = taken(len(im.Pieces), im.Same)
 	if len(im.Rest) > longestRest {
@@ -518,7 +520,7 @@ func (w *inventoryWork) pick() {
 	w.out.Focus = draft.Elem("gear", w.plan.Size("gear"))
 	w.out.Message = "“" + words.Capital(id) + "” is in the plan."
 	if piece["id"] != id {
-		w.out.Message = "The plan already had a piece “" + id + "”; this one is called “" + asText(piece["id"]) + "”. Is it really there twice?"
+		w.out.Message = "The plan already had a piece “" + id + "”; this one is called “" + request.Text(piece["id"]) + "”. Is it really there twice?"
 	}
 	if f == plan.FitRetired || f == plan.FitPast || f == plan.FitUnknown {
 		w.out.Message += " It is " + strings.ToLower(fitnessWords[f]) + ": the plan cannot be judged with it as it is."
@@ -593,8 +595,8 @@ func (w *inventoryWork) worksheet(i int) (*Worksheet, rigging.Outcome) {
 	questions := rigging.DiscardQuestions(kind)
 	answers, problems := w.answered(questions)
 	outcome, reasons, _ := rigging.Discard(kind, answers)
-	s := Worksheet{Path: draft.Elem("pieces", i), Title: "Looking over " + w.title(i), Reasons: []Note{}}
-	section := Section{
+	s := Worksheet{Path: draft.Elem("pieces", i), Title: "Looking over " + w.title(i), Reasons: []parts.Note{}}
+	section := parts.Section{
 		ID: "answers", Title: "What to look at",
 		Help: "Clean the piece first and look at all of it in good light. What is not sure is answered so. The questions are the usual ones and not all there is.",
 	}
@@ -603,14 +605,14 @@ func (w *inventoryWork) worksheet(i int) (*Worksheet, rigging.Outcome) {
 		if !q.Asked(answers) {
 			continue
 		}
-		f := Field{Path: "answers." + q.Key, Label: q.Text, Help: q.Help + words.Around(" Source: ", q.Source.Words(), "."), Text: w.req.answers[q.Key], Problem: problems[q.Key]}
+		f := parts.Field{Path: "answers." + q.Key, Label: q.Text, Help: q.Help + words.Around(" Source: ", q.Source.Words(), "."), Text: w.req.answers[q.Key], Problem: problems[q.Key]}
 		switch q.Answer {
 		case rigging.AnswerYesNo:
-			f.Kind, f.Options = kindChoice, []Option{{"", "not answered"}, {rigging.No, "no"}, {rigging.Yes, "yes"}, {rigging.Unsure, "not sure"}}
+			f.Kind, f.Options = kindChoice, []parts.Option{{Value: "", Label: "not answered"}, {Value: rigging.No, Label: "no"}, {Value: rigging.Yes, Label: "yes"}, {Value: rigging.Unsure, Label: "not sure"}}
 		case rigging.AnswerChoice:
-			f.Kind, f.Options = kindChoice, []Option{{"", "not answered"}}
+			f.Kind, f.Options = kindChoice, []parts.Option{{Value: "", Label: "not answered"}}
 			for _, c := range q.Choices {
-				f.Options = append(f.Options, Option{c.Key, c.Name})
+				f.Options = append(f.Options, parts.Option{Value: c.Key, Label: c.Name})
 			}
 		case rigging.AnswerLength:
 			f.Kind, f.Unit = kindNumber, w.lengthUnit()
@@ -624,17 +626,17 @@ func (w *inventoryWork) worksheet(i int) (*Worksheet, rigging.Outcome) {
 	}
 	date := w.req.date
 	day, dated := plan.ParseDate(dateText(date))
-	about := Section{ID: "about", Title: "Who and when", Fields: []Field{
+	about := parts.Section{ID: "about", Title: "Who and when", Fields: []parts.Field{
 		{Path: "date", Label: "Looked over on", Kind: kindText, Text: date, Help: dateHelp},
 		{Path: "by", Label: "By", Kind: kindText, Text: w.req.by, Help: "Who looked. It stays in the record."},
 	}}
 	if !dated {
 		about.Fields[0].Problem = "Type the day as year-month-day, such as 2026-03-31."
 	}
-	s.Form = []Section{section, about}
+	s.Form = []parts.Section{section, about}
 	s.Outcome, s.Word, s.Text = outcome.String(), outcomeWords[outcome][0], outcomeWords[outcome][1]
 	for _, r := range reasons {
-		s.Reasons = append(s.Reasons, Note{Code: r.Outcome.String(), Path: "answers." + r.Key, Message: r.Text, Source: r.Source.Words()})
+		s.Reasons = append(s.Reasons, parts.Note{Code: r.Outcome.String(), Path: "answers." + r.Key, Message: r.Text, Source: r.Source.Words()})
 	}
 	s.Ready = outcome != rigging.Open && dated && day.Known()
 	return &s, outcome

@@ -14,6 +14,8 @@ import (
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
 )
 
 // storeOf is an invented gear list.
@@ -73,7 +75,7 @@ func TestGearListStates(t *testing.T) {
 	// The plan's day goes before the page's.
 	out = called(t, storeOf, map[string]any{"do": "view", "plan": json.RawMessage(`{"pull_date": "2026-07-11", "points": [{"id": "A"}], "lines": [{"id": "pull"}]}`)})
 	assert.Equal(t, "past", out.Rows[0].State)
-	assert.Equal(t, []Option{{"line/pull", "on line pull"}, {"stem/pull", "at the stem, line pull"}, {"point/A", "at point A"}}, out.Places)
+	assert.Equal(t, []parts.Option{{Value: "line/pull", Label: "on line pull"}, {Value: "stem/pull", Label: "at the stem, line pull"}, {Value: "point/A", Label: "at point A"}}, out.Places)
 	// Without a day nothing is in date.
 	out = called(t, storeOf, map[string]any{"do": "view", "today": "today"})
 	assert.Equal(t, "unknown", out.Rows[0].State)
@@ -101,7 +103,7 @@ func TestGearListForm(t *testing.T) {
 		{"pieces[3].id", "new name", "id", "new name"},
 	} {
 		out := called(t, storeOf, map[string]any{"do": "edit", "path": c.path, "text": c.text})
-		after := apply(t, []byte(storeOf), Changes{Changes: out.Changes})
+		after := apply(t, []byte(storeOf), parts.Changes{Changes: out.Changes})
 		v, _ := parseDocument(after).At(c.path)
 		assert.Equal(t, c.want, draft.Written(v), c.path)
 	}
@@ -117,7 +119,7 @@ func TestGearListActs(t *testing.T) {
 	do := func(act, path string) {
 		out := called(t, list, map[string]any{"do": "act", "act": act, "path": path})
 		require.Empty(t, out.Message)
-		list = string(apply(t, []byte(list), Changes{Changes: out.Changes}))
+		list = string(apply(t, []byte(list), parts.Changes{Changes: out.Changes}))
 	}
 	do("add", "pieces")
 	do("retire", "pieces[0]")
@@ -150,7 +152,7 @@ func TestPick(t *testing.T) {
 	pick := func(path, place string) (Inventory, plan.Report) {
 		out := called(t, storeOf, map[string]any{"do": "pick", "path": path, "text": place, "plan": json.RawMessage(raw)})
 		assert.Empty(t, out.Changes, "the list stays")
-		return out, plan.Evaluate(apply(t, []byte(raw), Changes{Changes: out.Plan}))
+		return out, plan.Evaluate(apply(t, []byte(raw), parts.Changes{Changes: out.Plan}))
 	}
 	out, rep := pick("pieces[0]", "line/pull")
 	assert.Equal(t, rigging.Within, rep.Verdict)
@@ -173,7 +175,7 @@ func TestPick(t *testing.T) {
 	}
 	// Picked twice it gets another name and a question.
 	out, _ = pick("pieces[0]", "line/pull")
-	twice := string(apply(t, []byte(raw), Changes{Changes: out.Plan}))
+	twice := string(apply(t, []byte(raw), parts.Changes{Changes: out.Plan}))
 	again := called(t, storeOf, map[string]any{"do": "pick", "path": "pieces[0]", "text": "line/pull", "plan": json.RawMessage(twice)})
 	assert.Contains(t, again.Message, "rope 1 2")
 }
@@ -233,7 +235,7 @@ func TestWorksheetCall(t *testing.T) {
 
 	answers["kink"] = rigging.Yes
 	out = ask("record", map[string]any{"retire": true})
-	after := parseDocument(apply(t, []byte(storeOf), Changes{Changes: out.Changes}))
+	after := parseDocument(apply(t, []byte(storeOf), parts.Changes{Changes: out.Changes}))
 	assert.Equal(t, "retire", after.Text("pieces[0].worksheet.outcome"))
 	assert.Equal(t, "2026-05-01", after.Text("pieces[0].worksheet.date"))
 	assert.Equal(t, "invented", after.Text("pieces[0].worksheet.by"))
@@ -244,7 +246,7 @@ func TestWorksheetCall(t *testing.T) {
 
 	// Found wanting and not retired, it is not put into a plan.
 	out = ask("record", nil)
-	list := string(apply(t, []byte(storeOf), Changes{Changes: out.Changes}))
+	list := string(apply(t, []byte(storeOf), parts.Changes{Changes: out.Changes}))
 	assert.Equal(t, "found", called(t, list, map[string]any{"do": "view"}).Rows[0].State)
 	picked := called(t, list, map[string]any{"do": "pick", "path": "pieces[0]", "text": "line/pull", "plan": json.RawMessage(demo(t))})
 	assert.Empty(t, picked.Plan)
@@ -272,7 +274,7 @@ func FuzzInventory(f *testing.F) {
 		require.NoError(t, err)
 		require.NotContains(t, string(out), "fault in the program", "%s", raw)
 		for _, key := range []string{"changes", "rows", "places", "problems"} {
-			_, isList := member(v, key).([]any)
+			_, isList := request.Member(v, key).([]any)
 			require.True(t, isList, key)
 		}
 	})

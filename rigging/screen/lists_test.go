@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
@@ -16,7 +17,7 @@ func TestListsAreSharedWithoutLoss(t *testing.T) {
 	v.shareLists()
 	require.NotEmpty(t, v.Lists)
 	used, helped := make([]int, len(v.Lists)), map[string]int{}
-	restore := func(list []Option, number int) []Option {
+	restore := func(list []parts.Option, number int) []parts.Option {
 		if number == 0 {
 			return list
 		}

@@ -14,6 +14,8 @@ import (
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
 	"pullline/wasm/keyed"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -22,7 +24,7 @@ import (
 type Measure struct {
 	Field    string           `json:"field"`
 	Title    string           `json:"title"`
-	Methods  []Option         `json:"methods"`
+	Methods  []parts.Option   `json:"methods"`
 	Method   string           `json:"method"`
 	HowTo    string           `json:"how_to,omitempty"`
 	Watch    string           `json:"watch,omitempty"` // what the ± leaves out
@@ -37,25 +39,25 @@ type Measure struct {
 	Live     string           `json:"live,omitempty"` // what the phone shows now
 	Photo    *MeasurePhoto    `json:"photo,omitempty"`
 	// Changes put a result into the plan, where the request asks for it.
-	Changes []Change `json:"changes,omitempty"`
-	Focus   string   `json:"focus,omitempty"`
+	Changes []parts.Change `json:"changes,omitempty"`
+	Focus   string         `json:"focus,omitempty"`
 }
 
 // A MeasureReading is one thing to read, typed like any field.
 type MeasureReading struct {
-	Key       string   `json:"key"`
-	Label     string   `json:"label"`
-	Kind      string   `json:"kind"` // number or choice
-	Unit      string   `json:"unit,omitempty"`
-	Text      string   `json:"text"`
-	Default   string   `json:"default,omitempty"`    // what is taken while it is empty
-	PlusMinus string   `json:"plus_minus,omitempty"` // as typed
-	Usual     string   `json:"usual,omitempty"`      // the ± taken while none is typed
-	Options   []Option `json:"options,omitempty"`
-	Phone     []Option `json:"phone,omitempty"` // ways in which a phone reads it
-	Sighted   string   `json:"sighted,omitempty"`
-	Signed    bool     `json:"signed,omitempty"` // it may be below nought
-	Problem   string   `json:"problem,omitempty"`
+	Key       string         `json:"key"`
+	Label     string         `json:"label"`
+	Kind      string         `json:"kind"` // number or choice
+	Unit      string         `json:"unit,omitempty"`
+	Text      string         `json:"text"`
+	Default   string         `json:"default,omitempty"`    // what is taken while it is empty
+	PlusMinus string         `json:"plus_minus,omitempty"` // as typed
+	Usual     string         `json:"usual,omitempty"`      // the ± taken while none is typed
+	Options   []parts.Option `json:"options,omitempty"`
+	Phone     []parts.Option `json:"phone,omitempty"` // ways in which a phone reads it
+	Sighted   string         `json:"sighted,omitempty"`
+	Signed    bool           `json:"signed,omitempty"` // it may be below nought
+	Problem   string         `json:"problem,omitempty"`
 }
 
 // A MeasureResult is one thing measured. Use, if there is one, is what to ask
@@ -91,7 +93,7 @@ type MeasureMark struct {
 // to any input; what cannot be worked out gives no result, and says why.
 func MeasureJSON(request []byte) (out []byte) {
 	nothing := func(message string) []byte {
-		return jsontext.Encode(&Measure{Methods: []Option{}, Readings: []MeasureReading{}, Results: []MeasureResult{}, Message: message})
+		return jsontext.Encode(&Measure{Methods: []parts.Option{}, Readings: []MeasureReading{}, Results: []MeasureResult{}, Message: message})
 	}
 	defer func() {
 		if fault := recover(); fault != nil {
@@ -132,7 +134,7 @@ type outcome struct {
 func measure(req *measureRequest) *Measure {
 	s := &measuring{req: req, given: map[string]rigging.Measured{}}
 	s.d, s.u = (&Request{Plan: req.Plan, Settings: req.Settings}).told()
-	s.out = &Measure{Field: req.Field, Methods: []Option{}, Readings: []MeasureReading{}, Results: []MeasureResult{}}
+	s.out = &Measure{Field: req.Field, Methods: []parts.Option{}, Readings: []MeasureReading{}, Results: []MeasureResult{}}
 	if req.Live != nil {
 		s.out.Live = s.live(*req.Live)
 		return s.out
@@ -148,7 +150,7 @@ func measure(req *measureRequest) *Measure {
 	s.out.Title = "Measure: " + labelOf(s.d, req.Field)
 	for _, key := range s.fit.methods {
 		if h, ok := rigging.FindSurveyHelper(key); ok {
-			s.out.Methods = append(s.out.Methods, Option{key, s.words(h.Name)})
+			s.out.Methods = append(s.out.Methods, parts.Option{Value: key, Label: s.words(h.Name)})
 		}
 	}
 	fromPlan := s.chooseMethod()
@@ -209,10 +211,10 @@ func servesOthers(method string) bool {
 
 // kept finds what the plan has kept of the readings of this field.
 func (s *measuring) kept() (entry map[string]any, method string) {
-	all, _ := member(s.d.Tree, "readings").(map[string]any)
+	all, _ := request.Member(s.d.Tree, "readings").(map[string]any)
 	at := func(path string) (map[string]any, string) {
 		entry, _ := all[path].(map[string]any)
-		return entry, asText(entry["method"])
+		return entry, request.Text(entry["method"])
 	}
 	if entry, method = at(s.req.Field); entry != nil {
 		return entry, method
@@ -481,7 +483,7 @@ func (s *measuring) knownPoints() map[string]*MeasureReading {
 			}
 			name := map[string]string{"a": "First known point", "b": "Second known point", "from": "Known point"}[prefix]
 			row := &MeasureReading{Key: prefix + "_point", Label: name, Kind: kindChoice, Text: s.req.Texts[prefix+"_point"],
-				Options: []Option{{"", "typed below"}, {"stem", s.d.Say("the {stem} itself")}}}
+				Options: []parts.Option{{Value: "", Label: "typed below"}, {Value: "stem", Label: s.d.Say("the {stem} itself")}}}
 			for i := range s.d.List("points") {
 				path := draft.Elem("points", i)
 				bearing, okB := s.d.Number(path + ".bearing_deg")
@@ -490,7 +492,7 @@ func (s *measuring) knownPoints() map[string]*MeasureReading {
 					continue
 				}
 				value := "point/" + strconv.Itoa(i)
-				row.Options = append(row.Options, Option{value, pointTitle(s.d, i)})
+				row.Options = append(row.Options, parts.Option{Value: value, Label: pointTitle(s.d, i)})
 				if row.Text == value {
 					s.fill(prefix+"_bearing", bearing*rigging.Deg, path+".bearing_deg", rigging.Deg)
 					s.fill(prefix+"_distance", distance, path+".distance_m", 1)
@@ -619,9 +621,9 @@ func (s *measuring) use() {
 	var first string
 	var keep func() map[string]any
 	add := func(op string, value any, at ...any) {
-		s.out.Changes = append(s.out.Changes, Change{Op: op, At: at, Value: value})
+		s.out.Changes = append(s.out.Changes, parts.Change{Op: op, At: at, Value: value})
 	}
-	all, _ := member(s.d.Tree, "readings").(map[string]any)
+	all, _ := request.Member(s.d.Tree, "readings").(map[string]any)
 	for _, m := range s.results {
 		if m.use != s.req.Use || m.path == "" {
 			continue

@@ -1,12 +1,15 @@
 package screen
 
-import "pullline/rigging/jsontext"
+import (
+	"pullline/rigging/jsontext"
+	"pullline/wasm/parts"
+)
 
 func (m *Measure) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	w.Text("field", m.Field)
 	w.Text("title", m.Title)
-	jsontext.List(w, "methods", m.Methods, appendOption)
+	jsontext.List(w, "methods", m.Methods, parts.AppendOption)
 	w.Text("method", m.Method)
 	w.TextIf("how_to", m.HowTo)
 	w.TextIf("watch", m.Watch)
@@ -26,7 +29,7 @@ func (m *Measure) AppendJSON(w *jsontext.Writer) {
 		w.NumsIf("stored", m.Photo.Stored)
 		w.Close()
 	}
-	jsontext.ListIf(w, "changes", m.Changes, appendChange)
+	jsontext.ListIf(w, "changes", m.Changes, parts.AppendChange)
 	w.TextIf("focus", m.Focus)
 	w.Close()
 }
@@ -41,8 +44,8 @@ func appendMeasureReading(w *jsontext.Writer, r *MeasureReading) {
 	w.TextIf("default", r.Default)
 	w.TextIf("plus_minus", r.PlusMinus)
 	w.TextIf("usual", r.Usual)
-	jsontext.ListIf(w, "options", r.Options, appendOption)
-	jsontext.ListIf(w, "phone", r.Phone, appendOption)
+	jsontext.ListIf(w, "options", r.Options, parts.AppendOption)
+	jsontext.ListIf(w, "phone", r.Phone, parts.AppendOption)
 	w.TextIf("sighted", r.Sighted)
 	if r.Signed {
 		w.Bool("signed", true)

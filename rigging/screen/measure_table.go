@@ -6,6 +6,7 @@ import (
 	"pullline/rigging"
 	"pullline/wasm/draft"
 	"pullline/wasm/keyed"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
@@ -135,17 +136,17 @@ func readingDim(r rigging.SurveyReading) (dim units.Dimension, size float64) {
 
 // phoneSights are the ways in which a phone takes a reading, none where it
 // cannot.
-func phoneSights(r rigging.SurveyReading) []Option {
+func phoneSights(r rigging.SurveyReading) []parts.Option {
 	switch {
 	case r.Unit != "rad":
 		return nil
 	case r.Accuracy == "clinometer", r.Accuracy == "camera_tilt":
-		return []Option{
-			{string(rigging.SightAlongEdge), "along its long edge, the top end away from you"},
-			{string(rigging.SightByCamera), "through its camera, the phone upright"},
+		return []parts.Option{
+			{Value: string(rigging.SightAlongEdge), Label: "along its long edge, the top end away from you"},
+			{Value: string(rigging.SightByCamera), Label: "through its camera, the phone upright"},
 		}
 	case r.Accuracy == "lean":
-		return []Option{{string(rigging.SightBeside), "its long edge held beside the stem"}}
+		return []parts.Option{{Value: string(rigging.SightBeside), Label: "its long edge held beside the stem"}}
 	}
 	return nil
 }

@@ -17,6 +17,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draw"
 	"pullline/wasm/keyed"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -38,7 +39,7 @@ func measuredBy(t testing.TB, planText string, ask asked) Measure {
 func used(t *testing.T, planText string, m Measure) string {
 	t.Helper()
 	require.NotEmpty(t, m.Changes, m.Message)
-	return string(apply(t, []byte(planText), Changes{Changes: m.Changes}))
+	return string(apply(t, []byte(planText), parts.Changes{Changes: m.Changes}))
 }
 
 func reading(t testing.TB, m Measure, key string) MeasureReading {
@@ -275,7 +276,7 @@ func TestMeasureBySights(t *testing.T) {
 	assert.NotEmpty(t, reading(t, m, "top").Problem)
 	m = measuredBy(t, bare, asked{"live": asked{"hold": "edge", "taken": [][]float64{{12.34, 0}}}})
 	assert.Equal(t, "12.3°", m.Live)
-	assert.Equal(t, []Option{{"beside", "its long edge held beside the stem"}}, reading(t, measuredBy(t, bare, asked{"field": "tree.lean_deg", "method": "lean_views"}), "lean_a").Phone)
+	assert.Equal(t, []parts.Option{{Value: "beside", Label: "its long edge held beside the stem"}}, reading(t, measuredBy(t, bare, asked{"field": "tree.lean_deg", "method": "lean_views"}), "lean_a").Phone)
 }
 
 // A picture of a plumb tree of 20 m with a plumb pole of 4 m, both 30 m from a

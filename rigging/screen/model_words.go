@@ -8,6 +8,9 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/offer"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -22,27 +25,27 @@ type ModelWords struct {
 
 // A ModelSection is one part of it.
 type ModelSection struct {
-	ID         string   `json:"id"`
-	Title      string   `json:"title"`
-	Paragraphs []string `json:"paragraphs,omitempty"`
-	Items      []Note   `json:"items,omitempty"`
-	Steps      []Step   `json:"steps,omitempty"`  // formulas, without numbers
-	Folded     bool     `json:"folded,omitempty"` // to be looked up, not read through
+	ID         string       `json:"id"`
+	Title      string       `json:"title"`
+	Paragraphs []string     `json:"paragraphs,omitempty"`
+	Items      []parts.Note `json:"items,omitempty"`
+	Steps      []parts.Step `json:"steps,omitempty"`  // formulas, without numbers
+	Folded     bool         `json:"folded,omitempty"` // to be looked up, not read through
 }
 
 // ModelJSON answers a request {settings} with the model in words. It answers
 // to any input.
-func ModelJSON(request []byte) (out []byte) {
+func ModelJSON(raw []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			out = jsontext.Encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The model could not be told: there is a fault in the program."})
 		}
 	}()
-	var settings Settings
-	if err := parseMembers(request, new(any), new(int), &settings, func(string, any) {}); err != nil {
+	var settings request.Settings
+	if err := request.Members(raw, new(any), new(int), &settings, func(string, any) {}); err != nil {
 		return jsontext.Encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The page asked for the model in a way that could not be read: " + err.Error()})
 	}
-	return jsontext.Encode(modelWords(&draft.Plan{Region: settings.region()}, settings.units()))
+	return jsontext.Encode(modelWords(&draft.Plan{Region: settings.Region()}, settings.System()))
 }
 
 // notTrusted is when the answer is not to be gone by.
@@ -150,9 +153,9 @@ func modelWords(d *draft.Plan, u *units.System) *ModelWords {
 		out.Sections = append(out.Sections, ModelSection{ID: id, Title: d.Say(title), Folded: lookup})
 		return &out.Sections[len(out.Sections)-1]
 	}
-	notes := func(texts []string, source string) (list []Note) {
+	notes := func(texts []string, source string) (list []parts.Note) {
 		for _, t := range texts {
-			list = append(list, Note{Message: words.Capital(d.Say(t)), Source: source})
+			list = append(list, parts.Note{Message: words.Capital(d.Say(t)), Source: source})
 		}
 		return list
 	}
@@ -180,8 +183,8 @@ func modelWords(d *draft.Plan, u *units.System) *ModelWords {
 		s.Items = notes(part.texts, "")
 	}
 	s = add("left-out", "What is left out")
-	var left, always []Note
-	for _, n := range standing(d.Region) {
+	var left, always []parts.Note
+	for _, n := range parts.Standing(d.Region) {
 		n.Short = ""
 		if strings.HasPrefix(n.Code, "left-out") {
 			n.Message = words.Capital(strings.TrimPrefix(n.Message, "Left out: "))
@@ -222,19 +225,19 @@ func modelWords(d *draft.Plan, u *units.System) *ModelWords {
 		{"drag", "Drag of a crown", rigging.DragCoefficients(), "", units.Up},
 	} {
 		s = add(t.id, t.title)
-		for k, o := range entries(t.table, t.unit, t.way) {
-			s.Items = append(s.Items, Note{Message: o.Label, Source: t.table[k].Source.Text})
+		for k, o := range offer.Entries(t.table, t.unit, t.way) {
+			s.Items = append(s.Items, parts.Note{Message: o.Label, Source: t.table[k].Source.Text})
 		}
 	}
 	return out
 }
 
 // bareSteps writes formulas with their letters explained, without numbers.
-func bareSteps(list []plan.Working, swaps []words.Swap) []Step {
-	out := make([]Step, len(list))
+func bareSteps(list []plan.Working, swaps []words.Swap) []parts.Step {
+	out := make([]parts.Step, len(list))
 	for i := range list {
 		w := &list[i]
-		out[i] = Step{Path: w.Path, Name: words.OwnWords(w.Name, swaps), Formula: w.Formula, Source: words.OwnWords(w.Source, swaps), Values: make([]string, len(w.Values))}
+		out[i] = parts.Step{Path: w.Path, Name: words.OwnWords(w.Name, swaps), Formula: w.Formula, Source: words.OwnWords(w.Source, swaps), Values: make([]string, len(w.Values))}
 		for k, v := range w.Values {
 			out[i].Values[k] = v.Symbol + " = " + words.OwnWords(v.Name, swaps) + words.Around(", ", v.Unit, "")
 		}
@@ -244,10 +247,10 @@ func bareSteps(list []plan.Working, swaps []words.Swap) []Step {
 
 // speciesNotes are the figures of every species, their sources by number,
 // and then the sources.
-func speciesNotes(u *units.System) (out []Note) {
+func speciesNotes(u *units.System) (out []parts.Note) {
 	var sources []string
 	for _, t := range rigging.SpeciesTable() {
-		n := Note{Message: t.Name + ": " + strings.Join([]string{
+		n := parts.Note{Message: t.Name + ": " + strings.Join([]string{
 			u.Quantity(t.Density.Value, units.KilogramsPerCubicMetre, units.Up), u.Quantity(t.Strength.Value/rigging.MPa, units.Megapascals, units.Up),
 			u.Quantity(t.StrengthLow.Value/rigging.MPa, units.Megapascals, units.Down), units.Significant(t.FormFactor.Value, 3),
 		}, ", ")}
@@ -263,7 +266,7 @@ func speciesNotes(u *units.System) (out []Note) {
 		out = append(out, n)
 	}
 	for k, text := range sources {
-		out = append(out, Note{Message: "(" + units.Decimal(float64(k+1), 0) + ") " + text})
+		out = append(out, parts.Note{Message: "(" + units.Decimal(float64(k+1), 0) + ") " + text})
 	}
 	return out
 }
@@ -285,7 +288,7 @@ const barePlan = `{"version": 1,
 
 // defaults are what is taken where nothing was given. A value that follows
 // from the tree's size is told by its rule only.
-func defaults(d *draft.Plan, u *units.System) []Note {
+func defaults(d *draft.Plan, u *units.System) []parts.Note {
 	of := func(text string) plan.Report {
 		rep := plan.Evaluate([]byte(text))
 		d.Retell(&rep)
@@ -293,7 +296,7 @@ func defaults(d *draft.Plan, u *units.System) []Note {
 	}
 	rep := of(barePlan)
 	larger := of(strings.Replace(barePlan, `"height_m": 20, "diameter_cm": 40`, `"height_m": 30, "diameter_cm": 60`, 1))
-	var out []Note
+	var out []parts.Note
 	seen := map[string]bool{}
 	for i, a := range rep.Assumed {
 		line := assumedLine(d, u, a)
@@ -309,7 +312,7 @@ func defaults(d *draft.Plan, u *units.System) []Note {
 		if i < len(larger.Assumed) && larger.Assumed[i].Path == a.Path && larger.Assumed[i].Value == a.Value {
 			text += line.Value + ", "
 		}
-		out = append(out, Note{Message: text + line.Why, Source: line.Source})
+		out = append(out, parts.Note{Message: text + line.Why, Source: line.Source})
 	}
 	return out
 }
@@ -327,8 +330,8 @@ func appendModelSection(w *jsontext.Writer, s *ModelSection) {
 	w.Text("id", s.ID)
 	w.Text("title", s.Title)
 	w.TextsIf("paragraphs", s.Paragraphs)
-	jsontext.ListIf(w, "items", s.Items, appendNote)
-	jsontext.ListIf(w, "steps", s.Steps, appendStep)
+	jsontext.ListIf(w, "items", s.Items, parts.AppendNote)
+	jsontext.ListIf(w, "steps", s.Steps, parts.AppendStep)
 	if s.Folded {
 		w.Bool("folded", true)
 	}

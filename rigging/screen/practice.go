@@ -7,6 +7,8 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -14,41 +16,41 @@ import (
 // A Sheet is a set of questions. The same seed, grade and units give the same
 // sheet; its numbers are invented.
 type Sheet struct {
-	Title     string     `json:"title"`
-	Invented  string     `json:"invented"` // that the numbers are, to be shown on every sheet
-	Seed      string     `json:"seed"`     // as used
-	Mark      string     `json:"mark"`     // names the sheet, on every page of it
-	Key       string     `json:"key"`      // to keep the answers by: another one where anything on the sheet reads differently
-	Grade     string     `json:"grade"`
-	Grades    []Option   `json:"grades"` // all there are
-	Questions []Question `json:"questions"`
-	Score     string     `json:"score"`
-	Right     int        `json:"right"` // how many questions are answered so
-	Wrong     int        `json:"wrong"`
-	Message   string     `json:"message,omitempty"` // what of the request could not be used
+	Title     string         `json:"title"`
+	Invented  string         `json:"invented"` // that the numbers are, to be shown on every sheet
+	Seed      string         `json:"seed"`     // as used
+	Mark      string         `json:"mark"`     // names the sheet, on every page of it
+	Key       string         `json:"key"`      // to keep the answers by: another one where anything on the sheet reads differently
+	Grade     string         `json:"grade"`
+	Grades    []parts.Option `json:"grades"` // all there are
+	Questions []Question     `json:"questions"`
+	Score     string         `json:"score"`
+	Right     int            `json:"right"` // how many questions are answered so
+	Wrong     int            `json:"wrong"`
+	Message   string         `json:"message,omitempty"` // what of the request could not be used
 }
 
 // A Question is one of a sheet, with what came of the answer to it.
 type Question struct {
-	ID        string        `json:"id"` // its number on the sheet
-	Text      string        `json:"text"`
-	Given     []string      `json:"given"` // "T = 12 kN, tension of the rope"
-	Picture   *draw.Drawing `json:"picture,omitempty"`
-	Kind      string        `json:"kind"` // number, choice
-	Unit      string        `json:"unit,omitempty"`
-	Options   []Option      `json:"options,omitempty"`
-	Follows   bool          `json:"follows"`             // it asks on about the question before
-	Tolerance string        `json:"tolerance,omitempty"` // how far off an answer may be, in words
-	Answer    string        `json:"answer"`              // as given: a text or an option's value
-	State     string        `json:"state"`               // "": not answered; unread: it could not be read; right, wrong
-	Says      string        `json:"says"`                // what is to be said of the answer
+	ID        string         `json:"id"` // its number on the sheet
+	Text      string         `json:"text"`
+	Given     []string       `json:"given"` // "T = 12 kN, tension of the rope"
+	Picture   *draw.Drawing  `json:"picture,omitempty"`
+	Kind      string         `json:"kind"` // number, choice
+	Unit      string         `json:"unit,omitempty"`
+	Options   []parts.Option `json:"options,omitempty"`
+	Follows   bool           `json:"follows"`             // it asks on about the question before
+	Tolerance string         `json:"tolerance,omitempty"` // how far off an answer may be, in words
+	Answer    string         `json:"answer"`              // as given: a text or an option's value
+	State     string         `json:"state"`               // "": not answered; unread: it could not be read; right, wrong
+	Says      string         `json:"says"`                // what is to be said of the answer
 	// PartsAt is the step of the solution, counted from 1, where a wrong
 	// answer parts ways with it; 0 where that is not known.
 	PartsAt int `json:"parts_at,omitempty"`
 	// Right is the right answer in words, and Solution the way to it: there
 	// once the question was answered, or where all are asked for.
-	Right    string `json:"right,omitempty"`
-	Solution []Step `json:"solution,omitempty"`
+	Right    string       `json:"right,omitempty"`
+	Solution []parts.Step `json:"solution,omitempty"`
 }
 
 // A drill is a kind of question.
@@ -90,13 +92,13 @@ var drills = [...]drill{
 }
 
 // grades are what the sheets are about; the last mixes all.
-var grades = []Option{
-	{"1", "1: angle factors"},
-	{"2", "2: {block} loads, shared anchors"},
-	{"3", "3: friction, tackles, limits"},
-	{"4", "4: levers, moments, the {hinge}"},
-	{"5", "5: the weakest piece"},
-	{mixedGrade, "A bit of each"},
+var grades = []parts.Option{
+	{Value: "1", Label: "1: angle factors"},
+	{Value: "2", Label: "2: {block} loads, shared anchors"},
+	{Value: "3", Label: "3: friction, tackles, limits"},
+	{Value: "4", Label: "4: levers, moments, the {hinge}"},
+	{Value: "5", Label: "5: the weakest piece"},
+	{Value: mixedGrade, Label: "A bit of each"},
 }
 
 const mixedGrade = "mixed"
@@ -114,7 +116,7 @@ const inventedNumbers = "All numbers are invented: for practice, not for a job. 
 type practiceRequest struct {
 	Seed     any // a text or a number
 	Grade    any
-	Settings Settings
+	Settings request.Settings
 	Box      draw.Box          // of each picture
 	Answers  map[string]string // by the question's id
 	// Solutions asks for those of all questions: for the answer sheet.
@@ -127,7 +129,7 @@ func seedOf(v any) (seed string, ok bool) {
 	if v == nil {
 		return practiceDefault, true
 	}
-	seed = strings.ToLower(strings.Join(strings.Fields(textOrNumber(v)), " "))
+	seed = strings.ToLower(strings.Join(strings.Fields(request.TextOrNumber(v)), " "))
 	if seed == "" || utf8.RuneCountInString(seed) > longestSeed || !utf8.ValidString(seed) {
 		return practiceDefault, false
 	}
@@ -141,24 +143,24 @@ func seedOf(v any) (seed string, ok bool) {
 
 // workPractice makes a sheet and judges the answers to it.
 func workPractice(req *practiceRequest) *Sheet {
-	d, u := req.Settings.region(), req.Settings.units()
+	d, u := req.Settings.Region(), req.Settings.System()
 	out := brokenSheet("")
 	var ok bool
 	if out.Seed, ok = seedOf(req.Seed); !ok {
-		out.Message = words.Quoted(textOrNumber(req.Seed)) + " is no seed of a sheet: that is a short text or a number, up to " + strconv.Itoa(longestSeed) +
+		out.Message = words.Quoted(request.TextOrNumber(req.Seed)) + " is no seed of a sheet: that is a short text or a number, up to " + strconv.Itoa(longestSeed) +
 			" characters. Sheet " + practiceDefault + " is shown."
 	}
-	out.Grades = make([]Option, len(grades))
+	out.Grades = make([]parts.Option, len(grades))
 	for i, g := range grades {
-		out.Grades[i] = Option{g.Value, d.Say(g.Label)}
-		if g.Value == textOrNumber(req.Grade) {
+		out.Grades[i] = parts.Option{Value: g.Value, Label: d.Say(g.Label)}
+		if g.Value == request.TextOrNumber(req.Grade) {
 			out.Grade = g.Value
 		}
 	}
 	if out.Grade == "" {
 		out.Grade = practiceDefault
 		if req.Grade != nil {
-			out.Message = words.Join(out.Message, "There is no grade "+words.Quoted(textOrNumber(req.Grade))+"; it is one of "+optionList(grades)+". Grade "+practiceDefault+" is shown.")
+			out.Message = words.Join(out.Message, "There is no grade "+words.Quoted(request.TextOrNumber(req.Grade))+"; it is one of "+parts.Names(grades)+". Grade "+practiceDefault+" is shown.")
 		}
 	}
 	for _, g := range out.Grades {
@@ -186,7 +188,7 @@ func workPractice(req *practiceRequest) *Sheet {
 }
 
 func brokenSheet(message string) *Sheet {
-	return &Sheet{Invented: inventedNumbers, Grades: []Option{}, Questions: []Question{}, Message: message}
+	return &Sheet{Invented: inventedNumbers, Grades: []parts.Option{}, Questions: []Question{}, Message: message}
 }
 
 // count adds up how the questions were answered.

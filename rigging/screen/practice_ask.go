@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -20,10 +21,10 @@ type ask struct {
 	parts []int // per slip, the step it parts ways at, counted from 1
 	// Of a choice: what there is to choose from, the value of the right one,
 	// and what to say when each is chosen.
-	options []Option
+	options []parts.Option
 	right   string
 	whys    []string
-	steps   []Step
+	steps   []parts.Step
 	draw    func(c *draw.Canvas) (title, desc string)
 	unfit   bool // these numbers make no question
 	also    *ask // asked of the same set-up after this one
@@ -101,7 +102,7 @@ func (q *ask) step(name, formula, result, source string, values ...string) {
 	if values == nil {
 		values = []string{}
 	}
-	q.steps = append(q.steps, Step{Name: q.Say(name), Formula: formula, Values: values, Result: result, Source: source})
+	q.steps = append(q.steps, parts.Step{Name: q.Say(name), Formula: formula, Values: values, Result: result, Source: source})
 }
 
 // tellApart leaves out the mistakes whose numbers count as right, or as
@@ -125,7 +126,7 @@ func (q *ask) tellApart() {
 func (q *ask) choose(labels, whys []string) {
 	for i, k := range q.shuffled(len(labels)) {
 		value := string(rune('a' + i))
-		q.options = append(q.options, Option{value, q.Say(labels[k])})
+		q.options = append(q.options, parts.Option{Value: value, Label: q.Say(labels[k])})
 		q.whys = append(q.whys, whys[k])
 		if k == 0 {
 			q.right = value

@@ -1,6 +1,10 @@
 package screen
 
-import "pullline/rigging/jsontext"
+import (
+	"pullline/rigging/jsontext"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
+)
 
 // PracticeJSON answers a request for a sheet of questions. It answers to any
 // input.
@@ -21,16 +25,16 @@ func PracticeJSON(request []byte) (out []byte) {
 // but for seed and grade, which the sheet says it could not use.
 func parsePractice(raw []byte) (*practiceRequest, error) {
 	req := practiceRequest{Answers: map[string]string{}}
-	err := parseMembers(raw, new(any), new(int), &req.Settings, func(key string, v any) {
+	err := request.Members(raw, new(any), new(int), &req.Settings, func(key string, v any) {
 		switch key {
 		case "seed":
 			req.Seed = v
 		case "grade":
 			req.Grade = v
 		case "box":
-			req.Box = asBox(v)
+			req.Box = request.Box(v)
 		case "answers":
-			if answers := asTexts(v); answers != nil {
+			if answers := request.Texts(v); answers != nil {
 				req.Answers = answers
 			}
 		case "solutions":
@@ -38,14 +42,6 @@ func parsePractice(raw []byte) (*practiceRequest, error) {
 		}
 	})
 	return &req, err
-}
-
-// textOrNumber is a text, or the digits of a number; "" for all else.
-func textOrNumber(v any) string {
-	if n, ok := v.(jsontext.Number); ok {
-		return n.String()
-	}
-	return asText(v)
 }
 
 func (s *Sheet) AppendJSON(w *jsontext.Writer) {
@@ -56,7 +52,7 @@ func (s *Sheet) AppendJSON(w *jsontext.Writer) {
 	w.Text("mark", s.Mark)
 	w.Text("key", s.Key)
 	w.Text("grade", s.Grade)
-	jsontext.List(w, "grades", s.Grades, appendOption)
+	jsontext.List(w, "grades", s.Grades, parts.AppendOption)
 	jsontext.List(w, "questions", s.Questions, appendQuestion)
 	w.Text("score", s.Score)
 	w.Int("right", s.Right)
@@ -73,7 +69,7 @@ func appendQuestion(w *jsontext.Writer, q *Question) {
 	q.Picture.AppendJSON(w, "picture")
 	w.Text("kind", q.Kind)
 	w.TextIf("unit", q.Unit)
-	jsontext.ListIf(w, "options", q.Options, appendOption)
+	jsontext.ListIf(w, "options", q.Options, parts.AppendOption)
 	w.Bool("follows", q.Follows)
 	w.TextIf("tolerance", q.Tolerance)
 	w.Text("answer", q.Answer)
@@ -81,6 +77,6 @@ func appendQuestion(w *jsontext.Writer, q *Question) {
 	w.Text("says", q.Says)
 	w.NumIf("parts_at", float64(q.PartsAt))
 	w.TextIf("right", q.Right)
-	jsontext.ListIf(w, "solution", q.Solution, appendStep)
+	jsontext.ListIf(w, "solution", q.Solution, parts.AppendStep)
 	w.Close()
 }

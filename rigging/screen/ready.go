@@ -5,6 +5,8 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draft"
+	"pullline/wasm/offer"
+	"pullline/wasm/parts"
 )
 
 // A readyTackle is a ready-made tackle as it stands in a plan: its stages, or
@@ -47,10 +49,10 @@ var readyTackles = sync.OnceValue(func() []readyTackle {
 })
 
 // readyOptions are the ready-made tackles to choose from.
-var readyOptions = offer{write: func() []Option {
-	out := []Option{{"", "as counted below"}}
+var readyOptions = offer.List{Write: func() []parts.Option {
+	out := []parts.Option{{Value: "", Label: "as counted below"}}
 	for _, r := range rigging.ReadyReevings() {
-		out = append(out, Option{r.Key, r.Name})
+		out = append(out, parts.Option{Value: r.Key, Label: r.Name})
 	}
 	return out
 }}

@@ -6,6 +6,7 @@ import (
 
 	"pullline/rigging/jsontext"
 	"pullline/wasm/draft"
+	"pullline/wasm/parts"
 )
 
 // A Stem says which stem of a shared tree a plan is for.
@@ -99,7 +100,7 @@ func (e *editor) forget(path string) {
 	e.remove(path)
 	e.remove(draft.PlusMinus + path)
 	if _, kept := e.d.Object("readings")[path]; kept {
-		e.out.Changes = append(e.out.Changes, Change{Op: "delete", At: []any{"readings", path}})
+		e.out.Changes = append(e.out.Changes, parts.Change{Op: "delete", At: []any{"readings", path}})
 	}
 }
 

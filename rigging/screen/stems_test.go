@@ -10,6 +10,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
@@ -22,11 +23,11 @@ func forked(t *testing.T, fork string) string {
 	return strings.Replace(raw, "{", `{"fork": `+fork+`, "after": {"peak_kN": 10},`, 1)
 }
 
-func askNextStem(t *testing.T, raw, taken string) (string, Changes) {
+func askNextStem(t *testing.T, raw, taken string) (string, parts.Changes) {
 	t.Helper()
 	text, err := json.Marshal(taken)
 	require.NoError(t, err)
-	var c Changes
+	var c parts.Changes
 	require.NoError(t, json.Unmarshal(ActJSON([]byte(`{"plan":`+raw+`,"do":"next-stem","text":`+string(text)+`}`)), &c))
 	for i := range c.Changes {
 		for k, part := range c.Changes[i].At {

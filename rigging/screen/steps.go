@@ -7,6 +7,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/parts"
 	"pullline/wasm/words"
 )
 
@@ -69,7 +70,7 @@ func stepOfProblem(p *plan.Problem) int {
 
 // jobSteps tells how far a plan is. No step is done while anything in it is
 // missing or wrong.
-func jobSteps(d *draft.Plan, rep *plan.Report, h *Headline, form []Section) []JobStep {
+func jobSteps(d *draft.Plan, rep *plan.Report, h *Headline, form []parts.Section) []JobStep {
 	steps := make([]JobStep, stepCount)
 	for i := range steps {
 		steps[i].Key, steps[i].Name = stepNames[i].key, stepNames[i].name

@@ -7,6 +7,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -28,14 +29,14 @@ func ViewJSON(request []byte) (out []byte) {
 
 // EditJSON answers a Request for an edit with Changes.
 func EditJSON(request []byte) []byte {
-	return answer(request, func(req *Request, d *draft.Plan, u *units.System) Changes {
+	return answer(request, func(req *Request, d *draft.Plan, u *units.System) parts.Changes {
 		return edit(d, u, req.Path, req.Text)
 	})
 }
 
 // ActJSON answers a Request for an action with Changes.
 func ActJSON(request []byte) []byte {
-	return answer(request, func(req *Request, d *draft.Plan, u *units.System) Changes {
+	return answer(request, func(req *Request, d *draft.Plan, u *units.System) parts.Changes {
 		if req.Do == "suggest" {
 			rep := plan.EvaluateTree(req.Plan, req.size)
 			return suggest(d, u, &rep, req.Path)
@@ -52,7 +53,7 @@ func ActJSON(request []byte) []byte {
 // DragJSON answers a Request for a drag, or a step from the keyboard, with
 // Changes.
 func DragJSON(request []byte) []byte {
-	return answer(request, func(req *Request, d *draft.Plan, u *units.System) Changes {
+	return answer(request, func(req *Request, d *draft.Plan, u *units.System) parts.Changes {
 		rep := plan.EvaluateTree(req.Plan, req.size)
 		return drag(*req, d, &rep)
 	})
@@ -60,23 +61,23 @@ func DragJSON(request []byte) []byte {
 
 // answer reads a request and never fails: where it cannot be done, the
 // changes are none and the message says so.
-func answer(request []byte, do func(*Request, *draft.Plan, *units.System) Changes) (out []byte) {
+func answer(request []byte, do func(*Request, *draft.Plan, *units.System) parts.Changes) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = jsontext.Encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: there is a fault in the program."})
+			out = jsontext.Encode(&parts.Changes{Changes: []parts.Change{}, Message: "Nothing was changed: there is a fault in the program."})
 		}
 	}()
 	req, err := parseRequest(request)
 	if err != nil {
-		return jsontext.Encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: " + err.Error()})
+		return jsontext.Encode(&parts.Changes{Changes: []parts.Change{}, Message: "Nothing was changed: " + err.Error()})
 	}
 	d, u := req.told()
 	if d.Err != nil {
-		return jsontext.Encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: " + d.Err.Error()})
+		return jsontext.Encode(&parts.Changes{Changes: []parts.Change{}, Message: "Nothing was changed: " + d.Err.Error()})
 	}
 	changes := do(req, d, u)
 	if changes.Changes == nil {
-		changes.Changes = []Change{}
+		changes.Changes = []parts.Change{}
 	}
 	return jsontext.Encode(&changes)
 }
@@ -97,11 +98,11 @@ func brokenView(message, path string) *View {
 	return &View{
 		Headline: Headline{
 			Verdict: rigging.Unknown.String(), Word: words.Headline[rigging.Unknown], Sentence: message,
-			Use: units.None, AtMost: rigging.Unknown.String(), Why: []Note{},
+			Use: units.None, AtMost: rigging.Unknown.String(), Why: []parts.Note{},
 		},
-		Facts: []Fact{}, Form: []Section{}, Pieces: []Piece{}, Cautions: []Note{},
-		Problems: []Note{{Path: path, Message: message}}, Standing: standing(words.NZ),
-		Assumed: []AssumedLine{}, Working: []Step{}, Taken: []Step{}, Steps: []JobStep{}, Units: unitOptions(), UnitsNow: units.KN.Key, Words: wordOptions(), WordsNow: words.NZ.Key(),
+		Facts: []parts.Fact{}, Form: []parts.Section{}, Pieces: []Piece{}, Cautions: []parts.Note{},
+		Problems: []parts.Note{{Path: path, Message: message}}, Standing: parts.Standing(words.NZ),
+		Assumed: []AssumedLine{}, Working: []parts.Step{}, Taken: []parts.Step{}, Steps: []JobStep{}, Units: parts.Units(), UnitsNow: units.KN.Key, Words: parts.Words(), WordsNow: words.NZ.Key(),
 	}
 }
 
@@ -134,32 +135,32 @@ func view(req *Request) *View {
 func viewOf(d *draft.Plan, u *units.System, rep *plan.Report, light bool) *View {
 	v := &View{
 		Facts:    facts(d, u, rep),
-		Form:     []Section{},
+		Form:     []parts.Section{},
 		Pieces:   pieces(d, u, rep),
-		Problems: make([]Note, 0, len(rep.Problems)),
-		Cautions: make([]Note, 0, len(rep.Cautions)),
-		Standing: []Note{},
+		Problems: make([]parts.Note, 0, len(rep.Problems)),
+		Cautions: make([]parts.Note, 0, len(rep.Cautions)),
+		Standing: []parts.Note{},
 		Assumed:  make([]AssumedLine, 0, len(rep.Assumed)),
-		Working:  []Step{},
-		Taken:    []Step{},
+		Working:  []parts.Step{},
+		Taken:    []parts.Step{},
 		Name:     words.Shortened(d.Text("name"), longestName),
-		Units:    unitOptions(),
+		Units:    parts.Units(),
 		UnitsNow: u.Key,
-		Words:    wordOptions(),
+		Words:    parts.Words(),
 		WordsNow: d.Region.Key(),
 		Fresh:    rep.Pull.PlannedKN.Known(),
 	}
 	if !light {
-		v.Form, v.Working, v.Standing = buildForm(d, u, rep), workingSteps(d, u, rep), standing(d.Region)
+		v.Form, v.Working, v.Standing = buildForm(d, u, rep), workingSteps(d, u, rep), parts.Standing(d.Region)
 	}
 	for _, p := range rep.Problems {
-		v.Problems = append(v.Problems, Note{Path: p.Path, Message: located(d, p)})
+		v.Problems = append(v.Problems, parts.Note{Path: p.Path, Message: located(d, p)})
 	}
 	for _, c := range rep.Cautions {
 		if saidAlready(c.Code) || isReason(rep, &c) {
 			continue
 		}
-		v.Cautions = append(v.Cautions, Note{Code: c.Code, Path: c.Path, Message: c.Message, Short: words.FirstSentence(c.Message), Source: c.Source})
+		v.Cautions = append(v.Cautions, parts.Note{Code: c.Code, Path: c.Path, Message: c.Message, Short: words.FirstSentence(c.Message), Source: c.Source})
 	}
 	for _, a := range rep.Assumed {
 		v.Assumed = append(v.Assumed, assumedLine(d, u, a))
@@ -250,11 +251,11 @@ func headline(d *draft.Plan, u *units.System, rep *plan.Report, pieces []Piece) 
 	most := mostVerdict(rep, v)
 	h := Headline{
 		Verdict: v.String(), Word: words.Headline[v], Governing: rep.Governing,
-		Use: units.Percent(float64(rep.GoverningUse)), AtMost: most.String(), Why: make([]Note, 0, len(rep.Why)),
+		Use: units.Percent(float64(rep.GoverningUse)), AtMost: most.String(), Why: make([]parts.Note, 0, len(rep.Why)),
 	}
 	for _, y := range rep.Why {
 		if !isProblem(rep, &y) { // those stand in a list of their own
-			h.Why = append(h.Why, Note{Code: y.Code, Path: y.Path, Message: words.Ended(words.Capital(y.Message)), State: y.Verdict.String()})
+			h.Why = append(h.Why, parts.Note{Code: y.Code, Path: y.Path, Message: words.Ended(words.Capital(y.Message)), State: y.Verdict.String()})
 		}
 	}
 	if rep.Pull.HoldPullTo.Known() && !rep.NoRoom && v != rigging.Unknown {
@@ -465,7 +466,7 @@ func atMostParts(d *draft.Plan, u *units.System, rep *plan.Report, piece func(st
 const estimateNote = "An estimate."
 
 // facts are the main numbers.
-func facts(d *draft.Plan, u *units.System, rep *plan.Report) []Fact {
+func facts(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Fact {
 	p, t := &rep.Pull, &rep.Tree
 	moments := func(v float64) string { return u.Quantity(v, units.KilonewtonMetres, units.Up) }
 	degreesOf := func(v float64) string { return u.Quantity(v, units.Degrees, units.Up) }
@@ -481,7 +482,7 @@ func facts(d *draft.Plan, u *units.System, rep *plan.Report) []Fact {
 	if p.PeakDeg.Known() {
 		peak = "With the tree turned " + u.Result("pull.peak_deg", float64(p.PeakDeg)) + "."
 	}
-	out := []Fact{
+	out := []parts.Fact{
 		{ID: "planned", Label: "Planned tension", Value: u.Load(float64(p.PlannedKN)), Note: allowance, Working: "pull.planned_kN"},
 		{ID: "start", Label: "Pull needed to start", Value: u.Load(float64(p.StartKN)), Working: "pull.start_kN"},
 		{ID: "peak", Label: "Largest pull needed", Value: u.Load(float64(p.PeakKN)), Note: peak, Working: "pull.peak_kN"},
@@ -502,8 +503,8 @@ func facts(d *draft.Plan, u *units.System, rep *plan.Report) []Fact {
 			if l.ID != l.Role {
 				name += " " + l.ID
 			}
-			out = append(out, Fact{ID: "hold-tension:" + l.ID, Label: "Tension of " + name, Value: u.Load(float64(l.TensionKN)), Working: at("tension_kN")},
-				Fact{ID: "hold-length:" + l.ID, Label: "Rope of " + name, Note: d.Say("Until the {scarf} closes. A line that comes tight pulls the tree off its {lay}."),
+			out = append(out, parts.Fact{ID: "hold-tension:" + l.ID, Label: "Tension of " + name, Value: u.Load(float64(l.TensionKN)), Working: at("tension_kN")},
+				parts.Fact{ID: "hold-length:" + l.ID, Label: "Rope of " + name, Note: d.Say("Until the {scarf} closes. A line that comes tight pulls the tree off its {lay}."),
 					Value: words.Sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, float64(l.LengthChangeM), "to pay out", "goes slack", "stays as it is"), Working: at("length_change_m")})
 			continue
 		}
@@ -511,18 +512,18 @@ func facts(d *draft.Plan, u *units.System, rep *plan.Report) []Fact {
 			of = ", line " + l.ID
 		}
 		out = append(out,
-			Fact{ID: "haul:" + l.ID, Label: d.Say("Haul at the {puller}") + of, Value: u.Load(float64(l.HaulKN)), Note: advantageNote(d, &l), Working: at("haul_kN")},
-			Fact{ID: "travel:" + l.ID, Label: "Line comes in by" + of, Value: u.Result("haul_m", float64(l.HaulM)), Note: "Until the tree falls by itself.", Working: at("haul_m")},
-			Fact{ID: "rope:" + l.ID, Label: d.Say("Rope to haul at the {puller}") + of, Value: u.Result("rope_to_haul_m", float64(l.RopeToHaulM)), Note: stretchFact(u, rep, &l), Working: at("rope_to_haul_m")})
+			parts.Fact{ID: "haul:" + l.ID, Label: d.Say("Haul at the {puller}") + of, Value: u.Load(float64(l.HaulKN)), Note: advantageNote(d, &l), Working: at("haul_kN")},
+			parts.Fact{ID: "travel:" + l.ID, Label: "Line comes in by" + of, Value: u.Result("haul_m", float64(l.HaulM)), Note: "Until the tree falls by itself.", Working: at("haul_m")},
+			parts.Fact{ID: "rope:" + l.ID, Label: d.Say("Rope to haul at the {puller}") + of, Value: u.Result("rope_to_haul_m", float64(l.RopeToHaulM)), Note: stretchFact(u, rep, &l), Working: at("rope_to_haul_m")})
 	}
 	out = append(out,
-		Fact{ID: "drift", Label: "Drift", Value: words.Sided(degreesOf, float64(p.DriftDeg), "to the left", "to the right", d.Say("straight along the {lay}")), Note: d.Say("Which way weight and lines together push it, before the {hinge} steers. ") + estimateNote, Working: "pull.drift_deg"},
-		Fact{ID: "side-hold", Label: d.Say("Side hold of the {hinge}"), Value: words.Around("", units.Percent(float64(t.SideHoldUse)), usedOf(t.SideHoldUse)), Note: "An estimate: it counts on sound wood and an even cut." + words.Around(" With the hold lines slack ", knownUse(t.SideHoldSlackUse), "."), Working: "tree.side_hold_use"},
-		Fact{ID: "mass", Label: d.Say("Mass above the {hinge}"), Value: u.Quantity(float64(t.MassKg), units.Kilograms, units.Up), Note: massNote(d), Working: "tree.mass_kg"},
-		Fact{ID: "centre", Label: d.Say("Mass {centre}"), Value: u.Quantity(float64(t.MassCentreM), units.Metres, units.Nearest), Note: "Along the stem from the ground. " + estimateNote, Working: "tree.mass_centre_m"},
-		Fact{ID: "forward", Label: d.Say("Moment of the weight along the {lay}"), Value: words.Sided(moments, float64(t.ForwardMomentKNm), d.Say("toward the {lay}"), d.Say("against the {lay}"), "none"), Working: "tree.forward_moment_kNm"},
-		Fact{ID: "side", Label: "Moment of the weight sideways", Value: words.Sided(moments, float64(t.SideMomentKNm), "to the left", "to the right", "none"), Working: "tree.side_moment_kNm"},
-		Fact{ID: "hinge", Label: d.Say("Moment to bend the {hinge}"), Value: moments(float64(t.HingeMomentKNm)), Note: estimateNote, Working: "tree.hinge_moment_kNm"},
+		parts.Fact{ID: "drift", Label: "Drift", Value: words.Sided(degreesOf, float64(p.DriftDeg), "to the left", "to the right", d.Say("straight along the {lay}")), Note: d.Say("Which way weight and lines together push it, before the {hinge} steers. ") + estimateNote, Working: "pull.drift_deg"},
+		parts.Fact{ID: "side-hold", Label: d.Say("Side hold of the {hinge}"), Value: words.Around("", units.Percent(float64(t.SideHoldUse)), usedOf(t.SideHoldUse)), Note: "An estimate: it counts on sound wood and an even cut." + words.Around(" With the hold lines slack ", knownUse(t.SideHoldSlackUse), "."), Working: "tree.side_hold_use"},
+		parts.Fact{ID: "mass", Label: d.Say("Mass above the {hinge}"), Value: u.Quantity(float64(t.MassKg), units.Kilograms, units.Up), Note: massNote(d), Working: "tree.mass_kg"},
+		parts.Fact{ID: "centre", Label: d.Say("Mass {centre}"), Value: u.Quantity(float64(t.MassCentreM), units.Metres, units.Nearest), Note: "Along the stem from the ground. " + estimateNote, Working: "tree.mass_centre_m"},
+		parts.Fact{ID: "forward", Label: d.Say("Moment of the weight along the {lay}"), Value: words.Sided(moments, float64(t.ForwardMomentKNm), d.Say("toward the {lay}"), d.Say("against the {lay}"), "none"), Working: "tree.forward_moment_kNm"},
+		parts.Fact{ID: "side", Label: "Moment of the weight sideways", Value: words.Sided(moments, float64(t.SideMomentKNm), "to the left", "to the right", "none"), Working: "tree.side_moment_kNm"},
+		parts.Fact{ID: "hinge", Label: d.Say("Moment to bend the {hinge}"), Value: moments(float64(t.HingeMomentKNm)), Note: estimateNote, Working: "tree.hinge_moment_kNm"},
 	)
 	has := stepsByPath(rep)
 	for i := range out {

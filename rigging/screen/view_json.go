@@ -1,6 +1,9 @@
 package screen
 
-import "pullline/rigging/jsontext"
+import (
+	"pullline/rigging/jsontext"
+	"pullline/wasm/parts"
+)
 
 // The answers are written field by field under the names of their struct
 // tags.
@@ -8,28 +11,28 @@ import "pullline/rigging/jsontext"
 func (v *View) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	v.Headline.AppendJSON(w, "headline")
-	jsontext.List(w, "facts", v.Facts, appendFact)
-	jsontext.List(w, "form", v.Form, appendSection)
-	jsontext.ListIf(w, "lists", v.Lists, appendOptions)
+	jsontext.List(w, "facts", v.Facts, parts.AppendFact)
+	jsontext.List(w, "form", v.Form, parts.AppendSection)
+	jsontext.ListIf(w, "lists", v.Lists, parts.AppendOptions)
 	w.TextsIf("helps", v.Helps)
 	jsontext.List(w, "pieces", v.Pieces, appendPiece)
 	v.Side.AppendJSON(w, "side")
 	v.Plan.AppendJSON(w, "plan")
 	v.Curve.AppendJSON(w, "curve")
-	jsontext.List(w, "problems", v.Problems, appendNote)
-	jsontext.List(w, "cautions", v.Cautions, appendNote)
-	jsontext.List(w, "standing", v.Standing, appendNote)
+	jsontext.List(w, "problems", v.Problems, parts.AppendNote)
+	jsontext.List(w, "cautions", v.Cautions, parts.AppendNote)
+	jsontext.List(w, "standing", v.Standing, parts.AppendNote)
 	jsontext.List(w, "assumed", v.Assumed, appendAssumedLine)
-	jsontext.List(w, "working", v.Working, appendStep)
-	jsontext.List(w, "taken", v.Taken, appendStep)
+	jsontext.List(w, "working", v.Working, parts.AppendStep)
+	jsontext.List(w, "taken", v.Taken, parts.AppendStep)
 	jsontext.List(w, "steps", v.Steps, appendJobStep)
 	v.Brief.AppendJSON(w, "brief")
 	v.After.AppendJSON(w, "after")
 	v.Stem.AppendJSON(w, "stem")
 	w.Text("name", v.Name)
-	jsontext.List(w, "units", v.Units, appendOption)
+	jsontext.List(w, "units", v.Units, parts.AppendOption)
 	w.Text("units_now", v.UnitsNow)
-	jsontext.List(w, "words", v.Words, appendOption)
+	jsontext.List(w, "words", v.Words, parts.AppendOption)
 	w.Text("words_now", v.WordsNow)
 	w.Bool("fresh", v.Fresh)
 	if v.Report != nil {
@@ -53,7 +56,7 @@ func (h *Headline) AppendJSON(w *jsontext.Writer, key string) {
 	w.TextIf("hold", h.Hold)
 	w.TextIf("hold_label", h.HoldLabel)
 	w.TextIf("hold_working", h.HoldWorking)
-	jsontext.List(w, "why", h.Why, appendNote)
+	jsontext.List(w, "why", h.Why, parts.AppendNote)
 	jsontext.ListIf(w, "parts", h.Parts, appendSentencePart)
 	jsontext.ListIf(w, "at_most_parts", h.AtMostParts, appendSentencePart)
 	w.Close()
@@ -63,74 +66,6 @@ func appendSentencePart(w *jsontext.Writer, p *Part) {
 	w.Open()
 	w.Text("text", p.Text)
 	w.TextIf("working", p.Working)
-	w.Close()
-}
-
-func appendFact(w *jsontext.Writer, f *Fact) {
-	w.Open()
-	w.Text("id", f.ID)
-	w.Text("label", f.Label)
-	w.Text("value", f.Value)
-	w.TextIf("note", f.Note)
-	w.TextIf("working", f.Working)
-	w.Close()
-}
-
-func appendSection(w *jsontext.Writer, s *Section) {
-	w.Open()
-	w.Text("id", s.ID)
-	w.Text("title", s.Title)
-	w.TextIf("help", s.Help)
-	jsontext.ListIf(w, "fields", s.Fields, appendField)
-	jsontext.ListIf(w, "sections", s.Sections, appendSection)
-	jsontext.ListIf(w, "actions", s.Actions, appendAction)
-	jsontext.ListIf(w, "notes", s.Notes, appendNote)
-	w.TextIf("summary", s.Summary)
-	w.TextIf("state", s.State)
-	w.NumIf("problems", float64(s.Problems))
-	w.Close()
-}
-
-func appendField(w *jsontext.Writer, f *Field) {
-	w.Open()
-	w.Text("path", f.Path)
-	w.Text("label", f.Label)
-	w.TextIf("unit", f.Unit)
-	w.Text("kind", f.Kind)
-	w.Text("text", f.Text)
-	w.TextIf("default", f.Default)
-	w.TextIf("founded", f.Founded)
-	w.TextIf("help", f.Help)
-	jsontext.ListIf(w, "options", f.Options, appendOption)
-	jsontext.ListIf(w, "suggest", f.Suggest, appendOption)
-	w.NumIf("options_of", float64(f.OptionsOf))
-	w.NumIf("suggest_of", float64(f.SuggestOf))
-	w.NumIf("help_of", float64(f.HelpOf))
-	w.BoolIf("measure", f.Measure)
-	w.TextIf("problem", f.Problem)
-	w.Close()
-}
-
-func appendOption(w *jsontext.Writer, o *Option) {
-	w.Open()
-	w.Text("value", o.Value)
-	w.Text("label", o.Label)
-	w.Close()
-}
-
-func appendOptions(w *jsontext.Writer, list *[]Option) {
-	w.OpenList()
-	for i := range *list {
-		appendOption(w, &(*list)[i])
-	}
-	w.CloseList()
-}
-
-func appendAction(w *jsontext.Writer, a *Action) {
-	w.Open()
-	w.Text("do", a.Do)
-	w.Text("path", a.Path)
-	w.Text("label", a.Label)
 	w.Close()
 }
 
@@ -158,17 +93,6 @@ func appendPiece(w *jsontext.Writer, p *Piece) {
 	w.Close()
 }
 
-func appendNote(w *jsontext.Writer, n *Note) {
-	w.Open()
-	w.TextIf("code", n.Code)
-	w.TextIf("path", n.Path)
-	w.Text("message", n.Message)
-	w.TextIf("short", n.Short)
-	w.TextIf("state", n.State)
-	w.TextIf("source", n.Source)
-	w.Close()
-}
-
 func appendAssumedLine(w *jsontext.Writer, a *AssumedLine) {
 	w.Open()
 	w.Text("path", a.Path)
@@ -177,37 +101,5 @@ func appendAssumedLine(w *jsontext.Writer, a *AssumedLine) {
 	w.Text("why", a.Why)
 	w.TextIf("source", a.Source)
 	w.TextIf("working", a.Working)
-	w.Close()
-}
-
-func appendStep(w *jsontext.Writer, s *Step) {
-	w.Open()
-	w.Text("path", s.Path)
-	w.Text("name", s.Name)
-	w.Text("formula", s.Formula)
-	w.Texts("values", s.Values)
-	w.TextsIf("from", s.From)
-	w.Text("result", s.Result)
-	w.Text("source", s.Source)
-	w.Close()
-}
-
-func appendPart(w *jsontext.Writer, part *any) { w.Any(*part) }
-
-func (c *Changes) AppendJSON(w *jsontext.Writer) {
-	w.Open()
-	jsontext.List(w, "changes", c.Changes, appendChange)
-	w.TextIf("focus", c.Focus)
-	w.TextIf("message", c.Message)
-	w.Close()
-}
-
-func appendChange(w *jsontext.Writer, c *Change) {
-	w.Open()
-	w.Text("op", c.Op)
-	jsontext.List(w, "at", c.At, appendPart)
-	if c.Value != nil {
-		w.Value("value", c.Value)
-	}
 	w.Close()
 }

@@ -9,6 +9,8 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
 	"pullline/wasm/units"
 )
 
@@ -20,14 +22,14 @@ func TestEveryFieldOfTheAnswersIsWritten(t *testing.T) {
 		var v View
 		jsontest.Fill(&v, r, r.Float64(), "text", 7)
 		jsontest.SameAsTags(t, v, v.AppendJSON)
-		var c Changes
+		var c parts.Changes
 		jsontest.Fill(&c, r, r.Float64(), "text", 7, true, jsontext.Number("1.5"), []any{1, "x"}, map[string]any{"a": []string{"b"}})
 		jsontest.SameAsTags(t, c, c.AppendJSON)
 	}
 	// And what is empty is left out, or null, alike.
 	jsontest.SameAsTags(t, View{}, (&View{}).AppendJSON)
 	jsontest.SameAsTags(t, View{Side: &draw.Drawing{}}, (&View{Side: &draw.Drawing{}}).AppendJSON)
-	jsontest.SameAsTags(t, Changes{Changes: []Change{{}}}, (&Changes{Changes: []Change{{}}}).AppendJSON)
+	jsontest.SameAsTags(t, parts.Changes{Changes: []parts.Change{{}}}, (&parts.Changes{Changes: []parts.Change{{}}}).AppendJSON)
 }
 
 func TestViewsAreWrittenAsTheirTagsSay(t *testing.T) {
@@ -37,7 +39,7 @@ func TestViewsAreWrittenAsTheirTagsSay(t *testing.T) {
 			t.Fatal(err)
 		}
 		box := draw.Box{W: 600, H: 400}
-		seen := view(&Request{Plan: v, size: len(raw), Boxes: Boxes{box, box, box}, Report: true, Settings: Settings{Units: "tf"}})
+		seen := view(&Request{Plan: v, size: len(raw), Boxes: Boxes{box, box, box}, Report: true, Settings: request.Settings{Units: "tf"}})
 		jsontest.SameAsTags(t, seen, seen.AppendJSON)
 	}
 	rep := plan.Evaluate([]byte(`{"tree": {"height_m": 25}}`))

@@ -7,6 +7,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -43,9 +44,9 @@ func (p *Piece) opens(steps map[string]*plan.Working, base, load string) {
 // typed stays as it is. Their numbers stand in kilonewtons, metres and
 // kilograms, in which the formulas hold; the results in the user's units as
 // well.
-func workingSteps(d *draft.Plan, u *units.System, rep *plan.Report) []Step {
+func workingSteps(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Step {
 	swaps := d.Swaps()
-	out := make([]Step, 0, len(rep.Working))
+	out := make([]parts.Step, 0, len(rep.Working))
 	for i := range rep.Working {
 		w := &rep.Working[i]
 		before, after, typed := strings.Cut(w.Name, w.Of)
@@ -53,7 +54,7 @@ func workingSteps(d *draft.Plan, u *units.System, rep *plan.Report) []Step {
 		if typed && w.Of != "" {
 			name = words.OwnWords(before, swaps) + w.Of + words.OwnWords(after, swaps)
 		}
-		s := Step{Path: w.Path, Name: name, Formula: w.Formula, Source: words.OwnWords(w.Source, swaps), Result: worked(u, w)}
+		s := parts.Step{Path: w.Path, Name: name, Formula: w.Formula, Source: words.OwnWords(w.Source, swaps), Result: worked(u, w)}
 		s.Values = make([]string, 0, len(w.Values))
 		for k, v := range w.Values {
 			line := v.Symbol + " = " + valueUnit(float64(v.Value), v.Unit, v.From) // as the step it comes from
@@ -75,11 +76,11 @@ func workingSteps(d *draft.Plan, u *units.System, rep *plan.Report) []Step {
 
 // takenSteps are the assumed numbers as steps: why they are taken, and whose
 // figure it is.
-func takenSteps(assumed []AssumedLine) []Step {
-	out := make([]Step, 0, len(assumed))
+func takenSteps(assumed []AssumedLine) []parts.Step {
+	out := make([]parts.Step, 0, len(assumed))
 	for i := range assumed {
 		if a := &assumed[i]; a.Working != "" {
-			out = append(out, Step{Path: a.Path, Name: a.Label, Formula: "assumed: " + a.Why, Values: []string{}, Result: a.Value, Source: a.Source})
+			out = append(out, parts.Step{Path: a.Path, Name: a.Label, Formula: "assumed: " + a.Why, Values: []string{}, Result: a.Value, Source: a.Source})
 		}
 	}
 	return out

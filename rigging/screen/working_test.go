@@ -14,11 +14,13 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
 
-func demoView(t *testing.T, settings Settings) (*View, *plan.Report) {
+func demoView(t *testing.T, settings request.Settings) (*View, *plan.Report) {
 	t.Helper()
 	tree, err := jsontext.Parse(demo(t))
 	require.NoError(t, err)
@@ -38,7 +40,7 @@ func first(text string) string {
 // as the page rounds, is the number shown.
 func TestEveryNumberHasItsWorking(t *testing.T) {
 	for _, u := range []*units.System{&units.KN, &units.TF, &units.US} {
-		v, rep := demoView(t, Settings{Units: u.Key})
+		v, rep := demoView(t, request.Settings{Units: u.Key})
 		steps := stepsByPath(rep)
 		shown := func(path, text string, dim units.Dimension, way units.Direction) {
 			t.Helper()
@@ -90,7 +92,7 @@ func TestEveryNumberHasItsWorking(t *testing.T) {
 }
 
 func TestStepsInOtherUnits(t *testing.T) {
-	v, rep := demoView(t, Settings{Units: "us"})
+	v, rep := demoView(t, request.Settings{Units: "us"})
 	for _, s := range v.Working {
 		switch s.Path {
 		case "pull.planned_kN":
@@ -127,7 +129,7 @@ func TestDrawingsWithLetters(t *testing.T) {
 	tree, err := jsontext.Parse(demo(t))
 	require.NoError(t, err)
 	box := draw.Box{W: 1100, H: 600}
-	v := view(&Request{Plan: tree, size: 1, Boxes: Boxes{box, box, box}, Letters: true, Report: true, Settings: Settings{Units: "kN", Words: "nz"}})
+	v := view(&Request{Plan: tree, size: 1, Boxes: Boxes{box, box, box}, Letters: true, Report: true, Settings: request.Settings{Units: "kN", Words: "nz"}})
 	rep := v.Report
 	load := func(letter string, n plan.Num) string {
 		return letter + " " + strings.ReplaceAll(units.KN.Load(float64(n)), "\u00a0", " ")
@@ -153,7 +155,7 @@ func TestDrawingsWithLetters(t *testing.T) {
 	for _, l := range []string{"H", "h", "W", "T₁", "T₂", "Tₕ", "S", "λ", "β", "z", "x", "y", "s", "γ", "R", "B₁", "T", "φ"} {
 		assert.True(t, letters[l], "%s stands in a formula", l)
 	}
-	bare := view(&Request{Plan: tree, size: 1, Boxes: Boxes{box, box, box}, Settings: Settings{Units: "kN", Words: "nz"}})
+	bare := view(&Request{Plan: tree, size: 1, Boxes: Boxes{box, box, box}, Settings: request.Settings{Units: "kN", Words: "nz"}})
 	for _, d := range []*draw.Drawing{bare.Side, bare.Plan, bare.Curve} {
 		for _, text := range labelsOf(d) {
 			assert.NotRegexp(t, `^(T₁|Tₕ|W|H|h|γ|λ|R) \d`, text)
@@ -229,9 +231,9 @@ func TestNothingOpensNothing(t *testing.T) {
 		for _, letters := range []bool{false, true} {
 			for _, w := range []float64{320, 700, 1400} {
 				box := draw.Box{W: w, H: 420}
-				v := view(&Request{Plan: tree, size: len(text), Boxes: Boxes{box, box, box}, Letters: letters, Settings: Settings{Units: "kN"}})
-				steps := map[string]*Step{}
-				for _, list := range [][]Step{v.Working, v.Taken} {
+				v := view(&Request{Plan: tree, size: len(text), Boxes: Boxes{box, box, box}, Letters: letters, Settings: request.Settings{Units: "kN"}})
+				steps := map[string]*parts.Step{}
+				for _, list := range [][]parts.Step{v.Working, v.Taken} {
 					for i := range list {
 						require.Nil(t, steps[list[i].Path], "%s: %s stands once", name, list[i].Path)
 						steps[list[i].Path] = &list[i]
@@ -251,7 +253,7 @@ func TestNothingOpensNothing(t *testing.T) {
 					assert.Equal(t, v.Headline.Sentence, said, name)
 				}
 				// A light view, as during a drag, offers the same labels.
-				light := view(&Request{Plan: tree, size: len(text), Light: true, Boxes: Boxes{box, box, box}, Letters: letters, Settings: Settings{Units: "kN"}})
+				light := view(&Request{Plan: tree, size: len(text), Light: true, Boxes: Boxes{box, box, box}, Letters: letters, Settings: request.Settings{Units: "kN"}})
 				assert.Equal(t, v.Headline, light.Headline, name)
 				assert.Equal(t, v.Plan, light.Plan, name)
 			}
@@ -262,7 +264,7 @@ func TestNothingOpensNothing(t *testing.T) {
 // The numbers of the verdict and the drawings say what the step they open
 // comes to.
 func TestLabelsSayWhatTheyOpen(t *testing.T) {
-	v, rep := demoView(t, Settings{Units: "kN"})
+	v, rep := demoView(t, request.Settings{Units: "kN"})
 	steps := stepsByPath(rep)
 	found := map[string]bool{}
 	say := func(path, text string) {

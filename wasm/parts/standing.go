@@ -1,12 +1,12 @@
-package screen
+package parts
 
 import (
 	"pullline/rigging/plan"
 	"pullline/wasm/words"
 )
 
-// standing are the notes always shown.
-func standing(r words.Region) []Note {
+// Standing are the notes always shown.
+func Standing(r words.Region) []Note {
 	out := make([]Note, len(standingNotes))
 	for i, n := range standingNotes {
 		n.Message = r.Say(n.Message)
