@@ -5,6 +5,7 @@ package main
 import (
 	"pullline/rigging/plan"
 	"pullline/rigging/screen"
+	"pullline/wasm/class/practice"
 )
 
 // calls are the functions the page may call, by name.
@@ -18,6 +19,6 @@ var calls = map[string]func([]byte) []byte{
 	"measure":   screen.MeasureJSON,
 	"bench":     screen.BenchJSON,
 	"model":     screen.ModelJSON,
-	"practice":  screen.PracticeJSON,
+	"practice":  practice.JSON,
 	"fall":      screen.FallJSON,
 }

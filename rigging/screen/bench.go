@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pullline/rigging/jsontext"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
 	"pullline/wasm/parts"
@@ -24,7 +25,7 @@ type bench struct {
 	// question is asked before the numbers are shown; guess is what it asks
 	// for. Without a question nothing is ever held back.
 	question string
-	guess    func(b *benchWork) wanted // without a tolerance: nothing to ask as it stands
+	guess    func(b *benchWork) marking.Wanted // without a tolerance: nothing to ask as it stands
 	// solve works the bench out from its inputs, all of them in range: facts,
 	// steps of the working and notes. What the pictures need it keeps in
 	// b.kept.
@@ -565,14 +566,14 @@ func (b *benchWork) answer(req *benchRequest) {
 	}
 	b.spec.solve(b) // for what the guess asks for
 	want := b.spec.guess(b)
-	if want.tolerance == 0 {
+	if want.Tolerance == 0 {
 		return
 	}
 	b.hidden = req.Guess && !req.Shown
-	g := &Guess{Question: b.Say(b.spec.question), Unit: b.u.Units[want.dim].Name, Text: req.Answer}
+	g := &Guess{Question: b.Say(b.spec.question), Unit: b.u.Units[want.Dim].Name, Text: req.Answer}
 	if req.Answer != "" {
 		g.State, g.Message = b.judge(req.Answer, want)
-		if g.State != answerUnread {
+		if g.State != marking.Unread {
 			b.hidden = false
 		}
 	}

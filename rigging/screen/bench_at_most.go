@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
 	"pullline/wasm/units"
@@ -22,7 +23,7 @@ var benchAtMost = bench{
 		{key: "tension_kN", label: "Tension planned, at the tree", dim: units.Kilonewtons, way: units.Up, low: 0.5, high: 400, start: "20", step: 1, fine: 0.1},
 		{key: "efficiency", label: "Efficiency of each sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &offer.Sheaves,
 			help: "Tension in over tension out at a half-turn of rope; 1 is without friction."},
-		{key: "limited_by", label: "What limits the pull?", start: "stall", options: limits[1:]},
+		{key: "limited_by", label: "What limits the pull?", start: "stall", options: offer.PullerLimits[1:]},
 		{key: "stall_kN", label: "Haul at stall", dim: units.Kilonewtons, way: units.Up, low: 0.5, high: 400, start: "20", step: 0.5, fine: 0.1,
 			help: "The greatest pull the {puller} can make, not its rated one.", when: func(b *benchWork) bool { return b.text["limited_by"] != "device" }},
 		{key: "setting_kN", label: "It stops at", dim: units.Kilonewtons, way: units.Up, low: 0.5, high: 400, start: "10", step: 0.5, fine: 0.1,
@@ -39,19 +40,19 @@ var benchAtMost = bench{
 		{key: "sling_t", label: "Working load limit of its {strop}, as rigged", dim: units.TonnesForce, way: units.Down, low: 0.1, high: 100, start: "6", step: 0.5, fine: 0.1},
 	},
 	question: "To what haul is the {puller} to be held?",
-	guess: func(b *benchWork) wanted {
+	guess: func(b *benchWork) marking.Wanted {
 		s := b.kept.(atMost)
 		weak := s.weakest(true)
 		strongest := 0.0
 		for i := range s.pieces {
 			strongest = max(strongest, s.pieces[i].limit())
 		}
-		return wanted{value: weak.limit(), dim: units.Kilonewtons, way: units.Down, tolerance: 0.05, slips: []slip{
-			{weak.holds / weak.rubbed, "That counts on friction: each sheave is taken to keep its share from the gear. One that runs freer lets more through, so it is worked out without."},
-			{weak.holds, "That is what the weakest piece holds. Haul times {tackle} and angle makes that load, so it is reached at a smaller haul."},
-			{b.inKN(b.in["sling_t"] / s.pieces[mostSling].times), "That takes the mass on the tag for a force: one tonne is 9.81 kN."},
-			{weak.holds / s.pieces[mostRope].times, "That leaves out the angle: {block} and {strop} carry both legs of the line."},
-			{strongest, "That is where the strongest piece gives. The weakest one decides."},
+		return marking.Wanted{Value: weak.limit(), Dim: units.Kilonewtons, Way: units.Down, Tolerance: 0.05, Slips: []marking.Slip{
+			{Value: weak.holds / weak.rubbed, Says: "That counts on friction: each sheave is taken to keep its share from the gear. One that runs freer lets more through, so it is worked out without."},
+			{Value: weak.holds, Says: "That is what the weakest piece holds. Haul times {tackle} and angle makes that load, so it is reached at a smaller haul."},
+			{Value: b.inKN(b.in["sling_t"] / s.pieces[mostSling].times), Says: "That takes the mass on the tag for a force: one tonne is 9.81 kN."},
+			{Value: weak.holds / s.pieces[mostRope].times, Says: "That leaves out the angle: {block} and {strop} carry both legs of the line."},
+			{Value: strongest, Says: "That is where the strongest piece gives. The weakest one decides."},
 		}}
 	},
 	solve: solveAtMost,
@@ -186,7 +187,7 @@ func solveAtMost(b *benchWork) {
 	A, q, r := units.Significant(s.advantage, 4), units.Significant(s.ratio, 4), hundredths(s.pieces[mostSling].times, units.Up)
 	b.step("advantage", "Advantage of the {tackle} with friction", "A = 1 + η + … + ηⁿ⁻¹", A, "tension falls at each sheave", n, eta)
 	b.step("redirect", "Tension behind the {redirect} over that before", "q = (1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", q, sheaveFriction, gamma, eta)
-	b.step("need", "Haul planned, friction counted because it costs", "S = T·q/A", b.u.Load(s.haul), statics, T, "q = "+q+" (friction at the {redirect})", "A = "+A+" (advantage)")
+	b.step("need", "Haul planned, friction counted because it costs", "S = T·q/A", b.u.Load(s.haul), benchPlainStatics, T, "q = "+q+" (friction at the {redirect})", "A = "+A+" (advantage)")
 	b.step("block", "Load on {block} and {strop} for each unit of haul, nothing rubbing", "r = 2·n·cos(γ/2)", r, "parallelogram of forces; friction is not counted on where it would spare something", n, gamma)
 	var limits []string
 	for i := range s.pieces {
@@ -215,7 +216,7 @@ func solveAtMost(b *benchWork) {
 		}
 		M := "M = " + most + " (at most)"
 		b.step("worst", "Use of the worst piece then", "M/L", worst, "proportion", M, "L = "+b.u.Capacity(first.limit())+" (first piece)")
-		b.step("arrives", "Tension of the line then, nothing rubbing", "M·n", arrives, statics, M, n)
+		b.step("arrives", "Tension of the line then, nothing rubbing", "M·n", arrives, benchPlainStatics, M, n)
 		b.step("break", "Line breaks at so many times that", "B/(M·n)", breaks, "UK MCA MGN 308 (M+F), 2.1", "B = "+b.given("mbl_kN")+" (breaking load)", M, n)
 	}
 	b.atMostNotes(s)
@@ -227,20 +228,20 @@ func (b *benchWork) atMostNotes(s atMost) {
 	switch {
 	case s.haul <= hold*(1+1e-9):
 	case s.pieces[mostPuller].limit() < first:
-		b.note("no_room", "There is no room: what may be needed is more than the {puller} is rated for. A stronger {puller} makes room, or one part more.", statics)
+		b.note("no_room", "There is no room: what may be needed is more than the {puller} is rated for. A stronger {puller} makes room, or one part more.", benchPlainStatics)
 	default:
-		b.note("no_room", "There is no room: what may be needed is more than the gear may get. A stronger weakest piece makes room, and sheaves that rub less. More parts do not: each brings one more sheave.", statics)
+		b.note("no_room", "There is no room: what may be needed is more than the gear may get. A stronger weakest piece makes room, and sheaves that rub less. More parts do not: each brings one more sheave.", benchPlainStatics)
 	}
 	switch {
 	case s.impossible:
-		b.note("impossible", "The stall given is below the rated pull, which no machine has. Give the greatest pull it can make; nothing is said of what it does at most here.", statics)
+		b.note("impossible", "The stall given is below the rated pull, which no machine has. Give the greatest pull it can make; nothing is said of what it does at most here.", benchPlainStatics)
 	case s.most > first:
 		b.note("at_most_over", "If the {puller} pulls all it can, a piece is over its limit. A device set below the number above stops it, or the gear must be stronger.", mgn)
 	case b.text["limited_by"] == "watched" && s.stall > first:
 		b.note("watched", "Only the one who watches keeps it from its stall, and there a piece is over its limit. A plan like that is near its limits at best.", words.CommonPractice)
 	}
 	if s.haul > s.most && !s.impossible {
-		b.note("too_weak", "More is planned than the {puller} makes at all.", statics)
+		b.note("too_weak", "More is planned than the {puller} makes at all.", benchPlainStatics)
 	}
 	if b.text["limited_by"] == "device" {
 		b.note("device", "Try the device before it is counted on: a setting drifts, and a valve's is a pressure, not a pull.", words.CommonPractice)

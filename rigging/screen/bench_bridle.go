@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
@@ -27,14 +28,14 @@ var benchBridle = bench{
 		{key: "pull_kN", label: "Pull", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
 	},
 	question: "What does the harder loaded leg carry?",
-	guess: func(b *benchWork) wanted {
+	guess: func(b *benchWork) marking.Wanted {
 		s := b.kept.(bridleState)
 		half := s.rigged / 2
-		return wanted{value: s.most(), dim: units.Kilonewtons, way: units.Up, tolerance: 0.1, slips: []slip{
-			{s.pull / 2, "That is half the pull: it would be so only with the legs side by side."},
-			{s.pull / (2 * math.Cos(s.rigged)), "That is with the whole angle in the cosine: it is half the angle that counts."},
-			{s.pull / (2 * math.Sin(half)), "That is with the sine of half the angle between the legs: it is the cosine."},
-			{s.pull, "That is the whole pull: a leg carries it at 120° between the legs, or where the other hangs slack."},
+		return marking.Wanted{Value: s.most(), Dim: units.Kilonewtons, Way: units.Up, Tolerance: 0.1, Slips: []marking.Slip{
+			{Value: s.pull / 2, Says: "That is half the pull: it would be so only with the legs side by side."},
+			{Value: s.pull / (2 * math.Cos(s.rigged)), Says: "That is with the whole angle in the cosine: it is half the angle that counts."},
+			{Value: s.pull / (2 * math.Sin(half)), Says: "That is with the sine of half the angle between the legs: it is the cosine."},
+			{Value: s.pull, Says: "That is the whole pull: a leg carries it at 120° between the legs, or where the other hangs slack."},
 		}}
 	},
 	solve: func(b *benchWork) {

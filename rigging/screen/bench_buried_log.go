@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
 	"pullline/wasm/units"
@@ -26,16 +27,16 @@ var benchBuriedLog = bench{
 		groundFactor,
 	},
 	question: "What may the {buried log} be counted on for? The picture gives what the soil bears.",
-	guess: func(b *benchWork) wanted {
+	guess: func(b *benchWork) marking.Wanted {
 		s := b.kept.(buriedState)
-		want := wanted{value: s.holds, dim: units.Kilonewtons, way: units.Down, tolerance: 0.03, slips: []slip{
-			{s.lets, sayLetsGo},
-			{s.holds * s.length / (s.length - rigging.BuriedLogSlot), "That takes the log's whole length: the slot for the rope, 1 ft of it, has no soil to bear on."},
-			{s.holds * math.Pi / 2, "That takes half the log's round: its face counts as seen from the pull, by its diameter."},
-			{s.pressure * s.soil, "That is what the soil bears on each square metre: times the log's face."},
+		want := marking.Wanted{Value: s.holds, Dim: units.Kilonewtons, Way: units.Down, Tolerance: 0.03, Slips: []marking.Slip{
+			{Value: s.lets, Says: sayLetsGo},
+			{Value: s.holds * s.length / (s.length - rigging.BuriedLogSlot), Says: "That takes the log's whole length: the slot for the rope, 1 ft of it, has no soil to bear on."},
+			{Value: s.holds * math.Pi / 2, Says: "That takes half the log's round: its face counts as seen from the pull, by its diameter."},
+			{Value: s.pressure * s.soil, Says: "That is what the soil bears on each square metre: times the log's face."},
 		}}
 		if s.soil != 1 {
-			want.slips = append(want.slips, slip{s.holds / s.soil, "That leaves out the soil factor."})
+			want.Slips = append(want.Slips, marking.Slip{Value: s.holds / s.soil, Says: "That leaves out the soil factor."})
 		}
 		return want
 	},

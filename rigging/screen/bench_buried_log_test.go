@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
@@ -53,7 +54,7 @@ func TestBuriedLogBenchTooSlender(t *testing.T) {
 	}
 	assert.True(t, said)
 	guessed := askBench(t, map[string]any{"bench": "buried_log", "values": map[string]string{"length_m": "3", "diameter_cm": "40"}, "guess": true, "answer": "100"})
-	assert.NotEqual(t, answerRight, guessed.Guess.State)
+	assert.NotEqual(t, marking.Right, guessed.Guess.State)
 }
 
 // Past the end of the table its last entry counts, and that is said.

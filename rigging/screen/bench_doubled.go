@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
 	"pullline/wasm/units"
@@ -24,14 +25,14 @@ var benchDoubled = bench{
 			help: "Tension in over tension out at a half-turn of rope; 1 is without friction."},
 	},
 	question: "With how much does the line pull on the {stem}?",
-	guess: func(b *benchWork) wanted {
+	guess: func(b *benchWork) marking.Wanted {
 		s := b.kept.(doubledState)
-		return wanted{value: s.load, dim: units.Kilonewtons, way: units.Up, tolerance: 0.03, slips: []slip{
-			{2 * s.haul * math.Cos(s.angle/2), "That leaves out friction: the leg to the {dead end} pulls less than the hauled one."},
-			{2 * s.haul, "That is twice the tension: it would be so only with the legs side by side and no friction."},
-			{s.haul + s.dead, "That adds the two tensions as numbers: they pull in different directions."},
-			{2 * s.haul * math.Cos(s.angle), "That is with the whole angle in the cosine: it is half the angle that counts."},
-			{s.haul, "That is one leg alone."},
+		return marking.Wanted{Value: s.load, Dim: units.Kilonewtons, Way: units.Up, Tolerance: 0.03, Slips: []marking.Slip{
+			{Value: 2 * s.haul * math.Cos(s.angle/2), Says: "That leaves out friction: the leg to the {dead end} pulls less than the hauled one."},
+			{Value: 2 * s.haul, Says: "That is twice the tension: it would be so only with the legs side by side and no friction."},
+			{Value: s.haul + s.dead, Says: "That adds the two tensions as numbers: they pull in different directions."},
+			{Value: 2 * s.haul * math.Cos(s.angle), Says: "That is with the whole angle in the cosine: it is half the angle that counts."},
+			{Value: s.haul, Says: "That is one leg alone."},
 		}}
 	},
 	solve: func(b *benchWork) {

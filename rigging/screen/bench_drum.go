@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
@@ -25,14 +26,14 @@ var benchDrum = bench{
 		{key: "rope_cm", label: "Diameter of the rope", dim: units.Centimetres, low: 0.2, high: 6, start: "1.2", step: 0.1, fine: 0.05},
 	},
 	question: "What does the winch pull on this layer?",
-	guess: func(b *benchWork) wanted {
+	guess: func(b *benchWork) marking.Wanted {
 		s := b.kept.(drumState)
 		n := float64(s.layer)
-		return wanted{value: s.pull, dim: units.Kilonewtons, way: units.Down, tolerance: 0.03, slips: []slip{
-			{s.first, "That is the pull on the plate: it holds for the first layer only."},
-			{s.first * s.first / s.pull, "That is more than on the first layer: a larger drum hauls faster, not harder."},
-			{s.first * (s.drum + s.rope) / (s.drum + n*s.rope), "That adds one rope's diameter a layer: it is two, one on either side of the drum."},
-			{s.first * s.drum / (s.drum + 2*n*s.rope), "That measures to the outside of the rope: it pulls along its middle, on the first layer as on the last."},
+		return marking.Wanted{Value: s.pull, Dim: units.Kilonewtons, Way: units.Down, Tolerance: 0.03, Slips: []marking.Slip{
+			{Value: s.first, Says: "That is the pull on the plate: it holds for the first layer only."},
+			{Value: s.first * s.first / s.pull, Says: "That is more than on the first layer: a larger drum hauls faster, not harder."},
+			{Value: s.first * (s.drum + s.rope) / (s.drum + n*s.rope), Says: "That adds one rope's diameter a layer: it is two, one on either side of the drum."},
+			{Value: s.first * s.drum / (s.drum + 2*n*s.rope), Says: "That measures to the outside of the rope: it pulls along its middle, on the first layer as on the last."},
 		}}
 	},
 	solve: func(b *benchWork) {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
 	"pullline/wasm/parts"
@@ -30,19 +31,19 @@ var benchFriction = bench{
 		{key: "friction", label: "Coefficient of friction", dim: units.Plain, low: 0.05, high: 0.6, start: "0.3", step: 0.01, fine: 0.01, suggest: &ropeFrictions, when: frictionRoundStem},
 	},
 	question: "What is the tension at the other end?",
-	guess: func(b *benchWork) wanted {
+	guess: func(b *benchWork) marking.Wanted {
 		s := b.kept.(frictionState)
-		want := wanted{value: s.out, dim: units.Kilonewtons, way: units.Up, tolerance: 0.04,
-			slips: []slip{{s.in, "That leaves friction out."}}}
+		want := marking.Wanted{Value: s.out, Dim: units.Kilonewtons, Way: units.Up, Tolerance: 0.04,
+			Slips: []marking.Slip{{Value: s.in, Says: "That leaves friction out."}}}
 		if s.round {
-			want.slips = append(want.slips,
-				slip{s.in / rigging.CapstanRatio(s.friction, s.turns), "That is with turns in the exponent: it takes the wrap in radians, 2π to the turn."},
-				slip{s.haul, "That is what it takes to haul the load in: here the tail only holds it."})
+			want.Slips = append(want.Slips,
+				marking.Slip{Value: s.in / rigging.CapstanRatio(s.friction, s.turns), Says: "That is with turns in the exponent: it takes the wrap in radians, 2π to the turn."},
+				marking.Slip{Value: s.haul, Says: "That is what it takes to haul the load in: here the tail only holds it."})
 		} else {
-			want.slips = append(want.slips,
-				slip{s.in * math.Pow(1/s.efficiency, float64(s.blocks)), "That takes the loss of a half-turn at each {block}: the rope wraps less here."},
-				slip{s.in * math.Pow(s.efficiency, float64(s.blocks)), "That is less than at the loaded end: hauling, the tension rises at every {block}."},
-				slip{s.in * s.ratio, "That is after one {block} only."})
+			want.Slips = append(want.Slips,
+				marking.Slip{Value: s.in * math.Pow(1/s.efficiency, float64(s.blocks)), Says: "That takes the loss of a half-turn at each {block}: the rope wraps less here."},
+				marking.Slip{Value: s.in * math.Pow(s.efficiency, float64(s.blocks)), Says: "That is less than at the loaded end: hauling, the tension rises at every {block}."},
+				marking.Slip{Value: s.in * s.ratio, Says: "That is after one {block} only."})
 		}
 		return want
 	},

@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
@@ -26,16 +27,16 @@ var benchHinge = bench{
 			help: "40 MPa is only an example. A plan takes it from the table of species, with its source."},
 	},
 	question: "How many times as hard to bend is it as a {hinge} of a tenth of the diameter?",
-	guess: func(b *benchWork) wanted {
+	guess: func(b *benchWork) marking.Wanted {
 		s := b.kept.(hingeState)
 		if s.outside() {
-			return wanted{}
+			return marking.Wanted{}
 		}
 		k := (s.Left + s.Right) / 2 / s.usual.Left
-		return wanted{value: s.bending / s.usualBending, dim: units.Plain, way: units.Up, tolerance: 0.06, slips: []slip{
-			{k, "That is in proportion to the thickness. The outer fibres are farther away as well as more of them, so it goes by the square."},
-			{k * k * k, "That is by the cube of the thickness: so goes stiffness. What it takes to bend it goes by the square."},
-			{2 * k, "It is not twice as much for every part it is thicker, but the square of how many times as thick."},
+		return marking.Wanted{Value: s.bending / s.usualBending, Dim: units.Plain, Way: units.Up, Tolerance: 0.06, Slips: []marking.Slip{
+			{Value: k, Says: "That is in proportion to the thickness. The outer fibres are farther away as well as more of them, so it goes by the square."},
+			{Value: k * k * k, Says: "That is by the cube of the thickness: so goes stiffness. What it takes to bend it goes by the square."},
+			{Value: 2 * k, Says: "It is not twice as much for every part it is thicker, but the square of how many times as thick."},
 		}}
 	},
 	solve: solveHinge,

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
@@ -26,15 +27,15 @@ var benchLean = bench{
 		{key: "distance_m", label: "Distance of the anchor", dim: units.Metres, low: 10, high: 32, start: "26", step: 0.5, fine: 0.1},
 	},
 	question: "What tension starts this tree moving?",
-	guess: func(b *benchWork) wanted {
+	guess: func(b *benchWork) marking.Wanted {
 		s := b.kept.(leanState)
 		against := s.weight*s.behind + s.hinge
-		return wanted{value: s.start, dim: units.Kilonewtons, way: units.Up, tolerance: 0.08, slips: []slip{
-			{b.inKN((s.mass/1000*s.behind + s.hinge) / s.lever), "That takes the mass for the weight: a mass of one tonne weighs 9.81 kN."},
-			{against / b.in["attach_m"], "That is with the height of the line as its lever. The lever is how far the line passes from the {hinge}."},
-			{s.weight * s.behind / s.lever, "That leaves out the {hinge}, which is to be bent as well."},
-			{against, "That is a moment: it is still to be divided by the lever of the line."},
-			{s.weight*s.behind + s.hinge/s.lever, "Only one of the two moments was divided by the lever of the line."},
+		return marking.Wanted{Value: s.start, Dim: units.Kilonewtons, Way: units.Up, Tolerance: 0.08, Slips: []marking.Slip{
+			{Value: b.inKN((s.mass/1000*s.behind + s.hinge) / s.lever), Says: "That takes the mass for the weight: a mass of one tonne weighs 9.81 kN."},
+			{Value: against / b.in["attach_m"], Says: "That is with the height of the line as its lever. The lever is how far the line passes from the {hinge}."},
+			{Value: s.weight * s.behind / s.lever, Says: "That leaves out the {hinge}, which is to be bent as well."},
+			{Value: against, Says: "That is a moment: it is still to be divided by the lever of the line."},
+			{Value: s.weight*s.behind + s.hinge/s.lever, Says: "Only one of the two moments was divided by the lever of the line."},
 		}}
 	},
 	solve: solveLean,

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
@@ -32,13 +33,13 @@ var benchLineAngle = bench{
 			{Value: "height", Label: "the height, anchor where it is"}, {Value: "distance", Label: "the distance, at this height"}, {Value: "rope", Label: "the height, with this length of rope"}}},
 	},
 	question: "How large is the moment that turns the tree?",
-	guess: func(b *benchWork) wanted {
+	guess: func(b *benchWork) marking.Wanted {
 		s := b.kept.(lineAngle)
-		return wanted{value: s.turn, dim: units.KilonewtonMetres, way: units.Down, tolerance: 0.05, slips: []slip{
-			{s.tension * s.height * math.Sin(s.angle), "That is with the sine of the angle from level: it gives the part that presses the {stem} down. The part that turns the tree goes by the cosine."},
-			{s.tension * s.height, "That is with the whole height as the lever: it would be so only for a level line. The lever is h·cos β."},
-			{s.tension * math.Cos(s.angle), "That is the level part of the pull, a force. To be a moment it is still to be multiplied by the height."},
-			{s.tension * s.distance, "That is with the distance of the anchor as the lever: the lever is how far the line passes from the {hinge}."},
+		return marking.Wanted{Value: s.turn, Dim: units.KilonewtonMetres, Way: units.Down, Tolerance: 0.05, Slips: []marking.Slip{
+			{Value: s.tension * s.height * math.Sin(s.angle), Says: "That is with the sine of the angle from level: it gives the part that presses the {stem} down. The part that turns the tree goes by the cosine."},
+			{Value: s.tension * s.height, Says: "That is with the whole height as the lever: it would be so only for a level line. The lever is h·cos β."},
+			{Value: s.tension * math.Cos(s.angle), Says: "That is the level part of the pull, a force. To be a moment it is still to be multiplied by the height."},
+			{Value: s.tension * s.distance, Says: "That is with the distance of the anchor as the lever: the lever is how far the line passes from the {hinge}."},
 		}}
 	},
 	solve: func(b *benchWork) {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
 	"pullline/wasm/units"
@@ -27,15 +28,15 @@ var benchMachine = bench{
 		{key: "rated_kN", label: "Rated pull", dim: units.Kilonewtons, way: units.Down, low: 0.1, high: 1000, start: "40", step: 1, fine: 0.1},
 	},
 	question: "What level pull does the machine hold?",
-	guess: func(b *benchWork) wanted {
+	guess: func(b *benchWork) marking.Wanted {
 		s := b.kept.(machineState)
-		return wanted{value: s.holds, dim: units.Kilonewtons, way: units.Down, tolerance: 0.05, slips: []slip{
-			{s.weight * math.Tan(math.Atan(s.traction)-s.slope), "That leaves out the uplift of the rope: it takes weight off the machine."},
-			{s.traction * (s.weight - s.uplift), "That leaves out the slope."},
-			{s.asked, "That is what the rope asks of it, not what it holds."},
-			{s.rated, "That is its rated pull: it slides before."},
-			{s.weight, "That is its whole weight: only the traction's share of it grips."},
-			{b.inKN(s.traction * s.mass / 1000), "That takes tonnes for kilonewtons: a tonne weighs 9.81 kN."},
+		return marking.Wanted{Value: s.holds, Dim: units.Kilonewtons, Way: units.Down, Tolerance: 0.05, Slips: []marking.Slip{
+			{Value: s.weight * math.Tan(math.Atan(s.traction)-s.slope), Says: "That leaves out the uplift of the rope: it takes weight off the machine."},
+			{Value: s.traction * (s.weight - s.uplift), Says: "That leaves out the slope."},
+			{Value: s.asked, Says: "That is what the rope asks of it, not what it holds."},
+			{Value: s.rated, Says: "That is its rated pull: it slides before."},
+			{Value: s.weight, Says: "That is its whole weight: only the traction's share of it grips."},
+			{Value: b.inKN(s.traction * s.mass / 1000), Says: "That takes tonnes for kilonewtons: a tonne weighs 9.81 kN."},
 		}}
 	},
 	solve: func(b *benchWork) {

@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
@@ -27,13 +28,13 @@ var benchOffLay = bench{
 			help: "How hard the tree's weight turns it back, away from the {lay}. 0 for a tree that stands plumb."},
 	},
 	question: "What side moment has the {hinge} to hold?",
-	guess: func(b *benchWork) wanted {
+	guess: func(b *benchWork) marking.Wanted {
 		s := b.kept.(offLay)
-		return wanted{value: s.side, dim: units.KilonewtonMetres, way: units.Up, tolerance: 0.05, slips: []slip{
-			{s.pull * math.Cos(s.off), "That is with the cosine of the angle off the {lay}: it gives the part toward the {lay}. The part to the side goes by the sine."},
-			{s.tension * math.Sin(s.off), "That is the part of the tension to the side, a force: it is still to be multiplied by the lever."},
-			{s.pull * s.off / (math.Pi / 2), "That is in proportion to the angle. It goes by the sine, which rises faster at first."},
-			{s.pull * (1 - math.Cos(s.off)), "That is what is lost toward the {lay}. What goes to the side is far more: forces do not add as numbers."},
+		return marking.Wanted{Value: s.side, Dim: units.KilonewtonMetres, Way: units.Up, Tolerance: 0.05, Slips: []marking.Slip{
+			{Value: s.pull * math.Cos(s.off), Says: "That is with the cosine of the angle off the {lay}: it gives the part toward the {lay}. The part to the side goes by the sine."},
+			{Value: s.tension * math.Sin(s.off), Says: "That is the part of the tension to the side, a force: it is still to be multiplied by the lever."},
+			{Value: s.pull * s.off / (math.Pi / 2), Says: "That is in proportion to the angle. It goes by the sine, which rises faster at first."},
+			{Value: s.pull * (1 - math.Cos(s.off)), Says: "That is what is lost toward the {lay}. What goes to the side is far more: forces do not add as numbers."},
 		}}
 	},
 	solve: func(b *benchWork) {

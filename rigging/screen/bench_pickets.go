@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
 	"pullline/wasm/parts"
@@ -30,26 +31,26 @@ var benchPickets = bench{
 		{key: "pull_kN", label: "Pull on the pickets", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 25, start: "3", step: 0.5, fine: 0.1},
 	},
 	question: "What may the pickets be counted on for, together?",
-	guess: func(b *benchWork) wanted {
+	guess: func(b *benchWork) marking.Wanted {
 		s := b.kept.(picketState)
-		want := wanted{value: s.holds, dim: units.Kilonewtons, way: units.Down, tolerance: 0.03}
+		want := marking.Wanted{Value: s.holds, Dim: units.Kilonewtons, Way: units.Down, Tolerance: 0.03}
 		if s.pickets == 1 {
 			if !s.steel {
-				want.slips = []slip{{s.lets, sayLetsGo}}
+				want.Slips = []marking.Slip{{Value: s.lets, Says: sayLetsGo}}
 			}
 			return want
 		}
-		want.slips = []slip{
-			{s.lets, sayLetsGo},
-			{s.single * s.soil / s.factor * float64(s.pickets), "That adds up single pickets: the rows behind do not take their full share."},
-			{s.single * s.soil / s.factor, "That is one picket alone."},
-			{s.single / s.factor * float64(s.pickets), "That adds up single pickets, and leaves out the soil."},
+		want.Slips = []marking.Slip{
+			{Value: s.lets, Says: sayLetsGo},
+			{Value: s.single * s.soil / s.factor * float64(s.pickets), Says: "That adds up single pickets: the rows behind do not take their full share."},
+			{Value: s.single * s.soil / s.factor, Says: "That is one picket alone."},
+			{Value: s.single / s.factor * float64(s.pickets), Says: "That adds up single pickets, and leaves out the soil."},
 		}
 		if s.steel {
-			want.slips = want.slips[2:3]
+			want.Slips = want.Slips[2:3]
 		}
 		if s.soil < 1 {
-			want.slips = append([]slip{{s.holds / s.soil, "That leaves out the soil."}}, want.slips...)
+			want.Slips = append([]marking.Slip{{Value: s.holds / s.soil, Says: "That leaves out the soil."}}, want.Slips...)
 		}
 		return want
 	},

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
 	"pullline/wasm/units"
@@ -25,12 +26,12 @@ var benchRedirect = bench{
 			help: "1 is without friction. The field rule is a tenth lost at a half-turn: 0.9."},
 	},
 	question: "What does the {block} carry?",
-	guess: func(b *benchWork) wanted {
+	guess: func(b *benchWork) marking.Wanted {
 		s := b.kept.(redirectState)
-		return wanted{value: s.load, dim: units.Kilonewtons, way: units.Up, tolerance: 0.1, slips: []slip{
-			{2 * s.in * math.Cos(s.angle), "That is with the whole angle in the cosine: it is half the angle that counts."},
-			{2 * s.in * math.Sin(s.angle/2), "That is with the sine of half the angle between the legs: it is the cosine."},
-			{2 * s.in, "That is twice the tension: it would be so only where the legs lie side by side."},
+		return marking.Wanted{Value: s.load, Dim: units.Kilonewtons, Way: units.Up, Tolerance: 0.1, Slips: []marking.Slip{
+			{Value: 2 * s.in * math.Cos(s.angle), Says: "That is with the whole angle in the cosine: it is half the angle that counts."},
+			{Value: 2 * s.in * math.Sin(s.angle/2), Says: "That is with the sine of half the angle between the legs: it is the cosine."},
+			{Value: 2 * s.in, Says: "That is twice the tension: it would be so only where the legs lie side by side."},
 		}}
 	},
 	solve: func(b *benchWork) {

@@ -2,6 +2,7 @@ package screen
 
 import (
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
 	"pullline/wasm/units"
@@ -22,16 +23,16 @@ var benchSag = bench{
 		{key: "rise_m", label: "One end higher by", dim: units.Metres, low: 0, high: 60, start: "0", step: 1, fine: 0.1},
 	},
 	question: "How far does it sag in the middle?",
-	guess: func(b *benchWork) wanted {
+	guess: func(b *benchWork) marking.Wanted {
 		s := b.kept.(sagState)
 		if s.slack() {
-			return wanted{}
+			return marking.Wanted{}
 		}
 		mid := s.sag.Mid / rigging.CM
-		return wanted{value: mid, dim: units.Centimetres, way: units.Up, tolerance: 0.1, slips: []slip{
-			{mid / rigging.G, "That is with the mass of the rope for its weight: times 9.81."},
-			{2 * mid, "That is as if the whole weight hung in the middle: spread along the line it sags half as deep."},
-			{mid / 4, "That is with half the span for the span."},
+		return marking.Wanted{Value: mid, Dim: units.Centimetres, Way: units.Up, Tolerance: 0.1, Slips: []marking.Slip{
+			{Value: mid / rigging.G, Says: "That is with the mass of the rope for its weight: times 9.81."},
+			{Value: 2 * mid, Says: "That is as if the whole weight hung in the middle: spread along the line it sags half as deep."},
+			{Value: mid / 4, Says: "That is with half the span for the span."},
 		}}
 	},
 	solve: func(b *benchWork) {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
@@ -30,24 +31,24 @@ var benchSlings = bench{
 		{key: "wll_t", label: "Working load limit on the tag, one straight leg", dim: units.TonnesForce, low: 0.1, high: 50, start: "2", step: 0.5, fine: 0.1},
 	},
 	question: "What pull does the {strop} hold as rigged?",
-	guess: func(b *benchWork) wanted {
+	guess: func(b *benchWork) marking.Wanted {
 		s := b.kept.(slingState)
-		want := wanted{value: s.holds, dim: units.Kilonewtons, way: units.Down, tolerance: 0.05}
+		want := marking.Wanted{Value: s.holds, Dim: units.Kilonewtons, Way: units.Down, Tolerance: 0.05}
 		if s.hitch == hitchBasket {
-			want.slips = []slip{
-				{2 * s.straight, "That is twice a straight leg: it is so only with the legs side by side."},
-				{2 * s.straight * math.Cos(s.angle), "That is with the whole angle in the cosine: it is half the angle that counts."},
-				{2 * s.straight * math.Sin(s.angle/2), "That is with the sine of half the angle: it is the cosine."},
+			want.Slips = []marking.Slip{
+				{Value: 2 * s.straight, Says: "That is twice a straight leg: it is so only with the legs side by side."},
+				{Value: 2 * s.straight * math.Cos(s.angle), Says: "That is with the whole angle in the cosine: it is half the angle that counts."},
+				{Value: 2 * s.straight * math.Sin(s.angle/2), Says: "That is with the sine of half the angle: it is the cosine."},
 			}
 		} else {
-			want.slips = []slip{
-				{s.straight * s.hitchFactor, "That leaves out the angle of choke."},
-				{s.straight * s.factor, "That leaves out that a choked {strop} holds less than a straight one, whatever the angle."},
+			want.Slips = []marking.Slip{
+				{Value: s.straight * s.hitchFactor, Says: "That leaves out the angle of choke."},
+				{Value: s.straight * s.factor, Says: "That leaves out that a choked {strop} holds less than a straight one, whatever the angle."},
 			}
 		}
-		want.slips = append(want.slips,
-			slip{s.straight, "That is what it holds in a straight pull."},
-			slip{b.inKN(s.wll * s.hitchFactor * s.factor), "That is tonnes taken for kilonewtons: a tonne weighs 9.81 kN."})
+		want.Slips = append(want.Slips,
+			marking.Slip{Value: s.straight, Says: "That is what it holds in a straight pull."},
+			marking.Slip{Value: b.inKN(s.wll * s.hitchFactor * s.factor), Says: "That is tonnes taken for kilonewtons: a tonne weighs 9.81 kN."})
 		return want
 	},
 	solve: func(b *benchWork) {

@@ -3,6 +3,7 @@ package screen
 import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
 	"pullline/wasm/parts"
@@ -28,15 +29,15 @@ var benchStretch = bench{
 			help: "Tension divided by the share it stretches: for wire rope modulus times metal area. Published ones are offered. A new wire rope is softer; {fibre} rope is not a straight spring, so its figure is only near."},
 	},
 	question: "How much energy does the rope store?",
-	guess: func(b *benchWork) wanted {
+	guess: func(b *benchWork) marking.Wanted {
 		s := b.kept.(stretchState)
 		if s.parted() {
-			return wanted{}
+			return marking.Wanted{}
 		}
-		return wanted{value: s.energy, dim: units.Kilojoules, way: units.Up, tolerance: 0.05, slips: []slip{
-			{2 * s.energy, "That is tension times stretch: the tension grows from nought, so it is half of that."},
-			{100 * s.energy, "That is with the stretch in centimetres: it takes metres."},
-			{s.stretch * s.stiffness / 2, "That leaves out the length: the stretch is the tension over the stiffness, times the length."},
+		return marking.Wanted{Value: s.energy, Dim: units.Kilojoules, Way: units.Up, Tolerance: 0.05, Slips: []marking.Slip{
+			{Value: 2 * s.energy, Says: "That is tension times stretch: the tension grows from nought, so it is half of that."},
+			{Value: 100 * s.energy, Says: "That is with the stretch in centimetres: it takes metres."},
+			{Value: s.stretch * s.stiffness / 2, Says: "That leaves out the length: the stretch is the tension over the stiffness, times the length."},
 		}}
 	},
 	solve: func(b *benchWork) {

@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/offer"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
@@ -362,23 +363,23 @@ func actTackle(b *benchWork, do string) {
 	b.out.Values["tackle"], b.out.Values["reeving"] = ownReeving, text
 }
 
-func guessTackle(b *benchWork) wanted {
+func guessTackle(b *benchWork) marking.Wanted {
 	s := b.kept.(*tackleState)
 	if !s.works {
-		return wanted{}
+		return marking.Wanted{}
 	}
 	ideal, sheaves := s.result.Ideal, float64(s.reeving.Sheaves())
-	want := wanted{value: s.pull(), dim: units.Kilonewtons, way: units.Up, tolerance: 0.05}
+	want := marking.Wanted{Value: s.pull(), Dim: units.Kilonewtons, Way: units.Up, Tolerance: 0.05}
 	add := func(over float64, says string) {
-		if over <= 0 || !apart(s.load/over, want.value, want.tolerance) {
+		if over <= 0 || !marking.Apart(s.load/over, want.Value, want.Tolerance) {
 			return
 		}
-		for _, other := range want.slips {
-			if !apart(s.load/over, other.value, want.tolerance) {
+		for _, other := range want.Slips {
+			if !marking.Apart(s.load/over, other.Value, want.Tolerance) {
 				return
 			}
 		}
-		want.slips = append(want.slips, slip{s.load / over, says})
+		want.Slips = append(want.Slips, marking.Slip{Value: s.load / over, Says: says})
 	}
 	if s.result.Actual < ideal {
 		add(ideal, "That is without friction: each sheave takes its share, so it needs more.")

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging/jsontext/jsontest"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
@@ -186,10 +187,10 @@ func TestBenchHoldsItsNumbersBack(t *testing.T) {
 		require.NotNil(t, b.Guess, spec.id)
 
 		wrong := askBench(t, map[string]any{"bench": spec.id, "guess": true, "answer": "0.00001"})
-		assert.Equal(t, answerWrong, wrong.Guess.State, spec.id)
+		assert.Equal(t, marking.Wrong, wrong.Guess.State, spec.id)
 		assert.NotEmpty(t, wrong.Facts, spec.id)
 		unread := askBench(t, map[string]any{"bench": spec.id, "guess": true, "answer": "heavy"})
-		assert.Equal(t, answerUnread, unread.Guess.State, spec.id)
+		assert.Equal(t, marking.Unread, unread.Guess.State, spec.id)
 		assert.True(t, unread.Hidden, spec.id)
 	}
 }
@@ -205,12 +206,12 @@ func TestSlipsOfBenches(t *testing.T) {
 		b.resolve(map[string]string{})
 		spec.solve(b)
 		want := spec.guess(b)
-		state, _ := b.judge(units.Decimal(want.value, -1), want)
-		assert.Equal(t, answerRight, state, spec.id)
-		for _, s := range want.slips {
-			state, message := b.judge(units.Decimal(s.value, -1), want)
-			assert.Equal(t, answerWrong, state, "%s: %s", spec.id, s.says)
-			assert.Contains(t, message, b.Say(s.says), spec.id)
+		state, _ := b.judge(units.Decimal(want.Value, -1), want)
+		assert.Equal(t, marking.Right, state, spec.id)
+		for _, s := range want.Slips {
+			state, message := b.judge(units.Decimal(s.Value, -1), want)
+			assert.Equal(t, marking.Wrong, state, "%s: %s", spec.id, s.Says)
+			assert.Contains(t, message, b.Say(s.Says), spec.id)
 		}
 	}
 }
@@ -487,8 +488,8 @@ func TestMassForForceIsASlipInKilonewtonsOnly(t *testing.T) {
 			b.resolve(map[string]string{})
 			b.spec.solve(b)
 			told := false
-			for _, s := range b.spec.guess(b).slips {
-				told = told || draw.Finite(s.value) && strings.Contains(s.says, "9.81")
+			for _, s := range b.spec.guess(b).Slips {
+				told = told || draw.Finite(s.Value) && strings.Contains(s.Says, "9.81")
 			}
 			assert.Equal(t, u == &units.KN, told, "%s %s", id, u.Key)
 		}

@@ -10,6 +10,7 @@ import (
 
 // Sources of what the benches with a tree say.
 const (
+	benchPlainStatics = "statics"
 	benchMemory  = "common practice, from memory"
 	benchStatics = "statics: moment is force times lever"
 )

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/wasm/draft"
+	"pullline/wasm/offer"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
@@ -60,14 +61,6 @@ var (
 		{Value: "buried_log", Label: "{buried log}"},
 		{Value: "pickets", Label: "pickets driven and lashed"},
 		{Value: "bridle", Label: "shared between two or three points"},
-	}
-
-	limits = []parts.Option{
-		{Value: "", Label: "choose"},
-		{Value: "stall", Label: "nothing but its stall: it pulls until it can no more"},
-		{Value: "device", Label: "a device that lets go: relief valve, slipping clutch, shear pin"},
-		{Value: "grip", Label: "its grip: it pulls by driving, until it slips"},
-		{Value: "watched", Label: "a person who reads a load indicator and stops it"},
 	}
 
 	gearKinds = []parts.Option{
@@ -171,7 +164,7 @@ var fields = []planField{
 	{path: "lines[].tackle.haul_path[].point", label: "Point", kind: kindChoice, help: "Where the hauling part goes; the last one is the {puller}."},
 	{path: "lines[].tackle.haul_path[].efficiency", label: "Efficiency of the {block}", kind: kindNumber, dim: units.Plain, help: "As for the line's own {block}s. Not used at the last point, the puller."},
 	{path: "lines[].puller.rated_kN", label: "Rated pull of the {puller}", kind: kindNumber, dim: units.Kilonewtons, way: units.Down, help: "At the rope, on the layer of the drum it will work on; a full drum pulls less than a bare one."},
-	{path: "lines[].puller.limited_by", label: "What limits the pull?", kind: kindChoice, options: limits, help: "What stops it from pulling harder when something jams. The gear and anchors are held against that, with no friction counted on."},
+	{path: "lines[].puller.limited_by", label: "What limits the pull?", kind: kindChoice, options: offer.PullerLimits, help: "What stops it from pulling harder when something jams. The gear and anchors are held against that, with no friction counted on."},
 	{path: "lines[].puller.setting_kN", label: "It stops at", kind: kindNumber, dim: units.Kilonewtons, way: units.Up, help: "The pull at the rope at which the device lets go, or at which the one watching stops. Tested, not read from a plate: it drifts."},
 	{path: "lines[].puller.stall_kN", label: "Most it can pull (stall)", kind: kindNumber, dim: units.Kilonewtons, way: units.Up, help: "What it pulls at the rope before it stalls, on a bare drum. This is what the gear sees when something jams."},
 	{path: "lines[].tended", label: "Someone lets it out under control", kind: kindFlag, help: "With a wrap round a post or a friction device, from the first movement of the tree. Made fast at both ends it has to stretch as the tree turns, and loads up."},

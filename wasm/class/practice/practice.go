@@ -1,4 +1,4 @@
-package screen
+package practice
 
 import (
 	"strconv"
@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/request"
@@ -104,16 +105,16 @@ var grades = []parts.Option{
 const mixedGrade = "mixed"
 
 const (
-	practiceDefault = "1" // seed and grade where none is given
-	longestSeed     = 24  // characters
-	perSheet        = 6   // drills of a sheet
-	mostTries       = 40  // sets of numbers tried for one question
+	standIn     = "1" // seed and grade where none is given
+	longestSeed = 24  // characters
+	perSheet    = 6   // drills of a sheet
+	mostTries   = 40  // sets of numbers tried for one question
 )
 
 const inventedNumbers = "All numbers are invented: for practice, not for a job. In other units the same sheet has other numbers."
 
-// practiceRequest is what the page sends to have a sheet shown.
-type practiceRequest struct {
+// asked is what the page sends to have a sheet shown.
+type asked struct {
 	Seed     any // a text or a number
 	Grade    any
 	Settings request.Settings
@@ -127,28 +128,28 @@ type practiceRequest struct {
 // in small letters. ok is false for what is no short text or number.
 func seedOf(v any) (seed string, ok bool) {
 	if v == nil {
-		return practiceDefault, true
+		return standIn, true
 	}
 	seed = strings.ToLower(strings.Join(strings.Fields(request.TextOrNumber(v)), " "))
 	if seed == "" || utf8.RuneCountInString(seed) > longestSeed || !utf8.ValidString(seed) {
-		return practiceDefault, false
+		return standIn, false
 	}
 	for _, r := range seed {
 		if !strconv.IsPrint(r) {
-			return practiceDefault, false
+			return standIn, false
 		}
 	}
 	return seed, true
 }
 
-// workPractice makes a sheet and judges the answers to it.
-func workPractice(req *practiceRequest) *Sheet {
+// work makes a sheet and judges the answers to it.
+func work(req *asked) *Sheet {
 	d, u := req.Settings.Region(), req.Settings.System()
 	out := brokenSheet("")
 	var ok bool
 	if out.Seed, ok = seedOf(req.Seed); !ok {
 		out.Message = words.Quoted(request.TextOrNumber(req.Seed)) + " is no seed of a sheet: that is a short text or a number, up to " + strconv.Itoa(longestSeed) +
-			" characters. Sheet " + practiceDefault + " is shown."
+			" characters. Sheet " + standIn + " is shown."
 	}
 	out.Grades = make([]parts.Option, len(grades))
 	for i, g := range grades {
@@ -158,9 +159,9 @@ func workPractice(req *practiceRequest) *Sheet {
 		}
 	}
 	if out.Grade == "" {
-		out.Grade = practiceDefault
+		out.Grade = standIn
 		if req.Grade != nil {
-			out.Message = words.Join(out.Message, "There is no grade "+words.Quoted(request.TextOrNumber(req.Grade))+"; it is one of "+parts.Names(grades)+". Grade "+practiceDefault+" is shown.")
+			out.Message = words.Join(out.Message, "There is no grade "+words.Quoted(request.TextOrNumber(req.Grade))+"; it is one of "+parts.Names(grades)+". Grade "+standIn+" is shown.")
 		}
 	}
 	for _, g := range out.Grades {
@@ -196,9 +197,9 @@ func (s *Sheet) count() {
 	open := 0
 	for i := range s.Questions {
 		switch s.Questions[i].State {
-		case answerRight:
+		case marking.Right:
 			s.Right++
-		case answerWrong:
+		case marking.Wrong:
 			s.Wrong++
 		default:
 			open++
@@ -272,9 +273,9 @@ func pose(d words.Region, u *units.System, kind *drill, from dice, seen map[stri
 		}
 		whole, kept := 0, 0
 		for a := q; a != nil; a = a.also {
-			whole += len(a.want.slips)
+			whole += len(a.want.Slips)
 			a.tellApart()
-			kept += len(a.want.slips)
+			kept += len(a.want.Slips)
 		}
 		if kept > most || isNew && !fresh {
 			best, most, fresh = q, kept, isNew
@@ -299,17 +300,17 @@ func (q *ask) key() string {
 }
 
 // question writes a question down and judges the answer to it.
-func (q *ask) question(id string, req *practiceRequest) Question {
-	out := Question{ID: id, Text: q.Say(q.text), Given: q.given, Kind: "number", Unit: q.u.Units[q.want.dim].Name, Follows: q.follows, Answer: req.Answers[id]}
+func (q *ask) question(id string, req *asked) Question {
+	out := Question{ID: id, Text: q.Say(q.text), Given: q.given, Kind: "number", Unit: q.u.Units[q.want.Dim].Name, Follows: q.follows, Answer: req.Answers[id]}
 	if out.Given == nil {
 		out.Given = []string{}
 	}
 	if q.options != nil {
 		out.Kind, out.Unit, out.Options = "choice", "", q.options
-	} else if q.want.tolerance == exactly {
+	} else if q.want.Tolerance == marking.Exactly {
 		out.Tolerance = "A whole number."
 	} else {
-		out.Tolerance = "Counted as right within " + units.Percent(q.want.tolerance) + "."
+		out.Tolerance = "Counted as right within " + units.Percent(q.want.Tolerance) + "."
 	}
 	if q.draw != nil && req.Box.Drawable() {
 		c := draw.New(req.Box)
@@ -319,7 +320,7 @@ func (q *ask) question(id string, req *practiceRequest) Question {
 	if out.Answer != "" {
 		q.answer(&out)
 	}
-	if req.Solutions || out.State == answerRight || out.State == answerWrong {
+	if req.Solutions || out.State == marking.Right || out.State == marking.Wrong {
 		out.Right, out.Solution = q.inWords(), q.steps
 	}
 	return out
@@ -332,7 +333,7 @@ func (q *ask) inWords() string {
 			return o.Label
 		}
 	}
-	return q.figure(q.want.value, q.want.dim)
+	return q.figure(q.want.Value, q.want.Dim)
 }
 
 // answer judges what was answered.
@@ -342,27 +343,27 @@ func (q *ask) answer(out *Question) {
 			switch {
 			case o.Value != out.Answer:
 			case o.Value == q.right:
-				out.State, out.Says = answerRight, "Right. "+q.Say(q.whys[i])
+				out.State, out.Says = marking.Right, "Right. "+q.Say(q.whys[i])
 			default:
-				out.State, out.Says = answerWrong, q.Say(q.whys[i])
+				out.State, out.Says = marking.Wrong, q.Say(q.whys[i])
 			}
 		}
 		if out.State == "" {
-			out.State, out.Says = answerUnread, "Choose one of those listed."
+			out.State, out.Says = marking.Unread, "Choose one of those listed."
 		}
 		return
 	}
-	j := judgeAnswer(q.u, out.Answer, q.want)
-	out.State, out.Says = j.state, q.Say(j.says)
+	j := marking.Judge(q.u, out.Answer, q.want)
+	out.State, out.Says = j.State, q.Say(j.Says)
 	switch {
-	case j.state == answerRight:
-		out.Says = "Right: " + q.inWords() + q.want.within() + "."
-	case j.slip != noSlip:
-		out.PartsAt = q.parts[j.slip]
+	case j.State == marking.Right:
+		out.Says = "Right: " + q.inWords() + q.want.Within() + "."
+	case j.Slip != marking.NoSlip:
+		out.PartsAt = q.parts[j.Slip]
 		if len(q.steps) > 1 {
 			out.Says += " It parts ways at step " + strconv.Itoa(out.PartsAt) + " of the working: " + q.steps[out.PartsAt-1].Name + "."
 		}
-	case j.state == answerWrong:
+	case j.State == marking.Wrong:
 		out.Says += " Try again, or follow the working line by line."
 	}
 }

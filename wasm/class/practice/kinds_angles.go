@@ -1,9 +1,10 @@
-package screen
+package practice
 
 import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
@@ -25,14 +26,14 @@ func (q *ask) halve(angle float64) {
 func askRedirectFactor(q *ask) {
 	angle, half := q.legs(20, 150, "angle between the two legs of the rope")
 	q.text = "A rope runs over a {block} without friction. How many times the tension of the rope does the {block} carry?"
-	q.wants(rigging.BlockLoad(1, 1, rad(angle)), units.Plain, closely)
+	q.wants(rigging.BlockLoad(1, 1, rad(angle)), units.Plain, marking.Closely)
 	q.slip(1, 2*math.Cos(rad(angle)), sayWhole)
 	q.slip(2, 2*math.Sin(rad(half)), saySine)
 	q.slip(2, math.Cos(rad(half)), sayOneLeg)
 	q.slip(2, 2, sayNumbers)
 	q.slip(2, 2*math.Cos(half), sayRadians)
 	q.halve(angle)
-	q.step("Factor on the {block}", "k = 2·cos(γ/2)", q.figure(q.want.value, units.Plain), parallelogram, q.let("γ/2", half, units.Degrees))
+	q.step("Factor on the {block}", "k = 2·cos(γ/2)", q.figure(q.want.Value, units.Plain), parallelogram, q.let("γ/2", half, units.Degrees))
 	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLegs(c, angle, 1, "T", "T", "k·T", false)
 	}
@@ -41,14 +42,14 @@ func askRedirectFactor(q *ask) {
 func askLegShare(q *ask) {
 	angle, half := q.legs(40, 150, "angle between the two legs")
 	q.text = "Two equal legs share a pull that lies midway between them. What does each leg carry, as a factor on the pull?"
-	q.wants(rigging.SlingAngleFactor(math.Pi/2-rad(half))/2, units.Plain, closely)
+	q.wants(rigging.SlingAngleFactor(math.Pi/2-rad(half))/2, units.Plain, marking.Closely)
 	q.slip(2, 0.5, sayHalf)
 	q.slip(1, 0.5/math.Cos(rad(angle)), sayWhole)
 	q.slip(2, 0.5/math.Sin(rad(half)), saySine)
 	q.slip(2, 1/math.Cos(rad(half)), sayOneLeg)
 	q.slip(2, 0.5/math.Cos(half), sayRadians)
 	q.halve(angle)
-	q.step("Factor on each leg", "k = 1/(2·cos(γ/2))", q.figure(q.want.value, units.Plain), parallelogram, q.let("γ/2", half, units.Degrees))
+	q.step("Factor on each leg", "k = 1/(2·cos(γ/2))", q.figure(q.want.Value, units.Plain), parallelogram, q.let("γ/2", half, units.Degrees))
 	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLegs(c, angle, 1, "k·F", "k·F", "F", true)
 	}
@@ -57,14 +58,14 @@ func askLegShare(q *ask) {
 func askBasketFactor(q *ask) {
 	angle, half := q.legs(20, 120, "angle between the two legs of the {strop}")
 	q.text = "A {strop} is laid round a stem as a basket, both eyes in the hook. How many times its straight-pull limit may it carry?"
-	q.wants(rigging.BasketFactor(rad(angle)), units.Plain, closely)
+	q.wants(rigging.BasketFactor(rad(angle)), units.Plain, marking.Closely)
 	q.slip(2, 2, "That is so only where both legs lie side by side.")
 	q.slip(1, 2*math.Cos(rad(angle)), sayWhole)
 	q.slip(2, 2*math.Sin(rad(half)), saySine)
 	q.slip(2, math.Cos(rad(half)), sayOneLeg)
 	q.slip(2, 2*math.Cos(half), sayRadians)
 	q.halve(angle)
-	q.step("Basket factor", "k = 2·cos(γ/2)", q.figure(q.want.value, units.Plain), statics, q.let("γ/2", half, units.Degrees))
+	q.step("Basket factor", "k = 2·cos(γ/2)", q.figure(q.want.Value, units.Plain), statics, q.let("γ/2", half, units.Degrees))
 	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLegs(c, angle, 1, "", "", "", true)
 	}
@@ -82,7 +83,7 @@ func askLevelShare(q *ask) {
 	q.give("α", angle, units.Degrees, "slope of the rope above level")
 	q.text = "A {pull line} comes down from the stem. What part of its tension pulls level, as a factor?"
 	level, up := levelAndUp(angle)
-	q.wants(level, units.Plain, closely)
+	q.wants(level, units.Plain, marking.Closely)
 	q.slip(1, up, saySine)
 	q.slip(1, up/level, "That is with the tangent: it is the cosine, since the tension lies along the rope.")
 	q.slip(1, 1, "That takes the whole tension: part of it only presses the stem down.")
@@ -112,14 +113,14 @@ func askBlockLoad(q *ask) {
 	q.give("T", t, units.Kilonewtons, "tension of the rope")
 	angle, half := q.legs(30, 150, "angle between its legs")
 	q.text = "A rope runs over the {redirect} without friction. What does the {block} carry?"
-	q.wants(rigging.BlockLoad(t, t, rad(angle)), units.Kilonewtons, fairly)
+	q.wants(rigging.BlockLoad(t, t, rad(angle)), units.Kilonewtons, marking.Fairly)
 	q.slip(2, 2*t, sayNumbers)
 	q.slip(1, 2*t*math.Cos(rad(angle)), sayWhole)
 	q.slip(2, 2*t*math.Sin(rad(half)), saySine)
 	q.slip(2, t*math.Cos(rad(half)), sayOneLeg)
 	q.slip(2, 2*t*math.Cos(half), sayRadians)
 	q.halve(angle)
-	q.step("Load on the {block}", "R = 2·T·cos(γ/2)", q.figure(q.want.value, units.Kilonewtons), parallelogram, q.let("T", t, units.Kilonewtons), q.let("γ/2", half, units.Degrees))
+	q.step("Load on the {block}", "R = 2·T·cos(γ/2)", q.figure(q.want.Value, units.Kilonewtons), parallelogram, q.let("T", t, units.Kilonewtons), q.let("γ/2", half, units.Degrees))
 	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLegs(c, angle, 1, q.let("T", t, units.Kilonewtons), "T", "R", false)
 	}
@@ -131,13 +132,13 @@ func askResultant(q *ask) {
 	q.give("F₂", two, units.Kilonewtons, "pull of the other")
 	angle, _ := q.legs(40, 140, "angle between them")
 	q.text = "Two ropes are made fast to one anchor and pull different ways. What does the anchor carry?"
-	q.wants(rigging.BlockLoad(one, two, rad(angle)), units.Kilonewtons, fairly)
+	q.wants(rigging.BlockLoad(one, two, rad(angle)), units.Kilonewtons, marking.Fairly)
 	q.slip(1, one+two, sayNumbers)
 	q.slip(1, rigging.BlockLoad(one, two, math.Pi-rad(angle)), "That is with a minus before the cosine. The angle is the one between the ropes, so it is a plus.")
 	q.slip(1, math.Hypot(one, two), "That leaves the angle out, as if it were a right one.")
 	q.slip(1, rigging.BlockLoad(one, two, angle), sayRadians)
 	q.slip(1, math.Abs(one-two), "That takes one pull from the other, as if they pulled against each other.")
-	q.step("Load on the anchor", "R = √(F₁² + F₂² + 2·F₁·F₂·cos γ)", q.figure(q.want.value, units.Kilonewtons), parallelogram,
+	q.step("Load on the anchor", "R = √(F₁² + F₂² + 2·F₁·F₂·cos γ)", q.figure(q.want.Value, units.Kilonewtons), parallelogram,
 		q.let("F₁", one, units.Kilonewtons), q.let("F₂", two, units.Kilonewtons), q.let("γ", angle, units.Degrees))
 	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLegs(c, angle, one/two, "F₁", "F₂", "R", false)
@@ -152,7 +153,7 @@ func askEqualLegs(q *ask) {
 	sin, cos := math.Sincos(rad(half))
 	shared, err := rigging.Bridle{Legs: []rigging.Vec{{X: cos, Y: sin}, {X: cos, Y: -sin}}, SelfAdjusting: true}.Share(rigging.Vec{X: -f})
 	q.unfit = err != nil
-	q.wants(shared.Tension[0], units.Kilonewtons, fairly)
+	q.wants(shared.Tension[0], units.Kilonewtons, marking.Fairly)
 	q.slip(2, f/2, sayHalf)
 	q.slip(1, f/2/math.Cos(rad(angle)), sayWhole)
 	q.slip(2, f/2/sin, saySine)
@@ -160,7 +161,7 @@ func askEqualLegs(q *ask) {
 	q.slip(2, f/2*cos, "That multiplies by the cosine. A leg at an angle carries more than its half, so divide by it.")
 	q.slip(2, f/2/math.Cos(half), sayRadians)
 	q.halve(angle)
-	q.step("Tension of each leg", "T = F/(2·cos(γ/2))", q.figure(q.want.value, units.Kilonewtons), parallelogram, q.let("F", f, units.Kilonewtons), q.let("γ/2", half, units.Degrees))
+	q.step("Tension of each leg", "T = F/(2·cos(γ/2))", q.figure(q.want.Value, units.Kilonewtons), parallelogram, q.let("F", f, units.Kilonewtons), q.let("γ/2", half, units.Degrees))
 	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLegs(c, angle, 1, "T", "T", q.let("F", f, units.Kilonewtons), true)
 	}
@@ -178,13 +179,13 @@ func askUnequalLegs(q *ask) {
 	sinB, cosB := math.Sincos(rad(two))
 	shared, err := rigging.Bridle{Legs: []rigging.Vec{{X: cosA, Y: sinA}, {X: cosB, Y: -sinB}}}.Share(rigging.Vec{X: -f})
 	q.unfit = q.unfit || err != nil
-	q.wants(shared.Tension[0], units.Kilonewtons, fairly)
+	q.wants(shared.Tension[0], units.Kilonewtons, marking.Fairly)
 	q.slip(1, shared.Tension[1], "That is the other leg. The leg that lies nearer the pull carries more.")
 	q.slip(1, f/2, sayHalf)
 	q.slip(1, f*cosA, "That is F·cos α, as if there were one leg only.")
 	q.slip(1, f*cosB/math.Sin(rad(one+two)), "That is with the cosine of β: across the pull it is the sines that balance.")
 	q.slip(1, f*math.Sin(two)/math.Sin(one+two), sayRadians)
-	q.step("Tension of the first leg", "T₁ = F·sin β/sin(α + β)", q.figure(q.want.value, units.Kilonewtons), "equilibrium of the ring (law of sines)",
+	q.step("Tension of the first leg", "T₁ = F·sin β/sin(α + β)", q.figure(q.want.Value, units.Kilonewtons), "equilibrium of the ring (law of sines)",
 		q.let("F", f, units.Kilonewtons), q.let("α", one, units.Degrees), q.let("β", two, units.Degrees))
 	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchFork(c, one, two, q.let("F", f, units.Kilonewtons))
@@ -201,12 +202,12 @@ func askUplift(q *ask) {
 	leg := rigging.Vec{X: d, Z: h}
 	u, err := leg.Unit()
 	q.unfit = err != nil
-	q.wants(t*u.Z, units.Kilonewtons, fairly)
+	q.wants(t*u.Z, units.Kilonewtons, marking.Fairly)
 	q.slip(2, t*u.X, sayCosine)
 	q.slip(2, t*h/d, "That divides by the level distance: it is the length along the rope.")
 	q.slip(2, t, "That is the whole tension. Only its upward part lifts.")
 	q.step("Length of the rope", "L = √(h² + d²)", q.figure(leg.Norm(), units.Metres), "Pythagoras", q.let("h", h, units.Metres), q.let("d", d, units.Metres))
-	q.step("Upward part", "U = T·h/L", q.figure(q.want.value, units.Kilonewtons), statics, q.let("T", t, units.Kilonewtons), q.let("h", h, units.Metres), "L = "+q.figure(leg.Norm(), units.Metres))
+	q.step("Upward part", "U = T·h/L", q.figure(q.want.Value, units.Kilonewtons), statics, q.let("T", t, units.Kilonewtons), q.let("h", h, units.Metres), "L = "+q.figure(leg.Norm(), units.Metres))
 	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLine(c, h, d, q.let("h", h, units.Metres), q.let("d", d, units.Metres), "", q.let("T", t, units.Kilonewtons))
 	}

@@ -1,10 +1,11 @@
-package screen
+package practice
 
 import (
 	"math"
 	"strconv"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
@@ -34,13 +35,13 @@ func askLineMoment(q *ask) {
 	q.give("T", t, units.Kilonewtons, "tension of the rope")
 	h, d, lever := q.lever()
 	q.text = "What moment does the {pull line} put on the stem about the {hinge}?"
-	q.wants(t*lever, units.KilonewtonMetres, fairly)
+	q.wants(t*lever, units.KilonewtonMetres, marking.Fairly)
 	q.slip(2, t*h, "That is as if the rope pulled level. It comes down at a slope: only its level part turns the stem.")
 	q.slip(2, t*h*lever/d, "That is with the sine where the cosine belongs: the level part of the tension is T·d/L.")
 	q.slip(2, t*d, "That takes the distance for the lever.")
 	q.slip(2, t*math.Hypot(h, d), "That takes the rope's length for the lever.")
 	q.stepLever(h, d, lever)
-	q.step("Moment", "M = T·k", q.figure(q.want.value, units.KilonewtonMetres), statics, q.let("T", t, units.Kilonewtons), "k = "+q.figure(lever, units.Metres))
+	q.step("Moment", "M = T·k", q.figure(q.want.Value, units.KilonewtonMetres), statics, q.let("T", t, units.Kilonewtons), "k = "+q.figure(lever, units.Metres))
 	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLine(c, h, d, q.let("h", h, units.Metres), q.let("d", d, units.Metres), "", q.let("T", t, units.Kilonewtons))
 	}
@@ -80,11 +81,11 @@ func askWeightMoment(q *ask) {
 	q.give("x", x, units.Metres, "how far behind the {hinge} its mass centre lies, level")
 	q.give("z", z, units.Metres, "how high its mass centre lies")
 	q.text = "The tree leans back. What moment of its weight has the pull to overcome at the {hinge}?"
-	q.wants(w*x, units.KilonewtonMetres, fairly)
+	q.wants(w*x, units.KilonewtonMetres, marking.Fairly)
 	q.slip(1, mistaken*x, says)
 	q.slip(2, w*z, "That takes the height of the mass centre. Weight acts plumb, so its lever is the level distance.")
 	q.stepWeight(w, mass)
-	q.step("Moment", "M = W·x", q.figure(q.want.value, units.KilonewtonMetres), statics, "W = "+q.figure(w, units.Kilonewtons), q.let("x", x, units.Metres))
+	q.step("Moment", "M = W·x", q.figure(q.want.Value, units.KilonewtonMetres), statics, "W = "+q.figure(w, units.Kilonewtons), q.let("x", x, units.Metres))
 }
 
 func askLeanOffset(q *ask) {
@@ -94,12 +95,12 @@ func askLeanOffset(q *ask) {
 	q.give("z", z, units.Metres, "height of the mass centre along the stem, from the {hinge}")
 	q.text = "How far back of the {hinge} does the mass centre hang, level?"
 	axis := rigging.Tree{Lean: rad(lean)}.Axis()
-	q.wants(z*axis.X, units.Metres, fairly)
+	q.wants(z*axis.X, units.Metres, marking.Fairly)
 	q.slip(1, z*axis.Z, sayCosine)
 	q.slip(1, z*math.Abs(math.Sin(lean)), sayRadians)
 	q.slip(1, z*axis.X/2, "That is with half the angle: here the whole {lean} counts.")
 	q.slip(1, z*lean/100, "That takes the degrees for percent.")
-	q.step("Level distance", "x = z·sin λ", q.figure(q.want.value, units.Metres), statics, q.let("z", z, units.Metres), q.let("λ", lean, units.Degrees))
+	q.step("Level distance", "x = z·sin λ", q.figure(q.want.Value, units.Metres), statics, q.let("z", z, units.Metres), q.let("λ", lean, units.Degrees))
 	q.draw = func(c *draw.Canvas) (string, string) { return q.sketchLean(c, lean, z) }
 }
 
@@ -114,7 +115,7 @@ func askHingeMoment(q *ask) {
 	strip := rigging.Hinge{Length: b * rigging.CM, Left: t * rigging.CM, Right: t * rigging.CM}
 	m := strip.Moment(rigging.HingePlastic, strength*rigging.MPa) / rigging.KNm
 	thick := t * rigging.CM
-	q.wants(m, units.KilonewtonMetres, fairly)
+	q.wants(m, units.KilonewtonMetres, marking.Fairly)
 	q.slip(1, m/thick, "That takes the thickness once: it counts squared.")
 	q.slip(1, m/rigging.HingePlastic, "That leaves κ out: it is what the wood puts up before it yields.")
 	q.slip(1, m*2, "That is twice too much: the divisor is 6.")
@@ -141,7 +142,7 @@ func askPullNeeded(q *ask) {
 	q.give("M", m, units.KilonewtonMetres, "what the {hinge} puts up")
 	h, d, lever := q.lever()
 	q.text = "What tension of the {pull line} just starts the tree over?"
-	q.wants((w*x+m)/lever, units.Kilonewtons, fairly)
+	q.wants((w*x+m)/lever, units.Kilonewtons, marking.Fairly)
 	q.slip(1, (mistaken*x+m)/lever, says)
 	q.slip(2, w*x/lever, "That leaves the {hinge} out: it has to be bent as well.")
 	q.slip(4, (w*x+m)/h, "That is as if the rope pulled level. It comes down at a slope, so it needs more.")
@@ -151,7 +152,7 @@ func askPullNeeded(q *ask) {
 	q.stepWeight(w, mass)
 	q.step("Moment to overcome", "M₀ = W·x + M", q.figure(w*x+m, units.KilonewtonMetres), statics, "W = "+q.figure(w, units.Kilonewtons), q.let("x", x, units.Metres), q.let("M", m, units.KilonewtonMetres))
 	q.stepLever(h, d, lever)
-	q.step("Tension needed", "T = M₀/k", q.figure(q.want.value, units.Kilonewtons), statics, "M₀ = "+q.figure(w*x+m, units.KilonewtonMetres), "k = "+q.figure(lever, units.Metres))
+	q.step("Tension needed", "T = M₀/k", q.figure(q.want.Value, units.Kilonewtons), statics, "M₀ = "+q.figure(w*x+m, units.KilonewtonMetres), "k = "+q.figure(lever, units.Metres))
 	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLine(c, h, d, q.let("h", h, units.Metres), q.let("d", d, units.Metres), "", "T")
 	}

@@ -1,4 +1,4 @@
-package screen
+package practice
 
 // dice are numbers that look random and follow from a seed: the same on every
 // machine and for every release of Go, since all of it is written here and

@@ -1,4 +1,4 @@
-package screen
+package practice
 
 import (
 	"hash/fnv"

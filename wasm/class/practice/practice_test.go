@@ -1,4 +1,4 @@
-package screen
+package practice
 
 import (
 	"encoding/json"
@@ -16,18 +16,19 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/jsontext/jsontest"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
 
-// askPractice asks as the page does.
-func askPractice(t testing.TB, request map[string]any) *Sheet {
+// askFor asks as the page does.
+func askFor(t testing.TB, request map[string]any) *Sheet {
 	t.Helper()
 	raw, err := json.Marshal(request)
 	require.NoError(t, err)
 	var s Sheet
-	require.NoError(t, json.Unmarshal(PracticeJSON(raw), &s))
+	require.NoError(t, json.Unmarshal(JSON(raw), &s))
 	return &s
 }
 
@@ -47,7 +48,7 @@ func TestKindsOfQuestions(t *testing.T) {
 // The same seed gives the same sheet on every machine: written out here, and
 // this test runs in WebAssembly as well.
 func TestASeedsSheetIsFixed(t *testing.T) {
-	s := askPractice(t, map[string]any{"seed": "Kauri  7", "grade": "2", "settings": map[string]any{"units": "kN", "words": "nz"}})
+	s := askFor(t, map[string]any{"seed": "Kauri  7", "grade": "2", "settings": map[string]any{"units": "kN", "words": "nz"}})
 	var lines []string
 	for _, q := range s.Questions {
 		lines = append(lines, q.ID+" "+q.Text)
@@ -78,8 +79,8 @@ T = 10 kN, tension of the rope
 h = 14 m, height of the rope's fastening above the anchor
 d = 16 m, level distance from the stem to the anchor
 `), strings.ReplaceAll(strings.Join(lines, "\n"), "\u00a0", " "))
-	assert.Equal(t, s, askPractice(t, map[string]any{"seed": "kauri 7", "grade": "2", "settings": map[string]any{"units": "kN", "words": "nz"}}))
-	other := askPractice(t, map[string]any{"seed": "kauri 8", "grade": "2"})
+	assert.Equal(t, s, askFor(t, map[string]any{"seed": "kauri 7", "grade": "2", "settings": map[string]any{"units": "kN", "words": "nz"}}))
+	other := askFor(t, map[string]any{"seed": "kauri 8", "grade": "2"})
 	assert.NotEqual(t, s.Questions, other.Questions)
 }
 
@@ -87,7 +88,7 @@ d = 16 m, level distance from the stem to the anchor
 // same, and the name on every page says what to ask for to have it again.
 func TestASheetsKeyAndMark(t *testing.T) {
 	sheet := func(seed, grade, units, words string, answers map[string]string) *Sheet {
-		return askPractice(t, map[string]any{"seed": seed, "grade": grade, "settings": map[string]string{"units": units, "words": words}, "answers": answers})
+		return askFor(t, map[string]any{"seed": seed, "grade": grade, "settings": map[string]string{"units": units, "words": words}, "answers": answers})
 	}
 	first := sheet("7", "2", "kN", "nz", nil)
 	assert.Equal(t, "Sheet 7, grade 2, in kN", first.Mark)
@@ -137,19 +138,19 @@ func TestAnswersAreToldApart(t *testing.T) {
 		if q.options != nil {
 			return
 		}
-		require.True(t, draw.Finite(q.want.value) && q.want.value > 0, name)
-		require.GreaterOrEqual(t, len(q.want.slips), 2, name)
-		require.Equal(t, len(q.want.slips), len(q.parts), name)
-		require.Equal(t, answerRight, judgeAnswer(u, typedIn(u, q.want.value, q.want.dim), q.want).state, name)
-		require.Equal(t, answerRight, judgeAnswer(u, q.figure(q.want.value, q.want.dim), q.want).state, name)
+		require.True(t, draw.Finite(q.want.Value) && q.want.Value > 0, name)
+		require.GreaterOrEqual(t, len(q.want.Slips), 2, name)
+		require.Equal(t, len(q.want.Slips), len(q.parts), name)
+		require.Equal(t, marking.Right, marking.Judge(u, typedIn(u, q.want.Value, q.want.Dim), q.want).State, name)
+		require.Equal(t, marking.Right, marking.Judge(u, q.figure(q.want.Value, q.want.Dim), q.want).State, name)
 		for _, other := range units.Systems {
-			unit := other.Units[q.want.dim].Name
-			require.Equal(t, answerRight, judgeAnswer(u, typedIn(other, q.want.value, q.want.dim)+" "+unit, q.want).state, "%s in %s", name, unit)
+			unit := other.Units[q.want.Dim].Name
+			require.Equal(t, marking.Right, marking.Judge(u, typedIn(other, q.want.Value, q.want.Dim)+" "+unit, q.want).State, "%s in %s", name, unit)
 		}
-		for i, s := range q.want.slips {
-			j := judgeAnswer(u, typedIn(u, s.value, q.want.dim), q.want)
-			require.Equal(t, answerWrong, j.state, "%s: %s", name, s.says)
-			require.Equal(t, i, j.slip, "%s: %s", name, s.says)
+		for i, s := range q.want.Slips {
+			j := marking.Judge(u, typedIn(u, s.Value, q.want.Dim), q.want)
+			require.Equal(t, marking.Wrong, j.State, "%s: %s", name, s.Says)
+			require.Equal(t, i, j.Slip, "%s: %s", name, s.Says)
 			require.True(t, q.parts[i] >= 1 && q.parts[i] <= len(q.steps), "%s: step %d", name, q.parts[i])
 		}
 	})
@@ -169,7 +170,7 @@ func TestQuestionsAreWhole(t *testing.T) {
 			require.NotEmpty(t, s.Formula, name)
 		}
 		if q.options == nil {
-			require.Equal(t, q.figure(q.want.value, q.want.dim), q.steps[len(q.steps)-1].Result, name)
+			require.Equal(t, q.figure(q.want.Value, q.want.Dim), q.steps[len(q.steps)-1].Result, name)
 			return
 		}
 		right := 0
@@ -354,7 +355,7 @@ func TestKindsWorkedASecondWay(t *testing.T) {
 			}
 			work := second[k.id]
 			require.NotNil(t, work, "%s has no second way", k.id)
-			require.InEpsilon(t, work(t, q), q.want.value, 1e-9, "%s %v", k.id, q.given) // the same numbers, summed another way
+			require.InEpsilon(t, work(t, q), q.want.Value, 1e-9, "%s %v", k.id, q.given) // the same numbers, summed another way
 		}
 	}
 }
@@ -368,7 +369,7 @@ func TestPublishedAngleFactors(t *testing.T) {
 		q := pose(words.NZ, &units.KN, &drills[0], diceOf("published", n), map[string]bool{})
 		if text, ok := published[givenNumber(t, q, "γ")]; ok {
 			seen++
-			assert.Equal(t, answerRight, judgeAnswer(&units.KN, text, q.want).state, "%v", q.given)
+			assert.Equal(t, marking.Right, marking.Judge(&units.KN, text, q.want).State, "%v", q.given)
 			assert.Equal(t, text, q.steps[1].Result)
 		}
 	}
@@ -444,14 +445,14 @@ func TestWeakestPieceWorkedASecondWay(t *testing.T) {
 				}
 			}
 			// The rope of the plan is not quite level, and the angle is given to a degree.
-			require.InEpsilon(t, 100*use, q.also.want.value, 0.02, "%s %v", name, q.given)
+			require.InEpsilon(t, 100*use, q.also.want.Value, 0.02, "%s %v", name, q.given)
 		}
 	}
 }
 
 func TestAnsweringASheet(t *testing.T) {
 	ask := map[string]any{"seed": 12, "grade": 4, "box": map[string]any{"w": 320, "h": 180}}
-	s := askPractice(t, ask)
+	s := askFor(t, ask)
 	assert.Equal(t, "12", s.Seed)
 	assert.Equal(t, "4", s.Grade)
 	assert.Empty(t, s.Message)
@@ -467,32 +468,32 @@ func TestAnsweringASheet(t *testing.T) {
 		if q.options != nil {
 			answers[strconv.Itoa(i+1)] = q.right
 		} else if i > 0 {
-			answers[strconv.Itoa(i+1)] = q.figure(q.want.value, q.want.dim)
+			answers[strconv.Itoa(i+1)] = q.figure(q.want.Value, q.want.Dim)
 		}
 	}
 	wrong := ""
 	for i, q := range all {
 		if q.options == nil && i > 0 && wrong == "" {
 			wrong = strconv.Itoa(i + 1)
-			answers[wrong] = typedIn(&units.KN, q.want.slips[0].value, q.want.dim)
+			answers[wrong] = typedIn(&units.KN, q.want.Slips[0].Value, q.want.Dim)
 		}
 	}
 	ask["answers"] = answers
-	s = askPractice(t, ask)
+	s = askFor(t, ask)
 	for i, q := range s.Questions {
 		switch {
 		case q.ID == wrong:
-			assert.Equal(t, answerWrong, q.State)
-			assert.Contains(t, q.Says, words.NZ.Say(all[i].want.slips[0].says))
+			assert.Equal(t, marking.Wrong, q.State)
+			assert.Contains(t, q.Says, words.NZ.Say(all[i].want.Slips[0].Says))
 			assert.Equal(t, all[i].parts[0], q.PartsAt)
 			assert.NotEmpty(t, q.Solution)
-			assert.NotContains(t, q.Says, all[i].figure(all[i].want.value, all[i].want.dim), "a wrong answer may be tried again")
+			assert.NotContains(t, q.Says, all[i].figure(all[i].want.Value, all[i].want.Dim), "a wrong answer may be tried again")
 		case answers[q.ID] == "no idea" && q.Kind == "number":
-			assert.Equal(t, answerUnread, q.State)
+			assert.Equal(t, marking.Unread, q.State)
 			assert.Contains(t, q.Says, "Type a number")
 			assert.Empty(t, q.Solution)
 		default:
-			assert.Equal(t, answerRight, q.State, q.Text)
+			assert.Equal(t, marking.Right, q.State, q.Text)
 			assert.NotEmpty(t, q.Solution)
 		}
 	}
@@ -509,13 +510,13 @@ func TestAnsweringAChoice(t *testing.T) {
 			}
 			id := strconv.Itoa(i + 1)
 			for k, o := range q.options {
-				s := askPractice(t, map[string]any{"seed": seed, "grade": "1", "answers": map[string]string{id: o.Value}})
+				s := askFor(t, map[string]any{"seed": seed, "grade": "1", "answers": map[string]string{id: o.Value}})
 				got := s.Questions[i]
 				assert.Contains(t, got.Says, words.NZ.Say(q.whys[k]))
-				assert.Equal(t, o.Value == q.right, got.State == answerRight)
+				assert.Equal(t, o.Value == q.right, got.State == marking.Right)
 			}
-			s := askPractice(t, map[string]any{"seed": seed, "grade": "1", "answers": map[string]string{id: "z"}})
-			assert.Equal(t, answerUnread, s.Questions[i].State)
+			s := askFor(t, map[string]any{"seed": seed, "grade": "1", "answers": map[string]string{id: "z"}})
+			assert.Equal(t, marking.Unread, s.Questions[i].State)
 			return
 		}
 	}
@@ -525,63 +526,63 @@ func TestUnitsMixedUp(t *testing.T) {
 	for _, c := range []struct {
 		u       *units.System
 		text    string
-		want    wanted
+		want    marking.Wanted
 		message string
 	}{
-		{&units.KN, "20000", wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}, "1000"},
-		{&units.KN, "2.04", wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}, "9.81"},
-		{&units.KN, "196", wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}, "9.81"},
-		{&units.KN, "0.25", wanted{value: 25, dim: units.Metres, tolerance: 0.03}, "centimetres"},
-		{&units.US, "4.5", wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}, "kips"},
-		{&units.US, "2.25", wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}, "short tons"},
-		{&units.KN, "173", wanted{value: 1.73, dim: units.Plain, tolerance: 0.02}, "%"},
-		{&units.KN, "0.85", wanted{value: 85, dim: units.Percents, tolerance: 0.05}, "percent"},
-		{&units.KN, "12", wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}, "Too little"},
-		{&units.KN, "31", wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}, "Too much"},
+		{&units.KN, "20000", marking.Wanted{Value: 20, Dim: units.Kilonewtons, Tolerance: 0.03}, "1000"},
+		{&units.KN, "2.04", marking.Wanted{Value: 20, Dim: units.Kilonewtons, Tolerance: 0.03}, "9.81"},
+		{&units.KN, "196", marking.Wanted{Value: 20, Dim: units.Kilonewtons, Tolerance: 0.03}, "9.81"},
+		{&units.KN, "0.25", marking.Wanted{Value: 25, Dim: units.Metres, Tolerance: 0.03}, "centimetres"},
+		{&units.US, "4.5", marking.Wanted{Value: 20, Dim: units.Kilonewtons, Tolerance: 0.03}, "kips"},
+		{&units.US, "2.25", marking.Wanted{Value: 20, Dim: units.Kilonewtons, Tolerance: 0.03}, "short tons"},
+		{&units.KN, "173", marking.Wanted{Value: 1.73, Dim: units.Plain, Tolerance: 0.02}, "%"},
+		{&units.KN, "0.85", marking.Wanted{Value: 85, Dim: units.Percents, Tolerance: 0.05}, "percent"},
+		{&units.KN, "12", marking.Wanted{Value: 20, Dim: units.Kilonewtons, Tolerance: 0.03}, "Too little"},
+		{&units.KN, "31", marking.Wanted{Value: 20, Dim: units.Kilonewtons, Tolerance: 0.03}, "Too much"},
 	} {
-		j := judgeAnswer(c.u, c.text, c.want)
-		assert.Equal(t, answerWrong, j.state, c.text)
-		assert.Contains(t, j.says, c.message, c.text)
+		j := marking.Judge(c.u, c.text, c.want)
+		assert.Equal(t, marking.Wrong, j.State, c.text)
+		assert.Contains(t, j.Says, c.message, c.text)
 	}
 	for _, text := range []string{"20", "20 kN", "20,3 kN", "2.04 t", "20000 N", "4500 lbf"} {
-		assert.Equal(t, answerRight, judgeAnswer(&units.KN, text, wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}).state, text)
+		assert.Equal(t, marking.Right, marking.Judge(&units.KN, text, marking.Wanted{Value: 20, Dim: units.Kilonewtons, Tolerance: 0.03}).State, text)
 	}
 	never := []string{"", " ", "x", "20 m", "2 tons", "NaN", "nan kN", "1e999", "inf", "-inf", "Infinity kN", "0x14", "20 20", "20..", "--20", "20 kN kN", "2*10", "40/0", "1e400/1e399", "twenty", "20°", "20 %", "🙂"}
 	for _, text := range never {
-		assert.Equal(t, answerUnread, judgeAnswer(&units.KN, text, wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}).state, text)
+		assert.Equal(t, marking.Unread, marking.Judge(&units.KN, text, marking.Wanted{Value: 20, Dim: units.Kilonewtons, Tolerance: 0.03}).State, text)
 		for dim := range units.Dimensions { // and it never counts as right, whatever is asked for
 			for _, v := range []float64{1e-3, 1, 1e9} {
-				assert.NotEqual(t, answerRight, judgeAnswer(&units.US, text, wanted{value: v * 1.234, dim: dim, tolerance: 0.05}).state, text)
+				assert.NotEqual(t, marking.Right, marking.Judge(&units.US, text, marking.Wanted{Value: v * 1.234, Dim: dim, Tolerance: 0.05}).State, text)
 			}
 		}
 	}
-	assert.Equal(t, answerRight, judgeAnswer(&units.KN, "3:1", wanted{value: 3, dim: units.Plain, tolerance: 0.02}).state)
+	assert.Equal(t, marking.Right, marking.Judge(&units.KN, "3:1", marking.Wanted{Value: 3, Dim: units.Plain, Tolerance: 0.02}).State)
 }
 
 // One right answer of 12 kN, as people write it; the units' sizes are those
 // of NIST Special Publication 811, appendix B.8.
 func TestARightAnswerInAnotherUnit(t *testing.T) {
-	want := wanted{value: 12, dim: units.Kilonewtons, tolerance: 0.02}
+	want := marking.Wanted{Value: 12, Dim: units.Kilonewtons, Tolerance: 0.02}
 	for _, u := range units.Systems {
 		for _, text := range []string{"12 kN", "12kN", "12,0 kn", "12.1 KN", "12 000 N", "12000 N", "12\u202f000\u00a0N", "1.2e4 N", "1.22 tf", "1,22 t", "1224 kgf", "2700 lbf", "2,700.0 lbf", "2.7 kip", "+12 kN", "24/2 kN"} {
-			assert.Equal(t, answerRight, judgeAnswer(u, text, want).state, "%s %s", u.Key, text)
+			assert.Equal(t, marking.Right, marking.Judge(u, text, want).State, "%s %s", u.Key, text)
 		}
 	}
 	for u, text := range map[*units.System]string{&units.KN: "12,1", &units.TF: "1,22", &units.US: "2 700"} {
-		assert.Equal(t, answerRight, judgeAnswer(u, text, want).state, "%s %s", u.Key, text)
+		assert.Equal(t, marking.Right, marking.Judge(u, text, want).State, "%s %s", u.Key, text)
 	}
 	for _, text := range []string{"27.1 kN·m", "27,1 kNm", "27.1 kN.m", "27.1 kN m", "27100 N·m", "2.76 tf·m", "20 000 ft·lbf", "20 000 ft-lbs", "20000 ft lb", "20000 ft.lbf"} {
-		assert.Equal(t, answerRight, judgeAnswer(&units.KN, text, wanted{value: 27.1, dim: units.KilonewtonMetres, tolerance: 0.03}).state, text)
+		assert.Equal(t, marking.Right, marking.Judge(&units.KN, text, marking.Wanted{Value: 27.1, Dim: units.KilonewtonMetres, Tolerance: 0.03}).State, text)
 	}
 }
 
 // What could not be read is said with why.
 func TestWhyAnAnswerIsNotRead(t *testing.T) {
-	force, length, factor := wanted{value: 20, dim: units.Kilonewtons, tolerance: 0.03}, wanted{value: 3, dim: units.Metres, tolerance: 0.03}, wanted{value: 1.5, dim: units.Plain, tolerance: 0.02}
+	force, length, factor := marking.Wanted{Value: 20, Dim: units.Kilonewtons, Tolerance: 0.03}, marking.Wanted{Value: 3, Dim: units.Metres, Tolerance: 0.03}, marking.Wanted{Value: 1.5, Dim: units.Plain, Tolerance: 0.02}
 	for _, c := range []struct {
 		u    *units.System
 		text string
-		want wanted
+		want marking.Wanted
 		says string
 	}{
 		{&units.KN, "much", force, "Type a number, in\u00a0kN unless you type another unit after it."},
@@ -593,33 +594,33 @@ func TestWhyAnAnswerIsNotRead(t *testing.T) {
 		{&units.US, "4,500", force, `The comma in "4,500" can be read in two ways`},
 		{&units.US, "4,500 lbf", force, `The comma in "4,500 lbf" can be read in two ways`},
 	} {
-		j := judgeAnswer(c.u, c.text, c.want)
-		assert.Equal(t, answerUnread, j.state, c.text)
-		assert.Contains(t, j.says, "Type a number", c.text)
-		assert.Contains(t, j.says, c.says, c.text)
+		j := marking.Judge(c.u, c.text, c.want)
+		assert.Equal(t, marking.Unread, j.State, c.text)
+		assert.Contains(t, j.Says, "Type a number", c.text)
+		assert.Contains(t, j.Says, c.says, c.text)
 	}
 }
 
 // Whatever cannot be used is said, and the default is shown.
 func TestSeedsAndGradesThatCannotBeUsed(t *testing.T) {
 	for _, seed := range []any{"", "   ", strings.Repeat("x", 25), "a\u0000b", []int{1}, true, map[string]any{}} {
-		s := askPractice(t, map[string]any{"seed": seed})
+		s := askFor(t, map[string]any{"seed": seed})
 		assert.Equal(t, "1", s.Seed, seed)
 		assert.Contains(t, s.Message, "seed", seed)
 		assert.Len(t, s.Questions, perSheet)
 	}
 	for _, grade := range []any{"6", 0, "", -1, 1.5, strings.Repeat("9", 1000), []any{}} {
-		s := askPractice(t, map[string]any{"grade": grade})
+		s := askFor(t, map[string]any{"grade": grade})
 		assert.Equal(t, "1", s.Grade, grade)
 		assert.Contains(t, s.Message, "grade", grade)
 		assert.Less(t, len(s.Message), 200)
 	}
-	s := askPractice(t, map[string]any{})
+	s := askFor(t, map[string]any{})
 	assert.Empty(t, s.Message)
 	assert.Equal(t, "1", s.Seed)
-	assert.Equal(t, "tōtara 7", askPractice(t, map[string]any{"seed": " tōtara   7 "}).Seed)
+	assert.Equal(t, "tōtara 7", askFor(t, map[string]any{"seed": " tōtara   7 "}).Seed)
 	var broken Sheet
-	require.NoError(t, json.Unmarshal(PracticeJSON([]byte("[")), &broken))
+	require.NoError(t, json.Unmarshal(JSON([]byte("[")), &broken))
 	assert.NotEmpty(t, broken.Message)
 	assert.Empty(t, broken.Questions)
 }
@@ -627,14 +628,14 @@ func TestSeedsAndGradesThatCannotBeUsed(t *testing.T) {
 // The region's words are used, and its units.
 func TestSheetInTheRegionsWords(t *testing.T) {
 	raw := map[string]any{"seed": "words", "grade": "3", "solutions": true, "settings": map[string]any{"words": "uk"}}
-	out, err := json.Marshal(askPractice(t, raw))
+	out, err := json.Marshal(askFor(t, raw))
 	require.NoError(t, err)
 	for _, word := range []string{"strop", "block and tackle"} {
 		assert.NotContains(t, string(out), word)
 	}
 	assert.Contains(t, string(out), "pulley system")
 	raw["settings"] = map[string]any{"words": "us"}
-	out, err = json.Marshal(askPractice(t, raw))
+	out, err = json.Marshal(askFor(t, raw))
 	require.NoError(t, err)
 	assert.Contains(t, string(out), "lbf")
 }
@@ -647,7 +648,7 @@ func TestPicturesOfQuestions(t *testing.T) {
 				if g.Value == "5" && n > 4 || g.Value == mixedGrade {
 					continue
 				}
-				sheet := workPractice(&practiceRequest{Seed: "pictures " + strconv.Itoa(n), Grade: g.Value, Box: box})
+				sheet := work(&asked{Seed: "pictures " + strconv.Itoa(n), Grade: g.Value, Box: box})
 				for _, q := range sheet.Questions {
 					if q.Picture == nil {
 						continue
@@ -669,8 +670,8 @@ func TestPicturesOfQuestions(t *testing.T) {
 // The number asked for stands nowhere before it is answered.
 func TestSheetHoldsItsAnswersBack(t *testing.T) {
 	eachAsk(t, 40, func(name string, u *units.System, q *ask) {
-		answer := q.figure(q.want.value, q.want.dim)
-		if q.options != nil || q.want.dim == units.Plain || q.draw == nil || strings.Contains(strings.Join(q.given, " "), answer) {
+		answer := q.figure(q.want.Value, q.want.Dim)
+		if q.options != nil || q.want.Dim == units.Plain || q.draw == nil || strings.Contains(strings.Join(q.given, " "), answer) {
 			return
 		}
 		c := draw.New(draw.Box{W: 400, H: 220})
@@ -692,14 +693,14 @@ func TestSheetJSONAsItsTags(t *testing.T) {
 	}
 }
 
-func FuzzPracticeJSON(f *testing.F) {
+func FuzzJSON(f *testing.F) {
 	f.Add([]byte(`{"seed":"1","grade":"2","answers":{"1":"20 kN"},"box":{"w":320,"h":180}}`)) // as the page asks
 	f.Add([]byte(`{"seed":7,"grade":5,"settings":{"units":"us","words":"us"},"solutions":true}`))
 	f.Add([]byte(`{"seed":1e400,"grade":[],"answers":[1],"box":{"w":1e9,"h":-1}}`))
 	f.Add([]byte(`[`))
 	f.Fuzz(func(t *testing.T, raw []byte) {
 		var s Sheet
-		require.NoError(t, json.Unmarshal(PracticeJSON(raw), &s))
+		require.NoError(t, json.Unmarshal(JSON(raw), &s))
 		assert.NotContains(t, s.Message, "fault in the program")
 		for _, q := range s.Questions {
 			assert.NotContains(t, q.Text, "NaN")

@@ -1,9 +1,10 @@
-package screen
+package practice
 
 import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
@@ -17,7 +18,7 @@ type ask struct {
 	dice
 	text  string
 	given []string
-	want  wanted
+	want  marking.Wanted
 	parts []int // per slip, the step it parts ways at, counted from 1
 	// Of a choice: what there is to choose from, the value of the right one,
 	// and what to say when each is chosen.
@@ -88,12 +89,12 @@ func (q *ask) let(letter string, v float64, dim units.Dimension) string {
 
 // wants says what is asked for.
 func (q *ask) wants(v float64, dim units.Dimension, tolerance float64) {
-	q.want = wanted{value: v, dim: dim, tolerance: tolerance}
+	q.want = marking.Wanted{Value: v, Dim: dim, Tolerance: tolerance}
 }
 
 // slip adds a common mistake that parts ways at a step.
 func (q *ask) slip(step int, v float64, says string) {
-	q.want.slips = append(q.want.slips, slip{v, says})
+	q.want.Slips = append(q.want.Slips, marking.Slip{Value: v, Says: says})
 	q.parts = append(q.parts, step)
 }
 
@@ -108,17 +109,17 @@ func (q *ask) step(name, formula, result, source string, values ...string) {
 // tellApart leaves out the mistakes whose numbers count as right, or as
 // another mistake that was named before.
 func (q *ask) tellApart() {
-	slips, parts := q.want.slips[:0], q.parts[:0]
-	for i, s := range q.want.slips {
-		ok := draw.Finite(s.value) && apart(s.value, q.want.value, q.want.tolerance)
+	slips, parts := q.want.Slips[:0], q.parts[:0]
+	for i, s := range q.want.Slips {
+		ok := draw.Finite(s.Value) && marking.Apart(s.Value, q.want.Value, q.want.Tolerance)
 		for _, before := range slips {
-			ok = ok && apart(s.value, before.value, q.want.tolerance)
+			ok = ok && marking.Apart(s.Value, before.Value, q.want.Tolerance)
 		}
 		if ok {
 			slips, parts = append(slips, s), append(parts, q.parts[i])
 		}
 	}
-	q.want.slips, q.parts = slips, parts
+	q.want.Slips, q.parts = slips, parts
 }
 
 // choose makes the question a choice. The right one comes first and is
@@ -147,14 +148,6 @@ const (
 	sayMass      = "That takes the mass for a force. A tonne weighs 9.81 kN: times g first."
 	sayOneLeg    = "That is what one leg does. There are two."
 	sayHalf      = "That halves the pull as if both legs lay along it. They lie at an angle, so each carries more."
-)
-
-// tolerances of the questions: counting, reading a factor, a sum of one step, one of several.
-const (
-	exactly = 0
-	closely = 0.02
-	fairly  = 0.03
-	roughly = 0.05
 )
 
 const (

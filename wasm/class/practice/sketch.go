@@ -1,4 +1,4 @@
-package screen
+package practice
 
 import (
 	"math"
@@ -179,7 +179,7 @@ func (q *ask) sketchTackle(c *draw.Canvas, s rigging.TackleStage) (title, desc s
 }
 
 // sketch draws the set-up as seen from above, without any number.
-func (s *practiceSetup) sketch(c *draw.Canvas) (title, desc string) {
+func (s *setup) sketch(c *draw.Canvas) (title, desc string) {
 	places := []rigging.Vec{{}, s.end}
 	if s.redirect != (rigging.Vec{}) {
 		places = []rigging.Vec{{}, s.redirect, s.end}

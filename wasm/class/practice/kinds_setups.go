@@ -1,4 +1,4 @@
-package screen
+package practice
 
 import (
 	"math"
@@ -7,6 +7,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
@@ -15,7 +16,7 @@ import (
 // Which piece is nearest its limit, and how much of it does it use?
 
 // A part is one piece of a made-up set-up.
-type practicePart struct {
+type part struct {
 	id    string // of the gear or the point in the plan; the puller's is empty
 	label string
 	limit limitKind
@@ -40,8 +41,8 @@ const (
 
 const stemPlace = "stem"
 
-// A practiceSetup is a made-up plan.
-type practiceSetup struct {
+// A setup is a made-up plan.
+type setup struct {
 	q       *ask
 	tension float64 // kN, planned
 	stall   float64 // kN, of the puller; judged at most where it is above 0
@@ -50,7 +51,7 @@ type practiceSetup struct {
 	// (none where they are the same as the stem), the end of the line and,
 	// with a tackle, the puller.
 	redirect, end, puller rigging.Vec
-	parts                 []practicePart
+	parts                 []part
 	report                *plan.Report
 }
 
@@ -67,7 +68,7 @@ var (
 )
 
 // plan writes the plan of the set-up.
-func (s *practiceSetup) plan() []byte {
+func (s *setup) plan() []byte {
 	w := jsontext.NewWriter(2 << 10)
 	w.Open()
 	w.Int("version", 1)
@@ -152,7 +153,7 @@ func (s *practiceSetup) plan() []byte {
 		}
 	}
 	if s.tackle > 0 { // the plan asks for it, the question does not
-		(&practicePart{id: "fixed", kind: "block", point: "A", limit: limitRated, capacity: 100 * s.tension}).gear(w)
+		(&part{id: "fixed", kind: "block", point: "A", limit: limitRated, capacity: 100 * s.tension}).gear(w)
 	}
 	w.CloseList()
 	w.Close()
@@ -166,7 +167,7 @@ func writeStation(w *jsontext.Writer, point string, efficiency float64) {
 	w.Close()
 }
 
-func (s *practiceSetup) point(w *jsontext.Writer, id string, at rigging.Vec) {
+func (s *setup) point(w *jsontext.Writer, id string, at rigging.Vec) {
 	if at == (rigging.Vec{}) {
 		return
 	}
@@ -189,7 +190,7 @@ func (s *practiceSetup) point(w *jsontext.Writer, id string, at rigging.Vec) {
 	w.Close()
 }
 
-func (p *practicePart) gear(w *jsontext.Writer) {
+func (p *part) gear(w *jsontext.Writer) {
 	w.Open()
 	w.Text("id", p.id)
 	w.Text("kind", p.kind)
@@ -229,7 +230,7 @@ func (p *practicePart) gear(w *jsontext.Writer) {
 }
 
 // work has the plan worked out and takes what every part carries.
-func (s *practiceSetup) work() bool {
+func (s *setup) work() bool {
 	rep := plan.Evaluate(s.plan())
 	s.report = &rep
 	if len(rep.Problems) > 0 {
@@ -261,14 +262,14 @@ func (s *practiceSetup) work() bool {
 }
 
 // workStrong works it out with all of it far too strong, to learn the loads.
-func (s *practiceSetup) workStrong() bool {
+func (s *setup) workStrong() bool {
 	for i := range s.parts {
 		s.parts[i].capacity = 20 * s.tension
 	}
 	return s.work()
 }
 
-func (s *practiceSetup) loaded(planned, most plan.Num) float64 {
+func (s *setup) loaded(planned, most plan.Num) float64 {
 	if s.stall > 0 {
 		return float64(most)
 	}
@@ -277,7 +278,7 @@ func (s *practiceSetup) loaded(planned, most plan.Num) float64 {
 
 // size gives every part a limit that is round in the user's units: one of
 // them is to be used most.
-func (s *practiceSetup) size() {
+func (s *setup) size() {
 	weak := s.q.below(len(s.parts))
 	for i := range s.parts {
 		p := &s.parts[i]
@@ -312,7 +313,7 @@ func sizeNear(sizes []float64, tonnes float64, up bool) float64 {
 }
 
 // size makes a limit near so many kN, or no less.
-func (p *practicePart) size(q *ask, kN float64, up bool) {
+func (p *part) size(q *ask, kN float64, up bool) {
 	force := func(v, step float64) float64 {
 		u := q.u.Units[units.Kilonewtons]
 		return u.ToFile(units.RoundDigits(max(units.Round(v/u.Size, step*roundIn(q.u, units.Kilonewtons), units.Nearest), step*roundIn(q.u, units.Kilonewtons)), units.ShownDigits))
@@ -356,7 +357,7 @@ func (p *practicePart) size(q *ask, kN float64, up bool) {
 }
 
 // weakest asks which part of the set-up is used most, and how much.
-func (q *ask) weakest(s *practiceSetup) {
+func (q *ask) weakest(s *setup) {
 	if s.report == nil {
 		s.workStrong()
 	}
@@ -379,7 +380,7 @@ func (q *ask) weakest(s *practiceSetup) {
 		}
 	}
 	worst, next := &s.parts[first], &s.parts[second]
-	q.unfit = !apart(worst.use, next.use, roughly) || s.report.Governing == "" // no two that could be taken for each other
+	q.unfit = !marking.Apart(worst.use, next.use, marking.Roughly) || s.report.Governing == "" // no two that could be taken for each other
 	var labels, whys []string
 	labels = append(labels, worst.label)
 	whys = append(whys, "No other piece is as near its limit.")
@@ -397,7 +398,7 @@ func (q *ask) weakest(s *practiceSetup) {
 	}
 	q.draw = s.sketch
 	also := &ask{Region: q.Region, u: q.u, follows: true, text: "How much of its limit does the weakest piece of the set-up above use?"}
-	also.wants(100*worst.use, units.Percents, roughly)
+	also.wants(100*worst.use, units.Percents, marking.Roughly)
 	also.steps = append(also.steps, q.steps...)
 	also.steps = append(also.steps[:len(q.steps)-len(s.parts)], q.steps[len(q.steps)-len(s.parts)+first])
 	at := len(also.steps)
@@ -423,19 +424,19 @@ func (q *ask) weakest(s *practiceSetup) {
 	case worst.load != t && s.redirect != (rigging.Vec{}):
 		also.slip(1, 100*worst.use*2*t/worst.load, sayNumbers)
 	}
-	if apart(worst.load, t, roughly) {
+	if marking.Apart(worst.load, t, marking.Roughly) {
 		also.slip(at-1, 100*worst.use*t/worst.load, "That takes the tension of the rope for what this piece carries.")
 	}
 	q.also = also
 }
 
 // lineTension is the tension of the line the set-up is judged at, kN.
-func (s *practiceSetup) lineTension() float64 {
+func (s *setup) lineTension() float64 {
 	l := &s.report.Lines[0]
 	return s.loaded(l.TensionKN, l.AtMostKN)
 }
 
-func (q *ask) stepUse(p *practicePart) {
+func (q *ask) stepUse(p *part) {
 	formula, weighs := "use = load/limit", ""
 	if p.tonnes > 0 && q.u == &units.KN {
 		weighs = "; 1 t weighs 9.81 kN"
@@ -447,8 +448,8 @@ func (q *ask) stepUse(p *practicePart) {
 }
 
 // The pieces every set-up has.
-func lineParts() []practicePart {
-	return []practicePart{
+func lineParts() []part {
+	return []part{
 		{id: "rope", label: "{Pull line}", kind: "wire_rope", limit: limitRope},
 		{id: "sling", label: "{Strop} on the stem", kind: "sling", point: stemPlace, limit: limitChoked},
 		{id: "shackle", label: "{Shackle} on the stem", kind: "shackle", point: stemPlace, limit: limitTag},
@@ -456,24 +457,24 @@ func lineParts() []practicePart {
 }
 
 func askWeakestStraight(q *ask) {
-	s := &practiceSetup{q: q, tension: q.some(units.Kilonewtons, 12, 40, 2), end: rigging.Vec{X: 60}}
+	s := &setup{q: q, tension: q.some(units.Kilonewtons, 12, 40, 2), end: rigging.Vec{X: 60}}
 	q.give("T", s.tension, units.Kilonewtons, "planned tension of the rope")
 	q.text = "A {pull line} runs straight to the winch that pulls it. Which piece is nearest its limit?"
-	s.parts = append(lineParts(), practicePart{label: "Winch", limit: limitRated}, practicePart{id: "A", label: "Anchor of the winch", limit: limitRated})
+	s.parts = append(lineParts(), part{label: "Winch", limit: limitRated}, part{id: "A", label: "Anchor of the winch", limit: limitRated})
 	q.weakest(s)
 }
 
 func askWeakestRedirect(q *ask) {
-	s := &practiceSetup{q: q, tension: q.some(units.Kilonewtons, 12, 30, 2), redirect: rigging.Vec{X: 60}}
+	s := &setup{q: q, tension: q.some(units.Kilonewtons, 12, 30, 2), redirect: rigging.Vec{X: 60}}
 	turn := rad(q.oneOf(40, 60, 80, 100, 120))
 	s.end = s.redirect.Add(rigging.AtBearing(math.Pi-turn, 50, 0))
 	q.give("T", s.tension, units.Kilonewtons, "planned tension of the rope")
 	q.text = "A {pull line} runs over the {redirect} to a winch; the {block} turns without friction. Which piece is nearest its limit?"
 	s.parts = append(lineParts(),
-		practicePart{id: "block", label: "{Redirect}", kind: "block", point: "R", limit: limitTag},
-		practicePart{id: "R", label: "Anchor of the {block}", limit: limitRated},
-		practicePart{label: "Winch", limit: limitRated},
-		practicePart{id: "A", label: "Anchor of the winch", limit: limitRated})
+		part{id: "block", label: "{Redirect}", kind: "block", point: "R", limit: limitTag},
+		part{id: "R", label: "Anchor of the {block}", limit: limitRated},
+		part{label: "Winch", limit: limitRated},
+		part{id: "A", label: "Anchor of the winch", limit: limitRated})
 	if q.unfit = !s.workStrong(); q.unfit {
 		return
 	}
@@ -484,20 +485,20 @@ func askWeakestRedirect(q *ask) {
 }
 
 // stage is the tackle.
-func (s *practiceSetup) stage() rigging.TackleStage {
+func (s *setup) stage() rigging.TackleStage {
 	return rigging.TackleStage{Parts: s.tackle, HaulFrom: rigging.HaulMoving}
 }
 
 func askWeakestAtStall(q *ask) {
-	s := &practiceSetup{q: q, tackle: 2 + q.below(3), end: rigging.Vec{X: 60}, puller: rigging.Vec{X: 90}}
+	s := &setup{q: q, tackle: 2 + q.below(3), end: rigging.Vec{X: 60}, puller: rigging.Vec{X: 90}}
 	haul := q.some(units.Kilonewtons, 8, 16, 1)
 	s.stall = haul
 	s.tension = haul // planned well below what the stall makes
 	q.give("S", haul, units.Kilonewtons, "what the winch pulls at stall")
 	q.given = append(q.given, q.Say("A "+strconv.Itoa(s.tackle)+":1 {tackle} with "+plural(s.tackle, "part")+", hauled from its moving {block}; η = "+q.exact(setupEfficient, units.Plain)+" at each sheave"))
 	q.text = "A winch hauls a {pull line} through a {tackle} and stalls. Which piece may then, at most, come nearest its limit?"
-	s.parts = append(lineParts(), practicePart{id: "block", label: "Moving {block}", kind: "block", limit: limitTag},
-		practicePart{id: "A", label: "Anchor of the {tackle}", limit: limitRated})
+	s.parts = append(lineParts(), part{id: "block", label: "Moving {block}", kind: "block", limit: limitTag},
+		part{id: "A", label: "Anchor of the {tackle}", limit: limitRated})
 	if q.unfit = !s.workStrong(); q.unfit {
 		return
 	}

@@ -1,4 +1,4 @@
-package screen
+package practice
 
 import (
 	"pullline/rigging/jsontext"
@@ -6,25 +6,25 @@ import (
 	"pullline/wasm/request"
 )
 
-// PracticeJSON answers a request for a sheet of questions. It answers to any
+// JSON answers a request for a sheet of questions. It answers to any
 // input.
-func PracticeJSON(request []byte) (out []byte) {
+func JSON(request []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			out = jsontext.Encode(brokenSheet("The questions could not be made: there is a fault in the program."))
 		}
 	}()
-	req, err := parsePractice(request)
+	req, err := parse(request)
 	if err != nil {
 		return jsontext.Encode(brokenSheet("The page asked for questions in a way that could not be read: " + err.Error()))
 	}
-	return jsontext.Encode(workPractice(req))
+	return jsontext.Encode(work(req))
 }
 
-// parsePractice reads a request. What is of a wrong type counts as left out,
+// parse reads a request. What is of a wrong type counts as left out,
 // but for seed and grade, which the sheet says it could not use.
-func parsePractice(raw []byte) (*practiceRequest, error) {
-	req := practiceRequest{Answers: map[string]string{}}
+func parse(raw []byte) (*asked, error) {
+	req := asked{Answers: map[string]string{}}
 	err := request.Members(raw, new(any), new(int), &req.Settings, func(key string, v any) {
 		switch key {
 		case "seed":
@@ -44,6 +44,7 @@ func parsePractice(raw []byte) (*practiceRequest, error) {
 	return &req, err
 }
 
+// AppendJSON writes the sheet.
 func (s *Sheet) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	w.Text("title", s.Title)

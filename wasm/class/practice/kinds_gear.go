@@ -1,10 +1,11 @@
-package screen
+package practice
 
 import (
 	"math"
 	"strings"
 
 	"pullline/rigging"
+	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/units"
 )
@@ -23,11 +24,11 @@ func askHalfTurn(q *ask) {
 	q.give("T₁", t, units.Kilonewtons, "tension toward the tree")
 	e := q.sheave("its")
 	q.text = "A rope comes back beside itself from a {block} (a half-turn). What tension does the {puller}'s side need to haul it?"
-	q.wants(t*rigging.SheaveRatio(e, 0), units.Kilonewtons, closely)
+	q.wants(t*rigging.SheaveRatio(e, 0), units.Kilonewtons, marking.Closely)
 	q.slip(1, t, sayFriction)
 	q.slip(1, t*e, "That multiplies by the efficiency. Friction makes hauling harder, so divide by it.")
 	q.slip(1, 2*t, "That is near what the {block} carries, not what the rope does.")
-	q.step("Tension on the {puller}'s side", "T₂ = T₁/η", q.figure(q.want.value, units.Kilonewtons), "what the efficiency of a sheave means", q.let("T₁", t, units.Kilonewtons), q.let("η", e, units.Plain))
+	q.step("Tension on the {puller}'s side", "T₂ = T₁/η", q.figure(q.want.Value, units.Kilonewtons), "what the efficiency of a sheave means", q.let("T₁", t, units.Kilonewtons), q.let("η", e, units.Plain))
 }
 
 // haulWords say where the hauling part leaves, by HaulFixed and HaulMoving.
@@ -64,7 +65,7 @@ func askTackleCount(q *ask) {
 	solved, err := r.Solve(1)
 	q.unfit = q.unfit || err != nil
 	n := math.Round(solved.Ideal)
-	q.wants(n, units.Plain, exactly)
+	q.wants(n, units.Plain, marking.Exactly)
 	if s.HaulFrom == rigging.HaulFixed {
 		q.slip(1, n+1, "That counts the hauling part. It leaves the fixed {block} and does not pull on the moving one.")
 		q.slip(1, n-1, "That is one part short: every part between the two {block}s pulls on the moving one.")
@@ -85,7 +86,7 @@ func askTackleHaul(q *ask) {
 	n := float64(s.Parts)
 	q.text = "What haul does this {tackle} need?"
 	a := advantage(s, e)
-	q.wants(f/a, units.Kilonewtons, fairly)
+	q.wants(f/a, units.Kilonewtons, marking.Fairly)
 	more, less := s, s
 	more.Parts++
 	less.Parts--
@@ -109,7 +110,7 @@ func askTackleHaul(q *ask) {
 	}
 	q.step("Parts on the moving {block}", "n", q.figure(n, units.Plain), "counted")
 	q.step("Advantage with friction", formula, q.figure(a, units.Plain), "tension falls by η at every sheave", values...)
-	q.step("Haul", "S = F/a", q.figure(q.want.value, units.Kilonewtons), statics, q.let("F", f, units.Kilonewtons), "a = "+q.figure(a, units.Plain))
+	q.step("Haul", "S = F/a", q.figure(q.want.Value, units.Kilonewtons), statics, q.let("F", f, units.Kilonewtons), "a = "+q.figure(a, units.Plain))
 	q.draw = func(c *draw.Canvas) (string, string) { return q.sketchTackle(c, s) }
 }
 
@@ -125,7 +126,7 @@ func askCompoundHaul(q *ask) {
 	q.text = "One simple {tackle} hauls on another. What haul do both together need?"
 	a, err := rigging.CompoundAdvantage([]rigging.TackleStage{one, two}, e)
 	q.unfit = err != nil
-	q.wants(f/a, units.Kilonewtons, fairly)
+	q.wants(f/a, units.Kilonewtons, marking.Fairly)
 	a1, a2 := advantage(one, e), advantage(two, e)
 	q.slip(2, f/float64(one.Parts*two.Parts), sayFriction)
 	q.slip(2, f/(a1+a2), "That adds the advantages. One hauls on the other, so they multiply.")
@@ -137,7 +138,7 @@ func askCompoundHaul(q *ask) {
 	}
 	q.step("Advantage of the first", "a₁ = "+sum(one), q.figure(a1, units.Plain), "tension falls by η at every sheave", q.let("η", e, units.Plain))
 	q.step("Advantage of both", "a = a₁·a₂, a₂ = "+sum(two), q.figure(a, units.Plain), "the haul of the first is the load of the second", "a₁ = "+q.figure(a1, units.Plain), "a₂ = "+q.figure(a2, units.Plain))
-	q.step("Haul", "S = F/a", q.figure(q.want.value, units.Kilonewtons), statics, q.let("F", f, units.Kilonewtons), "a = "+q.figure(a, units.Plain))
+	q.step("Haul", "S = F/a", q.figure(q.want.Value, units.Kilonewtons), statics, q.let("F", f, units.Kilonewtons), "a = "+q.figure(a, units.Plain))
 }
 
 // tag makes up a working load limit as it is stamped on gear: in tonnes, or
@@ -183,13 +184,13 @@ func askWorkingLimit(q *ask) {
 	q.unfit = !ok
 	q.give("r", end.Value, units.Plain, "share of its strength the end keeps ("+end.Name+")")
 	q.text = "What working load limit does this rope have, with its end?"
-	q.wants(rigging.Capacity(rigging.WorkingLimit(mbl, factor), 1, end.Value), units.Kilonewtons, closely)
+	q.wants(rigging.Capacity(rigging.WorkingLimit(mbl, factor), 1, end.Value), units.Kilonewtons, marking.Closely)
 	q.slip(1, mbl*end.Value, "That leaves the design factor out.")
 	q.slip(2, mbl/factor, "That leaves out what the end takes off.")
 	q.slip(2, mbl/factor/end.Value, "That divides by the share the end keeps: it makes the rope weaker, so multiply.")
 	q.slip(2, mbl/factor*(1-end.Value), "That is what the end takes off, not what it leaves.")
 	q.step("Working load limit of the rope", "WLL = MBL/DF", q.figure(mbl/factor, units.Kilonewtons), "definition of the design factor", q.let("MBL", mbl, units.Kilonewtons), q.let("DF", factor, units.Plain))
-	q.step("With its end", "WLL·r", q.figure(q.want.value, units.Kilonewtons), end.Source.Words(), "WLL = "+q.figure(mbl/factor, units.Kilonewtons), q.let("r", end.Value, units.Plain))
+	q.step("With its end", "WLL·r", q.figure(q.want.Value, units.Kilonewtons), end.Source.Words(), "WLL = "+q.figure(mbl/factor, units.Kilonewtons), q.let("r", end.Value, units.Plain))
 }
 
 func askChokedSling(q *ask) {
@@ -198,12 +199,12 @@ func askChokedSling(q *ask) {
 	q.unfit = !ok
 	q.give("k", hitch.Value, units.Plain, "factor of a choked round {strop}")
 	q.text = "The {strop} is choked round the stem. What load may it carry?"
-	q.wants(rigging.Capacity(w, hitch.Value), units.Kilonewtons, closely)
+	q.wants(rigging.Capacity(w, hitch.Value), units.Kilonewtons, marking.Closely)
 	q.slip(1, unweighed*hitch.Value, sayMass)
 	q.slip(2, w, "That leaves the hitch out: choked, a {strop} holds less.")
 	q.slip(2, w/hitch.Value, "That divides by the factor. Choked, a {strop} holds less, so multiply.")
 	q.slip(2, w*2, "That is a basket with its legs side by side.")
-	q.step("Choked", "W·k", q.figure(q.want.value, units.Kilonewtons), hitch.Source.Words(), "W = "+q.figure(w, units.Kilonewtons), q.let("k", hitch.Value, units.Plain))
+	q.step("Choked", "W·k", q.figure(q.want.Value, units.Kilonewtons), hitch.Source.Words(), "W = "+q.figure(w, units.Kilonewtons), q.let("k", hitch.Value, units.Plain))
 }
 
 func askBasketLimit(q *ask) {
@@ -211,7 +212,7 @@ func askBasketLimit(q *ask) {
 	angle, half := q.legs(30, 120, "angle between the two legs of the basket")
 	q.text = "The {strop} is a basket round the stem. What load may it carry?"
 	k := rigging.BasketFactor(rad(angle))
-	q.wants(rigging.Capacity(w, k), units.Kilonewtons, fairly)
+	q.wants(rigging.Capacity(w, k), units.Kilonewtons, marking.Fairly)
 	q.slip(1, unweighed*k, sayMass)
 	q.slip(2, w*2, "That is so only where both legs lie side by side.")
 	q.slip(2, w*2*math.Cos(rad(angle)), sayWhole)
@@ -219,7 +220,7 @@ func askBasketLimit(q *ask) {
 	q.slip(2, w*k/2, sayOneLeg)
 	q.slip(2, w*2*math.Cos(half), sayRadians)
 	q.step("Basket factor", "k = 2·cos(γ/2)", q.figure(k, units.Plain), statics, q.let("γ/2", half, units.Degrees))
-	q.step("Basket", "W·k", q.figure(q.want.value, units.Kilonewtons), statics, "W = "+q.figure(w, units.Kilonewtons), "k = "+q.figure(k, units.Plain))
+	q.step("Basket", "W·k", q.figure(q.want.Value, units.Kilonewtons), statics, "W = "+q.figure(w, units.Kilonewtons), "k = "+q.figure(k, units.Plain))
 	q.draw = func(c *draw.Canvas) (string, string) {
 		return q.sketchLegs(c, angle, 1, "", "", "", true)
 	}
@@ -238,7 +239,7 @@ func askChokeAngle(q *ask) {
 	}
 	q.given = append(q.given, "Factor by the angle of choke: "+strings.Join(row, "; "))
 	q.text = "The {strop} is choked round the stem at an angle. What load may it carry?"
-	q.wants(rigging.Capacity(w, factor), units.Kilonewtons, fairly)
+	q.wants(rigging.Capacity(w, factor), units.Kilonewtons, marking.Fairly)
 	q.slip(1, unweighed*factor, sayMass)
 	q.slip(2, w, "That leaves the angle of the choke out.")
 	for i, b := range bands {
@@ -252,5 +253,5 @@ func askChokeAngle(q *ask) {
 	}
 	q.slip(2, w/factor, "That divides by the factor. A tight choke holds less, so multiply.")
 	q.slip(2, w*math.Cos(rad(angle)), "That takes the cosine of the angle: the table has the factors.")
-	q.step("With the choke", "W·k", q.figure(q.want.value, units.Kilonewtons), bands[0].Source.Words(), "W = "+q.figure(w, units.Kilonewtons), "k = "+q.exact(factor, units.Plain))
+	q.step("With the choke", "W·k", q.figure(q.want.Value, units.Kilonewtons), bands[0].Source.Words(), "W = "+q.figure(w, units.Kilonewtons), "k = "+q.exact(factor, units.Plain))
 }
