@@ -5,6 +5,7 @@ package main
 import (
 	"pullline/rigging/plan"
 	"pullline/rigging/screen"
+	"pullline/wasm/class/bench"
 	"pullline/wasm/class/practice"
 )
 
@@ -17,7 +18,7 @@ var calls = map[string]func([]byte) []byte{
 	"drag":      screen.DragJSON,
 	"inventory": screen.InventoryJSON,
 	"measure":   screen.MeasureJSON,
-	"bench":     screen.BenchJSON,
+	"bench":     bench.JSON,
 	"model":     screen.ModelJSON,
 	"practice":  practice.JSON,
 	"fall":      screen.FallJSON,
