@@ -10,6 +10,7 @@ import (
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
+	"pullline/wasm/scene"
 	"pullline/wasm/units"
 )
 
@@ -48,41 +49,41 @@ func pick(fine bool, coarse, finer float64) float64 {
 // page sends the frame of the drawing in which the drag began, lest the scale
 // change under the pointer.
 func drag(req Request, doc *draft.Plan, rep *plan.Report) parts.Changes {
-	s := newScene(doc, rep, units.Of(req.Settings.Units))
+	s := scene.New(doc, rep, units.Of(req.Settings.Units))
 	if !draw.Finite(req.X) || !draw.Finite(req.Y) {
 		return parts.Changes{Message: "The place dragged to is not a number."}
 	}
 	view, what, _ := strings.Cut(req.Handle, "/")
 	g := dragging{s: s, req: req, keys: req.StepX != 0 || req.StepY != 0}
 	switch view + "/" {
-	case sideIDs:
+	case scene.SideIDs:
 		if !req.Boxes.Side.Drawable() && !g.keys {
 			return parts.Changes{Message: "There is no side view to drag in."}
 		}
 		g.box = req.Boxes.Side
-		g.l = s.sideLayout(g.box)
+		g.l = s.SideLayout(g.box)
 		g.side = true
-	case planIDs:
+	case scene.PlanIDs:
 		if !req.Boxes.Plan.Drawable() && !g.keys {
 			return parts.Changes{Message: "There is no plan view to drag in."}
 		}
 		g.box = req.Boxes.Plan
-		g.l = s.planLayout(g.box)
+		g.l = s.PlanLayout(g.box)
 	default:
 		return noHandle(req.Handle)
 	}
 	parts := strings.Split(what, "/")
 	switch {
-	case what == "lean" && s.tree:
+	case what == "lean" && s.Tree:
 		return g.lean()
 	case len(parts) == 2 && parts[0] == "point":
-		if i, err := strconv.Atoi(parts[1]); err == nil && i >= 0 && i < len(s.points) && s.points[i].known {
-			return g.point(&s.points[i])
+		if i, err := strconv.Atoi(parts[1]); err == nil && i >= 0 && i < len(s.Points) && s.Points[i].Known {
+			return g.point(&s.Points[i])
 		}
-	case len(parts) == 3 && parts[0] == "stem" && g.side && s.tree:
+	case len(parts) == 3 && parts[0] == "stem" && g.side && s.Tree:
 		i, err1 := strconv.Atoi(parts[1])
 		k, err2 := strconv.Atoi(parts[2])
-		if err1 == nil && err2 == nil && i >= 0 && i < len(s.lines) && k >= 0 && k < len(s.lines[i].stations) && s.lines[i].stations[k].stem && s.lines[i].stations[k].known {
+		if err1 == nil && err2 == nil && i >= 0 && i < len(s.Lines) && k >= 0 && k < len(s.Lines[i].Stations) && s.Lines[i].Stations[k].Stem && s.Lines[i].Stations[k].Known {
 			return g.stem(i, k)
 		}
 	}
@@ -94,7 +95,7 @@ func noHandle(id string) parts.Changes {
 }
 
 type dragging struct {
-	s    *scene
+	s    *scene.Scene
 	req  Request
 	box  draw.Box
 	l    draw.Layout
@@ -114,28 +115,28 @@ func set(value float64, at ...any) parts.Change { return parts.Change{Op: "set",
 // stem moves a line's place up and down the stem.
 func (g dragging) stem(i, k int) parts.Changes {
 	s := g.s
-	h := s.lines[i].stations[k].h
+	h := s.Lines[i].Stations[k].H
 	step := pick(g.req.Fine, stemStep, stemFine)
 	if g.keys {
 		h = units.Snap(h+float64(g.req.StepY+g.req.StepX)*pick(g.req.Fine, keyStem, keyStemFine), step)
 	} else {
 		// The foot of the perpendicular from the pointer to the stem.
 		x, z := g.pointer()
-		a := draw.Pt{X: s.axis.X, Y: s.axis.Z}
+		a := draw.Pt{X: s.Axis.X, Y: s.Axis.Z}
 		n := a.X*a.X + a.Y*a.Y
 		if n < 1e-6 {
 			return parts.Changes{Message: "The stem points straight at the onlooker: type the height."}
 		}
-		h = units.Snap(s.stump+(x*a.X+(z-s.stump)*a.Y)/n, step)
+		h = units.Snap(s.Stump+(x*a.X+(z-s.Stump)*a.Y)/n, step)
 	}
-	h = min(max(h, s.stump), s.h)
+	h = min(max(h, s.Stump), s.Height)
 	at := draft.Elem(draft.Elem("lines", i)+".path", k) + ".stem_m"
 	return parts.Changes{Changes: []parts.Change{set(h, "lines", i, "path", k, "stem_m")}, Focus: at}
 }
 
 // point moves a point over the ground; in the side view along the lay only.
-func (g dragging) point(p *scenePoint) parts.Changes {
-	x, y := p.at.X, p.at.Y
+func (g dragging) point(p *scene.Point) parts.Changes {
+	x, y := p.At.X, p.At.Y
 	bearingTo, distanceTo := pick(g.req.Fine, bearingStep, bearingFine), pick(g.req.Fine, distanceStep, distanceFine)
 	if g.keys {
 		step := pick(g.req.Fine, keyPoint, keyPointFine)
@@ -164,10 +165,10 @@ func (g dragging) point(p *scenePoint) parts.Changes {
 	distance = min(units.Snap(distance, distanceTo), dragDistanceMax)
 	bearing = math.Mod(units.Snap(bearing, bearingTo), 360)
 	if distance == 0 {
-		bearing = p.at.Bearing() / rigging.Deg // on the stem: keep where it came from
+		bearing = p.At.Bearing() / rigging.Deg // on the stem: keep where it came from
 		bearing = units.Snap(bearing, bearingTo)
 	}
-	i := p.index
+	i := p.Index
 	return parts.Changes{Changes: []parts.Change{
 		set(bearing, "points", i, "bearing_deg"),
 		set(distance, "points", i, "distance_m"),
@@ -179,33 +180,33 @@ func (g dragging) point(p *scenePoint) parts.Changes {
 func (g dragging) lean() parts.Changes {
 	s := g.s
 	step := pick(g.req.Fine, keyLean, keyLeanFine) * rigging.Deg
-	length := s.h - s.stump
+	length := s.Height - s.Stump
 	var lean, bearing float64
 	switch {
 	case g.side:
 		// The lean as seen: the stem's slope in the plane of the lay.
-		seen := math.Atan2(s.axis.X, s.axis.Z)
+		seen := math.Atan2(s.Axis.X, s.Axis.Z)
 		if g.keys {
 			seen += step * float64(g.req.StepX)
 		} else {
 			x, z := g.pointer()
-			seen = math.Atan2(x, max(z-s.stump, 0.05*length))
+			seen = math.Atan2(x, max(z-s.Stump, 0.05*length))
 		}
 		seen = units.Snap(seen/rigging.Deg, leanStep) * rigging.Deg
 		seen = min(max(seen, -dragLeanMax*rigging.Deg), dragLeanMax*rigging.Deg)
 		// With the sideways part y kept, x/z = tan(seen) and x² + z² = 1 − y².
-		y := s.axis.Y
+		y := s.Axis.Y
 		r := math.Sqrt(max(1-y*y, 0))
 		sin, cos := math.Sincos(seen)
-		return s.leanChange(rigging.Vec{X: r * sin, Y: y, Z: r * cos}, 0.01, 0.1)
+		return leanChange(s, rigging.Vec{X: r * sin, Y: y, Z: r * cos}, 0.01, 0.1)
 	case g.keys:
 		sin := math.Sin(step)
-		x, y := s.axis.X+sin*float64(g.req.StepX), s.axis.Y+sin*float64(g.req.StepY)
-		return s.leanChange(upright(x, y), leanStep, 0.1)
+		x, y := s.Axis.X+sin*float64(g.req.StepX), s.Axis.Y+sin*float64(g.req.StepY)
+		return leanChange(s, upright(x, y), leanStep, 0.1)
 	}
 	x, y := g.pointer()
 	lean, bearing = pick(g.req.Fine, leanStep, leanFine), pick(g.req.Fine, bearingStep, bearingFine)
-	return s.leanChange(upright(x/length, y/length), lean, bearing)
+	return leanChange(s, upright(x/length, y/length), lean, bearing)
 }
 
 // upright completes a direction seen from above to a unit vector, as far
@@ -218,7 +219,7 @@ func upright(x, y float64) rigging.Vec {
 	return rigging.Vec{X: x, Y: y, Z: math.Sqrt(max(1-r*r, 0))}
 }
 
-func (s *scene) leanChange(a rigging.Vec, leanTo, bearingTo float64) parts.Changes {
+func leanChange(s *scene.Scene, a rigging.Vec, leanTo, bearingTo float64) parts.Changes {
 	bearing, flat := a.Bearing()/rigging.Deg, a.Horizontal()
 	lean := min(units.Snap(math.Atan2(flat, a.Z)/rigging.Deg, leanTo), dragLeanMax)
 	bearing = math.Mod(units.Snap(bearing, bearingTo), 360)

@@ -9,6 +9,7 @@ import (
 
 	"pullline/rigging/plan"
 	"pullline/wasm/draw"
+	"pullline/wasm/scene"
 	"pullline/wasm/units"
 )
 
@@ -16,7 +17,7 @@ func stemOf(t *testing.T, sections string) (d string, corners int) {
 	t.Helper()
 	raw := strings.Replace(bare, `"diameter_cm": 50`, `"diameter_cm": 50, "sections": `+sections, 1)
 	rep := plan.Evaluate([]byte(raw))
-	side, _, _ := drawings(Boxes{Side: draw.Box{W: 600, H: 400}}, parseDocument([]byte(raw)), &rep, &units.KN)
+	side, _, _ := scene.Drawings(scene.Boxes{Side: draw.Box{W: 600, H: 400}}, parseDocument([]byte(raw)), &rep, &units.KN)
 	require.NotNil(t, side)
 	for _, s := range side.Shapes {
 		if s.Class == "stem" {

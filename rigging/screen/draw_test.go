@@ -17,6 +17,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
+	"pullline/wasm/scene"
 	"pullline/wasm/units"
 )
 
@@ -34,7 +35,7 @@ const drawnPlan = `{"version":1,"name":"Invented for the drawings",
 // drawnReport is a report with invented forces on the true geometry of a
 // plan: the drawings only place what a report holds.
 func drawnReport(doc *draft.Plan) *plan.Report {
-	s := newScene(doc, nil, &units.KN)
+	s := scene.New(doc, nil, &units.KN)
 	r := &plan.Report{Tree: plan.TreeReport{WeightKN: 84.3, MassCentreM: 10.2, CentreHeightM: 9.8, ForwardM: -0.81, LeftM: -0.33}}
 	r.Pull = plan.PullReport{StartKN: 14.2, PeakKN: 16.4, PeakDeg: 2, CommitDeg: 11.5, PlannedKN: 24.6, HaulM: 2.4}
 	for d := 0.0; d <= 90; d++ {
@@ -46,38 +47,38 @@ func drawnReport(doc *draft.Plan) *plan.Report {
 		r.Pull.Curve = append(r.Pull.Curve, plan.CurvePoint{Deg: plan.Num(d), KN: plan.Num(max(kN, 0)), HoldKN: plan.Num(hold)})
 	}
 	load := map[int]rigging.Vec{}
-	for i := range s.lines {
-		l := &s.lines[i]
-		out := plan.LineReport{ID: l.id, IdealAdvantage: 3, TensionKN: 24.6}
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		out := plan.LineReport{ID: l.ID, IdealAdvantage: 3, TensionKN: 24.6}
 		t := 24.6
-		if l.hold {
+		if l.Hold {
 			t = 7.8
 		}
-		for k := range l.legs {
-			leg := &l.legs[k]
-			if leg.hauling {
+		for k := range l.Legs {
+			leg := &l.Legs[k]
+			if leg.Hauling {
 				t = 9.1
 			}
-			d := leg.to.at.Sub(leg.from.at)
+			d := leg.To.At.Sub(leg.From.At)
 			n := d.Norm()
 			for _, e := range []struct {
-				at   station
+				at   scene.Station
 				sign float64
-			}{{leg.from, 1}, {leg.to, -1}} {
-				if e.at.point >= 0 && n > 0 {
-					load[e.at.point] = load[e.at.point].Add(d.Scale(e.sign * t / n))
+			}{{leg.From, 1}, {leg.To, -1}} {
+				if e.at.Point >= 0 && n > 0 {
+					load[e.at.Point] = load[e.at.Point].Add(d.Scale(e.sign * t / n))
 				}
 			}
-			out.Legs = append(out.Legs, plan.LegReport{Hauling: leg.hauling, TensionKN: plan.Num(t)})
+			out.Legs = append(out.Legs, plan.LegReport{Hauling: leg.Hauling, TensionKN: plan.Num(t)})
 			t *= 1.04
 		}
 		r.Lines = append(r.Lines, out)
 	}
 	verdicts := []rigging.Verdict{rigging.Over, rigging.Near, rigging.Within, rigging.Unknown}
-	for i := range s.points {
+	for i := range s.Points {
 		f := load[i]
 		b, h := f.Bearing()/rigging.Deg, f.Horizontal()
-		r.Points = append(r.Points, plan.PointReport{ID: s.points[i].id, LoadKN: plan.Num(f.Norm()), HorizontalKN: plan.Num(h),
+		r.Points = append(r.Points, plan.PointReport{ID: s.Points[i].ID, LoadKN: plan.Num(f.Norm()), HorizontalKN: plan.Num(h),
 			BearingDeg: plan.Num(b), Verdict: verdicts[i%4]})
 	}
 	return r
@@ -86,7 +87,7 @@ func drawnReport(doc *draft.Plan) *plan.Report {
 func drawn(t testing.TB, raw string, w, h float64) []*draw.Drawing {
 	doc := parseDocument([]byte(raw))
 	box := draw.Box{W: w, H: h}
-	a, b, c := drawings(Boxes{box, box, box}, doc, drawnReport(doc), &units.KN)
+	a, b, c := scene.Drawings(scene.Boxes{Side: box, Plan: box, Curve: box}, doc, drawnReport(doc), &units.KN)
 	require.NotNil(t, a)
 	require.NotNil(t, b)
 	require.NotNil(t, c)
@@ -105,7 +106,7 @@ func TestDrawToLook(t *testing.T) {
 	for name, raw := range lookPlans(t) {
 		doc, rep := parseDocument([]byte(raw)), plan.Evaluate([]byte(raw))
 		for _, b := range drawnBoxes {
-			side, above, curve := drawings(Boxes{b, b, b}, doc, &rep, &units.KN)
+			side, above, curve := scene.Drawings(scene.Boxes{Side: b, Plan: b, Curve: b}, doc, &rep, &units.KN)
 			for view, d := range map[string]*draw.Drawing{"side": side, "plan": above, "curve": curve} {
 				file := fmt.Sprintf("%s-%s-%.0f.svg", name, view, b.W)
 				require.NoError(t, os.WriteFile(filepath.Join(dir, file), []byte(svgOf(d)), 0o644))
@@ -209,23 +210,23 @@ const pixelNoise = 0.15
 // A line between two points is as long on the drawing, in either axis, as on
 // the ground times one scale.
 func TestDrawingsAreToScale(t *testing.T) {
-	s := newScene(parseDocument([]byte(drawnPlan)), nil, &units.KN)
+	s := scene.New(parseDocument([]byte(drawnPlan)), nil, &units.KN)
 	for _, b := range drawnBoxes {
 		ds := drawn(t, drawnPlan, b.W, b.H)
-		tip, at := s.onStem(s.h), s.onStem(14)
+		tip, at := s.OnStem(s.Height), s.OnStem(14)
 		side := findHandle(t, ds[0], "side/lean")
 		stem := findHandle(t, ds[0], "side/stem/0/0")
 		r := findHandle(t, ds[0], "side/point/0")
-		scale := (r.X - side.X) / (s.points[0].at.X - tip.X)
+		scale := (r.X - side.X) / (s.Points[0].At.X - tip.X)
 		require.Greater(t, scale, 1.0)
 		require.InDelta(t, (r.Y-side.Y)/scale, tip.Z, pixelNoise/scale)
 		require.InDelta(t, (stem.Y-side.Y)/scale, tip.Z-at.Z, pixelNoise/scale)
 
 		h, m := findHandle(t, ds[1], "plan/point/3"), findHandle(t, ds[1], "plan/point/2")
 		r = findHandle(t, ds[1], "plan/point/0")
-		scale = (m.Y - h.Y) / (s.points[3].at.Y - s.points[2].at.Y)
+		scale = (m.Y - h.Y) / (s.Points[3].At.Y - s.Points[2].At.Y)
 		require.Greater(t, scale, 1.0)
-		require.InDelta(t, (r.X-h.X)/scale, s.points[0].at.X-s.points[3].at.X, pixelNoise/scale)
+		require.InDelta(t, (r.X-h.X)/scale, s.Points[0].At.X-s.Points[3].At.X, pixelNoise/scale)
 		// Left of the lay is up, ahead is to the right.
 		require.Less(t, h.Y, r.Y)
 		require.Less(t, h.X, r.X)
@@ -306,30 +307,30 @@ func TestLabelsNeitherOverlapNorRunOut(t *testing.T) {
 func TestDrawnGeometryIsTheReports(t *testing.T) {
 	for name, raw := range lookPlans(t) {
 		rep := plan.Evaluate([]byte(raw))
-		s := newScene(parseDocument([]byte(raw)), &rep, &units.KN)
+		s := scene.New(parseDocument([]byte(raw)), &rep, &units.KN)
 		same := func(want [3]plan.Num, got rigging.Vec) {
 			for i, v := range [...]float64{got.X, got.Y, got.Z} {
 				require.InDelta(t, float64(want[i]), v, 1e-9, name)
 			}
 		}
-		for i := range s.points {
-			require.NotNil(t, s.points[i].rep)
-			same(s.points[i].rep.XYZ, s.points[i].at)
+		for i := range s.Points {
+			require.NotNil(t, s.Points[i].Rep)
+			same(s.Points[i].Rep.XYZ, s.Points[i].At)
 		}
-		for _, l := range s.lines {
-			require.NotNil(t, l.rep)
-			require.Len(t, l.rep.Legs, len(l.legs))
-			for k, leg := range l.legs {
-				r := l.rep.Legs[k]
-				require.Equal(t, r.Hauling, leg.hauling)
-				require.True(t, draw.Finite(leg.tension))
-				same(r.FromXYZ, leg.from.at)
-				same(r.ToXYZ, leg.to.at)
-				require.InDelta(t, math.Abs(float64(r.ElevationDeg)), leg.elevation()/rigging.Deg, 1e-6)
+		for _, l := range s.Lines {
+			require.NotNil(t, l.Rep)
+			require.Len(t, l.Rep.Legs, len(l.Legs))
+			for k, leg := range l.Legs {
+				r := l.Rep.Legs[k]
+				require.Equal(t, r.Hauling, leg.Hauling)
+				require.True(t, draw.Finite(leg.Tension))
+				same(r.FromXYZ, leg.From.At)
+				same(r.ToXYZ, leg.To.At)
+				require.InDelta(t, math.Abs(float64(r.ElevationDeg)), leg.Elevation()/rigging.Deg, 1e-6)
 			}
-			l.turnsAt(func(from, block, to station) {
-				if p := s.points[block.point].rep; p.IncludedDeg.Known() {
-					require.InDelta(t, float64(p.IncludedDeg), included(from.at, block.at, to.at)/rigging.Deg, 1e-6)
+			l.TurnsAt(func(from, block, to scene.Station) {
+				if p := s.Points[block.Point].Rep; p.IncludedDeg.Known() {
+					require.InDelta(t, float64(p.IncludedDeg), scene.Included(from.At, block.At, to.At)/rigging.Deg, 1e-6)
 				}
 			})
 		}
@@ -426,7 +427,7 @@ func TestWhatIsNotKnownIsNotDrawn(t *testing.T) {
 	// A plan without a report still shows tree, ropes and points.
 	doc := parseDocument([]byte(drawnPlan))
 	box := draw.Box{W: 328, H: 260}
-	side, above, curve := drawings(Boxes{box, box, box}, doc, nil, &units.KN)
+	side, above, curve := scene.Drawings(scene.Boxes{Side: box, Plan: box, Curve: box}, doc, nil, &units.KN)
 	for _, d := range []*draw.Drawing{side, above} {
 		seen := map[string]bool{}
 		for _, s := range d.Shapes {
@@ -441,7 +442,7 @@ func TestWhatIsNotKnownIsNotDrawn(t *testing.T) {
 	for _, s := range curve.Shapes {
 		require.False(t, strings.HasPrefix(s.Class, "curve") && s.D != "")
 	}
-	side, above, curve = drawings(Boxes{}, doc, nil, &units.KN)
+	side, above, curve = scene.Drawings(scene.Boxes{}, doc, nil, &units.KN)
 	require.True(t, side == nil && above == nil && curve == nil)
 }
 
@@ -451,7 +452,7 @@ func TestDrawingsInOtherUnits(t *testing.T) {
 	box := draw.Box{W: 700, H: 420}
 	for _, key := range []string{"us", "tf"} {
 		u := units.Of(key)
-		side, _, curve := drawings(Boxes{box, box, box}, doc, drawnReport(doc), u)
+		side, _, curve := scene.Drawings(scene.Boxes{Side: box, Plan: box, Curve: box}, doc, drawnReport(doc), u)
 		for _, d := range []*draw.Drawing{side, curve} {
 			_, texts := textRects(d)
 			all := strings.Join(append(texts, d.Desc), "|")
@@ -471,14 +472,14 @@ func benchmarkDraw(b *testing.B, which int) {
 	box := draw.Box{W: 328, H: 260}
 	b.ReportAllocs()
 	for b.Loop() {
-		s := newScene(doc, rep, &units.KN)
+		s := scene.New(doc, rep, &units.KN)
 		switch which {
 		case 0:
-			s.drawSide(box)
+			s.DrawSide(box)
 		case 1:
-			s.drawPlan(box)
+			s.DrawPlan(box)
 		default:
-			s.drawCurve(box)
+			s.DrawCurve(box)
 		}
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
+	"pullline/wasm/scene"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -22,7 +23,7 @@ type Fall struct {
 	Course  *draw.Drawing `json:"course,omitempty"` // turn over time
 	Facts   []parts.Fact  `json:"facts"`            // of this turn, the time left first
 	Whole   []parts.Fact  `json:"whole"`            // of the whole fall, the time to walk away first
-	Events  []FallEvent   `json:"events"`           // in their order, from standing to the ground
+	Events  []scene.Event `json:"events"`           // in their order, from standing to the ground
 	// Not in a light answer.
 	Fields   []parts.Field `json:"fields,omitempty"`
 	Working  []parts.Step  `json:"working"`
@@ -37,15 +38,6 @@ type Fall struct {
 	// Fresh is false where there is no fall to show; Message says why.
 	Fresh   bool   `json:"fresh"`
 	Message string `json:"message,omitempty"`
-}
-
-// A FallEvent is a turn at which something changes.
-type FallEvent struct {
-	ID    string  `json:"id"` // stand, commit, slack, face, land
-	Label string  `json:"label"`
-	Text  string  `json:"text"` // turn and time
-	Deg   float64 `json:"deg"`
-	TimeS float64 `json:"time_s"`
 }
 
 // One press of an arrow key, degrees, and with Shift.
@@ -75,7 +67,7 @@ func FallJSON(request []byte) (out []byte) {
 }
 
 func noFall(message string) *Fall {
-	return &Fall{Facts: []parts.Fact{}, Whole: []parts.Fact{}, Events: []FallEvent{}, Working: []parts.Step{}, Problems: []parts.Note{}, Notes: []parts.Note{}, Message: message}
+	return &Fall{Facts: []parts.Fact{}, Whole: []parts.Fact{}, Events: []scene.Event{}, Working: []parts.Step{}, Problems: []parts.Note{}, Notes: []parts.Note{}, Message: message}
 }
 
 // fallOf shows the fall of a request's plan.
@@ -116,7 +108,7 @@ func fallOf(req *fallRequest) *Fall {
 		out.Message = "No fall can be shown: " + d.Say(err.Error()) + "."
 		return out
 	}
-	now := &fallNow{motion: m}
+	now := &scene.Falling{Motion: m}
 	f := faller{Plan: d, u: u, rep: &rep, m: m, now: now, out: out}
 	f.turn(req)
 	f.show(req)
@@ -129,7 +121,7 @@ type faller struct {
 	u   *units.System
 	rep *plan.Report
 	m   *rigging.Motion
-	now *fallNow
+	now *scene.Falling
 	out *Fall
 }
 
@@ -146,29 +138,21 @@ func (f *faller) turn(req *fallRequest) {
 	case !math.IsNaN(req.Time):
 		turn = f.m.TurnAt(req.Time)
 	case !math.IsNaN(req.X) && !math.IsNaN(req.Y) && req.Box.Drawable():
-		f.now.step = f.m.At(0)
-		turn = fallScene(f.Plan, f.rep, f.u, f.now).turnOf(req.Box, draw.Pt{X: req.X, Y: req.Y})
+		f.now.Step = f.m.At(0)
+		turn = scene.FallScene(f.Plan, f.rep, f.u, f.now).TurnOf(req.Box, draw.Pt{X: req.X, Y: req.Y})
 	}
-	f.now.step = f.m.At(turn)
-	need, shorter := f.m.Lines(f.now.step.Turn)
-	f.now.need, f.now.shorter = need/rigging.KN, shorter
-}
-
-// seconds writes a time: what is left is rounded down.
-func seconds(s float64, way units.Direction) string {
-	if !draw.Finite(s) {
-		return units.None
-	}
-	return units.Decimal(units.Round(s, 0.1, way), 1) + "\u00a0s"
+	f.now.Step = f.m.At(turn)
+	need, shorter := f.m.Lines(f.now.Step.Turn)
+	f.now.Need, f.now.Shorter = need/rigging.KN, shorter
 }
 
 func (f *faller) show(req *fallRequest) {
-	out, m, at := f.out, f.m, &f.now.step
+	out, m, at := f.out, f.m, &f.now.Step
 	out.Fresh = true
 	out.DurationS, out.EndDeg = m.Duration(), m.Landing/rigging.Deg
 	out.TurnDeg, out.TimeS = at.Turn/rigging.Deg, at.Time
 	f.events()
-	f.now.events = out.Events
+	f.now.Events = out.Events
 	out.Facts, out.Whole = f.facts(), f.whole()
 	for _, list := range [][]parts.Fact{out.Facts, out.Whole} {
 		for i := range list {
@@ -178,9 +162,9 @@ func (f *faller) show(req *fallRequest) {
 			}
 		}
 	}
-	s := fallScene(f.Plan, f.rep, f.u, f.now)
-	out.Picture, out.Curve, out.Course = s.drawFall(req.Box), s.drawCurve(req.CurveBox), s.drawCourse(req.CourseBox)
-	out.Now = "Turned " + s.turnText() + ", " + seconds(at.Time, units.Nearest) + " from the start, " + seconds(m.Duration()-at.Time, units.Down) + " left"
+	s := scene.FallScene(f.Plan, f.rep, f.u, f.now)
+	out.Picture, out.Curve, out.Course = s.DrawFall(req.Box), s.DrawCurve(req.CurveBox), s.DrawCourse(req.CourseBox)
+	out.Now = "Turned " + s.TurnText() + ", " + scene.Seconds(at.Time, units.Nearest) + " from the start, " + scene.Seconds(m.Duration()-at.Time, units.Down) + " left"
 	if !req.Light {
 		f.working()
 	}
@@ -193,7 +177,7 @@ func (f *faller) events() {
 		}
 		st := f.m.At(turn)
 		deg := st.Turn / rigging.Deg
-		f.out.Events = append(f.out.Events, FallEvent{ID: id, Label: f.Say(label), Text: f.u.Quantity(deg, units.Degrees, units.WayOf(path)) + ", " + seconds(st.Time, units.Nearest), Deg: deg, TimeS: st.Time})
+		f.out.Events = append(f.out.Events, scene.Event{ID: id, Label: f.Say(label), Text: f.u.Quantity(deg, units.Degrees, units.WayOf(path)) + ", " + scene.Seconds(st.Time, units.Nearest), Deg: deg, TimeS: st.Time})
 	}
 	add("stand", "stands", "", 0)
 	add("commit", "falls by itself", "pull.commit_deg", f.m.Commit)
@@ -203,32 +187,32 @@ func (f *faller) events() {
 	add("face", "{scarf} closes", "", f.m.Closing)
 	add("land", "top lands", "", f.m.Landing)
 	list := f.out.Events
-	slices.SortStableFunc(list, func(a, b FallEvent) int { return cmp.Compare(a.Deg, b.Deg) })
+	slices.SortStableFunc(list, func(a, b scene.Event) int { return cmp.Compare(a.Deg, b.Deg) })
 }
 
 // facts are the numbers of this turn.
 func (f *faller) facts() []parts.Fact {
-	m, at, u := f.m, &f.now.step, f.u
-	need := u.Load(f.now.need)
+	m, at, u := f.m, &f.now.Step, f.u
+	need := u.Load(f.now.Need)
 	note := ""
 	switch {
-	case math.IsInf(f.now.need, 1):
+	case math.IsInf(f.now.Need, 1):
 		need, note = units.None, "The line has no lever here."
-	case f.now.need == 0 && at.Turn >= m.Commit:
+	case f.now.Need == 0 && at.Turn >= m.Commit:
 		need, note = "none", "It falls by itself."
-	case f.now.need == 0:
+	case f.now.Need == 0:
 		need = "none"
 	}
 	out := []parts.Fact{
-		{ID: "left", Label: "Until the top lands", Value: seconds(m.Duration()-at.Time, units.Down)},
+		{ID: "left", Label: "Until the top lands", Value: scene.Seconds(m.Duration()-at.Time, units.Down)},
 		{ID: "need", Label: "Pull needed here", Value: need, Note: note},
 	}
 	for i := range f.rep.Lines {
 		l := &f.rep.Lines[i]
-		if i >= len(f.now.shorter) {
+		if i >= len(f.now.Shorter) {
 			break
 		}
-		shorter := f.now.shorter[i]
+		shorter := f.now.Shorter[i]
 		if l.Role == "hold" {
 			held := ""
 			if f.letGo() {
@@ -250,29 +234,29 @@ func (f *faller) facts() []parts.Fact {
 		out = append(out, fact)
 	}
 	return append(out, parts.Fact{ID: "speed", Label: "Speed of the top", Value: u.Quantity(at.Rate*m.Reach, units.MetresPerSecond, units.Up)},
-		parts.Fact{ID: "time", Label: "Since the pull began", Value: seconds(at.Time, units.Nearest)},
+		parts.Fact{ID: "time", Label: "Since the pull began", Value: scene.Seconds(at.Time, units.Nearest)},
 		parts.Fact{ID: "turn", Label: "Turned", Value: u.Quantity(at.Turn/rigging.Deg, units.Degrees, units.Nearest)})
 }
 
 // letGo says whether the hold lines have been let go: the tree falls by itself, or
 // the hinge has broken.
 func (f *faller) letGo() bool {
-	return f.now.step.Turn >= f.m.Commit || f.now.step.Turn >= f.m.Closing
+	return f.now.Step.Turn >= f.m.Commit || f.now.Step.Turn >= f.m.Closing
 }
 
 // shorter is by how much line i is shorter here than standing, m; a pull line
 // comes in no further than where it goes slack.
 func (f *faller) shorter(i int) float64 {
-	if f.rep.Lines[i].Role != "hold" && f.now.step.Turn > f.m.Slack {
+	if f.rep.Lines[i].Role != "hold" && f.now.Step.Turn > f.m.Slack {
 		_, then := f.m.Lines(f.m.Slack)
 		return then[i]
 	}
-	return f.now.shorter[i]
+	return f.now.Shorter[i]
 }
 
 // ropes derives what has come in of each line, or has to be paid out.
 func (f *faller) ropes(step func(path, name, formula, result, source string, values ...string)) {
-	for i := range f.now.shorter {
+	for i := range f.now.Shorter {
 		l, shorter := &f.rep.Lines[i], f.shorter(i)
 		path, name, result := "haul:"+l.ID, "Rope hauled in", f.u.Quantity(max(shorter, 0), units.Metres, units.Up)
 		if l.Role == "hold" {
@@ -298,10 +282,10 @@ func (f *faller) whole() []parts.Fact {
 	commit := m.At(m.Commit)
 	away := parts.Fact{ID: "away", Label: "Time to walk away", Value: units.None, Note: "It is pulled to the ground: it never falls by itself before."}
 	if !math.IsNaN(m.Soonest) {
-		away.Value = seconds(m.Soonest, units.Down)
-		away.Note = "From where it falls by itself, if the {hinge} tears there. If it holds until the {scarf} closes: " + seconds(land.Time-commit.Time, units.Down) + "."
+		away.Value = scene.Seconds(m.Soonest, units.Down)
+		away.Note = "From where it falls by itself, if the {hinge} tears there. If it holds until the {scarf} closes: " + scene.Seconds(land.Time-commit.Time, units.Down) + "."
 		if math.IsNaN(m.Closing) {
-			away.Note = "From where it falls by itself, if the {hinge} tears there. If it holds: " + seconds(land.Time-commit.Time, units.Down) + "."
+			away.Note = "From where it falls by itself, if the {hinge} tears there. If it holds: " + scene.Seconds(land.Time-commit.Time, units.Down) + "."
 		}
 		away.Note = f.Say(away.Note)
 	}
@@ -312,7 +296,7 @@ func (f *faller) whole() []parts.Fact {
 	}
 	return []parts.Fact{
 		away,
-		{ID: "total", Label: "From the first pull to the ground", Value: seconds(land.Time, units.Down), Note: f.Say("At the quickest: a slow {puller} takes longer until it falls by itself.")},
+		{ID: "total", Label: "From the first pull to the ground", Value: scene.Seconds(land.Time, units.Down), Note: f.Say("At the quickest: a slow {puller} takes longer until it falls by itself.")},
 		{ID: "reach", Label: "Top lands at", Value: u.Quantity(m.Top.X, units.Metres, units.Up), Note: where + ". Broken pieces fly farther."},
 		{ID: "impact", Label: "Speed of the top as it lands", Value: u.Quantity(land.Rate*m.Reach, units.MetresPerSecond, units.Up)},
 		{ID: "energy", Label: "Energy as it lands", Value: u.Quantity(land.Energy()/1000, units.Kilojoules, units.Up)},
@@ -334,7 +318,7 @@ func (out *Fall) notes(d *draft.Plan) {
 
 // working derives the numbers of this turn.
 func (f *faller) working() {
-	m, at, u := f.m, &f.now.step, f.u
+	m, at, u := f.m, &f.now.Step, f.u
 	step := func(path, name, formula, result, source string, values ...string) {
 		for i := range values {
 			values[i] = f.Say(values[i])
@@ -344,7 +328,7 @@ func (f *faller) working() {
 	joule := func(v float64) string { return u.Figure(v/1000, units.Kilojoules) }
 	inertia := units.Significant(m.Inertia, 3) + "\u00a0kg·m²"
 	rate := units.Significant(at.Rate, 3) + "\u00a0rad/s"
-	if need := f.now.need; draw.Finite(need) && !(at.Turn >= m.Commit) {
+	if need := f.now.Need; draw.Finite(need) && !(at.Turn >= m.Commit) {
 		b := m.Moments(at.Turn)
 		moment := func(v float64) string { return u.Figure(v/rigging.KNm, units.KilonewtonMetres) }
 		step("need", "Pull needed here", "T = (Mₕ + M_w − M_g − M_s) / k, at least 0", u.Load(need), "moment balance about the {hinge}",
@@ -364,11 +348,11 @@ func (f *faller) working() {
 		step(path, name, "t = ∫dφ/ω", result, "the definition of the rate of turn, summed up step by step", "from φ = "+turned(from), "to φ = "+turned(to))
 	}
 	land := m.At(m.Landing)
-	during("left", "Until the top lands", seconds(m.Duration()-at.Time, units.Down), at.Turn, m.Landing)
-	during("time", "Since the pull began", seconds(at.Time, units.Nearest), 0, at.Turn)
-	during("total", "From the first pull to the ground", seconds(land.Time, units.Down), 0, m.Landing)
+	during("left", "Until the top lands", scene.Seconds(m.Duration()-at.Time, units.Down), at.Turn, m.Landing)
+	during("time", "Since the pull began", scene.Seconds(at.Time, units.Nearest), 0, at.Turn)
+	during("total", "From the first pull to the ground", scene.Seconds(land.Time, units.Down), 0, m.Landing)
 	if !math.IsNaN(m.Soonest) {
-		during("away", "Time to walk away, the {hinge} torn and no wind", seconds(m.Soonest, units.Down), m.Commit, m.Landing)
+		during("away", "Time to walk away, the {hinge} torn and no wind", scene.Seconds(m.Soonest, units.Down), m.Commit, m.Landing)
 	}
 	step("impact", "Speed of the top as it lands", "v = ω·L", u.Quantity(land.Rate*m.Reach, units.MetresPerSecond, units.Up), "circular motion",
 		"ω = "+units.Significant(land.Rate, 3)+"\u00a0rad/s", "L = "+u.Quantity(m.Reach, units.Metres, units.Nearest)+" (top from the {hinge})")

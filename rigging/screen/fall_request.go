@@ -8,6 +8,7 @@ import (
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/request"
+	"pullline/wasm/scene"
 )
 
 // A fallRequest is what the page sends to have the fall of a plan shown at one
@@ -74,7 +75,7 @@ func (f *Fall) AppendJSON(w *jsontext.Writer) {
 	f.Course.AppendJSON(w, "course")
 	jsontext.List(w, "facts", f.Facts, parts.AppendFact)
 	jsontext.List(w, "whole", f.Whole, parts.AppendFact)
-	jsontext.List(w, "events", f.Events, func(w *jsontext.Writer, e *FallEvent) {
+	jsontext.List(w, "events", f.Events, func(w *jsontext.Writer, e *scene.Event) {
 		w.Open()
 		w.Text("id", e.ID)
 		w.Text("label", e.Label)

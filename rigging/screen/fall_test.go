@@ -15,6 +15,7 @@ import (
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/request"
+	"pullline/wasm/scene"
 	"pullline/wasm/units"
 )
 
@@ -174,7 +175,7 @@ func TestTheTopCanBeDragged(t *testing.T) {
 		at := askFall(t, plan, map[string]any{"turn_deg": deg})
 		require.Len(t, at.Picture.Handles, 1)
 		h := at.Picture.Handles[0]
-		assert.Equal(t, topHandle, h.ID)
+		assert.Equal(t, scene.TopHandle, h.ID)
 		moved := askFall(t, plan, map[string]any{"x": h.X, "y": h.Y})
 		// A handle stands on a tenth of a pixel, of a stem of some hundred.
 		assert.InDelta(t, deg, moved.TurnDeg, 0.1)

@@ -10,6 +10,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/parts"
+	"pullline/wasm/scene"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -27,7 +28,7 @@ type ranked struct {
 // pieces lists every piece of gear, puller and point, worst first.
 func pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 	all := make([]ranked, 0, len(rep.Gear)+len(rep.Points))
-	steps := stepsByPath(rep)
+	steps := scene.StepsByPath(rep)
 	for i := range rep.Gear {
 		g := &rep.Gear[i]
 		p := judged(u, g.ID, float64(g.GreatestKN), float64(g.CapacityKN), float64(g.Use), float64(g.AtMostKN), g.Verdict, g.AtMostVerdict)

@@ -2,8 +2,8 @@ package screen
 
 import (
 	"pullline/wasm/draft"
-	"pullline/wasm/draw"
 	"pullline/wasm/request"
+	"pullline/wasm/scene"
 	"pullline/wasm/units"
 )
 
@@ -12,13 +12,11 @@ type Request struct {
 	Plan     any // as package jsontext reads it; not to be changed
 	size     int // bytes of the plan's text
 	Settings request.Settings
-	Boxes    Boxes
+	Boxes    scene.Boxes
 	// Light asks for a view without form, working and standing notes: for
 	// the frames of a drag. Report asks for the plan's report in the view.
-	// Letters asks for the letters of the formulas in the drawings.
-	Light   bool
-	Report  bool
-	Letters bool
+	Light  bool
+	Report bool
 
 	// For edit: the field's path and the text typed into it.
 	Path string
@@ -29,10 +27,6 @@ type Request struct {
 	request.Pointing
 }
 
-// Boxes are the sizes in CSS pixels of the drawings; a drawing whose box is
-// empty is not made.
-type Boxes struct{ Side, Plan, Curve draw.Box }
-
 // parseRequest reads a request. A field of a wrong type counts as left out,
 // and so does a box of an impossible size.
 func parseRequest(raw []byte) (*Request, error) {
@@ -40,13 +34,13 @@ func parseRequest(raw []byte) (*Request, error) {
 	err := request.Members(raw, &req.Plan, &req.size, &req.Settings, func(key string, v any) {
 		switch key {
 		case "boxes":
-			req.Boxes = Boxes{Side: request.Box(request.Member(v, "side")), Plan: request.Box(request.Member(v, "plan")), Curve: request.Box(request.Member(v, "curve"))}
+			req.Boxes.Side, req.Boxes.Plan, req.Boxes.Curve = request.Box(request.Member(v, "side")), request.Box(request.Member(v, "plan")), request.Box(request.Member(v, "curve"))
 		case "light":
 			req.Light = v == true
 		case "report":
 			req.Report = v == true
 		case "letters":
-			req.Letters = v == true
+			req.Boxes.Letters = v == true
 		case "path":
 			req.Path = request.Text(v)
 		case "text":
@@ -67,7 +61,6 @@ func parseRequest(raw []byte) (*Request, error) {
 // ask for.
 func (req *Request) told() (*draft.Plan, *units.System) {
 	d := draft.Of(req.Plan)
-	d.Letters = req.Letters
 	d.Region = req.Settings.Region()
 	return d, req.Settings.System()
 }

@@ -11,6 +11,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draw"
 	"pullline/wasm/request"
+	"pullline/wasm/scene"
 )
 
 func TestParseRequest(t *testing.T) {
@@ -20,7 +21,7 @@ func TestParseRequest(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, &Request{
 		Plan: map[string]any{"name": "x"}, size: 13, Settings: request.Settings{Units: "us"}, Light: true, Report: true,
-		Boxes: Boxes{Side: draw.Box{W: 300, H: 200.5, Frame: []float64{0, -1, 2.5, 30}}, Curve: draw.Box{W: 10, H: 10}},
+		Boxes: scene.Boxes{Side: draw.Box{W: 300, H: 200.5, Frame: []float64{0, -1, 2.5, 30}}, Curve: draw.Box{W: 10, H: 10}},
 		Path:  "tree.height_m", Text: "12", Do: "add",
 		Pointing: request.Pointing{Handle: "side/stem", X: 1.5, Y: -2, StepX: 1, StepY: -1, Fine: true},
 	}, req)

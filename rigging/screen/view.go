@@ -8,6 +8,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/parts"
+	"pullline/wasm/scene"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -126,7 +127,7 @@ func view(req *Request) *View {
 		v.Report = &rep
 	}
 	v.shareLists()
-	v.Side, v.Plan, v.Curve = drawings(req.Boxes, d, &rep, u)
+	v.Side, v.Plan, v.Curve = scene.Drawings(req.Boxes, d, &rep, u)
 	return v
 }
 
@@ -200,7 +201,7 @@ func isReason(rep *plan.Report, c *plan.Caution) bool {
 
 func assumedLine(d *draft.Plan, u *units.System, a plan.Assumed) AssumedLine {
 	line := AssumedLine{Path: a.Path, Label: labelOf(d, a.Path), Why: a.Why, Source: a.Source}
-	if _, number := takenNumber(&a); number && a.Path != "version" {
+	if _, number := scene.TakenNumber(&a); number && a.Path != "version" {
 		line.Working = a.Path
 	}
 	if basis := rigging.Basis(a.Basis); basis != "" && basis != rigging.Published {
@@ -260,7 +261,7 @@ func headline(d *draft.Plan, u *units.System, rep *plan.Report, pieces []Piece) 
 	}
 	if rep.Pull.HoldPullTo.Known() && !rep.NoRoom && v != rigging.Unknown {
 		h.Hold, h.HoldLabel = u.Capacity(float64(rep.Pull.HoldPullTo)), d.Say("Hold the {puller} to")
-		if stepsByPath(rep)["pull.hold_puller_to_kN"] != nil {
+		if scene.StepsByPath(rep)["pull.hold_puller_to_kN"] != nil {
 			h.HoldWorking = "pull.hold_puller_to_kN"
 		}
 	}
@@ -388,18 +389,6 @@ func sentence(parts []Part) (text string, opens []Part) {
 	return text, opens
 }
 
-// located is a problem's message with the part of the plan it lies in before
-// it, unless the message names a part itself.
-func located(d *draft.Plan, p plan.Problem) string {
-	if p.Message == "" {
-		return "The plan has a problem at " + p.Path + "."
-	}
-	if owner := ownerOf(d, p.Path); owner != "" && !strings.Contains(p.Message, "“") {
-		return owner + ": " + p.Message
-	}
-	return words.Capital(p.Message)
-}
-
 // firstMissing names the first thing that keeps a plan from being judged.
 func firstMissing(d *draft.Plan, rep *plan.Report, pieces []Piece) string {
 	if n := len(rep.Problems); n > 0 {
@@ -447,7 +436,7 @@ func atMostParts(d *draft.Plan, u *units.System, rep *plan.Report, piece func(st
 		hold = inWords(d.Say("No room: the haul planned is more than the {puller} may be held to."))
 	case rep.Pull.HoldPullTo.Known() && rep.Verdict != rigging.Unknown:
 		limit := "pull.hold_puller_to_kN"
-		if stepsByPath(rep)[limit] == nil {
+		if scene.StepsByPath(rep)[limit] == nil {
 			limit = ""
 		}
 		hold = []Part{{Text: d.Say("Hold the {puller} to ")}, {u.Capacity(float64(rep.Pull.HoldPullTo)), limit}, {Text: "."}}
@@ -525,7 +514,7 @@ func facts(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Fact {
 		parts.Fact{ID: "side", Label: "Moment of the weight sideways", Value: words.Sided(moments, float64(t.SideMomentKNm), "to the left", "to the right", "none"), Working: "tree.side_moment_kNm"},
 		parts.Fact{ID: "hinge", Label: d.Say("Moment to bend the {hinge}"), Value: moments(float64(t.HingeMomentKNm)), Note: estimateNote, Working: "tree.hinge_moment_kNm"},
 	)
-	has := stepsByPath(rep)
+	has := scene.StepsByPath(rep)
 	for i := range out {
 		if has[out[i].Working] == nil {
 			out[i].Working = ""

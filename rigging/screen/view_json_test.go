@@ -11,6 +11,7 @@ import (
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/request"
+	"pullline/wasm/scene"
 	"pullline/wasm/units"
 )
 
@@ -39,7 +40,7 @@ func TestViewsAreWrittenAsTheirTagsSay(t *testing.T) {
 			t.Fatal(err)
 		}
 		box := draw.Box{W: 600, H: 400}
-		seen := view(&Request{Plan: v, size: len(raw), Boxes: Boxes{box, box, box}, Report: true, Settings: request.Settings{Units: "tf"}})
+		seen := view(&Request{Plan: v, size: len(raw), Boxes: scene.Boxes{Side: box, Plan: box, Curve: box}, Report: true, Settings: request.Settings{Units: "tf"}})
 		jsontest.SameAsTags(t, seen, seen.AppendJSON)
 	}
 	rep := plan.Evaluate([]byte(`{"tree": {"height_m": 25}}`))

@@ -12,15 +12,6 @@ import (
 	"pullline/wasm/words"
 )
 
-// stepsByPath are the steps of a report's working under their paths.
-func stepsByPath(rep *plan.Report) map[string]*plan.Working {
-	out := make(map[string]*plan.Working, len(rep.Working))
-	for i := range rep.Working {
-		out[rep.Working[i].Path] = &rep.Working[i]
-	}
-	return out
-}
-
 // opens says which steps give a piece's numbers. The load of a piece of gear
 // is that of what it hangs on: the first value of its use.
 func (p *Piece) opens(steps map[string]*plan.Working, base, load string) {

@@ -16,6 +16,7 @@ import (
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/request"
+	"pullline/wasm/scene"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -25,7 +26,7 @@ func demoView(t *testing.T, settings request.Settings) (*View, *plan.Report) {
 	tree, err := jsontext.Parse(demo(t))
 	require.NoError(t, err)
 	box := draw.Box{W: 700, H: 420}
-	v := view(&Request{Plan: tree, size: 1, Boxes: Boxes{box, box, box}, Settings: settings})
+	v := view(&Request{Plan: tree, size: 1, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box}, Settings: settings})
 	rep := plan.EvaluateTree(tree, 1)
 	return v, &rep
 }
@@ -41,7 +42,7 @@ func first(text string) string {
 func TestEveryNumberHasItsWorking(t *testing.T) {
 	for _, u := range []*units.System{&units.KN, &units.TF, &units.US} {
 		v, rep := demoView(t, request.Settings{Units: u.Key})
-		steps := stepsByPath(rep)
+		steps := scene.StepsByPath(rep)
 		shown := func(path, text string, dim units.Dimension, way units.Direction) {
 			t.Helper()
 			s := steps[path]
@@ -129,7 +130,7 @@ func TestDrawingsWithLetters(t *testing.T) {
 	tree, err := jsontext.Parse(demo(t))
 	require.NoError(t, err)
 	box := draw.Box{W: 1100, H: 600}
-	v := view(&Request{Plan: tree, size: 1, Boxes: Boxes{box, box, box}, Letters: true, Report: true, Settings: request.Settings{Units: "kN", Words: "nz"}})
+	v := view(&Request{Plan: tree, size: 1, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box, Letters: true}, Report: true, Settings: request.Settings{Units: "kN", Words: "nz"}})
 	rep := v.Report
 	load := func(letter string, n plan.Num) string {
 		return letter + " " + strings.ReplaceAll(units.KN.Load(float64(n)), "\u00a0", " ")
@@ -155,7 +156,7 @@ func TestDrawingsWithLetters(t *testing.T) {
 	for _, l := range []string{"H", "h", "W", "T₁", "T₂", "Tₕ", "S", "λ", "β", "z", "x", "y", "s", "γ", "R", "B₁", "T", "φ"} {
 		assert.True(t, letters[l], "%s stands in a formula", l)
 	}
-	bare := view(&Request{Plan: tree, size: 1, Boxes: Boxes{box, box, box}, Settings: request.Settings{Units: "kN", Words: "nz"}})
+	bare := view(&Request{Plan: tree, size: 1, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box}, Settings: request.Settings{Units: "kN", Words: "nz"}})
 	for _, d := range []*draw.Drawing{bare.Side, bare.Plan, bare.Curve} {
 		for _, text := range labelsOf(d) {
 			assert.NotRegexp(t, `^(T₁|Tₕ|W|H|h|γ|λ|R) \d`, text)
@@ -231,7 +232,7 @@ func TestNothingOpensNothing(t *testing.T) {
 		for _, letters := range []bool{false, true} {
 			for _, w := range []float64{320, 700, 1400} {
 				box := draw.Box{W: w, H: 420}
-				v := view(&Request{Plan: tree, size: len(text), Boxes: Boxes{box, box, box}, Letters: letters, Settings: request.Settings{Units: "kN"}})
+				v := view(&Request{Plan: tree, size: len(text), Boxes: scene.Boxes{Side: box, Plan: box, Curve: box, Letters: letters}, Settings: request.Settings{Units: "kN"}})
 				steps := map[string]*parts.Step{}
 				for _, list := range [][]parts.Step{v.Working, v.Taken} {
 					for i := range list {
@@ -253,7 +254,7 @@ func TestNothingOpensNothing(t *testing.T) {
 					assert.Equal(t, v.Headline.Sentence, said, name)
 				}
 				// A light view, as during a drag, offers the same labels.
-				light := view(&Request{Plan: tree, size: len(text), Light: true, Boxes: Boxes{box, box, box}, Letters: letters, Settings: request.Settings{Units: "kN"}})
+				light := view(&Request{Plan: tree, size: len(text), Light: true, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box, Letters: letters}, Settings: request.Settings{Units: "kN"}})
 				assert.Equal(t, v.Headline, light.Headline, name)
 				assert.Equal(t, v.Plan, light.Plan, name)
 			}
@@ -265,7 +266,7 @@ func TestNothingOpensNothing(t *testing.T) {
 // comes to.
 func TestLabelsSayWhatTheyOpen(t *testing.T) {
 	v, rep := demoView(t, request.Settings{Units: "kN"})
-	steps := stepsByPath(rep)
+	steps := scene.StepsByPath(rep)
 	found := map[string]bool{}
 	say := func(path, text string) {
 		if path == "" {
@@ -282,7 +283,7 @@ func TestLabelsSayWhatTheyOpen(t *testing.T) {
 		case strings.HasSuffix(path, ".use"):
 			want = units.Percent(r)
 		case s.Unit == "°":
-			want = new(scene).angleOf(r * rigging.Deg)
+			want = new(scene.Scene).AngleOf(r * rigging.Deg)
 		case strings.Contains(path, "capacity") || strings.Contains(path, "hold_puller"):
 			want = units.KN.Capacity(r)
 		}

@@ -20,7 +20,6 @@ type Plan struct {
 	Tree any
 	Err  error // why the text could not be read, nil if it could
 	words.Region
-	Letters bool // the drawings name what they measure by the letters of the formulas
 }
 
 var errNotObject = errors.New("the plan is not a JSON object")

@@ -1,4 +1,4 @@
-package screen
+package scene
 
 import (
 	"math"
@@ -50,46 +50,47 @@ import (
 //
 // A shape that has no room or no number keeps its place with nothing in it.
 
-// drawings makes those drawings whose boxes are big enough.
-func drawings(b Boxes, doc *draft.Plan, rep *plan.Report, u *units.System) (side, above, curve *draw.Drawing) {
-	s := newScene(doc, rep, u)
-	return s.drawSide(b.Side), s.drawPlan(b.Plan), s.drawCurve(b.Curve)
+// Drawings makes those drawings whose boxes are big enough.
+func Drawings(b Boxes, doc *draft.Plan, rep *plan.Report, u *units.System) (side, above, curve *draw.Drawing) {
+	s := New(doc, rep, u)
+	s.letters = b.Letters
+	return s.DrawSide(b.Side), s.DrawPlan(b.Plan), s.DrawCurve(b.Curve)
 }
 
 // ropeClass tells a leg's line by class.
 func ropeClass(l *sceneLine, leg *sceneLeg) string {
 	switch {
-	case leg.hauling:
+	case leg.Hauling:
 		return "haul"
-	case l.hold:
+	case l.Hold:
 		return "rope-hold"
 	}
 	return "rope"
 }
 
 // drawLegs draws all ropes and tackles as seen by the projection.
-func (s *scene) drawLegs(c *draw.Canvas, see func(rigging.Vec) draw.Pt) {
-	for i := range s.points {
-		for n, k := range s.points[i].legs {
-			if s.points[i].known && s.points[k].known {
-				a, b := see(s.points[i].at), see(s.points[k].at)
+func (s *Scene) drawLegs(c *draw.Canvas, see func(rigging.Vec) draw.Pt) {
+	for i := range s.Points {
+		for n, k := range s.Points[i].legs {
+			if s.Points[i].Known && s.Points[k].Known {
+				a, b := see(s.Points[i].At), see(s.Points[k].At)
 				c.Segment("bridle", "", a, b)
-				if s.doc.Letters {
-					c.Label(draw.Label{Text: plan.BridleSymbol(n), Class: "label", At: a, Along: b, Slide: true, Prio: draw.PrioAngle, Working: s.pointOpens(&s.points[i], "."+plan.BridleSymbol(n))})
+				if s.letters {
+					c.Label(draw.Label{Text: plan.BridleSymbol(n), Class: "label", At: a, Along: b, Slide: true, Prio: draw.PrioAngle, Working: s.pointOpens(&s.Points[i], "."+plan.BridleSymbol(n))})
 				}
 			}
 		}
 	}
-	for i := range s.lines {
-		l := &s.lines[i]
-		for k := range l.legs {
-			leg := &l.legs[k]
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		for k := range l.Legs {
+			leg := &l.Legs[k]
 			if !leg.known() {
 				continue
 			}
-			a, b := see(leg.from.at), see(leg.to.at)
+			a, b := see(leg.From.At), see(leg.To.At)
 			if leg.more > 0 {
-				long := leg.to.at.Sub(leg.from.at).Norm()
+				long := leg.To.At.Sub(leg.From.At).Norm()
 				c.Slack("slack", a, b, b.Minus(a).Length()*(1+leg.more/long), max(a.Y, b.Y))
 				continue
 			}
@@ -107,7 +108,7 @@ func (s *scene) drawLegs(c *draw.Canvas, see func(rigging.Vec) draw.Pt) {
 // plan does not say.
 const tackleEnd = 0.34
 
-func (s *scene) drawTackle(c *draw.Canvas, l *sceneLine, a, b draw.Pt) {
+func (s *Scene) drawTackle(c *draw.Canvas, l *sceneLine, a, b draw.Pt) {
 	p, q := b.Toward(a, tackleEnd), b.Toward(a, 0.04)
 	side := q.Minus(p).Unit().Left()
 	gap := c.Grow(3.2)
@@ -126,20 +127,20 @@ func (s *scene) drawTackle(c *draw.Canvas, l *sceneLine, a, b draw.Pt) {
 
 // tackleText is the ideal advantage, or nothing where it is not known.
 func (l *sceneLine) tackleText() string {
-	if l.rep != nil && l.rep.IdealAdvantage.Known() {
-		return units.Decimal(math.Round(float64(l.rep.IdealAdvantage)*100)/100, -1) + ":1"
+	if l.Rep != nil && l.Rep.IdealAdvantage.Known() {
+		return units.Decimal(math.Round(float64(l.Rep.IdealAdvantage)*100)/100, -1) + ":1"
 	}
 	return ""
 }
 
 // drawPoints marks every known point and keeps room around it.
-func (s *scene) drawPoints(c *draw.Canvas, see func(rigging.Vec) draw.Pt) {
-	for i := range s.points {
-		p := &s.points[i]
-		if !p.known {
+func (s *Scene) drawPoints(c *draw.Canvas, see func(rigging.Vec) draw.Pt) {
+	for i := range s.Points {
+		p := &s.Points[i]
+		if !p.Known {
 			continue
 		}
-		at, state, r := see(p.at), s.state(p), c.Grow(5)
+		at, state, r := see(p.At), s.state(p), c.Grow(5)
 		switch p.role {
 		case blockPoint:
 			c.Circle("block", state, at, r)
@@ -157,7 +158,7 @@ func (s *scene) drawPoints(c *draw.Canvas, see func(rigging.Vec) draw.Pt) {
 }
 
 // scaleBar draws a round length in the lower left corner.
-func (s *scene) scaleBar(c *draw.Canvas, l draw.Layout) {
+func (s *Scene) scaleBar(c *draw.Canvas, l draw.Layout) {
 	unit := s.u.Units[units.Metres].Size
 	want := min(c.W*0.25, c.Grow(110)) / l.Scale / unit
 	n := 0.0
@@ -181,7 +182,7 @@ func (s *scene) scaleBar(c *draw.Canvas, l draw.Layout) {
 
 // mid is where a leg is labelled: between the stem and the tackle.
 func (l *sceneLeg) ends(see func(rigging.Vec) draw.Pt) (draw.Pt, draw.Pt) {
-	a, b := see(l.from.at), see(l.to.at)
+	a, b := see(l.From.At), see(l.To.At)
 	if l.tackle {
 		b = b.Toward(a, tackleEnd)
 	}
@@ -190,40 +191,40 @@ func (l *sceneLeg) ends(see func(rigging.Vec) draw.Pt) (draw.Pt, draw.Pt) {
 
 // legLetter is the letter of the tension of a line's leg.
 func (l *sceneLine) legLetter(k int) string {
-	if ropes := len(l.stations) - 1; k < ropes {
-		return plan.LegSymbol(l.hold, false, k, ropes)
+	if ropes := len(l.Stations) - 1; k < ropes {
+		return plan.LegSymbol(l.Hold, false, k, ropes)
 	}
-	return plan.LegSymbol(l.hold, true, k+1-len(l.stations), len(l.haul))
+	return plan.LegSymbol(l.Hold, true, k+1-len(l.Stations), len(l.haul))
 }
 
 // labelLegs writes tensions along the legs that are seen to be longer than
 // least pixels, and the advantage at the tackles. Seen from above a line of a
 // single leg bears its tension as the load at its end.
-func (s *scene) labelLegs(c *draw.Canvas, see func(rigging.Vec) draw.Pt, prio int, least float64, above bool) {
-	if s.doc.Letters { // the formulas need every leg's
+func (s *Scene) labelLegs(c *draw.Canvas, see func(rigging.Vec) draw.Pt, prio int, least float64, above bool) {
+	if s.letters { // the formulas need every leg's
 		prio, least = draw.PrioForce, min(least, c.Grow(30))
 	}
-	for i := range s.lines {
-		l := &s.lines[i]
-		for k := range l.legs {
-			leg := &l.legs[k]
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		for k := range l.Legs {
+			leg := &l.Legs[k]
 			if !leg.known() {
 				continue
 			}
 			a, b := leg.ends(see)
 			text, p := "", prio
-			if !above && !leg.from.stem && !leg.to.stem {
+			if !above && !leg.From.Stem && !leg.To.Stem {
 				p = draw.PrioExtra // seen from the side ropes over the ground lie over each other
 			}
-			if draw.Finite(leg.tension) && b.Minus(a).Length() > least && !(above && len(l.legs) == 1) {
-				text = s.letter(l.legLetter(k), s.u.Load(leg.tension))
-				if s.doc.Letters && above && c.H < c.Grow(340) {
+			if draw.Finite(leg.Tension) && b.Minus(a).Length() > least && !(above && len(l.Legs) == 1) {
+				text = s.letter(l.legLetter(k), s.u.Load(leg.Tension))
+				if s.letters && above && c.H < c.Grow(340) {
 					text = l.legLetter(k) // there is no room for more
 				}
 			}
 			c.Label(draw.Label{Text: text, Class: "label-force", At: a, Along: b, Slide: true, Beside: !above, Prio: p, Working: s.legOpens(l, k)})
 			if leg.tackle {
-				q := see(leg.to.at)
+				q := see(leg.To.At)
 				c.Label(draw.Label{Text: l.tackleText(), Class: "label", At: b, Along: q, Slide: true, Gap: c.Grow(10), Prio: draw.PrioAngle})
 			}
 		}

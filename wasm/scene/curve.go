@@ -1,4 +1,4 @@
-package screen
+package scene
 
 import (
 	"math"
@@ -24,8 +24,8 @@ func (h chart) at(deg, kN float64) draw.Pt {
 	return draw.Pt{X: h.x0 + deg*h.perDeg, Y: h.y0 - kN*h.perKN}
 }
 
-// drawCurve draws the pull needed against the turn of the tree.
-func (s *scene) drawCurve(b draw.Box) *draw.Drawing {
+// DrawCurve draws the pull needed against the turn of the tree.
+func (s *Scene) DrawCurve(b draw.Box) *draw.Drawing {
 	if !b.Drawable() {
 		return nil
 	}
@@ -45,14 +45,14 @@ func (s *scene) drawCurve(b draw.Box) *draw.Drawing {
 	return c.Finish(s.doc.Say("Pull needed while the tree turns toward the {lay}"), s.describeCurve())
 }
 
-func (s *scene) faceDeg() float64 { return s.face / rigging.Deg }
+func (s *Scene) faceDeg() float64 { return s.face / rigging.Deg }
 
 // held says whether a hold line still counts at a turn: until the face
 // closes and the hinge breaks.
-func (s *scene) held(deg float64) bool { return !draw.Finite(s.face) || deg <= s.faceDeg()+1e-9 }
+func (s *Scene) held(deg float64) bool { return !draw.Finite(s.face) || deg <= s.faceDeg()+1e-9 }
 
 // chart takes the smallest round axes that hold everything.
-func (s *scene) chart(c *draw.Canvas) chart {
+func (s *Scene) chart(c *draw.Canvas) chart {
 	p := &s.rep.Pull
 	deg, kN := 10.0, 0.0
 	take := func(v float64) {
@@ -79,7 +79,7 @@ func (s *scene) chart(c *draw.Canvas) chart {
 	}
 	most := 90.0
 	if s.now != nil {
-		deg, most = s.now.motion.Landing/rigging.Deg-4, 180
+		deg, most = s.now.Motion.Landing/rigging.Deg-4, 180
 	}
 	unit := s.u.Units[units.Kilonewtons].Size
 	show := draw.RoundAbove(kN * 1.08 / unit)
@@ -102,7 +102,7 @@ func (h chart) figure(v float64) string {
 	return units.Grouped(units.Decimal(units.RoundDigits(v, 6), -1))
 }
 
-func (s *scene) axes(c *draw.Canvas, h chart) {
+func (s *Scene) axes(c *draw.Canvas, h chart) {
 	unit := s.u.Units[units.Kilonewtons].Size
 	right, top := h.at(h.maxDeg, 0).X, h.at(0, h.maxKN).Y
 	line := c.Font * draw.EmPerLine / 2
@@ -138,7 +138,7 @@ func (s *scene) axes(c *draw.Canvas, h chart) {
 		c.Figure(text, draw.Rect{X0: x - w, Y0: y, X1: x + w, Y1: y + 2*line}, "middle")
 	}
 	name := "turn of the tree"
-	if s.doc.Letters {
+	if s.letters {
 		name += " φ"
 	}
 	y += c.Font * 1.25
@@ -147,7 +147,7 @@ func (s *scene) axes(c *draw.Canvas, h chart) {
 	c.Figure(name, draw.Rect{X0: c.Grow(4), Y0: 1, X1: c.Grow(4) + c.TextWidth(name), Y1: 1 + 2*line}, "start")
 }
 
-func (s *scene) plannedLine(c *draw.Canvas, h chart) {
+func (s *Scene) plannedLine(c *draw.Canvas, h chart) {
 	v := float64(s.rep.Pull.PlannedKN)
 	if !draw.Finite(v) || v < 0 {
 		c.Path("planned", "")
@@ -160,7 +160,7 @@ func (s *scene) plannedLine(c *draw.Canvas, h chart) {
 }
 
 // across is an upright mark at a turn.
-func (s *scene) across(c *draw.Canvas, h chart, class string, deg float64, text, working string) {
+func (s *Scene) across(c *draw.Canvas, h chart, class string, deg float64, text, working string) {
 	if !draw.Finite(deg) || deg < 0 || deg > h.maxDeg {
 		c.Path(class, "")
 		c.Label(draw.Label{})
@@ -177,7 +177,7 @@ func (s *scene) across(c *draw.Canvas, h chart, class string, deg float64, text,
 
 // curvePath draws the pull needed, or the hold lines' tension; where a
 // number is missing the curve is broken.
-func (s *scene) curvePath(c *draw.Canvas, h chart, class string, hold bool) {
+func (s *Scene) curvePath(c *draw.Canvas, h chart, class string, hold bool) {
 	pen := false
 	last, some := draw.Pt{}, false
 	step := max(len(s.rep.Pull.Curve)/400, 1)
@@ -228,7 +228,7 @@ func (s *scene) curvePath(c *draw.Canvas, h chart, class string, hold bool) {
 	}
 }
 
-func (s *scene) peak(c *draw.Canvas, h chart) {
+func (s *Scene) peak(c *draw.Canvas, h chart) {
 	p := &s.rep.Pull
 	deg, kN := float64(p.PeakDeg), float64(p.PeakKN)
 	if !draw.Finite(deg) || !draw.Finite(kN) || deg < 0 || deg > h.maxDeg || kN < 0 {
@@ -242,7 +242,7 @@ func (s *scene) peak(c *draw.Canvas, h chart) {
 	c.Label(draw.Label{Text: "peak " + s.letter("T", s.u.Load(kN)) + " at " + s.letter("φ", s.u.Quantity(deg, units.Degrees, units.Nearest)), Class: "label-force", At: at, Toward: draw.Pt{X: 1, Y: -0.5}, Prio: draw.PrioForce, Working: s.opens("pull.peak_kN")})
 }
 
-func (s *scene) describeCurve() string {
+func (s *Scene) describeCurve() string {
 	p := &s.rep.Pull
 	var b strings.Builder
 	if !p.PeakKN.Known() || len(p.Curve) == 0 {
@@ -254,7 +254,7 @@ func (s *scene) describeCurve() string {
 		b.WriteString(" From " + s.u.Result("pull.commit_deg", float64(p.CommitDeg)) + " on it falls by itself.")
 	}
 	if draw.Finite(s.face) {
-		b.WriteString(s.doc.Say(" The {scarf} closes at ") + s.angleOf(s.face) + ".")
+		b.WriteString(s.doc.Say(" The {scarf} closes at ") + s.AngleOf(s.face) + ".")
 	}
 	if p.PlannedKN.Known() {
 		b.WriteString(" The planned tension is " + s.u.Load(float64(p.PlannedKN)) + ".")

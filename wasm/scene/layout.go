@@ -1,4 +1,4 @@
-package screen
+package scene
 
 import (
 	"pullline/rigging"
@@ -7,7 +7,7 @@ import (
 
 // extentOf takes every place in, and at least what the tree's height asks
 // for, whatever the plan holds.
-func (s *scene) extentOf(b draw.Box, least draw.Extent, up func(rigging.Vec) float64, tip bool) draw.Extent {
+func (s *Scene) extentOf(b draw.Box, least draw.Extent, up func(rigging.Vec) float64, tip bool) draw.Extent {
 	if kept, ok := b.Kept(); ok {
 		return kept
 	}
@@ -16,13 +16,13 @@ func (s *scene) extentOf(b draw.Box, least draw.Extent, up func(rigging.Vec) flo
 		e.Right, e.Left = max(e.Right, p.X), max(e.Left, -p.X)
 		e.Up, e.Down = max(e.Up, up(p)), max(e.Down, -up(p))
 	}
-	for i := range s.points {
-		if s.points[i].known {
-			take(s.points[i].at)
+	for i := range s.Points {
+		if s.Points[i].Known {
+			take(s.Points[i].At)
 		}
 	}
-	if s.tree {
-		t := s.onStem(s.h)
+	if s.Tree {
+		t := s.OnStem(s.Height)
 		if !tip { // the height stays the same however the stem leans
 			t.Z = 0
 		}
@@ -36,21 +36,23 @@ func (s *scene) extentOf(b draw.Box, least draw.Extent, up func(rigging.Vec) flo
 	}
 }
 
-func (s *scene) size() float64 {
-	if s.tree {
-		return s.h
+func (s *Scene) size() float64 {
+	if s.Tree {
+		return s.Height
 	}
 	return 20 // metres; nothing of the tree is drawn then
 }
 
-func (s *scene) sideLayout(b draw.Box) draw.Layout {
+// SideLayout is that of the side view in a box.
+func (s *Scene) SideLayout(b draw.Box) draw.Layout {
 	h := s.size()
 	e := s.extentOf(b, draw.Extent{Left: 0.35 * h, Right: 1.1 * h, Up: h}, func(p rigging.Vec) float64 { return p.Z }, false)
 	f := draw.FontFor(b)
 	return draw.Fit(b, e, f*2.2, f*0.8, f*1.5, f*2.9, true)
 }
 
-func (s *scene) planLayout(b draw.Box) draw.Layout {
+// PlanLayout is that of the view from above in a box.
+func (s *Scene) PlanLayout(b draw.Box) draw.Layout {
 	h := s.size()
 	e := s.extentOf(b, draw.Extent{Left: 0.3 * h, Right: 1.1 * h, Up: 0.6 * h, Down: 0.6 * h}, func(p rigging.Vec) float64 { return p.Y }, true)
 	f := draw.FontFor(b)

@@ -1,4 +1,4 @@
-package screen
+package scene
 
 import (
 	"slices"
@@ -11,9 +11,9 @@ import (
 
 // readSections reads the stem's diameters by height for its outline; what
 // makes no stem is drawn as if it were not there.
-func (s *scene) readSections(tree map[string]any) {
+func (s *Scene) readSections(tree map[string]any) {
 	list, _ := tree["sections"].([]any)
-	stem := &rigging.StemSections{Height: s.h}
+	stem := &rigging.StemSections{Height: s.Height}
 	for _, item := range list {
 		h, okH := draft.Number(request.Member(item, "height_m"))
 		d, okD := draft.Number(request.Member(item, "diameter_cm"))
@@ -29,11 +29,11 @@ func (s *scene) readSections(tree map[string]any) {
 
 // outline is the stem above the stump: up the one side, over the tip, down the
 // other. edge gives the place at a height on a side.
-func (s *scene) outline(edge func(h, side float64) draw.Pt, tip draw.Pt) []draw.Pt {
-	heights := []float64{s.stump}
+func (s *Scene) outline(edge func(h, side float64) draw.Pt, tip draw.Pt) []draw.Pt {
+	heights := []float64{s.Stump}
 	if s.sections != nil {
 		for _, p := range s.sections.Points {
-			if p.Height > s.stump {
+			if p.Height > s.Stump {
 				heights = append(heights, p.Height)
 			}
 		}
