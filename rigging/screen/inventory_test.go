@@ -15,7 +15,6 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/parts"
-	"pullline/wasm/request"
 )
 
 // storeOf is an invented gear list.
@@ -274,7 +273,7 @@ func FuzzInventory(f *testing.F) {
 		require.NoError(t, err)
 		require.NotContains(t, string(out), "fault in the program", "%s", raw)
 		for _, key := range []string{"changes", "rows", "places", "problems"} {
-			_, isList := request.Member(v, key).([]any)
+			_, isList := draft.Member(v, key).([]any)
 			require.True(t, isList, key)
 		}
 	})

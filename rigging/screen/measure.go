@@ -211,7 +211,7 @@ func servesOthers(method string) bool {
 
 // kept finds what the plan has kept of the readings of this field.
 func (s *measuring) kept() (entry map[string]any, method string) {
-	all, _ := request.Member(s.d.Tree, "readings").(map[string]any)
+	all, _ := draft.Member(s.d.Tree, "readings").(map[string]any)
 	at := func(path string) (map[string]any, string) {
 		entry, _ := all[path].(map[string]any)
 		return entry, request.Text(entry["method"])
@@ -623,7 +623,7 @@ func (s *measuring) use() {
 	add := func(op string, value any, at ...any) {
 		s.out.Changes = append(s.out.Changes, parts.Change{Op: op, At: at, Value: value})
 	}
-	all, _ := request.Member(s.d.Tree, "readings").(map[string]any)
+	all, _ := draft.Member(s.d.Tree, "readings").(map[string]any)
 	for _, m := range s.results {
 		if m.use != s.req.Use || m.path == "" {
 			continue

@@ -85,8 +85,8 @@ func parseMeasure(raw []byte) (*measureRequest, error) {
 }
 
 func asSight(v any) (s sight) {
-	s.hold = rigging.PhoneSight(request.Text(request.Member(v, "hold")))
-	list, _ := request.Member(v, "taken").([]any)
+	s.hold = rigging.PhoneSight(request.Text(draft.Member(v, "hold")))
+	list, _ := draft.Member(v, "taken").([]any)
 	for _, item := range list[:min(len(list), mostSights)] {
 		if beta, gamma, ok := request.Pair(item); ok {
 			s.taken = append(s.taken, rigging.Attitude{Beta: beta * rigging.Deg, Gamma: gamma * rigging.Deg})
@@ -97,9 +97,9 @@ func asSight(v any) (s sight) {
 
 func asPhoto(v any) photoMarks {
 	var p photoMarks
-	p.w, _ = draft.Number(request.Member(v, "w"))
-	p.h, _ = draft.Number(request.Member(v, "h"))
-	m, _ := request.Member(v, "marks").(map[string]any)
+	p.w, _ = draft.Number(draft.Member(v, "w"))
+	p.h, _ = draft.Number(draft.Member(v, "h"))
+	m, _ := draft.Member(v, "marks").(map[string]any)
 	p.marks = make(map[string]rigging.Pixel, len(m))
 	for key, item := range m {
 		if x, y, ok := request.Pair(item); ok && math.Abs(x) < 1e6 && math.Abs(y) < 1e6 {

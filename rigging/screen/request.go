@@ -34,7 +34,7 @@ func parseRequest(raw []byte) (*Request, error) {
 	err := request.Members(raw, &req.Plan, &req.size, &req.Settings, func(key string, v any) {
 		switch key {
 		case "boxes":
-			req.Boxes.Side, req.Boxes.Plan, req.Boxes.Curve = request.Box(request.Member(v, "side")), request.Box(request.Member(v, "plan")), request.Box(request.Member(v, "curve"))
+			req.Boxes.Side, req.Boxes.Plan, req.Boxes.Curve = request.Box(draft.Member(v, "side")), request.Box(draft.Member(v, "plan")), request.Box(draft.Member(v, "curve"))
 		case "light":
 			req.Light = v == true
 		case "report":

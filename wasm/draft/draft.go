@@ -173,3 +173,9 @@ func JSON(v any) string {
 	w.Any(v)
 	return string(w.Bytes())
 }
+
+// Member is a value's member of that name, nil if there is none.
+func Member(v any, key string) any {
+	m, _ := v.(map[string]any)
+	return m[key]
+}

@@ -80,7 +80,7 @@ func Members(raw []byte, plan *any, size *int, settings *Settings, other func(ke
 		case "plan":
 			*plan, *size = v, n
 		case "settings":
-			*settings = Settings{Units: Text(Member(v, "units")), Words: Text(Member(v, "words")), Language: Text(Member(v, "language"))}
+			*settings = Settings{Units: Text(draft.Member(v, "units")), Words: Text(draft.Member(v, "words")), Language: Text(draft.Member(v, "language"))}
 		default:
 			other(key, v)
 		}
@@ -96,12 +96,6 @@ func Pair(v any) (a, b float64, ok bool) {
 	a, okA := draft.Number(pair[0])
 	b, okB := draft.Number(pair[1])
 	return a, b, okA && okB
-}
-
-// Member is a value's member of that name, nil if there is none.
-func Member(v any, key string) any {
-	m, _ := v.(map[string]any)
-	return m[key]
 }
 
 // Text reads a string, "" where it is none.
@@ -125,12 +119,12 @@ func Steps(v any) int {
 // Box reads the size of a drawing, and the frame a drag began in.
 func Box(v any) draw.Box {
 	var b draw.Box
-	b.W, _ = draft.Number(Member(v, "w"))
-	b.H, _ = draft.Number(Member(v, "h"))
+	b.W, _ = draft.Number(draft.Member(v, "w"))
+	b.H, _ = draft.Number(draft.Member(v, "h"))
 	if !(b.W > 0 && b.W <= largestBox && b.H > 0 && b.H <= largestBox) {
 		return draw.Box{}
 	}
-	frame, _ := Member(v, "frame").([]any)
+	frame, _ := draft.Member(v, "frame").([]any)
 	for _, item := range frame {
 		f, ok := draft.Number(item)
 		if !ok {

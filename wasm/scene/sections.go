@@ -6,7 +6,6 @@ import (
 	"pullline/rigging"
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
-	"pullline/wasm/request"
 )
 
 // readSections reads the stem's diameters by height for its outline; what
@@ -15,8 +14,8 @@ func (s *Scene) readSections(tree map[string]any) {
 	list, _ := tree["sections"].([]any)
 	stem := &rigging.StemSections{Height: s.Height}
 	for _, item := range list {
-		h, okH := draft.Number(request.Member(item, "height_m"))
-		d, okD := draft.Number(request.Member(item, "diameter_cm"))
+		h, okH := draft.Number(draft.Member(item, "height_m"))
+		d, okD := draft.Number(draft.Member(item, "diameter_cm"))
 		if !okH || !okD {
 			return
 		}
