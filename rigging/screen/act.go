@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/wasm/draft"
+	"pullline/wasm/fields"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
@@ -191,7 +192,7 @@ func (e *editor) removePart(path string) {
 		e.refuse("That part of the plan is no longer there.")
 		return
 	}
-	if spec, isField := catalogue[draft.Pattern(path)]; isField && !spec.hidden {
+	if spec, isField := fields.Catalogue[draft.Pattern(path)]; isField && !spec.Hidden {
 		e.refuse("“" + path + "” is a field, not a part: empty it instead.")
 		return
 	}
@@ -199,7 +200,7 @@ func (e *editor) removePart(path string) {
 	e.remove(path)
 	e.out.Focus = list
 	if !isElem {
-		e.out.Focus, _ = lastKey(path)
+		e.out.Focus, _ = draft.LastKey(path)
 		return
 	}
 	e.shift(list, func(k int) int {
@@ -219,7 +220,7 @@ func (e *editor) removePart(path string) {
 	var still []string
 	for _, ref := range references(e.d, what, id) {
 		if !draft.Within(ref, path) {
-			owner, _ := lastKey(ref)
+			owner, _ := draft.LastKey(ref)
 			still = append(still, e.nameOf(owner))
 		}
 	}
@@ -230,7 +231,7 @@ func (e *editor) removePart(path string) {
 
 // nameOf says which part of the plan a path is, for a message.
 func (e *editor) nameOf(path string) string {
-	owner := ownerOf(e.d, path)
+	owner := fields.OwnerOf(e.d, path)
 	_, i, ok := draft.SplitElem(path)
 	no := " " + strconv.Itoa(i+1)
 	switch p := draft.Pattern(path); {

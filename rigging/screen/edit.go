@@ -8,6 +8,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/fields"
 	"pullline/wasm/keyed"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
@@ -60,7 +61,7 @@ func edit(d *draft.Plan, u *units.System, path, text string) parts.Changes {
 		return e.out
 	}
 	text = strings.TrimSpace(text)
-	switch owner, key := lastKey(path); {
+	switch owner, key := draft.LastKey(path); {
 	case key == "@at":
 		e.station(owner, text)
 	case key == "@place":
@@ -83,27 +84,15 @@ func edit(d *draft.Plan, u *units.System, path, text string) parts.Changes {
 	return e.out
 }
 
-// lastKey splits "gear[0].@place" into "gear[0]" and "@place".
-func lastKey(path string) (owner, key string) {
-	if strings.HasPrefix(path, draft.PlusMinus) {
-		return "plus_minus", path[len(draft.PlusMinus):]
-	}
-	i := strings.LastIndexByte(path, '.')
-	if i < 0 {
-		return "", path
-	}
-	return path[:i], path[i+1:]
-}
-
 // value sets or deletes an ordinary field.
 func (e *editor) value(path, text string) {
-	spec, ok := fieldAt(path)
+	spec, ok := fields.At(path)
 	if !ok {
 		e.refuse("There is no field " + path + " in the plan.")
 		return
 	}
 	if text == "" {
-		if spec.keep && !strings.HasPrefix(path, draft.PlusMinus) {
+		if spec.Keep && !strings.HasPrefix(path, draft.PlusMinus) {
 			e.set(path, "")
 		} else {
 			e.remove(path)
@@ -114,21 +103,21 @@ func (e *editor) value(path, text string) {
 }
 
 // typed is what a text stands for in the plan.
-func (e *editor) typed(spec *planField, text string) any {
-	switch spec.kind {
-	case kindNumber:
-		if v, ok := e.u.Parse(text, spec.dim); ok {
+func (e *editor) typed(spec *fields.Spec, text string) any {
+	switch spec.Kind {
+	case fields.Number:
+		if v, ok := e.u.Parse(text, spec.Dim); ok {
 			return fileNumber(v)
 		}
-	case kindFlag:
+	case fields.Flag:
 		if b, err := strconv.ParseBool(text); err == nil {
 			return b
 		}
-	case kindDate:
+	case fields.Date:
 		return dateText(text)
-	case kindLines:
+	case fields.Lines:
 		return splitLines(text)
-	case kindRows:
+	case fields.Rows:
 		if rows, ok := units.ParseRows(text); ok {
 			return rows
 		}

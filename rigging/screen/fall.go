@@ -10,6 +10,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
+	"pullline/wasm/fields"
 	"pullline/wasm/parts"
 	"pullline/wasm/scene"
 	"pullline/wasm/units"
@@ -93,7 +94,7 @@ func fallOf(req *fallRequest) *Fall {
 	if !req.Light {
 		out.Fields = []parts.Field{field}
 		for _, p := range rep.Problems {
-			out.Problems = append(out.Problems, parts.Note{Path: p.Path, Message: located(d, p)})
+			out.Problems = append(out.Problems, parts.Note{Path: p.Path, Message: fields.Located(d, p)})
 		}
 		out.notes(d)
 	}

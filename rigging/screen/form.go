@@ -11,6 +11,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/fields"
 	"pullline/wasm/keyed"
 	"pullline/wasm/offer"
 	"pullline/wasm/parts"
@@ -131,8 +132,8 @@ func placeNote(sections []parts.Section, n parts.Note, problem bool) bool {
 // standsFor says whether a choice that is no field of the plan stands for the
 // one at a path.
 func standsFor(choice, path string) bool {
-	owner, key := lastKey(choice)
-	of, field := lastKey(path)
+	owner, key := draft.LastKey(choice)
+	of, field := draft.LastKey(path)
 	if owner != of {
 		return false
 	}
@@ -147,25 +148,25 @@ func standsFor(choice, path string) bool {
 
 // field makes the form's field of a path of the plan.
 func (b *formBuilder) field(path string) parts.Field {
-	spec, ok := fieldAt(path)
+	spec, ok := fields.At(path)
 	if !ok {
-		return parts.Field{Path: path, Label: path, Kind: kindText, Text: b.written(path), Problem: b.problems[path]}
+		return parts.Field{Path: path, Label: path, Kind: fields.Text, Text: b.written(path), Problem: b.problems[path]}
 	}
 	f := parts.Field{
-		Path: path, Label: words.Capital(b.d.Say(spec.label)), Kind: spec.kind, Help: b.d.Say(spec.help),
-		Suggest: suggestions(b.d, path, spec), Problem: b.problems[path],
-		Measure: measurableOf(spec.path) != nil && !strings.HasPrefix(path, draft.PlusMinus),
+		Path: path, Label: words.Capital(b.d.Say(spec.Label)), Kind: spec.Kind, Help: b.d.Say(spec.Help),
+		Suggest: fields.Suggestions(b.d, path, spec), Problem: b.problems[path],
+		Measure: measurableOf(spec.Path) != nil && !strings.HasPrefix(path, draft.PlusMinus),
 	}
 	v, _ := b.d.At(path)
-	switch spec.kind {
-	case kindNumber:
-		f.Unit = b.u.Units[spec.dim].Name
+	switch spec.Kind {
+	case fields.Number:
+		f.Unit = b.u.Units[spec.Dim].Name
 		if n, ok := draft.Number(v); ok {
-			f.Text = b.u.Field(n, spec.dim, spec.way)
+			f.Text = b.u.Field(n, spec.Dim, spec.Way)
 		} else if f.Text = draft.Written(v); f.Text != "" && f.Problem == "" {
 			f.Problem = notANumber(f.Text, f.Unit)
 		}
-	case kindFlag:
+	case fields.Flag:
 		switch x := v.(type) {
 		case bool:
 			if x {
@@ -174,25 +175,25 @@ func (b *formBuilder) field(path string) parts.Field {
 		default:
 			f.Text = draft.Written(v)
 		}
-	case kindLines:
-		f.Kind, f.Text = kindLong, joinLines(v)
-	case kindRows:
-		f.Kind = kindText
+	case fields.Lines:
+		f.Kind, f.Text = fields.Long, joinLines(v)
+	case fields.Rows:
+		f.Kind = fields.Text
 		if rows, ok := v.([]any); ok {
 			f.Text = joinRows(rows)
 		} else {
 			f.Text = draft.Written(v)
 		}
-	case kindDate:
-		f.Kind = kindText
+	case fields.Date:
+		f.Kind = fields.Text
 		f.Text = draft.Written(v)
-	case kindChoice:
+	case fields.Choice:
 		f.Text = draft.Written(v)
-		options := spec.options
+		options := spec.Options
 		switch {
-		case spec.path == "tree.species":
+		case spec.Path == "tree.species":
 			f.Options = offer.Species.Options()
-		case strings.HasSuffix(spec.path, ".point"):
+		case strings.HasSuffix(spec.Path, ".point"):
 			f.Options = b.pointIDs
 		default:
 			f.Options = parts.Told(b.d.Region, options)
@@ -230,22 +231,22 @@ func withValue(options []parts.Option, value string) []parts.Option {
 }
 
 // value writes a default for its field, in the user's unit.
-func (b *formBuilder) value(spec *planField, v any) string {
+func (b *formBuilder) value(spec *fields.Spec, v any) string {
 	if n, ok := assumedNumber(v); ok {
-		if spec.kind == kindNumber {
-			return b.u.Field(n, spec.dim, spec.way)
+		if spec.Kind == fields.Number {
+			return b.u.Field(n, spec.Dim, spec.Way)
 		}
 		return units.Decimal(n, -1)
 	}
-	if spec.kind == kindNumber {
+	if spec.Kind == fields.Number {
 		return "" // not worked out: nothing is taken
 	}
 	text := draft.Written(v)
 	switch {
-	case spec.path == "tree.species":
+	case spec.Path == "tree.species":
 		return parts.LabelOf(b.d.Region, offer.Species.Options(), text)
-	case spec.kind == kindChoice:
-		return parts.LabelOf(b.d.Region, spec.options, text)
+	case spec.Kind == fields.Choice:
+		return parts.LabelOf(b.d.Region, spec.Options, text)
 	}
 	return text
 }
@@ -294,16 +295,16 @@ func (b *formBuilder) fieldsOf(path string, keys ...string) []parts.Field {
 
 // shown is a field in a summary: its text with its unit, "" if empty.
 func (b *formBuilder) shown(path string) string {
-	spec, ok := fieldAt(path)
+	spec, ok := fields.At(path)
 	v, _ := b.d.At(path)
 	if !ok || v == nil {
 		return ""
 	}
-	if n, ok := draft.Number(v); ok && spec.kind == kindNumber {
-		if text := b.u.Field(n, spec.dim, spec.way); len(text) <= 6 {
-			return text + b.u.Suffix(spec.dim)
+	if n, ok := draft.Number(v); ok && spec.Kind == fields.Number {
+		if text := b.u.Field(n, spec.Dim, spec.Way); len(text) <= 6 {
+			return text + b.u.Suffix(spec.Dim)
 		}
-		return b.u.Quantity(n, spec.dim, spec.way) // the long tail of a converted number
+		return b.u.Quantity(n, spec.Dim, spec.Way) // the long tail of a converted number
 	}
 	return draft.Written(v)
 }
@@ -403,7 +404,7 @@ func (b *formBuilder) point(i int) parts.Section {
 	id := b.d.Text(path + ".id")
 	state, use := stated(b.points[id])
 	s := parts.Section{
-		ID: path, Title: pointTitle(b.d, i), State: state,
+		ID: path, Title: fields.PointTitle(b.d, i), State: state,
 		Fields: b.fieldsOf(path, "id", "bearing_deg", "distance_m", "rise_m"),
 		Actions: []parts.Action{
 			{Do: "add-block", Path: path, Label: b.d.Say("Add a {block} here")}, {Do: "add-sling", Path: path, Label: b.d.Say("Add a {strop} here")},
@@ -431,7 +432,7 @@ func (b *formBuilder) anchor(path string) parts.Section {
 	kind := b.d.Text(path + ".kind")
 	s := parts.Section{ID: path, Title: "Anchor", Fields: []parts.Field{b.field(path + ".kind")}, Help: words.AnchorEstimate}
 	if b.d.Has(path + ".kind") {
-		s.Summary = parts.LabelOf(b.d.Region, anchorKinds, kind)
+		s.Summary = parts.LabelOf(b.d.Region, fields.AnchorKinds, kind)
 	} else {
 		s.Summary = "no anchor"
 		s.Help = ""
@@ -484,7 +485,7 @@ func (b *formBuilder) line(i int) parts.Section {
 	}
 	way := b.way(path)
 	return parts.Section{
-		ID: path, Title: lineTitle(b.d, i), Fields: b.fieldsOf(path, keys...),
+		ID: path, Title: fields.LineTitle(b.d, i), Fields: b.fieldsOf(path, keys...),
 		Summary: way.Summary,
 		Sections: []parts.Section{
 			way,
@@ -587,7 +588,7 @@ func (b *formBuilder) way(line string) parts.Section {
 		}
 		at := stationAt(b.d, st)
 		f := []parts.Field{{
-			Path: st + ".@at", Label: "Where", Kind: kindChoice, Text: at, Options: withValue(b.at, at),
+			Path: st + ".@at", Label: "Where", Kind: fields.Choice, Text: at, Options: withValue(b.at, at),
 			Help:    b.d.Say("On the {stem}, or one of the points."),
 			Problem: b.firstProblem(st+".point", st),
 		}}
@@ -634,7 +635,7 @@ func (b *formBuilder) tied(station, line, name string) parts.Field {
 		}
 	}
 	return parts.Field{
-		Path: station + ".@tied", Label: "The rope itself is tied here", Kind: kindFlag, Text: text,
+		Path: station + ".@tied", Label: "The rope itself is tied here", Kind: fields.Flag, Text: text,
 		Help:    "Then no piece is needed at this end, and its rope needs a reduction for the knot or termination.",
 		Problem: b.firstProblem(line + ".tied"),
 	}
@@ -661,7 +662,7 @@ func (b *formBuilder) tackle(path string) parts.Section {
 		return s
 	}
 	s.Fields = append([]parts.Field{{
-		Path: path + ".@ready", Label: b.d.Say("Ready-made {tackle}"), Kind: kindChoice, Text: readyKey(b.d, path), Options: readyOptions.Options(),
+		Path: path + ".@ready", Label: b.d.Say("Ready-made {tackle}"), Kind: fields.Choice, Text: readyKey(b.d, path), Options: readyOptions.Options(),
 		Help: "Choosing one replaces the stages or the reeving. Count the parts against what hangs there.",
 	}}, b.fieldsOf(path, "efficiency")...)
 	if b.d.Has(path + ".reeving") {
@@ -677,7 +678,7 @@ func (b *formBuilder) tackle(path string) parts.Section {
 			st := draft.Elem(path+".stages", k)
 			stages.Sections = append(stages.Sections, parts.Section{
 				ID: st, Title: "Stage " + strconv.Itoa(k+1), Fields: b.fieldsOf(st, "parts", "haul_from"),
-				Summary: words.Listed(words.Around("", b.shown(st+".parts"), " parts"), words.Around("hauled from ", parts.LabelOf(b.d.Region, haulFrom, b.d.Text(st+".haul_from")), "")),
+				Summary: words.Listed(words.Around("", b.shown(st+".parts"), " parts"), words.Around("hauled from ", parts.LabelOf(b.d.Region, fields.HaulFrom, b.d.Text(st+".haul_from")), "")),
 				Actions: moves(st, k, n, "Remove this stage"),
 			})
 		}
@@ -827,10 +828,10 @@ func (b *formBuilder) piece(i int) parts.Section {
 	state, use := stated(b.pieces[b.d.Text(path+".id")])
 	place := gearPlace(b.d, path)
 	s := parts.Section{
-		ID: path, Title: gearTitle(b.d, i), State: state,
+		ID: path, Title: fields.GearTitle(b.d, i), State: state,
 		Fields: append(b.fieldsOf(path, "id", "kind"),
 			parts.Field{
-				Path: path + ".@place", Label: "Where it sits", Kind: kindChoice, Text: place, Options: withValue(b.places, place),
+				Path: path + ".@place", Label: "Where it sits", Kind: fields.Choice, Text: place, Options: withValue(b.places, place),
 				Help:    b.d.Say("On a line it carries that line's highest tension; at the {stem} what the line puts on it there; at a point what the point carries."),
 				Problem: b.firstProblem(path+".line", path+".point", path+".place"),
 			}),
@@ -853,7 +854,7 @@ func (b *formBuilder) limitFields(path string) []parts.Field {
 		}
 	}
 	out := []parts.Field{{
-		Path: path + ".@basis", Label: "Limit given as", Kind: kindChoice, Text: offered, Options: b.bases(),
+		Path: path + ".@basis", Label: "Limit given as", Kind: fields.Choice, Text: offered, Options: b.bases(),
 		Help: "How the tag or the certificate gives it. Changing it between force and tonnes converts the number; for a breaking load type the number anew.",
 	}, b.field(path + "." + offered)}
 	for _, key := range limitKeys {
@@ -932,10 +933,10 @@ func (b *formBuilder) giveOrTake() parts.Section {
 	listed := make(map[string]bool, len(measured))
 	add := func(target string) {
 		f := b.field(draft.PlusMinus + target)
-		f.Label = "± " + labelOf(b.d, target)
+		f.Label = "± " + fields.LabelOf(b.d, target)
 		f.Help, f.Suggest, f.Options = "", nil, nil
-		if f.Kind != kindNumber {
-			f.Kind, f.Unit = kindText, ""
+		if f.Kind != fields.Number {
+			f.Kind, f.Unit = fields.Text, ""
 		}
 		s.Fields = append(s.Fields, f)
 		listed[target] = true

@@ -10,6 +10,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/fields"
 	"pullline/wasm/offer"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
@@ -50,44 +51,44 @@ func TestEveryFieldIsInCatalogueAndForm(t *testing.T) {
 		if strings.Contains(path, ".rows[") || strings.Contains(path, ".sequence[") || strings.Contains(path, ".tied[") || strings.Contains(path, ".photos[") {
 			path, _, _ = draft.SplitElem(path)
 		}
-		spec, ok := fieldAt(path)
+		spec, ok := fields.At(path)
 		if !assert.True(t, ok, "%s is not in the catalogue", path) {
 			return
 		}
-		seen[spec.path] = true
+		seen[spec.Path] = true
 		pseudo := strings.Contains(path, ".path[") && strings.HasSuffix(path, ".point")
-		if !spec.hidden && !pseudo {
+		if !spec.Hidden && !pseudo {
 			assert.Contains(t, inForm, path)
 			assert.NotEmpty(t, inForm[path].Text, path)
 		}
 	})
-	for _, f := range fields {
-		if !strings.HasPrefix(f.path, "lines[].tackle.reeving") && f.path != "plus_minus" && f.path != "gear[].reductions" && f.path != "lines[].tackle.haul_path" && f.path != "lines[].path[].point" {
-			assert.True(t, seen[f.path], "the full plan has no %s", f.path)
+	for _, f := range fields.All {
+		if !strings.HasPrefix(f.Path, "lines[].tackle.reeving") && f.Path != "plus_minus" && f.Path != "gear[].reductions" && f.Path != "lines[].tackle.haul_path" && f.Path != "lines[].path[].point" {
+			assert.True(t, seen[f.Path], "the full plan has no %s", f.Path)
 		}
 	}
 }
 
 func TestCatalogueIsSpelledOut(t *testing.T) {
-	for _, f := range fields {
-		assert.NotEmpty(t, f.label, f.path)
-		if !f.hidden {
-			assert.NotEmpty(t, f.help, f.path)
-			assert.NotContains(t, words.NZ.Say(f.label+f.help), "{", f.path)
+	for _, f := range fields.All {
+		assert.NotEmpty(t, f.Label, f.Path)
+		if !f.Hidden {
+			assert.NotEmpty(t, f.Help, f.Path)
+			assert.NotContains(t, words.NZ.Say(f.Label+f.Help), "{", f.Path)
 		}
 		// The file's unit is in the name of the field.
 		for suffix, dim := range map[string]units.Dimension{"_m": units.Metres, "_cm": units.Centimetres, "_deg": units.Degrees, "_kN": units.Kilonewtons, "_t": units.TonnesForce, "_kg": units.Kilograms,
 			"_kgm3": units.KilogramsPerCubicMetre, "_MPa": units.Megapascals, "_m2": units.SquareMetres, "_mps": units.MetresPerSecond, "_kgpm": units.KilogramsPerMetre} {
-			if strings.HasSuffix(f.path, suffix) {
+			if strings.HasSuffix(f.Path, suffix) {
 				want := dim
-				if strings.HasSuffix(f.path, "_Nm_per_kg") {
+				if strings.HasSuffix(f.Path, "_Nm_per_kg") {
 					want = units.NewtonMetresPerKilogram
 				}
-				assert.Equal(t, want, f.dim, f.path)
+				assert.Equal(t, want, f.Dim, f.Path)
 			}
 		}
 	}
-	assert.Len(t, catalogue, len(fields), "each path once")
+	assert.Len(t, fields.Catalogue, len(fields.All), "each path once")
 }
 
 func TestPseudoFields(t *testing.T) {
@@ -104,7 +105,7 @@ func TestPseudoFields(t *testing.T) {
 	assert.Equal(t, "3-2-1", form["points[4].anchor.rows"].Text)
 	assert.Equal(t, "true", form["points[5].anchor.self_adjusting"].Text)
 	for _, f := range form {
-		if f.Kind == kindChoice {
+		if f.Kind == fields.Choice {
 			found := false
 			for _, o := range f.Options {
 				found = found || o.Value == f.Text
@@ -177,13 +178,13 @@ func TestProblemsStandWhereTheyBelong(t *testing.T) {
 func TestSuggestionsCanBeTyped(t *testing.T) {
 	n := 0
 	for _, f := range fieldsByPath(formOf(t, full, &units.US)) {
-		spec, ok := fieldAt(f.Path)
+		spec, ok := fields.At(f.Path)
 		if !ok {
 			continue
 		}
 		for _, o := range f.Suggest {
 			n++
-			v, ok := units.US.Parse(o.Value, spec.dim)
+			v, ok := units.US.Parse(o.Value, spec.Dim)
 			assert.True(t, ok, "%s: %s", f.Path, o.Value)
 			assert.Positive(t, v)
 			assert.Contains(t, o.Label, o.Value)

@@ -8,6 +8,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/fields"
 	"pullline/wasm/parts"
 	"pullline/wasm/request"
 	"pullline/wasm/units"
@@ -244,7 +245,7 @@ func (w *inventoryWork) view() {
 		path := draft.Elem("pieces", i)
 		f := p.On(w.day)
 		row := InventoryRow{
-			Path: path, Title: w.title(i), Kind: words.Capital(parts.LabelOf(w.d.Region, gearKinds, w.d.Text(path+".kind"))),
+			Path: path, Title: w.title(i), Kind: words.Capital(parts.LabelOf(w.d.Region, fields.GearKinds, w.d.Text(path+".kind"))),
 			Line:  words.Listed(b.limitWords(path), b.written(path+".size"), b.written(path+".terminations")),
 			State: f.Word(), Word: fitnessWords[f], Sentence: w.sentence(p, f), Problems: perPiece[i],
 		}
@@ -608,18 +609,18 @@ func (w *inventoryWork) worksheet(i int) (*Worksheet, rigging.Outcome) {
 		f := parts.Field{Path: "answers." + q.Key, Label: q.Text, Help: q.Help + words.Around(" Source: ", q.Source.Words(), "."), Text: w.req.answers[q.Key], Problem: problems[q.Key]}
 		switch q.Answer {
 		case rigging.AnswerYesNo:
-			f.Kind, f.Options = kindChoice, []parts.Option{{Value: "", Label: "not answered"}, {Value: rigging.No, Label: "no"}, {Value: rigging.Yes, Label: "yes"}, {Value: rigging.Unsure, Label: "not sure"}}
+			f.Kind, f.Options = fields.Choice, []parts.Option{{Value: "", Label: "not answered"}, {Value: rigging.No, Label: "no"}, {Value: rigging.Yes, Label: "yes"}, {Value: rigging.Unsure, Label: "not sure"}}
 		case rigging.AnswerChoice:
-			f.Kind, f.Options = kindChoice, []parts.Option{{Value: "", Label: "not answered"}}
+			f.Kind, f.Options = fields.Choice, []parts.Option{{Value: "", Label: "not answered"}}
 			for _, c := range q.Choices {
 				f.Options = append(f.Options, parts.Option{Value: c.Key, Label: c.Name})
 			}
 		case rigging.AnswerLength:
-			f.Kind, f.Unit = kindNumber, w.lengthUnit()
+			f.Kind, f.Unit = fields.Number, w.lengthUnit()
 		default:
-			f.Kind = kindNumber
+			f.Kind = fields.Number
 		}
-		if f.Kind == kindChoice {
+		if f.Kind == fields.Choice {
 			f.Options = withValue(f.Options, f.Text)
 		}
 		section.Fields = append(section.Fields, f)
@@ -627,8 +628,8 @@ func (w *inventoryWork) worksheet(i int) (*Worksheet, rigging.Outcome) {
 	date := w.req.date
 	day, dated := plan.ParseDate(dateText(date))
 	about := parts.Section{ID: "about", Title: "Who and when", Fields: []parts.Field{
-		{Path: "date", Label: "Looked over on", Kind: kindText, Text: date, Help: dateHelp},
-		{Path: "by", Label: "By", Kind: kindText, Text: w.req.by, Help: "Who looked. It stays in the record."},
+		{Path: "date", Label: "Looked over on", Kind: fields.Text, Text: date, Help: fields.DateHelp},
+		{Path: "by", Label: "By", Kind: fields.Text, Text: w.req.by, Help: "Who looked. It stays in the record."},
 	}}
 	if !dated {
 		about.Fields[0].Problem = "Type the day as year-month-day, such as 2026-03-31."

@@ -14,6 +14,7 @@ import (
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/fields"
 	"pullline/wasm/parts"
 )
 
@@ -217,9 +218,9 @@ func TestWorksheetCall(t *testing.T) {
 	for _, f := range out.Sheet.Form[0].Fields {
 		key := strings.TrimPrefix(f.Path, "answers.")
 		switch {
-		case f.Kind == kindNumber && f.Unit != "":
+		case f.Kind == fields.Number && f.Unit != "":
 			answers[key] = "14"
-		case f.Kind == kindNumber:
+		case f.Kind == fields.Number:
 			answers[key] = "0"
 		case f.Options[1].Value == rigging.No:
 			answers[key] = rigging.No

@@ -13,6 +13,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
+	"pullline/wasm/fields"
 	"pullline/wasm/keyed"
 	"pullline/wasm/parts"
 	"pullline/wasm/request"
@@ -147,7 +148,7 @@ func measure(req *measureRequest) *Measure {
 		s.out.Message = "There is no way to measure this field here."
 		return s.out
 	}
-	s.out.Title = "Measure: " + labelOf(s.d, req.Field)
+	s.out.Title = "Measure: " + fields.LabelOf(s.d, req.Field)
 	for _, key := range s.fit.methods {
 		if h, ok := rigging.FindSurveyHelper(key); ok {
 			s.out.Methods = append(s.out.Methods, parts.Option{Value: key, Label: s.words(h.Name)})
@@ -219,9 +220,9 @@ func (s *measuring) kept() (entry map[string]any, method string) {
 	if entry, method = at(s.req.Field); entry != nil {
 		return entry, method
 	}
-	owner, _ := lastKey(s.req.Field)
+	owner, _ := draft.LastKey(s.req.Field)
 	for _, path := range slices.Sorted(maps.Keys(all)) {
-		of, _ := lastKey(path)
+		of, _ := draft.LastKey(path)
 		if entry, method := at(path); of == owner && servesOthers(method) && s.fit.takes(method) {
 			return entry, method
 		}
@@ -267,7 +268,7 @@ func (s *measuring) nameOf(r rigging.SurveyReading) string { return s.words(s.fi
 func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) {
 	dim, size := readingDim(r)
 	unit := s.u.Units[dim].Name
-	row := MeasureReading{Key: key, Label: words.Capital(s.nameOf(r)), Kind: kindNumber, Unit: unit, Text: s.req.Texts[key], PlusMinus: s.req.PM[key], Phone: phoneSights(r), Signed: r.Least < 0}
+	row := MeasureReading{Key: key, Label: words.Capital(s.nameOf(r)), Kind: fields.Number, Unit: unit, Text: s.req.Texts[key], PlusMinus: s.req.PM[key], Phone: phoneSights(r), Signed: r.Least < 0}
 	if taken, ok := s.req.Sights[key]; ok {
 		s.sighted(&row, taken, dim)
 	}
@@ -380,7 +381,7 @@ func (s *measuring) work() {
 		s.fault(err)
 		return
 	}
-	owner, _ := lastKey(s.req.Field)
+	owner, _ := draft.LastKey(s.req.Field)
 	for _, r := range results {
 		if s.fit.along && r.Key == "height" {
 			r = s.alongStem(r)
@@ -475,14 +476,14 @@ var knownPrefixes = []string{"a", "b", "from"}
 // fills in those chosen.
 func (s *measuring) knownPoints() map[string]*MeasureReading {
 	rows := map[string]*MeasureReading{}
-	self, _ := lastKey(s.req.Field)
+	self, _ := draft.LastKey(s.req.Field)
 	for _, prefix := range knownPrefixes {
 		for _, r := range s.helper.Readings {
 			if r.Key != prefix+"_distance" {
 				continue
 			}
 			name := map[string]string{"a": "First known point", "b": "Second known point", "from": "Known point"}[prefix]
-			row := &MeasureReading{Key: prefix + "_point", Label: name, Kind: kindChoice, Text: s.req.Texts[prefix+"_point"],
+			row := &MeasureReading{Key: prefix + "_point", Label: name, Kind: fields.Choice, Text: s.req.Texts[prefix+"_point"],
 				Options: []parts.Option{{Value: "", Label: "typed below"}, {Value: "stem", Label: s.d.Say("the {stem} itself")}}}
 			for i := range s.d.List("points") {
 				path := draft.Elem("points", i)
@@ -492,7 +493,7 @@ func (s *measuring) knownPoints() map[string]*MeasureReading {
 					continue
 				}
 				value := "point/" + strconv.Itoa(i)
-				row.Options = append(row.Options, parts.Option{Value: value, Label: pointTitle(s.d, i)})
+				row.Options = append(row.Options, parts.Option{Value: value, Label: fields.PointTitle(s.d, i)})
 				if row.Text == value {
 					s.fill(prefix+"_bearing", bearing*rigging.Deg, path+".bearing_deg", rigging.Deg)
 					s.fill(prefix+"_distance", distance, path+".distance_m", 1)
@@ -545,8 +546,8 @@ func (s *measuring) resultText(r rigging.SurveyResult) string {
 }
 
 func (s *measuring) wayOf(path string) units.Direction {
-	if spec, ok := fieldAt(path); ok {
-		return spec.way
+	if spec, ok := fields.At(path); ok {
+		return spec.Way
 	}
 	return units.Nearest
 }

@@ -8,6 +8,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/fields"
 	"pullline/wasm/offer"
 	"pullline/wasm/parts"
 	"pullline/wasm/request"
@@ -300,13 +301,13 @@ func defaults(d *draft.Plan, u *units.System) []parts.Note {
 	seen := map[string]bool{}
 	for i, a := range rep.Assumed {
 		line := assumedLine(d, u, a)
-		if spec, known := fieldAt(a.Path); known {
-			if told := spec.path + a.Why; seen[told] {
+		if spec, known := fields.At(a.Path); known {
+			if told := spec.Path + a.Why; seen[told] {
 				continue
 			} else {
 				seen[told] = true
 			}
-			line.Label = words.Capital(d.Say(spec.label))
+			line.Label = words.Capital(d.Say(spec.Label))
 		}
 		text := line.Label + ": "
 		if i < len(larger.Assumed) && larger.Assumed[i].Path == a.Path && larger.Assumed[i].Value == a.Value {

@@ -9,6 +9,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/fields"
 	"pullline/wasm/parts"
 	"pullline/wasm/scene"
 	"pullline/wasm/units"
@@ -67,7 +68,7 @@ func pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 		}
 		p.Title, p.Where = "Anchor at point "+q.ID, "no anchor given"
 		if kind != "" {
-			p.Where = parts.LabelOf(d.Region, anchorKinds, kind)
+			p.Where = parts.LabelOf(d.Region, fields.AnchorKinds, kind)
 		}
 		if k >= 0 {
 			p.Path = draft.Elem("points", k)

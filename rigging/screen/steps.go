@@ -7,6 +7,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/fields"
 	"pullline/wasm/parts"
 	"pullline/wasm/words"
 )
@@ -84,14 +85,14 @@ func jobSteps(d *draft.Plan, rep *plan.Report, h *Headline, form []parts.Section
 		p := &rep.Problems[i]
 		s := &steps[stepOfProblem(p)]
 		s.Count++
-		if spec, known := fieldAt(p.Path); known && (p.Given == nil || p.Given == "") {
-			missing[stepOfProblem(p)] = append(missing[stepOfProblem(p)], lower(words.Capital(d.Say(spec.label))))
+		if spec, known := fields.At(p.Path); known && (p.Given == nil || p.Given == "") {
+			missing[stepOfProblem(p)] = append(missing[stepOfProblem(p)], lower(words.Capital(d.Say(spec.Label))))
 		}
 		if s.Count == 1 {
-			s.State, s.Path, s.Next = located(d, *p), p.Path, labelOf(d, p.Path)
+			s.State, s.Path, s.Next = fields.Located(d, *p), p.Path, fields.LabelOf(d, p.Path)
 			if stepOf(p.Path) != stepOfProblem(p) {
 				s.Path, s.Next = "gear", "the list of gear"
-			} else if _, known := fieldAt(p.Path); !known {
+			} else if _, known := fields.At(p.Path); !known {
 				s.Next = "what is missing"
 			}
 		}

@@ -7,6 +7,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/fields"
 	"pullline/wasm/parts"
 	"pullline/wasm/scene"
 	"pullline/wasm/units"
@@ -155,7 +156,7 @@ func viewOf(d *draft.Plan, u *units.System, rep *plan.Report, light bool) *View 
 		v.Form, v.Working, v.Standing = buildForm(d, u, rep), workingSteps(d, u, rep), parts.Standing(d.Region)
 	}
 	for _, p := range rep.Problems {
-		v.Problems = append(v.Problems, parts.Note{Path: p.Path, Message: located(d, p)})
+		v.Problems = append(v.Problems, parts.Note{Path: p.Path, Message: fields.Located(d, p)})
 	}
 	for _, c := range rep.Cautions {
 		if saidAlready(c.Code) || isReason(rep, &c) {
@@ -200,20 +201,20 @@ func isReason(rep *plan.Report, c *plan.Caution) bool {
 }
 
 func assumedLine(d *draft.Plan, u *units.System, a plan.Assumed) AssumedLine {
-	line := AssumedLine{Path: a.Path, Label: labelOf(d, a.Path), Why: a.Why, Source: a.Source}
+	line := AssumedLine{Path: a.Path, Label: fields.LabelOf(d, a.Path), Why: a.Why, Source: a.Source}
 	if _, number := scene.TakenNumber(&a); number && a.Path != "version" {
 		line.Working = a.Path
 	}
 	if basis := rigging.Basis(a.Basis); basis != "" && basis != rigging.Published {
 		line.Source = words.Listed(a.Source, basis.Words())
 	}
-	spec, known := fieldAt(a.Path)
+	spec, known := fields.At(a.Path)
 	switch {
 	case known:
 		b := formBuilder{d: d, u: u}
 		line.Value = b.value(spec, a.Value)
-		if spec.kind == kindNumber && line.Value != "" {
-			line.Value += u.Suffix(spec.dim)
+		if spec.Kind == fields.Number && line.Value != "" {
+			line.Value += u.Suffix(spec.Dim)
 		}
 	default:
 		line.Value = draft.Written(a.Value)
@@ -392,7 +393,7 @@ func sentence(parts []Part) (text string, opens []Part) {
 // firstMissing names the first thing that keeps a plan from being judged.
 func firstMissing(d *draft.Plan, rep *plan.Report, pieces []Piece) string {
 	if n := len(rep.Problems); n > 0 {
-		text := located(d, rep.Problems[0])
+		text := fields.Located(d, rep.Problems[0])
 		if last := text[len(text)-1]; last != '.' && last != '!' && last != '?' {
 			text += "."
 		}

@@ -123,3 +123,15 @@ func Pattern(path string) string {
 
 // PlusMinus begins the path of a field's give-or-take.
 const PlusMinus = "plus_minus."
+
+// LastKey splits "gear[0].@place" into "gear[0]" and "@place".
+func LastKey(path string) (owner, key string) {
+	if strings.HasPrefix(path, PlusMinus) {
+		return "plus_minus", path[len(PlusMinus):]
+	}
+	i := strings.LastIndexByte(path, '.')
+	if i < 0 {
+		return "", path
+	}
+	return path[:i], path[i+1:]
+}

@@ -156,7 +156,7 @@ var rooms = [][]string{
 	{"wasm/words"},
 	{"wasm/draft", "wasm/draw", "wasm/parts"},
 	{"wasm/request", "wasm/offer", "wasm/scene"},
-	{"wasm/class/marking"},
+	{"wasm/class/marking", "wasm/fields"},
 	{"wasm/class/bench", "wasm/class/practice", "rigging/screen"},
 	{"wasm"},
 }

@@ -1,4 +1,4 @@
-package screen
+package fields
 
 import (
 	"pullline/wasm/draft"
@@ -6,10 +6,10 @@ import (
 	"pullline/wasm/parts"
 )
 
-// suggestions are the values offered for the field at a path; spec is the
+// Suggestions are the values offered for the field at a path; spec is the
 // field's entry in the catalogue.
-func suggestions(d *draft.Plan, path string, spec *planField) []parts.Option {
-	switch spec.path {
+func Suggestions(d *draft.Plan, path string, spec *Spec) []parts.Option {
+	switch spec.Path {
 	case "lines[].path[].efficiency", "lines[].tackle.efficiency", "lines[].tackle.haul_path[].efficiency":
 		return offer.Sheaves.Options()
 	case "cut.face_opening_deg":
@@ -25,7 +25,7 @@ func suggestions(d *draft.Plan, path string, spec *planField) []parts.Option {
 	case "lines[].rope.stiffness_kN":
 		return offer.RopeStiffness.Options()
 	case "gear[].mbl_kN":
-		owner, _ := lastKey(path)
+		owner, _ := draft.LastKey(path)
 		switch d.Text(owner + ".kind") {
 		case "wire_rope":
 			return offer.WireBreaking.Options()
@@ -35,7 +35,7 @@ func suggestions(d *draft.Plan, path string, spec *planField) []parts.Option {
 	case "gear[].design_factor":
 		return offer.DesignFactors.Options()
 	case "gear[].hitch_factor":
-		owner, _ := lastKey(path)
+		owner, _ := draft.LastKey(path)
 		switch d.Text(owner + ".kind") {
 		case "shackle", "block", "winch":
 			return nil
@@ -57,7 +57,7 @@ func suggestions(d *draft.Plan, path string, spec *planField) []parts.Option {
 		}
 		return offer.AllReductions.Options()
 	case "points[].anchor.soil_factor":
-		owner, _ := lastKey(path)
+		owner, _ := draft.LastKey(path)
 		if d.Text(owner+".kind") == "pickets" {
 			return offer.PicketSoils.Options()
 		}
