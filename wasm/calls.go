@@ -6,6 +6,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/rigging/screen"
 	"pullline/wasm/class/bench"
+	"pullline/wasm/class/fall"
 	"pullline/wasm/class/practice"
 )
 
@@ -21,5 +22,5 @@ var calls = map[string]func([]byte) []byte{
 	"bench":     bench.JSON,
 	"model":     screen.ModelJSON,
 	"practice":  practice.JSON,
-	"fall":      screen.FallJSON,
+	"fall":      fall.JSON,
 }

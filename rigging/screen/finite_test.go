@@ -11,6 +11,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"pullline/wasm/class/fall"
 	"pullline/wasm/request"
 )
 
@@ -52,7 +53,7 @@ func TestNoShownNumberIsNone(t *testing.T) {
 			"boxes": map[string]any{"side": box, "plan": box, "curve": box}, "box": box, "handle": "side/stem", "x": 100, "y": 100,
 		})
 		require.NoError(t, err)
-		for _, call := range []func([]byte) []byte{ViewJSON, FallJSON, MeasureJSON} {
+		for _, call := range []func([]byte) []byte{ViewJSON, fall.JSON, MeasureJSON} {
 			unnumbered(t, req, call(req))
 		}
 	}

@@ -1,4 +1,4 @@
-package screen
+package fall
 
 import (
 	"cmp"
@@ -17,8 +17,8 @@ import (
 	"pullline/wasm/words"
 )
 
-// Fall is what the page shows of the fall of a plan at one turn.
-type Fall struct {
+// View is what the page shows of the fall of a plan at one turn.
+type View struct {
 	Picture *draw.Drawing `json:"picture,omitempty"`
 	Curve   *draw.Drawing `json:"curve,omitempty"`  // pull needed over the turn
 	Course  *draw.Drawing `json:"course,omitempty"` // turn over time
@@ -43,8 +43,8 @@ type Fall struct {
 
 // One press of an arrow key, degrees, and with Shift.
 const (
-	fallStep     = 1
-	fallFineStep = 0.1
+	turnStep = 1
+	fineStep = 0.1
 )
 
 // Accepted speeds of a line, m/s.
@@ -53,30 +53,30 @@ const (
 	mostHaul  = 5
 )
 
-// FallJSON answers a request for the fall of a plan. It answers to any input.
-func FallJSON(request []byte) (out []byte) {
+// JSON answers a request for the fall of a plan. It answers to any input.
+func JSON(request []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = jsontext.Encode(noFall("The fall could not be worked out: there is a fault in the program. Nothing shown before counts."))
+			out = jsontext.Encode(none("The fall could not be worked out: there is a fault in the program. Nothing shown before counts."))
 		}
 	}()
-	req, err := parseFall(request)
+	req, err := parse(request)
 	if err != nil {
-		return jsontext.Encode(noFall("The page asked for a fall in a way that could not be read: " + err.Error()))
+		return jsontext.Encode(none("The page asked for a fall in a way that could not be read: " + err.Error()))
 	}
-	return jsontext.Encode(fallOf(req))
+	return jsontext.Encode(work(req))
 }
 
-func noFall(message string) *Fall {
-	return &Fall{Facts: []parts.Fact{}, Whole: []parts.Fact{}, Events: []scene.Event{}, Working: []parts.Step{}, Problems: []parts.Note{}, Notes: []parts.Note{}, Message: message}
+func none(message string) *View {
+	return &View{Facts: []parts.Fact{}, Whole: []parts.Fact{}, Events: []scene.Event{}, Working: []parts.Step{}, Problems: []parts.Note{}, Notes: []parts.Note{}, Message: message}
 }
 
-// fallOf shows the fall of a request's plan.
-func fallOf(req *fallRequest) *Fall {
+// work shows the fall of a request's plan.
+func work(req *asked) *View {
 	d := draft.Of(req.Plan)
 	d.Region = req.Settings.Region()
 	u := req.Settings.System()
-	out := noFall("")
+	out := none("")
 	haul, ok := rigging.BriskHaul, true
 	field := parts.Field{Path: "speed", Label: "The line comes in no faster than", Unit: u.Units[units.MetresPerSecond].Name, Kind: "number", Text: req.Speed,
 		Default: u.Field(rigging.BriskHaul, units.MetresPerSecond, units.Nearest),
@@ -123,17 +123,17 @@ type faller struct {
 	rep *plan.Report
 	m   *rigging.Motion
 	now *scene.Falling
-	out *Fall
+	out *View
 }
 
 // turn finds the turn asked for.
-func (f *faller) turn(req *fallRequest) {
+func (f *faller) turn(req *asked) {
 	turn := req.Turn * rigging.Deg
 	switch {
 	case req.Step != 0:
-		step := float64(fallStep)
+		step := float64(turnStep)
 		if req.Fine {
-			step = fallFineStep
+			step = fineStep
 		}
 		turn = units.Snap(req.Turn+float64(req.Step)*step, step) * rigging.Deg
 	case !math.IsNaN(req.Time):
@@ -147,7 +147,7 @@ func (f *faller) turn(req *fallRequest) {
 	f.now.Need, f.now.Shorter = need/rigging.KN, shorter
 }
 
-func (f *faller) show(req *fallRequest) {
+func (f *faller) show(req *asked) {
 	out, m, at := f.out, f.m, &f.now.Step
 	out.Fresh = true
 	out.DurationS, out.EndDeg = m.Duration(), m.Landing/rigging.Deg
@@ -305,7 +305,7 @@ func (f *faller) whole() []parts.Fact {
 }
 
 // notes are the cautions, and what the fall leaves out.
-func (out *Fall) notes(d *draft.Plan) {
+func (out *View) notes(d *draft.Plan) {
 	add := func(code, message, source string) {
 		message = d.Say(message)
 		out.Notes = append(out.Notes, parts.Note{Code: code, Message: message, Short: words.FirstSentence(message), Source: source})

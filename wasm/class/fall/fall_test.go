@@ -1,25 +1,30 @@
-package screen
+package fall
 
 import (
 	"encoding/json"
 	"math"
 	"math/rand/v2"
+	"os"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
-	"pullline/wasm/draw"
 	"pullline/wasm/parts"
-	"pullline/wasm/request"
 	"pullline/wasm/scene"
 	"pullline/wasm/units"
 )
 
-func askFall(t testing.TB, plan string, more map[string]any) *Fall {
+// example is the text of the example plan.
+func example(t testing.TB) []byte {
+	raw, err := os.ReadFile("../../../testdata/demo.json")
+	require.NoError(t, err)
+	return raw
+}
+
+func askFor(t testing.TB, plan string, more map[string]any) *View {
 	t.Helper()
 	req := map[string]any{"plan": json.RawMessage(plan), "settings": map[string]any{"units": "kN", "words": "nz"}, "box": map[string]any{"w": 360, "h": 300},
 		"curve_box": map[string]any{"w": 340, "h": 220}, "course_box": map[string]any{"w": 340, "h": 220}}
@@ -28,8 +33,8 @@ func askFall(t testing.TB, plan string, more map[string]any) *Fall {
 	}
 	raw, err := json.Marshal(req)
 	require.NoError(t, err)
-	var out Fall
-	require.NoError(t, json.Unmarshal(FallJSON(raw), &out))
+	var out View
+	require.NoError(t, json.Unmarshal(JSON(raw), &out))
 	return &out
 }
 
@@ -45,8 +50,8 @@ func factOf(t testing.TB, list []parts.Fact, id string) parts.Fact {
 }
 
 func TestFallOfTheExample(t *testing.T) {
-	plan := string(demo(t))
-	stand := askFall(t, plan, nil)
+	plan := string(example(t))
+	stand := askFor(t, plan, nil)
 	require.True(t, stand.Fresh, stand.Message)
 	require.NotNil(t, stand.Picture)
 	require.NotNil(t, stand.Curve)
@@ -70,8 +75,8 @@ func TestFallOfTheExample(t *testing.T) {
 
 	// By time and by turn it is the same tree, and no other shapes than before.
 	for _, e := range stand.Events {
-		byTurn := askFall(t, plan, map[string]any{"turn_deg": e.Deg, "light": true})
-		byTime := askFall(t, plan, map[string]any{"time_s": e.TimeS, "light": true})
+		byTurn := askFor(t, plan, map[string]any{"turn_deg": e.Deg, "light": true})
+		byTime := askFor(t, plan, map[string]any{"time_s": e.TimeS, "light": true})
 		assert.InDelta(t, byTurn.TurnDeg, byTime.TurnDeg, 1e-4, e.ID)
 		assert.InDelta(t, e.TimeS, byTurn.TimeS, 1e-9, e.ID)
 		assert.Len(t, byTurn.Picture.Shapes, len(stand.Picture.Shapes), e.ID)
@@ -82,39 +87,23 @@ func TestFallOfTheExample(t *testing.T) {
 			assert.NotContains(t, s.D, "NaN")
 		}
 	}
-	land := askFall(t, plan, map[string]any{"turn_deg": 180})
+	land := askFor(t, plan, map[string]any{"turn_deg": 180})
 	assert.Equal(t, "0.0\u00a0s", factOf(t, land.Facts, "left").Value)
 	assert.Equal(t, land.EndDeg, land.TurnDeg, "no farther than the ground")
 	assert.Equal(t, "none", factOf(t, land.Facts, "need").Value)
 	assert.Equal(t, factOf(t, land.Whole, "impact").Value, factOf(t, land.Facts, "speed").Value)
-	beyond := askFall(t, plan, map[string]any{"time_s": 1e9})
+	beyond := askFor(t, plan, map[string]any{"time_s": 1e9})
 	assert.Equal(t, land.TurnDeg, beyond.TurnDeg)
-	before := askFall(t, plan, map[string]any{"turn_deg": -5})
+	before := askFor(t, plan, map[string]any{"turn_deg": -5})
 	assert.Zero(t, before.TurnDeg)
-}
-
-// A pull worked out in the report stands here as there.
-func TestFallAgreesWithTheReport(t *testing.T) {
-	plan := string(demo(t))
-	var v View
-	raw, err := json.Marshal(map[string]any{"plan": json.RawMessage(plan), "settings": map[string]any{"units": "kN", "words": "nz"}})
-	require.NoError(t, err)
-	require.NoError(t, json.Unmarshal(ViewJSON(raw), &v))
-	stand := askFall(t, plan, nil)
-	assert.Equal(t, factOf(t, v.Facts, "start").Value, factOf(t, stand.Facts, "need").Value)
-	commit := askFall(t, plan, map[string]any{"turn_deg": stand.Events[1].Deg})
-	assert.Equal(t, factOf(t, v.Facts, "travel:pull").Value, factOf(t, commit.Facts, "haul:pull").Value)
-	assert.Equal(t, "none", factOf(t, commit.Facts, "need").Value)
-	closed := askFall(t, plan, map[string]any{"turn_deg": stand.Events[2].Deg})
-	assert.Equal(t, factOf(t, v.Facts, "hold-length:hold").Value, factOf(t, closed.Facts, "hold:hold").Value)
 }
 
 // A hold line is let go when the tree goes by itself or, where the face closes
 // first, when the hinge breaks: from there nothing of it is left in the balance.
 func TestFallLetsHoldLinesGo(t *testing.T) {
 	for _, opening := range []string{"70", "3"} {
-		text := strings.Replace(string(demo(t)), `"face_opening_deg": 70`, `"face_opening_deg": `+opening, 1)
-		stand := askFall(t, text, nil)
+		text := strings.Replace(string(example(t)), `"face_opening_deg": 70`, `"face_opening_deg": `+opening, 1)
+		stand := askFor(t, text, nil)
 		var free float64
 		for _, e := range stand.Events {
 			if e.ID == "commit" || e.ID == "face" {
@@ -124,7 +113,7 @@ func TestFallLetsHoldLinesGo(t *testing.T) {
 		}
 		require.Positive(t, free)
 		held := func(deg float64) (note, moment string) {
-			f := askFall(t, text, map[string]any{"turn_deg": deg})
+			f := askFor(t, text, map[string]any{"turn_deg": deg})
 			for _, s := range f.Working {
 				if s.Path == "need" {
 					moment = s.Values[3]
@@ -148,7 +137,7 @@ func TestFallLetsHoldLinesGo(t *testing.T) {
 // Every number of the fall opens a step that ends in it, at any turn.
 func TestEveryNumberOfTheFallHasItsWorking(t *testing.T) {
 	for _, turn := range []float64{0, 4, 30, 71, 90} {
-		f := askFall(t, string(demo(t)), map[string]any{"turn_deg": turn})
+		f := askFor(t, string(example(t)), map[string]any{"turn_deg": turn})
 		results := map[string]string{}
 		for _, s := range f.Working {
 			assert.NotEmpty(t, s.Source, s.Path)
@@ -170,13 +159,13 @@ func TestEveryNumberOfTheFallHasItsWorking(t *testing.T) {
 }
 
 func TestTheTopCanBeDragged(t *testing.T) {
-	plan := string(demo(t))
+	plan := string(example(t))
 	for _, deg := range []float64{0, 5, 30, 60, 90} {
-		at := askFall(t, plan, map[string]any{"turn_deg": deg})
+		at := askFor(t, plan, map[string]any{"turn_deg": deg})
 		require.Len(t, at.Picture.Handles, 1)
 		h := at.Picture.Handles[0]
 		assert.Equal(t, scene.TopHandle, h.ID)
-		moved := askFall(t, plan, map[string]any{"x": h.X, "y": h.Y})
+		moved := askFor(t, plan, map[string]any{"x": h.X, "y": h.Y})
 		// A handle stands on a tenth of a pixel, of a stem of some hundred.
 		assert.InDelta(t, deg, moved.TurnDeg, 0.1)
 		assert.True(t, h.X >= 0 && h.X <= 360 && h.Y >= 0 && h.Y <= 300)
@@ -184,8 +173,8 @@ func TestTheTopCanBeDragged(t *testing.T) {
 }
 
 func TestArrowKeysTurnTheTree(t *testing.T) {
-	plan := string(demo(t))
-	deg := func(more map[string]any) float64 { return askFall(t, plan, more).TurnDeg }
+	plan := string(example(t))
+	deg := func(more map[string]any) float64 { return askFor(t, plan, more).TurnDeg }
 	assert.InDelta(t, 8.0, deg(map[string]any{"turn_deg": 7.24, "step": 1}), 1e-9, "to whole degrees")
 	assert.InDelta(t, 7.3, deg(map[string]any{"turn_deg": 7.24, "step": 1, "fine": true}), 1e-9)
 	assert.InDelta(t, 17.0, deg(map[string]any{"turn_deg": 7.24, "step": 10}), 1e-9)
@@ -193,12 +182,12 @@ func TestArrowKeysTurnTheTree(t *testing.T) {
 }
 
 func TestSlowerLineLeavesMoreTime(t *testing.T) {
-	plan := string(demo(t))
-	usual := askFall(t, plan, nil)
-	slow := askFall(t, plan, map[string]any{"speed": "0.3"})
+	plan := string(example(t))
+	usual := askFor(t, plan, nil)
+	slow := askFor(t, plan, map[string]any{"speed": "0.3"})
 	assert.Greater(t, slow.DurationS, usual.DurationS)
 	for _, text := range []string{"0", "-1", "fast", "1e9", "NaN", "6"} {
-		wrong := askFall(t, plan, map[string]any{"speed": text})
+		wrong := askFor(t, plan, map[string]any{"speed": text})
 		assert.False(t, wrong.Fresh, text)
 		assert.Nil(t, wrong.Picture)
 		assert.Empty(t, wrong.Facts)
@@ -209,7 +198,7 @@ func TestSlowerLineLeavesMoreTime(t *testing.T) {
 }
 
 func TestNoFallIsSaidPlainly(t *testing.T) {
-	plan := string(demo(t))
+	plan := string(example(t))
 	for name, raw := range map[string]string{
 		"empty": `{}`, "number": `3`, "null": `null`,
 		"no height":  strings.Replace(plan, `"height_m": 29, `, "", 1),
@@ -219,7 +208,7 @@ func TestNoFallIsSaidPlainly(t *testing.T) {
 		"too little": strings.Replace(plan, `"allowance": 1.5`, `"allowance": 1.5, "planned_kN": 1`, 1),
 	} {
 		require.NotEqual(t, plan, raw, name)
-		out := askFall(t, raw, nil)
+		out := askFor(t, raw, nil)
 		assert.False(t, out.Fresh, name)
 		assert.NotEmpty(t, out.Message, name)
 		assert.Nil(t, out.Picture, name)
@@ -230,8 +219,8 @@ func TestNoFallIsSaidPlainly(t *testing.T) {
 		assert.NotEmpty(t, out.Notes, name)
 	}
 	for _, raw := range []string{"", "x", "[]", `{"plan":{}`, `{"box":3}`} {
-		var out Fall
-		require.NoError(t, json.Unmarshal(FallJSON([]byte(raw)), &out))
+		var out View
+		require.NoError(t, json.Unmarshal(JSON([]byte(raw)), &out))
 		assert.False(t, out.Fresh)
 		assert.NotEmpty(t, out.Message)
 	}
@@ -239,8 +228,8 @@ func TestNoFallIsSaidPlainly(t *testing.T) {
 
 // A plan with a piece missing still falls, with its problem beside it.
 func TestFallNamesTheProblemsOfThePlan(t *testing.T) {
-	plan := strings.Replace(string(demo(t)), `{"id": "pull rope", "kind": "wire_rope", "line": "pull", "mbl_kN": 190, "design_factor": 3, "reductions": [{"why": "hand-made eye splice with thimble", "factor": 0.86}]},`, "", 1)
-	out := askFall(t, plan, nil)
+	plan := strings.Replace(string(example(t)), `{"id": "pull rope", "kind": "wire_rope", "line": "pull", "mbl_kN": 190, "design_factor": 3, "reductions": [{"why": "hand-made eye splice with thimble", "factor": 0.86}]},`, "", 1)
+	out := askFor(t, plan, nil)
 	assert.True(t, out.Fresh)
 	assert.NotEmpty(t, out.Problems)
 }
@@ -248,20 +237,20 @@ func TestFallNamesTheProblemsOfThePlan(t *testing.T) {
 func TestFallIsWrittenAsItsTagsSay(t *testing.T) {
 	r := rand.New(rand.NewPCG(41, 7))
 	for range 20 {
-		var f Fall
+		var f View
 		jsontest.Fill(&f, r, r.Float64(), "text", 7)
 		jsontest.SameAsTags(t, f, f.AppendJSON)
 	}
-	jsontest.SameAsTags(t, Fall{}, (&Fall{}).AppendJSON)
+	jsontest.SameAsTags(t, View{}, (&View{}).AppendJSON)
 }
 
 // Whatever is asked, no number that is none comes out.
 func TestFallOfAnySettings(t *testing.T) {
-	plan := string(demo(t))
+	plan := string(example(t))
 	for _, system := range []string{"kN", "tf", "us"} {
 		for _, words := range []string{"nz", "uk", "us"} {
 			for _, deg := range []float64{0, 20, 80} {
-				out := askFall(t, plan, map[string]any{"turn_deg": deg, "settings": map[string]any{"units": system, "words": words}})
+				out := askFor(t, plan, map[string]any{"turn_deg": deg, "settings": map[string]any{"units": system, "words": words}})
 				require.True(t, out.Fresh)
 				for _, f := range append(out.Facts, out.Whole...) {
 					assert.NotEqual(t, units.None, f.Value, f.ID)
@@ -278,43 +267,16 @@ func TestFallOfAnySettings(t *testing.T) {
 			}
 		}
 	}
-	out := askFall(t, plan, map[string]any{"turn_deg": math.MaxFloat64, "box": map[string]any{"w": 1, "h": 1}})
+	out := askFor(t, plan, map[string]any{"turn_deg": math.MaxFloat64, "box": map[string]any{"w": 1, "h": 1}})
 	assert.True(t, out.Fresh)
 	assert.Nil(t, out.Picture)
 }
 
 func BenchmarkFallFrame(b *testing.B) {
-	raw, err := json.Marshal(map[string]any{"plan": json.RawMessage(demo(b)), "turn_deg": 40, "light": true, "box": map[string]any{"w": 700, "h": 500},
+	raw, err := json.Marshal(map[string]any{"plan": json.RawMessage(example(b)), "turn_deg": 40, "light": true, "box": map[string]any{"w": 700, "h": 500},
 		"curve_box": map[string]any{"w": 500, "h": 220}, "course_box": map[string]any{"w": 500, "h": 220}})
 	require.NoError(b, err)
 	for b.Loop() {
-		FallJSON(raw)
-	}
-}
-
-// The labels of the fall's pictures open steps of the turn or of the plan.
-func TestFallLabelsOpenWhatThereIs(t *testing.T) {
-	v, _ := demoView(t, request.Settings{})
-	tree, err := jsontext.Parse(demo(t))
-	require.NoError(t, err)
-	box := draw.Box{W: 700, H: 420}
-	f := fallOf(&fallRequest{Plan: tree, size: 1, Box: box, CurveBox: box, CourseBox: box, Turn: 5, Time: math.NaN(), X: math.NaN(), Y: math.NaN()})
-	there := map[string]bool{}
-	for _, list := range [][]parts.Step{v.Working, v.Taken, f.Working} {
-		for _, s := range list {
-			there[s.Path] = true
-		}
-	}
-	found := map[string]bool{}
-	for _, d := range []*draw.Drawing{f.Picture, f.Curve, f.Course} {
-		for _, s := range d.Shapes {
-			if s.Working != "" {
-				assert.True(t, there[s.Working], "%s of %s", s.Working, s.Text)
-				found[s.Working] = true
-			}
-		}
-	}
-	for _, path := range []string{"reach", "pull.planned_kN", "pull.commit_deg"} {
-		assert.True(t, found[path], path)
+		JSON(raw)
 	}
 }

@@ -1,4 +1,4 @@
-package screen
+package fall
 
 import (
 	"math"
@@ -11,9 +11,9 @@ import (
 	"pullline/wasm/scene"
 )
 
-// A fallRequest is what the page sends to have the fall of a plan shown at one
+// A asked is what the page sends to have the fall of a plan shown at one
 // turn: one of Turn, Time and a place of the handle in the picture.
-type fallRequest struct {
+type asked struct {
 	Plan      any // as package jsontext reads it; not to be changed
 	size      int // bytes of the plan's text
 	Settings  request.Settings
@@ -30,10 +30,10 @@ type fallRequest struct {
 	Light bool
 }
 
-// parseFall reads a request. What is of a wrong type counts as left out.
-func parseFall(raw []byte) (*fallRequest, error) {
+// parse reads a request. What is of a wrong type counts as left out.
+func parse(raw []byte) (*asked, error) {
 	nan := math.NaN()
-	req := fallRequest{Time: nan, X: nan, Y: nan}
+	req := asked{Time: nan, X: nan, Y: nan}
 	err := request.Members(raw, &req.Plan, &req.size, &req.Settings, func(key string, v any) {
 		number := func(to *float64) {
 			if f, ok := draft.Number(v); ok {
@@ -68,7 +68,8 @@ func parseFall(raw []byte) (*fallRequest, error) {
 	return &req, err
 }
 
-func (f *Fall) AppendJSON(w *jsontext.Writer) {
+// AppendJSON writes the fall.
+func (f *View) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	f.Picture.AppendJSON(w, "picture")
 	f.Curve.AppendJSON(w, "curve")
