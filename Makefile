@@ -14,6 +14,9 @@
 
 WASM_EXEC = $(shell go env GOROOT)/lib/wasm/go_js_wasm_exec
 
+# What the program is made of, but for the bridge.
+ROOMS = $(shell go list ./rigging/... ./wasm/... | grep -v -e /wasm/site -e /wasm/browser)
+
 run:
 	go run ./wasm/site serve
 
@@ -29,13 +32,13 @@ test: vet test-go test-fuzz test-wasm test-browsers
 
 vet:
 	go vet ./...
-	GOOS=js GOARCH=wasm go vet ./wasm ./rigging/...
+	GOOS=js GOARCH=wasm go vet ./wasm $(ROOMS)
 	@unformatted=$$(gofmt -l rigging wasm); \
 	if [ -n "$$unformatted" ]; then echo "gofmt these files:"; echo "$$unformatted"; exit 1; fi
 
 # The build is made by the go command, which the test cache does not see.
 test-go:
-	go test ./rigging/...
+	go test $(ROOMS)
 	go test -count=1 ./wasm/site/...
 
 # Every fuzz target for a second; what it begins with lies in testdata/fuzz of
@@ -46,7 +49,7 @@ fuzz: FUZZTIME = 5m
 fuzz: test-fuzz
 
 test-fuzz:
-	@for dir in $$(grep -rl --include=*_test.go '^func Fuzz' rigging | xargs -n1 dirname | sort -u); do \
+	@for dir in $$(grep -rl --include=*_test.go '^func Fuzz' rigging wasm | xargs -n1 dirname | sort -u); do \
 		for name in $$(go test -list '^Fuzz' ./$$dir | grep '^Fuzz'); do \
 			go test -run '^$$' -fuzz "^$$name\$$" -fuzztime $(FUZZTIME) ./$$dir || exit 1; \
 		done; \
@@ -58,8 +61,8 @@ MANY = NoShownNumberIsNone|IsNeverBetter|HaulLimitHolds|OnlyIfHeld|AgainstTheRul
 
 test-wasm:
 	@if command -v node >/dev/null; then \
-		echo "GOOS=js GOARCH=wasm go test -skip (random plans) ./rigging/..."; \
-		GOOS=js GOARCH=wasm go test -exec "$(WASM_EXEC)" -skip '$(MANY)' ./rigging/...; \
+		echo "GOOS=js GOARCH=wasm go test of all but the browser tests and those of many random plans"; \
+		GOOS=js GOARCH=wasm go test -exec "$(WASM_EXEC)" -skip '$(MANY)' $(ROOMS); \
 	else \
 		echo "NOTE: Node is not installed, so the Go tests did not run in WebAssembly."; \
 	fi
@@ -77,7 +80,7 @@ test-chromium test-webkit:
 endif
 
 bench: browsers
-	go test -run '^$$' -bench . -benchmem ./rigging/...
+	go test -run '^$$' -bench . -benchmem $(ROOMS)
 	PULLLINE_BROWSERS=1 go test -count=1 -timeout 20m -run '^$$' -bench . -benchtime 1x ./wasm/browser
 
 # The page has few colours: a palette of them keeps the file small.

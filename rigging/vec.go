@@ -70,6 +70,15 @@ func (v Vec) Bearing() float64 {
 	return b
 }
 
+// Angle is the angle (rad) between v and w, 0 to π, in the form that keeps its
+// digits near both ends, and NaN where either of them has no direction.
+func (v Vec) Angle(w Vec) float64 {
+	if !(v.Norm() >= shortestLeg && w.Norm() >= shortestLeg) {
+		return math.NaN()
+	}
+	return math.Atan2(v.Cross(w).Norm(), v.Dot(w))
+}
+
 // AtBearing is the place at a level distance from the origin in the
 // direction of a bearing, risen by rise.
 func AtBearing(bearing, distance, rise float64) Vec {

@@ -138,3 +138,22 @@ func TestMomentsPublished(t *testing.T) {
 	assertPrinted(t, c, "beta", math.Acos(rest.Y/rest.Norm()))
 	assertPrinted(t, c, "gamma", math.Acos(rest.Z/rest.Norm()))
 }
+
+// By the published sides of triangles whose angles are known: the half of an
+// equilateral one (60°), 3-4-5 (90°), and opposite and like directions.
+func TestAngleBetweenVectors(t *testing.T) {
+	for _, c := range []struct {
+		v, w Vec
+		deg  float64
+	}{
+		{Vec{1, 0, 0}, Vec{0.5, math.Sqrt(0.75), 0}, 60}, {Vec{3, 4, 0}, Vec{0, 0, 7}, 90}, {Vec{3, 4, 0}, Vec{-4, 3, 0}, 90},
+		{Vec{1, 2, 3}, Vec{2, 4, 6}, 0}, {Vec{1, 2, 3}, Vec{-1, -2, -3}, 180}, {Vec{1, 0, 0}, Vec{-1, 1e-9, 0}, 180 - 1e-9/Deg},
+	} {
+		assert.InDelta(t, c.deg*Deg, c.v.Angle(c.w), 1e-15)
+		assert.InDelta(t, c.deg*Deg, c.w.Angle(c.v), 1e-15)
+	}
+	for _, none := range []Vec{{}, {1e-9, 0, 0}, {math.NaN(), 1, 1}} {
+		assert.True(t, math.IsNaN(none.Angle(Vec{1, 0, 0})))
+		assert.True(t, math.IsNaN(Vec{1, 0, 0}.Angle(none)))
+	}
+}

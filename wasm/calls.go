@@ -5,6 +5,9 @@ package main
 import (
 	"pullline/rigging/plan"
 	"pullline/rigging/screen"
+	"pullline/wasm/class/bench"
+	"pullline/wasm/class/fall"
+	"pullline/wasm/class/practice"
 )
 
 // calls are the functions the page may call, by name.
@@ -18,8 +21,8 @@ var calls = map[string]func([]byte) []byte{
 	"drag":      screen.DragJSON,
 	"inventory": screen.InventoryJSON,
 	"measure":   screen.MeasureJSON,
-	"bench":     screen.BenchJSON,
+	"bench":     bench.JSON,
 	"model":     screen.ModelJSON,
-	"practice":  screen.PracticeJSON,
-	"fall":      screen.FallJSON,
+	"practice":  practice.JSON,
+	"fall":      fall.JSON,
 }

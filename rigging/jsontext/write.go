@@ -207,6 +207,13 @@ func (w *Writer) Bool(key string, v bool) {
 	w.out = strconv.AppendBool(w.out, v)
 }
 
+// BoolIf writes a member that is true, and nothing where it is not.
+func (w *Writer) BoolIf(key string, v bool) {
+	if v {
+		w.Bool(key, v)
+	}
+}
+
 // Value writes a member of any of the types that Any takes.
 func (w *Writer) Value(key string, v any) {
 	w.Key(key)
@@ -263,6 +270,13 @@ func (w *Writer) list(n int, item func(i int)) {
 	w.out = append(w.out, ']')
 }
 
+// Encode writes a whole text, of a few kilobytes.
+func Encode(v interface{ AppendJSON(*Writer) }) []byte {
+	w := NewWriter(4 << 10)
+	v.AppendJSON(w)
+	return w.Bytes()
+}
+
 // List writes a member that is a list, each item by its own function; a list
 // that is nil is null.
 func List[T any](w *Writer, key string, items []T, item func(*Writer, *T)) {
@@ -278,6 +292,33 @@ func List[T any](w *Writer, key string, items []T, item func(*Writer, *T)) {
 func ListIf[T any](w *Writer, key string, items []T, item func(*Writer, *T)) {
 	if len(items) > 0 {
 		List(w, key, items, item)
+	}
+}
+
+// Texts writes a member that is a list of strings; one that is nil is null.
+func (w *Writer) Texts(key string, items []string) {
+	if w.begin(key, items != nil) {
+		for _, s := range items {
+			w.String(s)
+		}
+		w.CloseList()
+	}
+}
+
+// TextsIf writes a member that is a list of strings, unless it is empty.
+func (w *Writer) TextsIf(key string, items []string) {
+	if len(items) > 0 {
+		w.Texts(key, items)
+	}
+}
+
+// NumsIf writes a member that is a list of numbers, unless it is empty.
+func (w *Writer) NumsIf(key string, items []float64) {
+	if len(items) > 0 && w.begin(key, true) {
+		for _, v := range items {
+			w.Float(v)
+		}
+		w.CloseList()
 	}
 }
 

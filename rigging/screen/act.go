@@ -3,18 +3,24 @@ package screen
 import (
 	"strconv"
 	"strings"
+
+	"pullline/wasm/draft"
+	"pullline/wasm/fields"
+	"pullline/wasm/parts"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // act does one of the form's actions. What it adds is a skeleton: it never
 // fills in a strength, a size or a place that nobody measured, so nothing
 // added can make a plan look better than it is.
-func act(d *document, u *unitSystem, do, path string) Changes {
+func act(d *draft.Plan, u *units.System, do, path string) parts.Changes {
 	e := &editor{d: d, u: u}
 	if do == "start" {
 		e.start()
 		return e.out
 	}
-	if parsePath(path) == nil {
+	if draft.ParsePath(path) == nil {
 		e.refuse("There is no part “" + path + "” in the plan.")
 		return e.out
 	}
@@ -30,21 +36,21 @@ func act(d *document, u *unitSystem, do, path string) Changes {
 			"stages":    []any{map[string]any{"haul_from": "fixed"}},
 			"haul_path": []any{map[string]any{"point": ""}},
 		})
-		e.out.Focus = elem(path+".stages", 0) + ".parts"
+		e.out.Focus = draft.Elem(path+".stages", 0) + ".parts"
 	case "stages":
 		e.remove(path + ".reeving")
 		e.set(path+".stages", []any{map[string]any{"haul_from": "fixed"}})
-		e.out.Focus = elem(path+".stages", 0) + ".parts"
+		e.out.Focus = draft.Elem(path+".stages", 0) + ".parts"
 	case "add-rope":
-		e.addGear("rope "+d.text(path+".id"), map[string]any{"line": d.text(path + ".id")}, path)
+		e.addGear("rope "+d.Text(path+".id"), map[string]any{"line": d.Text(path + ".id")}, path)
 	case "add-stem":
-		e.addGear(e.d.say("{strop} ")+d.text(path+".id"), map[string]any{"kind": "sling", "line": d.text(path + ".id"), "place": "stem"}, path)
+		e.addGear(e.d.Say("{strop} ")+d.Text(path+".id"), map[string]any{"kind": "sling", "line": d.Text(path + ".id"), "place": "stem"}, path)
 	case "add-block":
-		e.addGear(e.d.say("{block} ")+d.text(path+".id"), map[string]any{"kind": "block", "point": d.text(path + ".id")}, path)
+		e.addGear(e.d.Say("{block} ")+d.Text(path+".id"), map[string]any{"kind": "block", "point": d.Text(path + ".id")}, path)
 	case "add-sling":
-		e.addGear(e.d.say("{strop} ")+d.text(path+".id"), map[string]any{"kind": "sling", "point": d.text(path + ".id")}, path)
+		e.addGear(e.d.Say("{strop} ")+d.Text(path+".id"), map[string]any{"kind": "sling", "point": d.Text(path + ".id")}, path)
 	case "add-shackle":
-		e.addGear(e.d.say("{shackle} ")+d.text(path+".id"), map[string]any{"kind": "shackle", "point": d.text(path + ".id")}, path)
+		e.addGear(e.d.Say("{shackle} ")+d.Text(path+".id"), map[string]any{"kind": "shackle", "point": d.Text(path + ".id")}, path)
 	case "pick-gear":
 		e.refuse("The gear list is opened by the page, not by the plan.")
 	case "remove":
@@ -61,10 +67,10 @@ func act(d *document, u *unitSystem, do, path string) Changes {
 
 // add appends to one of the plan's lists.
 func (e *editor) add(list string) {
-	n := e.d.size(list)
+	n := e.d.Size(list)
 	item := map[string]any{}
-	focus := elem(list, n)
-	switch pattern(list) {
+	focus := draft.Elem(list, n)
+	switch draft.Pattern(list) {
 	case "points":
 		item["id"] = nextPointID(e.d)
 		focus += ".bearing_deg"
@@ -75,7 +81,7 @@ func (e *editor) add(list string) {
 		// Before the last, which stays the hauling end.
 		item["point"] = ""
 		if n >= 2 {
-			stations := e.d.list(list)
+			stations := e.d.List(list)
 			longer := append(append(append([]any{}, stations[:n-1]...), item), stations[n-1])
 			e.set(list, longer)
 			e.shift(list, func(i int) int {
@@ -84,7 +90,7 @@ func (e *editor) add(list string) {
 				}
 				return i
 			})
-			e.out.Focus = elem(list, n-1) + ".@at"
+			e.out.Focus = draft.Elem(list, n-1) + ".@at"
 			return
 		}
 		focus += ".@at"
@@ -122,8 +128,8 @@ func (e *editor) add(list string) {
 // point that no line goes to yet; it makes one if there is none.
 func (e *editor) addLine(role string) {
 	target := ""
-	for i := range e.d.list("points") {
-		if id := e.d.text(elem("points", i) + ".id"); id != "" && len(references(e.d, "point", id)) == 0 {
+	for i := range e.d.List("points") {
+		if id := e.d.Text(draft.Elem("points", i) + ".id"); id != "" && len(references(e.d, "point", id)) == 0 {
 			target = id
 			break
 		}
@@ -132,48 +138,48 @@ func (e *editor) addLine(role string) {
 		target = nextPointID(e.d)
 		e.push("points", map[string]any{"id": target})
 	}
-	n := e.d.size("lines")
+	n := e.d.Size("lines")
 	e.push("lines", map[string]any{
 		"id":   freeID(e.d, "lines", role),
 		"role": role,
 		"path": []any{map[string]any{"stem_m": ""}, map[string]any{"point": target}},
 	})
-	e.out.Focus = elem(elem("lines", n)+".path", 0) + ".stem_m"
+	e.out.Focus = draft.Elem(draft.Elem("lines", n)+".path", 0) + ".stem_m"
 }
 
 // addGear adds a piece without a limit.
 func (e *editor) addGear(id string, piece map[string]any, from string) {
-	if e.d.text(from+".id") == "" {
+	if e.d.Text(from+".id") == "" {
 		e.refuse("Give it a name first, so that the piece can say where it sits.")
 		return
 	}
 	piece["id"] = freeID(e.d, "gear", id)
-	n := e.d.size("gear")
+	n := e.d.Size("gear")
 	e.push("gear", piece)
-	e.out.Focus = elem("gear", n)
+	e.out.Focus = draft.Elem("gear", n)
 }
 
 // nextPointID is the next free letter, A to Z, then P27 and on.
-func nextPointID(d *document) string {
+func nextPointID(d *draft.Plan) string {
 	for c := byte('A'); c <= 'Z'; c++ {
-		if d.pointIndex(string(c)) < 0 {
+		if d.PointIndex(string(c)) < 0 {
 			return string(c)
 		}
 	}
 	for i := 27; ; i++ {
-		if id := "P" + strconv.Itoa(i); d.pointIndex(id) < 0 {
+		if id := "P" + strconv.Itoa(i); d.PointIndex(id) < 0 {
 			return id
 		}
 	}
 }
 
 // freeID is a name that none of the list has yet.
-func freeID(d *document, list, id string) string {
-	if d.indexByID(list, id) < 0 {
+func freeID(d *draft.Plan, list, id string) string {
+	if d.IndexByID(list, id) < 0 {
 		return id
 	}
 	for i := 2; ; i++ {
-		if next := id + " " + strconv.Itoa(i); d.indexByID(list, next) < 0 {
+		if next := id + " " + strconv.Itoa(i); d.IndexByID(list, next) < 0 {
 			return next
 		}
 	}
@@ -182,19 +188,19 @@ func freeID(d *document, list, id string) string {
 // removePart takes away a part of the plan. What else names it is left as it
 // is, and said: the report then names the problem.
 func (e *editor) removePart(path string) {
-	if _, there := e.d.at(path); !there {
+	if _, there := e.d.At(path); !there {
 		e.refuse("That part of the plan is no longer there.")
 		return
 	}
-	if spec, isField := catalogue[pattern(path)]; isField && !spec.hidden {
+	if spec, isField := fields.Catalogue[draft.Pattern(path)]; isField && !spec.Hidden {
 		e.refuse("“" + path + "” is a field, not a part: empty it instead.")
 		return
 	}
-	list, i, isElem := splitElem(path)
+	list, i, isElem := draft.SplitElem(path)
 	e.remove(path)
 	e.out.Focus = list
 	if !isElem {
-		e.out.Focus, _ = lastKey(path)
+		e.out.Focus, _ = draft.LastKey(path)
 		return
 	}
 	e.shift(list, func(k int) int {
@@ -207,28 +213,28 @@ func (e *editor) removePart(path string) {
 		return k
 	})
 	what := map[string]string{"points": "point", "lines": "line"}[list]
-	id := e.d.text(path + ".id")
+	id := e.d.Text(path + ".id")
 	if what == "" || id == "" || e.countID(list, id) > 1 {
 		return
 	}
 	var still []string
 	for _, ref := range references(e.d, what, id) {
-		if !within(ref, path) {
-			owner, _ := lastKey(ref)
+		if !draft.Within(ref, path) {
+			owner, _ := draft.LastKey(ref)
 			still = append(still, e.nameOf(owner))
 		}
 	}
 	if len(still) > 0 {
-		e.out.Message = capital(what) + " " + id + " is gone, but is still named by: " + strings.Join(still, "; ") + "."
+		e.out.Message = words.Capital(what) + " " + id + " is gone, but is still named by: " + strings.Join(still, "; ") + "."
 	}
 }
 
 // nameOf says which part of the plan a path is, for a message.
 func (e *editor) nameOf(path string) string {
-	owner := ownerOf(e.d, path)
-	_, i, ok := splitElem(path)
+	owner := fields.OwnerOf(e.d, path)
+	_, i, ok := draft.SplitElem(path)
 	no := " " + strconv.Itoa(i+1)
-	switch p := pattern(path); {
+	switch p := draft.Pattern(path); {
 	case !ok:
 		return owner
 	case strings.HasSuffix(p, ".path[]"), strings.HasSuffix(p, ".haul_path[]"):
@@ -241,15 +247,15 @@ func (e *editor) nameOf(path string) string {
 
 // swap changes the places of an element and the one before or after it.
 func (e *editor) swap(path string, by int) {
-	list, i, ok := splitElem(path)
-	items := e.d.list(list)
+	list, i, ok := draft.SplitElem(path)
+	items := e.d.List(list)
 	j := i + by
 	if !ok || i >= len(items) || j < 0 || j >= len(items) {
 		e.refuse("It cannot be moved any further.")
 		return
 	}
 	e.set(path, items[j])
-	e.set(elem(list, j), items[i])
+	e.set(draft.Elem(list, j), items[i])
 	e.shift(list, func(k int) int {
 		switch k {
 		case i:
@@ -259,7 +265,7 @@ func (e *editor) swap(path string, by int) {
 		}
 		return k
 	})
-	e.out.Focus = elem(list, j)
+	e.out.Focus = draft.Elem(list, j)
 }
 
 // shift lets every give or take, and the readings kept, follow the element
@@ -271,7 +277,7 @@ func (e *editor) shift(list string, to func(int) int) {
 }
 
 func (e *editor) shiftKeys(table, list string, to func(int) int) {
-	given := e.d.object(table)
+	given := e.d.Object(table)
 	moved := map[string]any{}
 	changed := false
 	for key, v := range given {
@@ -285,7 +291,7 @@ func (e *editor) shiftKeys(table, list string, to func(int) int) {
 		j := to(i)
 		changed = changed || j != i
 		if j >= 0 {
-			moved[elem(list, j)+tail] = v
+			moved[draft.Elem(list, j)+tail] = v
 		}
 	}
 	if changed {

@@ -11,84 +11,87 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/parts"
+	"pullline/wasm/units"
 )
 
-func acting(t *testing.T, raw, do, path string) (*document, Changes) {
+func acting(t *testing.T, raw, do, path string) (*draft.Plan, parts.Changes) {
 	t.Helper()
-	c := act(parseDocument([]byte(raw)), &systemKN, do, path)
+	c := act(parseDocument([]byte(raw)), &units.KN, do, path)
 	return parseDocument(apply(t, []byte(raw), c)), c
 }
 
-func text(t *testing.T, d *document) string {
-	raw, err := json.Marshal(d.root)
+func text(t *testing.T, d *draft.Plan) string {
+	raw, err := json.Marshal(d.Tree)
 	require.NoError(t, err)
 	return string(raw)
 }
 
 func TestAddPointTakesTheNextLetter(t *testing.T) {
 	d, c := acting(t, full, "add", "points")
-	assert.Equal(t, "G", d.text("points[6].id"))
+	assert.Equal(t, "G", d.Text("points[6].id"))
 	assert.Equal(t, "points[6].bearing_deg", c.Focus)
 	d, _ = acting(t, `{}`, "add", "points")
-	assert.Equal(t, "A", d.text("points[0].id"))
+	assert.Equal(t, "A", d.Text("points[0].id"))
 	d, _ = acting(t, `{"points": "rubbish"}`, "add", "points")
-	assert.Equal(t, "A", d.text("points[0].id"))
+	assert.Equal(t, "A", d.Text("points[0].id"))
 	raw := `{}`
 	for range 30 {
 		d, _ = acting(t, raw, "add", "points")
 		raw = text(t, d)
 	}
-	assert.Equal(t, 30, d.size("points"))
+	assert.Equal(t, 30, d.Size("points"))
 	seen := map[string]bool{}
 	for i := range 30 {
-		seen[d.text(elem("points", i)+".id")] = true
+		seen[d.Text(draft.Elem("points", i)+".id")] = true
 	}
 	assert.Len(t, seen, 30)
 }
 
 func TestAddLines(t *testing.T) {
 	d, c := acting(t, `{}`, "add-pull", "lines")
-	assert.Equal(t, "pull", d.text("lines[0].id"))
-	assert.Equal(t, "pull", d.text("lines[0].role"))
-	assert.Equal(t, "A", d.text("lines[0].path[1].point"))
-	assert.Equal(t, "A", d.text("points[0].id"))
+	assert.Equal(t, "pull", d.Text("lines[0].id"))
+	assert.Equal(t, "pull", d.Text("lines[0].role"))
+	assert.Equal(t, "A", d.Text("lines[0].path[1].point"))
+	assert.Equal(t, "A", d.Text("points[0].id"))
 	assert.Equal(t, "lines[0].path[0].stem_m", c.Focus)
-	assert.False(t, d.has("lines[0].puller"))
+	assert.False(t, d.Has("lines[0].puller"))
 	d, _ = acting(t, full, "add-hold", "lines")
-	assert.Equal(t, "hold 2", d.text("lines[2].id"))
-	assert.Equal(t, "E", d.text("lines[2].path[1].point"), "the first point that nothing goes to")
+	assert.Equal(t, "hold 2", d.Text("lines[2].id"))
+	assert.Equal(t, "E", d.Text("lines[2].path[1].point"), "the first point that nothing goes to")
 }
 
 func TestStationsAddMoveRemove(t *testing.T) {
 	d, c := acting(t, full, "add", "lines[0].path")
-	require.Equal(t, 4, d.size("lines[0].path"))
-	assert.Equal(t, "F", d.text("lines[0].path[3].point"), "the hauling end stays last")
+	require.Equal(t, 4, d.Size("lines[0].path"))
+	assert.Equal(t, "F", d.Text("lines[0].path[3].point"), "the hauling end stays last")
 	assert.Equal(t, "lines[0].path[2].@at", c.Focus)
 	d, _ = acting(t, full, "down", "lines[0].path[0]")
-	assert.Equal(t, "A", d.text("lines[0].path[0].point"))
-	assert.True(t, d.has("lines[0].path[1].stem_m"))
-	assert.True(t, d.has("plus_minus.lines[0].path[1].stem_m"), "its give or take goes with it")
-	assert.False(t, d.has("plus_minus.lines[0].path[0].stem_m"))
+	assert.Equal(t, "A", d.Text("lines[0].path[0].point"))
+	assert.True(t, d.Has("lines[0].path[1].stem_m"))
+	assert.True(t, d.Has("plus_minus.lines[0].path[1].stem_m"), "its give or take goes with it")
+	assert.False(t, d.Has("plus_minus.lines[0].path[0].stem_m"))
 	_, c = acting(t, full, "up", "lines[0].path[0]")
 	assert.NotEmpty(t, c.Message)
 	d, _ = acting(t, full, "remove", "lines[0].path[1]")
-	assert.Equal(t, "F", d.text("lines[0].path[1].point"))
+	assert.Equal(t, "F", d.Text("lines[0].path[1].point"))
 }
 
 func TestTackleActions(t *testing.T) {
 	d, _ := acting(t, full, "remove", "lines[0].tackle")
-	assert.False(t, d.has("lines[0].tackle"))
+	assert.False(t, d.Has("lines[0].tackle"))
 	d, c := acting(t, text(t, d), "add-tackle", "lines[0].tackle")
-	assert.Equal(t, 1, d.size("lines[0].tackle.stages"))
-	assert.False(t, d.has("lines[0].tackle.stages[0].parts"), "how many parts is counted, not supposed")
+	assert.Equal(t, 1, d.Size("lines[0].tackle.stages"))
+	assert.False(t, d.Has("lines[0].tackle.stages[0].parts"), "how many parts is counted, not supposed")
 	assert.Equal(t, "lines[0].tackle.stages[0].parts", c.Focus)
 	d, _ = acting(t, full, "add", "lines[0].tackle.stages")
-	assert.Equal(t, 2, d.size("lines[0].tackle.stages"))
+	assert.Equal(t, 2, d.Size("lines[0].tackle.stages"))
 	d, _ = acting(t, full, "add", "lines[0].tackle.haul_path")
-	assert.Equal(t, 3, d.size("lines[0].tackle.haul_path"))
+	assert.Equal(t, 3, d.Size("lines[0].tackle.haul_path"))
 	d, _ = acting(t, full, "stages", "lines[1].tackle")
-	assert.False(t, d.has("lines[1].tackle.reeving"))
-	assert.Equal(t, 1, d.size("lines[1].tackle.stages"))
+	assert.False(t, d.Has("lines[1].tackle.reeving"))
+	assert.Equal(t, 1, d.Size("lines[1].tackle.stages"))
 }
 
 // A ready-made tackle that stages cannot say is taken, and a place and a rope
@@ -98,27 +101,27 @@ func TestReevingIsEdited(t *testing.T) {
 	d, _ = acting(t, text(t, d), "add-tackle", "lines[0].tackle")
 	reeving := "lines[0].tackle.reeving"
 	for _, r := range rigging.ReadyReevings() {
-		if r.Stages == nil && !d.has(reeving) {
-			d, _ = typing(t, text(t, d), &systemKN, "lines[0].tackle.@ready", r.Key)
+		if r.Stages == nil && !d.Has(reeving) {
+			d, _ = typing(t, text(t, d), &units.KN, "lines[0].tackle.@ready", r.Key)
 		}
 	}
-	require.True(t, d.has(reeving))
-	nodes, ropes := d.size(reeving+".nodes"), d.size(reeving+".ropes")
+	require.True(t, d.Has(reeving))
+	nodes, ropes := d.Size(reeving+".nodes"), d.Size(reeving+".ropes")
 	d, c := acting(t, text(t, d), "add", reeving+".nodes")
-	require.Equal(t, nodes+1, d.size(reeving+".nodes"))
-	assert.Equal(t, "moving", d.text(elem(reeving+".nodes", nodes)+".kind"))
-	d, _ = typing(t, text(t, d), &systemKN, c.Focus, "extra")
-	d, _ = typing(t, text(t, d), &systemKN, elem(reeving+".nodes", nodes)+".at", "0.25")
+	require.Equal(t, nodes+1, d.Size(reeving+".nodes"))
+	assert.Equal(t, "moving", d.Text(draft.Elem(reeving+".nodes", nodes)+".kind"))
+	d, _ = typing(t, text(t, d), &units.KN, c.Focus, "extra")
+	d, _ = typing(t, text(t, d), &units.KN, draft.Elem(reeving+".nodes", nodes)+".at", "0.25")
 	d, c = acting(t, text(t, d), "add", reeving+".ropes")
-	require.Equal(t, ropes+1, d.size(reeving+".ropes"))
-	d, _ = typing(t, text(t, d), &systemKN, c.Focus, "extra\nload")
-	assert.Equal(t, 2, d.size(elem(reeving+".ropes", ropes)+".path"))
-	d, _ = acting(t, text(t, d), "remove", elem(reeving+".nodes", nodes))
-	assert.Equal(t, nodes, d.size(reeving+".nodes"))
+	require.Equal(t, ropes+1, d.Size(reeving+".ropes"))
+	d, _ = typing(t, text(t, d), &units.KN, c.Focus, "extra\nload")
+	assert.Equal(t, 2, d.Size(draft.Elem(reeving+".ropes", ropes)+".path"))
+	d, _ = acting(t, text(t, d), "remove", draft.Elem(reeving+".nodes", nodes))
+	assert.Equal(t, nodes, d.Size(reeving+".nodes"))
 	fields := 0
-	form := buildForm(d, &systemKN, &plan.Report{})
-	var count func([]Section)
-	count = func(sections []Section) {
+	form := buildForm(d, &units.KN, &plan.Report{})
+	var count func([]parts.Section)
+	count = func(sections []parts.Section) {
 		for _, s := range sections {
 			for _, f := range s.Fields {
 				if strings.HasPrefix(f.Path, reeving) {
@@ -134,7 +137,7 @@ func TestReevingIsEdited(t *testing.T) {
 
 func TestGearActions(t *testing.T) {
 	d, _ := acting(t, full, "add-rope", "lines[0]")
-	assert.Equal(t, "rope pull", d.text("gear[3].id"))
+	assert.Equal(t, "rope pull", d.Text("gear[3].id"))
 	assert.Equal(t, "line/pull", gearPlace(d, "gear[3]"))
 	d, _ = acting(t, full, "add-stem", "lines[1]")
 	assert.Equal(t, "stem/hold", gearPlace(d, "gear[3]"))
@@ -144,25 +147,25 @@ func TestGearActions(t *testing.T) {
 		assert.Equal(t, "", limitKey(d, "gear[3]"), "no limit is invented")
 	}
 	d, _ = acting(t, full, "add", "gear[0].reductions")
-	assert.Equal(t, 2, d.size("gear[0].reductions"))
-	assert.False(t, d.has("gear[0].reductions[1].factor"))
+	assert.Equal(t, 2, d.Size("gear[0].reductions"))
+	assert.False(t, d.Has("gear[0].reductions[1].factor"))
 	_, c := acting(t, `{"points": [{}]}`, "add-block", "points[0]")
 	assert.NotEmpty(t, c.Message)
 }
 
 func TestRemovingAPointSaysWhoStillNamesIt(t *testing.T) {
 	d, c := acting(t, full, "remove", "points[0]")
-	assert.Equal(t, 5, d.size("points"))
-	assert.Equal(t, "A", d.text("lines[0].path[1].point"), "nothing else is changed")
+	assert.Equal(t, 5, d.Size("points"))
+	assert.Equal(t, "A", d.Text("lines[0].path[1].point"), "nothing else is changed")
 	for _, name := range []string{"Pull line, station 2", "Point F, leg 1", "Block"} {
 		assert.Contains(t, c.Message, name)
 	}
-	assert.True(t, d.has("plus_minus.points[0].distance_m"), "the give or take of point B moves up with it")
-	assert.False(t, d.has("plus_minus.points[1].distance_m"))
+	assert.True(t, d.Has("plus_minus.points[0].distance_m"), "the give or take of point B moves up with it")
+	assert.False(t, d.Has("plus_minus.points[1].distance_m"))
 	rep := plan.Evaluate([]byte(text(t, d)))
 	assert.NotEmpty(t, rep.Problems)
 	d, c = acting(t, full, "remove", "points[1]")
-	assert.False(t, d.has("plus_minus.points[1].distance_m"))
+	assert.False(t, d.Has("plus_minus.points[1].distance_m"))
 	assert.NotEmpty(t, c.Message)
 	_, c = acting(t, full, "remove", "points[4]")
 	assert.Empty(t, c.Message, "nothing names E")
@@ -177,18 +180,18 @@ func TestEveryOfferedAction(t *testing.T) {
 	for _, start := range []string{`{}`, full, string(demo(t))} {
 		raw := start
 		for range 40 {
-			var actions []Action
-			sectionsOf(formOf(t, raw, &systemKN), func(s *Section) { actions = append(actions, s.Actions...) })
+			var actions []parts.Action
+			sectionsOf(formOf(t, raw, &units.KN), func(s *parts.Section) { actions = append(actions, s.Actions...) })
 			require.NotEmpty(t, actions)
 			a := actions[rng.IntN(len(actions))]
 			before := plan.Evaluate([]byte(raw)).Verdict
 			d, c := acting(t, raw, a.Do, a.Path)
-			require.NoError(t, d.err)
+			require.NoError(t, d.Err)
 			require.NotEmpty(t, a.Label)
 			if a.Do != "remove" && a.Do != "up" && a.Do != "down" && a.Do != "stages" && before == rigging.Unknown {
 				assert.NotEqual(t, rigging.Within, plan.Evaluate([]byte(text(t, d))).Verdict, "%s %s", a.Do, a.Path)
 			}
-			require.NotNil(t, append([]Change{}, c.Changes...))
+			require.NotNil(t, append([]parts.Change{}, c.Changes...))
 			raw = text(t, d)
 		}
 	}
@@ -198,7 +201,7 @@ func TestActRefusesWhatItDoesNotKnow(t *testing.T) {
 	for _, c := range []struct{ do, path string }{
 		{"explode", "points[0]"}, {"add", "tree"}, {"remove", "tree.height_m"}, {"", ""}, {"add", "points["}, {"up", "tree"}, {"remove", "lines[9]"},
 	} {
-		got := act(parseDocument([]byte(full)), &systemKN, c.do, c.path)
+		got := act(parseDocument([]byte(full)), &units.KN, c.do, c.path)
 		assert.Empty(t, got.Changes, c)
 		assert.NotEmpty(t, got.Message, c)
 	}

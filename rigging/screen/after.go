@@ -3,14 +3,17 @@ package screen
 import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/parts"
+	"pullline/wasm/units"
 )
 
 // An After sets what was measured in the pull against what was computed.
 type After struct {
-	State string `json:"state"` // unknown, less, as, more, over: over is more than was planned
-	Words string `json:"words"` // one sentence
-	Line  string `json:"line"`  // the same with the loads before it, for a list of plans
-	Facts []Fact `json:"facts"`
+	State string       `json:"state"` // unknown, less, as, more, over: over is more than was planned
+	Words string       `json:"words"` // one sentence
+	Line  string       `json:"line"`  // the same with the loads before it, for a list of plans
+	Facts []parts.Fact `json:"facts"`
 }
 
 // about is how near a measured pull is to the computed one to be called the
@@ -19,31 +22,31 @@ type After struct {
 const about = 0.1
 
 // afterwards compares, where the plan says how the pull went.
-func afterwards(d *document, u *unitSystem, rep *plan.Report) *After {
+func afterwards(d *draft.Plan, u *units.System, rep *plan.Report) *After {
 	r := rep.After
 	if r == nil {
 		return nil
 	}
-	a := &After{State: "unknown", Facts: []Fact{}}
+	a := &After{State: "unknown", Facts: []parts.Fact{}}
 	ratio := r.PeakToComputed
 	if r.PeakKN.Known() {
 		a.Facts = append(a.Facts,
-			Fact{ID: "after-peak", Label: "Greatest tension measured", Value: u.load(float64(r.PeakKN)), Note: "Largest pull computed: " + u.load(float64(r.ComputedKN)) + "; planned: " + u.load(float64(r.PlannedKN)) + "."},
-			Fact{ID: "after-ratio", Label: "Measured over computed", Value: percent(float64(r.PeakToComputed))})
+			parts.Fact{ID: "after-peak", Label: "Greatest tension measured", Value: u.Load(float64(r.PeakKN)), Note: "Largest pull computed: " + u.Load(float64(r.ComputedKN)) + "; planned: " + u.Load(float64(r.PlannedKN)) + "."},
+			parts.Fact{ID: "after-ratio", Label: "Measured over computed", Value: units.Percent(float64(r.PeakToComputed))})
 	}
 	if r.HaulKN.Known() {
 		a.Facts = append(a.Facts,
-			Fact{ID: "after-haul", Label: d.say("Greatest haul measured at the {puller}"), Value: u.load(float64(r.HaulKN)), Note: "Computed at the largest pull: " + u.load(float64(r.ComputedHaulKN)) + "; planned: " + u.load(float64(r.PlannedHaulKN)) + "."},
-			Fact{ID: "after-haul-ratio", Label: "Measured over computed haul", Value: percent(float64(r.HaulToComputed))})
+			parts.Fact{ID: "after-haul", Label: d.Say("Greatest haul measured at the {puller}"), Value: u.Load(float64(r.HaulKN)), Note: "Computed at the largest pull: " + u.Load(float64(r.ComputedHaulKN)) + "; planned: " + u.Load(float64(r.PlannedHaulKN)) + "."},
+			parts.Fact{ID: "after-haul-ratio", Label: "Measured over computed haul", Value: units.Percent(float64(r.HaulToComputed))})
 		if !ratio.Known() {
 			ratio = r.HaulToComputed
 		}
 	}
-	of := percent(float64(ratio)) + " of what was computed"
+	of := units.Percent(float64(ratio)) + " of what was computed"
 	switch {
 	case r.MeasuredOverPlan.Known() && float64(r.MeasuredOverPlan) > 1+1e-9:
 		a.State = "over"
-		a.Words = "It took more than was planned for: " + percent(float64(r.MeasuredOverPlan)) + " of the plan. Look over every piece and find out why before the next pull."
+		a.Words = "It took more than was planned for: " + units.Percent(float64(r.MeasuredOverPlan)) + " of the plan. Look over every piece and find out why before the next pull."
 	case !ratio.Known():
 		a.Words = "Nothing was measured that can be set against what was computed."
 	case float64(ratio) > 1+about:
@@ -58,16 +61,16 @@ func afterwards(d *document, u *unitSystem, rep *plan.Report) *After {
 	}
 	a.Line = a.Words
 	if r.PeakKN.Known() {
-		a.Line = "Pulled: peak measured " + u.load(float64(r.PeakKN)) + ", computed " + u.load(float64(r.ComputedKN)) + ". " + a.Words
+		a.Line = "Pulled: peak measured " + u.Load(float64(r.PeakKN)) + ", computed " + u.Load(float64(r.ComputedKN)) + ". " + a.Words
 	} else if r.HaulKN.Known() {
-		a.Line = "Pulled: haul measured " + u.load(float64(r.HaulKN)) + ", computed " + u.load(float64(r.ComputedHaulKN)) + ". " + a.Words
+		a.Line = "Pulled: haul measured " + u.Load(float64(r.HaulKN)) + ", computed " + u.Load(float64(r.ComputedHaulKN)) + ". " + a.Words
 	}
 	return a
 }
 
 // after is the form's section for what happened.
-func (b *formBuilder) after() Section {
-	s := Section{
+func (b *formBuilder) after() parts.Section {
+	s := parts.Section{
 		ID: "after", Title: "After the pull",
 		Help:   "What was measured and seen, so that the next plan is a better one. Nothing of it changes the verdict.",
 		Fields: b.fieldsOf("after", "date", "peak_kN", "peak_deg", "haul_kN", "happened", "photos"),
@@ -78,7 +81,7 @@ func (b *formBuilder) after() Section {
 	return s
 }
 
-func (a *After) appendJSON(w *jsontext.Writer, key string) {
+func (a *After) AppendJSON(w *jsontext.Writer, key string) {
 	if a == nil {
 		return
 	}
@@ -87,6 +90,6 @@ func (a *After) appendJSON(w *jsontext.Writer, key string) {
 	w.Text("state", a.State)
 	w.Text("words", a.Words)
 	w.Text("line", a.Line)
-	jsontext.List(w, "facts", a.Facts, appendFact)
+	jsontext.List(w, "facts", a.Facts, parts.AppendFact)
 	w.Close()
 }

@@ -2,22 +2,27 @@ package screen
 
 import (
 	"encoding/json"
+	"maps"
 	"os"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
+	"pullline/wasm/draft"
+	"pullline/wasm/parts"
 )
 
 // apply makes changes to a plan the way the page does: set puts a value,
 // making objects on the way; delete removes a key or an element; insert
 // appends to a list, making it if need be.
-func apply(t *testing.T, raw []byte, c Changes) []byte {
+func apply(t *testing.T, raw []byte, c parts.Changes) []byte {
 	t.Helper()
 	// Through JSON, as the page gets them.
-	text := encode(&c)
-	jsontest.SameAsTags(t, c, c.appendJSON)
+	text := jsontext.Encode(&c)
+	jsontest.SameAsTags(t, c, c.AppendJSON)
 	var got struct {
 		Changes []struct {
 			Op    string          `json:"op"`
@@ -26,7 +31,7 @@ func apply(t *testing.T, raw []byte, c Changes) []byte {
 		} `json:"changes"`
 	}
 	require.NoError(t, json.Unmarshal(text, &got))
-	root := parseDocument(raw).root
+	root := parseDocument(raw).Tree
 	for _, change := range got.Changes {
 		require.NotEmpty(t, change.At)
 		var value any
@@ -44,8 +49,8 @@ func apply(t *testing.T, raw []byte, c Changes) []byte {
 
 func parseAny(t *testing.T, raw []byte) any {
 	d := parseDocument([]byte(`{"v":` + string(raw) + `}`))
-	require.NoError(t, d.err)
-	v, _ := d.at("v")
+	require.NoError(t, d.Err)
+	v, _ := d.At("v")
 	return v
 }
 
@@ -142,14 +147,24 @@ func demo(t testing.TB) []byte {
 func walk(path string, v any, visit func(path string, v any)) {
 	switch x := v.(type) {
 	case map[string]any:
-		for _, key := range sortedKeys(x) {
-			walk(sub(path, key), x[key], visit)
+		for _, key := range slices.Sorted(maps.Keys(x)) {
+			walk(draft.Sub(path, key), x[key], visit)
 		}
 	case []any:
 		for i, item := range x {
-			walk(elem(path, i), item, visit)
+			walk(draft.Elem(path, i), item, visit)
 		}
 	default:
 		visit(path, v)
 	}
+}
+
+// parseDocument makes a document of a plan's text.
+func parseDocument(raw []byte) *draft.Plan {
+	v, err := jsontext.Parse(raw)
+	d := draft.Of(v)
+	if err != nil {
+		d.Err = err
+	}
+	return d
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 func joinedText(b *Brief) string {
@@ -35,7 +36,7 @@ func TestBriefingSuggests(t *testing.T) {
 	rep := plan.Evaluate(demo(t))
 	text := joinedText(b)
 	assert.Contains(t, text, "58.0 m")
-	assert.Contains(t, text, strings.ReplaceAll(systemKN.holds(float64(rep.Brief.StopHaulKN)), "\u00a0", " "))
+	assert.Contains(t, text, strings.ReplaceAll(units.KN.Capacity(float64(rep.Brief.StopHaulKN)), "\u00a0", " "))
 	assert.Contains(t, text, "Pay out the hold line")
 	assert.Contains(t, text, "bight at point R")
 	assert.Equal(t, "suggested", b.Mark)
@@ -54,8 +55,8 @@ func TestBriefingKeepsTheCrewsWords(t *testing.T) {
 // Nothing known is shown as not known, never as nought.
 func TestBriefingOfNothing(t *testing.T) {
 	b := viewOfPlan(t, `{}`).Brief
-	assert.Contains(t, b.Stop[0].Text, none)
-	assert.Contains(t, b.Distances[0].Text, none)
+	assert.Contains(t, b.Stop[0].Text, units.None)
+	assert.Contains(t, b.Distances[0].Text, units.None)
 }
 
 func TestSuggestionsAreTakenIntoThePlan(t *testing.T) {
@@ -63,7 +64,7 @@ func TestSuggestionsAreTakenIntoThePlan(t *testing.T) {
 	d := parseDocument(raw)
 	rep := plan.Evaluate(raw)
 	for _, path := range []string{"brief.sequence", "brief.signals", "brief.roles"} {
-		raw = apply(t, raw, suggest(d, &systemKN, &rep, path))
+		raw = apply(t, raw, suggest(d, &units.KN, &rep, path))
 	}
 	after := plan.Evaluate(raw)
 	assert.Empty(t, after.Problems)
@@ -71,7 +72,7 @@ func TestSuggestionsAreTakenIntoThePlan(t *testing.T) {
 	v := viewOfPlan(t, string(raw))
 	assert.False(t, v.Brief.Sequence[0].Suggested)
 	assert.Equal(t, "brief.roles", stepOfView(t, v, "brief").Path, "names are still missing")
-	assert.NotEmpty(t, suggest(d, &systemKN, &rep, "tree").Message)
+	assert.NotEmpty(t, suggest(d, &units.KN, &rep, "tree").Message)
 }
 
 func TestLinesOfText(t *testing.T) {
@@ -79,6 +80,6 @@ func TestLinesOfText(t *testing.T) {
 	assert.Equal(t, "a\nb", joinLines([]any{"a", "b"}))
 	assert.Equal(t, "x", joinLines("x"))
 	d := parseDocument([]byte(`{}`))
-	raw := apply(t, []byte(`{}`), edit(d, &systemKN, "brief.sequence", "one\ntwo"))
+	raw := apply(t, []byte(`{}`), edit(d, &units.KN, "brief.sequence", "one\ntwo"))
 	assert.JSONEq(t, `{"brief": {"sequence": ["one", "two"]}}`, string(raw))
 }

@@ -7,6 +7,11 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/draw"
+	"pullline/wasm/parts"
+	"pullline/wasm/scene"
+	"pullline/wasm/units"
 )
 
 // What dragging sets is rounded so that typing it would not be tedious; fine
@@ -31,15 +36,6 @@ const (
 	dragDistanceMax = 500.0 // m
 )
 
-func snap(v, step float64) float64 {
-	// Dividing by the whole number of steps in one unit gives the decimal
-	// that would be typed, not 12.600000000000001.
-	if n := math.Round(1 / step); step < 1 && n > 0 {
-		return math.Round(v*n)/n + 0
-	}
-	return math.Round(v/step)*step + 0
-}
-
 func pick(fine bool, coarse, finer float64) float64 {
 	if fine {
 		return finer
@@ -52,57 +48,57 @@ func pick(fine bool, coarse, finer float64) float64 {
 // layout the drawing was made with, and kept inside what that has in view. The
 // page sends the frame of the drawing in which the drag began, lest the scale
 // change under the pointer.
-func drag(req Request, doc *document, rep *plan.Report) Changes {
-	s := newScene(doc, rep, units(req.Settings.Units))
-	if !finite(req.X) || !finite(req.Y) {
-		return Changes{Message: "The place dragged to is not a number."}
+func drag(req Request, doc *draft.Plan, rep *plan.Report) parts.Changes {
+	s := scene.New(doc, rep, units.Of(req.Settings.Units))
+	if !draw.Finite(req.X) || !draw.Finite(req.Y) {
+		return parts.Changes{Message: "The place dragged to is not a number."}
 	}
 	view, what, _ := strings.Cut(req.Handle, "/")
 	g := dragging{s: s, req: req, keys: req.StepX != 0 || req.StepY != 0}
 	switch view + "/" {
-	case sideIDs:
-		if !req.Boxes.Side.drawable() && !g.keys {
-			return Changes{Message: "There is no side view to drag in."}
+	case scene.SideIDs:
+		if !req.Boxes.Side.Drawable() && !g.keys {
+			return parts.Changes{Message: "There is no side view to drag in."}
 		}
 		g.box = req.Boxes.Side
-		g.l = s.sideLayout(g.box)
+		g.l = s.SideLayout(g.box)
 		g.side = true
-	case planIDs:
-		if !req.Boxes.Plan.drawable() && !g.keys {
-			return Changes{Message: "There is no plan view to drag in."}
+	case scene.PlanIDs:
+		if !req.Boxes.Plan.Drawable() && !g.keys {
+			return parts.Changes{Message: "There is no plan view to drag in."}
 		}
 		g.box = req.Boxes.Plan
-		g.l = s.planLayout(g.box)
+		g.l = s.PlanLayout(g.box)
 	default:
 		return noHandle(req.Handle)
 	}
 	parts := strings.Split(what, "/")
 	switch {
-	case what == "lean" && s.tree:
+	case what == "lean" && s.Tree:
 		return g.lean()
 	case len(parts) == 2 && parts[0] == "point":
-		if i, err := strconv.Atoi(parts[1]); err == nil && i >= 0 && i < len(s.points) && s.points[i].known {
-			return g.point(&s.points[i])
+		if i, err := strconv.Atoi(parts[1]); err == nil && i >= 0 && i < len(s.Points) && s.Points[i].Known {
+			return g.point(&s.Points[i])
 		}
-	case len(parts) == 3 && parts[0] == "stem" && g.side && s.tree:
+	case len(parts) == 3 && parts[0] == "stem" && g.side && s.Tree:
 		i, err1 := strconv.Atoi(parts[1])
 		k, err2 := strconv.Atoi(parts[2])
-		if err1 == nil && err2 == nil && i >= 0 && i < len(s.lines) && k >= 0 && k < len(s.lines[i].stations) && s.lines[i].stations[k].stem && s.lines[i].stations[k].known {
+		if err1 == nil && err2 == nil && i >= 0 && i < len(s.Lines) && k >= 0 && k < len(s.Lines[i].Stations) && s.Lines[i].Stations[k].Stem && s.Lines[i].Stations[k].Known {
 			return g.stem(i, k)
 		}
 	}
 	return noHandle(req.Handle)
 }
 
-func noHandle(id string) Changes {
-	return Changes{Message: "There is nothing to drag called " + strconv.Quote(id) + "."}
+func noHandle(id string) parts.Changes {
+	return parts.Changes{Message: "There is nothing to drag called " + strconv.Quote(id) + "."}
 }
 
 type dragging struct {
-	s    *scene
+	s    *scene.Scene
 	req  Request
-	box  Box
-	l    layout
+	box  draw.Box
+	l    draw.Layout
 	side bool
 	keys bool
 }
@@ -110,37 +106,37 @@ type dragging struct {
 // pointer is where the handle is dragged to, metres right and up in the
 // view, kept inside what is in view.
 func (g dragging) pointer() (right, up float64) {
-	right, up = g.l.fromPx(pt{g.req.X, g.req.Y})
-	return min(max(right, -g.l.left), g.l.right), min(max(up, -g.l.down), g.l.up)
+	right, up = g.l.FromPx(draw.Pt{X: g.req.X, Y: g.req.Y})
+	return min(max(right, -g.l.Left), g.l.Right), min(max(up, -g.l.Down), g.l.Up)
 }
 
-func set(value float64, at ...any) Change { return Change{Op: "set", At: at, Value: value} }
+func set(value float64, at ...any) parts.Change { return parts.Change{Op: "set", At: at, Value: value} }
 
 // stem moves a line's place up and down the stem.
-func (g dragging) stem(i, k int) Changes {
+func (g dragging) stem(i, k int) parts.Changes {
 	s := g.s
-	h := s.lines[i].stations[k].h
+	h := s.Lines[i].Stations[k].H
 	step := pick(g.req.Fine, stemStep, stemFine)
 	if g.keys {
-		h = snap(h+float64(g.req.StepY+g.req.StepX)*pick(g.req.Fine, keyStem, keyStemFine), step)
+		h = units.Snap(h+float64(g.req.StepY+g.req.StepX)*pick(g.req.Fine, keyStem, keyStemFine), step)
 	} else {
 		// The foot of the perpendicular from the pointer to the stem.
 		x, z := g.pointer()
-		a := pt{s.axis.x, s.axis.z}
-		n := a.x*a.x + a.y*a.y
+		a := draw.Pt{X: s.Axis.X, Y: s.Axis.Z}
+		n := a.X*a.X + a.Y*a.Y
 		if n < 1e-6 {
-			return Changes{Message: "The stem points straight at the onlooker: type the height."}
+			return parts.Changes{Message: "The stem points straight at the onlooker: type the height."}
 		}
-		h = snap(s.stump+(x*a.x+(z-s.stump)*a.y)/n, step)
+		h = units.Snap(s.Stump+(x*a.X+(z-s.Stump)*a.Y)/n, step)
 	}
-	h = min(max(h, s.stump), s.h)
-	at := elem(elem("lines", i)+".path", k) + ".stem_m"
-	return Changes{Changes: []Change{set(h, "lines", i, "path", k, "stem_m")}, Focus: at}
+	h = min(max(h, s.Stump), s.Height)
+	at := draft.Elem(draft.Elem("lines", i)+".path", k) + ".stem_m"
+	return parts.Changes{Changes: []parts.Change{set(h, "lines", i, "path", k, "stem_m")}, Focus: at}
 }
 
 // point moves a point over the ground; in the side view along the lay only.
-func (g dragging) point(p *scenePoint) Changes {
-	x, y := p.at.x, p.at.y
+func (g dragging) point(p *scene.Point) parts.Changes {
+	x, y := p.At.X, p.At.Y
 	bearingTo, distanceTo := pick(g.req.Fine, bearingStep, bearingFine), pick(g.req.Fine, distanceStep, distanceFine)
 	if g.keys {
 		step := pick(g.req.Fine, keyPoint, keyPointFine)
@@ -164,69 +160,70 @@ func (g dragging) point(p *scenePoint) Changes {
 	} else {
 		x, y = g.pointer()
 	}
-	bearing, distance := polar(x, y)
-	distance = min(snap(distance, distanceTo), dragDistanceMax)
-	bearing = math.Mod(snap(bearing, bearingTo), 360)
+	to := rigging.Vec{X: x, Y: y}
+	bearing, distance := to.Bearing()/rigging.Deg, to.Horizontal()
+	distance = min(units.Snap(distance, distanceTo), dragDistanceMax)
+	bearing = math.Mod(units.Snap(bearing, bearingTo), 360)
 	if distance == 0 {
-		bearing, _ = polar(p.at.x, p.at.y) // on the stem: keep where it came from
-		bearing = snap(bearing, bearingTo)
+		bearing = p.At.Bearing() / rigging.Deg // on the stem: keep where it came from
+		bearing = units.Snap(bearing, bearingTo)
 	}
-	i := p.index
-	return Changes{Changes: []Change{
+	i := p.Index
+	return parts.Changes{Changes: []parts.Change{
 		set(bearing, "points", i, "bearing_deg"),
 		set(distance, "points", i, "distance_m"),
-	}, Focus: elem("points", i)}
+	}, Focus: draft.Elem("points", i)}
 }
 
 // lean moves the top of the tree: in the side view forward and back, the
 // sideways part kept; seen from above both.
-func (g dragging) lean() Changes {
+func (g dragging) lean() parts.Changes {
 	s := g.s
 	step := pick(g.req.Fine, keyLean, keyLeanFine) * rigging.Deg
-	length := s.h - s.stump
+	length := s.Height - s.Stump
 	var lean, bearing float64
 	switch {
 	case g.side:
 		// The lean as seen: the stem's slope in the plane of the lay.
-		seen := math.Atan2(s.axis.x, s.axis.z)
+		seen := math.Atan2(s.Axis.X, s.Axis.Z)
 		if g.keys {
 			seen += step * float64(g.req.StepX)
 		} else {
 			x, z := g.pointer()
-			seen = math.Atan2(x, max(z-s.stump, 0.05*length))
+			seen = math.Atan2(x, max(z-s.Stump, 0.05*length))
 		}
-		seen = snap(seen/rigging.Deg, leanStep) * rigging.Deg
+		seen = units.Snap(seen/rigging.Deg, leanStep) * rigging.Deg
 		seen = min(max(seen, -dragLeanMax*rigging.Deg), dragLeanMax*rigging.Deg)
 		// With the sideways part y kept, x/z = tan(seen) and x² + z² = 1 − y².
-		y := s.axis.y
+		y := s.Axis.Y
 		r := math.Sqrt(max(1-y*y, 0))
 		sin, cos := math.Sincos(seen)
-		return s.leanChange(xyz{r * sin, y, r * cos}, 0.01, 0.1)
+		return leanChange(s, rigging.Vec{X: r * sin, Y: y, Z: r * cos}, 0.01, 0.1)
 	case g.keys:
 		sin := math.Sin(step)
-		x, y := s.axis.x+sin*float64(g.req.StepX), s.axis.y+sin*float64(g.req.StepY)
-		return s.leanChange(upright(x, y), leanStep, 0.1)
+		x, y := s.Axis.X+sin*float64(g.req.StepX), s.Axis.Y+sin*float64(g.req.StepY)
+		return leanChange(s, upright(x, y), leanStep, 0.1)
 	}
 	x, y := g.pointer()
 	lean, bearing = pick(g.req.Fine, leanStep, leanFine), pick(g.req.Fine, bearingStep, bearingFine)
-	return s.leanChange(upright(x/length, y/length), lean, bearing)
+	return leanChange(s, upright(x/length, y/length), lean, bearing)
 }
 
 // upright completes a direction seen from above to a unit vector, as far
 // down as dragging may lean the tree.
-func upright(x, y float64) xyz {
+func upright(x, y float64) rigging.Vec {
 	r := math.Hypot(x, y)
 	if most := math.Sin(dragLeanMax * rigging.Deg); r > most {
 		x, y, r = x*most/r, y*most/r, most
 	}
-	return xyz{x, y, math.Sqrt(max(1-r*r, 0))}
+	return rigging.Vec{X: x, Y: y, Z: math.Sqrt(max(1-r*r, 0))}
 }
 
-func (s *scene) leanChange(a xyz, leanTo, bearingTo float64) Changes {
-	bearing, flat := polar(a.x, a.y)
-	lean := min(snap(math.Atan2(flat, a.z)/rigging.Deg, leanTo), dragLeanMax)
-	bearing = math.Mod(snap(bearing, bearingTo), 360)
-	out := Changes{Changes: []Change{set(lean, "tree", "lean_deg")}, Focus: "tree.lean_deg"}
+func leanChange(s *scene.Scene, a rigging.Vec, leanTo, bearingTo float64) parts.Changes {
+	bearing, flat := a.Bearing()/rigging.Deg, a.Horizontal()
+	lean := min(units.Snap(math.Atan2(flat, a.Z)/rigging.Deg, leanTo), dragLeanMax)
+	bearing = math.Mod(units.Snap(bearing, bearingTo), 360)
+	out := parts.Changes{Changes: []parts.Change{set(lean, "tree", "lean_deg")}, Focus: "tree.lean_deg"}
 	if lean > 0 { // an upright tree keeps the bearing it had
 		out.Changes = append(out.Changes, set(bearing, "tree", "lean_bearing_deg"))
 	}

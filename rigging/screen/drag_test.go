@@ -8,15 +8,23 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"pullline/rigging"
+	"pullline/wasm/draft"
+	"pullline/wasm/draw"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
+	"pullline/wasm/scene"
+	"pullline/wasm/units"
 )
 
 // apply carries out set changes on a plan the way the page does.
-func applyDrag(t testing.TB, doc *document, ch Changes) {
+func applyDrag(t testing.TB, doc *draft.Plan, ch parts.Changes) {
 	require.Empty(t, ch.Message)
 	require.NotEmpty(t, ch.Changes)
 	for _, c := range ch.Changes {
 		require.Equal(t, "set", c.Op)
-		v := doc.root
+		v := doc.Tree
 		for _, part := range c.At[:len(c.At)-1] {
 			switch p := part.(type) {
 			case string:
@@ -26,13 +34,13 @@ func applyDrag(t testing.TB, doc *document, ch Changes) {
 			}
 		}
 		f := c.Value.(float64)
-		require.True(t, finite(f))
+		require.True(t, draw.Finite(f))
 		v.(map[string]any)[c.At[len(c.At)-1].(string)] = numberText(f)
 	}
 }
 
-func dragRequest(id string, b Box, p pt) Request {
-	return Request{Boxes: Boxes{Side: b, Plan: b}, Pointing: Pointing{Handle: id, X: p.x, Y: p.y}}
+func dragRequest(id string, b draw.Box, p draw.Pt) Request {
+	return Request{Boxes: scene.Boxes{Side: b, Plan: b}, Pointing: request.Pointing{Handle: id, X: p.X, Y: p.Y}}
 }
 
 // Dragging a point to where a place lies on the drawing puts it there, to
@@ -42,21 +50,21 @@ func TestDragPointFromAbove(t *testing.T) {
 	for _, b := range drawnBoxes {
 		for range 200 {
 			doc := parseDocument([]byte(drawnPlan))
-			s := newScene(doc, nil, &systemKN)
-			l := s.planLayout(b)
-			want := xyz{x: -l.left + rng.Float64()*(l.left+l.right), y: -l.down + rng.Float64()*(l.down+l.up)}
+			s := scene.New(doc, nil, &units.KN)
+			l := s.PlanLayout(b)
+			want := rigging.Vec{X: -l.Left + rng.Float64()*(l.Left+l.Right), Y: -l.Down + rng.Float64()*(l.Down+l.Up)}
 			fine := rng.IntN(2) == 0
-			req := dragRequest("plan/point/0", b, l.plan(want))
+			req := dragRequest("plan/point/0", b, l.Plan(want))
 			req.Fine = fine
 			applyDrag(t, doc, drag(req, doc, nil))
-			got := newScene(doc, nil, &systemKN).points[0].at
+			got := scene.New(doc, nil, &units.KN).Points[0].At
 			// Half a step of distance, and half a step of bearing at the
 			// distance.
-			far := math.Hypot(want.x, want.y)
+			far := math.Hypot(want.X, want.Y)
 			off := pick(fine, distanceStep, distanceFine)/2 + far*pick(fine, bearingStep, bearingFine)/2*math.Pi/180 + 1e-9
-			require.LessOrEqual(t, got.minus(want).length(), off)
-			bearing, _ := doc.number("points[0].bearing_deg")
-			distance, _ := doc.number("points[0].distance_m")
+			require.LessOrEqual(t, got.Sub(want).Norm(), off)
+			bearing, _ := doc.Number("points[0].bearing_deg")
+			distance, _ := doc.Number("points[0].distance_m")
 			require.True(t, bearing >= 0 && bearing < 360)
 			require.InDelta(t, math.Round(bearing*10), bearing*10, 1e-6)
 			require.InDelta(t, math.Round(distance*100), distance*100, 1e-6)
@@ -68,27 +76,27 @@ func TestDragPointFromAbove(t *testing.T) {
 func TestDragPointFromTheSide(t *testing.T) {
 	for x := -9.0; x <= 30; x += 1.7 {
 		doc := parseDocument([]byte(drawnPlan))
-		s := newScene(doc, nil, &systemKN)
-		l := s.sideLayout(drawnBoxes[1])
-		applyDrag(t, doc, drag(dragRequest("side/point/0", drawnBoxes[1], l.toPx(x, 3)), doc, nil))
-		got := newScene(doc, nil, &systemKN).points[0].at
+		s := scene.New(doc, nil, &units.KN)
+		l := s.SideLayout(drawnBoxes[1])
+		applyDrag(t, doc, drag(dragRequest("side/point/0", drawnBoxes[1], l.ToPx(x, 3)), doc, nil))
+		got := scene.New(doc, nil, &units.KN).Points[0].At
 		// A tenth of a degree at some 35 m is 6 cm.
-		require.InDelta(t, x, got.x, 0.05)
-		require.InDelta(t, s.points[0].at.y, got.y, 0.05)
-		require.Equal(t, s.points[0].at.z, got.z)
+		require.InDelta(t, x, got.X, 0.05)
+		require.InDelta(t, s.Points[0].At.Y, got.Y, 0.05)
+		require.Equal(t, s.Points[0].At.Z, got.Z)
 	}
 }
 
 func TestDragStem(t *testing.T) {
 	for h := -3.0; h <= 31; h += 0.73 {
 		doc := parseDocument([]byte(drawnPlan))
-		s := newScene(doc, nil, &systemKN)
-		l := s.sideLayout(drawnBoxes[0])
-		at := xyz{0, 0, s.stump}.add(h-s.stump, s.axis)
-		applyDrag(t, doc, drag(dragRequest("side/stem/0/0", drawnBoxes[0], l.side(at)), doc, nil))
-		got, ok := doc.number("lines[0].path[0].stem_m")
+		s := scene.New(doc, nil, &units.KN)
+		l := s.SideLayout(drawnBoxes[0])
+		at := rigging.Vec{X: 0, Y: 0, Z: s.Stump}.Add(s.Axis.Scale(h - s.Stump))
+		applyDrag(t, doc, drag(dragRequest("side/stem/0/0", drawnBoxes[0], l.Side(at)), doc, nil))
+		got, ok := doc.Number("lines[0].path[0].stem_m")
 		require.True(t, ok)
-		require.InDelta(t, min(max(h, s.stump), s.h), got, stemStep/2+1e-9)
+		require.InDelta(t, min(max(h, s.Stump), s.Height), got, stemStep/2+1e-9)
 		require.InDelta(t, math.Round(got*10), got*10, 1e-9)
 	}
 }
@@ -96,17 +104,17 @@ func TestDragStem(t *testing.T) {
 // From the side the top follows the pointer and the sideways lean is kept.
 func TestDragLeanFromTheSide(t *testing.T) {
 	doc := parseDocument([]byte(drawnPlan))
-	side := newScene(doc, nil, &systemKN).axis.y
+	side := scene.New(doc, nil, &units.KN).Axis.Y
 	b := drawnBoxes[2]
 	for deg := -25.0; deg <= 25; deg++ {
-		s := newScene(doc, nil, &systemKN)
-		l := s.sideLayout(b)
+		s := scene.New(doc, nil, &units.KN)
+		l := s.SideLayout(b)
 		sin, cos := math.Sincos(deg * math.Pi / 180)
-		applyDrag(t, doc, drag(dragRequest("side/lean", b, l.toPx(20*sin, s.stump+20*cos)), doc, nil))
-		a := newScene(doc, nil, &systemKN).axis
+		applyDrag(t, doc, drag(dragRequest("side/lean", b, l.ToPx(20*sin, s.Stump+20*cos)), doc, nil))
+		a := scene.New(doc, nil, &units.KN).Axis
 		// Lean to 0.01 and bearing to 0.1 of a degree, and the lean seen to 0.1.
-		require.InDelta(t, deg, math.Atan2(a.x, a.z)*180/math.Pi, 0.06)
-		require.InDelta(t, side, a.y, 0.005, "after many drags")
+		require.InDelta(t, deg, math.Atan2(a.X, a.Z)*180/math.Pi, 0.06)
+		require.InDelta(t, side, a.Y, 0.005, "after many drags")
 	}
 }
 
@@ -114,12 +122,12 @@ func TestDragLeanFromAbove(t *testing.T) {
 	b := drawnBoxes[2]
 	for _, want := range [][2]float64{{4, 160}, {12.3, 20}, {25, 300}, {0.1, 90}} {
 		doc := parseDocument([]byte(drawnPlan))
-		s := newScene(doc, nil, &systemKN)
-		l := s.planLayout(b)
-		a := axisOf(want[0]*math.Pi/180, want[1]*math.Pi/180)
-		applyDrag(t, doc, drag(dragRequest("plan/lean", b, l.plan(xyz{}.add(s.h-s.stump, a))), doc, nil))
-		lean, _ := doc.number("tree.lean_deg")
-		bearing, _ := doc.number("tree.lean_bearing_deg")
+		s := scene.New(doc, nil, &units.KN)
+		l := s.PlanLayout(b)
+		a := rigging.Tree{Lean: want[0] * rigging.Deg, LeanBearing: want[1] * rigging.Deg}.Axis()
+		applyDrag(t, doc, drag(dragRequest("plan/lean", b, l.Plan(a.Scale(s.Height-s.Stump))), doc, nil))
+		lean, _ := doc.Number("tree.lean_deg")
+		bearing, _ := doc.Number("tree.lean_bearing_deg")
 		require.InDelta(t, want[0], lean, 1e-9)
 		require.InDelta(t, want[1], bearing, 1e-9)
 	}
@@ -129,47 +137,47 @@ func TestDragLeanFromAbove(t *testing.T) {
 // a point is dragged; without it a drag changes no more than one step.
 func TestScaleStandsStillWithTheFrame(t *testing.T) {
 	doc := parseDocument([]byte(`{"tree":{"height_m":20},"points":[{"id":"A","bearing_deg":0,"distance_m":60}]}`))
-	b := Box{W: 328, H: 260}
-	b.Frame = newScene(doc, nil, &systemKN).drawPlan(b).Frame
+	b := draw.Box{W: 328, H: 260}
+	b.Frame = scene.New(doc, nil, &units.KN).DrawPlan(b).Frame
 	require.Len(t, b.Frame, 4)
-	scale := newScene(doc, nil, &systemKN).planLayout(b).scale
+	scale := scene.New(doc, nil, &units.KN).PlanLayout(b).Scale
 	for x := 320.0; x > 20; x -= 3 {
-		applyDrag(t, doc, drag(dragRequest("plan/point/0", b, pt{x, 100}), doc, nil))
-		s := newScene(doc, nil, &systemKN)
-		l := s.planLayout(b)
-		require.Equal(t, scale, l.scale)
+		applyDrag(t, doc, drag(dragRequest("plan/point/0", b, draw.Pt{X: x, Y: 100}), doc, nil))
+		s := scene.New(doc, nil, &units.KN)
+		l := s.PlanLayout(b)
+		require.Equal(t, scale, l.Scale)
 		if x > 140 && x < 300 {
-			require.InDelta(t, x, l.plan(s.points[0].at).x, 2)
+			require.InDelta(t, x, l.Plan(s.Points[0].At).X, 2)
 		}
 	}
 	for _, bad := range [][]float64{{1}, {-1, 2, 3, 4}, {math.NaN(), 1, 1, 1}, {0, 0, 0, 0}, {1e9, 1, 1, 1}} {
-		_, ok := Box{Frame: bad}.kept()
+		_, ok := draw.Box{Frame: bad}.Kept()
 		require.False(t, ok)
 	}
 }
 
 func TestKeyboardSteps(t *testing.T) {
 	doc := parseDocument([]byte(drawnPlan))
-	step := func(id string, x, y int, fine bool) *scene {
-		applyDrag(t, doc, drag(Request{Pointing: Pointing{Handle: id, StepX: x, StepY: y, Fine: fine}}, doc, nil))
-		return newScene(doc, nil, &systemKN)
+	step := func(id string, x, y int, fine bool) *scene.Scene {
+		applyDrag(t, doc, drag(Request{Pointing: request.Pointing{Handle: id, StepX: x, StepY: y, Fine: fine}}, doc, nil))
+		return scene.New(doc, nil, &units.KN)
 	}
-	require.InDelta(t, 14.1, step("side/stem/0/0", 0, 1, false).lines[0].stations[0].h, 1e-9)
-	require.InDelta(t, 14.09, step("side/stem/0/0", 0, -1, true).lines[0].stations[0].h, 1e-9)
-	s := newScene(doc, nil, &systemKN)
+	require.InDelta(t, 14.1, step("side/stem/0/0", 0, 1, false).Lines[0].Stations[0].H, 1e-9)
+	require.InDelta(t, 14.09, step("side/stem/0/0", 0, -1, true).Lines[0].Stations[0].H, 1e-9)
+	s := scene.New(doc, nil, &units.KN)
 	for id, i := range map[string]int{"plan/point/0": 0, "side/point/1": 1} {
-		before := s.points[i].at
-		after := step(id, 1, 0, false).points[i].at
+		before := s.Points[i].At
+		after := step(id, 1, 0, false).Points[i].At
 		// The bearing's tenth of a degree at 50 m is 9 cm.
-		require.InDelta(t, before.x+keyPoint, after.x, 0.06)
-		require.InDelta(t, before.y, after.y, 0.06)
+		require.InDelta(t, before.X+keyPoint, after.X, 0.06)
+		require.InDelta(t, before.Y, after.Y, 0.06)
 	}
-	before := newScene(doc, nil, &systemKN).points[2].at
-	require.InDelta(t, before.y+keyPoint, step("plan/point/2", 0, 1, false).points[2].at.y, 0.06)
-	ahead := newScene(doc, nil, &systemKN).axis
-	require.Greater(t, step("side/lean", 1, 0, false).axis.x, ahead.x+0.005)
-	left := newScene(doc, nil, &systemKN).axis
-	require.Greater(t, step("plan/lean", 0, 1, false).axis.y, left.y+0.005)
+	before := scene.New(doc, nil, &units.KN).Points[2].At
+	require.InDelta(t, before.Y+keyPoint, step("plan/point/2", 0, 1, false).Points[2].At.Y, 0.06)
+	ahead := scene.New(doc, nil, &units.KN).Axis
+	require.Greater(t, step("side/lean", 1, 0, false).Axis.X, ahead.X+0.005)
+	left := scene.New(doc, nil, &units.KN).Axis
+	require.Greater(t, step("plan/lean", 0, 1, false).Axis.Y, left.Y+0.005)
 }
 
 // Every handle a drawing offers can be dragged, anywhere, and keeps its
@@ -184,18 +192,18 @@ func TestEveryHandleAnywhere(t *testing.T) {
 			for range 40 {
 				doc := parseDocument([]byte(drawnPlan))
 				for _, p := range h.Paths {
-					require.True(t, doc.has(p), p)
+					require.True(t, doc.Has(p), p)
 				}
-				req := dragRequest(h.ID, Box{W: 328, H: 260}, pt{places[rng.IntN(len(places))], places[rng.IntN(len(places))]})
+				req := dragRequest(h.ID, draw.Box{W: 328, H: 260}, draw.Pt{X: places[rng.IntN(len(places))], Y: places[rng.IntN(len(places))]})
 				applyDrag(t, doc, drag(req, doc, nil))
-				s := newScene(doc, nil, &systemKN)
-				require.LessOrEqual(t, s.lean*180/math.Pi, dragLeanMax+1e-9)
-				for i := range s.points {
-					d, _ := doc.number(elem("points", i) + ".distance_m")
+				s := scene.New(doc, nil, &units.KN)
+				require.LessOrEqual(t, s.Lean*180/math.Pi, dragLeanMax+1e-9)
+				for i := range s.Points {
+					d, _ := doc.Number(draft.Elem("points", i) + ".distance_m")
 					require.True(t, d >= 0 && d <= dragDistanceMax)
 				}
-				for _, st := range []station{s.lines[0].stations[0], s.lines[1].stations[0]} {
-					require.True(t, st.h >= s.stump && st.h <= s.h)
+				for _, st := range []scene.Station{s.Lines[0].Stations[0], s.Lines[1].Stations[0]} {
+					require.True(t, st.H >= s.Stump && st.H <= s.Height)
 				}
 			}
 		}
@@ -204,21 +212,21 @@ func TestEveryHandleAnywhere(t *testing.T) {
 
 func TestDragRefuses(t *testing.T) {
 	doc := parseDocument([]byte(drawnPlan))
-	b := Box{W: 328, H: 260}
+	b := draw.Box{W: 328, H: 260}
 	for _, id := range []string{"", "side", "side/", "top/lean", "side/point/99", "side/point/-1", "side/point/x", "plan/stem/0/0", "side/stem/0/1", "side/stem/9/0", "side/lean/1", strings.Repeat("/", 50)} {
-		ch := drag(dragRequest(id, b, pt{100, 100}), doc, nil)
+		ch := drag(dragRequest(id, b, draw.Pt{X: 100, Y: 100}), doc, nil)
 		require.Empty(t, ch.Changes, id)
 		require.NotEmpty(t, ch.Message, id)
 	}
 	for _, v := range []float64{math.NaN(), math.Inf(1)} {
-		require.NotEmpty(t, drag(dragRequest("side/lean", b, pt{v, 1}), doc, nil).Message)
+		require.NotEmpty(t, drag(dragRequest("side/lean", b, draw.Pt{X: v, Y: 1}), doc, nil).Message)
 	}
-	require.NotEmpty(t, drag(dragRequest("side/lean", Box{}, pt{1, 1}), doc, nil).Message)
-	require.NotEmpty(t, drag(dragRequest("plan/lean", b, pt{1, 1}), parseDocument([]byte("{}")), nil).Message)
+	require.NotEmpty(t, drag(dragRequest("side/lean", draw.Box{}, draw.Pt{X: 1, Y: 1}), doc, nil).Message)
+	require.NotEmpty(t, drag(dragRequest("plan/lean", b, draw.Pt{X: 1, Y: 1}), parseDocument([]byte("{}")), nil).Message)
 }
 
 func numberText(f float64) any {
 	d := parseDocument([]byte(`{"v":` + strconv.FormatFloat(f, 'g', -1, 64) + `}`))
-	v, _ := d.at("v")
+	v, _ := d.At("v")
 	return v
 }

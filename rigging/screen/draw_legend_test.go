@@ -4,9 +4,13 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"pullline/wasm/draw"
+	"pullline/wasm/scene"
+	"pullline/wasm/units"
 )
 
-func labels(d *Drawing) []string {
+func labels(d *draw.Drawing) []string {
 	out := []string{}
 	for _, item := range d.Legend {
 		out = append(out, item.Label)
@@ -16,12 +20,12 @@ func labels(d *Drawing) []string {
 
 // The legend tells of what is drawn, and of nothing else.
 func TestLegendTellsWhatIsDrawn(t *testing.T) {
-	box := Box{W: 600, H: 300}
+	box := draw.Box{W: 600, H: 300}
 	doc := parseDocument([]byte(drawnPlan))
-	side, above, _ := drawings(Boxes{Side: box, Plan: box}, doc, drawnReport(doc), &systemKN)
+	side, above, _ := scene.Drawings(scene.Boxes{Side: box, Plan: box}, doc, drawnReport(doc), &units.KN)
 	require.Equal(t, []string{"pull line", "hold line", "hauling part", "pull on the stem", "weight"}, labels(side))
 	require.Equal(t, []string{"pull line", "hold line", "hauling part", "load on a point", "nobody stands here", "two tree lengths"}, labels(above))
-	for _, d := range []*Drawing{side, above} {
+	for _, d := range []*draw.Drawing{side, above} {
 		for _, item := range d.Legend {
 			require.NotEmpty(t, item.Shapes, item.Label)
 			for _, s := range item.Shapes {
@@ -31,7 +35,7 @@ func TestLegendTellsWhatIsDrawn(t *testing.T) {
 	}
 
 	bare := parseDocument([]byte(`{"tree":{"height_m":20}}`))
-	side, above, _ = drawings(Boxes{Side: box, Plan: box}, bare, nil, &systemKN)
+	side, above, _ = scene.Drawings(scene.Boxes{Side: box, Plan: box}, bare, nil, &units.KN)
 	require.Empty(t, side.Legend)
 	require.Equal(t, []string{"two tree lengths"}, labels(above))
 }

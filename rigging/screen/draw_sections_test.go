@@ -8,13 +8,16 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging/plan"
+	"pullline/wasm/draw"
+	"pullline/wasm/scene"
+	"pullline/wasm/units"
 )
 
 func stemOf(t *testing.T, sections string) (d string, corners int) {
 	t.Helper()
 	raw := strings.Replace(bare, `"diameter_cm": 50`, `"diameter_cm": 50, "sections": `+sections, 1)
 	rep := plan.Evaluate([]byte(raw))
-	side, _, _ := drawings(Boxes{Side: Box{W: 600, H: 400}}, parseDocument([]byte(raw)), &rep, &systemKN)
+	side, _, _ := scene.Drawings(scene.Boxes{Side: draw.Box{W: 600, H: 400}}, parseDocument([]byte(raw)), &rep, &units.KN)
 	require.NotNil(t, side)
 	for _, s := range side.Shapes {
 		if s.Class == "stem" {

@@ -15,6 +15,10 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/draw"
+	"pullline/wasm/scene"
+	"pullline/wasm/units"
 )
 
 // The invented plan the drawings are judged by: a tree leaning back and to
@@ -30,8 +34,8 @@ const drawnPlan = `{"version":1,"name":"Invented for the drawings",
 
 // drawnReport is a report with invented forces on the true geometry of a
 // plan: the drawings only place what a report holds.
-func drawnReport(doc *document) *plan.Report {
-	s := newScene(doc, nil, &systemKN)
+func drawnReport(doc *draft.Plan) *plan.Report {
+	s := scene.New(doc, nil, &units.KN)
 	r := &plan.Report{Tree: plan.TreeReport{WeightKN: 84.3, MassCentreM: 10.2, CentreHeightM: 9.8, ForwardM: -0.81, LeftM: -0.33}}
 	r.Pull = plan.PullReport{StartKN: 14.2, PeakKN: 16.4, PeakDeg: 2, CommitDeg: 11.5, PlannedKN: 24.6, HaulM: 2.4}
 	for d := 0.0; d <= 90; d++ {
@@ -42,55 +46,55 @@ func drawnReport(doc *document) *plan.Report {
 		}
 		r.Pull.Curve = append(r.Pull.Curve, plan.CurvePoint{Deg: plan.Num(d), KN: plan.Num(max(kN, 0)), HoldKN: plan.Num(hold)})
 	}
-	load := map[int]xyz{}
-	for i := range s.lines {
-		l := &s.lines[i]
-		out := plan.LineReport{ID: l.id, IdealAdvantage: 3, TensionKN: 24.6}
+	load := map[int]rigging.Vec{}
+	for i := range s.Lines {
+		l := &s.Lines[i]
+		out := plan.LineReport{ID: l.ID, IdealAdvantage: 3, TensionKN: 24.6}
 		t := 24.6
-		if l.hold {
+		if l.Hold {
 			t = 7.8
 		}
-		for k := range l.legs {
-			leg := &l.legs[k]
-			if leg.hauling {
+		for k := range l.Legs {
+			leg := &l.Legs[k]
+			if leg.Hauling {
 				t = 9.1
 			}
-			d := leg.to.at.minus(leg.from.at)
-			n := d.length()
+			d := leg.To.At.Sub(leg.From.At)
+			n := d.Norm()
 			for _, e := range []struct {
-				at   station
+				at   scene.Station
 				sign float64
-			}{{leg.from, 1}, {leg.to, -1}} {
-				if e.at.point >= 0 && n > 0 {
-					load[e.at.point] = load[e.at.point].add(e.sign*t/n, d)
+			}{{leg.From, 1}, {leg.To, -1}} {
+				if e.at.Point >= 0 && n > 0 {
+					load[e.at.Point] = load[e.at.Point].Add(d.Scale(e.sign * t / n))
 				}
 			}
-			out.Legs = append(out.Legs, plan.LegReport{Hauling: leg.hauling, TensionKN: plan.Num(t)})
+			out.Legs = append(out.Legs, plan.LegReport{Hauling: leg.Hauling, TensionKN: plan.Num(t)})
 			t *= 1.04
 		}
 		r.Lines = append(r.Lines, out)
 	}
 	verdicts := []rigging.Verdict{rigging.Over, rigging.Near, rigging.Within, rigging.Unknown}
-	for i := range s.points {
+	for i := range s.Points {
 		f := load[i]
-		b, h := polar(f.x, f.y)
-		r.Points = append(r.Points, plan.PointReport{ID: s.points[i].id, LoadKN: plan.Num(f.length()), HorizontalKN: plan.Num(h),
+		b, h := f.Bearing()/rigging.Deg, f.Horizontal()
+		r.Points = append(r.Points, plan.PointReport{ID: s.Points[i].ID, LoadKN: plan.Num(f.Norm()), HorizontalKN: plan.Num(h),
 			BearingDeg: plan.Num(b), Verdict: verdicts[i%4]})
 	}
 	return r
 }
 
-func drawn(t testing.TB, raw string, w, h float64) []*Drawing {
+func drawn(t testing.TB, raw string, w, h float64) []*draw.Drawing {
 	doc := parseDocument([]byte(raw))
-	box := Box{W: w, H: h}
-	a, b, c := drawings(Boxes{box, box, box}, doc, drawnReport(doc), &systemKN)
+	box := draw.Box{W: w, H: h}
+	a, b, c := scene.Drawings(scene.Boxes{Side: box, Plan: box, Curve: box}, doc, drawnReport(doc), &units.KN)
 	require.NotNil(t, a)
 	require.NotNil(t, b)
 	require.NotNil(t, c)
-	return []*Drawing{a, b, c}
+	return []*draw.Drawing{a, b, c}
 }
 
-var drawnBoxes = []Box{{W: 328, H: 260}, {W: 700, H: 420}, {W: 1100, H: 620}}
+var drawnBoxes = []draw.Box{{W: 328, H: 260}, {W: 700, H: 420}, {W: 1100, H: 620}}
 
 // TestDrawToLook writes the drawings as SVG files, to look at, into the
 // directory PULLLINE_DRAW names.
@@ -102,8 +106,8 @@ func TestDrawToLook(t *testing.T) {
 	for name, raw := range lookPlans(t) {
 		doc, rep := parseDocument([]byte(raw)), plan.Evaluate([]byte(raw))
 		for _, b := range drawnBoxes {
-			side, above, curve := drawings(Boxes{b, b, b}, doc, &rep, &systemKN)
-			for view, d := range map[string]*Drawing{"side": side, "plan": above, "curve": curve} {
+			side, above, curve := scene.Drawings(scene.Boxes{Side: b, Plan: b, Curve: b}, doc, &rep, &units.KN)
+			for view, d := range map[string]*draw.Drawing{"side": side, "plan": above, "curve": curve} {
 				file := fmt.Sprintf("%s-%s-%.0f.svg", name, view, b.W)
 				require.NoError(t, os.WriteFile(filepath.Join(dir, file), []byte(svgOf(d)), 0o644))
 			}
@@ -141,9 +145,9 @@ text{fill:#111;stroke:#fff;stroke-width:3;paint-order:stroke;stroke:#fff}
 .planned{stroke:#b40;stroke-width:2;stroke-dasharray:2 3}.commit{stroke:#284}.face{stroke:#a20;stroke-dasharray:6 3}.peak{fill:#fff;stroke-width:2.5}
 .handle{stroke:#06f;stroke-width:1;stroke-dasharray:2 2}`
 
-func svgOf(d *Drawing) string {
+func svgOf(d *draw.Drawing) string {
 	var b strings.Builder
-	font := fontFor(Box{W: d.W, H: d.H})
+	font := draw.FontFor(draw.Box{W: d.W, H: d.H})
 	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%g" height="%g" viewBox="0 0 %g %g" font-size="%g"><style>%s</style>`, d.W, d.H, d.W, d.H, font, lookStyle)
 	fmt.Fprintf(&b, "<title>%s</title><desc>%s</desc>\n", d.Title, d.Desc)
 	for _, s := range d.Shapes {
@@ -163,7 +167,7 @@ func svgOf(d *Drawing) string {
 }
 
 // numbersOf are all numbers of a drawing, those in path data too.
-func numbersOf(t testing.TB, d *Drawing) []float64 {
+func numbersOf(t testing.TB, d *draw.Drawing) []float64 {
 	out := []float64{d.W, d.H, d.Font}
 	for _, s := range d.Shapes {
 		out = append(out, s.X, s.Y, s.R)
@@ -179,9 +183,9 @@ func numbersOf(t testing.TB, d *Drawing) []float64 {
 	return append(out, d.Frame...)
 }
 
-func requireFinite(t testing.TB, d *Drawing) {
+func requireFinite(t testing.TB, d *draw.Drawing) {
 	for _, v := range numbersOf(t, d) {
-		require.True(t, finite(v) && math.Abs(v) <= farPixel, "%s: %v", d.Title, v)
+		require.True(t, draw.Finite(v) && math.Abs(v) <= draw.FarPixel, "%s: %v", d.Title, v)
 	}
 	text, err := json.Marshal(d)
 	require.NoError(t, err)
@@ -189,14 +193,14 @@ func requireFinite(t testing.TB, d *Drawing) {
 	require.NotContains(t, string(text), "Inf")
 }
 
-func findHandle(t testing.TB, d *Drawing, id string) Handle {
+func findHandle(t testing.TB, d *draw.Drawing, id string) draw.Handle {
 	for _, h := range d.Handles {
 		if h.ID == id {
 			return h
 		}
 	}
 	require.Fail(t, "no handle", id)
-	return Handle{}
+	return draw.Handle{}
 }
 
 // Coordinates are written to a tenth of a pixel: two ends may each be half of
@@ -206,23 +210,23 @@ const pixelNoise = 0.15
 // A line between two points is as long on the drawing, in either axis, as on
 // the ground times one scale.
 func TestDrawingsAreToScale(t *testing.T) {
-	s := newScene(parseDocument([]byte(drawnPlan)), nil, &systemKN)
+	s := scene.New(parseDocument([]byte(drawnPlan)), nil, &units.KN)
 	for _, b := range drawnBoxes {
 		ds := drawn(t, drawnPlan, b.W, b.H)
-		tip, at := s.onStem(s.h), s.onStem(14)
+		tip, at := s.OnStem(s.Height), s.OnStem(14)
 		side := findHandle(t, ds[0], "side/lean")
 		stem := findHandle(t, ds[0], "side/stem/0/0")
 		r := findHandle(t, ds[0], "side/point/0")
-		scale := (r.X - side.X) / (s.points[0].at.x - tip.x)
+		scale := (r.X - side.X) / (s.Points[0].At.X - tip.X)
 		require.Greater(t, scale, 1.0)
-		require.InDelta(t, (r.Y-side.Y)/scale, tip.z, pixelNoise/scale)
-		require.InDelta(t, (stem.Y-side.Y)/scale, tip.z-at.z, pixelNoise/scale)
+		require.InDelta(t, (r.Y-side.Y)/scale, tip.Z, pixelNoise/scale)
+		require.InDelta(t, (stem.Y-side.Y)/scale, tip.Z-at.Z, pixelNoise/scale)
 
 		h, m := findHandle(t, ds[1], "plan/point/3"), findHandle(t, ds[1], "plan/point/2")
 		r = findHandle(t, ds[1], "plan/point/0")
-		scale = (m.Y - h.Y) / (s.points[3].at.y - s.points[2].at.y)
+		scale = (m.Y - h.Y) / (s.Points[3].At.Y - s.Points[2].At.Y)
 		require.Greater(t, scale, 1.0)
-		require.InDelta(t, (r.X-h.X)/scale, s.points[0].at.x-s.points[3].at.x, pixelNoise/scale)
+		require.InDelta(t, (r.X-h.X)/scale, s.Points[0].At.X-s.Points[3].At.X, pixelNoise/scale)
 		// Left of the lay is up, ahead is to the right.
 		require.Less(t, h.Y, r.Y)
 		require.Less(t, h.X, r.X)
@@ -250,7 +254,7 @@ func TestMirroredPlanIsDrawnMirrored(t *testing.T) {
 }
 
 // axisY is where the lay lies in a plan view.
-func axisY(t testing.TB, d *Drawing) float64 {
+func axisY(t testing.TB, d *draw.Drawing) float64 {
 	for _, s := range d.Shapes {
 		if s.Class == "far" {
 			return s.Y
@@ -262,13 +266,13 @@ func axisY(t testing.TB, d *Drawing) float64 {
 
 // textRects are the boxes of all written labels, by the width the placing
 // reckons with.
-func textRects(d *Drawing) (out []rect, texts []string) {
-	c := canvas{font: d.Font}
+func textRects(d *draw.Drawing) (out []draw.Rect, texts []string) {
+	c := draw.Canvas{Font: d.Font}
 	for _, s := range d.Shapes {
 		if s.Kind != "text" || s.Text == "" {
 			continue
 		}
-		w, h := c.textWidth(s.Text), c.font*emPerLine
+		w, h := c.TextWidth(s.Text), c.Font*draw.EmPerLine
 		x := s.X - w/2
 		switch s.Anchor {
 		case "start":
@@ -276,8 +280,8 @@ func textRects(d *Drawing) (out []rect, texts []string) {
 		case "end":
 			x = s.X - w
 		}
-		y := s.Y - c.font*0.35
-		out = append(out, rect{x, y - h/2, x + w, y + h/2})
+		y := s.Y - c.Font*0.35
+		out = append(out, draw.Rect{X0: x, Y0: y - h/2, X1: x + w, Y1: y + h/2})
 		texts = append(texts, s.Text)
 	}
 	return out, texts
@@ -288,11 +292,11 @@ func TestLabelsNeitherOverlapNorRunOut(t *testing.T) {
 		for _, d := range drawn(t, drawnPlan, b.W, b.H) {
 			rs, texts := textRects(d)
 			for i, r := range rs {
-				require.True(t, r.x0 >= -0.1 && r.y0 >= -0.1 && r.x1 <= d.W+0.1 && r.y1 <= d.H+0.1, "%q in %s at %v", texts[i], d.Title, b.W)
+				require.True(t, r.X0 >= -0.1 && r.Y0 >= -0.1 && r.X1 <= d.W+0.1 && r.Y1 <= d.H+0.1, "%q in %s at %v", texts[i], d.Title, b.W)
 				for k := range i {
 					q := rs[k]
-					q = rect{q.x0 + 0.2, q.y0 + 0.2, q.x1 - 0.2, q.y1 - 0.2} // rounding
-					require.False(t, r.meets(q), "%q over %q in %s at %v", texts[i], texts[k], d.Title, b.W)
+					q = draw.Rect{X0: q.X0 + 0.2, Y0: q.Y0 + 0.2, X1: q.X1 - 0.2, Y1: q.Y1 - 0.2} // rounding
+					require.False(t, r.Meets(q), "%q over %q in %s at %v", texts[i], texts[k], d.Title, b.W)
 				}
 			}
 		}
@@ -303,30 +307,30 @@ func TestLabelsNeitherOverlapNorRunOut(t *testing.T) {
 func TestDrawnGeometryIsTheReports(t *testing.T) {
 	for name, raw := range lookPlans(t) {
 		rep := plan.Evaluate([]byte(raw))
-		s := newScene(parseDocument([]byte(raw)), &rep, &systemKN)
-		same := func(want [3]plan.Num, got xyz) {
-			for i, v := range [...]float64{got.x, got.y, got.z} {
+		s := scene.New(parseDocument([]byte(raw)), &rep, &units.KN)
+		same := func(want [3]plan.Num, got rigging.Vec) {
+			for i, v := range [...]float64{got.X, got.Y, got.Z} {
 				require.InDelta(t, float64(want[i]), v, 1e-9, name)
 			}
 		}
-		for i := range s.points {
-			require.NotNil(t, s.points[i].rep)
-			same(s.points[i].rep.XYZ, s.points[i].at)
+		for i := range s.Points {
+			require.NotNil(t, s.Points[i].Rep)
+			same(s.Points[i].Rep.XYZ, s.Points[i].At)
 		}
-		for _, l := range s.lines {
-			require.NotNil(t, l.rep)
-			require.Len(t, l.rep.Legs, len(l.legs))
-			for k, leg := range l.legs {
-				r := l.rep.Legs[k]
-				require.Equal(t, r.Hauling, leg.hauling)
-				require.True(t, finite(leg.tension))
-				same(r.FromXYZ, leg.from.at)
-				same(r.ToXYZ, leg.to.at)
-				require.InDelta(t, math.Abs(float64(r.ElevationDeg)), leg.elevation()/rigging.Deg, 1e-6)
+		for _, l := range s.Lines {
+			require.NotNil(t, l.Rep)
+			require.Len(t, l.Rep.Legs, len(l.Legs))
+			for k, leg := range l.Legs {
+				r := l.Rep.Legs[k]
+				require.Equal(t, r.Hauling, leg.Hauling)
+				require.True(t, draw.Finite(leg.Tension))
+				same(r.FromXYZ, leg.From.At)
+				same(r.ToXYZ, leg.To.At)
+				require.InDelta(t, math.Abs(float64(r.ElevationDeg)), leg.Elevation()/rigging.Deg, 1e-6)
 			}
-			l.turnsAt(func(from, block, to station) {
-				if p := s.points[block.point].rep; p.IncludedDeg.Known() {
-					require.InDelta(t, float64(p.IncludedDeg), included(from.at, block.at, to.at)/rigging.Deg, 1e-6)
+			l.TurnsAt(func(from, block, to scene.Station) {
+				if p := s.Points[block.Point].Rep; p.IncludedDeg.Known() {
+					require.InDelta(t, float64(p.IncludedDeg), scene.Included(from.At, block.At, to.At)/rigging.Deg, 1e-6)
 				}
 			})
 		}
@@ -352,7 +356,7 @@ func TestTheMainLabelsFindRoom(t *testing.T) {
 
 // While a point wanders the number and order of shapes stay.
 func TestShapesStayWhileDragging(t *testing.T) {
-	classes := func(d *Drawing) (out []string) {
+	classes := func(d *draw.Drawing) (out []string) {
 		for _, s := range d.Shapes {
 			out = append(out, s.Kind+" "+s.Class)
 		}
@@ -383,7 +387,7 @@ func TestHostilePlansDrawFinite(t *testing.T) {
 			requireFinite(t, d)
 			rs, texts := textRects(d)
 			for i, r := range rs {
-				require.True(t, r.x0 >= -0.1 && r.y0 >= -0.1 && r.x1 <= d.W+0.1 && r.y1 <= d.H+0.1, "%q of %s", texts[i], raw)
+				require.True(t, r.X0 >= -0.1 && r.Y0 >= -0.1 && r.X1 <= d.W+0.1 && r.Y1 <= d.H+0.1, "%q of %s", texts[i], raw)
 			}
 		}
 	}
@@ -422,9 +426,9 @@ func TestWhatIsNotKnownIsNotDrawn(t *testing.T) {
 	}
 	// A plan without a report still shows tree, ropes and points.
 	doc := parseDocument([]byte(drawnPlan))
-	box := Box{W: 328, H: 260}
-	side, above, curve := drawings(Boxes{box, box, box}, doc, nil, &systemKN)
-	for _, d := range []*Drawing{side, above} {
+	box := draw.Box{W: 328, H: 260}
+	side, above, curve := scene.Drawings(scene.Boxes{Side: box, Plan: box, Curve: box}, doc, nil, &units.KN)
+	for _, d := range []*draw.Drawing{side, above} {
 		seen := map[string]bool{}
 		for _, s := range d.Shapes {
 			seen[s.Class] = seen[s.Class] || s.D != "" || s.R > 0
@@ -438,22 +442,22 @@ func TestWhatIsNotKnownIsNotDrawn(t *testing.T) {
 	for _, s := range curve.Shapes {
 		require.False(t, strings.HasPrefix(s.Class, "curve") && s.D != "")
 	}
-	side, above, curve = drawings(Boxes{}, doc, nil, &systemKN)
+	side, above, curve = scene.Drawings(scene.Boxes{}, doc, nil, &units.KN)
 	require.True(t, side == nil && above == nil && curve == nil)
 }
 
 // The drawings speak the user's units.
 func TestDrawingsInOtherUnits(t *testing.T) {
 	doc := parseDocument([]byte(drawnPlan))
-	box := Box{W: 700, H: 420}
+	box := draw.Box{W: 700, H: 420}
 	for _, key := range []string{"us", "tf"} {
-		u := units(key)
-		side, _, curve := drawings(Boxes{box, box, box}, doc, drawnReport(doc), u)
-		for _, d := range []*Drawing{side, curve} {
+		u := units.Of(key)
+		side, _, curve := scene.Drawings(scene.Boxes{Side: box, Plan: box, Curve: box}, doc, drawnReport(doc), u)
+		for _, d := range []*draw.Drawing{side, curve} {
 			_, texts := textRects(d)
 			all := strings.Join(append(texts, d.Desc), "|")
 			require.NotContains(t, all, "kN")
-			require.Contains(t, all, u.load(24.6))
+			require.Contains(t, all, u.Load(24.6))
 		}
 	}
 }
@@ -465,17 +469,17 @@ func BenchmarkDrawCurve(b *testing.B) { benchmarkDraw(b, 2) }
 func benchmarkDraw(b *testing.B, which int) {
 	doc := parseDocument([]byte(drawnPlan))
 	rep := drawnReport(doc)
-	box := Box{W: 328, H: 260}
+	box := draw.Box{W: 328, H: 260}
 	b.ReportAllocs()
 	for b.Loop() {
-		s := newScene(doc, rep, &systemKN)
+		s := scene.New(doc, rep, &units.KN)
 		switch which {
 		case 0:
-			s.drawSide(box)
+			s.DrawSide(box)
 		case 1:
-			s.drawPlan(box)
+			s.DrawPlan(box)
 		default:
-			s.drawCurve(box)
+			s.DrawCurve(box)
 		}
 	}
 }

@@ -7,37 +7,42 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/fields"
+	"pullline/wasm/keyed"
+	"pullline/wasm/parts"
+	"pullline/wasm/units"
 )
 
 // An editor gathers the changes that one step of editing makes.
 type editor struct {
-	d   *document
-	u   *unitSystem
-	out Changes
+	d   *draft.Plan
+	u   *units.System
+	out parts.Changes
 }
 
 func (e *editor) set(path string, value any) {
-	if at := parsePath(path); at != nil {
-		e.out.Changes = append(e.out.Changes, Change{Op: "set", At: at, Value: value})
+	if at := draft.ParsePath(path); at != nil {
+		e.out.Changes = append(e.out.Changes, parts.Change{Op: "set", At: at, Value: value})
 	}
 }
 
 func (e *editor) remove(path string) {
-	if _, there := e.d.at(path); there {
-		e.out.Changes = append(e.out.Changes, Change{Op: "delete", At: parsePath(path)})
+	if _, there := e.d.At(path); there {
+		e.out.Changes = append(e.out.Changes, parts.Change{Op: "delete", At: draft.ParsePath(path)})
 	}
 }
 
 // push appends to a list. Where something that is no list stands, the list
 // takes its place.
 func (e *editor) push(list string, value any) {
-	if v, there := e.d.at(list); there {
+	if v, there := e.d.At(list); there {
 		if _, ok := v.([]any); !ok {
 			e.set(list, []any{value})
 			return
 		}
 	}
-	e.out.Changes = append(e.out.Changes, Change{Op: "insert", At: parsePath(list), Value: value})
+	e.out.Changes = append(e.out.Changes, parts.Change{Op: "insert", At: draft.ParsePath(list), Value: value})
 }
 
 // refuse takes back every change and says why.
@@ -49,14 +54,14 @@ func (e *editor) refuse(message string) {
 // edit turns the text typed into one field into changes of the plan. A text
 // that cannot be read is kept in the plan as it was typed: nothing typed is
 // lost, and the report names the problem.
-func edit(d *document, u *unitSystem, path, text string) Changes {
-	e := &editor{d: d, u: u, out: Changes{Focus: path}}
-	if parsePath(path) == nil {
+func edit(d *draft.Plan, u *units.System, path, text string) parts.Changes {
+	e := &editor{d: d, u: u, out: parts.Changes{Focus: path}}
+	if draft.ParsePath(path) == nil {
 		e.refuse("There is no field " + path + " in the plan.")
 		return e.out
 	}
 	text = strings.TrimSpace(text)
-	switch owner, key := lastKey(path); {
+	switch owner, key := draft.LastKey(path); {
 	case key == "@at":
 		e.station(owner, text)
 	case key == "@place":
@@ -67,11 +72,11 @@ func edit(d *document, u *unitSystem, path, text string) Changes {
 		e.basis(owner, text)
 	case key == "@ready":
 		e.ready(owner, text)
-	case pattern(path) == "points[].id":
+	case draft.Pattern(path) == "points[].id":
 		e.rename(path, text, "point")
-	case pattern(path) == "lines[].id":
+	case draft.Pattern(path) == "lines[].id":
 		e.rename(path, text, "line")
-	case pattern(path) == "points[].anchor.kind":
+	case draft.Pattern(path) == "points[].anchor.kind":
 		e.anchorKind(owner, text)
 	default:
 		e.value(path, text)
@@ -79,27 +84,15 @@ func edit(d *document, u *unitSystem, path, text string) Changes {
 	return e.out
 }
 
-// lastKey splits "gear[0].@place" into "gear[0]" and "@place".
-func lastKey(path string) (owner, key string) {
-	if strings.HasPrefix(path, plusMinus) {
-		return "plus_minus", path[len(plusMinus):]
-	}
-	i := strings.LastIndexByte(path, '.')
-	if i < 0 {
-		return "", path
-	}
-	return path[:i], path[i+1:]
-}
-
 // value sets or deletes an ordinary field.
 func (e *editor) value(path, text string) {
-	spec, ok := fieldAt(path)
+	spec, ok := fields.At(path)
 	if !ok {
 		e.refuse("There is no field " + path + " in the plan.")
 		return
 	}
 	if text == "" {
-		if spec.keep && !strings.HasPrefix(path, plusMinus) {
+		if spec.Keep && !strings.HasPrefix(path, draft.PlusMinus) {
 			e.set(path, "")
 		} else {
 			e.remove(path)
@@ -110,22 +103,22 @@ func (e *editor) value(path, text string) {
 }
 
 // typed is what a text stands for in the plan.
-func (e *editor) typed(spec *planField, text string) any {
-	switch spec.kind {
-	case kindNumber:
-		if v, ok := e.u.parseTyped(text, spec.dim); ok {
+func (e *editor) typed(spec *fields.Spec, text string) any {
+	switch spec.Kind {
+	case fields.Number:
+		if v, ok := e.u.Parse(text, spec.Dim); ok {
 			return fileNumber(v)
 		}
-	case kindFlag:
+	case fields.Flag:
 		if b, err := strconv.ParseBool(text); err == nil {
 			return b
 		}
-	case kindDate:
+	case fields.Date:
 		return dateText(text)
-	case kindLines:
+	case fields.Lines:
 		return splitLines(text)
-	case kindRows:
-		if rows, ok := parseRows(text); ok {
+	case fields.Rows:
+		if rows, ok := units.ParseRows(text); ok {
 			return rows
 		}
 	}
@@ -165,7 +158,7 @@ func (e *editor) station(path, at string) {
 		e.remove(path + ".stem_m")
 	case at == "stem":
 		e.remove(path + ".point")
-		if _, there := e.d.at(path + ".stem_m"); !there {
+		if _, there := e.d.At(path + ".stem_m"); !there {
 			e.set(path+".stem_m", "") // still to be typed: the report names it
 		}
 	case kind == "point":
@@ -178,7 +171,7 @@ func (e *editor) station(path, at string) {
 
 // tie says whether the rope is made fast at an end of its line itself.
 func (e *editor) tie(station, text string) {
-	path, i, ok := splitElem(station)
+	path, i, ok := draft.SplitElem(station)
 	line := strings.TrimSuffix(path, ".path")
 	name := ""
 	if ok {
@@ -189,7 +182,7 @@ func (e *editor) tie(station, text string) {
 		return
 	}
 	names, point := []any{}, strings.TrimPrefix(stationAt(e.d, station), "point/")
-	for _, v := range e.d.list(line + ".tied") {
+	for _, v := range e.d.List(line + ".tied") {
 		if v != name && v != point {
 			names = append(names, v)
 		}
@@ -249,14 +242,14 @@ func (e *editor) basis(path, key string) {
 		return
 	}
 	var value any = ""
-	if n, ok := e.d.number(path + "." + old); ok && old != "" && old != "mbl_kN" && key != "mbl_kN" {
+	if n, ok := e.d.Number(path + "." + old); ok && old != "" && old != "mbl_kN" && key != "mbl_kN" {
 		const tonneKN = rigging.TonneForce / rigging.KN
 		if key == "wll_kN" {
 			n *= tonneKN
 		} else {
 			n /= tonneKN
 		}
-		value = fileNumber(roundDigits(n, fileDigits))
+		value = fileNumber(units.RoundDigits(n, units.FileDigits))
 	}
 	for _, k := range limitKeys {
 		if k != key {
@@ -281,8 +274,8 @@ func (e *editor) anchorKind(path, kind string) {
 	if kind == "bridle" {
 		keep["legs"] = []any{}
 	}
-	old := e.d.object(path)
-	keys, _ := under(anchorFields, kind)
+	old := e.d.Object(path)
+	keys, _ := keyed.Find(anchorFields, kind)
 	for _, key := range append([]string{"legs"}, keys...) {
 		if v, ok := old[key]; ok && (key != "legs" || kind == "bridle") {
 			keep[key] = v
@@ -298,9 +291,9 @@ func (e *editor) anchorKind(path, kind string) {
 
 // rename gives a point or a line another name everywhere at once.
 func (e *editor) rename(path, name, what string) {
-	list, _, _ := splitElem(strings.TrimSuffix(path, ".id"))
-	v, there := e.d.at(path)
-	old := written(v)
+	list, _, _ := draft.SplitElem(strings.TrimSuffix(path, ".id"))
+	v, there := e.d.At(path)
+	old := draft.Written(v)
 	switch {
 	case name == "":
 		e.refuse("A " + what + " needs a name, so that the rest of the plan can say which one is meant.")
@@ -313,7 +306,7 @@ func (e *editor) rename(path, name, what string) {
 	case strings.ContainsAny(name, "/+"):
 		e.refuse("A name cannot hold “/” or “+”. Give it another.")
 		return
-	case e.d.indexByID(list, name) >= 0:
+	case e.d.IndexByID(list, name) >= 0:
 		e.refuse("There is already a " + what + " “" + name + "”. Give each its own name.")
 		return
 	}
@@ -328,8 +321,8 @@ func (e *editor) rename(path, name, what string) {
 
 func (e *editor) countID(list, id string) int {
 	n := 0
-	for i := range e.d.list(list) {
-		if v, ok := e.d.at(elem(list, i) + ".id"); ok && v == id {
+	for i := range e.d.List(list) {
+		if v, ok := e.d.At(draft.Elem(list, i) + ".id"); ok && v == id {
 			n++
 		}
 	}
@@ -337,34 +330,34 @@ func (e *editor) countID(list, id string) int {
 }
 
 // references are the paths that name a point or a line.
-func references(d *document, what, id string) []string {
+func references(d *draft.Plan, what, id string) []string {
 	var refs []string
 	names := func(path string) {
-		if v, ok := d.at(path); ok && v == id {
+		if v, ok := d.At(path); ok && v == id {
 			refs = append(refs, path)
 		}
 	}
-	for i := range d.list("gear") {
-		names(elem("gear", i) + "." + what)
+	for i := range d.List("gear") {
+		names(draft.Elem("gear", i) + "." + what)
 	}
 	if what != "point" {
 		return refs
 	}
-	for i := range d.list("points") {
-		legs := elem("points", i) + ".anchor.legs"
-		for k := range d.list(legs) {
-			names(elem(legs, k) + ".point")
+	for i := range d.List("points") {
+		legs := draft.Elem("points", i) + ".anchor.legs"
+		for k := range d.List(legs) {
+			names(draft.Elem(legs, k) + ".point")
 		}
 	}
-	for i := range d.list("lines") {
-		tied := elem("lines", i) + ".tied"
-		for k := range d.list(tied) {
-			names(elem(tied, k))
+	for i := range d.List("lines") {
+		tied := draft.Elem("lines", i) + ".tied"
+		for k := range d.List(tied) {
+			names(draft.Elem(tied, k))
 		}
 		for _, list := range []string{".path", ".tackle.haul_path"} {
-			stations := elem("lines", i) + list
-			for k := range d.list(stations) {
-				names(elem(stations, k) + ".point")
+			stations := draft.Elem("lines", i) + list
+			for k := range d.List(stations) {
+				names(draft.Elem(stations, k) + ".point")
 			}
 		}
 	}

@@ -10,89 +10,92 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/parts"
+	"pullline/wasm/units"
 )
 
 // typing edits a plan and gives the document that comes of it.
-func typing(t *testing.T, raw string, u *unitSystem, path, text string) (*document, Changes) {
+func typing(t *testing.T, raw string, u *units.System, path, text string) (*draft.Plan, parts.Changes) {
 	t.Helper()
 	c := edit(parseDocument([]byte(raw)), u, path, text)
 	return parseDocument(apply(t, []byte(raw), c)), c
 }
 
 func TestEditKeepsWhatWasTyped(t *testing.T) {
-	d, _ := typing(t, full, &systemKN, "tree.height_m", "about 30")
-	assert.Equal(t, "about 30", d.text("tree.height_m"))
-	d, _ = typing(t, full, &systemKN, "gear[0].wll_t", "1,200")
-	assert.Equal(t, "1,200", d.text("gear[0].wll_t"))
-	d, _ = typing(t, full, &systemKN, "points[4].anchor.rows", "three")
-	assert.Equal(t, "three", d.text("points[4].anchor.rows"))
-	form := fieldsByPath(formOf(t, string(apply(t, []byte(full), edit(parseDocument([]byte(full)), &systemKN, "tree.height_m", "12 tons"))), &systemKN))
+	d, _ := typing(t, full, &units.KN, "tree.height_m", "about 30")
+	assert.Equal(t, "about 30", d.Text("tree.height_m"))
+	d, _ = typing(t, full, &units.KN, "gear[0].wll_t", "1,200")
+	assert.Equal(t, "1,200", d.Text("gear[0].wll_t"))
+	d, _ = typing(t, full, &units.KN, "points[4].anchor.rows", "three")
+	assert.Equal(t, "three", d.Text("points[4].anchor.rows"))
+	form := fieldsByPath(formOf(t, string(apply(t, []byte(full), edit(parseDocument([]byte(full)), &units.KN, "tree.height_m", "12 tons"))), &units.KN))
 	assert.Equal(t, "12 tons", form["tree.height_m"].Text)
 	assert.NotEmpty(t, form["tree.height_m"].Problem)
 }
 
 func TestEditSetsNumbersInTheFilesUnit(t *testing.T) {
 	for _, c := range []struct {
-		u          *unitSystem
+		u          *units.System
 		path, text string
 		want       float64
 	}{
-		{&systemUS, "tree.height_m", "10", 3.048},
-		{&systemUS, "tree.height_m", "10 m", 10},
-		{&systemKN, "tree.height_m", "92 ft", 28.0416},
-		{&systemKN, "site.wind_mps", "36 km/h", 10},
-		{&systemTF, "lines[0].puller.rated_kN", "3", 29.41995},
-		{&systemUS, "gear[0].wll_t", "3.25", 3.25},
-		{&systemUS, "plus_minus.tree.height_m", "1", 0.3048},
-		{&systemUS, "plus_minus.points[1].distance_m", "10", 3.048},
-		{&systemKN, "cut.stump_m", "0,4", 0.4},
-		{&systemKN, "tree.lean_deg", "-4°", -4},
+		{&units.US, "tree.height_m", "10", 3.048},
+		{&units.US, "tree.height_m", "10 m", 10},
+		{&units.KN, "tree.height_m", "92 ft", 28.0416},
+		{&units.KN, "site.wind_mps", "36 km/h", 10},
+		{&units.TF, "lines[0].puller.rated_kN", "3", 29.41995},
+		{&units.US, "gear[0].wll_t", "3.25", 3.25},
+		{&units.US, "plus_minus.tree.height_m", "1", 0.3048},
+		{&units.US, "plus_minus.points[1].distance_m", "10", 3.048},
+		{&units.KN, "cut.stump_m", "0,4", 0.4},
+		{&units.KN, "tree.lean_deg", "-4°", -4},
 	} {
 		d, changes := typing(t, full, c.u, c.path, c.text)
 		require.Empty(t, changes.Message)
-		got, ok := d.number(c.path)
+		got, ok := d.Number(c.path)
 		require.True(t, ok, c.path)
 		assert.InDelta(t, c.want, got, 1e-12*c.want*c.want+1e-12, c.path)
 	}
-	d, _ := typing(t, full, &systemKN, "points[4].anchor.rows", "2-1")
-	assert.Equal(t, []any{jsontext.Number("2"), jsontext.Number("1")}, d.list("points[4].anchor.rows"))
-	d, _ = typing(t, full, &systemKN, "points[5].anchor.self_adjusting", "false")
-	v, _ := d.at("points[5].anchor.self_adjusting")
+	d, _ := typing(t, full, &units.KN, "points[4].anchor.rows", "2-1")
+	assert.Equal(t, []any{jsontext.Number("2"), jsontext.Number("1")}, d.List("points[4].anchor.rows"))
+	d, _ = typing(t, full, &units.KN, "points[5].anchor.self_adjusting", "false")
+	v, _ := d.At("points[5].anchor.self_adjusting")
 	assert.Equal(t, false, v)
-	d, _ = typing(t, `{}`, &systemKN, "tree.height_m", "28")
-	got, _ := d.number("tree.height_m")
+	d, _ = typing(t, `{}`, &units.KN, "tree.height_m", "28")
+	got, _ := d.Number("tree.height_m")
 	assert.Equal(t, 28.0, got, "objects are made on the way")
 }
 
 func TestEditEmptyDeletes(t *testing.T) {
-	d, _ := typing(t, full, &systemKN, "tree.height_m", "  ")
-	_, there := d.at("tree.height_m")
+	d, _ := typing(t, full, &units.KN, "tree.height_m", "  ")
+	_, there := d.At("tree.height_m")
 	assert.False(t, there)
-	d, c := typing(t, full, &systemKN, "tree.nothing_like_it", "")
+	d, c := typing(t, full, &units.KN, "tree.nothing_like_it", "")
 	assert.NotEmpty(t, c.Message)
-	assert.NoError(t, d.err)
+	assert.NoError(t, d.Err)
 	// A limit and a height on the stem stay as empty texts, since which of
 	// several fields is there says what is meant.
-	d, _ = typing(t, full, &systemKN, "lines[0].path[0].stem_m", "")
+	d, _ = typing(t, full, &units.KN, "lines[0].path[0].stem_m", "")
 	assert.Equal(t, "stem", stationAt(d, "lines[0].path[0]"))
-	d, _ = typing(t, full, &systemKN, "gear[2].mbl_kN", "")
+	d, _ = typing(t, full, &units.KN, "gear[2].mbl_kN", "")
 	assert.Equal(t, "mbl_kN", limitKey(d, "gear[2]"))
-	raw, _ := json.Marshal(d.root)
+	raw, _ := json.Marshal(d.Tree)
 	assert.NotEqual(t, rigging.Within, plan.Evaluate(raw).Verdict)
-	d, _ = typing(t, full, &systemKN, "plus_minus.tree.height_m", "")
-	assert.False(t, d.has("plus_minus.tree.height_m"))
+	d, _ = typing(t, full, &units.KN, "plus_minus.tree.height_m", "")
+	assert.False(t, d.Has("plus_minus.tree.height_m"))
 }
 
 func TestEditStation(t *testing.T) {
-	d, _ := typing(t, full, &systemKN, "lines[0].path[1].@at", "stem")
+	d, _ := typing(t, full, &units.KN, "lines[0].path[1].@at", "stem")
 	assert.Equal(t, "stem", stationAt(d, "lines[0].path[1]"))
-	assert.False(t, d.has("lines[0].path[1].point"))
-	d, _ = typing(t, full, &systemKN, "lines[0].path[0].@at", "point/C")
-	assert.Equal(t, "C", d.text("lines[0].path[0].point"))
-	assert.False(t, d.has("lines[0].path[0].stem_m"))
-	d, _ = typing(t, full, &systemKN, "lines[0].path[0].@at", "")
+	assert.False(t, d.Has("lines[0].path[1].point"))
+	d, _ = typing(t, full, &units.KN, "lines[0].path[0].@at", "point/C")
+	assert.Equal(t, "C", d.Text("lines[0].path[0].point"))
+	assert.False(t, d.Has("lines[0].path[0].stem_m"))
+	d, _ = typing(t, full, &units.KN, "lines[0].path[0].@at", "")
 	assert.Equal(t, "", stationAt(d, "lines[0].path[0]"))
-	_, c := typing(t, full, &systemKN, "lines[0].path[0].@at", "moon")
+	_, c := typing(t, full, &units.KN, "lines[0].path[0].@at", "moon")
 	assert.NotEmpty(t, c.Message)
 }
 
@@ -101,89 +104,89 @@ func TestEditPlace(t *testing.T) {
 		"line/hold": {"hold", "", ""}, "stem/hold": {"hold", "stem", ""}, "point/B": {"", "", "B"}, "": {"", "", ""},
 	} {
 		for _, gear := range []string{"gear[0]", "gear[1]", "gear[2]"} {
-			d, _ := typing(t, full, &systemKN, gear+".@place", at)
-			assert.Equal(t, want, [3]string{d.text(gear + ".line"), d.text(gear + ".place"), d.text(gear + ".point")})
+			d, _ := typing(t, full, &units.KN, gear+".@place", at)
+			assert.Equal(t, want, [3]string{d.Text(gear + ".line"), d.Text(gear + ".place"), d.Text(gear + ".point")})
 			assert.Equal(t, at, gearPlace(d, gear))
 		}
 	}
 }
 
 func TestEditBasis(t *testing.T) {
-	d, _ := typing(t, full, &systemKN, "gear[0].@basis", "wll_kN")
-	got, _ := d.number("gear[0].wll_kN")
+	d, _ := typing(t, full, &units.KN, "gear[0].@basis", "wll_kN")
+	got, _ := d.Number("gear[0].wll_kN")
 	assert.InDelta(t, 3.2*9.80665, got, 1e-12)
-	assert.False(t, d.has("gear[0].wll_t"))
-	d, _ = typing(t, full, &systemKN, "gear[1].@basis", "wll_t")
-	got, _ = d.number("gear[1].wll_t")
+	assert.False(t, d.Has("gear[0].wll_t"))
+	d, _ = typing(t, full, &units.KN, "gear[1].@basis", "wll_t")
+	got, _ = d.Number("gear[1].wll_t")
 	assert.InDelta(t, 40/9.80665, got, 1e-12)
 	// A working load limit is no breaking load: no number is carried over.
-	d, _ = typing(t, full, &systemKN, "gear[0].@basis", "mbl_kN")
-	_, ok := d.number("gear[0].mbl_kN")
+	d, _ = typing(t, full, &units.KN, "gear[0].@basis", "mbl_kN")
+	_, ok := d.Number("gear[0].mbl_kN")
 	assert.False(t, ok)
 	assert.Equal(t, "mbl_kN", limitKey(d, "gear[0]"))
-	d, _ = typing(t, full, &systemKN, "gear[2].@basis", "wll_t")
-	_, ok = d.number("gear[2].wll_t")
+	d, _ = typing(t, full, &units.KN, "gear[2].@basis", "wll_t")
+	_, ok = d.Number("gear[2].wll_t")
 	assert.False(t, ok)
-	assert.False(t, d.has("gear[2].design_factor"))
+	assert.False(t, d.Has("gear[2].design_factor"))
 }
 
 func TestEditAnchorKind(t *testing.T) {
 	for _, a := range anchorFields {
-		kind, keys := a.key, a.of
+		kind, keys := a.Key, a.Value
 		for i := range 6 {
-			path := elem("points", i) + ".anchor"
-			d, _ := typing(t, full, &systemKN, path+".kind", kind)
+			path := draft.Elem("points", i) + ".anchor"
+			d, _ := typing(t, full, &units.KN, path+".kind", kind)
 			allowed := append([]string{"kind", "legs"}, keys...)
-			for key := range d.object(path) {
+			for key := range d.Object(path) {
 				assert.Contains(t, allowed, key, "%s to %s", path, kind)
 			}
-			assert.Equal(t, kind, d.text(path+".kind"))
+			assert.Equal(t, kind, d.Text(path+".kind"))
 		}
 	}
-	d, _ := typing(t, full, &systemKN, "points[0].anchor.kind", "")
-	assert.False(t, d.has("points[0].anchor"))
-	d, _ = typing(t, `{"points": [{"id": "A"}]}`, &systemKN, "points[0].anchor.kind", "rated")
-	assert.Equal(t, "rated", d.text("points[0].anchor.kind"))
-	assert.False(t, d.has("points[0].anchor.capacity_kN"), "no capacity is invented")
+	d, _ := typing(t, full, &units.KN, "points[0].anchor.kind", "")
+	assert.False(t, d.Has("points[0].anchor"))
+	d, _ = typing(t, `{"points": [{"id": "A"}]}`, &units.KN, "points[0].anchor.kind", "rated")
+	assert.Equal(t, "rated", d.Text("points[0].anchor.kind"))
+	assert.False(t, d.Has("points[0].anchor.capacity_kN"), "no capacity is invented")
 }
 
 func TestRenameTakesReferencesAlong(t *testing.T) {
-	d, _ := typing(t, full, &systemKN, "points[0].id", "Old stump")
-	assert.Equal(t, "Old stump", d.text("points[0].id"))
-	assert.Equal(t, "Old stump", d.text("lines[0].path[1].point"))
-	assert.Equal(t, "Old stump", d.text("points[5].anchor.legs[0].point"))
-	assert.Equal(t, "Old stump", d.text("gear[2].point"))
+	d, _ := typing(t, full, &units.KN, "points[0].id", "Old stump")
+	assert.Equal(t, "Old stump", d.Text("points[0].id"))
+	assert.Equal(t, "Old stump", d.Text("lines[0].path[1].point"))
+	assert.Equal(t, "Old stump", d.Text("points[5].anchor.legs[0].point"))
+	assert.Equal(t, "Old stump", d.Text("gear[2].point"))
 	assert.Empty(t, references(d, "point", "A"))
-	d, _ = typing(t, full, &systemKN, "points[2].id", "M")
-	assert.Equal(t, "M", d.text("lines[0].tackle.haul_path[1].point"))
-	d, _ = typing(t, full, &systemKN, "lines[0].id", "main")
-	assert.Equal(t, "main", d.text("gear[0].line"))
-	assert.Equal(t, "main", d.text("gear[1].line"))
+	d, _ = typing(t, full, &units.KN, "points[2].id", "M")
+	assert.Equal(t, "M", d.Text("lines[0].tackle.haul_path[1].point"))
+	d, _ = typing(t, full, &units.KN, "lines[0].id", "main")
+	assert.Equal(t, "main", d.Text("gear[0].line"))
+	assert.Equal(t, "main", d.Text("gear[1].line"))
 	for _, name := range []string{"B", "", "stem", "a/b"} {
-		_, c := typing(t, full, &systemKN, "points[0].id", name)
+		_, c := typing(t, full, &units.KN, "points[0].id", name)
 		assert.Empty(t, c.Changes, name)
 		assert.NotEmpty(t, c.Message, name)
 	}
-	_, c := typing(t, full, &systemKN, "points[0].id", "A")
+	_, c := typing(t, full, &units.KN, "points[0].id", "A")
 	assert.Empty(t, c.Changes)
 	assert.Empty(t, c.Message)
 	// Of two points of one name nobody knows which the rest means.
 	twice := `{"points": [{"id": "A"}, {"id": "A"}], "gear": [{"point": "A"}]}`
-	d, _ = typing(t, twice, &systemKN, "points[1].id", "B")
-	assert.Equal(t, "A", d.text("gear[0].point"))
+	d, _ = typing(t, twice, &units.KN, "points[1].id", "B")
+	assert.Equal(t, "A", d.Text("gear[0].point"))
 }
 
 // Typing what the form shows changes nothing in what the plan computes.
 func TestEditWithWhatIsShown(t *testing.T) {
-	for _, u := range systems {
+	for _, u := range units.Systems {
 		for path, f := range fieldsByPath(formOf(t, full, u)) {
 			d, c := typing(t, full, u, path, f.Text)
 			if f.Text == "" {
 				continue
 			}
 			require.Empty(t, c.Message, path)
-			before, okBefore := parseDocument([]byte(full)).number(path)
-			after, okAfter := d.number(path)
+			before, okBefore := parseDocument([]byte(full)).Number(path)
+			after, okAfter := d.Number(path)
 			assert.Equal(t, okBefore, okAfter, path)
 			if okBefore && before != 0 {
 				assert.InEpsilon(t, before, after, 1e-5, path) // six digits are shown
@@ -198,15 +201,15 @@ func TestEditReadyTackle(t *testing.T) {
 	require.Greater(t, len(readyTackles()), 10)
 	raw := string(demo(t))
 	for _, r := range readyTackles() {
-		d, c := typing(t, raw, &systemKN, "lines[0].tackle.@ready", r.key)
+		d, c := typing(t, raw, &units.KN, "lines[0].tackle.@ready", r.key)
 		require.Empty(t, c.Message)
 		assert.Equal(t, r.key, readyKey(d, "lines[0].tackle"))
-		assert.False(t, d.has("lines[0].tackle.stages") && d.has("lines[0].tackle.reeving"))
+		assert.False(t, d.Has("lines[0].tackle.stages") && d.Has("lines[0].tackle.reeving"))
 		rep := plan.Evaluate([]byte(text(t, d)))
 		for _, p := range rep.Problems {
 			assert.NotContains(t, p.Path, "tackle", "%s: %s", r.key, p.Message)
 		}
 	}
-	_, c := typing(t, raw, &systemKN, "lines[0].tackle.@ready", "perpetual motion")
+	_, c := typing(t, raw, &units.KN, "lines[0].tackle.@ready", "perpetual motion")
 	assert.NotEmpty(t, c.Message)
 }

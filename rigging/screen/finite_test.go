@@ -2,6 +2,7 @@ package screen
 
 import (
 	"encoding/json"
+	"maps"
 	"math/rand/v2"
 	"regexp"
 	"slices"
@@ -9,6 +10,9 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"pullline/wasm/class/fall"
+	"pullline/wasm/request"
 )
 
 // noNumber are the ways a number that is none is written by Go and by the
@@ -45,11 +49,11 @@ func TestNoShownNumberIsNone(t *testing.T) {
 	calls := func(plan any, system string) {
 		t.Helper()
 		req, err := json.Marshal(map[string]any{
-			"plan": plan, "settings": Settings{Units: system}, "field": "tree.height_m", "path": "tree.height_m", "text": "3", "turn_deg": 20,
+			"plan": plan, "settings": request.Settings{Units: system}, "field": "tree.height_m", "path": "tree.height_m", "text": "3", "turn_deg": 20,
 			"boxes": map[string]any{"side": box, "plan": box, "curve": box}, "box": box, "handle": "side/stem", "x": 100, "y": 100,
 		})
 		require.NoError(t, err)
-		for _, call := range []func([]byte) []byte{ViewJSON, FallJSON, MeasureJSON} {
+		for _, call := range []func([]byte) []byte{ViewJSON, fall.JSON, MeasureJSON} {
 			unnumbered(t, req, call(req))
 		}
 	}
@@ -85,7 +89,7 @@ func numbersIn(tree any) (paths [][]any) {
 		below := func(key, v any) { find(append(slices.Clone(at), key), v) }
 		switch x := v.(type) {
 		case map[string]any:
-			for _, key := range sortedKeys(x) {
+			for _, key := range slices.Sorted(maps.Keys(x)) {
 				below(key, x[key])
 			}
 		case []any:

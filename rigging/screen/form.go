@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -9,20 +10,27 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/fields"
+	"pullline/wasm/keyed"
+	"pullline/wasm/offer"
+	"pullline/wasm/parts"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A formBuilder makes the form of one plan and its report.
 type formBuilder struct {
-	d        *document
-	u        *unitSystem
+	d        *draft.Plan
+	u        *units.System
 	rep      *plan.Report
 	assumed  map[string]*plan.Assumed // default taken, by path
 	problems map[string]string        // first problem, by exact path
 	points   map[string]*pieceState   // by point id
 	pieces   map[string]*pieceState   // by piece id, pullers as LINE/puller
-	at       []Option                 // choices for a station
-	pointIDs []Option                 // choices of a point
-	places   []Option                 // choices for a piece of gear
+	at       []parts.Option           // choices for a station
+	pointIDs []parts.Option           // choices of a point
+	places   []parts.Option           // choices for a piece of gear
 }
 
 // A pieceState is what the report says of a point or a piece.
@@ -32,7 +40,7 @@ type pieceState struct {
 }
 
 // buildForm lays out every field of a plan, in the order of the job.
-func buildForm(d *document, u *unitSystem, rep *plan.Report) []Section {
+func buildForm(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Section {
 	b := &formBuilder{
 		d: d, u: u, rep: rep,
 		assumed:  make(map[string]*plan.Assumed, len(rep.Assumed)),
@@ -45,7 +53,7 @@ func buildForm(d *document, u *unitSystem, rep *plan.Report) []Section {
 	}
 	for _, p := range rep.Problems {
 		if _, seen := b.problems[p.Path]; !seen {
-			b.problems[p.Path] = capital(p.Message)
+			b.problems[p.Path] = words.Capital(p.Message)
 		}
 	}
 	for _, p := range rep.Points {
@@ -55,16 +63,16 @@ func buildForm(d *document, u *unitSystem, rep *plan.Report) []Section {
 		b.pieces[g.ID] = &pieceState{g.Verdict, float64(g.Use)}
 	}
 	b.choices()
-	form := []Section{
+	form := []parts.Section{
 		b.tree(), b.cut(), b.site(), b.pointList(), b.lineList(), b.gearList(),
 		b.pull(), b.giveOrTake(), b.fork(), b.about(), b.brief(), b.after(),
 	}
 	for _, p := range rep.Problems {
-		placeNote(form, Note{Path: p.Path, Message: capital(p.Message)}, true)
+		placeNote(form, parts.Note{Path: p.Path, Message: words.Capital(p.Message)}, true)
 	}
 	for _, c := range rep.Cautions {
 		if c.Path != "" && !saidAlready(c.Code) {
-			placeNote(form, Note{Code: c.Code, Path: c.Path, Message: c.Message, Source: c.Source}, false)
+			placeNote(form, parts.Note{Code: c.Code, Path: c.Path, Message: c.Message, Source: c.Source}, false)
 		}
 	}
 	return form
@@ -72,28 +80,28 @@ func buildForm(d *document, u *unitSystem, rep *plan.Report) []Section {
 
 // choices gathers what a station or a piece can be put at.
 func (b *formBuilder) choices() {
-	b.at = append(b.at, Option{"", "choose"}, Option{"stem", b.d.say("on the {stem}")})
-	b.pointIDs = append(b.pointIDs, Option{"", "choose"})
-	b.places = append(b.places, Option{"", "choose"})
-	for i := range b.d.list("lines") {
-		if id := b.d.text(elem("lines", i) + ".id"); id != "" {
+	b.at = append(b.at, parts.Option{Value: "", Label: "choose"}, parts.Option{Value: "stem", Label: b.d.Say("on the {stem}")})
+	b.pointIDs = append(b.pointIDs, parts.Option{Value: "", Label: "choose"})
+	b.places = append(b.places, parts.Option{Value: "", Label: "choose"})
+	for i := range b.d.List("lines") {
+		if id := b.d.Text(draft.Elem("lines", i) + ".id"); id != "" {
 			b.places = append(b.places,
-				Option{"line/" + id, "on line " + id},
-				Option{"stem/" + id, b.d.say("at the {stem}, line ") + id})
+				parts.Option{Value: "line/" + id, Label: "on line " + id},
+				parts.Option{Value: "stem/" + id, Label: b.d.Say("at the {stem}, line ") + id})
 		}
 	}
-	for i := range b.d.list("points") {
-		if id := b.d.text(elem("points", i) + ".id"); id != "" {
-			b.at = append(b.at, Option{"point/" + id, "at point " + id})
-			b.pointIDs = append(b.pointIDs, Option{id, "point " + id})
-			b.places = append(b.places, Option{"point/" + id, "at point " + id})
+	for i := range b.d.List("points") {
+		if id := b.d.Text(draft.Elem("points", i) + ".id"); id != "" {
+			b.at = append(b.at, parts.Option{Value: "point/" + id, Label: "at point " + id})
+			b.pointIDs = append(b.pointIDs, parts.Option{Value: id, Label: "point " + id})
+			b.places = append(b.places, parts.Option{Value: "point/" + id, Label: "at point " + id})
 		}
 	}
 }
 
 // placeNote puts a note into the deepest section it concerns. A problem that
 // already stands at its field is only counted.
-func placeNote(sections []Section, n Note, problem bool) bool {
+func placeNote(sections []parts.Section, n parts.Note, problem bool) bool {
 	for i := range sections {
 		s := &sections[i]
 		found := false
@@ -107,7 +115,7 @@ func placeNote(sections []Section, n Note, problem bool) bool {
 			}
 		}
 		found = found || placeNote(s.Sections, n, problem)
-		if !found && within(n.Path, s.ID) {
+		if !found && draft.Within(n.Path, s.ID) {
 			s.Notes = append(s.Notes, n)
 			found = true
 		}
@@ -124,8 +132,8 @@ func placeNote(sections []Section, n Note, problem bool) bool {
 // standsFor says whether a choice that is no field of the plan stands for the
 // one at a path.
 func standsFor(choice, path string) bool {
-	owner, key := lastKey(choice)
-	of, field := lastKey(path)
+	owner, key := draft.LastKey(choice)
+	of, field := draft.LastKey(path)
 	if owner != of {
 		return false
 	}
@@ -139,60 +147,60 @@ func standsFor(choice, path string) bool {
 }
 
 // field makes the form's field of a path of the plan.
-func (b *formBuilder) field(path string) Field {
-	spec, ok := fieldAt(path)
+func (b *formBuilder) field(path string) parts.Field {
+	spec, ok := fields.At(path)
 	if !ok {
-		return Field{Path: path, Label: path, Kind: kindText, Text: b.written(path), Problem: b.problems[path]}
+		return parts.Field{Path: path, Label: path, Kind: fields.Text, Text: b.written(path), Problem: b.problems[path]}
 	}
-	f := Field{
-		Path: path, Label: capital(b.d.say(spec.label)), Kind: spec.kind, Help: b.d.say(spec.help),
-		Suggest: suggestions(b.d, path, spec), Problem: b.problems[path],
-		Measure: measurableOf(spec.path) != nil && !strings.HasPrefix(path, plusMinus),
+	f := parts.Field{
+		Path: path, Label: words.Capital(b.d.Say(spec.Label)), Kind: spec.Kind, Help: b.d.Say(spec.Help),
+		Suggest: fields.Suggestions(b.d, path, spec), Problem: b.problems[path],
+		Measure: measurableOf(spec.Path) != nil && !strings.HasPrefix(path, draft.PlusMinus),
 	}
-	v, _ := b.d.at(path)
-	switch spec.kind {
-	case kindNumber:
-		f.Unit = b.u.units[spec.dim].name
-		if n, ok := asNumber(v); ok {
-			f.Text = b.u.field(n, spec.dim, spec.way)
-		} else if f.Text = written(v); f.Text != "" && f.Problem == "" {
+	v, _ := b.d.At(path)
+	switch spec.Kind {
+	case fields.Number:
+		f.Unit = b.u.Units[spec.Dim].Name
+		if n, ok := draft.Number(v); ok {
+			f.Text = b.u.Field(n, spec.Dim, spec.Way)
+		} else if f.Text = draft.Written(v); f.Text != "" && f.Problem == "" {
 			f.Problem = notANumber(f.Text, f.Unit)
 		}
-	case kindFlag:
+	case fields.Flag:
 		switch x := v.(type) {
 		case bool:
 			if x {
 				f.Text = "true"
 			}
 		default:
-			f.Text = written(v)
+			f.Text = draft.Written(v)
 		}
-	case kindLines:
-		f.Kind, f.Text = kindLong, joinLines(v)
-	case kindRows:
-		f.Kind = kindText
+	case fields.Lines:
+		f.Kind, f.Text = fields.Long, joinLines(v)
+	case fields.Rows:
+		f.Kind = fields.Text
 		if rows, ok := v.([]any); ok {
 			f.Text = joinRows(rows)
 		} else {
-			f.Text = written(v)
+			f.Text = draft.Written(v)
 		}
-	case kindDate:
-		f.Kind = kindText
-		f.Text = written(v)
-	case kindChoice:
-		f.Text = written(v)
-		options := spec.options
+	case fields.Date:
+		f.Kind = fields.Text
+		f.Text = draft.Written(v)
+	case fields.Choice:
+		f.Text = draft.Written(v)
+		options := spec.Options
 		switch {
-		case spec.path == "tree.species":
-			f.Options = speciesOptions.options()
-		case strings.HasSuffix(spec.path, ".point"):
+		case spec.Path == "tree.species":
+			f.Options = offer.Species.Options()
+		case strings.HasSuffix(spec.Path, ".point"):
 			f.Options = b.pointIDs
 		default:
-			f.Options = b.d.said(options)
+			f.Options = parts.Told(b.d.Region, options)
 		}
 		f.Options = withValue(f.Options, f.Text)
 	default:
-		f.Text = written(v)
+		f.Text = draft.Written(v)
 	}
 	if given, ok := b.assumed[path]; ok {
 		if f.Default = b.value(spec, given.Value); f.Default != "" {
@@ -204,41 +212,41 @@ func (b *formBuilder) field(path string) Field {
 
 // written is the text of whatever stands at a path.
 func (b *formBuilder) written(path string) string {
-	v, _ := b.d.at(path)
-	return written(v)
+	v, _ := b.d.At(path)
+	return draft.Written(v)
 }
 
 // withValue makes sure that a choice shows what the plan holds, however odd.
-func withValue(options []Option, value string) []Option {
+func withValue(options []parts.Option, value string) []parts.Option {
 	for _, o := range options {
 		if o.Value == value {
 			return options
 		}
 	}
 	if value == "" {
-		return append([]Option{{"", "choose"}}, options...)
+		return append([]parts.Option{{Value: "", Label: "choose"}}, options...)
 	}
 	// The slice may be shared between fields: never append in place.
-	return append(options[:len(options):len(options)], Option{value, "“" + value + "” (not known here)"})
+	return append(options[:len(options):len(options)], parts.Option{Value: value, Label: "“" + value + "” (not known here)"})
 }
 
 // value writes a default for its field, in the user's unit.
-func (b *formBuilder) value(spec *planField, v any) string {
+func (b *formBuilder) value(spec *fields.Spec, v any) string {
 	if n, ok := assumedNumber(v); ok {
-		if spec.kind == kindNumber {
-			return b.u.field(n, spec.dim, spec.way)
+		if spec.Kind == fields.Number {
+			return b.u.Field(n, spec.Dim, spec.Way)
 		}
-		return decimal(n, -1)
+		return units.Decimal(n, -1)
 	}
-	if spec.kind == kindNumber {
+	if spec.Kind == fields.Number {
 		return "" // not worked out: nothing is taken
 	}
-	text := written(v)
+	text := draft.Written(v)
 	switch {
-	case spec.path == "tree.species":
-		return b.d.optionLabel(speciesOptions.options(), text)
-	case spec.kind == kindChoice:
-		return b.d.optionLabel(spec.options, text)
+	case spec.Path == "tree.species":
+		return parts.LabelOf(b.d.Region, offer.Species.Options(), text)
+	case spec.Kind == fields.Choice:
+		return parts.LabelOf(b.d.Region, spec.Options, text)
 	}
 	return text
 }
@@ -254,7 +262,7 @@ func assumedNumber(v any) (float64, bool) {
 	case int:
 		f = float64(x)
 	case jsontext.Number:
-		return asNumber(x)
+		return draft.Number(x)
 	}
 	return f, !math.IsNaN(f) && !math.IsInf(f, 0)
 }
@@ -271,121 +279,98 @@ func notANumber(text, unit string) string {
 func joinRows(rows []any) string {
 	words := make([]string, len(rows))
 	for i, r := range rows {
-		words[i] = written(r)
+		words[i] = draft.Written(r)
 	}
 	return strings.Join(words, "-")
 }
 
 // fieldsOf makes fields of keys below a path ("" for the plan itself).
-func (b *formBuilder) fieldsOf(path string, keys ...string) []Field {
-	out := make([]Field, len(keys))
+func (b *formBuilder) fieldsOf(path string, keys ...string) []parts.Field {
+	out := make([]parts.Field, len(keys))
 	for i, key := range keys {
-		out[i] = b.field(sub(path, key))
+		out[i] = b.field(draft.Sub(path, key))
 	}
 	return out
 }
 
 // shown is a field in a summary: its text with its unit, "" if empty.
 func (b *formBuilder) shown(path string) string {
-	spec, ok := fieldAt(path)
-	v, _ := b.d.at(path)
+	spec, ok := fields.At(path)
+	v, _ := b.d.At(path)
 	if !ok || v == nil {
 		return ""
 	}
-	if n, ok := asNumber(v); ok && spec.kind == kindNumber {
-		if text := b.u.field(n, spec.dim, spec.way); len(text) <= 6 {
-			return text + b.u.unit(spec.dim)
+	if n, ok := draft.Number(v); ok && spec.Kind == fields.Number {
+		if text := b.u.Field(n, spec.Dim, spec.Way); len(text) <= 6 {
+			return text + b.u.Suffix(spec.Dim)
 		}
-		return b.u.quantity(n, spec.dim, spec.way) // the long tail of a converted number
+		return b.u.Quantity(n, spec.Dim, spec.Way) // the long tail of a converted number
 	}
-	return written(v)
+	return draft.Written(v)
 }
 
-// summary joins what is there.
-func summary(parts ...string) string {
-	out := ""
-	for _, p := range parts {
-		if p == "" {
-			continue
-		}
-		if out != "" {
-			out += ", "
-		}
-		out += p
-	}
-	return out
-}
-
-// with puts a word before a text, if there is a text.
-func with(before, text, after string) string {
-	if text == "" {
-		return ""
-	}
-	return before + text + after
-}
-
-func (b *formBuilder) tree() Section {
-	species := b.d.text("tree.species")
+func (b *formBuilder) tree() parts.Section {
+	species := b.d.Text("tree.species")
 	if species != "" {
-		species = b.d.optionLabel(speciesOptions.options(), species)
+		species = parts.LabelOf(b.d.Region, offer.Species.Options(), species)
 	}
-	return Section{
+	return parts.Section{
 		ID: "tree", Title: "The tree",
 		Fields:  b.fieldsOf("tree", "species", "height_m", "diameter_cm", "lean_deg", "lean_bearing_deg", "cavity_cm"),
-		Summary: summary(species, b.shown("tree.height_m"), b.shown("tree.diameter_cm"), with("leans ", b.shown("tree.lean_deg"), with(" toward ", b.shown("tree.lean_bearing_deg"), ""))),
-		Sections: []Section{
+		Summary: words.Listed(species, b.shown("tree.height_m"), b.shown("tree.diameter_cm"), words.Around("leans ", b.shown("tree.lean_deg"), words.Around(" toward ", b.shown("tree.lean_bearing_deg"), ""))),
+		Sections: []parts.Section{
 			{ID: "tree#crown", Title: "Crown", Fields: b.fieldsOf("tree", "grown", "crown_fraction", "crown_centre_m", "crown_offset_m", "crown_offset_bearing_deg"),
 				Help:    "Left empty, an even crown is taken, as heavy as that of a tree grown in the open.",
-				Summary: summary(with("share ", b.shown("tree.crown_fraction"), ""), with("out by ", b.shown("tree.crown_offset_m"), with(" toward ", b.shown("tree.crown_offset_bearing_deg"), "")))},
+				Summary: words.Listed(words.Around("share ", b.shown("tree.crown_fraction"), ""), words.Around("out by ", b.shown("tree.crown_offset_m"), words.Around(" toward ", b.shown("tree.crown_offset_bearing_deg"), "")))},
 			{ID: "tree#wood", Title: "Wood and shape", Fields: b.fieldsOf("tree", "form_factor", "green_density_kgm3", "bending_strength_MPa"),
 				Help:    "Left empty, the species' figures are taken.",
-				Summary: summary(b.shown("tree.green_density_kgm3"), b.shown("tree.bending_strength_MPa"))},
+				Summary: words.Listed(b.shown("tree.green_density_kgm3"), b.shown("tree.bending_strength_MPa"))},
 			b.stemSections(),
 			{ID: "tree#mass", Title: "Mass, if it is known", Fields: b.fieldsOf("tree", "mass_kg", "mass_centre_m"),
-				Help:    b.d.say("Left empty, mass and mass {centre} are estimated from the sizes above."),
-				Summary: summary(b.shown("tree.mass_kg"), with(b.d.say("{centre} at "), b.shown("tree.mass_centre_m"), ""))},
+				Help:    b.d.Say("Left empty, mass and mass {centre} are estimated from the sizes above."),
+				Summary: words.Listed(b.shown("tree.mass_kg"), words.Around(b.d.Say("{centre} at "), b.shown("tree.mass_centre_m"), ""))},
 		},
 	}
 }
 
 // stemSections is the list of diameters by height.
-func (b *formBuilder) stemSections() Section {
-	n := b.d.size("tree.sections")
-	s := Section{
+func (b *formBuilder) stemSections() parts.Section {
+	n := b.d.Size("tree.sections")
+	s := parts.Section{
 		ID: "tree.sections", Title: "Stem measured at several heights",
-		Help:    b.d.say("With diameters here the stem's volume and {centre} come from them, not from diameter and form factor. Measure at breast height and at equal steps of up to 5 m; with a thick flare, at the ground too."),
-		Actions: []Action{{"add", "tree.sections", "Add a diameter"}},
+		Help:    b.d.Say("With diameters here the stem's volume and {centre} come from them, not from diameter and form factor. Measure at breast height and at equal steps of up to 5 m; with a thick flare, at the ground too."),
+		Actions: []parts.Action{{Do: "add", Path: "tree.sections", Label: "Add a diameter"}},
 	}
 	if n > 0 {
-		s.Summary = countOf(n, "diameter", "diameters")
-		s.Actions = append(s.Actions, Action{"remove", "tree.sections", "Remove them all"})
+		s.Summary = words.CountOf(n, "diameter", "diameters")
+		s.Actions = append(s.Actions, parts.Action{Do: "remove", Path: "tree.sections", Label: "Remove them all"})
 	}
 	for i := range n {
-		path := elem("tree.sections", i)
-		s.Sections = append(s.Sections, Section{
+		path := draft.Elem("tree.sections", i)
+		s.Sections = append(s.Sections, parts.Section{
 			ID: path, Title: "Diameter no. " + strconv.Itoa(i+1), Fields: b.fieldsOf(path, "height_m", "diameter_cm"),
-			Summary: summary(b.shown(path+".diameter_cm"), with("at ", b.shown(path+".height_m"), "")),
-			Actions: []Action{{"remove", path, "Remove this diameter"}},
+			Summary: words.Listed(b.shown(path+".diameter_cm"), words.Around("at ", b.shown(path+".height_m"), "")),
+			Actions: []parts.Action{{Do: "remove", Path: path, Label: "Remove this diameter"}},
 		})
 	}
 	return s
 }
 
-func (b *formBuilder) cut() Section {
-	return Section{
+func (b *formBuilder) cut() parts.Section {
+	return parts.Section{
 		ID: "cut", Title: "The cut",
-		Help:    b.d.say("The {scarf} faces the {lay}; the {hinge} is the wood left between it and the {back cut}."),
+		Help:    b.d.Say("The {scarf} faces the {lay}; the {hinge} is the wood left between it and the {back cut}."),
 		Fields:  b.fieldsOf("cut", "stump_m", "face_opening_deg", "hinge_length_cm", "hinge_left_cm", "hinge_right_cm"),
-		Summary: summary(with(b.d.say("{scarf} "), b.shown("cut.face_opening_deg"), ""), with(b.d.say("{hinge} "), b.shown("cut.hinge_length_cm"), with(" by ", b.shown("cut.hinge_left_cm"), with("/", b.shown("cut.hinge_right_cm"), "")))),
+		Summary: words.Listed(words.Around(b.d.Say("{scarf} "), b.shown("cut.face_opening_deg"), ""), words.Around(b.d.Say("{hinge} "), b.shown("cut.hinge_length_cm"), words.Around(" by ", b.shown("cut.hinge_left_cm"), words.Around("/", b.shown("cut.hinge_right_cm"), "")))),
 	}
 }
 
-func (b *formBuilder) site() Section {
-	return Section{
+func (b *formBuilder) site() parts.Section {
+	return parts.Section{
 		ID: "site", Title: "Wind",
 		Help:    "Gusts are not modelled; in wind that moves the crown, leave it standing.",
-		Fields:  []Field{b.field("site.wind_mps"), b.field("tree.crown_area_m2"), b.field("tree.drag_coefficient")},
-		Summary: summary(b.shown("site.wind_mps")),
+		Fields:  []parts.Field{b.field("site.wind_mps"), b.field("tree.crown_area_m2"), b.field("tree.drag_coefficient")},
+		Summary: words.Listed(b.shown("site.wind_mps")),
 	}
 }
 
@@ -395,18 +380,18 @@ func stated(s *pieceState) (state, use string) {
 		return "", ""
 	}
 	if !math.IsNaN(s.use) {
-		use = percent(s.use) + " used"
+		use = units.Percent(s.use) + " used"
 	}
 	return s.verdict.String(), use
 }
 
-func (b *formBuilder) pointList() Section {
-	n := b.d.size("points")
-	s := Section{
+func (b *formBuilder) pointList() parts.Section {
+	n := b.d.Size("points")
+	s := parts.Section{
 		ID: "points", Title: "Points on the ground",
 		Help:    "Every place a rope goes to besides the tree: anchors, redirects, the machine.",
-		Actions: []Action{{"add", "points", "Add a point"}},
-		Summary: countOf(n, "point", "points"),
+		Actions: []parts.Action{{Do: "add", Path: "points", Label: "Add a point"}},
+		Summary: words.CountOf(n, "point", "points"),
 	}
 	for i := range n {
 		s.Sections = append(s.Sections, b.point(i))
@@ -414,82 +399,72 @@ func (b *formBuilder) pointList() Section {
 	return s
 }
 
-func (b *formBuilder) point(i int) Section {
-	path := elem("points", i)
-	id := b.d.text(path + ".id")
+func (b *formBuilder) point(i int) parts.Section {
+	path := draft.Elem("points", i)
+	id := b.d.Text(path + ".id")
 	state, use := stated(b.points[id])
-	s := Section{
-		ID: path, Title: pointTitle(b.d, i), State: state,
+	s := parts.Section{
+		ID: path, Title: fields.PointTitle(b.d, i), State: state,
 		Fields: b.fieldsOf(path, "id", "bearing_deg", "distance_m", "rise_m"),
-		Actions: []Action{
-			{"add-block", path, b.d.say("Add a {block} here")}, {"add-sling", path, b.d.say("Add a {strop} here")},
-			{"add-shackle", path, b.d.say("Add a {shackle} here")}, {"remove", path, "Remove this point"},
+		Actions: []parts.Action{
+			{Do: "add-block", Path: path, Label: b.d.Say("Add a {block} here")}, {Do: "add-sling", Path: path, Label: b.d.Say("Add a {strop} here")},
+			{Do: "add-shackle", Path: path, Label: b.d.Say("Add a {shackle} here")}, {Do: "remove", Path: path, Label: "Remove this point"},
 		},
 	}
 	anchor := b.anchor(path + ".anchor")
-	s.Summary = summary(b.shown(path+".distance_m"), with("at ", b.shown(path+".bearing_deg"), ""), anchor.Summary, use)
-	s.Sections = []Section{anchor}
+	s.Summary = words.Listed(b.shown(path+".distance_m"), words.Around("at ", b.shown(path+".bearing_deg"), ""), anchor.Summary, use)
+	s.Sections = []parts.Section{anchor}
 	return s
 }
 
 // anchorFields are the fields of each kind of anchor, in order.
-var anchorFields = []keyed[[]string]{
-	{"rated", []string{"capacity_kN"}},
-	{"machine", []string{"mass_kg", "traction", "slope_deg", "rated_kN"}},
-	{"tree", []string{"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"}},
-	{"stump", []string{"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"}},
-	{"buried_log", []string{"depth_m", "length_m", "diameter_cm", "slot_m", "soil_factor", "factor"}},
-	{"pickets", []string{"rows", "soil_factor", "factor"}},
-	{"bridle", []string{"self_adjusting"}},
+var anchorFields = []keyed.Row[[]string]{
+	{Key: "rated", Value: []string{"capacity_kN"}},
+	{Key: "machine", Value: []string{"mass_kg", "traction", "slope_deg", "rated_kN"}},
+	{Key: "tree", Value: []string{"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"}},
+	{Key: "stump", Value: []string{"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"}},
+	{Key: "buried_log", Value: []string{"depth_m", "length_m", "diameter_cm", "slot_m", "soil_factor", "factor"}},
+	{Key: "pickets", Value: []string{"rows", "soil_factor", "factor"}},
+	{Key: "bridle", Value: []string{"self_adjusting"}},
 }
 
-func (b *formBuilder) anchor(path string) Section {
-	kind := b.d.text(path + ".kind")
-	s := Section{ID: path, Title: "Anchor", Fields: []Field{b.field(path + ".kind")}, Help: anchorEstimate}
-	if b.d.has(path + ".kind") {
-		s.Summary = b.d.optionLabel(anchorKinds, kind)
+func (b *formBuilder) anchor(path string) parts.Section {
+	kind := b.d.Text(path + ".kind")
+	s := parts.Section{ID: path, Title: "Anchor", Fields: []parts.Field{b.field(path + ".kind")}, Help: words.AnchorEstimate}
+	if b.d.Has(path + ".kind") {
+		s.Summary = parts.LabelOf(b.d.Region, fields.AnchorKinds, kind)
 	} else {
 		s.Summary = "no anchor"
 		s.Help = ""
 	}
-	keys, _ := under(anchorFields, kind)
+	keys, _ := keyed.Find(anchorFields, kind)
 	s.Fields = append(s.Fields, b.fieldsOf(path, keys...)...)
 	if kind == "bridle" {
-		n := b.d.size(path + ".legs")
+		n := b.d.Size(path + ".legs")
 		for i := range n {
-			leg := elem(path+".legs", i)
-			s.Sections = append(s.Sections, Section{
+			leg := draft.Elem(path+".legs", i)
+			s.Sections = append(s.Sections, parts.Section{
 				ID: leg, Title: "Leg " + strconv.Itoa(i+1), Fields: b.fieldsOf(leg, "point"),
-				Summary: with("to point ", b.written(leg+".point"), ""),
-				Actions: []Action{{"remove", leg, "Remove this leg"}},
+				Summary: words.Around("to point ", b.written(leg+".point"), ""),
+				Actions: []parts.Action{{Do: "remove", Path: leg, Label: "Remove this leg"}},
 			})
 		}
 		if n < 3 {
-			s.Actions = append(s.Actions, Action{"add", path + ".legs", "Add a leg"})
+			s.Actions = append(s.Actions, parts.Action{Do: "add", Path: path + ".legs", Label: "Add a leg"})
 		}
 	} else if kind == "rated" {
-		s.Summary = summary(s.Summary, b.shown(path+".capacity_kN"))
+		s.Summary = words.Listed(s.Summary, b.shown(path+".capacity_kN"))
 	}
 	return s
 }
 
-func countOf(n int, one, many string) string {
-	switch n {
-	case 0:
-		return "none"
-	case 1:
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
-}
-
-func (b *formBuilder) lineList() Section {
-	n := b.d.size("lines")
-	s := Section{
+func (b *formBuilder) lineList() parts.Section {
+	n := b.d.Size("lines")
+	s := parts.Section{
 		ID: "lines", Title: "Lines",
-		Help:    b.d.say("From where the rope is made fast to where it is pulled."),
-		Actions: []Action{{"add-pull", "lines", b.d.say("Add a {pull line}")}, {"add-hold", "lines", b.d.say("Add a {hold line}")}},
-		Summary: countOf(n, "line", "lines"),
+		Help:    b.d.Say("From where the rope is made fast to where it is pulled."),
+		Actions: []parts.Action{{Do: "add-pull", Path: "lines", Label: b.d.Say("Add a {pull line}")}, {Do: "add-hold", Path: "lines", Label: b.d.Say("Add a {hold line}")}},
+		Summary: words.CountOf(n, "line", "lines"),
 	}
 	for i := range n {
 		s.Sections = append(s.Sections, b.line(i))
@@ -497,69 +472,69 @@ func (b *formBuilder) lineList() Section {
 	return s
 }
 
-func (b *formBuilder) line(i int) Section {
-	path := elem("lines", i)
-	id := b.d.text(path + ".id")
+func (b *formBuilder) line(i int) parts.Section {
+	path := draft.Elem("lines", i)
+	id := b.d.Text(path + ".id")
 	state, use := stated(b.pieces[id+"/puller"])
 	keys := []string{"id", "role"}
-	if b.d.text(path+".role") == "hold" || b.d.has(path+".tended") {
+	if b.d.Text(path+".role") == "hold" || b.d.Has(path+".tended") {
 		keys = append(keys, "tended")
 	}
-	if b.d.text(path+".role") != "hold" || b.d.has(path+".share") {
+	if b.d.Text(path+".role") != "hold" || b.d.Has(path+".share") {
 		keys = append(keys, "share")
 	}
 	way := b.way(path)
-	return Section{
-		ID: path, Title: lineTitle(b.d, i), Fields: b.fieldsOf(path, keys...),
+	return parts.Section{
+		ID: path, Title: fields.LineTitle(b.d, i), Fields: b.fieldsOf(path, keys...),
 		Summary: way.Summary,
-		Sections: []Section{
+		Sections: []parts.Section{
 			way,
 			b.tackle(path + ".tackle"),
 			b.puller(path+".puller", state, use),
 			{ID: path + ".rope", Title: "Sag and stretch of the rope", Fields: b.fieldsOf(path+".rope", "mass_kgpm", "stiffness_kN"),
 				Help:    "Only for the sag, the stretch and the energy stored; the rope's strength goes under gear.",
-				Summary: summary(b.shown(path+".rope.mass_kgpm"), b.shown(path+".rope.stiffness_kN"))},
+				Summary: words.Listed(b.shown(path+".rope.mass_kgpm"), b.shown(path+".rope.stiffness_kN"))},
 		},
-		Actions: []Action{
-			{"add-rope", path, "Add its rope to the gear"}, {"add-stem", path, b.d.say("Add its {strop} on the {stem} to the gear")},
-			{"remove", path, "Remove this line"},
+		Actions: []parts.Action{
+			{Do: "add-rope", Path: path, Label: "Add its rope to the gear"}, {Do: "add-stem", Path: path, Label: b.d.Say("Add its {strop} on the {stem} to the gear")},
+			{Do: "remove", Path: path, Label: "Remove this line"},
 		},
 	}
 }
 
 // limitFields are the fields that go with each answer to what limits a puller.
-var limitFields = []keyed[[]string]{
-	{"stall", []string{"stall_kN"}},
-	{"device", []string{"setting_kN"}},
-	{"grip", []string{"stall_kN"}},
-	{"watched", []string{"setting_kN", "stall_kN"}},
+var limitFields = []keyed.Row[[]string]{
+	{Key: "stall", Value: []string{"stall_kN"}},
+	{Key: "device", Value: []string{"setting_kN"}},
+	{Key: "grip", Value: []string{"stall_kN"}},
+	{Key: "watched", Value: []string{"setting_kN", "stall_kN"}},
 }
 
 // puller is the section of what hauls a line. A value given that the answer
 // does not ask for stays in sight: nothing typed is lost.
-func (b *formBuilder) puller(path, state, use string) Section {
+func (b *formBuilder) puller(path, state, use string) parts.Section {
 	keys := []string{"rated_kN", "limited_by"}
-	asked, _ := under(limitFields, b.d.text(path+".limited_by"))
+	asked, _ := keyed.Find(limitFields, b.d.Text(path+".limited_by"))
 	keys = append(keys, asked...)
 	for _, key := range []string{"setting_kN", "stall_kN"} {
-		if b.d.has(path+"."+key) && !slices.Contains(keys, key) {
+		if b.d.Has(path+"."+key) && !slices.Contains(keys, key) {
 			keys = append(keys, key)
 		}
 	}
-	return Section{
-		ID: path, Title: b.d.say("{Puller}"), State: state, Fields: b.fieldsOf(path, keys...),
-		Help:    b.d.say("{Machines} or hand winch at the hauling end."),
-		Summary: summary(with("rated ", b.shown(path+".rated_kN"), ""), with("stops at ", b.shown(path+".setting_kN"), ""), with("stalls at ", b.shown(path+".stall_kN"), ""), use),
+	return parts.Section{
+		ID: path, Title: b.d.Say("{Puller}"), State: state, Fields: b.fieldsOf(path, keys...),
+		Help:    b.d.Say("{Machines} or hand winch at the hauling end."),
+		Summary: words.Listed(words.Around("rated ", b.shown(path+".rated_kN"), ""), words.Around("stops at ", b.shown(path+".setting_kN"), ""), words.Around("stalls at ", b.shown(path+".stall_kN"), ""), use),
 	}
 }
 
 // stationAt tells what a station is at: "stem", "point/ID" or "" for neither.
-func stationAt(d *document, path string) string {
-	if d.has(path + ".point") {
-		v, _ := d.at(path + ".point")
-		return "point/" + written(v)
+func stationAt(d *draft.Plan, path string) string {
+	if d.Has(path + ".point") {
+		v, _ := d.At(path + ".point")
+		return "point/" + draft.Written(v)
 	}
-	if _, ok := d.at(path + ".stem_m"); ok {
+	if _, ok := d.At(path + ".stem_m"); ok {
 		return "stem"
 	}
 	return ""
@@ -571,7 +546,7 @@ func (b *formBuilder) stationName(path string) string {
 	case "":
 		return "not chosen yet"
 	case "stem":
-		return b.d.say("on the {stem}") + with(" at ", b.shown(path+".stem_m"), "")
+		return b.d.Say("on the {stem}") + words.Around(" at ", b.shown(path+".stem_m"), "")
 	default:
 		return "point " + at[len("point/"):]
 	}
@@ -588,45 +563,45 @@ func (b *formBuilder) firstProblem(paths ...string) string {
 }
 
 // way is the section of a line's path.
-func (b *formBuilder) way(line string) Section {
+func (b *formBuilder) way(line string) parts.Section {
 	path := line + ".path"
-	n := b.d.size(path)
-	s := Section{
+	n := b.d.Size(path)
+	s := parts.Section{
 		ID: path, Title: "Way of the rope",
-		Help:    b.d.say("In order from its {dead end} to the hauling end. Every station between the first and the last is a {block}."),
-		Actions: []Action{{"add", path, "Add a station"}},
+		Help:    b.d.Say("In order from its {dead end} to the hauling end. Every station between the first and the last is a {block}."),
+		Actions: []parts.Action{{Do: "add", Path: path, Label: "Add a station"}},
 	}
-	tackle := b.d.has(line + ".tackle")
+	tackle := b.d.Has(line + ".tackle")
 	var names []string
 	for j := range n {
-		st := elem(path, j)
+		st := draft.Elem(path, j)
 		name := b.stationName(st)
 		names = append(names, name)
-		role := b.d.say("Through a {block}")
+		role := b.d.Say("Through a {block}")
 		switch {
 		case j == 0:
 			role = "Made fast"
 		case j == n-1 && tackle:
-			role = b.d.say("{Tackle} anchored")
+			role = b.d.Say("{Tackle} anchored")
 		case j == n-1:
 			role = "Pulled from"
 		}
 		at := stationAt(b.d, st)
-		f := []Field{{
-			Path: st + ".@at", Label: "Where", Kind: kindChoice, Text: at, Options: withValue(b.at, at),
-			Help:    b.d.say("On the {stem}, or one of the points."),
+		f := []parts.Field{{
+			Path: st + ".@at", Label: "Where", Kind: fields.Choice, Text: at, Options: withValue(b.at, at),
+			Help:    b.d.Say("On the {stem}, or one of the points."),
 			Problem: b.firstProblem(st+".point", st),
 		}}
-		if at == "stem" || at == "" || b.d.has(st+".stem_m") {
+		if at == "stem" || at == "" || b.d.Has(st+".stem_m") {
 			f = append(f, b.field(st+".stem_m"))
 		}
-		if j > 0 && j < n-1 || b.d.has(st+".efficiency") {
+		if j > 0 && j < n-1 || b.d.Has(st+".efficiency") {
 			f = append(f, b.field(st+".efficiency"))
 		}
 		if name := tieName(b.d, line, j); name != "" {
 			f = append(f, b.tied(st, line, name))
 		}
-		s.Sections = append(s.Sections, Section{
+		s.Sections = append(s.Sections, parts.Section{
 			ID: st, Title: strconv.Itoa(j+1) + ". " + role, Summary: name, Fields: f, Actions: moves(st, j, n, "Remove this station"),
 		})
 	}
@@ -636,106 +611,106 @@ func (b *formBuilder) way(line string) Section {
 
 // tieName is what an end of a line is called among those the rope is tied at, ""
 // for a station between the ends or not chosen yet.
-func tieName(d *document, line string, station int) string {
+func tieName(d *draft.Plan, line string, station int) string {
 	path := line + ".path"
-	at := stationAt(d, elem(path, station))
+	at := stationAt(d, draft.Elem(path, station))
 	switch {
 	case station == 0 && at == "stem":
 		return "stem"
 	case station == 0:
 		return strings.TrimPrefix(at, "point/")
-	case station == d.size(path)-1:
+	case station == d.Size(path)-1:
 		return "end"
 	}
 	return ""
 }
 
 // tied asks whether the rope itself is made fast at an end.
-func (b *formBuilder) tied(station, line, name string) Field {
+func (b *formBuilder) tied(station, line, name string) parts.Field {
 	text := ""
 	point := strings.TrimPrefix(stationAt(b.d, station), "point/")
-	for _, v := range b.d.list(line + ".tied") {
+	for _, v := range b.d.List(line + ".tied") {
 		if v == name || v == point {
 			text = "true"
 		}
 	}
-	return Field{
-		Path: station + ".@tied", Label: "The rope itself is tied here", Kind: kindFlag, Text: text,
+	return parts.Field{
+		Path: station + ".@tied", Label: "The rope itself is tied here", Kind: fields.Flag, Text: text,
 		Help:    "Then no piece is needed at this end, and its rope needs a reduction for the knot or termination.",
 		Problem: b.firstProblem(line + ".tied"),
 	}
 }
 
 // moves are the actions on one of n elements.
-func moves(path string, j, n int, remove string) []Action {
-	var a []Action
+func moves(path string, j, n int, remove string) []parts.Action {
+	var a []parts.Action
 	if j > 0 {
-		a = append(a, Action{"up", path, "Move up"})
+		a = append(a, parts.Action{Do: "up", Path: path, Label: "Move up"})
 	}
 	if j < n-1 {
-		a = append(a, Action{"down", path, "Move down"})
+		a = append(a, parts.Action{Do: "down", Path: path, Label: "Move down"})
 	}
-	return append(a, Action{"remove", path, remove})
+	return append(a, parts.Action{Do: "remove", Path: path, Label: remove})
 }
 
-func (b *formBuilder) tackle(path string) Section {
-	s := Section{ID: path, Title: b.d.say("{Tackle}")}
-	if !b.d.has(path) {
+func (b *formBuilder) tackle(path string) parts.Section {
+	s := parts.Section{ID: path, Title: b.d.Say("{Tackle}")}
+	if !b.d.Has(path) {
 		s.Summary = "none"
-		s.Help = b.d.say("Hangs between the line and its last station, to multiply the pull.")
-		s.Actions = []Action{{"add-tackle", path, b.d.say("Add a {tackle}")}}
+		s.Help = b.d.Say("Hangs between the line and its last station, to multiply the pull.")
+		s.Actions = []parts.Action{{Do: "add-tackle", Path: path, Label: b.d.Say("Add a {tackle}")}}
 		return s
 	}
-	s.Fields = append([]Field{{
-		Path: path + ".@ready", Label: b.d.say("Ready-made {tackle}"), Kind: kindChoice, Text: readyKey(b.d, path), Options: readyOptions.options(),
+	s.Fields = append([]parts.Field{{
+		Path: path + ".@ready", Label: b.d.Say("Ready-made {tackle}"), Kind: fields.Choice, Text: readyKey(b.d, path), Options: readyOptions.Options(),
 		Help: "Choosing one replaces the stages or the reeving. Count the parts against what hangs there.",
 	}}, b.fieldsOf(path, "efficiency")...)
-	if b.d.has(path + ".reeving") {
+	if b.d.Has(path + ".reeving") {
 		s.Sections = append(s.Sections, b.reeving(path))
 	}
-	if n := b.d.size(path + ".stages"); n > 0 || !b.d.has(path+".reeving") {
-		stages := Section{
+	if n := b.d.Size(path + ".stages"); n > 0 || !b.d.Has(path+".reeving") {
+		stages := parts.Section{
 			ID: path + ".stages", Title: "Stages",
-			Help:    b.d.say("One stage is a simple {tackle}. Of several, the haul of one is the load of the next, in order from the load."),
-			Actions: []Action{{"add", path + ".stages", "Add a stage"}}, Summary: countOf(n, "stage", "stages"),
+			Help:    b.d.Say("One stage is a simple {tackle}. Of several, the haul of one is the load of the next, in order from the load."),
+			Actions: []parts.Action{{Do: "add", Path: path + ".stages", Label: "Add a stage"}}, Summary: words.CountOf(n, "stage", "stages"),
 		}
 		for k := range n {
-			st := elem(path+".stages", k)
-			stages.Sections = append(stages.Sections, Section{
+			st := draft.Elem(path+".stages", k)
+			stages.Sections = append(stages.Sections, parts.Section{
 				ID: st, Title: "Stage " + strconv.Itoa(k+1), Fields: b.fieldsOf(st, "parts", "haul_from"),
-				Summary: summary(with("", b.shown(st+".parts"), " parts"), with("hauled from ", b.d.optionLabel(haulFrom, b.d.text(st+".haul_from")), "")),
+				Summary: words.Listed(words.Around("", b.shown(st+".parts"), " parts"), words.Around("hauled from ", parts.LabelOf(b.d.Region, fields.HaulFrom, b.d.Text(st+".haul_from")), "")),
 				Actions: moves(st, k, n, "Remove this stage"),
 			})
 		}
 		s.Sections = append(s.Sections, stages)
 	}
 	haul := path + ".haul_path"
-	n := b.d.size(haul)
-	h := Section{
+	n := b.d.Size(haul)
+	h := parts.Section{
 		ID: haul, Title: "Way of the hauling part",
-		Help:    b.d.say("From the {tackle} to the {puller}, in order; the last one is the {puller}, every one before it a {block}."),
-		Actions: []Action{{"add", haul, "Add a station"}},
+		Help:    b.d.Say("From the {tackle} to the {puller}, in order; the last one is the {puller}, every one before it a {block}."),
+		Actions: []parts.Action{{Do: "add", Path: haul, Label: "Add a station"}},
 	}
 	var names []string
 	for j := range n {
-		st := elem(haul, j)
-		role, keys := b.d.say("Through a {block}"), []string{"point", "efficiency"}
+		st := draft.Elem(haul, j)
+		role, keys := b.d.Say("Through a {block}"), []string{"point", "efficiency"}
 		if j == n-1 {
-			role = b.d.say("{Puller}")
-			if !b.d.has(st + ".efficiency") {
+			role = b.d.Say("{Puller}")
+			if !b.d.Has(st + ".efficiency") {
 				keys = keys[:1]
 			}
 		}
-		name := with("point ", b.written(st+".point"), "")
+		name := words.Around("point ", b.written(st+".point"), "")
 		names = append(names, name)
-		h.Sections = append(h.Sections, Section{
+		h.Sections = append(h.Sections, parts.Section{
 			ID: st, Title: strconv.Itoa(j+1) + ". " + role, Summary: name,
 			Fields: b.fieldsOf(st, keys...), Actions: moves(st, j, n, "Remove this station"),
 		})
 	}
 	h.Summary = strings.Join(names, " → ")
 	s.Sections = append(s.Sections, h)
-	s.Actions = []Action{{"remove", path, b.d.say("Remove the {tackle}")}}
+	s.Actions = []parts.Action{{Do: "remove", Path: path, Label: b.d.Say("Remove the {tackle}")}}
 	s.Summary = "hauled by way of " + h.Summary
 	if h.Summary == "" {
 		s.Summary = "way of the hauling part not given"
@@ -744,67 +719,67 @@ func (b *formBuilder) tackle(path string) Section {
 }
 
 // reeving is a tackle that stages cannot say: its places and its ropes.
-func (b *formBuilder) reeving(tackle string) Section {
+func (b *formBuilder) reeving(tackle string) parts.Section {
 	path := tackle + ".reeving"
-	list := func(key, title, one, add string, fields ...string) Section {
+	list := func(key, title, one, add string, fields ...string) parts.Section {
 		at := path + "." + key
-		n := b.d.size(at)
-		s := Section{ID: at, Title: title, Summary: countOf(n, one, one+"s"), Actions: []Action{{"add", at, add}}}
+		n := b.d.Size(at)
+		s := parts.Section{ID: at, Title: title, Summary: words.CountOf(n, one, one+"s"), Actions: []parts.Action{{Do: "add", Path: at, Label: add}}}
 		for k := range n {
-			item := elem(at, k)
-			first, _ := b.d.at(item + "." + fields[0])
-			s.Sections = append(s.Sections, Section{
-				ID: item, Title: capital(one) + " " + strconv.Itoa(k+1), Summary: strings.ReplaceAll(joinLines(first), "\n", " → "),
+			item := draft.Elem(at, k)
+			first, _ := b.d.At(item + "." + fields[0])
+			s.Sections = append(s.Sections, parts.Section{
+				ID: item, Title: words.Capital(one) + " " + strconv.Itoa(k+1), Summary: strings.ReplaceAll(joinLines(first), "\n", " → "),
 				Fields: b.fieldsOf(item, fields...), Actions: moves(item, k, n, "Remove this "+one),
 			})
 		}
 		return s
 	}
-	return Section{
+	return parts.Section{
 		ID: path, Title: "Reeving of its own",
-		Help: b.d.say("Any {tackle} on one axis: name its places, then say which of them each rope runs over. It takes one rope more than there are moving places."),
-		Sections: []Section{
+		Help: b.d.Say("Any {tackle} on one axis: name its places, then say which of them each rope runs over. It takes one rope more than there are moving places."),
+		Sections: []parts.Section{
 			list("nodes", "Places", "place", "Add a place", "id", "kind", "at"),
 			list("ropes", "Ropes", "rope", "Add a rope", "path", "efficiency"),
 		},
-		Actions: []Action{{"stages", tackle, "Replace it with stages"}},
+		Actions: []parts.Action{{Do: "stages", Path: tackle, Label: "Replace it with stages"}},
 	}
 }
 
 // gearPlace tells where a piece sits: "line/ID", "stem/ID", "point/ID", or ""
 // if that is not said. A piece that is said to be in two places at once gives
 // both, which is none of the choices.
-func gearPlace(d *document, path string) string {
-	line, _ := d.at(path + ".line")
-	point, _ := d.at(path + ".point")
-	place, _ := d.at(path + ".place")
+func gearPlace(d *draft.Plan, path string) string {
+	line, _ := d.At(path + ".line")
+	point, _ := d.At(path + ".point")
+	place, _ := d.At(path + ".place")
 	at := ""
 	if line != nil {
-		at = "line/" + written(line)
+		at = "line/" + draft.Written(line)
 		if place != nil {
-			at = written(place) + "/" + written(line)
+			at = draft.Written(place) + "/" + draft.Written(line)
 		}
 	} else if place != nil {
-		at = written(place) + "/"
+		at = draft.Written(place) + "/"
 	}
 	if point != nil {
 		if at != "" {
 			at += " + "
 		}
-		at += "point/" + written(point)
+		at += "point/" + draft.Written(point)
 	}
 	return at
 }
 
 // placeWords says where a piece sits.
-func placeWords(d *document, path string) string {
+func placeWords(d *draft.Plan, path string) string {
 	at := gearPlace(d, path)
 	if kind, id, ok := strings.Cut(at, "/"); ok && !strings.Contains(at, " + ") {
 		switch kind {
 		case "line":
 			return "on line " + id
 		case "stem":
-			return d.say("at the {stem}, line ") + id
+			return d.Say("at the {stem}, line ") + id
 		case "point":
 			return "at point " + id
 		}
@@ -815,32 +790,32 @@ func placeWords(d *document, path string) string {
 // Bases of a limit: which field of the plan holds it.
 var limitKeys = []string{"wll_kN", "wll_t", "mbl_kN"}
 
-func (b *formBuilder) bases() []Option {
-	return []Option{
-		{"wll_kN", "working load limit in " + b.u.units[kilonewt].name},
-		{"wll_t", "working load limit in tonnes (t), as stamped on the tag"},
-		{"mbl_kN", "minimum breaking load and a design factor"},
+func (b *formBuilder) bases() []parts.Option {
+	return []parts.Option{
+		{Value: "wll_kN", Label: "working load limit in " + b.u.Units[units.Kilonewtons].Name},
+		{Value: "wll_t", Label: "working load limit in tonnes (t), as stamped on the tag"},
+		{Value: "mbl_kN", Label: "minimum breaking load and a design factor"},
 	}
 }
 
 // limitKey is the field that holds a piece's limit, the first if there are
 // several, "" if there is none.
-func limitKey(d *document, path string) string {
+func limitKey(d *draft.Plan, path string) string {
 	for _, key := range limitKeys {
-		if _, ok := d.at(path + "." + key); ok {
+		if _, ok := d.At(path + "." + key); ok {
 			return key
 		}
 	}
 	return ""
 }
 
-func (b *formBuilder) gearList() Section {
-	n := b.d.size("gear")
-	s := Section{
+func (b *formBuilder) gearList() parts.Section {
+	n := b.d.Size("gear")
+	s := parts.Section{
 		ID: "gear", Title: "Gear",
 		Help:    "Every piece between the tree and the anchors, with the limit from its own tag. What is not in this list is not judged.",
-		Actions: []Action{{"add", "gear", "Add a piece"}, {"pick-gear", "gear", "Pick from the gear list"}},
-		Summary: countOf(n, "piece", "pieces"),
+		Actions: []parts.Action{{Do: "add", Path: "gear", Label: "Add a piece"}, {Do: "pick-gear", Path: "gear", Label: "Pick from the gear list"}},
+		Summary: words.CountOf(n, "piece", "pieces"),
 	}
 	for i := range n {
 		s.Sections = append(s.Sections, b.piece(i))
@@ -848,46 +823,46 @@ func (b *formBuilder) gearList() Section {
 	return s
 }
 
-func (b *formBuilder) piece(i int) Section {
-	path := elem("gear", i)
-	state, use := stated(b.pieces[b.d.text(path+".id")])
+func (b *formBuilder) piece(i int) parts.Section {
+	path := draft.Elem("gear", i)
+	state, use := stated(b.pieces[b.d.Text(path+".id")])
 	place := gearPlace(b.d, path)
-	s := Section{
-		ID: path, Title: gearTitle(b.d, i), State: state,
+	s := parts.Section{
+		ID: path, Title: fields.GearTitle(b.d, i), State: state,
 		Fields: append(b.fieldsOf(path, "id", "kind"),
-			Field{
-				Path: path + ".@place", Label: "Where it sits", Kind: kindChoice, Text: place, Options: withValue(b.places, place),
-				Help:    b.d.say("On a line it carries that line's highest tension; at the {stem} what the line puts on it there; at a point what the point carries."),
+			parts.Field{
+				Path: path + ".@place", Label: "Where it sits", Kind: fields.Choice, Text: place, Options: withValue(b.places, place),
+				Help:    b.d.Say("On a line it carries that line's highest tension; at the {stem} what the line puts on it there; at a point what the point carries."),
 				Problem: b.firstProblem(path+".line", path+".point", path+".place"),
 			}),
-		Actions: []Action{{"remove", path, "Remove this piece"}},
+		Actions: []parts.Action{{Do: "remove", Path: path, Label: "Remove this piece"}},
 	}
 	s.Fields = append(s.Fields, b.limitFields(path)...)
 	s.Fields = append(s.Fields, b.fieldsOf(path, "hitch_factor", "size", "terminations", "notes")...)
-	s.Summary = summary(placeWords(b.d, path), b.limitWords(path), use)
-	s.Sections = []Section{b.reductions(path), b.inspection(path, "last_inspection", "next_inspection", "retired", "cleared")}
+	s.Summary = words.Listed(placeWords(b.d, path), b.limitWords(path), use)
+	s.Sections = []parts.Section{b.reductions(path), b.inspection(path, "last_inspection", "next_inspection", "retired", "cleared")}
 	return s
 }
 
 // limitFields ask for what a piece may carry.
-func (b *formBuilder) limitFields(path string) []Field {
+func (b *formBuilder) limitFields(path string) []parts.Field {
 	offered := limitKey(b.d, path)
 	if offered == "" {
 		offered = limitKeys[0]
-		if b.u.key == systemTF.key {
+		if b.u.Key == units.TF.Key {
 			offered = limitKeys[1]
 		}
 	}
-	out := []Field{{
-		Path: path + ".@basis", Label: "Limit given as", Kind: kindChoice, Text: offered, Options: b.bases(),
+	out := []parts.Field{{
+		Path: path + ".@basis", Label: "Limit given as", Kind: fields.Choice, Text: offered, Options: b.bases(),
 		Help: "How the tag or the certificate gives it. Changing it between force and tonnes converts the number; for a breaking load type the number anew.",
 	}, b.field(path + "." + offered)}
 	for _, key := range limitKeys {
-		if _, ok := b.d.at(path + "." + key); ok && key != offered {
+		if _, ok := b.d.At(path + "." + key); ok && key != offered {
 			out = append(out, b.field(path+"."+key))
 		}
 	}
-	if offered == "mbl_kN" || b.d.has(path+".design_factor") {
+	if offered == "mbl_kN" || b.d.Has(path+".design_factor") {
 		out = append(out, b.field(path+".design_factor"))
 	}
 	return out
@@ -896,50 +871,50 @@ func (b *formBuilder) limitFields(path string) []Field {
 // limitWords is a piece's limit as it is given, "" without one.
 func (b *formBuilder) limitWords(path string) string {
 	basis := limitKey(b.d, path)
-	limit := with("", b.shown(path+"."+basis), "")
+	limit := words.Around("", b.shown(path+"."+basis), "")
 	if basis == "mbl_kN" {
-		limit = with("", limit, " breaking")
+		limit = words.Around("", limit, " breaking")
 	}
 	return limit
 }
 
 // inspection asks for a piece's dates.
-func (b *formBuilder) inspection(path string, keys ...string) Section {
+func (b *formBuilder) inspection(path string, keys ...string) parts.Section {
 	retired := ""
-	if b.d.flag(path + ".retired") {
+	if b.d.Flag(path + ".retired") {
 		retired = "retired"
 	}
-	return Section{
+	return parts.Section{
 		ID: path + "#inspection", Title: "Inspection", Fields: b.fieldsOf(path, keys...),
 		Help:    "Left empty, nothing is held to a date.",
-		Summary: summary(retired, with("again by ", b.written(path+".next_inspection"), ""), with("last on ", b.written(path+".last_inspection"), "")),
+		Summary: words.Listed(retired, words.Around("again by ", b.written(path+".next_inspection"), ""), words.Around("last on ", b.written(path+".last_inspection"), "")),
 	}
 }
 
 // reductions lists what takes strength off a piece.
-func (b *formBuilder) reductions(path string) Section {
-	reductions := Section{
+func (b *formBuilder) reductions(path string) parts.Section {
+	reductions := parts.Section{
 		ID: path + ".reductions", Title: "Reductions",
 		Help:    "Each takes its share: knots, splices, tight bends, side load, wear.",
-		Actions: []Action{{"add", path + ".reductions", "Add a reduction"}},
-		Summary: countOf(b.d.size(path+".reductions"), "reduction", "reductions"),
+		Actions: []parts.Action{{Do: "add", Path: path + ".reductions", Label: "Add a reduction"}},
+		Summary: words.CountOf(b.d.Size(path+".reductions"), "reduction", "reductions"),
 	}
-	for k := range b.d.list(path + ".reductions") {
-		red := elem(path+".reductions", k)
-		reductions.Sections = append(reductions.Sections, Section{
+	for k := range b.d.List(path + ".reductions") {
+		red := draft.Elem(path+".reductions", k)
+		reductions.Sections = append(reductions.Sections, parts.Section{
 			ID: red, Title: "Reduction " + strconv.Itoa(k+1), Fields: b.fieldsOf(red, "why", "factor"),
-			Summary: summary(b.written(red+".why"), b.shown(red+".factor")),
-			Actions: []Action{{"remove", red, "Remove this reduction"}},
+			Summary: words.Listed(b.written(red+".why"), b.shown(red+".factor")),
+			Actions: []parts.Action{{Do: "remove", Path: red, Label: "Remove this reduction"}},
 		})
 	}
 	return reductions
 }
 
-func (b *formBuilder) pull() Section {
-	return Section{
+func (b *formBuilder) pull() parts.Section {
+	return parts.Section{
 		ID: "pull", Title: "The pull planned",
 		Fields:  b.fieldsOf("", "pull_date", "allowance", "planned_kN"),
-		Summary: summary(b.shown("pull_date"), with("allowance ", b.shown("allowance"), ""), with("own planned tension ", b.shown("planned_kN"), "")),
+		Summary: words.Listed(b.shown("pull_date"), words.Around("allowance ", b.shown("allowance"), ""), words.Around("own planned tension ", b.shown("planned_kN"), "")),
 	}
 }
 
@@ -950,47 +925,47 @@ var measured = []string{
 	"cut.hinge_left_cm", "cut.hinge_right_cm", "site.wind_mps",
 }
 
-func (b *formBuilder) giveOrTake() Section {
-	s := Section{
+func (b *formBuilder) giveOrTake() parts.Section {
+	s := parts.Section{
 		ID: "plus_minus", Title: "Give or take",
 		Help: "How far a measurement may be out, either way, in 19 cases of 20.",
 	}
 	listed := make(map[string]bool, len(measured))
 	add := func(target string) {
-		f := b.field(plusMinus + target)
-		f.Label = "± " + labelOf(b.d, target)
+		f := b.field(draft.PlusMinus + target)
+		f.Label = "± " + fields.LabelOf(b.d, target)
 		f.Help, f.Suggest, f.Options = "", nil, nil
-		if f.Kind != kindNumber {
-			f.Kind, f.Unit = kindText, ""
+		if f.Kind != fields.Number {
+			f.Kind, f.Unit = fields.Text, ""
 		}
 		s.Fields = append(s.Fields, f)
 		listed[target] = true
 	}
 	for _, target := range measured {
-		if b.d.has(target) || b.d.has(plusMinus+target) {
+		if b.d.Has(target) || b.d.Has(draft.PlusMinus+target) {
 			add(target)
 		}
 	}
-	for i := range b.d.list("points") {
-		add(elem("points", i) + ".distance_m")
+	for i := range b.d.List("points") {
+		add(draft.Elem("points", i) + ".distance_m")
 	}
-	for i := range b.d.list("lines") {
-		for j := range b.d.list(elem("lines", i) + ".path") {
-			if st := elem(elem("lines", i)+".path", j); stationAt(b.d, st) == "stem" {
+	for i := range b.d.List("lines") {
+		for j := range b.d.List(draft.Elem("lines", i) + ".path") {
+			if st := draft.Elem(draft.Elem("lines", i)+".path", j); stationAt(b.d, st) == "stem" {
 				add(st + ".stem_m")
 			}
 		}
 	}
-	given := b.d.object("plus_minus")
-	for _, target := range sortedKeys(given) {
+	given := b.d.Object("plus_minus")
+	for _, target := range slices.Sorted(maps.Keys(given)) {
 		if !listed[target] {
 			add(target)
 		}
 	}
-	s.Summary = countOf(len(given), "measurement", "measurements")
+	s.Summary = words.CountOf(len(given), "measurement", "measurements")
 	return s
 }
 
-func (b *formBuilder) about() Section {
-	return Section{ID: "about", Title: "Name and notes", Fields: b.fieldsOf("", "name", "notes"), Summary: b.written("name")}
+func (b *formBuilder) about() parts.Section {
+	return parts.Section{ID: "about", Title: "Name and notes", Fields: b.fieldsOf("", "name", "notes"), Summary: b.written("name")}
 }

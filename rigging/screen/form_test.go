@@ -9,24 +9,30 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/fields"
+	"pullline/wasm/offer"
+	"pullline/wasm/parts"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
-func formOf(t testing.TB, raw string, u *unitSystem) []Section {
+func formOf(t testing.TB, raw string, u *units.System) []parts.Section {
 	rep := plan.Evaluate([]byte(raw))
 	return buildForm(parseDocument([]byte(raw)), u, &rep)
 }
 
 // sectionsOf visits every section of a form.
-func sectionsOf(form []Section, visit func(*Section)) {
+func sectionsOf(form []parts.Section, visit func(*parts.Section)) {
 	for i := range form {
 		visit(&form[i])
 		sectionsOf(form[i].Sections, visit)
 	}
 }
 
-func fieldsByPath(form []Section) map[string]Field {
-	m := map[string]Field{}
-	sectionsOf(form, func(s *Section) {
+func fieldsByPath(form []parts.Section) map[string]parts.Field {
+	m := map[string]parts.Field{}
+	sectionsOf(form, func(s *parts.Section) {
 		for _, f := range s.Fields {
 			m[f.Path] = f
 		}
@@ -38,55 +44,55 @@ func fieldsByPath(form []Section) map[string]Field {
 // be typed is in the form.
 func TestEveryFieldIsInCatalogueAndForm(t *testing.T) {
 	d := parseDocument([]byte(full))
-	require.NoError(t, d.err)
-	inForm := fieldsByPath(formOf(t, full, &systemKN))
+	require.NoError(t, d.Err)
+	inForm := fieldsByPath(formOf(t, full, &units.KN))
 	seen := map[string]bool{}
-	walk("", d.root, func(path string, v any) {
+	walk("", d.Tree, func(path string, v any) {
 		if strings.Contains(path, ".rows[") || strings.Contains(path, ".sequence[") || strings.Contains(path, ".tied[") || strings.Contains(path, ".photos[") {
-			path, _, _ = splitElem(path)
+			path, _, _ = draft.SplitElem(path)
 		}
-		spec, ok := fieldAt(path)
+		spec, ok := fields.At(path)
 		if !assert.True(t, ok, "%s is not in the catalogue", path) {
 			return
 		}
-		seen[spec.path] = true
+		seen[spec.Path] = true
 		pseudo := strings.Contains(path, ".path[") && strings.HasSuffix(path, ".point")
-		if !spec.hidden && !pseudo {
+		if !spec.Hidden && !pseudo {
 			assert.Contains(t, inForm, path)
 			assert.NotEmpty(t, inForm[path].Text, path)
 		}
 	})
-	for _, f := range fields {
-		if !strings.HasPrefix(f.path, "lines[].tackle.reeving") && f.path != "plus_minus" && f.path != "gear[].reductions" && f.path != "lines[].tackle.haul_path" && f.path != "lines[].path[].point" {
-			assert.True(t, seen[f.path], "the full plan has no %s", f.path)
+	for _, f := range fields.All {
+		if !strings.HasPrefix(f.Path, "lines[].tackle.reeving") && f.Path != "plus_minus" && f.Path != "gear[].reductions" && f.Path != "lines[].tackle.haul_path" && f.Path != "lines[].path[].point" {
+			assert.True(t, seen[f.Path], "the full plan has no %s", f.Path)
 		}
 	}
 }
 
 func TestCatalogueIsSpelledOut(t *testing.T) {
-	for _, f := range fields {
-		assert.NotEmpty(t, f.label, f.path)
-		if !f.hidden {
-			assert.NotEmpty(t, f.help, f.path)
-			assert.NotContains(t, new(document).say(f.label+f.help), "{", f.path)
+	for _, f := range fields.All {
+		assert.NotEmpty(t, f.Label, f.Path)
+		if !f.Hidden {
+			assert.NotEmpty(t, f.Help, f.Path)
+			assert.NotContains(t, words.NZ.Say(f.Label+f.Help), "{", f.Path)
 		}
 		// The file's unit is in the name of the field.
-		for suffix, dim := range map[string]dimension{"_m": metres, "_cm": centis, "_deg": degrees, "_kN": kilonewt, "_t": tonneSWL, "_kg": kilograms,
-			"_kgm3": perVolume, "_MPa": megapasc, "_m2": areaM2, "_mps": speed, "_kgpm": perLength} {
-			if strings.HasSuffix(f.path, suffix) {
+		for suffix, dim := range map[string]units.Dimension{"_m": units.Metres, "_cm": units.Centimetres, "_deg": units.Degrees, "_kN": units.Kilonewtons, "_t": units.TonnesForce, "_kg": units.Kilograms,
+			"_kgm3": units.KilogramsPerCubicMetre, "_MPa": units.Megapascals, "_m2": units.SquareMetres, "_mps": units.MetresPerSecond, "_kgpm": units.KilogramsPerMetre} {
+			if strings.HasSuffix(f.Path, suffix) {
 				want := dim
-				if strings.HasSuffix(f.path, "_Nm_per_kg") {
-					want = turning
+				if strings.HasSuffix(f.Path, "_Nm_per_kg") {
+					want = units.NewtonMetresPerKilogram
 				}
-				assert.Equal(t, want, f.dim, f.path)
+				assert.Equal(t, want, f.Dim, f.Path)
 			}
 		}
 	}
-	assert.Len(t, catalogue, len(fields), "each path once")
+	assert.Len(t, fields.Catalogue, len(fields.All), "each path once")
 }
 
 func TestPseudoFields(t *testing.T) {
-	form := fieldsByPath(formOf(t, full, &systemKN))
+	form := fieldsByPath(formOf(t, full, &units.KN))
 	assert.Equal(t, "stem", form["lines[0].path[0].@at"].Text)
 	assert.Equal(t, "point/A", form["lines[0].path[1].@at"].Text)
 	assert.Equal(t, "line/pull", form["gear[0].@place"].Text)
@@ -99,7 +105,7 @@ func TestPseudoFields(t *testing.T) {
 	assert.Equal(t, "3-2-1", form["points[4].anchor.rows"].Text)
 	assert.Equal(t, "true", form["points[5].anchor.self_adjusting"].Text)
 	for _, f := range form {
-		if f.Kind == kindChoice {
+		if f.Kind == fields.Choice {
 			found := false
 			for _, o := range f.Options {
 				found = found || o.Value == f.Text
@@ -113,7 +119,7 @@ func TestPseudoFields(t *testing.T) {
 func TestOddChoicesAreShown(t *testing.T) {
 	form := fieldsByPath(formOf(t, `{"tree": {"species": "triffid"}, "points": [{"id": "A", "anchor": {"kind": "balloon"}}],
 		"gear": [{"id": "x", "line": "gone", "point": "A"}, {"id": "y", "place": "stem"}],
-		"lines": [{"id": "l", "path": [{"point": "Z"}, {}, {"stem_m": 3, "point": "A"}]}]}`, &systemKN))
+		"lines": [{"id": "l", "path": [{"point": "Z"}, {}, {"stem_m": 3, "point": "A"}]}]}`, &units.KN))
 	assert.Equal(t, "triffid", form["tree.species"].Text)
 	assert.Equal(t, "balloon", form["points[0].anchor.kind"].Text)
 	assert.Equal(t, "line/gone + point/A", form["gear[0].@place"].Text)
@@ -127,10 +133,10 @@ func TestOddChoicesAreShown(t *testing.T) {
 
 func TestDefaultsAndUnits(t *testing.T) {
 	raw := string(demo(t))
-	metric := fieldsByPath(formOf(t, raw, &systemKN))
+	metric := fieldsByPath(formOf(t, raw, &units.KN))
 	assert.NotEmpty(t, metric["tree.form_factor"].Default)
 	assert.Equal(t, "", metric["tree.form_factor"].Text)
-	us := fieldsByPath(formOf(t, raw, &systemUS))
+	us := fieldsByPath(formOf(t, raw, &units.US))
 	assert.Equal(t, "ft", us["tree.height_m"].Unit)
 	assert.Equal(t, "in", us["tree.diameter_cm"].Unit)
 	assert.Equal(t, "lbf", us["lines[0].puller.rated_kN"].Unit)
@@ -144,13 +150,13 @@ func TestProblemsStandWhereTheyBelong(t *testing.T) {
 		"gear": [{"id": "x"}], "allowance": 0.5, "plus_minus": {"tree.height_m": "x"}}`
 	rep := plan.Evaluate([]byte(raw))
 	require.NotEmpty(t, rep.Problems)
-	form := formOf(t, raw, &systemKN)
+	form := formOf(t, raw, &units.KN)
 	shown := map[string]bool{}
 	total := 0
 	for _, s := range form {
 		total += s.Problems
 	}
-	sectionsOf(form, func(s *Section) {
+	sectionsOf(form, func(s *parts.Section) {
 		for _, n := range s.Notes {
 			shown[n.Message] = true
 		}
@@ -159,8 +165,8 @@ func TestProblemsStandWhereTheyBelong(t *testing.T) {
 		}
 	})
 	for _, p := range rep.Problems {
-		if top := parsePath(p.Path); top != nil && p.Path != "tree" {
-			assert.True(t, shown[capital(p.Message)], "%s: %s", p.Path, p.Message)
+		if top := draft.ParsePath(p.Path); top != nil && p.Path != "tree" {
+			assert.True(t, shown[words.Capital(p.Message)], "%s: %s", p.Path, p.Message)
 		}
 	}
 	assert.Positive(t, total)
@@ -171,27 +177,27 @@ func TestProblemsStandWhereTheyBelong(t *testing.T) {
 // What is suggested can be typed: it is read as the number its label gives.
 func TestSuggestionsCanBeTyped(t *testing.T) {
 	n := 0
-	for _, f := range fieldsByPath(formOf(t, full, &systemUS)) {
-		spec, ok := fieldAt(f.Path)
+	for _, f := range fieldsByPath(formOf(t, full, &units.US)) {
+		spec, ok := fields.At(f.Path)
 		if !ok {
 			continue
 		}
 		for _, o := range f.Suggest {
 			n++
-			v, ok := systemUS.parseTyped(o.Value, spec.dim)
+			v, ok := units.US.Parse(o.Value, spec.Dim)
 			assert.True(t, ok, "%s: %s", f.Path, o.Value)
 			assert.Positive(t, v)
 			assert.Contains(t, o.Label, o.Value)
 		}
 	}
 	assert.Greater(t, n, 50)
-	assert.Greater(t, len(speciesOptions.options()), 10)
+	assert.Greater(t, len(offer.Species.Options()), 10)
 }
 
 // Beside a figure that the species gives stands how well it is founded, in
 // the words for it; beside one that is typed, nothing.
 func TestSpeciesFiguresSayHowWellTheyAreFounded(t *testing.T) {
-	form := fieldsByPath(formOf(t, `{"version": 1, "tree": {"species": "radiata_pine", "height_m": 25, "diameter_cm": 50, "lean_deg": 0, "green_density_kgm3": 900}}`, &systemKN))
+	form := fieldsByPath(formOf(t, `{"version": 1, "tree": {"species": "radiata_pine", "height_m": 25, "diameter_cm": 50, "lean_deg": 0, "green_density_kgm3": 900}}`, &units.KN))
 	pine, _ := rigging.FindSpecies("radiata_pine")
 	assert.Equal(t, pine.Strength.Source.Basis.Words(), form["tree.bending_strength_MPa"].Founded)
 	assert.Equal(t, rigging.CommonPractice.Words(), form["tree.form_factor"].Founded)

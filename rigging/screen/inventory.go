@@ -5,26 +5,33 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/fields"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // An Inventory answers a call about the crew's gear list.
 type Inventory struct {
-	Changes []Change `json:"changes"`        // to the list
-	Plan    []Change `json:"plan,omitempty"` // to the plan, where a piece was picked
-	Focus   string   `json:"focus,omitempty"`
-	Message string   `json:"message,omitempty"` // what was done, or why nothing was
-	List    any      `json:"list,omitempty"`    // a new list
-	File    string   `json:"file,omitempty"`    // the list as a table
-	Rest    string   `json:"rest,omitempty"`    // rows that were not taken, to be mended
-	Notes   []Note   `json:"notes,omitempty"`   // what is wrong with those rows
+	Changes []parts.Change `json:"changes"`        // to the list
+	Plan    []parts.Change `json:"plan,omitempty"` // to the plan, where a piece was picked
+	Focus   string         `json:"focus,omitempty"`
+	Message string         `json:"message,omitempty"` // what was done, or why nothing was
+	List    any            `json:"list,omitempty"`    // a new list
+	File    string         `json:"file,omitempty"`    // the list as a table
+	Rest    string         `json:"rest,omitempty"`    // rows that were not taken, to be mended
+	Notes   []parts.Note   `json:"notes,omitempty"`   // what is wrong with those rows
 
-	Day      string         `json:"day"` // the day the states hold for, in words
-	Rows     []InventoryRow `json:"rows"`
-	Places   []Option       `json:"places"`         // where in the plan a piece can go
-	Form     []Section      `json:"form,omitempty"` // of the piece asked for
-	Sheet    *Worksheet     `json:"sheet,omitempty"`
-	Problems []Note         `json:"problems"` // of the list as a whole
+	Day      string          `json:"day"` // the day the states hold for, in words
+	Rows     []InventoryRow  `json:"rows"`
+	Places   []parts.Option  `json:"places"`         // where in the plan a piece can go
+	Form     []parts.Section `json:"form,omitempty"` // of the piece asked for
+	Sheet    *Worksheet      `json:"sheet,omitempty"`
+	Problems []parts.Note    `json:"problems"` // of the list as a whole
 }
 
 // An InventoryRow is one piece of the list.
@@ -42,21 +49,21 @@ type InventoryRow struct {
 
 // A Worksheet is the looking over of one piece, as far as it is answered.
 type Worksheet struct {
-	Path    string    `json:"path"` // of the piece
-	Title   string    `json:"title"`
-	Form    []Section `json:"form"` // its fields' paths are "answers.KEY", "by" and "date"
-	Outcome string    `json:"outcome"`
-	Word    string    `json:"word"`
-	Text    string    `json:"text"`    // what the outcome means
-	Reasons []Note    `json:"reasons"` // with their sources
-	Ready   bool      `json:"ready"`   // it can be recorded
+	Path    string          `json:"path"` // of the piece
+	Title   string          `json:"title"`
+	Form    []parts.Section `json:"form"` // its fields' paths are "answers.KEY", "by" and "date"
+	Outcome string          `json:"outcome"`
+	Word    string          `json:"word"`
+	Text    string          `json:"text"`    // what the outcome means
+	Reasons []parts.Note    `json:"reasons"` // with their sources
+	Ready   bool            `json:"ready"`   // it can be recorded
 }
 
 // An inventoryRequest is what the page sends.
 type inventoryRequest struct {
 	list, plan any
 	size       int // bytes of the plan's text
-	settings   Settings
+	settings   request.Settings
 	do         string // view, new, edit, act, import-csv, import-json, export-csv, pick, sheet, record
 	act        string // for act: what an Action's Do said
 	path       string
@@ -69,31 +76,31 @@ type inventoryRequest struct {
 
 func parseInventoryRequest(raw []byte) (*inventoryRequest, error) {
 	var req inventoryRequest
-	err := parseMembers(raw, &req.plan, &req.size, &req.settings, func(key string, v any) {
+	err := request.Members(raw, &req.plan, &req.size, &req.settings, func(key string, v any) {
 		switch key {
 		case "list":
 			req.list = v
 		case "do":
-			req.do = asText(v)
+			req.do = request.Text(v)
 		case "act":
-			req.act = asText(v)
+			req.act = request.Text(v)
 		case "path":
-			req.path = asText(v)
+			req.path = request.Text(v)
 		case "text":
-			req.text = asText(v)
+			req.text = request.Text(v)
 		case "today":
-			req.today = asText(v)
+			req.today = request.Text(v)
 		case "by":
-			req.by = asText(v)
+			req.by = request.Text(v)
 		case "date":
-			req.date = asText(v)
+			req.date = request.Text(v)
 		case "retire":
 			req.retire = v == true
 		case "answers":
 			m, _ := v.(map[string]any)
 			req.answers = make(map[string]string, len(m))
 			for k, answer := range m {
-				req.answers[k] = asText(answer)
+				req.answers[k] = request.Text(answer)
 			}
 		}
 	})
@@ -108,26 +115,26 @@ func parseInventoryRequest(raw []byte) (*inventoryRequest, error) {
 func InventoryJSON(request []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = encode(brokenInventory("Nothing was changed: there is a fault in the program."))
+			out = jsontext.Encode(brokenInventory("Nothing was changed: there is a fault in the program."))
 		}
 	}()
 	req, err := parseInventoryRequest(request)
 	if err != nil {
-		return encode(brokenInventory("Nothing was changed: " + err.Error()))
+		return jsontext.Encode(brokenInventory("Nothing was changed: " + err.Error()))
 	}
-	return encode(inventory(req))
+	return jsontext.Encode(inventory(req))
 }
 
 func brokenInventory(message string) *Inventory {
-	return &Inventory{Changes: []Change{}, Rows: []InventoryRow{}, Places: []Option{}, Problems: []Note{{Message: message}}, Message: message}
+	return &Inventory{Changes: []parts.Change{}, Rows: []InventoryRow{}, Places: []parts.Option{}, Problems: []parts.Note{{Message: message}}, Message: message}
 }
 
 // An inventoryWork is the work on one call.
 type inventoryWork struct {
 	req    *inventoryRequest
-	d      *document // the list
-	plan   *document
-	u      *unitSystem
+	d      *draft.Plan // the list
+	plan   *draft.Plan
+	u      *units.System
 	pieces []plan.InventoryPiece
 	wrong  []plan.Problem
 	day    plan.Date
@@ -136,18 +143,18 @@ type inventoryWork struct {
 }
 
 func inventory(req *inventoryRequest) *Inventory {
-	w := &inventoryWork{req: req, out: Inventory{Changes: []Change{}, Rows: []InventoryRow{}, Places: []Option{}, Problems: []Note{}}}
+	w := &inventoryWork{req: req, out: Inventory{Changes: []parts.Change{}, Rows: []InventoryRow{}, Places: []parts.Option{}, Problems: []parts.Note{}}}
 	told := Request{Plan: req.list, Settings: req.settings}
 	w.d, w.u = told.told()
 	told.Plan = req.plan
 	w.plan, _ = told.told()
 	w.today()
-	w.pieces, w.wrong = plan.ReadInventory(w.d.root)
+	w.pieces, w.wrong = plan.ReadInventory(w.d.Tree)
 	if req.do == "new" {
 		w.out.List = plan.NewInventory()
 		return &w.out
 	}
-	if w.d.err != nil {
+	if w.d.Err != nil {
 		return brokenInventory("There is no gear list.")
 	}
 	switch req.do {
@@ -178,7 +185,7 @@ func inventory(req *inventoryRequest) *Inventory {
 // today finds the day that the states are told for: the plan's, else the one
 // the page says it is.
 func (w *inventoryWork) today() {
-	if day, ok := plan.ParseDate(w.plan.text("pull_date")); ok {
+	if day, ok := plan.ParseDate(w.plan.Text("pull_date")); ok {
 		w.day, w.said = day, "Told for "+day.String()+", the plan's day of the pull."
 		return
 	}
@@ -231,15 +238,15 @@ func (w *inventoryWork) view() {
 			perPiece[i]++
 			continue
 		}
-		w.out.Problems = append(w.out.Problems, Note{Path: p.Path, Message: capital(p.Message)})
+		w.out.Problems = append(w.out.Problems, parts.Note{Path: p.Path, Message: words.Capital(p.Message)})
 	}
 	for i := range w.pieces {
 		p := &w.pieces[i]
-		path := elem("pieces", i)
+		path := draft.Elem("pieces", i)
 		f := p.On(w.day)
 		row := InventoryRow{
-			Path: path, Title: w.title(i), Kind: capital(w.d.optionLabel(gearKinds, w.d.text(path+".kind"))),
-			Line:  summary(b.limitWords(path), b.written(path+".size"), b.written(path+".terminations")),
+			Path: path, Title: w.title(i), Kind: words.Capital(parts.LabelOf(w.d.Region, fields.GearKinds, w.d.Text(path+".kind"))),
+			Line:  words.Listed(b.limitWords(path), b.written(path+".size"), b.written(path+".terminations")),
 			State: f.Word(), Word: fitnessWords[f], Sentence: w.sentence(p, f), Problems: perPiece[i],
 		}
 		row.Find = strings.ToLower(strings.ReplaceAll(strings.Join([]string{row.Title, row.Kind, row.Line, row.Word, b.written(path + ".notes")}, " "), "\u00a0", " "))
@@ -254,7 +261,7 @@ func (w *inventoryWork) builder() *formBuilder {
 	b := &formBuilder{d: w.d, u: w.u, problems: make(map[string]string, len(w.wrong))}
 	for _, p := range w.wrong {
 		if _, seen := b.problems[p.Path]; !seen {
-			b.problems[p.Path] = capital(p.Message)
+			b.problems[p.Path] = words.Capital(p.Message)
 		}
 	}
 	return b
@@ -262,7 +269,7 @@ func (w *inventoryWork) builder() *formBuilder {
 
 // pieceOf is the index of the piece that a path lies in.
 func (w *inventoryWork) pieceOf(path string) (int, bool) {
-	parts := parsePath(path)
+	parts := draft.ParsePath(path)
 	if len(parts) < 2 || parts[0] != "pieces" {
 		return 0, false
 	}
@@ -271,38 +278,38 @@ func (w *inventoryWork) pieceOf(path string) (int, bool) {
 }
 
 func (w *inventoryWork) title(i int) string {
-	if id := w.d.text(elem("pieces", i) + ".id"); id != "" {
-		return capital(id)
+	if id := w.d.Text(draft.Elem("pieces", i) + ".id"); id != "" {
+		return words.Capital(id)
 	}
 	return "Piece " + strconv.Itoa(i+1)
 }
 
 // form asks for one piece.
-func (w *inventoryWork) form(b *formBuilder, i int) []Section {
-	path := elem("pieces", i)
-	s := Section{ID: path, Title: w.title(i), Fields: b.fieldsOf(path, "id", "kind")}
+func (w *inventoryWork) form(b *formBuilder, i int) []parts.Section {
+	path := draft.Elem("pieces", i)
+	s := parts.Section{ID: path, Title: w.title(i), Fields: b.fieldsOf(path, "id", "kind")}
 	s.Fields = append(s.Fields, b.limitFields(path)...)
 	s.Fields = append(s.Fields, b.fieldsOf(path, "hitch_factor", "size", "terminations", "notes")...)
 	inspection := b.inspection(path, "last_inspection", "next_inspection", "retired")
 	inspection.Help = "Left empty, nothing is held to a date."
-	s.Sections = []Section{inspection, b.reductions(path)}
-	form := []Section{s}
+	s.Sections = []parts.Section{inspection, b.reductions(path)}
+	form := []parts.Section{s}
 	for _, p := range w.wrong {
-		if within(p.Path, path) {
-			placeNote(form, Note{Path: p.Path, Message: capital(p.Message)}, true)
+		if draft.Within(p.Path, path) {
+			placeNote(form, parts.Note{Path: p.Path, Message: words.Capital(p.Message)}, true)
 		}
 	}
 	return form
 }
 
 // places are where in the plan a piece can be put.
-func (w *inventoryWork) places() []Option {
-	if w.plan.err != nil {
-		return []Option{}
+func (w *inventoryWork) places() []parts.Option {
+	if w.plan.Err != nil {
+		return []parts.Option{}
 	}
 	b := formBuilder{d: w.plan, u: w.u}
 	b.choices()
-	return append([]Option{}, b.places[1:]...)
+	return append([]parts.Option{}, b.places[1:]...)
 }
 
 // editing makes changes to the list.
@@ -332,17 +339,17 @@ func (w *inventoryWork) act() {
 		return
 	}
 	w.editing(func(e *editor) {
-		switch pattern := pattern(path); {
+		switch pattern := draft.Pattern(path); {
 		case w.req.act == "add" && path == "pieces":
 			if len(w.pieces) >= plan.MaxInventoryPieces {
 				e.refuse("The list is full: " + strconv.Itoa(plan.MaxInventoryPieces) + " pieces.")
 				return
 			}
-			n := e.d.size("pieces")
+			n := e.d.Size("pieces")
 			e.push("pieces", map[string]any{"id": freeID(e.d, "pieces", "piece "+strconv.Itoa(n+1))})
-			e.out.Focus = elem("pieces", n)
+			e.out.Focus = draft.Elem("pieces", n)
 		case w.req.act == "add" && pattern == "pieces[].reductions":
-			e.out.Focus = elem(path, e.d.size(path)) + ".why"
+			e.out.Focus = draft.Elem(path, e.d.Size(path)) + ".why"
 			e.push(path, map[string]any{})
 		case w.req.act == "remove" && (pattern == "pieces[]" || pattern == "pieces[].reductions[]"):
 			e.remove(path)
@@ -356,7 +363,7 @@ func (w *inventoryWork) act() {
 	})
 }
 
-func (w *inventoryWork) have() []any { return w.d.list("pieces") }
+func (w *inventoryWork) have() []any { return w.d.List("pieces") }
 
 func (w *inventoryWork) importTable() {
 	im := plan.ImportCSV(w.req.text, w.have())
@@ -382,10 +389,10 @@ func (w *inventoryWork) importTable() {
 		if !strings.Contains(p.Message, p.Accepted) {
 			message += " Accepted: " + p.Accepted + "."
 		}
-		w.out.Notes = append(w.out.Notes, Note{Path: p.Column, Message: message})
+		w.out.Notes = append(w.out.Notes, parts.Note{Path: p.Column, Message: message})
 	}
 	if more := len(im.Problems) - len(w.out.Notes); more > 0 {
-		w.out.Notes = append(w.out.Notes, Note{Message: "And " + strconv.Itoa(more) + " more of the kind."})
+		w.out.Notes = append(w.out.Notes, parts.Note{Message: "And " + strconv.Itoa(more) + " more of the kind."})
 	}
 	w.out.Message = taken(len(im.Pieces), im.Same)
 	if len(im.Rest) > longestRest {
@@ -394,7 +401,7 @@ func (w *inventoryWork) importTable() {
 	}
 	w.out.Rest = im.Rest
 	if len(rows) > 0 {
-		w.out.Message += " " + countOf(len(rows), "row is not taken: mend it below and read it again.", "rows are not taken: mend them below and read them again.")
+		w.out.Message += " " + words.CountOf(len(rows), "row is not taken: mend it below and read it again.", "rows are not taken: mend them below and read them again.")
 	}
 }
 
@@ -406,12 +413,12 @@ const (
 
 // taken says how many pieces came in.
 func taken(pieces, same int) string {
-	message := capital(countOf(pieces, "piece", "pieces")) + " taken into the list."
+	message := words.Capital(words.CountOf(pieces, "piece", "pieces")) + " taken into the list."
 	if pieces == 0 {
 		message = "No piece was taken into the list."
 	}
 	if same > 0 {
-		message += " " + countOf(same, "was there already.", "were there already.")
+		message += " " + words.CountOf(same, "was there already.", "were there already.")
 	}
 	return message
 }
@@ -424,12 +431,12 @@ func (w *inventoryWork) importList() {
 	}
 	known := map[string]bool{}
 	for _, p := range w.have() {
-		known[jsonOf(p)] = true
+		known[draft.JSON(p)] = true
 	}
 	pieces, _ := tree["pieces"].([]any)
 	same, added := 0, []any{}
 	for _, p := range pieces {
-		text := jsonOf(p)
+		text := draft.JSON(p)
 		if known[text] {
 			same++
 			continue
@@ -466,11 +473,11 @@ var pickedKeys = []string{
 // pick copies a piece to a place in the plan.
 func (w *inventoryWork) pick() {
 	i, ok := w.pieceOf(w.req.path)
-	if !ok || i >= len(w.pieces) || w.req.path != elem("pieces", i) {
+	if !ok || i >= len(w.pieces) || w.req.path != draft.Elem("pieces", i) {
 		w.out.Message = "There is no such piece in the gear list."
 		return
 	}
-	if w.plan.err != nil {
+	if w.plan.Err != nil {
 		w.out.Message = "There is no plan to put it into."
 		return
 	}
@@ -489,7 +496,7 @@ func (w *inventoryWork) pick() {
 		w.out.Message = "“" + title + "” was not put into the plan. " + w.sentence(p, f)
 		return
 	}
-	source := w.d.object(w.req.path)
+	source := w.d.Object(w.req.path)
 	id := p.ID
 	if strings.TrimSpace(id) == "" {
 		id = title
@@ -511,10 +518,10 @@ func (w *inventoryWork) pick() {
 	e := &editor{d: w.plan, u: w.u}
 	e.push("gear", piece)
 	w.out.Plan = e.out.Changes
-	w.out.Focus = elem("gear", w.plan.size("gear"))
-	w.out.Message = "“" + capital(id) + "” is in the plan."
+	w.out.Focus = draft.Elem("gear", w.plan.Size("gear"))
+	w.out.Message = "“" + words.Capital(id) + "” is in the plan."
 	if piece["id"] != id {
-		w.out.Message = "The plan already had a piece “" + id + "”; this one is called “" + asText(piece["id"]) + "”. Is it really there twice?"
+		w.out.Message = "The plan already had a piece “" + id + "”; this one is called “" + request.Text(piece["id"]) + "”. Is it really there twice?"
 	}
 	if f == plan.FitRetired || f == plan.FitPast || f == plan.FitUnknown {
 		w.out.Message += " It is " + strings.ToLower(fitnessWords[f]) + ": the plan cannot be judged with it as it is."
@@ -549,7 +556,7 @@ func (w *inventoryWork) answered(questions []rigging.DiscardQuestion) (answers, 
 			}
 			answers[q.Key] = strconv.FormatFloat(metric, 'g', -1, 64)
 		case rigging.AnswerCount:
-			if n, ok := w.u.parseTyped(text, count); ok && n >= 0 {
+			if n, ok := w.u.Parse(text, units.Count); ok && n >= 0 {
 				answers[q.Key] = strconv.FormatFloat(n, 'f', 0, 64)
 			} else {
 				problems[q.Key] = "“" + text + "” is not a count. Type a whole number, 0 if there are none."
@@ -561,17 +568,17 @@ func (w *inventoryWork) answered(questions []rigging.DiscardQuestion) (answers, 
 
 // lengthUnit is what a bare number in a rope's diameter means.
 func (w *inventoryWork) lengthUnit() string {
-	if w.u.key == systemUS.key {
+	if w.u.Key == units.US.Key {
 		return "in"
 	}
 	return "mm"
 }
 
 func (w *inventoryWork) length(text string) (float64, bool) {
-	if _, rest, ok := leadingNumber(tidy(text)); ok && rest == "" {
+	if _, rest, ok := units.LeadingNumber(units.Tidy(text)); ok && rest == "" {
 		text += " " + w.lengthUnit()
 	}
-	return w.u.parseTyped(text, metres)
+	return w.u.Parse(text, units.Metres)
 }
 
 // sheet shows the questions about a piece with what their answers come to.
@@ -585,12 +592,12 @@ func (w *inventoryWork) sheet() {
 }
 
 func (w *inventoryWork) worksheet(i int) (*Worksheet, rigging.Outcome) {
-	kind := w.d.text(elem("pieces", i) + ".kind")
+	kind := w.d.Text(draft.Elem("pieces", i) + ".kind")
 	questions := rigging.DiscardQuestions(kind)
 	answers, problems := w.answered(questions)
 	outcome, reasons, _ := rigging.Discard(kind, answers)
-	s := Worksheet{Path: elem("pieces", i), Title: "Looking over " + w.title(i), Reasons: []Note{}}
-	section := Section{
+	s := Worksheet{Path: draft.Elem("pieces", i), Title: "Looking over " + w.title(i), Reasons: []parts.Note{}}
+	section := parts.Section{
 		ID: "answers", Title: "What to look at",
 		Help: "Clean the piece first and look at all of it in good light. What is not sure is answered so. The questions are the usual ones and not all there is.",
 	}
@@ -599,38 +606,38 @@ func (w *inventoryWork) worksheet(i int) (*Worksheet, rigging.Outcome) {
 		if !q.Asked(answers) {
 			continue
 		}
-		f := Field{Path: "answers." + q.Key, Label: q.Text, Help: q.Help + with(" Source: ", q.Source.Words(), "."), Text: w.req.answers[q.Key], Problem: problems[q.Key]}
+		f := parts.Field{Path: "answers." + q.Key, Label: q.Text, Help: q.Help + words.Around(" Source: ", q.Source.Words(), "."), Text: w.req.answers[q.Key], Problem: problems[q.Key]}
 		switch q.Answer {
 		case rigging.AnswerYesNo:
-			f.Kind, f.Options = kindChoice, []Option{{"", "not answered"}, {rigging.No, "no"}, {rigging.Yes, "yes"}, {rigging.Unsure, "not sure"}}
+			f.Kind, f.Options = fields.Choice, []parts.Option{{Value: "", Label: "not answered"}, {Value: rigging.No, Label: "no"}, {Value: rigging.Yes, Label: "yes"}, {Value: rigging.Unsure, Label: "not sure"}}
 		case rigging.AnswerChoice:
-			f.Kind, f.Options = kindChoice, []Option{{"", "not answered"}}
+			f.Kind, f.Options = fields.Choice, []parts.Option{{Value: "", Label: "not answered"}}
 			for _, c := range q.Choices {
-				f.Options = append(f.Options, Option{c.Key, c.Name})
+				f.Options = append(f.Options, parts.Option{Value: c.Key, Label: c.Name})
 			}
 		case rigging.AnswerLength:
-			f.Kind, f.Unit = kindNumber, w.lengthUnit()
+			f.Kind, f.Unit = fields.Number, w.lengthUnit()
 		default:
-			f.Kind = kindNumber
+			f.Kind = fields.Number
 		}
-		if f.Kind == kindChoice {
+		if f.Kind == fields.Choice {
 			f.Options = withValue(f.Options, f.Text)
 		}
 		section.Fields = append(section.Fields, f)
 	}
 	date := w.req.date
 	day, dated := plan.ParseDate(dateText(date))
-	about := Section{ID: "about", Title: "Who and when", Fields: []Field{
-		{Path: "date", Label: "Looked over on", Kind: kindText, Text: date, Help: dateHelp},
-		{Path: "by", Label: "By", Kind: kindText, Text: w.req.by, Help: "Who looked. It stays in the record."},
+	about := parts.Section{ID: "about", Title: "Who and when", Fields: []parts.Field{
+		{Path: "date", Label: "Looked over on", Kind: fields.Text, Text: date, Help: fields.DateHelp},
+		{Path: "by", Label: "By", Kind: fields.Text, Text: w.req.by, Help: "Who looked. It stays in the record."},
 	}}
 	if !dated {
 		about.Fields[0].Problem = "Type the day as year-month-day, such as 2026-03-31."
 	}
-	s.Form = []Section{section, about}
+	s.Form = []parts.Section{section, about}
 	s.Outcome, s.Word, s.Text = outcome.String(), outcomeWords[outcome][0], outcomeWords[outcome][1]
 	for _, r := range reasons {
-		s.Reasons = append(s.Reasons, Note{Code: r.Outcome.String(), Path: "answers." + r.Key, Message: r.Text, Source: r.Source.Words()})
+		s.Reasons = append(s.Reasons, parts.Note{Code: r.Outcome.String(), Path: "answers." + r.Key, Message: r.Text, Source: r.Source.Words()})
 	}
 	s.Ready = outcome != rigging.Open && dated && day.Known()
 	return &s, outcome
@@ -640,7 +647,7 @@ func (w *inventoryWork) worksheet(i int) (*Worksheet, rigging.Outcome) {
 // agrees.
 func (w *inventoryWork) record() {
 	i, ok := w.pieceOf(w.req.path)
-	if !ok || i >= len(w.pieces) || w.req.path != elem("pieces", i) {
+	if !ok || i >= len(w.pieces) || w.req.path != draft.Elem("pieces", i) {
 		w.out.Message = "There is no such piece in the gear list."
 		return
 	}
@@ -655,7 +662,7 @@ func (w *inventoryWork) record() {
 	for _, f := range s.Form[0].Fields {
 		key := strings.TrimPrefix(f.Path, "answers.")
 		if text := strings.TrimSpace(f.Text); text != "" {
-			if _, rest, ok := leadingNumber(tidy(text)); f.Unit != "" && ok && rest == "" {
+			if _, rest, ok := units.LeadingNumber(units.Tidy(text)); f.Unit != "" && ok && rest == "" {
 				text += " " + f.Unit
 			}
 			kept[key] = text

@@ -1,11 +1,14 @@
 package screen
 
-import "pullline/rigging/jsontext"
+import (
+	"pullline/rigging/jsontext"
+	"pullline/wasm/parts"
+)
 
-func (v *Inventory) appendJSON(w *jsontext.Writer) {
+func (v *Inventory) AppendJSON(w *jsontext.Writer) {
 	w.Open()
-	jsontext.List(w, "changes", v.Changes, appendChange)
-	jsontext.ListIf(w, "plan", v.Plan, appendChange)
+	jsontext.List(w, "changes", v.Changes, parts.AppendChange)
+	jsontext.ListIf(w, "plan", v.Plan, parts.AppendChange)
 	w.TextIf("focus", v.Focus)
 	w.TextIf("message", v.Message)
 	if v.List != nil {
@@ -13,16 +16,16 @@ func (v *Inventory) appendJSON(w *jsontext.Writer) {
 	}
 	w.TextIf("file", v.File)
 	w.TextIf("rest", v.Rest)
-	jsontext.ListIf(w, "notes", v.Notes, appendNote)
+	jsontext.ListIf(w, "notes", v.Notes, parts.AppendNote)
 	w.Text("day", v.Day)
 	jsontext.List(w, "rows", v.Rows, appendInventoryRow)
-	jsontext.List(w, "places", v.Places, appendOption)
-	jsontext.ListIf(w, "form", v.Form, appendSection)
+	jsontext.List(w, "places", v.Places, parts.AppendOption)
+	jsontext.ListIf(w, "form", v.Form, parts.AppendSection)
 	if v.Sheet != nil {
 		w.Key("sheet")
-		v.Sheet.appendJSON(w)
+		v.Sheet.AppendJSON(w)
 	}
-	jsontext.List(w, "problems", v.Problems, appendNote)
+	jsontext.List(w, "problems", v.Problems, parts.AppendNote)
 	w.Close()
 }
 
@@ -40,15 +43,15 @@ func appendInventoryRow(w *jsontext.Writer, r *InventoryRow) {
 	w.Close()
 }
 
-func (s *Worksheet) appendJSON(w *jsontext.Writer) {
+func (s *Worksheet) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	w.Text("path", s.Path)
 	w.Text("title", s.Title)
-	jsontext.List(w, "form", s.Form, appendSection)
+	jsontext.List(w, "form", s.Form, parts.AppendSection)
 	w.Text("outcome", s.Outcome)
 	w.Text("word", s.Word)
 	w.Text("text", s.Text)
-	jsontext.List(w, "reasons", s.Reasons, appendNote)
+	jsontext.List(w, "reasons", s.Reasons, parts.AppendNote)
 	w.Bool("ready", s.Ready)
 	w.Close()
 }

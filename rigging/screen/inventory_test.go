@@ -13,6 +13,9 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/fields"
+	"pullline/wasm/parts"
 )
 
 // storeOf is an invented gear list.
@@ -49,10 +52,10 @@ func TestEveryFieldOfTheGearListIsWritten(t *testing.T) {
 	for range 20 {
 		var v Inventory
 		jsontest.Fill(&v, r, r.Float64(), "text", 7, true, map[string]any{"a": []string{"b"}})
-		jsontest.SameAsTags(t, &v, v.appendJSON)
+		jsontest.SameAsTags(t, &v, v.AppendJSON)
 	}
-	jsontest.SameAsTags(t, &Inventory{}, (&Inventory{}).appendJSON)
-	jsontest.SameAsTags(t, &Inventory{Sheet: &Worksheet{}}, (&Inventory{Sheet: &Worksheet{}}).appendJSON)
+	jsontest.SameAsTags(t, &Inventory{}, (&Inventory{}).AppendJSON)
+	jsontest.SameAsTags(t, &Inventory{Sheet: &Worksheet{}}, (&Inventory{Sheet: &Worksheet{}}).AppendJSON)
 }
 
 func TestGearListStates(t *testing.T) {
@@ -72,7 +75,7 @@ func TestGearListStates(t *testing.T) {
 	// The plan's day goes before the page's.
 	out = called(t, storeOf, map[string]any{"do": "view", "plan": json.RawMessage(`{"pull_date": "2026-07-11", "points": [{"id": "A"}], "lines": [{"id": "pull"}]}`)})
 	assert.Equal(t, "past", out.Rows[0].State)
-	assert.Equal(t, []Option{{"line/pull", "on line pull"}, {"stem/pull", "at the stem, line pull"}, {"point/A", "at point A"}}, out.Places)
+	assert.Equal(t, []parts.Option{{Value: "line/pull", Label: "on line pull"}, {Value: "stem/pull", Label: "at the stem, line pull"}, {Value: "point/A", Label: "at point A"}}, out.Places)
 	// Without a day nothing is in date.
 	out = called(t, storeOf, map[string]any{"do": "view", "today": "today"})
 	assert.Equal(t, "unknown", out.Rows[0].State)
@@ -100,9 +103,9 @@ func TestGearListForm(t *testing.T) {
 		{"pieces[3].id", "new name", "id", "new name"},
 	} {
 		out := called(t, storeOf, map[string]any{"do": "edit", "path": c.path, "text": c.text})
-		after := apply(t, []byte(storeOf), Changes{Changes: out.Changes})
-		v, _ := parseDocument(after).at(c.path)
-		assert.Equal(t, c.want, written(v), c.path)
+		after := apply(t, []byte(storeOf), parts.Changes{Changes: out.Changes})
+		v, _ := parseDocument(after).At(c.path)
+		assert.Equal(t, c.want, draft.Written(v), c.path)
 	}
 	for _, path := range []string{"kind", "version", "pieces", "pieces[9].id", "gear[0].id", "pieces[0].nothing", ""} {
 		out := called(t, storeOf, map[string]any{"do": "edit", "path": path, "text": "x"})
@@ -116,7 +119,7 @@ func TestGearListActs(t *testing.T) {
 	do := func(act, path string) {
 		out := called(t, list, map[string]any{"do": "act", "act": act, "path": path})
 		require.Empty(t, out.Message)
-		list = string(apply(t, []byte(list), Changes{Changes: out.Changes}))
+		list = string(apply(t, []byte(list), parts.Changes{Changes: out.Changes}))
 	}
 	do("add", "pieces")
 	do("retire", "pieces[0]")
@@ -124,11 +127,11 @@ func TestGearListActs(t *testing.T) {
 	do("add", "pieces[4].reductions")
 	do("remove", "pieces[3]")
 	d := parseDocument([]byte(list))
-	assert.Equal(t, 4, d.size("pieces"))
-	assert.Equal(t, "piece 5", d.text("pieces[3].id"))
-	assert.True(t, d.flag("pieces[0].retired"))
-	assert.False(t, d.has("pieces[1].retired"))
-	assert.Equal(t, 1, d.size("pieces[3].reductions"))
+	assert.Equal(t, 4, d.Size("pieces"))
+	assert.Equal(t, "piece 5", d.Text("pieces[3].id"))
+	assert.True(t, d.Flag("pieces[0].retired"))
+	assert.False(t, d.Has("pieces[1].retired"))
+	assert.Equal(t, 1, d.Size("pieces[3].reductions"))
 	for _, bad := range [][2]string{{"explode", "pieces[0]"}, {"remove", "pieces"}, {"remove", "kind"}, {"remove", "pieces[9]"}, {"retire", ""}, {"add", "gear"}} {
 		out := called(t, list, map[string]any{"do": "act", "act": bad[0], "path": bad[1]})
 		assert.Empty(t, out.Changes)
@@ -142,19 +145,19 @@ func TestGearListActs(t *testing.T) {
 // past makes the plan unknown, by name.
 func TestPick(t *testing.T) {
 	base := parseDocument(demo(t))
-	base.root.(map[string]any)["pull_date"] = "2026-05-01"
-	raw := jsonOf(base.root)
-	last := base.size("gear")
+	base.Tree.(map[string]any)["pull_date"] = "2026-05-01"
+	raw := draft.JSON(base.Tree)
+	last := base.Size("gear")
 	require.Equal(t, rigging.Within, plan.Evaluate([]byte(raw)).Verdict)
 	pick := func(path, place string) (Inventory, plan.Report) {
 		out := called(t, storeOf, map[string]any{"do": "pick", "path": path, "text": place, "plan": json.RawMessage(raw)})
 		assert.Empty(t, out.Changes, "the list stays")
-		return out, plan.Evaluate(apply(t, []byte(raw), Changes{Changes: out.Plan}))
+		return out, plan.Evaluate(apply(t, []byte(raw), parts.Changes{Changes: out.Plan}))
 	}
 	out, rep := pick("pieces[0]", "line/pull")
 	assert.Equal(t, rigging.Within, rep.Verdict)
 	assert.Equal(t, "rope 1", rep.Gear[last].ID)
-	assert.Equal(t, elem("gear", last), out.Focus)
+	assert.Equal(t, draft.Elem("gear", last), out.Focus)
 	_, rep = pick("pieces[2]", "point/R")
 	assert.NotEqual(t, rigging.Unknown, rep.Verdict)
 	assert.InDelta(t, 40*0.8*0.9, float64(rep.Gear[last].CapacityKN), 1e-9) // limit × hitch × reduction, exact but for rounding
@@ -172,7 +175,7 @@ func TestPick(t *testing.T) {
 	}
 	// Picked twice it gets another name and a question.
 	out, _ = pick("pieces[0]", "line/pull")
-	twice := string(apply(t, []byte(raw), Changes{Changes: out.Plan}))
+	twice := string(apply(t, []byte(raw), parts.Changes{Changes: out.Plan}))
 	again := called(t, storeOf, map[string]any{"do": "pick", "path": "pieces[0]", "text": "line/pull", "plan": json.RawMessage(twice)})
 	assert.Contains(t, again.Message, "rope 1 2")
 }
@@ -215,9 +218,9 @@ func TestWorksheetCall(t *testing.T) {
 	for _, f := range out.Sheet.Form[0].Fields {
 		key := strings.TrimPrefix(f.Path, "answers.")
 		switch {
-		case f.Kind == kindNumber && f.Unit != "":
+		case f.Kind == fields.Number && f.Unit != "":
 			answers[key] = "14"
-		case f.Kind == kindNumber:
+		case f.Kind == fields.Number:
 			answers[key] = "0"
 		case f.Options[1].Value == rigging.No:
 			answers[key] = rigging.No
@@ -232,18 +235,18 @@ func TestWorksheetCall(t *testing.T) {
 
 	answers["kink"] = rigging.Yes
 	out = ask("record", map[string]any{"retire": true})
-	after := parseDocument(apply(t, []byte(storeOf), Changes{Changes: out.Changes}))
-	assert.Equal(t, "retire", after.text("pieces[0].worksheet.outcome"))
-	assert.Equal(t, "2026-05-01", after.text("pieces[0].worksheet.date"))
-	assert.Equal(t, "invented", after.text("pieces[0].worksheet.by"))
-	assert.Equal(t, "14 mm", after.text("pieces[0].worksheet.answers.nominal_diameter"))
-	assert.True(t, after.flag("pieces[0].retired"))
-	_, problems := plan.ReadInventory(after.root)
+	after := parseDocument(apply(t, []byte(storeOf), parts.Changes{Changes: out.Changes}))
+	assert.Equal(t, "retire", after.Text("pieces[0].worksheet.outcome"))
+	assert.Equal(t, "2026-05-01", after.Text("pieces[0].worksheet.date"))
+	assert.Equal(t, "invented", after.Text("pieces[0].worksheet.by"))
+	assert.Equal(t, "14 mm", after.Text("pieces[0].worksheet.answers.nominal_diameter"))
+	assert.True(t, after.Flag("pieces[0].retired"))
+	_, problems := plan.ReadInventory(after.Tree)
 	assert.Len(t, problems, 1, "only what was wrong before")
 
 	// Found wanting and not retired, it is not put into a plan.
 	out = ask("record", nil)
-	list := string(apply(t, []byte(storeOf), Changes{Changes: out.Changes}))
+	list := string(apply(t, []byte(storeOf), parts.Changes{Changes: out.Changes}))
 	assert.Equal(t, "found", called(t, list, map[string]any{"do": "view"}).Rows[0].State)
 	picked := called(t, list, map[string]any{"do": "pick", "path": "pieces[0]", "text": "line/pull", "plan": json.RawMessage(demo(t))})
 	assert.Empty(t, picked.Plan)
@@ -271,7 +274,7 @@ func FuzzInventory(f *testing.F) {
 		require.NoError(t, err)
 		require.NotContains(t, string(out), "fault in the program", "%s", raw)
 		for _, key := range []string{"changes", "rows", "places", "problems"} {
-			_, isList := member(v, key).([]any)
+			_, isList := draft.Member(v, key).([]any)
 			require.True(t, isList, key)
 		}
 	})

@@ -1,13 +1,17 @@
 package screen
 
-import "slices"
+import (
+	"slices"
+
+	"pullline/wasm/parts"
+)
 
 // shareLists moves the choices that several fields of the form have to
 // Lists, and their helps to Helps: each is then sent once. What only one
 // field has stays there.
 func (v *View) shareLists() {
 	helps := sharedHelps{fields: map[string]int{}, numbers: map[string]int{}}
-	eachField(v.Form, func(f *Field) { helps.fields[f.Help]++ })
+	eachField(v.Form, func(f *parts.Field) { helps.fields[f.Help]++ })
 	eachField(v.Form, helps.move)
 	v.Helps = helps.texts
 	var shared listSharer
@@ -19,27 +23,27 @@ func (v *View) shareLists() {
 // A listSharer finds lists that are alike.
 type listSharer struct {
 	seen  []seenList
-	lists [][]Option
+	lists [][]parts.Option
 }
 
 // A seenList is a list of the form, how many fields have it and its number
 // among the shared ones, 0 while it has none.
 type seenList struct {
-	list   []Option
+	list   []parts.Option
 	fields int
 	number int
 }
 
 // each calls do with every list of choices below some sections and the
 // number that may take its place.
-func (s *listSharer) each(sections []Section, do func(list *[]Option, number *int)) {
-	eachField(sections, func(f *Field) {
+func (s *listSharer) each(sections []parts.Section, do func(list *[]parts.Option, number *int)) {
+	eachField(sections, func(f *parts.Field) {
 		do(&f.Options, &f.OptionsOf)
 		do(&f.Suggest, &f.SuggestOf)
 	})
 }
 
-func eachField(sections []Section, do func(*Field)) {
+func eachField(sections []parts.Section, do func(*parts.Field)) {
 	for i := range sections {
 		for k := range sections[i].Fields {
 			do(&sections[i].Fields[k])
@@ -55,7 +59,7 @@ type sharedHelps struct {
 	texts           []string
 }
 
-func (s *sharedHelps) move(f *Field) {
+func (s *sharedHelps) move(f *parts.Field) {
 	if f.Help == "" || s.fields[f.Help] < 2 {
 		return
 	}
@@ -68,7 +72,7 @@ func (s *sharedHelps) move(f *Field) {
 	f.Help, f.HelpOf = "", n
 }
 
-func (s *listSharer) find(list []Option) *seenList {
+func (s *listSharer) find(list []parts.Option) *seenList {
 	for i := range s.seen {
 		if slices.Equal(s.seen[i].list, list) {
 			return &s.seen[i]
@@ -78,13 +82,13 @@ func (s *listSharer) find(list []Option) *seenList {
 	return &s.seen[len(s.seen)-1]
 }
 
-func (s *listSharer) count(list *[]Option, _ *int) {
+func (s *listSharer) count(list *[]parts.Option, _ *int) {
 	if len(*list) > 0 {
 		s.find(*list).fields++
 	}
 }
 
-func (s *listSharer) move(list *[]Option, number *int) {
+func (s *listSharer) move(list *[]parts.Option, number *int) {
 	if len(*list) == 0 {
 		return
 	}

@@ -5,16 +5,19 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"pullline/wasm/parts"
+	"pullline/wasm/units"
 )
 
 // Every field gets back the lists it had, and no list is sent twice.
 func TestListsAreSharedWithoutLoss(t *testing.T) {
-	v := View{Form: formOf(t, full, &systemKN)}
-	before := fieldsByPath(formOf(t, full, &systemKN))
+	v := View{Form: formOf(t, full, &units.KN)}
+	before := fieldsByPath(formOf(t, full, &units.KN))
 	v.shareLists()
 	require.NotEmpty(t, v.Lists)
 	used, helped := make([]int, len(v.Lists)), map[string]int{}
-	restore := func(list []Option, number int) []Option {
+	restore := func(list []parts.Option, number int) []parts.Option {
 		if number == 0 {
 			return list
 		}

@@ -2,25 +2,35 @@ package screen
 
 import (
 	"errors"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/draw"
+	"pullline/wasm/fields"
+	"pullline/wasm/keyed"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A Measure is everything the page shows of one way to measure one field.
 type Measure struct {
 	Field    string           `json:"field"`
 	Title    string           `json:"title"`
-	Methods  []Option         `json:"methods"`
+	Methods  []parts.Option   `json:"methods"`
 	Method   string           `json:"method"`
 	HowTo    string           `json:"how_to,omitempty"`
 	Watch    string           `json:"watch,omitempty"` // what the ± leaves out
 	Source   string           `json:"source,omitempty"`
-	Picture  *Drawing         `json:"picture,omitempty"` // how to stand
+	Picture  *draw.Drawing    `json:"picture,omitempty"` // how to stand
 	Readings []MeasureReading `json:"readings"`
 	Results  []MeasureResult  `json:"results"`
 	Message  string           `json:"message,omitempty"` // what is still missing, or does not fit together
@@ -30,25 +40,25 @@ type Measure struct {
 	Live     string           `json:"live,omitempty"` // what the phone shows now
 	Photo    *MeasurePhoto    `json:"photo,omitempty"`
 	// Changes put a result into the plan, where the request asks for it.
-	Changes []Change `json:"changes,omitempty"`
-	Focus   string   `json:"focus,omitempty"`
+	Changes []parts.Change `json:"changes,omitempty"`
+	Focus   string         `json:"focus,omitempty"`
 }
 
 // A MeasureReading is one thing to read, typed like any field.
 type MeasureReading struct {
-	Key       string   `json:"key"`
-	Label     string   `json:"label"`
-	Kind      string   `json:"kind"` // number or choice
-	Unit      string   `json:"unit,omitempty"`
-	Text      string   `json:"text"`
-	Default   string   `json:"default,omitempty"`    // what is taken while it is empty
-	PlusMinus string   `json:"plus_minus,omitempty"` // as typed
-	Usual     string   `json:"usual,omitempty"`      // the ± taken while none is typed
-	Options   []Option `json:"options,omitempty"`
-	Phone     []Option `json:"phone,omitempty"` // ways in which a phone reads it
-	Sighted   string   `json:"sighted,omitempty"`
-	Signed    bool     `json:"signed,omitempty"` // it may be below nought
-	Problem   string   `json:"problem,omitempty"`
+	Key       string         `json:"key"`
+	Label     string         `json:"label"`
+	Kind      string         `json:"kind"` // number or choice
+	Unit      string         `json:"unit,omitempty"`
+	Text      string         `json:"text"`
+	Default   string         `json:"default,omitempty"`    // what is taken while it is empty
+	PlusMinus string         `json:"plus_minus,omitempty"` // as typed
+	Usual     string         `json:"usual,omitempty"`      // the ± taken while none is typed
+	Options   []parts.Option `json:"options,omitempty"`
+	Phone     []parts.Option `json:"phone,omitempty"` // ways in which a phone reads it
+	Sighted   string         `json:"sighted,omitempty"`
+	Signed    bool           `json:"signed,omitempty"` // it may be below nought
+	Problem   string         `json:"problem,omitempty"`
 }
 
 // A MeasureResult is one thing measured. Use, if there is one, is what to ask
@@ -84,7 +94,7 @@ type MeasureMark struct {
 // to any input; what cannot be worked out gives no result, and says why.
 func MeasureJSON(request []byte) (out []byte) {
 	nothing := func(message string) []byte {
-		return encode(&Measure{Methods: []Option{}, Readings: []MeasureReading{}, Results: []MeasureResult{}, Message: message})
+		return jsontext.Encode(&Measure{Methods: []parts.Option{}, Readings: []MeasureReading{}, Results: []MeasureResult{}, Message: message})
 	}
 	defer func() {
 		if fault := recover(); fault != nil {
@@ -95,14 +105,14 @@ func MeasureJSON(request []byte) (out []byte) {
 	if err != nil {
 		return nothing("Nothing was measured: " + err.Error())
 	}
-	return encode(measure(req))
+	return jsontext.Encode(measure(req))
 }
 
 // A measuring is the work on one request.
 type measuring struct {
 	req     *measureRequest
-	d       *document
-	u       *unitSystem
+	d       *draft.Plan
+	u       *units.System
 	fit     *measurable
 	helper  rigging.SurveyHelper
 	out     *Measure
@@ -125,23 +135,23 @@ type outcome struct {
 func measure(req *measureRequest) *Measure {
 	s := &measuring{req: req, given: map[string]rigging.Measured{}}
 	s.d, s.u = (&Request{Plan: req.Plan, Settings: req.Settings}).told()
-	s.out = &Measure{Field: req.Field, Methods: []Option{}, Readings: []MeasureReading{}, Results: []MeasureResult{}}
+	s.out = &Measure{Field: req.Field, Methods: []parts.Option{}, Readings: []MeasureReading{}, Results: []MeasureResult{}}
 	if req.Live != nil {
 		s.out.Live = s.live(*req.Live)
 		return s.out
 	}
-	if s.d.err != nil {
-		s.out.Message = "Nothing was measured: " + s.d.err.Error() + "."
+	if s.d.Err != nil {
+		s.out.Message = "Nothing was measured: " + s.d.Err.Error() + "."
 		return s.out
 	}
 	if s.fit = measurableAt(req.Field); s.fit == nil {
 		s.out.Message = "There is no way to measure this field here."
 		return s.out
 	}
-	s.out.Title = "Measure: " + labelOf(s.d, req.Field)
+	s.out.Title = "Measure: " + fields.LabelOf(s.d, req.Field)
 	for _, key := range s.fit.methods {
 		if h, ok := rigging.FindSurveyHelper(key); ok {
-			s.out.Methods = append(s.out.Methods, Option{key, s.words(h.Name)})
+			s.out.Methods = append(s.out.Methods, parts.Option{Value: key, Label: s.words(h.Name)})
 		}
 	}
 	fromPlan := s.chooseMethod()
@@ -160,7 +170,7 @@ func measure(req *measureRequest) *Measure {
 	}
 	s.showFormula()
 	if box := s.req.Box; box.W > 0 {
-		s.out.Picture = measurePicture(s.out.Method, box, s.given, s.d.say)
+		s.out.Picture = measurePicture(s.out.Method, box, s.given, s.d.Say)
 	}
 	if s.req.Use != "" {
 		s.use()
@@ -202,17 +212,17 @@ func servesOthers(method string) bool {
 
 // kept finds what the plan has kept of the readings of this field.
 func (s *measuring) kept() (entry map[string]any, method string) {
-	all, _ := member(s.d.root, "readings").(map[string]any)
+	all, _ := draft.Member(s.d.Tree, "readings").(map[string]any)
 	at := func(path string) (map[string]any, string) {
 		entry, _ := all[path].(map[string]any)
-		return entry, asText(entry["method"])
+		return entry, request.Text(entry["method"])
 	}
 	if entry, method = at(s.req.Field); entry != nil {
 		return entry, method
 	}
-	owner, _ := lastKey(s.req.Field)
-	for _, path := range sortedKeys(all) {
-		of, _ := lastKey(path)
+	owner, _ := draft.LastKey(s.req.Field)
+	for _, path := range slices.Sorted(maps.Keys(all)) {
+		of, _ := draft.LastKey(path)
 		if entry, method := at(path); of == owner && servesOthers(method) && s.fit.takes(method) {
 			return entry, method
 		}
@@ -233,21 +243,21 @@ func (s *measuring) unpack(entry map[string]any) {
 	for _, r := range readings {
 		key, size := plan.ReadingKey(r)
 		dim, unit := readingDim(r)
-		if v, ok := asNumber(values[key]); ok {
-			s.req.Texts[r.Key] = s.u.field(roundDigits(v*size/unit, shownDigits), dim, nearest)
-		} else if there := written(values[key]); there != "" {
+		if v, ok := draft.Number(values[key]); ok {
+			s.req.Texts[r.Key] = s.u.Field(units.RoundDigits(v*size/unit, units.ShownDigits), dim, units.Nearest)
+		} else if there := draft.Written(values[key]); there != "" {
 			s.req.Texts[r.Key] = there // whatever it is, it is shown and named
 		}
-		if v, ok := asNumber(pm[key]); ok {
-			s.req.PM[r.Key] = s.u.field(roundDigits(v*size/unit, shownDigits), dim, nearest)
+		if v, ok := draft.Number(pm[key]); ok {
+			s.req.PM[r.Key] = s.u.Field(units.RoundDigits(v*size/unit, units.ShownDigits), dim, units.Nearest)
 		}
 	}
 }
 
 // words puts a region's words into the texts of package rigging.
 func (s *measuring) words(text string) string {
-	text = strings.ReplaceAll(text, "the lay", s.d.say("the {lay}"))
-	return strings.ReplaceAll(text, "centre", s.d.say("{centre}"))
+	text = strings.ReplaceAll(text, "the lay", s.d.Say("the {lay}"))
+	return strings.ReplaceAll(text, "centre", s.d.Say("{centre}"))
 }
 
 // nameOf is what a reading is called, for the field it is taken for.
@@ -257,8 +267,8 @@ func (s *measuring) nameOf(r rigging.SurveyReading) string { return s.words(s.fi
 // unless it is optional.
 func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) {
 	dim, size := readingDim(r)
-	unit := s.u.units[dim].name
-	row := MeasureReading{Key: key, Label: capital(s.nameOf(r)), Kind: kindNumber, Unit: unit, Text: s.req.Texts[key], PlusMinus: s.req.PM[key], Phone: phoneSights(r), Signed: r.Least < 0}
+	unit := s.u.Units[dim].Name
+	row := MeasureReading{Key: key, Label: words.Capital(s.nameOf(r)), Kind: fields.Number, Unit: unit, Text: s.req.Texts[key], PlusMinus: s.req.PM[key], Phone: phoneSights(r), Signed: r.Least < 0}
 	if taken, ok := s.req.Sights[key]; ok {
 		s.sighted(&row, taken, dim)
 	}
@@ -269,10 +279,10 @@ func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) 
 	accuracy, _ := rigging.FindAccuracy(r.Accuracy)
 	row.Usual = s.shortText(r.Read(r.Usual).PlusMinus/size, dim)
 	if accuracy.Absolute == 0 && accuracy.Share > 0 {
-		row.Usual = significant(accuracy.Share*100, 2) + " %"
+		row.Usual = units.Significant(accuracy.Share*100, 2) + " %"
 	}
 	if r.Optional {
-		row.Default = s.u.field(r.Usual/size, dim, nearest)
+		row.Default = s.u.Field(r.Usual/size, dim, units.Nearest)
 	}
 	text := strings.TrimSpace(row.Text)
 	if text == "" {
@@ -281,20 +291,20 @@ func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) 
 		}
 		return
 	}
-	v, ok := s.u.parseTyped(text, dim)
+	v, ok := s.u.Parse(text, dim)
 	if !ok {
 		row.Problem = notANumber(text, unit)
 		return
 	}
 	m := r.Read(v * size)
 	if !(m.Value >= r.Least-1e-9 && m.Value <= r.Most+1e-9) {
-		row.Problem = capital(s.nameOf(r)) + " is " + s.exactly(v, dim) + ". Give one from " + s.exactly(r.Least/size, dim) + " to " + s.exactly(r.Most/size, dim) + "."
+		row.Problem = words.Capital(s.nameOf(r)) + " is " + s.exactly(v, dim) + ". Give one from " + s.exactly(r.Least/size, dim) + " to " + s.exactly(r.Most/size, dim) + "."
 		return
 	}
 	m.Value = math.Max(r.Least, math.Min(r.Most, m.Value))
 	row.Usual = s.shortText(m.PlusMinus/size, dim)
 	if pm := strings.TrimSpace(row.PlusMinus); pm != "" {
-		v, ok := s.u.parseTyped(strings.TrimSpace(strings.TrimPrefix(pm, "±")), dim)
+		v, ok := s.u.Parse(strings.TrimSpace(strings.TrimPrefix(pm, "±")), dim)
 		if !ok || v < 0 {
 			row.Problem = "The give or take “" + pm + "” is not a number of 0 or more. Type one such as " + row.Usual + ", or leave it empty."
 			return
@@ -305,29 +315,29 @@ func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) 
 }
 
 // exactly writes a number of a range with its unit.
-func (s *measuring) exactly(v float64, dim dimension) string {
-	return significant(v/s.u.units[dim].size, 4) + s.u.unit(dim)
+func (s *measuring) exactly(v float64, dim units.Dimension) string {
+	return units.Significant(v/s.u.Units[dim].Size, 4) + s.u.Suffix(dim)
 }
 
 // shortText writes a ± to two digits, rounded up.
-func (s *measuring) shortText(v float64, dim dimension) string {
-	shown := v / s.u.units[dim].size
+func (s *measuring) shortText(v float64, dim units.Dimension) string {
+	shown := v / s.u.Units[dim].Size
 	if shown == 0 {
 		return "0"
 	}
-	return decimal(roundDigits(roundWay(shown, digitStep(shown, 2), upward), 3), -1)
+	return units.Decimal(units.RoundDigits(units.Round(shown, units.DigitStep(shown, 2), units.Up), 3), -1)
 }
 
 // sighted puts the mean of what the phone took in place of the text.
-func (s *measuring) sighted(row *MeasureReading, taken sight, dim dimension) {
+func (s *measuring) sighted(row *MeasureReading, taken sight, dim units.Dimension) {
 	a, err := rigging.MeasureIncline(taken.hold, taken.taken)
 	if err != nil {
 		row.Problem = "The phone's sights give no angle: hold it still, or type the angle."
 		return
 	}
-	row.Text = decimal(roundWay(a.Mean.Value/rigging.Deg, 0.1, nearest), -1)
-	row.PlusMinus = decimal(roundWay(a.Mean.PlusMinus/rigging.Deg, 0.1, upward), -1)
-	row.Sighted = countOf(a.Count, "sight", "sights") + ": " + row.Text + "° ± " + row.PlusMinus + "°."
+	row.Text = units.Decimal(units.Round(a.Mean.Value/rigging.Deg, 0.1, units.Nearest), -1)
+	row.PlusMinus = units.Decimal(units.Round(a.Mean.PlusMinus/rigging.Deg, 0.1, units.Up), -1)
+	row.Sighted = words.CountOf(a.Count, "sight", "sights") + ": " + row.Text + "° ± " + row.PlusMinus + "°."
 	for _, i := range a.Suspects {
 		row.Sighted += " Sight " + strconv.Itoa(i+1) + " stands far off the others: look again."
 	}
@@ -340,9 +350,9 @@ func (s *measuring) sighted(row *MeasureReading, taken sight, dim dimension) {
 func (s *measuring) live(now sight) string {
 	angle := now.hold.Angle(now.taken[len(now.taken)-1])
 	if math.IsNaN(angle) {
-		return none
+		return units.None
 	}
-	return grouped(decimal(roundWay(angle/rigging.Deg, 0.1, nearest), 1)) + "°"
+	return units.Grouped(units.Decimal(units.Round(angle/rigging.Deg, 0.1, units.Nearest), 1)) + "°"
 }
 
 // work measures by a way that takes plain readings.
@@ -371,7 +381,7 @@ func (s *measuring) work() {
 		s.fault(err)
 		return
 	}
-	owner, _ := lastKey(s.req.Field)
+	owner, _ := draft.LastKey(s.req.Field)
 	for _, r := range results {
 		if s.fit.along && r.Key == "height" {
 			r = s.alongStem(r)
@@ -382,8 +392,8 @@ func (s *measuring) work() {
 				m.use, m.useLabel = side, "Use the point on the "+side
 			}
 		}
-		if field, ok := under(s.fit.results, r.Key); ok {
-			m.path = sub(owner, field)
+		if field, ok := keyed.Find(s.fit.results, r.Key); ok {
+			m.path = draft.Sub(owner, field)
 		} else {
 			m.use = ""
 		}
@@ -414,7 +424,7 @@ func (s *measuring) ownPace(r rigging.SurveyReading) {
 		pace := results[0].Measured
 		dim, size := readingDim(r)
 		row := &s.out.Readings[len(s.out.Readings)-1]
-		row.Default, row.Usual = significant(pace.Value/size/s.u.units[dim].size, 3), s.shortText(pace.PlusMinus/size, dim)
+		row.Default, row.Usual = units.Significant(pace.Value/size/s.u.Units[dim].Size, 3), s.shortText(pace.PlusMinus/size, dim)
 		s.given[r.Key] = pace
 	}
 	s.out.Readings = append(s.out.Readings, below...)
@@ -423,16 +433,16 @@ func (s *measuring) ownPace(r rigging.SurveyReading) {
 // alongStem turns a plumb height into the length along the plan's leaning
 // stem.
 func (s *measuring) alongStem(r rigging.SurveyResult) rigging.SurveyResult {
-	lean, ok := s.d.number("tree.lean_deg")
+	lean, ok := s.d.Number("tree.lean_deg")
 	if !ok || lean <= 0 {
 		return r
 	}
-	pm, _ := s.d.number(plusMinus + "tree.lean_deg")
+	pm, _ := s.d.Number(draft.PlusMinus + "tree.lean_deg")
 	along, err := rigging.MeasureAlongStem(r.Measured, rigging.Measured{Value: lean * rigging.Deg, PlusMinus: math.Max(0, pm) * rigging.Deg})
 	if err != nil {
 		return r // a lean that cannot be is named where it stands
 	}
-	s.out.Working = append(s.out.Working, "Along the stem, which leans "+s.exactly(lean, degrees)+": "+s.resultText(r)+" / cos "+s.exactly(lean, degrees))
+	s.out.Working = append(s.out.Working, "Along the stem, which leans "+s.exactly(lean, units.Degrees)+": "+s.resultText(r)+" / cos "+s.exactly(lean, units.Degrees))
 	r.Measured, r.Name = along, r.Name+", along the stem"
 	return r
 }
@@ -444,12 +454,12 @@ func (s *measuring) fault(err error) {
 	if errors.As(err, &at) {
 		for i := range s.out.Readings {
 			if row := &s.out.Readings[i]; row.Key == at.Key {
-				row.Problem = s.words(capital(err.Error())) + "."
+				row.Problem = s.words(words.Capital(err.Error())) + "."
 				return
 			}
 		}
 	}
-	s.out.Message = s.words(capital(err.Error())) + "."
+	s.out.Message = s.words(words.Capital(err.Error())) + "."
 }
 
 // say names what is missing.
@@ -466,24 +476,24 @@ var knownPrefixes = []string{"a", "b", "from"}
 // fills in those chosen.
 func (s *measuring) knownPoints() map[string]*MeasureReading {
 	rows := map[string]*MeasureReading{}
-	self, _ := lastKey(s.req.Field)
+	self, _ := draft.LastKey(s.req.Field)
 	for _, prefix := range knownPrefixes {
 		for _, r := range s.helper.Readings {
 			if r.Key != prefix+"_distance" {
 				continue
 			}
 			name := map[string]string{"a": "First known point", "b": "Second known point", "from": "Known point"}[prefix]
-			row := &MeasureReading{Key: prefix + "_point", Label: name, Kind: kindChoice, Text: s.req.Texts[prefix+"_point"],
-				Options: []Option{{"", "typed below"}, {"stem", s.d.say("the {stem} itself")}}}
-			for i := range s.d.list("points") {
-				path := elem("points", i)
-				bearing, okB := s.d.number(path + ".bearing_deg")
-				distance, okD := s.d.number(path + ".distance_m")
+			row := &MeasureReading{Key: prefix + "_point", Label: name, Kind: fields.Choice, Text: s.req.Texts[prefix+"_point"],
+				Options: []parts.Option{{Value: "", Label: "typed below"}, {Value: "stem", Label: s.d.Say("the {stem} itself")}}}
+			for i := range s.d.List("points") {
+				path := draft.Elem("points", i)
+				bearing, okB := s.d.Number(path + ".bearing_deg")
+				distance, okD := s.d.Number(path + ".distance_m")
 				if path == self || !okB || !okD {
 					continue
 				}
 				value := "point/" + strconv.Itoa(i)
-				row.Options = append(row.Options, Option{value, pointTitle(s.d, i)})
+				row.Options = append(row.Options, parts.Option{Value: value, Label: fields.PointTitle(s.d, i)})
 				if row.Text == value {
 					s.fill(prefix+"_bearing", bearing*rigging.Deg, path+".bearing_deg", rigging.Deg)
 					s.fill(prefix+"_distance", distance, path+".distance_m", 1)
@@ -503,7 +513,7 @@ func (s *measuring) fill(key string, v float64, path string, size float64) {
 	for _, r := range s.helper.Readings {
 		if r.Key == key && v >= r.Least && v <= r.Most {
 			m := r.Read(v)
-			if pm, ok := s.d.number(plusMinus + path); ok && pm >= 0 {
+			if pm, ok := s.d.Number(draft.PlusMinus + path); ok && pm >= 0 {
 				m.PlusMinus = pm * size
 			}
 			s.given[key] = m
@@ -512,22 +522,22 @@ func (s *measuring) fill(key string, v float64, path string, size float64) {
 }
 
 // resultDim is the dimension in which a result is shown, and its size in SI.
-func resultDim(r rigging.SurveyResult) (dimension, float64) {
+func resultDim(r rigging.SurveyResult) (units.Dimension, float64) {
 	switch {
 	case r.Key == "diameter":
-		return centis, rigging.CM
+		return units.Centimetres, rigging.CM
 	case r.Unit == "rad":
-		return degrees, rigging.Deg
+		return units.Degrees, rigging.Deg
 	}
-	return metres, 1
+	return units.Metres, 1
 }
 
 // Results are shown and used to a tenth of the user's unit.
 const resultStep = 0.1
 
-func (s *measuring) tenths(v float64, dim dimension, way direction) string {
-	shown := v / s.u.units[dim].size
-	return grouped(decimal(roundWay(shown, resultStep, way), 1)) + s.u.unit(dim)
+func (s *measuring) tenths(v float64, dim units.Dimension, way units.Direction) string {
+	shown := v / s.u.Units[dim].Size
+	return units.Grouped(units.Decimal(units.Round(shown, resultStep, way), 1)) + s.u.Suffix(dim)
 }
 
 func (s *measuring) resultText(r rigging.SurveyResult) string {
@@ -535,22 +545,22 @@ func (s *measuring) resultText(r rigging.SurveyResult) string {
 	return s.tenths(r.Value/size, dim, s.wayOf(""))
 }
 
-func (s *measuring) wayOf(path string) direction {
-	if spec, ok := fieldAt(path); ok {
-		return spec.way
+func (s *measuring) wayOf(path string) units.Direction {
+	if spec, ok := fields.At(path); ok {
+		return spec.Way
 	}
-	return nearest
+	return units.Nearest
 }
 
 func (s *measuring) showResults() {
 	seen := map[string]bool{}
 	for _, m := range s.results {
 		dim, size := resultDim(m.SurveyResult)
-		row := MeasureResult{Label: capital(s.words(m.Name)), Text: s.tenths(m.Value/size, dim, s.wayOf(m.path)), PlusMinus: "± " + s.tenths(m.PlusMinus/size, dim, upward), Use: m.use, Note: m.note}
+		row := MeasureResult{Label: words.Capital(s.words(m.Name)), Text: s.tenths(m.Value/size, dim, s.wayOf(m.path)), PlusMinus: "± " + s.tenths(m.PlusMinus/size, dim, units.Up), Use: m.use, Note: m.note}
 		if m.PlusMinus == 0 {
 			row.PlusMinus = ""
 		}
-		if dim == degrees && m.PlusMinus >= math.Pi-1e-9 {
+		if dim == units.Degrees && m.PlusMinus >= math.Pi-1e-9 {
 			row.PlusMinus = "may point anywhere"
 		}
 		if m.use != "" && !seen[m.use] {
@@ -562,13 +572,13 @@ func (s *measuring) showResults() {
 }
 
 // fileValue is a result as the plan takes it: to a tenth in the user's unit.
-func (s *measuring) fileValue(v float64, dim dimension, way direction) float64 {
-	u := s.u.units[dim]
-	shown := roundWay(v/u.size, resultStep, way)
-	if dim == degrees && shown >= 360 {
+func (s *measuring) fileValue(v float64, dim units.Dimension, way units.Direction) float64 {
+	u := s.u.Units[dim]
+	shown := units.Round(v/u.Size, resultStep, way)
+	if dim == units.Degrees && shown >= 360 {
 		shown -= 360
 	}
-	return u.toFile(shown)
+	return u.ToFile(shown)
 }
 
 // sayKept tells of readings from the plan, and whether the field still says
@@ -576,7 +586,7 @@ func (s *measuring) fileValue(v float64, dim dimension, way direction) float64 {
 func (s *measuring) sayKept() {
 	s.out.Kept = "These readings are kept in the plan."
 	for _, m := range s.results {
-		now, ok := s.d.number(s.req.Field)
+		now, ok := s.d.Number(s.req.Field)
 		if m.path != s.req.Field {
 			continue
 		}
@@ -588,7 +598,7 @@ func (s *measuring) sayKept() {
 }
 
 func (s *measuring) showFormula() {
-	f, _ := under(measureFormulas, s.out.Method)
+	f, _ := keyed.Find(measureFormulas, s.out.Method)
 	s.out.Formula = f.formula
 	if len(s.results) == 0 || s.helper.Takes == rigging.TakesPhoto {
 		return
@@ -600,7 +610,7 @@ func (s *measuring) showFormula() {
 			m = r.Read(r.Usual)
 		}
 		dim, size := readingDim(r)
-		line := f.symbols[i] + " = " + significant(m.Value/size/s.u.units[dim].size, 5) + s.u.unit(dim) + " ± " + s.shortText(m.PlusMinus/size, dim) + s.u.unit(dim)
+		line := f.symbols[i] + " = " + units.Significant(m.Value/size/s.u.Units[dim].Size, 5) + s.u.Suffix(dim) + " ± " + s.shortText(m.PlusMinus/size, dim) + s.u.Suffix(dim)
 		lines = append(lines, line+", "+s.nameOf(r))
 	}
 	s.out.Working = append(append(lines, s.out.Working...), plusMinusFormula)
@@ -612,14 +622,14 @@ func (s *measuring) use() {
 	var first string
 	var keep func() map[string]any
 	add := func(op string, value any, at ...any) {
-		s.out.Changes = append(s.out.Changes, Change{Op: op, At: at, Value: value})
+		s.out.Changes = append(s.out.Changes, parts.Change{Op: op, At: at, Value: value})
 	}
-	all, _ := member(s.d.root, "readings").(map[string]any)
+	all, _ := draft.Member(s.d.Tree, "readings").(map[string]any)
 	for _, m := range s.results {
 		if m.use != s.req.Use || m.path == "" {
 			continue
 		}
-		at := parsePath(m.path)
+		at := draft.ParsePath(m.path)
 		dim, size := resultDim(m.SurveyResult)
 		add("set", fileNumber(s.fileValue(m.Value/size, dim, s.wayOf(m.path))), at...)
 		add("set", fileNumber(s.fileUp(m.PlusMinus/size, dim)), "plus_minus", m.path)
@@ -645,9 +655,9 @@ func (s *measuring) use() {
 }
 
 // fileUp is a ± as the plan takes it, never less than it is.
-func (s *measuring) fileUp(v float64, dim dimension) float64 {
-	u := s.u.units[dim]
-	return u.toFile(math.Max(resultStep, roundWay(v/u.size, resultStep, upward)))
+func (s *measuring) fileUp(v float64, dim units.Dimension) float64 {
+	u := s.u.Units[dim]
+	return u.ToFile(math.Max(resultStep, units.Round(v/u.Size, resultStep, units.Up)))
 }
 
 // pack is what was read, as the plan keeps it.
@@ -665,9 +675,9 @@ func (s *measuring) packOne(values, pm map[string]any, r rigging.SurveyReading, 
 		return
 	}
 	name, size := plan.ReadingKey(r)
-	values[name] = fileNumber(roundDigits(m.Value/size, shownDigits))
+	values[name] = fileNumber(units.RoundDigits(m.Value/size, units.ShownDigits))
 	if usual := r.Read(m.Value).PlusMinus; math.Abs(m.PlusMinus-usual) > 1e-12 {
-		pm[name] = fileNumber(roundDigits(m.PlusMinus/size, shownDigits))
+		pm[name] = fileNumber(units.RoundDigits(m.PlusMinus/size, units.ShownDigits))
 	}
 }
 

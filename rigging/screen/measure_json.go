@@ -1,32 +1,35 @@
 package screen
 
-import "pullline/rigging/jsontext"
+import (
+	"pullline/rigging/jsontext"
+	"pullline/wasm/parts"
+)
 
-func (m *Measure) appendJSON(w *jsontext.Writer) {
+func (m *Measure) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	w.Text("field", m.Field)
 	w.Text("title", m.Title)
-	jsontext.List(w, "methods", m.Methods, appendOption)
+	jsontext.List(w, "methods", m.Methods, parts.AppendOption)
 	w.Text("method", m.Method)
 	w.TextIf("how_to", m.HowTo)
 	w.TextIf("watch", m.Watch)
 	w.TextIf("source", m.Source)
-	m.Picture.appendJSON(w, "picture")
+	m.Picture.AppendJSON(w, "picture")
 	jsontext.List(w, "readings", m.Readings, appendMeasureReading)
 	jsontext.List(w, "results", m.Results, appendMeasureResult)
 	w.TextIf("message", m.Message)
 	w.TextIf("formula", m.Formula)
-	jsontext.ListIf(w, "working", m.Working, appendText)
+	w.TextsIf("working", m.Working)
 	w.TextIf("kept", m.Kept)
 	w.TextIf("live", m.Live)
 	if m.Photo != nil {
 		w.Key("photo")
 		w.Open()
 		jsontext.List(w, "marks", m.Photo.Marks, appendMeasureMark)
-		jsontext.ListIf(w, "stored", m.Photo.Stored, appendNumber)
+		w.NumsIf("stored", m.Photo.Stored)
 		w.Close()
 	}
-	jsontext.ListIf(w, "changes", m.Changes, appendChange)
+	jsontext.ListIf(w, "changes", m.Changes, parts.AppendChange)
 	w.TextIf("focus", m.Focus)
 	w.Close()
 }
@@ -41,8 +44,8 @@ func appendMeasureReading(w *jsontext.Writer, r *MeasureReading) {
 	w.TextIf("default", r.Default)
 	w.TextIf("plus_minus", r.PlusMinus)
 	w.TextIf("usual", r.Usual)
-	jsontext.ListIf(w, "options", r.Options, appendOption)
-	jsontext.ListIf(w, "phone", r.Phone, appendOption)
+	jsontext.ListIf(w, "options", r.Options, parts.AppendOption)
+	jsontext.ListIf(w, "phone", r.Phone, parts.AppendOption)
 	w.TextIf("sighted", r.Sighted)
 	if r.Signed {
 		w.Bool("signed", true)

@@ -6,6 +6,9 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A picture tells more than one thing: each has a Use of its own. Up to two
@@ -96,7 +99,7 @@ func (s *measuring) showMarks(p photoMarks) {
 		s.out.Photo.Stored = []float64{p.w, p.h}
 	}
 	for _, m := range photoPlaces {
-		mark := MeasureMark{Key: m.key, Label: capital(m.label), X: m.x * w, Y: m.y * h, Needed: m.needed}
+		mark := MeasureMark{Key: m.key, Label: words.Capital(m.label), X: m.x * w, Y: m.y * h, Needed: m.needed}
 		if at, ok := p.marks[m.key]; ok {
 			mark.X, mark.Y, mark.Placed = at.X, at.Y, true
 		}
@@ -167,7 +170,7 @@ func (s *measuring) measurePhoto(n int) (*rigging.PhotoMeasures, error) {
 		}
 		p.Tilt = tilt
 		if n == s.req.Photo {
-			s.out.Working = append(s.out.Working, "Tilt of the camera from its height: "+s.tenths(tilt.Value/rigging.Deg, degrees, nearest)+" ± "+s.tenths(tilt.PlusMinus/rigging.Deg, degrees, upward))
+			s.out.Working = append(s.out.Working, "Tilt of the camera from its height: "+s.tenths(tilt.Value/rigging.Deg, units.Degrees, units.Nearest)+" ± "+s.tenths(tilt.PlusMinus/rigging.Deg, units.Degrees, units.Up))
 		}
 	}
 	m, err := rigging.MeasurePhoto(p)
@@ -177,10 +180,10 @@ func (s *measuring) measurePhoto(n int) (*rigging.PhotoMeasures, error) {
 	if n == s.req.Photo {
 		for _, part := range m.HeightParts {
 			if part.PlusMinus > 0 {
-				s.out.Working = append(s.out.Working, "Of the height's ±, from "+part.Name+": "+s.shortText(part.PlusMinus, metres)+s.u.unit(metres))
+				s.out.Working = append(s.out.Working, "Of the height's ±, from "+part.Name+": "+s.shortText(part.PlusMinus, units.Metres)+s.u.Suffix(units.Metres))
 			}
 		}
-		s.out.Working = append(s.out.Working, "Each mark is taken as good to ± "+decimal(math.Ceil(p.PixelError), 0)+" px.", plusMinusFormula)
+		s.out.Working = append(s.out.Working, "Each mark is taken as good to ± "+units.Decimal(math.Ceil(p.PixelError), 0)+" px.", plusMinusFormula)
 	}
 	return &m, nil
 }
@@ -264,10 +267,10 @@ func (s *measuring) attachmentPath() string {
 	if strings.HasSuffix(s.req.Field, ".stem_m") {
 		return s.req.Field
 	}
-	for i := range s.d.list("lines") {
-		path := elem("lines", i) + ".path"
-		for k := range s.d.list(path) {
-			if at := elem(path, k) + ".stem_m"; s.d.has(at) {
+	for i := range s.d.List("lines") {
+		path := draft.Elem("lines", i) + ".path"
+		for k := range s.d.List(path) {
+			if at := draft.Elem(path, k) + ".stem_m"; s.d.Has(at) {
 				return at
 			}
 		}
@@ -296,8 +299,8 @@ func (s *measuring) packPhoto(n int) map[string]any {
 func packViews(a, facingA, b, facingB rigging.Measured) map[string]any {
 	values, pm := map[string]any{}, map[string]any{}
 	for key, m := range map[string]rigging.Measured{"lean_a_deg": a, "facing_a_deg": facingA, "lean_b_deg": b, "facing_b_deg": facingB} {
-		values[key] = fileNumber(roundDigits(m.Value/rigging.Deg, 5))
-		pm[key] = fileNumber(roundDigits(m.PlusMinus/rigging.Deg, 5))
+		values[key] = fileNumber(units.RoundDigits(m.Value/rigging.Deg, 5))
+		pm[key] = fileNumber(units.RoundDigits(m.PlusMinus/rigging.Deg, 5))
 	}
 	return packed("lean_views", values, pm)
 }
@@ -305,11 +308,11 @@ func packViews(a, facingA, b, facingB rigging.Measured) map[string]any {
 // unpackMarks turns kept marks back into those of the first picture.
 func (s *measuring) unpackMarks(values map[string]any) {
 	p := photoMarks{marks: map[string]rigging.Pixel{}}
-	p.w, _ = asNumber(values[plan.PictureWidth])
-	p.h, _ = asNumber(values[plan.PictureHeight])
+	p.w, _ = draft.Number(values[plan.PictureWidth])
+	p.h, _ = draft.Number(values[plan.PictureHeight])
 	for _, key := range plan.PhotoMarks {
-		x, okX := asNumber(values[key+"_x_px"])
-		y, okY := asNumber(values[key+"_y_px"])
+		x, okX := draft.Number(values[key+"_x_px"])
+		y, okY := draft.Number(values[key+"_y_px"])
 		if okX && okY {
 			p.marks[key] = rigging.Pixel{X: x, Y: y}
 		}

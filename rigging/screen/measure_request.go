@@ -4,14 +4,17 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/wasm/draft"
+	"pullline/wasm/draw"
+	"pullline/wasm/request"
 )
 
 // A measureRequest is what the page sends to have something measured.
 type measureRequest struct {
 	Plan     any
 	size     int
-	Settings Settings
-	Box      Box // of the picture that shows how to stand
+	Settings request.Settings
+	Box      draw.Box // of the picture that shows how to stand
 	Field    string
 	Method   string            // "": the one kept in the plan, or the first
 	Texts    map[string]string // by reading, as typed; nil: those kept in the plan
@@ -41,18 +44,18 @@ const mostSights = 60
 // parseMeasure reads a request. What is of a wrong type counts as left out.
 func parseMeasure(raw []byte) (*measureRequest, error) {
 	var req measureRequest
-	err := parseMembers(raw, &req.Plan, &req.size, &req.Settings, func(key string, v any) {
+	err := request.Members(raw, &req.Plan, &req.size, &req.Settings, func(key string, v any) {
 		switch key {
 		case "box":
-			req.Box = asBox(v)
+			req.Box = request.Box(v)
 		case "field":
-			req.Field = asText(v)
+			req.Field = request.Text(v)
 		case "method":
-			req.Method = asText(v)
+			req.Method = request.Text(v)
 		case "texts":
-			req.Texts = asTexts(v)
+			req.Texts = request.Texts(v)
 		case "plus_minus":
-			req.PM = asTexts(v)
+			req.PM = request.Texts(v)
 		case "sights":
 			m, _ := v.(map[string]any)
 			req.Sights = make(map[string]sight, len(m))
@@ -67,11 +70,11 @@ func parseMeasure(raw []byte) (*measureRequest, error) {
 				req.Photos = append(req.Photos, asPhoto(item))
 			}
 		case "photo":
-			if n, ok := asNumber(v); ok && n == 1 {
+			if n, ok := draft.Number(v); ok && n == 1 {
 				req.Photo = 1
 			}
 		case "use":
-			req.Use = asText(v)
+			req.Use = request.Text(v)
 		case "live":
 			if s := asSight(v); len(s.taken) > 0 {
 				req.Live = &s
@@ -81,23 +84,11 @@ func parseMeasure(raw []byte) (*measureRequest, error) {
 	return &req, err
 }
 
-func asTexts(v any) map[string]string {
-	m, ok := v.(map[string]any)
-	if !ok {
-		return nil
-	}
-	out := make(map[string]string, len(m))
-	for key, text := range m {
-		out[key] = asText(text)
-	}
-	return out
-}
-
 func asSight(v any) (s sight) {
-	s.hold = rigging.PhoneSight(asText(member(v, "hold")))
-	list, _ := member(v, "taken").([]any)
+	s.hold = rigging.PhoneSight(request.Text(draft.Member(v, "hold")))
+	list, _ := draft.Member(v, "taken").([]any)
 	for _, item := range list[:min(len(list), mostSights)] {
-		if beta, gamma, ok := asPair(item); ok {
+		if beta, gamma, ok := request.Pair(item); ok {
 			s.taken = append(s.taken, rigging.Attitude{Beta: beta * rigging.Deg, Gamma: gamma * rigging.Deg})
 		}
 	}
@@ -106,12 +97,12 @@ func asSight(v any) (s sight) {
 
 func asPhoto(v any) photoMarks {
 	var p photoMarks
-	p.w, _ = asNumber(member(v, "w"))
-	p.h, _ = asNumber(member(v, "h"))
-	m, _ := member(v, "marks").(map[string]any)
+	p.w, _ = draft.Number(draft.Member(v, "w"))
+	p.h, _ = draft.Number(draft.Member(v, "h"))
+	m, _ := draft.Member(v, "marks").(map[string]any)
 	p.marks = make(map[string]rigging.Pixel, len(m))
 	for key, item := range m {
-		if x, y, ok := asPair(item); ok && math.Abs(x) < 1e6 && math.Abs(y) < 1e6 {
+		if x, y, ok := request.Pair(item); ok && math.Abs(x) < 1e6 && math.Abs(y) < 1e6 {
 			p.marks[key] = rigging.Pixel{X: x, Y: y}
 		}
 	}

@@ -15,6 +15,11 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
+	"pullline/wasm/draw"
+	"pullline/wasm/keyed"
+	"pullline/wasm/parts"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 type asked = map[string]any
@@ -34,7 +39,7 @@ func measuredBy(t testing.TB, planText string, ask asked) Measure {
 func used(t *testing.T, planText string, m Measure) string {
 	t.Helper()
 	require.NotEmpty(t, m.Changes, m.Message)
-	return string(apply(t, []byte(planText), Changes{Changes: m.Changes}))
+	return string(apply(t, []byte(planText), parts.Changes{Changes: m.Changes}))
 }
 
 func reading(t testing.TB, m Measure, key string) MeasureReading {
@@ -98,7 +103,7 @@ func TestMeasureHeightByTwoAngles(t *testing.T) {
 	assert.Equal(t, "15.24", reading(t, again, "distance").Text)
 	assert.Equal(t, "-9.09027", reading(t, again, "foot").Text[:8])
 	assert.Equal(t, "These readings are kept in the plan.", measuredBy(t, after, asked{"field": "tree.height_m", "settings": asked{"units": "us"}}).Kept)
-	byHand := apply(t, []byte(after), edit(parseDocument([]byte(after)), &systemKN, "tree.height_m", "33"))
+	byHand := apply(t, []byte(after), edit(parseDocument([]byte(after)), &units.KN, "tree.height_m", "33"))
 	assert.Contains(t, measuredBy(t, string(byHand), asked{"field": "tree.height_m", "settings": asked{"units": "us"}}).Kept, "something else")
 }
 
@@ -171,7 +176,7 @@ func TestMeasurablesAreWhole(t *testing.T) {
 		"girth": "190", "offset": "1", "height": "15", "bearing": "30", "ahead": "1", "right": "-0.5", "lean_a": "4", "facing_a": "0", "lean_b": "-3", "facing_b": "270",
 		"along": "35", "paces": "40", "pace": "0.8", "slope": "8", "rise": "0.6", "run": "2", "percent": "30 %", "compass": "100", "lay": "80",
 		"a_point": "stem", "b_point": "point/1", "from_point": "point/1", "from_a": "40", "from_b": "41", "leg_bearing": "90", "leg_distance": "15"}
-	form := fieldsByPath(formOf(t, full, &systemKN))
+	form := fieldsByPath(formOf(t, full, &units.KN))
 	measurable := map[string]bool{}
 	for path, f := range form {
 		if !f.Measure {
@@ -186,13 +191,13 @@ func TestMeasurablesAreWhole(t *testing.T) {
 		for _, method := range fit.methods {
 			h, ok := rigging.FindSurveyHelper(method)
 			require.True(t, ok, method)
-			formula, _ := under(measureFormulas, method)
+			formula, _ := keyed.Find(measureFormulas, method)
 			assert.NotEmpty(t, formula.formula, method)
 			if h.Takes == rigging.TakesReadings {
 				assert.Len(t, formula.symbols, len(h.Readings), method)
 			}
 			for _, size := range []float64{300, 700} {
-				d := measurePicture(method, Box{W: size, H: size * 0.6}, nil, (&document{}).say)
+				d := measurePicture(method, draw.Box{W: size, H: size * 0.6}, nil, words.NZ.Say)
 				require.NotNil(t, d, method)
 				assert.NotEmpty(t, d.Desc)
 				for _, s := range d.Shapes {
@@ -271,7 +276,7 @@ func TestMeasureBySights(t *testing.T) {
 	assert.NotEmpty(t, reading(t, m, "top").Problem)
 	m = measuredBy(t, bare, asked{"live": asked{"hold": "edge", "taken": [][]float64{{12.34, 0}}}})
 	assert.Equal(t, "12.3°", m.Live)
-	assert.Equal(t, []Option{{"beside", "its long edge held beside the stem"}}, reading(t, measuredBy(t, bare, asked{"field": "tree.lean_deg", "method": "lean_views"}), "lean_a").Phone)
+	assert.Equal(t, []parts.Option{{Value: "beside", Label: "its long edge held beside the stem"}}, reading(t, measuredBy(t, bare, asked{"field": "tree.lean_deg", "method": "lean_views"}), "lean_a").Phone)
 }
 
 // A picture of a plumb tree of 20 m with a plumb pole of 4 m, both 30 m from a
@@ -312,7 +317,7 @@ func TestMeasurePhoto(t *testing.T) {
 		assert.Equal(t, []float64{3000, 4000}, again.Photo.Stored)
 		assert.NotEmpty(t, again.Results, path)
 		if use == "crown_offset" { // to the left of a camera facing 90°: ahead
-			v, _ := parseDocument([]byte(after)).number("tree.crown_offset_bearing_deg")
+			v, _ := parseDocument([]byte(after)).Number("tree.crown_offset_bearing_deg")
 			assert.InDelta(t, 0, v, 0.11)
 		}
 	}
@@ -329,9 +334,9 @@ func TestMeasurePhoto(t *testing.T) {
 	ask["use"] = "lean"
 	after := used(t, bare, measuredBy(t, bare, ask))
 	d := parseDocument([]byte(after))
-	got, _ := d.number("tree.lean_deg")
+	got, _ := d.Number("tree.lean_deg")
 	assert.InDelta(t, math.Atan(math.Hypot(tan(3), tan(4)))/rigging.Deg, got, 0.1) // marks rounded in no way; shown to a tenth
-	bearing, _ := d.number("tree.lean_bearing_deg")
+	bearing, _ := d.Number("tree.lean_bearing_deg")
 	// Right of a camera facing 90° is 180°, left of one facing 180° is 90°.
 	assert.InDelta(t, math.Atan2(tan(4), -tan(3))/rigging.Deg, bearing, 0.6)
 	again := measuredBy(t, after, asked{"field": "tree.lean_bearing_deg"})
@@ -364,7 +369,7 @@ func TestMeasureIsWrittenAsItsTagsSay(t *testing.T) {
 	for range 30 {
 		var m Measure
 		jsontest.Fill(&m, r, r.Float64(), "text", 7, true, jsontext.Number("1.5"))
-		jsontest.SameAsTags(t, m, m.appendJSON)
+		jsontest.SameAsTags(t, m, m.AppendJSON)
 	}
-	jsontest.SameAsTags(t, Measure{}, (&Measure{}).appendJSON)
+	jsontest.SameAsTags(t, Measure{}, (&Measure{}).AppendJSON)
 }

@@ -4,36 +4,40 @@
 // formula, limit, unit or word of the trade of its own.
 package screen
 
-import "pullline/rigging/plan"
+import (
+	"pullline/rigging/plan"
+	"pullline/wasm/draw"
+	"pullline/wasm/parts"
+)
 
 // A View is everything the page shows for one plan.
 type View struct {
-	Headline Headline      `json:"headline"`
-	Facts    []Fact        `json:"facts"`
-	Form     []Section     `json:"form"`
-	Lists    [][]Option    `json:"lists,omitempty"` // the choices that several fields of the form have
-	Helps    []string      `json:"helps,omitempty"` // the helps that several fields have
-	Pieces   []Piece       `json:"pieces"`          // sorted worst first
-	Side     *Drawing      `json:"side,omitempty"`
-	Plan     *Drawing      `json:"plan,omitempty"`
-	Curve    *Drawing      `json:"curve,omitempty"`
-	Problems []Note        `json:"problems"`
-	Cautions []Note        `json:"cautions"`
-	Standing []Note        `json:"standing"` // always shown: estimates, the competent person, local codes, what the model leaves out
-	Assumed  []AssumedLine `json:"assumed"`
-	Working  []Step        `json:"working"`
-	Taken    []Step        `json:"taken"` // what was assumed, as steps that those of the working lead on to
-	Steps    []JobStep     `json:"steps"`
-	Brief    *Brief        `json:"brief,omitempty"` // not in a light view
-	After    *After        `json:"after,omitempty"` // where the plan says how the pull went
-	Stem     *Stem         `json:"stem,omitempty"`  // where stems share a tree
-	Name     string        `json:"name"`
-	Units    []Option      `json:"units"`            // the unit systems to choose from
-	UnitsNow string        `json:"units_now"`        // the one in use
-	Words    []Option      `json:"words"`            // the regions whose words to choose from
-	WordsNow string        `json:"words_now"`        // the one in use
-	Fresh    bool          `json:"fresh"`            // false: the plan could not be computed; keep the last drawing, greyed
-	Report   *plan.Report  `json:"report,omitempty"` // where the request asks for it
+	Headline Headline         `json:"headline"`
+	Facts    []parts.Fact     `json:"facts"`
+	Form     []parts.Section  `json:"form"`
+	Lists    [][]parts.Option `json:"lists,omitempty"` // the choices that several fields of the form have
+	Helps    []string         `json:"helps,omitempty"` // the helps that several fields have
+	Pieces   []Piece          `json:"pieces"`          // sorted worst first
+	Side     *draw.Drawing    `json:"side,omitempty"`
+	Plan     *draw.Drawing    `json:"plan,omitempty"`
+	Curve    *draw.Drawing    `json:"curve,omitempty"`
+	Problems []parts.Note     `json:"problems"`
+	Cautions []parts.Note     `json:"cautions"`
+	Standing []parts.Note     `json:"standing"` // always shown: estimates, the competent person, local codes, what the model leaves out
+	Assumed  []AssumedLine    `json:"assumed"`
+	Working  []parts.Step     `json:"working"`
+	Taken    []parts.Step     `json:"taken"` // what was assumed, as steps that those of the working lead on to
+	Steps    []JobStep        `json:"steps"`
+	Brief    *Brief           `json:"brief,omitempty"` // not in a light view
+	After    *After           `json:"after,omitempty"` // where the plan says how the pull went
+	Stem     *Stem            `json:"stem,omitempty"`  // where stems share a tree
+	Name     string           `json:"name"`
+	Units    []parts.Option   `json:"units"`            // the unit systems to choose from
+	UnitsNow string           `json:"units_now"`        // the one in use
+	Words    []parts.Option   `json:"words"`            // the regions whose words to choose from
+	WordsNow string           `json:"words_now"`        // the one in use
+	Fresh    bool             `json:"fresh"`            // false: the plan could not be computed; keep the last drawing, greyed
+	Report   *plan.Report     `json:"report,omitempty"` // where the request asks for it
 }
 
 // Headline is the verdict in sight at all times.
@@ -54,7 +58,7 @@ type Headline struct {
 	HoldLabel   string `json:"hold_label,omitempty"`
 	HoldWorking string `json:"hold_working,omitempty"`
 	// Why are all reasons for the verdict, worst first.
-	Why []Note `json:"why"`
+	Why []parts.Note `json:"why"`
 	// The same two in parts, where any of them opens its working.
 	Parts       []Part `json:"parts,omitempty"`
 	AtMostParts []Part `json:"at_most_parts,omitempty"`
@@ -65,68 +69,6 @@ type Headline struct {
 type Part struct {
 	Text    string `json:"text"`
 	Working string `json:"working,omitempty"`
-}
-
-// A Fact is one main number with its name.
-type Fact struct {
-	ID    string `json:"id"`
-	Label string `json:"label"`
-	Value string `json:"value"` // with unit
-	Note  string `json:"note,omitempty"`
-	// Working is the path of the step of the working that gives it.
-	Working string `json:"working,omitempty"`
-}
-
-// A Section is a part of the form, possibly one of a list (a point, a line,
-// a piece of gear) and possibly holding further sections.
-type Section struct {
-	ID       string    `json:"id"` // the JSON path it edits: "tree", "points[0]"
-	Title    string    `json:"title"`
-	Help     string    `json:"help,omitempty"`
-	Fields   []Field   `json:"fields,omitempty"`
-	Sections []Section `json:"sections,omitempty"`
-	Actions  []Action  `json:"actions,omitempty"`
-	Notes    []Note    `json:"notes,omitempty"`   // problems and cautions beside what they concern
-	Summary  string    `json:"summary,omitempty"` // one line for the folded section
-	State    string    `json:"state,omitempty"`   // verdict key of the point or piece, if it has one
-	// Problems counts the problems in this section and all below it, also
-	// those that stand at their field: a folded section shows it.
-	Problems int `json:"problems,omitempty"`
-}
-
-// A Field is one typed value of the plan.
-type Field struct {
-	Path    string   `json:"path"`
-	Label   string   `json:"label"`
-	Unit    string   `json:"unit,omitempty"`
-	Kind    string   `json:"kind"`              // number, text, long (several lines), choice, flag
-	Text    string   `json:"text"`              // as typed or, for a good number, in the user's unit; choice: the value; flag: "true" or ""
-	Default string   `json:"default,omitempty"` // what is taken while the field is empty, with "" if nothing is
-	Founded string   `json:"founded,omitempty"` // how well that is founded, in words; "" where nothing is to be said
-	Help    string   `json:"help,omitempty"`
-	Options []Option `json:"options,omitempty"`
-	Suggest []Option `json:"suggest,omitempty"` // published values offered by name for a number; choosing one types its value
-	// OptionsOf and SuggestOf stand for Options and Suggest where several
-	// fields have the same: the number in View.Lists, counted from 1. HelpOf
-	// stands for Help, by the number in View.Helps.
-	OptionsOf int    `json:"options_of,omitempty"`
-	SuggestOf int    `json:"suggest_of,omitempty"`
-	HelpOf    int    `json:"help_of,omitempty"`
-	Measure   bool   `json:"measure,omitempty"` // there are ways to measure it: the call measure
-	Problem   string `json:"problem,omitempty"`
-}
-
-// An Option is one choice.
-type Option struct {
-	Value string `json:"value"`
-	Label string `json:"label"`
-}
-
-// An Action adds or removes a part of the plan.
-type Action struct {
-	Do    string `json:"do"`   // add, remove, up, down …: passed back unchanged
-	Path  string `json:"path"` // passed back unchanged
-	Label string `json:"label"`
 }
 
 // A Piece is a row of the table of all pieces, pullers and points.
@@ -153,16 +95,6 @@ type Piece struct {
 	AtMostWorking   string `json:"at_most_working,omitempty"`
 }
 
-// A Note is a problem or a caution in plain words.
-type Note struct {
-	Code    string `json:"code,omitempty"`
-	Path    string `json:"path,omitempty"` // field or section it concerns
-	Message string `json:"message"`
-	Short   string `json:"short,omitempty"` // the first sentence of a longer one, for the pull sheet
-	State   string `json:"state,omitempty"` // of a reason: the verdict it keeps the plan at
-	Source  string `json:"source,omitempty"`
-}
-
 // AssumedLine is one default taken. Working is the path of its step, "" where
 // it is no number.
 type AssumedLine struct {
@@ -172,95 +104,4 @@ type AssumedLine struct {
 	Why     string `json:"why"`
 	Source  string `json:"source,omitempty"`
 	Working string `json:"working,omitempty"`
-}
-
-// A Step is the working of one number, ready to show.
-type Step struct {
-	Path    string   `json:"path"`
-	Name    string   `json:"name"`
-	Formula string   `json:"formula"`
-	Values  []string `json:"values"`
-	From    []string `json:"from,omitempty"` // for each value the path of the step it comes from, "" where it was given
-	Result  string   `json:"result"`
-	Source  string   `json:"source"`
-}
-
-// A Drawing is laid out in CSS pixels of its box, y down, to one scale.
-type Drawing struct {
-	W       float64   `json:"w"`
-	H       float64   `json:"h"`
-	Title   string    `json:"title"` // for those who cannot see it
-	Desc    string    `json:"desc"`  // what is here, in numbers
-	Shapes  []Shape   `json:"shapes"`
-	Handles []Handle  `json:"handles"`
-	Spots   []Spot    `json:"spots,omitempty"`
-	Font    float64   `json:"font"`            // px, the size the labels were given room for
-	Frame   []float64 `json:"frame,omitempty"` // what is in view, to be sent back as Box.Frame during a drag
-	// Legend tells what the kinds of line mean that the drawing has.
-	Legend []LegendItem `json:"legend,omitempty"`
-}
-
-// A LegendItem is one kind of line: its mark, in a box of its own, and what
-// it stands for.
-type LegendItem struct {
-	Label  string  `json:"label"`
-	W      float64 `json:"w"`
-	H      float64 `json:"h"`
-	Shapes []Shape `json:"shapes"`
-}
-
-// A Shape is one mark. D is SVG path data for kind path; circle uses X, Y,
-// R; text uses X, Y, Text, Anchor.
-type Shape struct {
-	Kind   string  `json:"kind"`  // path, circle, text
-	Class  string  `json:"class"` // ground, stem, crown, hinge, rope, rope-hold, tackle, haul, block, anchor, force, angle, centre, label, dim, axis, curve, planned, grid …
-	D      string  `json:"d,omitempty"`
-	X      float64 `json:"x,omitempty"`
-	Y      float64 `json:"y,omitempty"`
-	R      float64 `json:"r,omitempty"`
-	Text   string  `json:"text,omitempty"`
-	Anchor string  `json:"anchor,omitempty"` // start, middle, end
-	State  string  `json:"state,omitempty"`  // verdict key, for colour and pattern
-	// Working is the path of the step of the working that gives the number
-	// the text says.
-	Working string `json:"working,omitempty"`
-}
-
-// A Handle can be dragged; from the keyboard an arrow key is one step.
-type Handle struct {
-	ID    string   `json:"id"`
-	Label string   `json:"label"` // what it is and its state in numbers
-	X     float64  `json:"x"`
-	Y     float64  `json:"y"`
-	Axes  string   `json:"axes"`  // x, y or xy: what it can change
-	Paths []string `json:"paths"` // the typed fields it stands for
-}
-
-// A Spot is a place in a picture that does an action when it is pressed: X and
-// Y are its mark's middle. The area that takes the press is W wide, with the
-// mark in its middle, and as high as the picture.
-type Spot struct {
-	Do    string  `json:"do"`
-	Mark  string  `json:"mark"` // the letter in its mark
-	Label string  `json:"label"`
-	X     float64 `json:"x"`
-	Y     float64 `json:"y"`
-	W     float64 `json:"w"`
-}
-
-// A Change is one step of editing the plan object, applied by the page in
-// order: set puts a value (making objects on the way), delete removes a key
-// or an array element, insert appends to an array (making it if need be).
-type Change struct {
-	Op    string `json:"op"`
-	At    []any  `json:"at"` // keys and indexes: ["points", 0, "distance_m"]
-	Value any    `json:"value,omitempty"`
-}
-
-// Changes answers edit, act and drag. Focus names the field or section to
-// show next. Message, if any, says why nothing was changed.
-type Changes struct {
-	Changes []Change `json:"changes"`
-	Focus   string   `json:"focus,omitempty"`
-	Message string   `json:"message,omitempty"`
 }

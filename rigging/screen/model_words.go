@@ -7,6 +7,13 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/fields"
+	"pullline/wasm/offer"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // ModelWords is the model in words: what it assumes, how it computes, what it
@@ -19,28 +26,27 @@ type ModelWords struct {
 
 // A ModelSection is one part of it.
 type ModelSection struct {
-	ID         string   `json:"id"`
-	Title      string   `json:"title"`
-	Paragraphs []string `json:"paragraphs,omitempty"`
-	Items      []Note   `json:"items,omitempty"`
-	Steps      []Step   `json:"steps,omitempty"`  // formulas, without numbers
-	Folded     bool     `json:"folded,omitempty"` // to be looked up, not read through
+	ID         string       `json:"id"`
+	Title      string       `json:"title"`
+	Paragraphs []string     `json:"paragraphs,omitempty"`
+	Items      []parts.Note `json:"items,omitempty"`
+	Steps      []parts.Step `json:"steps,omitempty"`  // formulas, without numbers
+	Folded     bool         `json:"folded,omitempty"` // to be looked up, not read through
 }
 
 // ModelJSON answers a request {settings} with the model in words. It answers
 // to any input.
-func ModelJSON(request []byte) (out []byte) {
+func ModelJSON(raw []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The model could not be told: there is a fault in the program."})
+			out = jsontext.Encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The model could not be told: there is a fault in the program."})
 		}
 	}()
-	var settings Settings
-	d := new(document)
-	if err := parseMembers(request, new(any), new(int), &settings, func(string, any) {}); err != nil {
-		return encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The page asked for the model in a way that could not be read: " + err.Error()})
+	var settings request.Settings
+	if err := request.Members(raw, new(any), new(int), &settings, func(string, any) {}); err != nil {
+		return jsontext.Encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The page asked for the model in a way that could not be read: " + err.Error()})
 	}
-	return encode(modelWords(d, settings.tell(d)))
+	return jsontext.Encode(modelWords(&draft.Plan{Region: settings.Region()}, settings.System()))
 }
 
 // notTrusted is when the answer is not to be gone by.
@@ -59,28 +65,28 @@ var notTrusted = []string{
 }
 
 // assumptions are what the model takes for granted, with the program's numbers.
-func assumptions(u *unitSystem) []string {
+func assumptions(u *units.System) []string {
 	return []string{
 		"The {stem} is stiff and turns about the {hinge} like a door; nothing slides or slips. Until the {scarf} closes the {hinge} bends, then it is taken as broken.",
-		"The whole tree above the cut weighs as one mass at its {centre}, with g = " + significant(rigging.G, 6) + " m/s².",
+		"The whole tree above the cut weighs as one mass at its {centre}, with g = " + units.Significant(rigging.G, 6) + " m/s².",
 		"Ropes are straight and weightless between their places. Where a line weighs more than a twentieth of its tension, a caution says so.",
 		"Points on the ground stay where they are.",
-		"The wind blows steadily against the {lay} on the {crown}, in air of " + significant(rigging.AirDensity, 4) + " kg/m³: " + u.quantity(rigging.UnsaidWind, speed, nearest) + " where none is given.",
+		"The wind blows steadily against the {lay} on the {crown}, in air of " + units.Significant(rigging.AirDensity, 4) + " kg/m³: " + u.Quantity(rigging.UnsaidWind, units.MetresPerSecond, units.Nearest) + " where none is given.",
 		"A tension shown is with the tree standing and the pull as planned. What is judged is the greatest load from standing until the tree falls by itself, the pull lines kept at planned tension.",
 		"Where several lines pull on one point, any of them may be slack: the choice that loads it most counts.",
-		"Loads are rounded up, what holds is rounded down, to three digits, in " + u.units[kilonewt].name + ".",
+		"Loads are rounded up, what holds is rounded down, to three digits, in " + u.Units[units.Kilonewtons].Name + ".",
 	}
 }
 
 // verdictWords are how the verdict comes about.
 func verdictWords() []string {
 	return []string{
-		"A piece, point or {puller} is within its limit up to " + percent(rigging.NearFrom) + " of it, near up to " + percent(1) + ", over beyond.",
+		"A piece, point or {puller} is within its limit up to " + units.Percent(rigging.NearFrom) + " of it, near up to " + units.Percent(1) + ", over beyond.",
 		"The plan's verdict is the worst of all it is judged by: every piece, point and {puller} as planned; the {hinge}'s side hold; the closing of the {scarf}; where the {puller} stands; and what is out of the ordinary. All reasons stand beside it, worst first.",
 		"What the {puller} can do at most only makes a verdict worse: a piece or point over its limit then, or no room, keeps the plan near its limits at best; not known, it leaves the plan not known.",
 		"A problem leaves the whole plan not known, unless something in it is over: that stays over. Problems are a value missing, impossible or out of its range, a field nobody knows, a missing link, a line that cannot pull the tree over, and a planned tension below the allowance. A caution leaves the verdict as it is; only what is out of the ordinary is both a caution and near the limit at best.",
 		"The {scarf} has to close after the tree falls by itself. The turn at which it goes over the turn at which the {scarf} closes is judged like a load over a limit.",
-		"A {puller} nearer than " + significant(plan.LandingReach, 3) + " heights of the tree and within " + significant(plan.LandingAngle/rigging.Deg, 3) + "° of the {lay} is over: the tree lands there. As near elsewhere it is near the limit. Our own rule, from the two tree lengths of 29 CFR 1910.266(h)(1).",
+		"A {puller} nearer than " + units.Significant(plan.LandingReach, 3) + " heights of the tree and within " + units.Significant(plan.LandingAngle/rigging.Deg, 3) + "° of the {lay} is over: the tree lands there. As near elsewhere it is near the limit. Our own rule, from the two tree lengths of 29 CFR 1910.266(h)(1).",
 	}
 }
 
@@ -89,7 +95,7 @@ func atMostWords() []string {
 	return []string{
 		"Friction is counted where it costs, and not where it would spare something. The haul needed goes by it: tension grows at every {block} from the tree to the {puller}, by the {block}'s efficiency and by how far the rope turns there.",
 		"What reaches gear and anchors at most is worked out with that friction and with none, and the more of the two counts: a {tackle} of n parts then puts n times the haul on its line.",
-		"What the {puller} makes at most follows from what limits it: its stall; the setting of a device; its grip, taken as " + percent(plan.DrivingGrip) + " of the machine's weight, or its stall where that is less; or where the one watching stops it.",
+		"What the {puller} makes at most follows from what limits it: its stall; the setting of a device; its grip, taken as " + units.Percent(plan.DrivingGrip) + " of the machine's weight, or its stall where that is less; or where the one watching stops it.",
 		"A {puller} that only a watching person stops keeps the plan near its limits at best where its stall would put something over, or is not known.",
 		"The number to hold the {puller} to is the greatest haul at which, at most, no piece and no point is over, and never above its rated pull. A planned haul above it leaves no room; one above what the {puller} makes is near the limit too. The {puller}'s own row takes the planned haul against its rated pull or its setting, the lesser of them.",
 	}
@@ -97,10 +103,10 @@ func atMostWords() []string {
 
 // steering is how the hinge and the hold lines are taken.
 func steering() []string {
-	low := significant(rigging.HingeReliedOn, 2)
+	low := units.Significant(rigging.HingeReliedOn, 2)
 	return []string{
-		"To size the pull the {hinge} resists by the wood's mean bending strength, fully plastic: factor " + significant(rigging.HingePlastic, 3) + " on first yield. A strength from tests holds the plastic part already, so that counts it twice: cautious for the pull.",
-		"To the side it holds as a beam on edge, elastic: factor " + significant(rigging.HingeElastic, 3) + ". There it is relied on, so it goes by " + low + " of the mean, which 19 of 20 pieces reach, or by the species' own low figure where it has one; and a cavity takes its share of it.",
+		"To size the pull the {hinge} resists by the wood's mean bending strength, fully plastic: factor " + units.Significant(rigging.HingePlastic, 3) + " on first yield. A strength from tests holds the plastic part already, so that counts it twice: cautious for the pull.",
+		"To the side it holds as a beam on edge, elastic: factor " + units.Significant(rigging.HingeElastic, 3) + ". There it is relied on, so it goes by " + low + " of the mean, which 19 of 20 pieces reach, or by the species' own low figure where it has one; and a cavity takes its share of it.",
 		"Side moments are taken about the middle of the bent {hinge}, half-way between the stump's axis and the {stem}'s. The side hold is judged by the worst: standing at planned tension, and at every turn at the pull then needed, until the tree falls by itself or the {scarf} closes.",
 		"{Hold line}s carry what is needed so that no side moment is left on the {hinge}, and share it where they pull to the same side. One that pulls nearly straight at the {hinge} counts for nothing. They act only while the {hinge} bends: then they are let go, and nothing is asked of them.",
 		"A {hold line} is planned for the allowance times its largest until the {scarf} closes, or for what it carries standing at planned tension, whichever is more. Made fast at both ends it has to stretch as well, by its stiffness; one that someone lets out under control does not.",
@@ -113,23 +119,23 @@ func anchorWords() []string {
 	return []string{
 		"Rated: its number. A stump or rock that a competent person has judged is one.",
 		"A machine: the lesser of its rated pull and the level pull its ground holds, (weight − uplift) times the tangent of the angle of grip less the slope; nothing where it would slide or lift by itself.",
-		"A standing tree: a share of the moment that turns such trees over. The pull counts with an arm of at least " + significant(rigging.LeastArm, 2) + " m, however low the {strop} sits. A stump goes by the tree it was; no table here covers stumps.",
-		"{Buried log} and pickets: what the tables say lets go, over a factor of " + significant(rigging.GroundFactor, 2) + " unless another is given. The manual sizes a log for the breaking load of its rope: where it lets go before, a caution says so.",
+		"A standing tree: a share of the moment that turns such trees over. The pull counts with an arm of at least " + units.Significant(rigging.LeastArm, 2) + " m, however low the {strop} sits. A stump goes by the tree it was; no table here covers stumps.",
+		"{Buried log} and pickets: what the tables say lets go, over a factor of " + units.Significant(rigging.GroundFactor, 2) + " unless another is given. The manual sizes a log for the breaking load of its rope: where it lets go before, a caution says so.",
 		"A shared anchor is as strong as its worst leg.",
 	}
 }
 
 // unusualWords are what is out of the ordinary: near the limit at best.
 func unusualWords() []string {
-	deg := func(v float64) string { return significant(v/rigging.Deg, 3) + "°" }
+	deg := func(v float64) string { return units.Significant(v/rigging.Deg, 3) + "°" }
 	return []string{
-		"A design factor below " + significant(plan.LeastDesignFactor, 2) + ".",
-		"A {hinge} thicker than " + percent(plan.ThickHinge) + " of the diameter at its thicker end, or thinner than " + percent(plan.ThinHinge) + " at its thinner.",
+		"A design factor below " + units.Significant(plan.LeastDesignFactor, 2) + ".",
+		"A {hinge} thicker than " + units.Percent(plan.ThickHinge) + " of the diameter at its thicker end, or thinner than " + units.Percent(plan.ThinHinge) + " at its thinner.",
 		"A {lean} above " + deg(plan.GreatLean) + ", or one to the side above " + deg(plan.GreatSideLean) + " with no {hold line} against it.",
-		"A tree less than " + significant(plan.LeastSlenderness, 3) + " or more than " + significant(plan.MostSlenderness, 3) + " times as high as it is thick.",
+		"A tree less than " + units.Significant(plan.LeastSlenderness, 3) + " or more than " + units.Significant(plan.MostSlenderness, 3) + " times as high as it is thick.",
 		"A cavity of more than a third of the {hinge}'s length.",
 		"Lines that together pull more than " + deg(plan.FarOffLay) + " off the {lay}.",
-		"A line tied in the top " + percent(1-plan.TopOfTree) + " of the tree.",
+		"A line tied in the top " + units.Percent(1-plan.TopOfTree) + " of the tree.",
 	}
 }
 
@@ -141,23 +147,23 @@ var linksAsked = []string{
 	"For every pull, the {puller}'s rated pull and what limits it.",
 }
 
-func modelWords(d *document, u *unitSystem) *ModelWords {
+func modelWords(d *draft.Plan, u *units.System) *ModelWords {
 	out := &ModelWords{Title: "The model in words"}
 	lookup := false
 	add := func(id, title string) *ModelSection {
-		out.Sections = append(out.Sections, ModelSection{ID: id, Title: d.say(title), Folded: lookup})
+		out.Sections = append(out.Sections, ModelSection{ID: id, Title: d.Say(title), Folded: lookup})
 		return &out.Sections[len(out.Sections)-1]
 	}
-	notes := func(texts []string, source string) (list []Note) {
+	notes := func(texts []string, source string) (list []parts.Note) {
 		for _, t := range texts {
-			list = append(list, Note{Message: capital(d.say(t)), Source: source})
+			list = append(list, parts.Note{Message: words.Capital(d.Say(t)), Source: source})
 		}
 		return list
 	}
 	s := add("what", "What it is")
 	s.Paragraphs = []string{
-		d.say("The forces on a tree, a line, its {block}s and its anchors that pull against each other and stay in balance: statics, for a tree turned slowly about its {hinge}. It says how much pull is needed and what each piece then carries."),
-		d.say("Every number is an estimate. Local codes and licensed practice come first. Soundness of tree, anchors and gear, and the go-ahead, are for a competent, licensed person on the spot."),
+		d.Say("The forces on a tree, a line, its {block}s and its anchors that pull against each other and stay in balance: statics, for a tree turned slowly about its {hinge}. It says how much pull is needed and what each piece then carries."),
+		d.Say("Every number is an estimate. Local codes and licensed practice come first. Soundness of tree, anchors and gear, and the go-ahead, are for a competent, licensed person on the spot."),
 	}
 	s = add("trust", "When not to trust the answer")
 	s.Items = notes(notTrusted, "")
@@ -178,11 +184,11 @@ func modelWords(d *document, u *unitSystem) *ModelWords {
 		s.Items = notes(part.texts, "")
 	}
 	s = add("left-out", "What is left out")
-	var left, always []Note
-	for _, n := range d.standing() {
+	var left, always []parts.Note
+	for _, n := range parts.Standing(d.Region) {
 		n.Short = ""
 		if strings.HasPrefix(n.Code, "left-out") {
-			n.Message = capital(strings.TrimPrefix(n.Message, "Left out: "))
+			n.Message = words.Capital(strings.TrimPrefix(n.Message, "Left out: "))
 			left = append(left, n)
 		} else {
 			always = append(always, n)
@@ -193,48 +199,48 @@ func modelWords(d *document, u *unitSystem) *ModelWords {
 	s.Items = always
 
 	lookup = true
-	swaps := d.swaps()
+	swaps := d.Swaps()
 	for i, g := range plan.Formulas() {
-		s = add("formulas-"+decimal(float64(i+1), 0), ownWords("Formulas: "+g.Title, swaps))
+		s = add("formulas-"+units.Decimal(float64(i+1), 0), words.OwnWords("Formulas: "+g.Title, swaps))
 		s.Steps = bareSteps(g.Steps, swaps)
 	}
 	s = add("defaults", "Taken where nothing was given")
 	s.Paragraphs = []string{"Each of them can be typed over, and a measured value is always better. Every plan lists those it took."}
 	s.Items = defaults(d, u)
 	s = add("species", "Figures of the species")
-	s.Paragraphs = []string{d.say("Green weight with bark, bending strength of the green wood to size the pull by and to rely on, and form factor of the {stem}.")}
+	s.Paragraphs = []string{d.Say("Green weight with bark, bending strength of the green wood to size the pull by and to rely on, and form factor of the {stem}.")}
 	s.Items = speciesNotes(u)
 	for _, t := range []struct {
 		id, title string
 		table     []rigging.Entry
 		unit      string
-		way       direction
+		way       units.Direction
 	}{
-		{"sheaves", "Efficiency of a sheave", rigging.SheaveTable(), "", downward},
-		{"tractions", "Traction of a machine", rigging.TractionTable(), "", downward},
-		{"turning", "Turning moment of a standing tree", rigging.TreeAnchorTurning(), "N·m/kg", downward},
-		{"log-soils", "Soil factors of a {buried log}", rigging.BuriedLogSoils(), "", downward},
-		{"picket-soils", "Soil factors of pickets", rigging.PicketSoils(), "", downward},
-		{"hitches", "Hitch factors of a {strop}", rigging.Hitches(), "", downward},
-		{"design", "Design factors", rigging.DesignFactors(), "", upward},
-		{"drag", "Drag of a crown", rigging.DragCoefficients(), "", upward},
+		{"sheaves", "Efficiency of a sheave", rigging.SheaveTable(), "", units.Down},
+		{"tractions", "Traction of a machine", rigging.TractionTable(), "", units.Down},
+		{"turning", "Turning moment of a standing tree", rigging.TreeAnchorTurning(), "N·m/kg", units.Down},
+		{"log-soils", "Soil factors of a {buried log}", rigging.BuriedLogSoils(), "", units.Down},
+		{"picket-soils", "Soil factors of pickets", rigging.PicketSoils(), "", units.Down},
+		{"hitches", "Hitch factors of a {strop}", rigging.Hitches(), "", units.Down},
+		{"design", "Design factors", rigging.DesignFactors(), "", units.Up},
+		{"drag", "Drag of a crown", rigging.DragCoefficients(), "", units.Up},
 	} {
 		s = add(t.id, t.title)
-		for k, o := range entries(t.table, t.unit, t.way) {
-			s.Items = append(s.Items, Note{Message: o.Label, Source: t.table[k].Source.Text})
+		for k, o := range offer.Entries(t.table, t.unit, t.way) {
+			s.Items = append(s.Items, parts.Note{Message: o.Label, Source: t.table[k].Source.Text})
 		}
 	}
 	return out
 }
 
 // bareSteps writes formulas with their letters explained, without numbers.
-func bareSteps(list []plan.Working, swaps []swap) []Step {
-	out := make([]Step, len(list))
+func bareSteps(list []plan.Working, swaps []words.Swap) []parts.Step {
+	out := make([]parts.Step, len(list))
 	for i := range list {
 		w := &list[i]
-		out[i] = Step{Path: w.Path, Name: ownWords(w.Name, swaps), Formula: w.Formula, Source: ownWords(w.Source, swaps), Values: make([]string, len(w.Values))}
+		out[i] = parts.Step{Path: w.Path, Name: words.OwnWords(w.Name, swaps), Formula: w.Formula, Source: words.OwnWords(w.Source, swaps), Values: make([]string, len(w.Values))}
 		for k, v := range w.Values {
-			out[i].Values[k] = v.Symbol + " = " + ownWords(v.Name, swaps) + with(", ", v.Unit, "")
+			out[i].Values[k] = v.Symbol + " = " + words.OwnWords(v.Name, swaps) + words.Around(", ", v.Unit, "")
 		}
 	}
 	return out
@@ -242,12 +248,12 @@ func bareSteps(list []plan.Working, swaps []swap) []Step {
 
 // speciesNotes are the figures of every species, their sources by number,
 // and then the sources.
-func speciesNotes(u *unitSystem) (out []Note) {
+func speciesNotes(u *units.System) (out []parts.Note) {
 	var sources []string
 	for _, t := range rigging.SpeciesTable() {
-		n := Note{Message: t.Name + ": " + strings.Join([]string{
-			u.quantity(t.Density.Value, perVolume, upward), u.quantity(t.Strength.Value/rigging.MPa, megapasc, upward),
-			u.quantity(t.StrengthLow.Value/rigging.MPa, megapasc, downward), significant(t.FormFactor.Value, 3),
+		n := parts.Note{Message: t.Name + ": " + strings.Join([]string{
+			u.Quantity(t.Density.Value, units.KilogramsPerCubicMetre, units.Up), u.Quantity(t.Strength.Value/rigging.MPa, units.Megapascals, units.Up),
+			u.Quantity(t.StrengthLow.Value/rigging.MPa, units.Megapascals, units.Down), units.Significant(t.FormFactor.Value, 3),
 		}, ", ")}
 		for _, f := range [...]rigging.Figure{t.Density, t.Strength, t.StrengthLow, t.FormFactor} {
 			text := f.Source.Words()
@@ -256,12 +262,12 @@ func speciesNotes(u *unitSystem) (out []Note) {
 				k = len(sources)
 				sources = append(sources, text)
 			}
-			n.Source = summary(n.Source, "("+decimal(float64(k+1), 0)+")")
+			n.Source = words.Listed(n.Source, "("+units.Decimal(float64(k+1), 0)+")")
 		}
 		out = append(out, n)
 	}
 	for k, text := range sources {
-		out = append(out, Note{Message: "(" + decimal(float64(k+1), 0) + ") " + text})
+		out = append(out, parts.Note{Message: "(" + units.Decimal(float64(k+1), 0) + ") " + text})
 	}
 	return out
 }
@@ -283,36 +289,36 @@ const barePlan = `{"version": 1,
 
 // defaults are what is taken where nothing was given. A value that follows
 // from the tree's size is told by its rule only.
-func defaults(d *document, u *unitSystem) []Note {
+func defaults(d *draft.Plan, u *units.System) []parts.Note {
 	of := func(text string) plan.Report {
 		rep := plan.Evaluate([]byte(text))
-		d.retell(&rep)
+		d.Retell(&rep)
 		return rep
 	}
 	rep := of(barePlan)
 	larger := of(strings.Replace(barePlan, `"height_m": 20, "diameter_cm": 40`, `"height_m": 30, "diameter_cm": 60`, 1))
-	var out []Note
+	var out []parts.Note
 	seen := map[string]bool{}
 	for i, a := range rep.Assumed {
 		line := assumedLine(d, u, a)
-		if spec, known := fieldAt(a.Path); known {
-			if told := spec.path + a.Why; seen[told] {
+		if spec, known := fields.At(a.Path); known {
+			if told := spec.Path + a.Why; seen[told] {
 				continue
 			} else {
 				seen[told] = true
 			}
-			line.Label = capital(d.say(spec.label))
+			line.Label = words.Capital(d.Say(spec.Label))
 		}
 		text := line.Label + ": "
 		if i < len(larger.Assumed) && larger.Assumed[i].Path == a.Path && larger.Assumed[i].Value == a.Value {
 			text += line.Value + ", "
 		}
-		out = append(out, Note{Message: text + line.Why, Source: line.Source})
+		out = append(out, parts.Note{Message: text + line.Why, Source: line.Source})
 	}
 	return out
 }
 
-func (m *ModelWords) appendJSON(w *jsontext.Writer) {
+func (m *ModelWords) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	w.Text("title", m.Title)
 	jsontext.List(w, "sections", m.Sections, appendModelSection)
@@ -324,9 +330,9 @@ func appendModelSection(w *jsontext.Writer, s *ModelSection) {
 	w.Open()
 	w.Text("id", s.ID)
 	w.Text("title", s.Title)
-	jsontext.ListIf(w, "paragraphs", s.Paragraphs, appendText)
-	jsontext.ListIf(w, "items", s.Items, appendNote)
-	jsontext.ListIf(w, "steps", s.Steps, appendStep)
+	w.TextsIf("paragraphs", s.Paragraphs)
+	jsontext.ListIf(w, "items", s.Items, parts.AppendNote)
+	jsontext.ListIf(w, "steps", s.Steps, parts.AppendStep)
 	if s.Folded {
 		w.Bool("folded", true)
 	}

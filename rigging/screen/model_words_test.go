@@ -8,9 +8,12 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"pullline/rigging"
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 func modelIn(t *testing.T, settings string) (ModelWords, string) {
@@ -44,10 +47,10 @@ func said(s ModelSection) string {
 func TestModelTellsTheProgramsNumbers(t *testing.T) {
 	m, _ := modelIn(t, `{"units": "kN", "words": "nz"}`)
 	for id, texts := range map[string][]string{
-		"assumed":  {significant(rigging.G, 6), significant(rigging.AirDensity, 4), "5.0\u00a0m/s"},
-		"verdict":  {percent(rigging.NearFrom), "1.1 heights", "within 45°"},
+		"assumed":  {units.Significant(rigging.G, 6), units.Significant(rigging.AirDensity, 4), "5.0\u00a0m/s"},
+		"verdict":  {units.Percent(rigging.NearFrom), "1.1 heights", "within 45°"},
 		"at-most":  {"100\u00a0% of the machine's weight"},
-		"steering": {"factor " + significant(rigging.HingePlastic, 3), "factor " + significant(rigging.HingeElastic, 3), "0.74 of the mean"},
+		"steering": {"factor " + units.Significant(rigging.HingePlastic, 3), "factor " + units.Significant(rigging.HingeElastic, 3), "0.74 of the mean"},
 		"anchors":  {"at least 1 m", "factor of 2 "},
 		"unusual":  {"below 2", "15\u00a0%", "5\u00a0%", "above 20°", "above 5°", "30° off", "less than 8", "more than 150"},
 	} {
@@ -62,7 +65,7 @@ func TestModelTellsTheProgramsNumbers(t *testing.T) {
 	assert.Greater(t, len(rep.Assumed), 25)
 	for _, a := range rep.Assumed {
 		assert.Contains(t, told, a.Source, a.Path)
-		assert.Contains(t, told, ownWords(a.Why, new(document).swaps()), a.Path)
+		assert.Contains(t, told, words.OwnWords(a.Why, words.NZ.Swaps()), a.Path)
 	}
 	for path, text := range map[string]string{"allowance": "Allowance on the pull needed: 1.5", "efficiency": "Efficiency of the block: 0.9", "turning": "77.4\u00a0N·m/kg"} {
 		assert.Contains(t, told, text, path)
@@ -71,7 +74,7 @@ func TestModelTellsTheProgramsNumbers(t *testing.T) {
 
 	species := section(t, &m, "species")
 	for _, s := range rigging.SpeciesTable() {
-		assert.Contains(t, said(species), s.Name+": "+systemKN.quantity(s.Density.Value, perVolume, upward))
+		assert.Contains(t, said(species), s.Name+": "+units.KN.Quantity(s.Density.Value, units.KilogramsPerCubicMetre, units.Up))
 	}
 	assert.Contains(t, said(section(t, &m, "sheaves")), "Field rule: a tenth lost at each sheave: 0.9")
 	assert.Contains(t, said(section(t, &m, "design")), "Hoisting wire rope: 5")
@@ -134,9 +137,9 @@ func TestModelAnswersToAnything(t *testing.T) {
 	for range 20 {
 		var m ModelWords
 		jsontest.Fill(&m, r, r.Float64(), "text", 7)
-		jsontest.SameAsTags(t, m, m.appendJSON)
+		jsontest.SameAsTags(t, m, m.AppendJSON)
 	}
-	jsontest.SameAsTags(t, ModelWords{}, (&ModelWords{}).appendJSON)
+	jsontest.SameAsTags(t, ModelWords{}, (&ModelWords{}).AppendJSON)
 }
 
 // A log has no face cut: words of the trade are not put where the plain word

@@ -1,11 +1,19 @@
 package screen
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/fields"
+	"pullline/wasm/parts"
+	"pullline/wasm/scene"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // barEnd is the use at which the bar of a piece is full.
@@ -19,63 +27,65 @@ type ranked struct {
 }
 
 // pieces lists every piece of gear, puller and point, worst first.
-func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
+func pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 	all := make([]ranked, 0, len(rep.Gear)+len(rep.Points))
-	steps := stepsByPath(rep)
+	steps := scene.StepsByPath(rep)
 	for i := range rep.Gear {
 		g := &rep.Gear[i]
 		p := judged(u, g.ID, float64(g.GreatestKN), float64(g.CapacityKN), float64(g.Use), float64(g.AtMostKN), g.Verdict, g.AtMostVerdict)
-		p.AtMostUse = percent(float64(g.AtMostUse)) // of a puller, by its rated pull
-		p.Title = capital(g.ID)
-		if k := d.gearIndex(g.ID); k >= 0 {
-			p.Path, p.Where = elem("gear", k), placeWords(d, elem("gear", k))
+		p.AtMostUse = units.Percent(float64(g.AtMostUse)) // of a puller, by its rated pull
+		p.Title = words.Capital(g.ID)
+		if k := d.GearIndex(g.ID); k >= 0 {
+			p.Path, p.Where = draft.Elem("gear", k), placeWords(d, draft.Elem("gear", k))
 		}
 		if line, ok := strings.CutSuffix(g.ID, "/puller"); ok && p.Path == "" {
-			p.Title, p.Where = d.say("{Puller}"), "line "+line
+			p.Title, p.Where = d.Say("{Puller}"), "line "+line
 			if len(rep.Lines) > 1 {
 				p.Title += " of line " + line
 			}
-			if k := d.lineIndex(line); k >= 0 {
-				p.Path = elem("lines", k) + ".puller"
+			if k := d.LineIndex(line); k >= 0 {
+				p.Path = draft.Elem("lines", k) + ".puller"
 			}
 		}
-		p.opens(steps, elem("gear", i), "")
+		p.opens(steps, draft.Elem("gear", i), "")
 		all = append(all, p)
 	}
 	for i := range rep.Points {
 		q := &rep.Points[i]
-		k := d.pointIndex(q.ID)
+		k := d.PointIndex(q.ID)
 		kind := ""
 		if k >= 0 {
-			kind = d.text(elem("points", k) + ".anchor.kind")
+			kind = d.Text(draft.Elem("points", k) + ".anchor.kind")
 		}
 		level, loadIs := "", ".greatest_kN"
 		if plan.HoldsLevel(kind) {
 			level, loadIs = " level", ".counts_kN"
 		}
 		p := judged(u, q.ID, float64(q.CountsKN), float64(q.CapacityKN), float64(q.Use), float64(q.AtMostKN), q.Verdict, q.AtMostVerdict)
-		p.AtMostUse = percent(float64(q.AtMostUse)) // a machine's grip changes with the uplift
-		if level != "" && p.Load != none {
+		p.AtMostUse = units.Percent(float64(q.AtMostUse)) // a machine's grip changes with the uplift
+		if level != "" && p.Load != units.None {
 			p.Load += level
 		}
 		p.Title, p.Where = "Anchor at point "+q.ID, "no anchor given"
 		if kind != "" {
-			p.Where = d.optionLabel(anchorKinds, kind)
+			p.Where = parts.LabelOf(d.Region, fields.AnchorKinds, kind)
 		}
 		if k >= 0 {
-			p.Path = elem("points", k)
+			p.Path = draft.Elem("points", k)
 		}
-		p.Estimate = anchorEstimate
-		p.opens(steps, elem("points", i), loadIs)
+		p.Estimate = words.AnchorEstimate
+		p.opens(steps, draft.Elem("points", i), loadIs)
 		all = append(all, p)
 	}
-	sortStable(len(all), func(i, j int) bool {
-		a, b := &all[i], &all[j]
-		if a.verdict != b.verdict {
-			return a.verdict.Worse(b.verdict) == a.verdict
+	slices.SortStableFunc(all, func(a, b ranked) int {
+		switch {
+		case a.verdict == b.verdict:
+			return cmp.Compare(b.use, a.use)
+		case a.verdict.Worse(b.verdict) == a.verdict:
+			return -1
 		}
-		return a.use > b.use
-	}, func(i, j int) { all[i], all[j] = all[j], all[i] })
+		return 1
+	})
 	out := make([]Piece, len(all))
 	for i := range all {
 		out[i] = all[i].Piece
@@ -85,7 +95,7 @@ func pieces(d *document, u *unitSystem, rep *plan.Report) []Piece {
 
 // judged writes a load against a capacity, both in kN. A verdict that the
 // numbers do not bear out is not shown: without them it is unknown.
-func judged(u *unitSystem, id string, load, capacity, use, most float64, verdict, mostVerdict rigging.Verdict) ranked {
+func judged(u *units.System, id string, load, capacity, use, most float64, verdict, mostVerdict rigging.Verdict) ranked {
 	if math.IsNaN(load) || math.IsNaN(capacity) || math.IsInf(load, 0) || math.IsInf(capacity, 0) {
 		verdict = verdict.Worse(rigging.Unknown)
 	}
@@ -96,13 +106,13 @@ func judged(u *unitSystem, id string, load, capacity, use, most float64, verdict
 		mostVerdict = mostVerdict.Worse(rigging.Unknown)
 	}
 	p := ranked{verdict: verdict, use: use, Piece: Piece{
-		ID: id, Verdict: verdict.String(), Word: pieceWords[verdict],
-		Load: u.load(load), Capacity: u.holds(capacity), Use: percent(use),
-		AtMostLoad: u.load(most), AtMostUse: percent(rigging.Use(most, math.Max(0, capacity))),
-		AtMostVerdict: mostVerdict.String(), AtMostWord: pieceWords[mostVerdict],
+		ID: id, Verdict: verdict.String(), Word: words.Verdict[verdict],
+		Load: u.Load(load), Capacity: u.Capacity(capacity), Use: units.Percent(use),
+		AtMostLoad: u.Load(most), AtMostUse: units.Percent(rigging.Use(most, math.Max(0, capacity))),
+		AtMostVerdict: mostVerdict.String(), AtMostWord: words.Verdict[mostVerdict],
 	}}
 	if math.IsNaN(capacity) {
-		p.AtMostUse = none
+		p.AtMostUse = units.None
 	}
 	if use > 0 {
 		p.UseShare = math.Min(1, use/barEnd)

@@ -4,6 +4,9 @@ import (
 	"sync"
 
 	"pullline/rigging"
+	"pullline/wasm/draft"
+	"pullline/wasm/offer"
+	"pullline/wasm/parts"
 )
 
 // A readyTackle is a ready-made tackle as it stands in a plan: its stages, or
@@ -39,30 +42,30 @@ var readyTackles = sync.OnceValue(func() []readyTackle {
 			}
 			t.field, t.value = "reeving", map[string]any{"nodes": nodes, "ropes": ropes}
 		}
-		t.text = jsonOf(t.value)
+		t.text = draft.JSON(t.value)
 		out = append(out, t)
 	}
 	return out
 })
 
 // readyOptions are the ready-made tackles to choose from.
-var readyOptions = offer{write: func() []Option {
-	out := []Option{{"", "as counted below"}}
+var readyOptions = offer.List{Write: func() []parts.Option {
+	out := []parts.Option{{Value: "", Label: "as counted below"}}
 	for _, r := range rigging.ReadyReevings() {
-		out = append(out, Option{r.Key, r.Name})
+		out = append(out, parts.Option{Value: r.Key, Label: r.Name})
 	}
 	return out
 }}
 
 // readyKey finds the ready-made tackle that stands at a path, "" if it is of
 // another arrangement.
-func readyKey(d *document, tackle string) string {
+func readyKey(d *draft.Plan, tackle string) string {
 	for _, field := range []string{"stages", "reeving"} {
-		v, there := d.at(tackle + "." + field)
+		v, there := d.At(tackle + "." + field)
 		if !there {
 			continue
 		}
-		text := jsonOf(v)
+		text := draft.JSON(v)
 		for _, r := range readyTackles() {
 			if r.field == field && r.text == text {
 				return r.key

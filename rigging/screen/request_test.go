@@ -9,6 +9,9 @@ import (
 
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draw"
+	"pullline/wasm/request"
+	"pullline/wasm/scene"
 )
 
 func TestParseRequest(t *testing.T) {
@@ -17,10 +20,10 @@ func TestParseRequest(t *testing.T) {
 		"path": "tree.height_m", "text": "12", "do": "add", "handle": "side/stem", "x": 1.5, "y": -2, "step_x": 1, "step_y": -1, "more": {}}`))
 	require.NoError(t, err)
 	assert.Equal(t, &Request{
-		Plan: map[string]any{"name": "x"}, size: 13, Settings: Settings{Units: "us"}, Light: true, Report: true,
-		Boxes: Boxes{Side: Box{W: 300, H: 200.5, Frame: []float64{0, -1, 2.5, 30}}, Curve: Box{W: 10, H: 10}},
+		Plan: map[string]any{"name": "x"}, size: 13, Settings: request.Settings{Units: "us"}, Light: true, Report: true,
+		Boxes: scene.Boxes{Side: draw.Box{W: 300, H: 200.5, Frame: []float64{0, -1, 2.5, 30}}, Curve: draw.Box{W: 10, H: 10}},
 		Path:  "tree.height_m", Text: "12", Do: "add",
-		Pointing: Pointing{Handle: "side/stem", X: 1.5, Y: -2, StepX: 1, StepY: -1, Fine: true},
+		Pointing: request.Pointing{Handle: "side/stem", X: 1.5, Y: -2, StepX: 1, StepY: -1, Fine: true},
 	}, req)
 }
 
@@ -37,7 +40,7 @@ func TestParseRequestTakesRubbish(t *testing.T) {
 	}
 	req, err := parseRequest([]byte(`{"boxes": {"side": {"w": 3, "h": 3, "frame": [1, "x", 3, 4]}}}`))
 	require.NoError(t, err)
-	assert.Equal(t, Box{W: 3, H: 3}, req.Boxes.Side)
+	assert.Equal(t, draw.Box{W: 3, H: 3}, req.Boxes.Side)
 	for _, raw := range []string{``, `x`, `{"plan": {}`, `{} {}`, `{"plan": {"a": 01}}`} {
 		_, err := parseRequest([]byte(raw))
 		require.Error(t, err, raw)
@@ -50,7 +53,7 @@ func TestPlanInARequest(t *testing.T) {
 	long := `{"plan": {"notes": "` + strings.Repeat("x", plan.MaxBytes) + `"}}`
 	assert.Contains(t, viewed(t, []byte(long)).Headline.Sentence, "bytes long")
 
-	req, err := parseRequest(request(t, []byte(full), "us"))
+	req, err := parseRequest(askedFor(t, []byte(full), "us"))
 	require.NoError(t, err)
 	view(req)
 	again, err := jsontext.Parse([]byte(full))

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"pullline/rigging/jsontext"
+	"pullline/wasm/draft"
+	"pullline/wasm/parts"
 )
 
 // A Stem says which stem of a shared tree a plan is for.
@@ -17,13 +19,13 @@ type Stem struct {
 const stemsCaution = "Each plan stands alone: the union the stems share may fail, and loads differ once one stem is off."
 
 // sharedStem is nil for a plan that names no shared tree.
-func sharedStem(d *document) *Stem {
-	tree := strings.TrimSpace(d.text("fork.tree"))
+func sharedStem(d *draft.Plan) *Stem {
+	tree := strings.TrimSpace(d.Text("fork.tree"))
 	if tree == "" {
 		return nil
 	}
 	s := &Stem{Tree: tree, Words: "Which stem it is, is not known.", Caution: stemsCaution}
-	stem, of, order := d.whole("fork.stem"), d.whole("fork.of"), d.whole("fork.order")
+	stem, of, order := stemNumber(d, "fork.stem"), stemNumber(d, "fork.of"), stemNumber(d, "fork.order")
 	if stem == 0 {
 		return s
 	}
@@ -39,9 +41,9 @@ func sharedStem(d *document) *Stem {
 	return s
 }
 
-// whole reads a number of stems, 0 where there is none.
-func (d *document) whole(path string) int {
-	v, ok := d.number(path)
+// stemNumber reads a number of stems, 0 where there is none.
+func stemNumber(d *draft.Plan, path string) int {
+	v, ok := d.Number(path)
 	if !ok || v < 1 || v > 99 || v != float64(int(v)) {
 		return 0
 	}
@@ -54,9 +56,9 @@ func (d *document) whole(path string) int {
 // one stem: the copy cannot be judged before it is given anew.
 func (e *editor) nextStem(taken string) {
 	d := e.d
-	stem, of := d.whole("fork.stem"), d.whole("fork.of")
+	stem, of := stemNumber(d, "fork.stem"), stemNumber(d, "fork.of")
 	switch {
-	case strings.TrimSpace(d.text("fork.tree")) == "":
+	case strings.TrimSpace(d.Text("fork.tree")) == "":
 		e.refuse("This plan names no tree that stems share. Name it under “One of several stems” first.")
 		return
 	case stem == 0 || of == 0:
@@ -84,41 +86,41 @@ func (e *editor) nextStem(taken string) {
 	e.set("name", stemName(d, next))
 	e.forget("tree.lean_bearing_deg")
 	e.forget("tree.crown_offset_bearing_deg")
-	for i := range d.list("points") {
-		e.forget(elem("points", i) + ".bearing_deg")
+	for i := range d.List("points") {
+		e.forget(draft.Elem("points", i) + ".bearing_deg")
 	}
 	e.remove("after")
 	e.out.Focus = "tree.lean_bearing_deg"
-	e.out.Message = d.say("Stem " + strconv.Itoa(next) + " now has a plan of its own, made from that of stem " + strconv.Itoa(stem) +
+	e.out.Message = d.Say("Stem " + strconv.Itoa(next) + " now has a plan of its own, made from that of stem " + strconv.Itoa(stem) +
 		". All bearings are taken from the {lay}, and this stem has its own: those of the lean, the crown and the points are empty, and so is its turn in the felling. All else is as it was for the other stem: measure the tree, the hinge and the anchors afresh.")
 }
 
 // forget takes away a field with its give or take and its readings.
 func (e *editor) forget(path string) {
 	e.remove(path)
-	e.remove(plusMinus + path)
-	if _, kept := e.d.object("readings")[path]; kept {
-		e.out.Changes = append(e.out.Changes, Change{Op: "delete", At: []any{"readings", path}})
+	e.remove(draft.PlusMinus + path)
+	if _, kept := e.d.Object("readings")[path]; kept {
+		e.out.Changes = append(e.out.Changes, parts.Change{Op: "delete", At: []any{"readings", path}})
 	}
 }
 
 // stemName puts the stem's number into the plan's name, in place of the one
 // before.
-func stemName(d *document, stem int) string {
+func stemName(d *draft.Plan, stem int) string {
 	const mark = ", stem "
-	name := strings.TrimSpace(d.text("name"))
+	name := strings.TrimSpace(d.Text("name"))
 	if i := strings.LastIndex(name, mark); i >= 0 {
 		if _, err := strconv.Atoi(name[i+len(mark):]); err == nil {
 			name = name[:i]
 		}
 	}
 	if name == "" {
-		name = strings.TrimSpace(d.text("fork.tree"))
+		name = strings.TrimSpace(d.Text("fork.tree"))
 	}
 	return name + mark + strconv.Itoa(stem)
 }
 
-func (s *Stem) appendJSON(w *jsontext.Writer, key string) {
+func (s *Stem) AppendJSON(w *jsontext.Writer, key string) {
 	if s == nil {
 		return
 	}

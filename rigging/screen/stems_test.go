@@ -10,6 +10,8 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/parts"
+	"pullline/wasm/units"
 )
 
 // forked is the demonstration plan as one of several stems, with what was
@@ -21,11 +23,11 @@ func forked(t *testing.T, fork string) string {
 	return strings.Replace(raw, "{", `{"fork": `+fork+`, "after": {"peak_kN": 10},`, 1)
 }
 
-func askNextStem(t *testing.T, raw, taken string) (string, Changes) {
+func askNextStem(t *testing.T, raw, taken string) (string, parts.Changes) {
 	t.Helper()
 	text, err := json.Marshal(taken)
 	require.NoError(t, err)
-	var c Changes
+	var c parts.Changes
 	require.NoError(t, json.Unmarshal(ActJSON([]byte(`{"plan":`+raw+`,"do":"next-stem","text":`+string(text)+`}`)), &c))
 	for i := range c.Changes {
 		for k, part := range c.Changes[i].At {
@@ -43,16 +45,16 @@ func TestTheNextStemForgetsItsLay(t *testing.T) {
 	raw := forked(t, `{"tree": "old macrocarpa", "stem": 2, "of": 3, "order": 1}`)
 	made, c := askNextStem(t, raw, "")
 	d := parseDocument([]byte(made))
-	assert.Equal(t, 3, d.whole("fork.stem"))
-	assert.Equal(t, "old macrocarpa", d.text("fork.tree"))
-	assert.False(t, d.has("fork.order"))
-	assert.False(t, d.has("after"), "nobody has pulled this one")
+	assert.Equal(t, 3, stemNumber(d, "fork.stem"))
+	assert.Equal(t, "old macrocarpa", d.Text("fork.tree"))
+	assert.False(t, d.Has("fork.order"))
+	assert.False(t, d.Has("after"), "nobody has pulled this one")
 	assert.NotContains(t, made, "bearing_deg", "with give or take and readings")
-	assert.True(t, d.has("plus_minus.tree.height_m"))
+	assert.True(t, d.Has("plus_minus.tree.height_m"))
 	for _, kept := range []string{"tree.height_m", "tree.lean_deg", "tree.crown_offset_m", "points[0].distance_m", "gear[0].mbl_kN"} {
-		assert.True(t, d.has(kept), kept)
+		assert.True(t, d.Has(kept), kept)
 	}
-	assert.True(t, strings.HasSuffix(d.text("name"), ", stem 3"))
+	assert.True(t, strings.HasSuffix(d.Text("name"), ", stem 3"))
 	assert.Contains(t, c.Message, "bearings")
 	assert.Equal(t, "tree.lean_bearing_deg", c.Focus)
 	rep := plan.Evaluate([]byte(made))
@@ -66,8 +68,8 @@ func TestTheNextStemForgetsItsLay(t *testing.T) {
 	}
 
 	again, _ := askNextStem(t, made, "2")
-	assert.Equal(t, 1, parseDocument([]byte(again)).whole("fork.stem"), "the one that has no plan yet")
-	assert.Equal(t, 1, strings.Count(parseDocument([]byte(again)).text("name"), ", stem"))
+	assert.Equal(t, 1, stemNumber(parseDocument([]byte(again)), "fork.stem"), "the one that has no plan yet")
+	assert.Equal(t, 1, strings.Count(parseDocument([]byte(again)).Text("name"), ", stem"))
 	_, c = askNextStem(t, made, "2 1")
 	assert.Empty(t, c.Changes)
 	assert.Contains(t, c.Message, "3 stems")
@@ -91,6 +93,6 @@ func TestTheListHearsOfStemsAndPulls(t *testing.T) {
 	assert.Equal(t, "Stem 2 of 3, turn 1 in the felling.", v.Stem.Words)
 	assert.Contains(t, v.Stem.Caution, "union")
 	rep := plan.Evaluate(demo(t))
-	assert.Contains(t, v.After.Line, "measured "+systemKN.load(10)+", computed "+systemKN.load(float64(rep.Pull.PeakKN))+". "+v.After.Words)
+	assert.Contains(t, v.After.Line, "measured "+units.KN.Load(10)+", computed "+units.KN.Load(float64(rep.Pull.PeakKN))+". "+v.After.Words)
 	assert.Contains(t, look(forked(t, `{"tree": "x"}`)).Stem.Words, "not known")
 }

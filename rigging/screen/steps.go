@@ -6,6 +6,10 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/fields"
+	"pullline/wasm/parts"
+	"pullline/wasm/words"
 )
 
 // A JobStep is one step of the path through a job, from the tree to the
@@ -67,7 +71,7 @@ func stepOfProblem(p *plan.Problem) int {
 
 // jobSteps tells how far a plan is. No step is done while anything in it is
 // missing or wrong.
-func jobSteps(d *document, rep *plan.Report, h *Headline, form []Section) []JobStep {
+func jobSteps(d *draft.Plan, rep *plan.Report, h *Headline, form []parts.Section) []JobStep {
 	steps := make([]JobStep, stepCount)
 	for i := range steps {
 		steps[i].Key, steps[i].Name = stepNames[i].key, stepNames[i].name
@@ -81,14 +85,14 @@ func jobSteps(d *document, rep *plan.Report, h *Headline, form []Section) []JobS
 		p := &rep.Problems[i]
 		s := &steps[stepOfProblem(p)]
 		s.Count++
-		if spec, known := fieldAt(p.Path); known && (p.Given == nil || p.Given == "") {
-			missing[stepOfProblem(p)] = append(missing[stepOfProblem(p)], lower(capital(d.say(spec.label))))
+		if spec, known := fields.At(p.Path); known && (p.Given == nil || p.Given == "") {
+			missing[stepOfProblem(p)] = append(missing[stepOfProblem(p)], lower(words.Capital(d.Say(spec.Label))))
 		}
 		if s.Count == 1 {
-			s.State, s.Path, s.Next = located(d, *p), p.Path, labelOf(d, p.Path)
+			s.State, s.Path, s.Next = fields.Located(d, *p), p.Path, fields.LabelOf(d, p.Path)
 			if stepOf(p.Path) != stepOfProblem(p) {
 				s.Path, s.Next = "gear", "the list of gear"
-			} else if _, known := fieldAt(p.Path); !known {
+			} else if _, known := fields.At(p.Path); !known {
 				s.Next = "what is missing"
 			}
 		}
@@ -101,7 +105,7 @@ func jobSteps(d *document, rep *plan.Report, h *Headline, form []Section) []JobS
 		case s.Count > 0:
 			s.State = strings.TrimSuffix(s.State, ".") + "."
 			if s.Count > 1 {
-				s.State += " " + capital(countOf(s.Count-1, "more thing", "more things")) + " to fix here."
+				s.State += " " + words.Capital(words.CountOf(s.Count-1, "more thing", "more things")) + " to fix here."
 			}
 		case s.Count == 0 && i < stepCheck:
 			s.State, s.Done = "Complete.", true
@@ -112,10 +116,10 @@ func jobSteps(d *document, rep *plan.Report, h *Headline, form []Section) []JobS
 			s.State, s.Path, s.Next, s.Done = state, path, next, false
 		}
 	}
-	if d.size("lines") == 0 {
-		lacking(stepLine, d.say("There is no {pull line} yet."), "lines", "the lines")
+	if d.Size("lines") == 0 {
+		lacking(stepLine, d.Say("There is no {pull line} yet."), "lines", "the lines")
 	}
-	if d.size("gear") == 0 {
+	if d.Size("gear") == 0 {
 		lacking(stepGear, "No piece of gear is listed yet.", "gear", "the list of gear")
 	}
 	check := &steps[stepCheck]
@@ -138,7 +142,7 @@ func jobSteps(d *document, rep *plan.Report, h *Headline, form []Section) []JobS
 		steps[stepBrief].Done = false
 	case !judged:
 		lacking(stepBrief, "Not before the check stands: "+lower(h.Word)+".", "", "")
-	case d.size("brief.sequence") == 0:
+	case d.Size("brief.sequence") == 0:
 		lacking(stepBrief, "The sequence is only suggested: read it through, and take it or change it.", "brief.sequence", "Sequence")
 	case !hasNames(d):
 		lacking(stepBrief, "Nobody is named for a task yet.", "brief.roles", "Who does what")
@@ -148,9 +152,9 @@ func jobSteps(d *document, rep *plan.Report, h *Headline, form []Section) []JobS
 	return steps
 }
 
-func hasNames(d *document) bool {
-	for i := range d.list("brief.roles") {
-		if strings.TrimSpace(d.text(elem("brief.roles", i)+".name")) != "" {
+func hasNames(d *draft.Plan) bool {
+	for i := range d.List("brief.roles") {
+		if strings.TrimSpace(d.Text(draft.Elem("brief.roles", i)+".name")) != "" {
 			return true
 		}
 	}
@@ -190,6 +194,6 @@ func appendJobStep(w *jsontext.Writer, s *JobStep) {
 	w.TextIf("next", s.Next)
 	w.Bool("done", s.Done)
 	w.NumIf("count", float64(s.Count))
-	jsontext.ListIf(w, "sections", s.Sections, appendText)
+	w.TextsIf("sections", s.Sections)
 	w.Close()
 }

@@ -8,6 +8,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging/jsontext"
+	"pullline/wasm/draft"
+	"pullline/wasm/units"
 )
 
 func viewOfPlan(t testing.TB, raw string) *View {
@@ -30,7 +32,7 @@ func stepOfView(t testing.TB, v *View, key string) JobStep {
 
 // started is a new plan as the page lays it out.
 func started(t testing.TB) string {
-	return string(apply(t.(*testing.T), []byte(`{}`), act(parseDocument([]byte(`{}`)), &systemKN, "start", "")))
+	return string(apply(t.(*testing.T), []byte(`{}`), act(parseDocument([]byte(`{}`)), &units.KN, "start", "")))
 }
 
 // A new plan holds no number at all and is judged by nothing.
@@ -38,9 +40,9 @@ func TestANewPlanReassuresNobody(t *testing.T) {
 	raw := started(t)
 	v := viewOfPlan(t, raw)
 	assert.Equal(t, "unknown", v.Headline.Verdict)
-	walk("", parseDocument([]byte(raw)).root, func(path string, value any) {
+	walk("", parseDocument([]byte(raw)).Tree, func(path string, value any) {
 		if path != "version" {
-			_, number := asNumber(value)
+			_, number := draft.Number(value)
 			assert.False(t, number, path)
 		}
 	})
@@ -64,7 +66,7 @@ func TestTenNumbersToAVerdict(t *testing.T) {
 	}
 	type_ := func(path, text string) {
 		d := parseDocument([]byte(raw))
-		raw = string(apply(t, []byte(raw), edit(d, &systemKN, path, text)))
+		raw = string(apply(t, []byte(raw), edit(d, &units.KN, path, text)))
 	}
 	numbers := 0
 	for range 30 {

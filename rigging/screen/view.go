@@ -1,12 +1,17 @@
 package screen
 
 import (
-	"math"
 	"strings"
 
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/fields"
+	"pullline/wasm/parts"
+	"pullline/wasm/scene"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // ViewJSON answers a Request with the View of its plan. It answers to any
@@ -14,26 +19,26 @@ import (
 func ViewJSON(request []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = encode(brokenView("The page could not work this plan out: there is a fault in the program. Nothing shown before counts.", ""))
+			out = jsontext.Encode(brokenView("The page could not work this plan out: there is a fault in the program. Nothing shown before counts.", ""))
 		}
 	}()
 	req, err := parseRequest(request)
 	if err != nil {
-		return encode(brokenView("The page asked for a view in a way that could not be read: "+err.Error(), ""))
+		return jsontext.Encode(brokenView("The page asked for a view in a way that could not be read: "+err.Error(), ""))
 	}
-	return encode(view(req))
+	return view(req).encode()
 }
 
 // EditJSON answers a Request for an edit with Changes.
 func EditJSON(request []byte) []byte {
-	return answer(request, func(req *Request, d *document, u *unitSystem) Changes {
+	return answer(request, func(req *Request, d *draft.Plan, u *units.System) parts.Changes {
 		return edit(d, u, req.Path, req.Text)
 	})
 }
 
 // ActJSON answers a Request for an action with Changes.
 func ActJSON(request []byte) []byte {
-	return answer(request, func(req *Request, d *document, u *unitSystem) Changes {
+	return answer(request, func(req *Request, d *draft.Plan, u *units.System) parts.Changes {
 		if req.Do == "suggest" {
 			rep := plan.EvaluateTo(req.Plan, req.size, plan.ToReport)
 			return suggest(d, u, &rep, req.Path)
@@ -50,7 +55,7 @@ func ActJSON(request []byte) []byte {
 // DragJSON answers a Request for a drag, or a step from the keyboard, with
 // Changes.
 func DragJSON(request []byte) []byte {
-	return answer(request, func(req *Request, d *document, u *unitSystem) Changes {
+	return answer(request, func(req *Request, d *draft.Plan, u *units.System) parts.Changes {
 		rep := plan.EvaluateTo(req.Plan, req.size, plan.ToReport)
 		return drag(*req, d, &rep)
 	})
@@ -58,38 +63,35 @@ func DragJSON(request []byte) []byte {
 
 // answer reads a request and never fails: where it cannot be done, the
 // changes are none and the message says so.
-func answer(request []byte, do func(*Request, *document, *unitSystem) Changes) (out []byte) {
+func answer(request []byte, do func(*Request, *draft.Plan, *units.System) parts.Changes) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: there is a fault in the program."})
+			out = jsontext.Encode(&parts.Changes{Changes: []parts.Change{}, Message: "Nothing was changed: there is a fault in the program."})
 		}
 	}()
 	req, err := parseRequest(request)
 	if err != nil {
-		return encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: " + err.Error()})
+		return jsontext.Encode(&parts.Changes{Changes: []parts.Change{}, Message: "Nothing was changed: " + err.Error()})
 	}
 	d, u := req.told()
-	if d.err != nil {
-		return encode(&Changes{Changes: []Change{}, Message: "Nothing was changed: " + d.err.Error()})
+	if d.Err != nil {
+		return jsontext.Encode(&parts.Changes{Changes: []parts.Change{}, Message: "Nothing was changed: " + d.Err.Error()})
 	}
 	changes := do(req, d, u)
 	if changes.Changes == nil {
-		changes.Changes = []Change{}
+		changes.Changes = []parts.Change{}
 	}
-	return encode(&changes)
+	return jsontext.Encode(&changes)
 }
 
-// encode writes an answer.
-func encode(v interface{ appendJSON(*jsontext.Writer) }) []byte {
-	size := 4 << 10
-	if view, ok := v.(*View); ok {
-		size = 64 << 10
-		if len(view.Form) > 0 {
-			size = 160 << 10
-		}
+// encode writes a view, with room for it at once.
+func (v *View) encode() []byte {
+	size := 64 << 10
+	if len(v.Form) > 0 {
+		size = 160 << 10
 	}
 	w := jsontext.NewWriter(size)
-	v.appendJSON(w)
+	v.AppendJSON(w)
 	return w.Bytes()
 }
 
@@ -97,26 +99,16 @@ func encode(v interface{ appendJSON(*jsontext.Writer) }) []byte {
 func brokenView(message, path string) *View {
 	return &View{
 		Headline: Headline{
-			Verdict: rigging.Unknown.String(), Word: headlineWords[rigging.Unknown], Sentence: message,
-			Use: none, AtMost: rigging.Unknown.String(), Why: []Note{},
+			Verdict: rigging.Unknown.String(), Word: words.Headline[rigging.Unknown], Sentence: message,
+			Use: units.None, AtMost: rigging.Unknown.String(), Why: []parts.Note{},
 		},
-		Facts: []Fact{}, Form: []Section{}, Pieces: []Piece{}, Cautions: []Note{},
-		Problems: []Note{{Path: path, Message: message}}, Standing: new(document).standing(),
-		Assumed: []AssumedLine{}, Working: []Step{}, Taken: []Step{}, Steps: []JobStep{}, Units: unitOptions(), UnitsNow: systemKN.key, Words: wordOptions(), WordsNow: regionTable[wordsNZ].key,
+		Facts: []parts.Fact{}, Form: []parts.Section{}, Pieces: []Piece{}, Cautions: []parts.Note{},
+		Problems: []parts.Note{{Path: path, Message: message}}, Standing: parts.Standing(words.NZ),
+		Assumed: []AssumedLine{}, Working: []parts.Step{}, Taken: []parts.Step{}, Steps: []JobStep{}, Units: parts.Units(), UnitsNow: units.KN.Key, Words: parts.Words(), WordsNow: words.NZ.Key(),
 	}
 }
 
 const longestName = 120 // characters of a plan's name over its page
-
-// shortened cuts a text of a hostile length.
-func shortened(s string, most int) string {
-	for i := range s {
-		if most--; most < 0 {
-			return s[:i] + "…"
-		}
-	}
-	return s
-}
 
 // hopeless is the size of a plan, bytes, that is not looked into at all. A
 // smaller one that is too long still has its form, to be shortened there.
@@ -129,48 +121,48 @@ func view(req *Request) *View {
 	}
 	rep := plan.EvaluateTree(req.Plan, req.size)
 	d, u := req.told()
-	d.retell(&rep)
-	u.reword(&rep)
+	d.Retell(&rep)
+	words.Reword(&rep, u)
 	v := viewOf(d, u, &rep, req.Light)
 	if req.Report {
 		v.Report = &rep
 	}
 	v.shareLists()
-	v.Side, v.Plan, v.Curve = drawings(req.Boxes, d, &rep, u)
+	v.Side, v.Plan, v.Curve = scene.Drawings(req.Boxes, d, &rep, u)
 	return v
 }
 
 // viewOf makes all of a view but the drawings; a light one is without form,
 // working and standing notes.
-func viewOf(d *document, u *unitSystem, rep *plan.Report, light bool) *View {
+func viewOf(d *draft.Plan, u *units.System, rep *plan.Report, light bool) *View {
 	v := &View{
 		Facts:    facts(d, u, rep),
-		Form:     []Section{},
+		Form:     []parts.Section{},
 		Pieces:   pieces(d, u, rep),
-		Problems: make([]Note, 0, len(rep.Problems)),
-		Cautions: make([]Note, 0, len(rep.Cautions)),
-		Standing: []Note{},
+		Problems: make([]parts.Note, 0, len(rep.Problems)),
+		Cautions: make([]parts.Note, 0, len(rep.Cautions)),
+		Standing: []parts.Note{},
 		Assumed:  make([]AssumedLine, 0, len(rep.Assumed)),
-		Working:  []Step{},
-		Taken:    []Step{},
-		Name:     shortened(d.text("name"), longestName),
-		Units:    unitOptions(),
-		UnitsNow: u.key,
-		Words:    wordOptions(),
-		WordsNow: regionTable[d.region].key,
+		Working:  []parts.Step{},
+		Taken:    []parts.Step{},
+		Name:     words.Shortened(d.Text("name"), longestName),
+		Units:    parts.Units(),
+		UnitsNow: u.Key,
+		Words:    parts.Words(),
+		WordsNow: d.Region.Key(),
 		Fresh:    rep.Pull.PlannedKN.Known(),
 	}
 	if !light {
-		v.Form, v.Working, v.Standing = buildForm(d, u, rep), workingSteps(d, u, rep), d.standing()
+		v.Form, v.Working, v.Standing = buildForm(d, u, rep), workingSteps(d, u, rep), parts.Standing(d.Region)
 	}
 	for _, p := range rep.Problems {
-		v.Problems = append(v.Problems, Note{Path: p.Path, Message: located(d, p)})
+		v.Problems = append(v.Problems, parts.Note{Path: p.Path, Message: fields.Located(d, p)})
 	}
 	for _, c := range rep.Cautions {
 		if saidAlready(c.Code) || isReason(rep, &c) {
 			continue
 		}
-		v.Cautions = append(v.Cautions, Note{Code: c.Code, Path: c.Path, Message: c.Message, Short: firstSentence(c.Message), Source: c.Source})
+		v.Cautions = append(v.Cautions, parts.Note{Code: c.Code, Path: c.Path, Message: c.Message, Short: words.FirstSentence(c.Message), Source: c.Source})
 	}
 	for _, a := range rep.Assumed {
 		v.Assumed = append(v.Assumed, assumedLine(d, u, a))
@@ -208,27 +200,27 @@ func isReason(rep *plan.Report, c *plan.Caution) bool {
 	return false
 }
 
-func assumedLine(d *document, u *unitSystem, a plan.Assumed) AssumedLine {
-	line := AssumedLine{Path: a.Path, Label: labelOf(d, a.Path), Why: a.Why, Source: a.Source}
-	if _, number := takenNumber(&a); number && a.Path != "version" {
+func assumedLine(d *draft.Plan, u *units.System, a plan.Assumed) AssumedLine {
+	line := AssumedLine{Path: a.Path, Label: fields.LabelOf(d, a.Path), Why: a.Why, Source: a.Source}
+	if _, number := scene.TakenNumber(&a); number && a.Path != "version" {
 		line.Working = a.Path
 	}
 	if basis := rigging.Basis(a.Basis); basis != "" && basis != rigging.Published {
-		line.Source = summary(a.Source, basis.Words())
+		line.Source = words.Listed(a.Source, basis.Words())
 	}
-	spec, known := fieldAt(a.Path)
+	spec, known := fields.At(a.Path)
 	switch {
 	case known:
 		b := formBuilder{d: d, u: u}
 		line.Value = b.value(spec, a.Value)
-		if spec.kind == kindNumber && line.Value != "" {
-			line.Value += u.unit(spec.dim)
+		if spec.Kind == fields.Number && line.Value != "" {
+			line.Value += u.Suffix(spec.Dim)
 		}
 	default:
-		line.Value = written(a.Value)
+		line.Value = draft.Written(a.Value)
 	}
 	if line.Value == "" || line.Value == "null" {
-		line.Value = none
+		line.Value = units.None
 	}
 	return line
 }
@@ -256,31 +248,31 @@ func headlineVerdict(rep *plan.Report) rigging.Verdict {
 	return v
 }
 
-func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Headline {
+func headline(d *draft.Plan, u *units.System, rep *plan.Report, pieces []Piece) Headline {
 	v := headlineVerdict(rep)
 	most := mostVerdict(rep, v)
 	h := Headline{
-		Verdict: v.String(), Word: headlineWords[v], Governing: rep.Governing,
-		Use: percent(float64(rep.GoverningUse)), AtMost: most.String(), Why: make([]Note, 0, len(rep.Why)),
+		Verdict: v.String(), Word: words.Headline[v], Governing: rep.Governing,
+		Use: units.Percent(float64(rep.GoverningUse)), AtMost: most.String(), Why: make([]parts.Note, 0, len(rep.Why)),
 	}
 	for _, y := range rep.Why {
 		if !isProblem(rep, &y) { // those stand in a list of their own
-			h.Why = append(h.Why, Note{Code: y.Code, Path: y.Path, Message: ended(capital(y.Message)), State: y.Verdict.String()})
+			h.Why = append(h.Why, parts.Note{Code: y.Code, Path: y.Path, Message: words.Ended(words.Capital(y.Message)), State: y.Verdict.String()})
 		}
 	}
 	if rep.Pull.HoldPullTo.Known() && !rep.NoRoom && v != rigging.Unknown {
-		h.Hold, h.HoldLabel = u.holds(float64(rep.Pull.HoldPullTo)), d.say("Hold the {puller} to")
-		if stepsByPath(rep)["pull.hold_puller_to_kN"] != nil {
+		h.Hold, h.HoldLabel = u.Capacity(float64(rep.Pull.HoldPullTo)), d.Say("Hold the {puller} to")
+		if scene.StepsByPath(rep)["pull.hold_puller_to_kN"] != nil {
 			h.HoldWorking = "pull.hold_puller_to_kN"
 		}
 	}
 	switch worst := worstRow(rep); {
 	case v == rigging.Near && rep.OnlyIfHeld && h.Hold != "":
-		h.Held, h.Word = true, onlyIfHeld+h.Hold
+		h.Held, h.Word = true, words.OnlyIfHeld+h.Hold
 	case v == rigging.Over && worst != rigging.Over:
-		h.Word = notLikeThis
+		h.Word = words.NotLikeThis
 	case v == rigging.Near && worst == rigging.Within:
-		h.Word = lookAgain
+		h.Word = words.LookAgain
 	}
 	piece := func(id string) (Piece, bool) {
 		for _, p := range pieces {
@@ -293,32 +285,32 @@ func headline(d *document, u *unitSystem, rep *plan.Report, pieces []Piece) Head
 	governs := governing(rep, piece)
 	switch {
 	case v == rigging.Unknown:
-		h.Parts = words(firstMissing(d, rep, pieces))
-		h.Use = none // a use of part of the plan would reassure
+		h.Parts = inWords(firstMissing(d, rep, pieces))
+		h.Use = units.None // a use of part of the plan would reassure
 	case h.Held: // what may come stands beside it
 		h.Parts = governs
 	case len(h.Why) > 0:
-		h.Parts = words(h.Why[0].Message)
+		h.Parts = inWords(h.Why[0].Message)
 		if governs != nil && ofPiece(h.Why[0].Code) {
 			h.Parts = governs
 		}
 		if len(rep.Problems) > 0 { // over outranks them
-			h.Parts = joinParts(h.Parts, words("Besides: "+firstMissing(d, rep, pieces)))
+			h.Parts = joinParts(h.Parts, inWords("Besides: "+firstMissing(d, rep, pieces)))
 		} else if n := len(h.Why); n > 1 {
-			h.Parts = joinParts(h.Parts, words(countOf(n-1, "more reason is listed below.", "more reasons are listed below.")))
+			h.Parts = joinParts(h.Parts, inWords(words.CountOf(n-1, "more reason is listed below.", "more reasons are listed below.")))
 		}
 	default:
 		h.Parts = governs
 	}
 	if rep.Pull.PlannedKN == 0 && v != rigging.Unknown { // nothing carries anything, so no use says anything
-		steers := words("The line only steers: the tree needs no pull to go over, and may go before anyone is ready.")
-		if h.Use = none; len(h.Why) > 0 {
+		steers := inWords("The line only steers: the tree needs no pull to go over, and may go before anyone is ready.")
+		if h.Use = units.None; len(h.Why) > 0 {
 			steers = joinParts(steers, h.Parts)
 		}
 		h.Parts = steers
 	}
 	if len(h.Parts) == 0 {
-		h.Parts = words("A piece carries more than it may.")
+		h.Parts = inWords("A piece carries more than it may.")
 	}
 	h.AtMostParts = atMostParts(d, u, rep, piece, most)
 	h.Sentence, h.Parts = sentence(h.Parts)
@@ -365,7 +357,7 @@ func governing(rep *plan.Report, piece func(string) (Piece, bool)) []Part {
 	}
 	parts := []Part{{Text: p.Title + ": "}, {p.Load, p.LoadWorking}}
 	switch {
-	case p.Capacity == none:
+	case p.Capacity == units.None:
 		parts = append(parts, Part{Text: ", and what it holds is not known."})
 	case strings.HasSuffix(p.Use, "%"):
 		parts = append(parts, Part{Text: " of "}, Part{p.Capacity, p.CapacityWorking}, Part{Text: ", "}, Part{p.Use, p.UseWorking}, Part{Text: " used."})
@@ -378,23 +370,7 @@ func governing(rep *plan.Report, piece func(string) (Piece, bool)) []Part {
 	return parts
 }
 
-// ended puts a full stop behind a sentence without an end.
-func ended(text string) string {
-	if text == "" || strings.ContainsAny(text[len(text)-1:], ".!?") {
-		return text
-	}
-	return text + "."
-}
-
-func words(text string) []Part { return []Part{{Text: text}} }
-
-// join puts two sentences one after the other.
-func join(a, b string) string {
-	if a == "" || b == "" {
-		return a + b
-	}
-	return a + " " + b
-}
+func inWords(text string) []Part { return []Part{{Text: text}} }
 
 func joinParts(a, b []Part) []Part {
 	if len(a) == 0 || len(b) == 0 {
@@ -414,22 +390,10 @@ func sentence(parts []Part) (text string, opens []Part) {
 	return text, opens
 }
 
-// located is a problem's message with the part of the plan it lies in before
-// it, unless the message names a part itself.
-func located(d *document, p plan.Problem) string {
-	if p.Message == "" {
-		return "The plan has a problem at " + p.Path + "."
-	}
-	if owner := ownerOf(d, p.Path); owner != "" && !strings.Contains(p.Message, "“") {
-		return owner + ": " + p.Message
-	}
-	return capital(p.Message)
-}
-
 // firstMissing names the first thing that keeps a plan from being judged.
-func firstMissing(d *document, rep *plan.Report, pieces []Piece) string {
+func firstMissing(d *draft.Plan, rep *plan.Report, pieces []Piece) string {
 	if n := len(rep.Problems); n > 0 {
-		text := located(d, rep.Problems[0])
+		text := fields.Located(d, rep.Problems[0])
 		if last := text[len(text)-1]; last != '.' && last != '!' && last != '?' {
 			text += "."
 		}
@@ -437,7 +401,7 @@ func firstMissing(d *document, rep *plan.Report, pieces []Piece) string {
 		case n == 2:
 			text += " One more problem is listed below."
 		case n > 2:
-			text += " " + countOf(n-1, "", "more problems are listed below.")
+			text += " " + words.CountOf(n-1, "", "more problems are listed below.")
 		}
 		return text
 	}
@@ -459,75 +423,61 @@ func mostVerdict(rep *plan.Report, planned rigging.Verdict) rigging.Verdict {
 
 // atMostParts say what the pullers can put on the gear, and first the number to
 // hold the puller to: a phone has room for two lines.
-func atMostParts(d *document, u *unitSystem, rep *plan.Report, piece func(string) (Piece, bool), v rigging.Verdict) []Part {
+func atMostParts(d *draft.Plan, u *units.System, rep *plan.Report, piece func(string) (Piece, bool), v rigging.Verdict) []Part {
 	what := ""
 	if p, ok := piece(rep.AtMostGoverning); ok && rep.AtMostGoverning != "" {
 		what = p.Title
-		if p.AtMostUse != none {
+		if p.AtMostUse != units.None {
 			what += " at " + p.AtMostUse
 		}
 	}
 	var hold []Part
 	switch {
 	case rep.NoRoom:
-		hold = words(d.say("No room: the haul planned is more than the {puller} may be held to."))
+		hold = inWords(d.Say("No room: the haul planned is more than the {puller} may be held to."))
 	case rep.Pull.HoldPullTo.Known() && rep.Verdict != rigging.Unknown:
 		limit := "pull.hold_puller_to_kN"
-		if stepsByPath(rep)[limit] == nil {
+		if scene.StepsByPath(rep)[limit] == nil {
 			limit = ""
 		}
-		hold = []Part{{Text: d.say("Hold the {puller} to ")}, {u.holds(float64(rep.Pull.HoldPullTo)), limit}, {Text: "."}}
+		hold = []Part{{Text: d.Say("Hold the {puller} to ")}, {u.Capacity(float64(rep.Pull.HoldPullTo)), limit}, {Text: "."}}
 	}
 	switch v {
 	case rigging.Over:
-		return joinParts(hold, words("At most: over the limit"+with(", ", what, "")+"."))
+		return joinParts(hold, inWords("At most: over the limit"+words.Around(", ", what, "")+"."))
 	case rigging.Near:
-		return joinParts(hold, words("At most: near the limit"+with(", ", what, "")+"."))
+		return joinParts(hold, inWords("At most: near the limit"+words.Around(", ", what, "")+"."))
 	case rigging.Within:
-		return joinParts(hold, words("At most: within limits as computed"+with(", ", what, "")+"."))
+		return joinParts(hold, inWords("At most: within limits as computed"+words.Around(", ", what, "")+"."))
 	}
-	return joinParts(hold, words(d.say("What the {puller} can put on the gear at most is not known.")))
-}
-
-// sided puts a signed quantity into words: so much one way or the other.
-func sided(text func(float64) string, v float64, positive, negative, nought string) string {
-	shown := text(math.Abs(v))
-	switch {
-	case math.IsNaN(v) || math.IsInf(v, 0):
-		return none
-	case shown == text(0):
-		return nought
-	case v > 0:
-		return shown + " " + positive
-	}
-	return shown + " " + negative
+	return joinParts(hold, inWords(d.Say("What the {puller} can put on the gear at most is not known.")))
 }
 
 const estimateNote = "An estimate."
 
 // facts are the main numbers.
-func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
+func facts(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Fact {
 	p, t := &rep.Pull, &rep.Tree
-	moments := func(v float64) string { return u.quantity(v, moment, upward) }
-	degreesOf := func(v float64) string { return u.quantity(v, degrees, upward) }
+	moments := func(v float64) string { return u.Quantity(v, units.KilonewtonMetres, units.Up) }
+	degreesOf := func(v float64) string { return u.Quantity(v, units.Degrees, units.Up) }
 
 	allowance := ""
 	switch {
-	case d.has("planned_kN"):
+	case d.Has("planned_kN"):
 		allowance = "The crew's own."
 	case p.Allowance.Known():
-		allowance = "Allowance " + significant(float64(p.Allowance), 3) + " times the largest pull needed."
+		allowance = "Allowance " + units.Significant(float64(p.Allowance), 3) + " times the largest pull needed."
 	}
 	peak := ""
 	if p.PeakDeg.Known() {
-		peak = "With the tree turned " + u.result("pull.peak_deg", p.PeakDeg) + "."
+		peak = "With the tree turned " + u.Result("pull.peak_deg", float64(p.PeakDeg)) + "."
 	}
-	out := []Fact{
-		{ID: "planned", Label: "Planned tension", Value: u.load(float64(p.PlannedKN)), Note: allowance, Working: "pull.planned_kN"},
-		{ID: "start", Label: "Pull needed to start", Value: u.load(float64(p.StartKN)), Working: "pull.start_kN"},
-		{ID: "peak", Label: "Largest pull needed", Value: u.load(float64(p.PeakKN)), Note: peak, Working: "pull.peak_kN"},
-		{ID: "hold-puller", Label: d.say("Hold the {puller} to"), Value: u.holds(float64(p.HoldPullTo)), Note: d.say("The most at the {puller} that overloads nothing, with friction or without, and no more than it is rated."), Working: "pull.hold_puller_to_kN"},
-		{ID: "commit", Label: "Falls by itself from", Value: u.result("pull.commit_deg", p.CommitDeg), Note: "Turn from standing; until then the line has to pull.", Working: "pull.commit_deg"},
+	out := []parts.Fact{
+		{ID: "planned", Label: "Planned tension", Value: u.Load(float64(p.PlannedKN)), Note: allowance, Working: "pull.planned_kN"},
+		{ID: "start", Label: "Pull needed to start", Value: u.Load(float64(p.StartKN)), Working: "pull.start_kN"},
+		{ID: "peak", Label: "Largest pull needed", Value: u.Load(float64(p.PeakKN)), Note: peak, Working: "pull.peak_kN"},
+		{ID: "hold-puller", Label: d.Say("Hold the {puller} to"), Value: u.Capacity(float64(p.HoldPullTo)), Note: d.Say("The most at the {puller} that overloads nothing, with friction or without, and no more than it is rated."), Working: "pull.hold_puller_to_kN"},
+		{ID: "commit", Label: "Falls by itself from", Value: u.Result("pull.commit_deg", float64(p.CommitDeg)), Note: "Turn from standing; until then the line has to pull.", Working: "pull.commit_deg"},
 	}
 	var pulls int
 	for _, l := range rep.Lines {
@@ -537,35 +487,35 @@ func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 	}
 	for i, l := range rep.Lines {
 		of := ""
-		at := func(field string) string { return elem("lines", i) + "." + field }
+		at := func(field string) string { return draft.Elem("lines", i) + "." + field }
 		if l.Role == "hold" {
-			name := d.say("{hold line}")
+			name := d.Say("{hold line}")
 			if l.ID != l.Role {
 				name += " " + l.ID
 			}
-			out = append(out, Fact{ID: "hold-tension:" + l.ID, Label: "Tension of " + name, Value: u.load(float64(l.TensionKN)), Working: at("tension_kN")},
-				Fact{ID: "hold-length:" + l.ID, Label: "Rope of " + name, Note: d.say("Until the {scarf} closes. A line that comes tight pulls the tree off its {lay}."),
-					Value: sided(func(v float64) string { return u.quantity(v, metres, upward) }, float64(l.LengthChangeM), "to pay out", "goes slack", "stays as it is"), Working: at("length_change_m")})
+			out = append(out, parts.Fact{ID: "hold-tension:" + l.ID, Label: "Tension of " + name, Value: u.Load(float64(l.TensionKN)), Working: at("tension_kN")},
+				parts.Fact{ID: "hold-length:" + l.ID, Label: "Rope of " + name, Note: d.Say("Until the {scarf} closes. A line that comes tight pulls the tree off its {lay}."),
+					Value: words.Sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, float64(l.LengthChangeM), "to pay out", "goes slack", "stays as it is"), Working: at("length_change_m")})
 			continue
 		}
 		if pulls > 1 {
 			of = ", line " + l.ID
 		}
 		out = append(out,
-			Fact{ID: "haul:" + l.ID, Label: d.say("Haul at the {puller}") + of, Value: u.load(float64(l.HaulKN)), Note: advantageNote(d, &l), Working: at("haul_kN")},
-			Fact{ID: "travel:" + l.ID, Label: "Line comes in by" + of, Value: u.result("haul_m", l.HaulM), Note: "Until the tree falls by itself.", Working: at("haul_m")},
-			Fact{ID: "rope:" + l.ID, Label: d.say("Rope to haul at the {puller}") + of, Value: u.result("rope_to_haul_m", l.RopeToHaulM), Note: stretchFact(u, rep, &l), Working: at("rope_to_haul_m")})
+			parts.Fact{ID: "haul:" + l.ID, Label: d.Say("Haul at the {puller}") + of, Value: u.Load(float64(l.HaulKN)), Note: advantageNote(d, &l), Working: at("haul_kN")},
+			parts.Fact{ID: "travel:" + l.ID, Label: "Line comes in by" + of, Value: u.Result("haul_m", float64(l.HaulM)), Note: "Until the tree falls by itself.", Working: at("haul_m")},
+			parts.Fact{ID: "rope:" + l.ID, Label: d.Say("Rope to haul at the {puller}") + of, Value: u.Result("rope_to_haul_m", float64(l.RopeToHaulM)), Note: stretchFact(u, rep, &l), Working: at("rope_to_haul_m")})
 	}
 	out = append(out,
-		Fact{ID: "drift", Label: "Drift", Value: sided(degreesOf, float64(p.DriftDeg), "to the left", "to the right", d.say("straight along the {lay}")), Note: d.say("Which way weight and lines together push it, before the {hinge} steers. ") + estimateNote, Working: "pull.drift_deg"},
-		Fact{ID: "side-hold", Label: d.say("Side hold of the {hinge}"), Value: with("", percent(float64(t.SideHoldUse)), usedOf(t.SideHoldUse)), Note: "An estimate: it counts on sound wood and an even cut." + with(" With the hold lines slack ", knownUse(t.SideHoldSlackUse), "."), Working: "tree.side_hold_use"},
-		Fact{ID: "mass", Label: d.say("Mass above the {hinge}"), Value: u.quantity(float64(t.MassKg), kilograms, upward), Note: massNote(d), Working: "tree.mass_kg"},
-		Fact{ID: "centre", Label: d.say("Mass {centre}"), Value: u.quantity(float64(t.MassCentreM), metres, nearest), Note: "Along the stem from the ground. " + estimateNote, Working: "tree.mass_centre_m"},
-		Fact{ID: "forward", Label: d.say("Moment of the weight along the {lay}"), Value: sided(moments, float64(t.ForwardMomentKNm), d.say("toward the {lay}"), d.say("against the {lay}"), "none"), Working: "tree.forward_moment_kNm"},
-		Fact{ID: "side", Label: "Moment of the weight sideways", Value: sided(moments, float64(t.SideMomentKNm), "to the left", "to the right", "none"), Working: "tree.side_moment_kNm"},
-		Fact{ID: "hinge", Label: d.say("Moment to bend the {hinge}"), Value: moments(float64(t.HingeMomentKNm)), Note: estimateNote, Working: "tree.hinge_moment_kNm"},
+		parts.Fact{ID: "drift", Label: "Drift", Value: words.Sided(degreesOf, float64(p.DriftDeg), "to the left", "to the right", d.Say("straight along the {lay}")), Note: d.Say("Which way weight and lines together push it, before the {hinge} steers. ") + estimateNote, Working: "pull.drift_deg"},
+		parts.Fact{ID: "side-hold", Label: d.Say("Side hold of the {hinge}"), Value: words.Around("", units.Percent(float64(t.SideHoldUse)), usedOf(t.SideHoldUse)), Note: "An estimate: it counts on sound wood and an even cut." + words.Around(" With the hold lines slack ", knownUse(t.SideHoldSlackUse), "."), Working: "tree.side_hold_use"},
+		parts.Fact{ID: "mass", Label: d.Say("Mass above the {hinge}"), Value: u.Quantity(float64(t.MassKg), units.Kilograms, units.Up), Note: massNote(d), Working: "tree.mass_kg"},
+		parts.Fact{ID: "centre", Label: d.Say("Mass {centre}"), Value: u.Quantity(float64(t.MassCentreM), units.Metres, units.Nearest), Note: "Along the stem from the ground. " + estimateNote, Working: "tree.mass_centre_m"},
+		parts.Fact{ID: "forward", Label: d.Say("Moment of the weight along the {lay}"), Value: words.Sided(moments, float64(t.ForwardMomentKNm), d.Say("toward the {lay}"), d.Say("against the {lay}"), "none"), Working: "tree.forward_moment_kNm"},
+		parts.Fact{ID: "side", Label: "Moment of the weight sideways", Value: words.Sided(moments, float64(t.SideMomentKNm), "to the left", "to the right", "none"), Working: "tree.side_moment_kNm"},
+		parts.Fact{ID: "hinge", Label: d.Say("Moment to bend the {hinge}"), Value: moments(float64(t.HingeMomentKNm)), Note: estimateNote, Working: "tree.hinge_moment_kNm"},
 	)
-	has := stepsByPath(rep)
+	has := scene.StepsByPath(rep)
 	for i := range out {
 		if has[out[i].Working] == nil {
 			out[i].Working = ""
@@ -575,12 +525,12 @@ func facts(d *document, u *unitSystem, rep *plan.Report) []Fact {
 }
 
 // stretchFact says beside the rope to haul what the stretch of the line adds.
-func stretchFact(u *unitSystem, rep *plan.Report, l *plan.LineReport) string {
+func stretchFact(u *units.System, rep *plan.Report, l *plan.LineReport) string {
 	switch {
 	case !rep.Brief.StopRopeM.Known() || l.ID != firstPull(rep):
 		return ""
 	case rep.Brief.StretchKnown:
-		return u.result("stop_rope_m", rep.Brief.StopRopeM) + " with the stretch of the line."
+		return u.Result("stop_rope_m", float64(rep.Brief.StopRopeM)) + " with the stretch of the line."
 	}
 	return "The stretch of the line is not counted in: its stiffness is not given."
 }
@@ -599,7 +549,7 @@ func knownUse(n plan.Num) string {
 	if !n.Known() {
 		return ""
 	}
-	return percent(float64(n))
+	return units.Percent(float64(n))
 }
 
 func usedOf(n plan.Num) string {
@@ -609,17 +559,17 @@ func usedOf(n plan.Num) string {
 	return ""
 }
 
-func massNote(d *document) string {
-	if d.has("tree.mass_kg") {
+func massNote(d *draft.Plan) string {
+	if d.Has("tree.mass_kg") {
 		return "As given."
 	}
 	return estimateNote
 }
 
-func advantageNote(d *document, l *plan.LineReport) string {
+func advantageNote(d *draft.Plan, l *plan.LineReport) string {
 	if l.Tackle == nil || !l.IdealAdvantage.Known() || !l.ActualAdvantage.Known() {
 		return ""
 	}
-	actual := decimal(roundWay(float64(l.ActualAdvantage), 0.01, downward), -1)
-	return d.say("{Tackle} ") + significant(float64(l.IdealAdvantage), 3) + " to 1, with friction " + actual + " to 1."
+	actual := units.Decimal(units.Round(float64(l.ActualAdvantage), 0.01, units.Down), -1)
+	return d.Say("{Tackle} ") + units.Significant(float64(l.IdealAdvantage), 3) + " to 1, with friction " + actual + " to 1."
 }

@@ -1,35 +1,38 @@
 package screen
 
-import "pullline/rigging/jsontext"
+import (
+	"pullline/rigging/jsontext"
+	"pullline/wasm/parts"
+)
 
 // The answers are written field by field under the names of their struct
 // tags.
 
-func (v *View) appendJSON(w *jsontext.Writer) {
+func (v *View) AppendJSON(w *jsontext.Writer) {
 	w.Open()
-	v.Headline.appendJSON(w, "headline")
-	jsontext.List(w, "facts", v.Facts, appendFact)
-	jsontext.List(w, "form", v.Form, appendSection)
-	jsontext.ListIf(w, "lists", v.Lists, appendOptions)
-	jsontext.ListIf(w, "helps", v.Helps, appendText)
+	v.Headline.AppendJSON(w, "headline")
+	jsontext.List(w, "facts", v.Facts, parts.AppendFact)
+	jsontext.List(w, "form", v.Form, parts.AppendSection)
+	jsontext.ListIf(w, "lists", v.Lists, parts.AppendOptions)
+	w.TextsIf("helps", v.Helps)
 	jsontext.List(w, "pieces", v.Pieces, appendPiece)
-	v.Side.appendJSON(w, "side")
-	v.Plan.appendJSON(w, "plan")
-	v.Curve.appendJSON(w, "curve")
-	jsontext.List(w, "problems", v.Problems, appendNote)
-	jsontext.List(w, "cautions", v.Cautions, appendNote)
-	jsontext.List(w, "standing", v.Standing, appendNote)
+	v.Side.AppendJSON(w, "side")
+	v.Plan.AppendJSON(w, "plan")
+	v.Curve.AppendJSON(w, "curve")
+	jsontext.List(w, "problems", v.Problems, parts.AppendNote)
+	jsontext.List(w, "cautions", v.Cautions, parts.AppendNote)
+	jsontext.List(w, "standing", v.Standing, parts.AppendNote)
 	jsontext.List(w, "assumed", v.Assumed, appendAssumedLine)
-	jsontext.List(w, "working", v.Working, appendStep)
-	jsontext.List(w, "taken", v.Taken, appendStep)
+	jsontext.List(w, "working", v.Working, parts.AppendStep)
+	jsontext.List(w, "taken", v.Taken, parts.AppendStep)
 	jsontext.List(w, "steps", v.Steps, appendJobStep)
-	v.Brief.appendJSON(w, "brief")
-	v.After.appendJSON(w, "after")
-	v.Stem.appendJSON(w, "stem")
+	v.Brief.AppendJSON(w, "brief")
+	v.After.AppendJSON(w, "after")
+	v.Stem.AppendJSON(w, "stem")
 	w.Text("name", v.Name)
-	jsontext.List(w, "units", v.Units, appendOption)
+	jsontext.List(w, "units", v.Units, parts.AppendOption)
 	w.Text("units_now", v.UnitsNow)
-	jsontext.List(w, "words", v.Words, appendOption)
+	jsontext.List(w, "words", v.Words, parts.AppendOption)
 	w.Text("words_now", v.WordsNow)
 	w.Bool("fresh", v.Fresh)
 	if v.Report != nil {
@@ -39,7 +42,7 @@ func (v *View) appendJSON(w *jsontext.Writer) {
 	w.Close()
 }
 
-func (h *Headline) appendJSON(w *jsontext.Writer, key string) {
+func (h *Headline) AppendJSON(w *jsontext.Writer, key string) {
 	w.Key(key)
 	w.Open()
 	w.Text("verdict", h.Verdict)
@@ -49,11 +52,11 @@ func (h *Headline) appendJSON(w *jsontext.Writer, key string) {
 	w.Text("use", h.Use)
 	w.Text("at_most", h.AtMost)
 	w.Text("at_most_text", h.AtMostText)
-	boolIf(w, "held", h.Held)
+	w.BoolIf("held", h.Held)
 	w.TextIf("hold", h.Hold)
 	w.TextIf("hold_label", h.HoldLabel)
 	w.TextIf("hold_working", h.HoldWorking)
-	jsontext.List(w, "why", h.Why, appendNote)
+	jsontext.List(w, "why", h.Why, parts.AppendNote)
 	jsontext.ListIf(w, "parts", h.Parts, appendSentencePart)
 	jsontext.ListIf(w, "at_most_parts", h.AtMostParts, appendSentencePart)
 	w.Close()
@@ -63,76 +66,6 @@ func appendSentencePart(w *jsontext.Writer, p *Part) {
 	w.Open()
 	w.Text("text", p.Text)
 	w.TextIf("working", p.Working)
-	w.Close()
-}
-
-func appendFact(w *jsontext.Writer, f *Fact) {
-	w.Open()
-	w.Text("id", f.ID)
-	w.Text("label", f.Label)
-	w.Text("value", f.Value)
-	w.TextIf("note", f.Note)
-	w.TextIf("working", f.Working)
-	w.Close()
-}
-
-func appendSection(w *jsontext.Writer, s *Section) {
-	w.Open()
-	w.Text("id", s.ID)
-	w.Text("title", s.Title)
-	w.TextIf("help", s.Help)
-	jsontext.ListIf(w, "fields", s.Fields, appendField)
-	jsontext.ListIf(w, "sections", s.Sections, appendSection)
-	jsontext.ListIf(w, "actions", s.Actions, appendAction)
-	jsontext.ListIf(w, "notes", s.Notes, appendNote)
-	w.TextIf("summary", s.Summary)
-	w.TextIf("state", s.State)
-	w.NumIf("problems", float64(s.Problems))
-	w.Close()
-}
-
-func appendField(w *jsontext.Writer, f *Field) {
-	w.Open()
-	w.Text("path", f.Path)
-	w.Text("label", f.Label)
-	w.TextIf("unit", f.Unit)
-	w.Text("kind", f.Kind)
-	w.Text("text", f.Text)
-	w.TextIf("default", f.Default)
-	w.TextIf("founded", f.Founded)
-	w.TextIf("help", f.Help)
-	jsontext.ListIf(w, "options", f.Options, appendOption)
-	jsontext.ListIf(w, "suggest", f.Suggest, appendOption)
-	w.NumIf("options_of", float64(f.OptionsOf))
-	w.NumIf("suggest_of", float64(f.SuggestOf))
-	w.NumIf("help_of", float64(f.HelpOf))
-	if f.Measure {
-		w.Bool("measure", true)
-	}
-	w.TextIf("problem", f.Problem)
-	w.Close()
-}
-
-func appendOption(w *jsontext.Writer, o *Option) {
-	w.Open()
-	w.Text("value", o.Value)
-	w.Text("label", o.Label)
-	w.Close()
-}
-
-func appendOptions(w *jsontext.Writer, list *[]Option) {
-	w.OpenList()
-	for i := range *list {
-		appendOption(w, &(*list)[i])
-	}
-	w.CloseList()
-}
-
-func appendAction(w *jsontext.Writer, a *Action) {
-	w.Open()
-	w.Text("do", a.Do)
-	w.Text("path", a.Path)
-	w.Text("label", a.Label)
 	w.Close()
 }
 
@@ -160,17 +93,6 @@ func appendPiece(w *jsontext.Writer, p *Piece) {
 	w.Close()
 }
 
-func appendNote(w *jsontext.Writer, n *Note) {
-	w.Open()
-	w.TextIf("code", n.Code)
-	w.TextIf("path", n.Path)
-	w.Text("message", n.Message)
-	w.TextIf("short", n.Short)
-	w.TextIf("state", n.State)
-	w.TextIf("source", n.Source)
-	w.Close()
-}
-
 func appendAssumedLine(w *jsontext.Writer, a *AssumedLine) {
 	w.Open()
 	w.Text("path", a.Path)
@@ -179,107 +101,5 @@ func appendAssumedLine(w *jsontext.Writer, a *AssumedLine) {
 	w.Text("why", a.Why)
 	w.TextIf("source", a.Source)
 	w.TextIf("working", a.Working)
-	w.Close()
-}
-
-func appendStep(w *jsontext.Writer, s *Step) {
-	w.Open()
-	w.Text("path", s.Path)
-	w.Text("name", s.Name)
-	w.Text("formula", s.Formula)
-	jsontext.List(w, "values", s.Values, appendText)
-	jsontext.ListIf(w, "from", s.From, appendText)
-	w.Text("result", s.Result)
-	w.Text("source", s.Source)
-	w.Close()
-}
-
-func appendText(w *jsontext.Writer, s *string) { w.String(*s) }
-
-func appendNumber(w *jsontext.Writer, v *float64) { w.Float(*v) }
-
-// appendJSON writes a drawing, and nothing where there is none.
-func (d *Drawing) appendJSON(w *jsontext.Writer, key string) {
-	if d == nil {
-		return
-	}
-	w.Key(key)
-	w.Open()
-	w.Num("w", d.W)
-	w.Num("h", d.H)
-	w.Text("title", d.Title)
-	w.Text("desc", d.Desc)
-	jsontext.List(w, "shapes", d.Shapes, appendShape)
-	jsontext.List(w, "handles", d.Handles, appendHandle)
-	jsontext.ListIf(w, "spots", d.Spots, appendSpot)
-	w.Num("font", d.Font)
-	jsontext.ListIf(w, "frame", d.Frame, appendNumber)
-	jsontext.ListIf(w, "legend", d.Legend, appendLegendItem)
-	w.Close()
-}
-
-func appendLegendItem(w *jsontext.Writer, l *LegendItem) {
-	w.Open()
-	w.Text("label", l.Label)
-	w.Num("w", l.W)
-	w.Num("h", l.H)
-	jsontext.List(w, "shapes", l.Shapes, appendShape)
-	w.Close()
-}
-
-func appendShape(w *jsontext.Writer, s *Shape) {
-	w.Open()
-	w.Text("kind", s.Kind)
-	w.Text("class", s.Class)
-	w.TextIf("d", s.D)
-	w.NumIf("x", s.X)
-	w.NumIf("y", s.Y)
-	w.NumIf("r", s.R)
-	w.TextIf("text", s.Text)
-	w.TextIf("anchor", s.Anchor)
-	w.TextIf("state", s.State)
-	w.TextIf("working", s.Working)
-	w.Close()
-}
-
-func appendHandle(w *jsontext.Writer, h *Handle) {
-	w.Open()
-	w.Text("id", h.ID)
-	w.Text("label", h.Label)
-	w.Num("x", h.X)
-	w.Num("y", h.Y)
-	w.Text("axes", h.Axes)
-	jsontext.List(w, "paths", h.Paths, appendText)
-	w.Close()
-}
-
-func appendSpot(w *jsontext.Writer, s *Spot) {
-	w.Open()
-	w.Text("do", s.Do)
-	w.Text("mark", s.Mark)
-	w.Text("label", s.Label)
-	w.Num("x", s.X)
-	w.Num("y", s.Y)
-	w.Num("w", s.W)
-	w.Close()
-}
-
-func appendPart(w *jsontext.Writer, part *any) { w.Any(*part) }
-
-func (c *Changes) appendJSON(w *jsontext.Writer) {
-	w.Open()
-	jsontext.List(w, "changes", c.Changes, appendChange)
-	w.TextIf("focus", c.Focus)
-	w.TextIf("message", c.Message)
-	w.Close()
-}
-
-func appendChange(w *jsontext.Writer, c *Change) {
-	w.Open()
-	w.Text("op", c.Op)
-	jsontext.List(w, "at", c.At, appendPart)
-	if c.Value != nil {
-		w.Value("value", c.Value)
-	}
 	w.Close()
 }

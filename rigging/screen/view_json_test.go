@@ -7,6 +7,12 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/draw"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
+	"pullline/wasm/scene"
+	"pullline/wasm/units"
 )
 
 // Every field of every part is written: a field added to a struct and
@@ -16,15 +22,15 @@ func TestEveryFieldOfTheAnswersIsWritten(t *testing.T) {
 	for range 30 {
 		var v View
 		jsontest.Fill(&v, r, r.Float64(), "text", 7)
-		jsontest.SameAsTags(t, v, v.appendJSON)
-		var c Changes
+		jsontest.SameAsTags(t, v, v.AppendJSON)
+		var c parts.Changes
 		jsontest.Fill(&c, r, r.Float64(), "text", 7, true, jsontext.Number("1.5"), []any{1, "x"}, map[string]any{"a": []string{"b"}})
-		jsontest.SameAsTags(t, c, c.appendJSON)
+		jsontest.SameAsTags(t, c, c.AppendJSON)
 	}
 	// And what is empty is left out, or null, alike.
-	jsontest.SameAsTags(t, View{}, (&View{}).appendJSON)
-	jsontest.SameAsTags(t, View{Side: &Drawing{}}, (&View{Side: &Drawing{}}).appendJSON)
-	jsontest.SameAsTags(t, Changes{Changes: []Change{{}}}, (&Changes{Changes: []Change{{}}}).appendJSON)
+	jsontest.SameAsTags(t, View{}, (&View{}).AppendJSON)
+	jsontest.SameAsTags(t, View{Side: &draw.Drawing{}}, (&View{Side: &draw.Drawing{}}).AppendJSON)
+	jsontest.SameAsTags(t, parts.Changes{Changes: []parts.Change{{}}}, (&parts.Changes{Changes: []parts.Change{{}}}).AppendJSON)
 }
 
 func TestViewsAreWrittenAsTheirTagsSay(t *testing.T) {
@@ -33,11 +39,11 @@ func TestViewsAreWrittenAsTheirTagsSay(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		box := Box{W: 600, H: 400}
-		seen := view(&Request{Plan: v, size: len(raw), Boxes: Boxes{box, box, box}, Report: true, Settings: Settings{Units: "tf"}})
-		jsontest.SameAsTags(t, seen, seen.appendJSON)
+		box := draw.Box{W: 600, H: 400}
+		seen := view(&Request{Plan: v, size: len(raw), Boxes: scene.Boxes{Side: box, Plan: box, Curve: box}, Report: true, Settings: request.Settings{Units: "tf"}})
+		jsontest.SameAsTags(t, seen, seen.AppendJSON)
 	}
 	rep := plan.Evaluate([]byte(`{"tree": {"height_m": 25}}`))
-	seen := viewOf(documentOf(nil), &systemKN, &rep, false)
-	jsontest.SameAsTags(t, seen, seen.appendJSON)
+	seen := viewOf(draft.Of(nil), &units.KN, &rep, false)
+	jsontest.SameAsTags(t, seen, seen.AppendJSON)
 }

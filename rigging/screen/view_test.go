@@ -2,9 +2,11 @@ package screen
 
 import (
 	"encoding/json"
+	"maps"
 	"math"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -13,10 +15,13 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/request"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
-func request(t testing.TB, raw []byte, units string) []byte {
-	req, err := json.Marshal(map[string]any{"plan": json.RawMessage(raw), "settings": Settings{Units: units}})
+func askedFor(t testing.TB, raw []byte, units string) []byte {
+	req, err := json.Marshal(map[string]any{"plan": json.RawMessage(raw), "settings": request.Settings{Units: units}})
 	require.NoError(t, err)
 	return req
 }
@@ -40,7 +45,7 @@ func sound() plan.Report {
 
 func headlineOf(rep plan.Report) Headline {
 	d := parseDocument([]byte(`{}`))
-	return viewOf(d, &systemKN, &rep, false).Headline
+	return viewOf(d, &units.KN, &rep, false).Headline
 }
 
 func TestHeadlineOfASoundReport(t *testing.T) {
@@ -79,7 +84,7 @@ func TestHeadlineNeverReassuresOverAnythingMissing(t *testing.T) {
 			spoil(&rep)
 			h := headlineOf(rep)
 			assert.Contains(t, []string{"unknown", "over"}, h.Verdict, name)
-			assert.NotEqual(t, headlineWords[rigging.Within], h.Word, name)
+			assert.NotEqual(t, words.Headline[rigging.Within], h.Word, name)
 			assert.NotEmpty(t, h.Sentence, name)
 		}
 	}
@@ -92,7 +97,7 @@ func TestHeadlineNeverReassuresOverAnythingMissing(t *testing.T) {
 func TestNothingIsCalledSafe(t *testing.T) {
 	for _, raw := range []string{string(demo(t)), full, `{}`} {
 		var v any
-		require.NoError(t, json.Unmarshal(ViewJSON(request(t, []byte(raw), "kN")), &v))
+		require.NoError(t, json.Unmarshal(ViewJSON(askedFor(t, []byte(raw), "kN")), &v))
 		walk("", v, func(path string, v any) {
 			said, _ := v.(string)
 			for _, word := range strings.FieldsFunc(strings.ToLower(said), func(r rune) bool { return strings.ContainsRune(" .,;:–!?()\u00a0", r) }) {
@@ -116,7 +121,7 @@ func TestPiecesWorstFirst(t *testing.T) {
 	add("o2", rigging.Over, 1.5)
 	add("same", rigging.Within, 0.2)
 	var order []string
-	for _, p := range pieces(parseDocument([]byte(`{}`)), &systemKN, &rep) {
+	for _, p := range pieces(parseDocument([]byte(`{}`)), &units.KN, &rep) {
 		order = append(order, p.ID)
 		assert.LessOrEqual(t, p.UseShare, 1.0)
 		assert.GreaterOrEqual(t, p.UseShare, 0.0)
@@ -125,7 +130,7 @@ func TestPiecesWorstFirst(t *testing.T) {
 }
 
 func TestPiecesOfTheDemo(t *testing.T) {
-	v := viewed(t, request(t, demo(t), "kN"))
+	v := viewed(t, askedFor(t, demo(t), "kN"))
 	require.NotEmpty(t, v.Pieces)
 	for _, p := range v.Pieces {
 		assert.NotEmpty(t, p.Path, p.ID)
@@ -146,15 +151,15 @@ func TestPiecesOfTheDemo(t *testing.T) {
 
 func TestFactsOfNothingAreDashes(t *testing.T) {
 	rep := plan.Evaluate([]byte(`{}`))
-	for _, f := range facts(parseDocument([]byte(`{}`)), &systemKN, &rep) {
-		assert.Equal(t, none, f.Value, f.ID)
+	for _, f := range facts(parseDocument([]byte(`{}`)), &units.KN, &rep) {
+		assert.Equal(t, units.None, f.Value, f.ID)
 	}
 }
 
 func TestDriftInWords(t *testing.T) {
 	rep := sound()
 	value := func(id string) string {
-		for _, f := range facts(parseDocument([]byte(`{}`)), &systemKN, &rep) {
+		for _, f := range facts(parseDocument([]byte(`{}`)), &units.KN, &rep) {
 			if f.ID == id {
 				return f.Value
 			}
@@ -170,7 +175,7 @@ func TestDriftInWords(t *testing.T) {
 
 func TestLightViewAndReport(t *testing.T) {
 	var req map[string]any
-	require.NoError(t, json.Unmarshal(request(t, demo(t), "kN"), &req))
+	require.NoError(t, json.Unmarshal(askedFor(t, demo(t), "kN"), &req))
 	req["light"], req["report"] = true, true
 	text, _ := json.Marshal(req)
 	v := viewed(t, text)
@@ -183,7 +188,7 @@ func TestLightViewAndReport(t *testing.T) {
 
 // Lists are never null for the page.
 func TestNoListIsNull(t *testing.T) {
-	for _, req := range []string{string(request(t, []byte(`{}`), "us")), ``, `[]`, `{"plan": 3}`, `null`} {
+	for _, req := range []string{string(askedFor(t, []byte(`{}`), "us")), ``, `[]`, `{"plan": 3}`, `null`} {
 		var m map[string]json.RawMessage
 		require.NoError(t, json.Unmarshal(ViewJSON([]byte(req)), &m), req)
 		for _, key := range []string{"facts", "form", "pieces", "problems", "cautions", "standing", "assumed", "working", "units"} {
@@ -222,10 +227,10 @@ func TestSpoiledPlans(t *testing.T) {
 		if rng.IntN(2) == 0 {
 			d = parseDocument(demo(t))
 		}
-		spoil(d.root, rng, rubbish)
+		spoil(d.Tree, rng, rubbish)
 		raw := text(t, d)
 		rep := plan.Evaluate([]byte(raw))
-		req := request(t, []byte(raw), []string{"kN", "tf", "us"}[rng.IntN(3)])
+		req := askedFor(t, []byte(raw), []string{"kN", "tf", "us"}[rng.IntN(3)])
 		v := viewed(t, req)
 		if len(rep.Problems) > 0 || rep.Verdict == rigging.Unknown {
 			require.Contains(t, []string{"unknown", "over"}, v.Headline.Verdict, raw)
@@ -238,7 +243,7 @@ func TestSpoiledPlans(t *testing.T) {
 func spoil(v any, rng *rand.Rand, rubbish []any) {
 	switch x := v.(type) {
 	case map[string]any:
-		keys := sortedKeys(x)
+		keys := slices.Sorted(maps.Keys(x))
 		if len(keys) == 0 {
 			return
 		}
@@ -279,11 +284,11 @@ func BenchmarkView(b *testing.B) {
 	rep := plan.Evaluate(raw)
 	b.Run("without report and drawings", func(b *testing.B) {
 		for b.Loop() {
-			viewOf(parseDocument(raw), &systemUS, &rep, false)
+			viewOf(parseDocument(raw), &units.US, &rep, false)
 		}
 	})
 	b.Run("whole call", func(b *testing.B) {
-		req := request(b, raw, "us")
+		req := askedFor(b, raw, "us")
 		for b.Loop() {
 			ViewJSON(req)
 		}
@@ -291,7 +296,7 @@ func BenchmarkView(b *testing.B) {
 	// A frame of a drag.
 	b.Run("light with drawings", func(b *testing.B) {
 		var m map[string]any
-		require.NoError(b, json.Unmarshal(request(b, raw, "kN"), &m))
+		require.NoError(b, json.Unmarshal(askedFor(b, raw, "kN"), &m))
 		box := map[string]any{"w": 700, "h": 400}
 		m["light"], m["boxes"] = true, map[string]any{"side": box, "plan": box, "curve": box}
 		req, err := json.Marshal(m)
@@ -304,7 +309,7 @@ func BenchmarkView(b *testing.B) {
 
 // Out of its place in the form, a problem says which part it lies in.
 func TestProblemsSayWhere(t *testing.T) {
-	v := viewed(t, request(t, []byte(`{"tree": {"height_m": 28, "diameter_cm": 60, "lean_deg": 0}, "points": [{"id": "A", "bearing_deg": 0}, {"id": "B", "bearing_deg": 0}]}`), "kN"))
+	v := viewed(t, askedFor(t, []byte(`{"tree": {"height_m": 28, "diameter_cm": 60, "lean_deg": 0}, "points": [{"id": "A", "bearing_deg": 0}, {"id": "B", "bearing_deg": 0}]}`), "kN"))
 	var said []string
 	for _, p := range v.Problems {
 		said = append(said, p.Message)
@@ -324,17 +329,17 @@ func TestHeadlineOfALineThatOnlySteers(t *testing.T) {
 	var v View
 	require.NoError(t, json.Unmarshal(ViewJSON([]byte(`{"plan":`+text+`}`)), &v))
 	assert.Contains(t, v.Headline.Sentence, "only steers")
-	assert.Equal(t, none, v.Headline.Use)
+	assert.Equal(t, units.None, v.Headline.Use)
 }
 
 // A hinge that is not estimated to hold the side moment is over, and said so
 // though every piece is within.
 func TestHeadlineNamesTheHinge(t *testing.T) {
-	h := viewed(t, request(t, demo(t), "kN")).Headline
+	h := viewed(t, askedFor(t, demo(t), "kN")).Headline
 	assert.NotContains(t, h.Sentence, "to the side")
 	thin := strings.NewReplacer(`"hinge_length_cm": 62`, `"hinge_length_cm": 20`, `"hinge_left_cm": 8`, `"hinge_left_cm": 4`, `"hinge_right_cm": 8`, `"hinge_right_cm": 4`,
 		`"role": "hold"`, `"role": "pull"`).Replace(string(demo(t)))
-	h = viewed(t, request(t, []byte(thin), "kN")).Headline
+	h = viewed(t, askedFor(t, []byte(thin), "kN")).Headline
 	var codes []string
 	for _, y := range h.Why {
 		codes = append(codes, y.Code)

@@ -5,16 +5,12 @@ import (
 	"strings"
 
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/draw"
+	"pullline/wasm/parts"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
-
-// stepsByPath are the steps of a report's working under their paths.
-func stepsByPath(rep *plan.Report) map[string]*plan.Working {
-	out := make(map[string]*plan.Working, len(rep.Working))
-	for i := range rep.Working {
-		out[rep.Working[i].Path] = &rep.Working[i]
-	}
-	return out
-}
 
 // opens says which steps give a piece's numbers. The load of a piece of gear
 // is that of what it hangs on: the first value of its use.
@@ -39,22 +35,22 @@ func (p *Piece) opens(steps map[string]*plan.Working, base, load string) {
 // typed stays as it is. Their numbers stand in kilonewtons, metres and
 // kilograms, in which the formulas hold; the results in the user's units as
 // well.
-func workingSteps(d *document, u *unitSystem, rep *plan.Report) []Step {
-	swaps := d.swaps()
-	out := make([]Step, 0, len(rep.Working))
+func workingSteps(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Step {
+	swaps := d.Swaps()
+	out := make([]parts.Step, 0, len(rep.Working))
 	for i := range rep.Working {
 		w := &rep.Working[i]
 		before, after, typed := strings.Cut(w.Name, w.Of)
-		name := ownWords(w.Name, swaps)
+		name := words.OwnWords(w.Name, swaps)
 		if typed && w.Of != "" {
-			name = ownWords(before, swaps) + w.Of + ownWords(after, swaps)
+			name = words.OwnWords(before, swaps) + w.Of + words.OwnWords(after, swaps)
 		}
-		s := Step{Path: w.Path, Name: name, Formula: w.Formula, Source: ownWords(w.Source, swaps), Result: u.worked(w)}
+		s := parts.Step{Path: w.Path, Name: name, Formula: w.Formula, Source: words.OwnWords(w.Source, swaps), Result: worked(u, w)}
 		s.Values = make([]string, 0, len(w.Values))
 		for k, v := range w.Values {
 			line := v.Symbol + " = " + valueUnit(float64(v.Value), v.Unit, v.From) // as the step it comes from
 			if v.Name != "" {
-				line += " (" + ownWords(v.Name, swaps) + ")"
+				line += " (" + words.OwnWords(v.Name, swaps) + ")"
 			}
 			s.Values = append(s.Values, line)
 			if v.From != "" {
@@ -71,11 +67,11 @@ func workingSteps(d *document, u *unitSystem, rep *plan.Report) []Step {
 
 // takenSteps are the assumed numbers as steps: why they are taken, and whose
 // figure it is.
-func takenSteps(assumed []AssumedLine) []Step {
-	out := make([]Step, 0, len(assumed))
+func takenSteps(assumed []AssumedLine) []parts.Step {
+	out := make([]parts.Step, 0, len(assumed))
 	for i := range assumed {
 		if a := &assumed[i]; a.Working != "" {
-			out = append(out, Step{Path: a.Path, Name: a.Label, Formula: "assumed: " + a.Why, Values: []string{}, Result: a.Value, Source: a.Source})
+			out = append(out, parts.Step{Path: a.Path, Name: a.Label, Formula: "assumed: " + a.Why, Values: []string{}, Result: a.Value, Source: a.Source})
 		}
 	}
 	return out
@@ -83,28 +79,28 @@ func takenSteps(assumed []AssumedLine) []Step {
 
 // worked writes what a step comes to, and beside it as the page shows it
 // where that is in another unit.
-func (u *unitSystem) worked(w *plan.Working) string {
+func worked(u *units.System, w *plan.Working) string {
 	v := float64(w.Result)
 	text := valueUnit(v, w.Unit, w.Path)
-	dim, way := plain, wayOf(w.Path)
+	dim, way := units.Plain, units.WayOf(w.Path)
 	switch w.Unit {
 	case "kN":
-		dim = kilonewt
+		dim = units.Kilonewtons
 	case "kN·m":
-		dim = moment
+		dim = units.KilonewtonMetres
 	case "m":
-		dim = metres
+		dim = units.Metres
 	case "kg":
-		dim = kilograms
+		dim = units.Kilograms
 	case "m³":
-		dim = volume
+		dim = units.CubicMetres
 	case "":
-		if strings.HasSuffix(w.Path, "use") && finite(v) {
-			text += " (" + percent(v) + ")"
+		if strings.HasSuffix(w.Path, "use") && draw.Finite(v) {
+			text += " (" + units.Percent(v) + ")"
 		}
 	}
-	if u.units[dim].size != 1 && text != none {
-		text += " (" + u.quantity(v, dim, way) + ")"
+	if u.Units[dim].Size != 1 && text != units.None {
+		text += " (" + u.Quantity(v, dim, way) + ")"
 	}
 	return text
 }
@@ -112,9 +108,9 @@ func (u *unitSystem) worked(w *plan.Working) string {
 // valueUnit writes a number of a working with its unit, to four digits.
 func valueUnit(v float64, unit, path string) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return none
+		return units.None
 	}
-	text := grouped(decimal(roundDigits(roundWay(v, digitStep(v, 4), wayOf(path)), shownDigits), -1))
+	text := units.Grouped(units.Decimal(units.RoundDigits(units.Round(v, units.DigitStep(v, 4), units.WayOf(path)), units.ShownDigits), -1))
 	switch unit {
 	case "", "°":
 		return text + unit

@@ -8,17 +8,25 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/draw"
+	"pullline/wasm/parts"
+	"pullline/wasm/request"
+	"pullline/wasm/scene"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
-func demoView(t *testing.T, settings Settings) (*View, *plan.Report) {
+func demoView(t *testing.T, settings request.Settings) (*View, *plan.Report) {
 	t.Helper()
 	tree, err := jsontext.Parse(demo(t))
 	require.NoError(t, err)
-	box := Box{W: 700, H: 420}
-	v := view(&Request{Plan: tree, size: 1, Boxes: Boxes{box, box, box}, Settings: settings})
+	box := draw.Box{W: 700, H: 420}
+	v := view(&Request{Plan: tree, size: 1, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box}, Settings: settings})
 	rep := plan.EvaluateTree(tree, 1)
 	return v, &rep
 }
@@ -32,10 +40,10 @@ func first(text string) string {
 // Every main number of the demonstration opens a step, whose result, rounded
 // as the page rounds, is the number shown.
 func TestEveryNumberHasItsWorking(t *testing.T) {
-	for _, u := range []*unitSystem{&systemKN, &systemTF, &systemUS} {
-		v, rep := demoView(t, Settings{Units: u.key})
-		steps := stepsByPath(rep)
-		shown := func(path, text string, dim dimension, way direction) {
+	for _, u := range []*units.System{&units.KN, &units.TF, &units.US} {
+		v, rep := demoView(t, request.Settings{Units: u.Key})
+		steps := scene.StepsByPath(rep)
+		shown := func(path, text string, dim units.Dimension, way units.Direction) {
 			t.Helper()
 			s := steps[path]
 			require.NotNil(t, s, "%s of %s", path, text)
@@ -43,20 +51,20 @@ func TestEveryNumberHasItsWorking(t *testing.T) {
 			if value < 0 {
 				value = -value // said in words: to the right, against the lay
 			}
-			want := u.quantity(value, dim, way)
-			if dim == plain {
-				want = percent(value)
+			want := u.Quantity(value, dim, way)
+			if dim == units.Plain {
+				want = units.Percent(value)
 			}
-			assert.Contains(t, text, first(want), "%s in %s", path, u.key)
+			assert.Contains(t, text, first(want), "%s in %s", path, u.Key)
 		}
 		dims := map[string]struct {
-			dim dimension
-			way direction
+			dim units.Dimension
+			way units.Direction
 		}{
-			"planned": {kilonewt, upward}, "start": {kilonewt, upward}, "peak": {kilonewt, upward}, "hold-puller": {kilonewt, downward},
-			"commit": {degrees, nearest}, "hold-tension": {kilonewt, upward}, "hold-length": {metres, upward}, "haul": {kilonewt, upward},
-			"travel": {metres, upward}, "rope": {metres, upward}, "side-hold": {plain, upward}, "mass": {kilograms, upward}, "centre": {metres, nearest},
-			"forward": {moment, upward}, "side": {moment, upward}, "hinge": {moment, upward},
+			"planned": {units.Kilonewtons, units.Up}, "start": {units.Kilonewtons, units.Up}, "peak": {units.Kilonewtons, units.Up}, "hold-puller": {units.Kilonewtons, units.Down},
+			"commit": {units.Degrees, units.Nearest}, "hold-tension": {units.Kilonewtons, units.Up}, "hold-length": {units.Metres, units.Up}, "haul": {units.Kilonewtons, units.Up},
+			"travel": {units.Metres, units.Up}, "rope": {units.Metres, units.Up}, "side-hold": {units.Plain, units.Up}, "mass": {units.Kilograms, units.Up}, "centre": {units.Metres, units.Nearest},
+			"forward": {units.KilonewtonMetres, units.Up}, "side": {units.KilonewtonMetres, units.Up}, "hinge": {units.KilonewtonMetres, units.Up},
 		}
 		for _, f := range v.Facts {
 			require.NotEmpty(t, f.Working, "%s opens its working", f.ID)
@@ -72,26 +80,26 @@ func TestEveryNumberHasItsWorking(t *testing.T) {
 		}
 		assert.Len(t, v.Pieces, len(rep.Gear)+len(rep.Points))
 		for _, p := range v.Pieces {
-			shown(p.UseWorking, p.Use, plain, upward)
-			shown(p.LoadWorking, p.Load, kilonewt, upward)
-			shown(p.CapacityWorking, p.Capacity, kilonewt, downward)
+			shown(p.UseWorking, p.Use, units.Plain, units.Up)
+			shown(p.LoadWorking, p.Load, units.Kilonewtons, units.Up)
+			shown(p.CapacityWorking, p.Capacity, units.Kilonewtons, units.Down)
 			if strings.HasSuffix(p.ID, "/puller") { // at most as the plan says
 				assert.Empty(t, p.AtMostWorking)
 				continue
 			}
-			shown(p.AtMostWorking, p.AtMostLoad, kilonewt, upward)
+			shown(p.AtMostWorking, p.AtMostLoad, units.Kilonewtons, units.Up)
 		}
 	}
 }
 
 func TestStepsInOtherUnits(t *testing.T) {
-	v, rep := demoView(t, Settings{Units: "us"})
+	v, rep := demoView(t, request.Settings{Units: "us"})
 	for _, s := range v.Working {
 		switch s.Path {
 		case "pull.planned_kN":
-			assert.Regexp(t, `^`+regexp.QuoteMeta(decimal(math.Ceil(float64(rep.Pull.PlannedKN)*100)/100, -1))+`.kN \(.*lbf\)$`, s.Result)
+			assert.Regexp(t, `^`+regexp.QuoteMeta(units.Decimal(math.Ceil(float64(rep.Pull.PlannedKN)*100)/100, -1))+`.kN \(.*lbf\)$`, s.Result)
 		case "points[0].use":
-			assert.Contains(t, s.Result, " ("+percent(float64(rep.Points[0].Use))+")")
+			assert.Contains(t, s.Result, " ("+units.Percent(float64(rep.Points[0].Use))+")")
 		}
 		assert.True(t, s.From == nil || len(s.From) == len(s.Values), s.Path)
 	}
@@ -99,15 +107,15 @@ func TestStepsInOtherUnits(t *testing.T) {
 
 // What was typed stays in the names of steps, whatever the region's words.
 func TestStepsInTheWordsOfTheRegion(t *testing.T) {
-	d := new(document)
-	d.region = wordsUK
+	d := new(draft.Plan)
+	d.Region = words.UK
 	rep := plan.Report{Working: []plan.Working{{Path: "gear[0].use", Name: "Use of block by the block", Of: "block by the block"}, {Path: "x", Name: "Tackle"}}}
-	steps := workingSteps(d, &systemKN, &rep)
+	steps := workingSteps(d, &units.KN, &rep)
 	assert.Equal(t, "Use of block by the block", steps[0].Name)
 	assert.Equal(t, "Pulley system", steps[1].Name)
 }
 
-func labelsOf(d *Drawing) (all []string) {
+func labelsOf(d *draw.Drawing) (all []string) {
 	for _, s := range d.Shapes {
 		if s.Kind == "text" && s.Text != "" {
 			all = append(all, strings.ReplaceAll(s.Text, "\u00a0", " "))
@@ -121,20 +129,20 @@ func labelsOf(d *Drawing) (all []string) {
 func TestDrawingsWithLetters(t *testing.T) {
 	tree, err := jsontext.Parse(demo(t))
 	require.NoError(t, err)
-	box := Box{W: 1100, H: 600}
-	v := view(&Request{Plan: tree, size: 1, Boxes: Boxes{box, box, box}, Letters: true, Report: true, Settings: Settings{Units: "kN", Words: "nz"}})
+	box := draw.Box{W: 1100, H: 600}
+	v := view(&Request{Plan: tree, size: 1, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box, Letters: true}, Report: true, Settings: request.Settings{Units: "kN", Words: "nz"}})
 	rep := v.Report
 	load := func(letter string, n plan.Num) string {
-		return letter + " " + strings.ReplaceAll(systemKN.load(float64(n)), "\u00a0", " ")
+		return letter + " " + strings.ReplaceAll(units.KN.Load(float64(n)), "\u00a0", " ")
 	}
 	side, above, curve := strings.Join(labelsOf(v.Side), "\n"), strings.Join(labelsOf(v.Plan), "\n"), strings.Join(labelsOf(v.Curve), "\n")
-	for _, text := range []string{"H 29.0 m", "h 14.0 m", load("W", rep.Tree.WeightKN), load("T₁", rep.Lines[0].TensionKN), load("Tₕ", rep.Lines[1].TensionKN), "λ 4°", "z " + decimal(roundDigits(float64(rep.Tree.MassCentreM), 3), 1) + " m", "s 0.4 m"} {
+	for _, text := range []string{"H 29.0 m", "h 14.0 m", load("W", rep.Tree.WeightKN), load("T₁", rep.Lines[0].TensionKN), load("Tₕ", rep.Lines[1].TensionKN), "λ 4°", "z " + units.Decimal(units.RoundDigits(float64(rep.Tree.MassCentreM), 3), 1) + " m", "s 0.4 m"} {
 		assert.Contains(t, side, text)
 	}
-	for _, text := range []string{"γ 75°", load("R", rep.Points[0].LoadKN), "β 155°", load("T₂", rep.Lines[0].Legs[1].TensionKN), "y −" + decimal(-float64(rep.Tree.LeftM), 1) + " m"} {
+	for _, text := range []string{"γ 75°", load("R", rep.Points[0].LoadKN), "β 155°", load("T₂", rep.Lines[0].Legs[1].TensionKN), "y −" + units.Decimal(-float64(rep.Tree.LeftM), 1) + " m"} {
 		assert.Contains(t, above, text)
 	}
-	for _, text := range []string{load("T", rep.Pull.PlannedKN), "φ " + decimal(roundDigits(float64(rep.Pull.CommitDeg), 2), 1) + "°", "turn of the tree φ"} {
+	for _, text := range []string{load("T", rep.Pull.PlannedKN), "φ " + units.Decimal(units.RoundDigits(float64(rep.Pull.CommitDeg), 2), 1) + "°", "turn of the tree φ"} {
 		assert.Contains(t, curve, text)
 	}
 	// The letters are those of the steps.
@@ -148,8 +156,8 @@ func TestDrawingsWithLetters(t *testing.T) {
 	for _, l := range []string{"H", "h", "W", "T₁", "T₂", "Tₕ", "S", "λ", "β", "z", "x", "y", "s", "γ", "R", "B₁", "T", "φ"} {
 		assert.True(t, letters[l], "%s stands in a formula", l)
 	}
-	bare := view(&Request{Plan: tree, size: 1, Boxes: Boxes{box, box, box}, Settings: Settings{Units: "kN", Words: "nz"}})
-	for _, d := range []*Drawing{bare.Side, bare.Plan, bare.Curve} {
+	bare := view(&Request{Plan: tree, size: 1, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box}, Settings: request.Settings{Units: "kN", Words: "nz"}})
+	for _, d := range []*draw.Drawing{bare.Side, bare.Plan, bare.Curve} {
 		for _, text := range labelsOf(d) {
 			assert.NotRegexp(t, `^(T₁|Tₕ|W|H|h|γ|λ|R) \d`, text)
 		}
@@ -164,7 +172,7 @@ func inWordsAndDrawings(v *View, each func(path, text string)) {
 			each(p.Working, p.Text)
 		}
 	}
-	for _, d := range []*Drawing{v.Side, v.Plan, v.Curve} {
+	for _, d := range []*draw.Drawing{v.Side, v.Plan, v.Curve} {
 		for _, s := range d.Shapes {
 			each(s.Working, s.Text)
 		}
@@ -223,10 +231,10 @@ func TestNothingOpensNothing(t *testing.T) {
 		require.NoError(t, err, name)
 		for _, letters := range []bool{false, true} {
 			for _, w := range []float64{320, 700, 1400} {
-				box := Box{W: w, H: 420}
-				v := view(&Request{Plan: tree, size: len(text), Boxes: Boxes{box, box, box}, Letters: letters, Settings: Settings{Units: "kN"}})
-				steps := map[string]*Step{}
-				for _, list := range [][]Step{v.Working, v.Taken} {
+				box := draw.Box{W: w, H: 420}
+				v := view(&Request{Plan: tree, size: len(text), Boxes: scene.Boxes{Side: box, Plan: box, Curve: box, Letters: letters}, Settings: request.Settings{Units: "kN"}})
+				steps := map[string]*parts.Step{}
+				for _, list := range [][]parts.Step{v.Working, v.Taken} {
 					for i := range list {
 						require.Nil(t, steps[list[i].Path], "%s: %s stands once", name, list[i].Path)
 						steps[list[i].Path] = &list[i]
@@ -246,7 +254,7 @@ func TestNothingOpensNothing(t *testing.T) {
 					assert.Equal(t, v.Headline.Sentence, said, name)
 				}
 				// A light view, as during a drag, offers the same labels.
-				light := view(&Request{Plan: tree, size: len(text), Light: true, Boxes: Boxes{box, box, box}, Letters: letters, Settings: Settings{Units: "kN"}})
+				light := view(&Request{Plan: tree, size: len(text), Light: true, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box, Letters: letters}, Settings: request.Settings{Units: "kN"}})
 				assert.Equal(t, v.Headline, light.Headline, name)
 				assert.Equal(t, v.Plan, light.Plan, name)
 			}
@@ -257,8 +265,8 @@ func TestNothingOpensNothing(t *testing.T) {
 // The numbers of the verdict and the drawings say what the step they open
 // comes to.
 func TestLabelsSayWhatTheyOpen(t *testing.T) {
-	v, rep := demoView(t, Settings{Units: "kN"})
-	steps := stepsByPath(rep)
+	v, rep := demoView(t, request.Settings{Units: "kN"})
+	steps := scene.StepsByPath(rep)
 	found := map[string]bool{}
 	say := func(path, text string) {
 		if path == "" {
@@ -270,14 +278,14 @@ func TestLabelsSayWhatTheyOpen(t *testing.T) {
 		if r < 0 {
 			r = -r
 		}
-		want := systemKN.load(r)
+		want := units.KN.Load(r)
 		switch {
 		case strings.HasSuffix(path, ".use"):
-			want = percent(r)
+			want = units.Percent(r)
 		case s.Unit == "°":
-			want = new(scene).angleOf(r * rigging.Deg)
+			want = new(scene.Scene).AngleOf(r * rigging.Deg)
 		case strings.Contains(path, "capacity") || strings.Contains(path, "hold_puller"):
-			want = systemKN.holds(r)
+			want = units.KN.Capacity(r)
 		}
 		assert.Contains(t, text, want, path)
 		found[path] = true
@@ -286,7 +294,7 @@ func TestLabelsSayWhatTheyOpen(t *testing.T) {
 	governs := ""
 	for i, g := range rep.Gear {
 		if g.ID == rep.Governing {
-			governs = elem("gear", i)
+			governs = draft.Elem("gear", i)
 		}
 	}
 	for _, path := range []string{

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pullline/rigging/screen"
+	"pullline/wasm/class/bench"
 )
 
 // class opens a view of the class by its address and waits until it is drawn.
@@ -49,12 +49,12 @@ func benchOn(t testing.TB, p *Page) (b benchShown) {
 }
 
 // benchFact is the main number of a bench as Go gives it.
-func benchFact(t testing.TB, bench string, values map[string]string) string {
+func benchFact(t testing.TB, id string, values map[string]string) string {
 	t.Helper()
-	request, err := json.Marshal(map[string]any{"bench": bench, "values": values, "settings": map[string]string{"units": "kN", "words": "nz"}})
+	request, err := json.Marshal(map[string]any{"bench": id, "values": values, "settings": map[string]string{"units": "kN", "words": "nz"}})
 	require.NoError(t, err)
 	var answer struct{ Facts []struct{ Value string } }
-	require.NoError(t, json.Unmarshal(screen.BenchJSON(request), &answer))
+	require.NoError(t, json.Unmarshal(bench.JSON(request), &answer))
 	require.NotEmpty(t, answer.Facts)
 	return answer.Facts[0].Value
 }

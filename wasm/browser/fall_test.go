@@ -8,7 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pullline/rigging/screen"
+	"pullline/wasm/class/fall"
 )
 
 // fallShown is what the view of the fall shows.
@@ -41,7 +41,7 @@ func fallOn(t testing.TB, p *Page) (f fallShown) {
 }
 
 // demoFall is the fall of the example as Go gives it.
-func demoFall(t testing.TB, more map[string]any) (f screen.Fall) {
+func demoFall(t testing.TB, more map[string]any) (f fall.View) {
 	t.Helper()
 	plan, err := os.ReadFile("../../testdata/demo.json")
 	require.NoError(t, err)
@@ -51,7 +51,7 @@ func demoFall(t testing.TB, more map[string]any) (f screen.Fall) {
 	}
 	raw, err := json.Marshal(request)
 	require.NoError(t, err)
-	require.NoError(t, json.Unmarshal(screen.FallJSON(raw), &f))
+	require.NoError(t, json.Unmarshal(fall.JSON(raw), &f))
 	return f
 }
 

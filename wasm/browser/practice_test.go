@@ -11,15 +11,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pullline/rigging/screen"
+	"pullline/wasm/class/practice"
 )
 
 // nativeSheet is a sheet made without a browser, with its answers.
-func nativeSheet(t testing.TB, seed, grade string) (s screen.Sheet) {
+func nativeSheet(t testing.TB, seed, grade string) (s practice.Sheet) {
 	t.Helper()
 	raw, err := json.Marshal(map[string]any{"seed": seed, "grade": grade, "solutions": true, "settings": map[string]string{"units": "kN", "words": "nz"}})
 	require.NoError(t, err)
-	require.NoError(t, json.Unmarshal(screen.PracticeJSON(raw), &s))
+	require.NoError(t, json.Unmarshal(practice.JSON(raw), &s))
 	return s
 }
 

@@ -146,6 +146,54 @@ func TestDependencies(t *testing.T) {
 	}
 }
 
+// rooms are the packages of the program, lowest first. Each may import those
+// of the lines above its own, and none of its own line: so no view of the class
+// knows another, nor the job's.
+var rooms = [][]string{
+	{"rigging", "rigging/jsontext"},
+	{"rigging/plan", "rigging/jsontext/jsontest", "wasm/keyed"},
+	{"wasm/units"},
+	{"wasm/words"},
+	{"wasm/draft", "wasm/draw", "wasm/parts"},
+	{"wasm/request", "wasm/offer", "wasm/scene"},
+	{"wasm/class/marking", "wasm/fields"},
+	{"wasm/class/bench", "wasm/class/fall", "wasm/class/practice", "rigging/screen"},
+	{"wasm"},
+}
+
+// Imports go one way, and every package has its place.
+func TestImportsGoOneWay(t *testing.T) {
+	root, _ := modules(t)
+	level := map[string]int{}
+	for i, line := range rooms {
+		for _, room := range line {
+			level["pullline/"+room] = i
+		}
+	}
+	cmd := exec.Command("go", "list", "-f", `{{.ImportPath}} {{join .Imports " "}}`, "./rigging/...", "./wasm/...")
+	cmd.Dir = root
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm")
+	out, err := cmd.Output()
+	require.NoError(t, err)
+	seen := 0
+	for _, line := range strings.Split(strings.TrimSpace(string(out)), "\n") {
+		imports := strings.Fields(line)
+		if strings.HasPrefix(imports[0], "pullline/wasm/site") || strings.HasPrefix(imports[0], "pullline/wasm/browser") {
+			continue // tools, no part of the program
+		}
+		own, known := level[imports[0]]
+		assert.True(t, known, "%s has no place among the rooms", imports[0])
+		seen++
+		for _, name := range imports[1:] {
+			if strings.HasPrefix(name, "pullline/") {
+				of, known := level[name]
+				assert.True(t, known && of < own, "%s imports %s", imports[0], name)
+			}
+		}
+	}
+	assert.Equal(t, len(level), seen, "a room that is gone still has a place")
+}
+
 // The top level of what is kept holds what it is meant to and nothing else.
 func TestTopLevel(t *testing.T) {
 	root, err := Root()

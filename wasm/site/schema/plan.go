@@ -7,7 +7,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
-	"pullline/rigging/screen"
+	"pullline/wasm/fields"
 )
 
 // planTypes names the objects of the plan.
@@ -114,7 +114,7 @@ func (p *planner) field(f plan.FormatField) *Schema {
 
 // describe adds what the form says of a field, and what is taken without it.
 func (p *planner) describe(s *Schema, f plan.FormatField) {
-	label, help, ok := screen.FieldText(f.Path)
+	label, help, ok := fields.Described(f.Path)
 	if !ok || f.Kind == plan.KindObject || f.Kind == plan.KindList && partTexts[f.Path] != "" {
 		label, help = "", partTexts[f.Path]
 	}

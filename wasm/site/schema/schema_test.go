@@ -17,7 +17,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
-	"pullline/rigging/screen"
+	"pullline/wasm/fields"
 )
 
 const root = "../../.."
@@ -66,7 +66,7 @@ func TestSchemasAreJSON(t *testing.T) {
 // The reader's own fields and the form's catalogue are the same ones.
 func TestTheCatalogueHasEveryField(t *testing.T) {
 	known := map[string]bool{}
-	for _, path := range screen.FieldPaths() {
+	for _, path := range fields.Paths() {
 		known[path] = true
 	}
 	read := map[string]bool{}

@@ -1,0 +1,587 @@
+package bench
+
+import (
+	"errors"
+	"math"
+	"strconv"
+	"strings"
+	"sync"
+
+	"pullline/rigging"
+	"pullline/wasm/class/marking"
+	"pullline/wasm/offer"
+	"pullline/wasm/parts"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
+)
+
+// ownReeving is the choice of a tackle that is reeved in the bench. What is
+// reeved is a text in the letters of rigging.ParseReeving, so that an address
+// can carry it; nothingReeved is where it starts.
+const (
+	ownReeving    = "own"
+	nothingReeved = "."
+)
+
+// tackle: simple, compound and complex tackles, ready-made or reeved
+// part by part.
+var tackle = bench{
+	id:    "tackle",
+	title: "{Tackle}s",
+	idea: "Every part of rope that pulls on the load shares it, and the rope has to come in by as much as all of them shorten: " +
+		"what is won in pull is paid in rope. Friction at every sheave adds to the pull you may need; load and anchor are held against that pull as if nothing rubbed.",
+	inputs: []input{
+		{key: "tackle", label: "{Tackle}", start: "simple-3-moving", options: tackleOptions()},
+		{key: "reeving", label: "The reeving in letters", start: nothingReeved,
+			help: "A place for every letter, from where the rope is made fast: A anchor, B, C, D {block}s that travel, L load, Y a {block} beyond it, Z an anchor beyond it; " +
+				"H hauled on past the anchor, R hauled back past the load. A dot begins another rope.",
+			when: func(b *work) bool { return b.text["tackle"] == ownReeving },
+			check: func(text string) string {
+				if _, err := rigging.ParseReeving(text); err != nil {
+					return reevingFault(err)
+				}
+				return ""
+			}},
+		{key: "load_kN", label: "Load", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 1000, start: "20", step: 1, fine: 0.1},
+		{key: "efficiency", label: "Efficiency of a sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &offer.Sheaves,
+			help: "1 is without friction. The field rule is a tenth lost at every sheave: 0.9."},
+		{key: "hauled_m", label: "Rope hauled so far", dim: units.Metres, high: 10, start: "3", step: 1, fine: 0.1},
+	},
+	question: "What pull on the rope brings the load along?",
+	guess:    guessTackle,
+	solve:    solveTackle,
+	draw:     drawTackle,
+	lines: func(b *work) float64 {
+		return headLines + footLines + linesPerRow*float64(b.kept.(*tackleState).rows())
+	},
+	act: actTackle,
+	curve: func(b *work) curve {
+		s := b.kept.(*tackleState)
+		if !s.works {
+			return curve{}
+		}
+		return curve{x: "efficiency", nameX: "efficiency of a sheave", nameY: "load over pull", way: units.Down, points: 25, lines: []curveLine{
+			{class: "curve", name: "with friction", at: func(x float64) float64 {
+				t, err := s.reeving.Solve(x)
+				if err != nil {
+					return math.NaN()
+				}
+				return t.Actual
+			}},
+			{class: "curve-hold", name: "without", at: func(float64) float64 { return s.result.Ideal }},
+		}}
+	},
+}
+
+var readyReevings = sync.OnceValue(rigging.ReadyReevings)
+
+func tackleOptions() []parts.Option {
+	var out []parts.Option
+	for _, r := range readyReevings() {
+		out = append(out, parts.Option{Value: r.Key, Label: r.Name})
+	}
+	return append(out, parts.Option{Value: ownReeving, Label: "Reeved by yourself"})
+}
+
+type tackleState struct {
+	reeving rigging.Reeving
+	result  rigging.TackleResult
+	free    rigging.TackleResult // without friction
+	works   bool                 // result holds
+	tiedOff bool                 // the next place begins another rope
+	letters []string             // of the nodes, told apart
+	parts   []tacklePart
+	load    float64 // kN
+	hauled  float64 // m
+}
+
+// A tacklePart is a part of rope between two places.
+type tacklePart struct {
+	rope     int
+	from, to int // nodes
+	first    bool
+	name     string  // S₁ … by the order of the parts; the hauling part is F
+	said     string  // with its tension
+	tension  float64 // kN
+}
+
+func solveTackle(b *work) {
+	s := &tackleState{load: b.in["load_kN"], hauled: b.in["hauled_m"]}
+	b.kept = s
+	own := b.text["tackle"] == ownReeving
+	if own {
+		s.reeving, _ = rigging.ParseReeving(b.text["reeving"]) // checked as it was read
+	} else {
+		for _, r := range readyReevings() {
+			if r.Key == b.text["tackle"] {
+				s.reeving = r.Reeving
+				source := r.Source
+				if source == "" {
+					source = words.CommonPractice
+				}
+				b.note("reeving", r.Description, source)
+			}
+		}
+	}
+	s.tiedOff = own && strings.HasSuffix(lettersOnly(b.text["reeving"]), ".")
+	s.name(own)
+	b.lacks = s.missing()
+	if b.lacks == "" {
+		var err error
+		s.result, err = s.reeving.Solve(b.in["efficiency"])
+		if err != nil {
+			b.lacks = "This reeving cannot be worked out: " + reevingFault(err)
+		}
+		s.works = err == nil
+	}
+	if s.works {
+		var err error
+		s.free, err = s.reeving.WithoutFriction().Solve(1)
+		s.works = err == nil
+	}
+	b.tackleActions(own, s)
+	if !s.works {
+		return
+	}
+	for i := range s.parts {
+		p := &s.parts[i]
+		p.tension = s.result.PartTensions[p.rope][i-s.firstOf(p.rope)] * s.load
+		p.said = p.name + " = " + b.u.Load(p.tension)
+		b.out.Parts = append(b.out.Parts, parts.Fact{ID: "part-" + p.name, Label: p.name, Value: b.u.Load(p.tension), Working: "pull"})
+	}
+	b.tackleWorking(s)
+	b.note("anchor", "With the haul on past the anchor, the anchor holds the load less the pull; hauled back, the load and the pull. Rig it for that.", "statics")
+	b.note("both_ways", "The harder a sheave rubs, the harder you haul; and where it rubs less than you think, all of that reaches the load and the anchor. Hold gear and anchors against the number without friction.", words.CommonPractice)
+	b.note("field-rule", "The field rule adds a tenth of the whole load for every sheave; plan the pull by whichever asks for more.", fieldRuleSource)
+	b.leftOut("Left out: weight and stiffness of the rope, {block}s that tip, parts that do not run side by side. Paying out, friction works the other way round.")
+	for _, n := range s.result.NodeLoads {
+		if n.Straight > 0 {
+			b.note("straight", "At a {block} where the rope runs straight on, its load depends on the angle at which it is really led.", "statics")
+			break
+		}
+	}
+}
+
+// reevingFault says what is wrong with a reeving.
+func reevingFault(err error) string {
+	var wrong *rigging.ReevingError
+	if errors.As(err, &wrong) {
+		return wrong.Message + "."
+	}
+	return err.Error()
+}
+
+// name gives places and parts their names; those of one's own reeving are
+// its letters.
+func (s *tackleState) name(own bool) {
+	s.letters = s.reeving.Letters()
+	number := map[string]int{}
+	for i, n := range s.reeving.Nodes {
+		number[n.ID] = i
+		if own {
+			s.letters[i] = n.ID
+		}
+	}
+	for _, anchor := range []string{"A", "Z"} {
+		var same []int
+		for i, letter := range s.letters {
+			if letter == anchor {
+				same = append(same, i)
+			}
+		}
+		for k, i := range same {
+			if len(same) > 1 {
+				s.letters[i] += subscript(k + 1)
+			}
+		}
+	}
+	for i, rope := range s.reeving.Ropes {
+		for j := 1; j < len(rope.Path); j++ {
+			p := tacklePart{rope: i, from: number[rope.Path[j-1]], to: number[rope.Path[j]], first: j == 1, name: "S" + subscript(len(s.parts)+1)}
+			if s.kind(p.to) == rigging.HaulNode {
+				p.name = "F"
+			}
+			s.parts = append(s.parts, p)
+		}
+	}
+}
+
+func (s *tackleState) kind(node int) rigging.NodeKind { return s.reeving.Nodes[node].Kind }
+
+// side is the way a part runs: 1 toward the load's side of the tackle, −1
+// toward the anchor's.
+func (s *tackleState) side(p tacklePart) float64 {
+	if s.reeving.Nodes[p.to].At > s.reeving.Nodes[p.from].At {
+		return 1
+	}
+	return -1
+}
+
+// firstOf is the number of the first part of a rope.
+func (s *tackleState) firstOf(rope int) int {
+	for i := range s.parts {
+		if s.parts[i].rope == rope {
+			return i
+		}
+	}
+	return 0
+}
+
+func subscript(n int) string {
+	digits := []rune(strconv.Itoa(n))
+	for i := range digits {
+		digits[i] += '₀' - '0'
+	}
+	return string(digits)
+}
+
+// missing says what a reeving lacks before it is worth working out, "" for
+// nothing.
+func (s *tackleState) missing() string {
+	ropes := s.reeving.Ropes
+	if len(ropes) == 0 {
+		return "Nothing is reeved yet: choose where the rope is made fast."
+	}
+	path := ropes[len(ropes)-1].Path
+	end := path[len(path)-1]
+	if len(path) == 1 {
+		return "The rope is made fast at " + end + ": choose where it goes next."
+	}
+	loaded, hauled, moving := false, false, 0
+	for i := range s.reeving.Nodes {
+		switch s.kind(i) {
+		case rigging.LoadNode:
+			loaded = true
+		case rigging.HaulNode:
+			hauled = true
+		case rigging.MovingNode:
+			moving++
+		}
+	}
+	switch {
+	case !loaded:
+		return "Not finished: no rope reaches the load L yet."
+	case !hauled:
+		return "Not finished: the rope ends at " + end + ". Lead it on or haul it, or begin another rope."
+	case len(ropes) <= moving:
+		return "Not finished: it hangs loose. Each {block} that travels takes a rope more: " + units.Decimal(float64(moving+1), -1) + " ropes here, there are " +
+			units.Decimal(float64(len(ropes)), -1) + ". Begin another, as a rule tied to that {block}."
+	case len(ropes) > moving+1:
+		return "Too many ropes: they hold each other fast or hang idle. " + units.Decimal(float64(moving+1), -1) + " will do here, there are " + units.Decimal(float64(len(ropes)), -1) + "."
+	}
+	return ""
+}
+
+// Actions of reeving.
+const (
+	doReeveAnew = "reeve-anew"
+	doChange    = "reeve-change"
+	doUndo      = "reeve-undo"
+	doNextRope  = "reeve-rope"
+	doReeveTo   = "reeve-to-" // and a letter
+)
+
+// mostParts is how many parts are offered: more cannot be told apart.
+const mostParts = 12
+
+var placeNames = [...][2]string{
+	{"A", "anchor"}, {"B", "{block}"}, {"C", "{block}"}, {"D", "{block}"}, {"L", "load"}, {"Y", "{block} beyond"}, {"Z", "anchor beyond"},
+	{"H", "haul on"}, {"R", "haul back"},
+}
+
+func (b *work) tackleActions(own bool, s *tackleState) {
+	add := func(do, label string) {
+		b.out.Actions = append(b.out.Actions, parts.Action{Do: do, Label: b.Say(label)})
+	}
+	if !own {
+		add(doReeveAnew, "Reeve one yourself")
+		if _, ok := rigging.ReevingText(s.reeving); ok {
+			add(doChange, "Change this one")
+		}
+		return
+	}
+	text := lettersOnly(b.text["reeving"])
+	rope := text[strings.LastIndexByte(text, '.')+1:]
+	if strings.HasSuffix(text, "H") || strings.HasSuffix(text, "R") {
+		rope = ""
+	}
+	if !s.works && len(s.parts) < mostParts {
+		hauled := strings.ContainsAny(text, "HR")
+		for _, p := range placeNames {
+			haul := p[0] == "H" || p[0] == "R"
+			if haul && (hauled || rope == "") || rope != "" && strings.HasSuffix(rope, p[0]) {
+				continue
+			}
+			add(doReeveTo+p[0], p[0]+": "+p[1])
+		}
+	}
+	if !s.works && len(rope) > 1 {
+		add(doNextRope, "Tie off, next rope")
+	}
+	if text != "" {
+		add(doUndo, "Undo the last")
+		add(doReeveAnew, "Start anew")
+	}
+}
+
+// lettersOnly is a reeving's text without what is passed over, "" for
+// nothing reeved.
+func lettersOnly(text string) string {
+	text = strings.NewReplacer(" ", "", "-", "").Replace(strings.ToUpper(text))
+	return strings.TrimLeft(text, ".")
+}
+
+func actTackle(b *work, do string) {
+	offered := false
+	for _, a := range b.out.Actions {
+		offered = offered || a.Do == do
+	}
+	if !offered {
+		b.out.Message = "That cannot be done here."
+		return
+	}
+	text := lettersOnly(b.text["reeving"])
+	switch do {
+	case doReeveAnew:
+		text = ""
+	case doChange:
+		text, _ = rigging.ReevingText(b.kept.(*tackleState).reeving)
+	case doUndo:
+		text = strings.TrimRight(text, ".")
+		text = text[:max(len(text)-1, 0)]
+	case doNextRope:
+		text += "."
+	default:
+		if strings.HasSuffix(text, "H") || strings.HasSuffix(text, "R") {
+			text += "."
+		}
+		text += strings.TrimPrefix(do, doReeveTo)
+	}
+	if text == "" {
+		text = nothingReeved
+	}
+	b.out.Values["tackle"], b.out.Values["reeving"] = ownReeving, text
+}
+
+func guessTackle(b *work) marking.Wanted {
+	s := b.kept.(*tackleState)
+	if !s.works {
+		return marking.Wanted{}
+	}
+	ideal, sheaves := s.result.Ideal, float64(s.reeving.Sheaves())
+	want := marking.Wanted{Value: s.pull(), Dim: units.Kilonewtons, Way: units.Up, Tolerance: 0.05}
+	add := func(over float64, says string) {
+		if over <= 0 || !marking.Apart(s.load/over, want.Value, want.Tolerance) {
+			return
+		}
+		for _, other := range want.Slips {
+			if !marking.Apart(s.load/over, other.Value, want.Tolerance) {
+				return
+			}
+		}
+		want.Slips = append(want.Slips, marking.Slip{Value: s.load / over, Says: says})
+	}
+	if s.result.Actual < ideal {
+		add(ideal, "That is without friction: each sheave takes its share, so it needs more.")
+	}
+	if sheaves != ideal {
+		add(sheaves, "That is the load over the number of sheaves: it is the parts that pull on the load that count, the hauling part with them where it leaves the moving {block}.")
+	}
+	add(ideal-1, "That leaves out the hauling part: it leaves the moving {block} here and pulls on the load as well.")
+	add(ideal+1, "That counts one part too many: the hauling part only turns back at the fixed {block} and does not pull on the load.")
+	add(1, "That is the load itself, as if it hung on one part.")
+	return want
+}
+
+func (s *tackleState) pull() float64 { return s.result.HaulTension * s.load }
+
+// ratio writes a number of times, to the unsafe side never more than it is.
+func ratio(v float64, way units.Direction) string {
+	return units.Decimal(units.Round(v, 0.01, way), -1)
+}
+
+const fieldRuleSource = "US Navy, Steelworker 2, NAVEDTRA 14251, allowance for friction"
+
+func (b *work) tackleWorking(s *tackleState) {
+	const byWork, without = "virtual work: any mechanics textbook", " (without friction)"
+	pull, actual, ideal := b.u.Load(s.pull()), ratio(s.result.Actual, units.Down)+" : 1", ratio(s.result.Ideal, units.Nearest)
+	b.fact("pull", "Pull on the rope", pull)
+	field, err := rigging.FieldRulePull(s.load, s.reeving.Sheaves(), s.result.Ideal, rigging.FieldLossPerSheave)
+	if err == nil {
+		b.fact("field", "Pull by the field rule, a tenth of the load a sheave", b.u.Load(field))
+	}
+	b.fact("actual", "Load over pull", actual)
+	b.fact("ideal", "Without friction", ideal+" : 1")
+
+	// How fast each place travels: no rope changes its length.
+	var equations, speeds []string
+	haul := 0
+	for i := range s.reeving.Ropes {
+		sum := make([]float64, len(s.reeving.Nodes))
+		for _, p := range s.parts {
+			if p.rope == i {
+				sum[p.to] += s.side(p)
+				sum[p.from] -= s.side(p)
+			}
+		}
+		equation, turn := "", 0.0
+		for n := range sum {
+			if s.kind(n) != rigging.AnchorNode && sum[n] != 0 {
+				if turn == 0 {
+					turn = math.Copysign(1, sum[n])
+				}
+				equation = plusTimes(equation, turn*sum[n], "v("+s.letters[n]+")")
+			}
+		}
+		equations = append(equations, equation+" = 0")
+	}
+	for n := range s.reeving.Nodes {
+		if s.kind(n) == rigging.AnchorNode {
+			continue
+		}
+		speeds = append(speeds, s.speed(n))
+		if s.kind(n) == rigging.HaulNode {
+			haul = n
+		}
+	}
+	b.step("ideal", "Rope hauled per length of travel, the advantage without friction", strings.Join(equations, "; "), ideal+" : 1",
+		"no rope changes its length; "+byWork, append(speeds, "speeds toward the anchor's side, the load's being 1")...)
+
+	var passed, tensions []string
+	W := "W = " + b.u.Load(s.load) + " (load)"
+	for i, p := range s.parts {
+		if !p.first {
+			before := s.parts[i-1]
+			switch {
+			case p.tension > before.tension*(1+units.Noise):
+				passed = append(passed, p.name+" = "+before.name+"/η")
+			case p.tension < before.tension*(1-units.Noise):
+				passed = append(passed, p.name+" = η·"+before.name)
+			default:
+				passed = append(passed, p.name+" = "+before.name)
+			}
+		}
+		tensions = append(tensions, p.said)
+	}
+	if passed == nil {
+		passed = []string{"no sheave"}
+	}
+	b.step("sheaves", "From part to part, at every sheave", strings.Join(passed, "; "), "η = "+units.Significant(b.in["efficiency"], 3), "constant ratio at a sheave, as in Pipeline Rules of Thumb Handbook, p. 6",
+		"η = "+units.Significant(b.in["efficiency"], 3)+" (efficiency of a sheave)")
+
+	var balances []string
+	for n := range s.reeving.Nodes {
+		near, far := s.pulls(n)
+		switch s.kind(n) {
+		case rigging.LoadNode:
+			if far.sum != "" {
+				far.sum = " + " + far.sum
+			}
+			balances = append([]string{near.sum + " = W" + far.sum}, balances...)
+		case rigging.MovingNode:
+			balances = append(balances, near.sum+" = "+far.sum)
+		}
+	}
+	b.step("pull", "Pull, by the balance of the load and of every {block} that travels", strings.Join(balances, "; "), pull, "statics", append([]string{W}, tensions...)...)
+	if err == nil {
+		b.step("field", "Pull by the field rule", "W·(1 + n/10)/A", b.u.Load(field), fieldRuleSource, W, "n = "+units.Decimal(float64(s.reeving.Sheaves()), 0)+" (sheaves)", "A = "+ideal+without)
+	}
+	b.step("actual", "Advantage with friction", "W/F", actual, "statics", W, "F = "+pull)
+	for i, n := range s.result.NodeLoads {
+		name := s.letters[i]
+		switch {
+		case n.Kind == rigging.AnchorNode:
+			name = "Anchor " + name
+		case n.Kind == rigging.MovingNode:
+			name = "{Block} " + name
+		case n.Kind == rigging.LoadNode && n.Sheaves > 0:
+			name = "{Block} at the load"
+		default:
+			continue
+		}
+		near, far := s.pulls(i)
+		if far.total > near.total {
+			near = far
+		}
+		b.worked("node-"+n.ID, name+" carries", b.u.Load(n.Load*s.load), near.sum, "statics, all its parts together", near.said...)
+	}
+	atMost := func(path, name string, load float64) {
+		b.worked("most-"+path, name+" at most", b.u.Load(s.pull()*s.free.Ideal*load), "F·m", "virtual work and statics, as if nothing rubbed: friction is not counted on where it would spare something",
+			"F = "+pull, "m = "+units.Significant(load*s.free.Ideal, 4)+" (times the pull, without friction)")
+	}
+	atMost("load", "Load, by that pull,", 1)
+	for i, n := range s.free.NodeLoads {
+		if n.Kind == rigging.AnchorNode {
+			atMost(s.letters[i], "Anchor "+s.letters[i]+",", n.Load)
+		}
+	}
+	hauled := "v(" + s.letters[haul] + ")"
+	b.worked("rope", "Rope to haul, times the load's travel", ideal, hauled+", that of the load being 1", byWork, s.speed(haul))
+	for i := range s.reeving.Nodes {
+		switch s.kind(i) {
+		case rigging.MovingNode:
+			v, way := s.result.Velocities[i]/s.result.Ideal, " travels toward the load by"
+			if v < 0 {
+				v, way = -v, " travels toward the anchor by"
+			}
+			b.worked("travel-"+s.letters[i], "{Block} "+s.letters[i]+way, ratio(v, units.Nearest)+" × the rope hauled", "v("+s.letters[i]+")/"+hauled+", without sign", byWork, s.speed(i), s.speed(haul))
+		case rigging.LoadNode:
+			b.worked("come", "The load has come", b.u.Quantity(s.hauled/s.result.Ideal, units.Metres, units.Nearest), "rope/A", byWork, "rope = "+b.u.Quantity(s.hauled, units.Metres, units.Nearest)+" (hauled)", "A = "+ideal+without)
+		}
+	}
+}
+
+// speed writes how fast a place travels toward the anchor's side, the load's
+// speed being 1.
+func (s *tackleState) speed(node int) string {
+	return "v(" + s.letters[node] + ") = " + units.Significant(-s.result.Velocities[node]+0, 4)
+}
+
+// A tacklePull is what pulls a place one way: the parts as a sum, and each.
+type tacklePull struct {
+	sum   string
+	total float64 // kN
+	said  []string
+}
+
+// pulls are what pulls a place toward the anchor's side and toward the
+// load's.
+func (s *tackleState) pulls(node int) (near, far tacklePull) {
+	for _, p := range s.parts {
+		for _, end := range [...]struct {
+			node int
+			side float64
+		}{{p.from, s.side(p)}, {p.to, -s.side(p)}} {
+			if end.node != node {
+				continue
+			}
+			pull := &far
+			if end.side < 0 {
+				pull = &near
+			}
+			pull.sum = plusTimes(pull.sum, 1, p.name)
+			pull.total += p.tension
+			pull.said = append(pull.said, p.said)
+		}
+	}
+	return near, far
+}
+
+// plusTimes adds a term to a sum in letters.
+func plusTimes(sum string, k float64, name string) string {
+	if k == 0 {
+		return sum
+	}
+	sign := " + "
+	if k < 0 {
+		sign, k = " − ", -k
+	}
+	if sum == "" {
+		sign = strings.TrimSuffix(strings.TrimPrefix(sign, " "), " ")
+		sign = strings.TrimPrefix(sign, "+")
+	}
+	if k != 1 {
+		name = units.Decimal(k, -1) + "·" + name
+	}
+	return sum + sign + name
+}

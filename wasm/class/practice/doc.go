@@ -1,0 +1,3 @@
+// Package practice makes sheets of questions with made-up numbers, marks the
+// answers to them and works each out.
+package practice

@@ -1,0 +1,54 @@
+package parts
+
+import (
+	"strings"
+
+	"pullline/wasm/units"
+	"pullline/wasm/words"
+)
+
+// Units are the systems to choose from.
+func Units() []Option {
+	out := make([]Option, len(units.Systems))
+	for i, s := range units.Systems {
+		out[i] = Option{s.Key, s.Label}
+	}
+	return out
+}
+
+// Words are the regions to choose from.
+func Words() []Option {
+	out := make([]Option, words.Regions)
+	for r := range words.Regions {
+		out[r] = Option{r.Key(), r.Label()}
+	}
+	return out
+}
+
+// Names are the values of some options, as those who type them read them.
+func Names(options []Option) string {
+	var names []string
+	for _, o := range options {
+		names = append(names, o.Value)
+	}
+	return strings.Join(names, ", ")
+}
+
+// LabelOf finds the words of a choice.
+func LabelOf(r words.Region, options []Option, value string) string {
+	for _, o := range options {
+		if o.Value == value {
+			return r.Say(o.Label)
+		}
+	}
+	return value
+}
+
+// Told puts the trade's words into the labels of choices.
+func Told(r words.Region, options []Option) []Option {
+	out := make([]Option, len(options))
+	for i, o := range options {
+		out[i] = Option{o.Value, r.Say(o.Label)}
+	}
+	return out
+}

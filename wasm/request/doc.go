@@ -1,0 +1,3 @@
+// Package request reads what every call of the page has in common. What is of
+// a wrong type counts as left out.
+package request

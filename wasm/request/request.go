@@ -1,0 +1,148 @@
+package request
+
+import (
+	"math"
+
+	"pullline/rigging/jsontext"
+	"pullline/wasm/draft"
+	"pullline/wasm/draw"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
+)
+
+// Texts reads an object of strings; nil where it is none.
+func Texts(v any) map[string]string {
+	m, ok := v.(map[string]any)
+	if !ok {
+		return nil
+	}
+	out := make(map[string]string, len(m))
+	for key, text := range m {
+		out[key] = Text(text)
+	}
+	return out
+}
+
+// TextOrNumber is a text, or the digits of a number; "" for all else.
+func TextOrNumber(v any) string {
+	if n, ok := v.(jsontext.Number); ok {
+		return n.String()
+	}
+	return Text(v)
+}
+
+// Pointing is a handle, and where it is dragged to in the drawing's own
+// pixels; or, from the keyboard, how many steps right and up.
+type Pointing struct {
+	Handle       string
+	X, Y         float64
+	StepX, StepY int
+	Fine         bool
+}
+
+// Take reads one of its members.
+func (p *Pointing) Take(key string, v any) {
+	switch key {
+	case "handle":
+		p.Handle = Text(v)
+	case "x":
+		p.X, _ = draft.Number(v)
+	case "y":
+		p.Y, _ = draft.Number(v)
+	case "step_x":
+		p.StepX = Steps(v)
+	case "step_y":
+		p.StepY = Steps(v)
+	case "fine":
+		p.Fine = v == true
+	}
+}
+
+// Settings are the user's choices that do not belong to the plan.
+type Settings struct {
+	// Units are "kN", "tf" or "us"; empty, the region's own; anything else kN.
+	Units string `json:"units"`
+	// Words are those of the region "nz", "uk" or "us"; anything else is
+	// guessed from Language, as a browser names it ("en-GB").
+	Words    string `json:"words"`
+	Language string `json:"language"`
+}
+
+// largestBox bounds a drawing's sides, CSS pixels: beyond it a size is a
+// mistake.
+const largestBox = 20000
+
+// Members reads what every request has: the plan, the bytes of its text
+// and the settings. The others are handed on.
+func Members(raw []byte, plan *any, size *int, settings *Settings, other func(key string, v any)) error {
+	return jsontext.Members(raw, func(key string, v any, n int) {
+		switch key {
+		case "plan":
+			*plan, *size = v, n
+		case "settings":
+			*settings = Settings{Units: Text(draft.Member(v, "units")), Words: Text(draft.Member(v, "words")), Language: Text(draft.Member(v, "language"))}
+		default:
+			other(key, v)
+		}
+	})
+}
+
+// Pair reads a list of two numbers.
+func Pair(v any) (a, b float64, ok bool) {
+	pair, _ := v.([]any)
+	if len(pair) != 2 {
+		return 0, 0, false
+	}
+	a, okA := draft.Number(pair[0])
+	b, okB := draft.Number(pair[1])
+	return a, b, okA && okB
+}
+
+// Text reads a string, "" where it is none.
+func Text(v any) string {
+	s, _ := v.(string)
+	return s
+}
+
+// mostSteps bounds the steps of one key press.
+const mostSteps = 1000
+
+// Steps reads a whole number of steps, 0 where it is none or absurd.
+func Steps(v any) int {
+	f, ok := draft.Number(v)
+	if !ok || f != math.Trunc(f) || math.Abs(f) > mostSteps {
+		return 0
+	}
+	return int(f)
+}
+
+// Box reads the size of a drawing, and the frame a drag began in.
+func Box(v any) draw.Box {
+	var b draw.Box
+	b.W, _ = draft.Number(draft.Member(v, "w"))
+	b.H, _ = draft.Number(draft.Member(v, "h"))
+	if !(b.W > 0 && b.W <= largestBox && b.H > 0 && b.H <= largestBox) {
+		return draw.Box{}
+	}
+	frame, _ := draft.Member(v, "frame").([]any)
+	for _, item := range frame {
+		f, ok := draft.Number(item)
+		if !ok {
+			b.Frame = nil
+			break
+		}
+		b.Frame = append(b.Frame, f)
+	}
+	return b
+}
+
+// Region is the one whose words the settings ask for.
+func (s Settings) Region() words.Region { return words.RegionOf(s.Words, s.Language) }
+
+// System is the one the settings ask for; where they ask for none, the one usual in the region.
+func (s Settings) System() *units.System {
+	if s.Units == "" {
+		return s.Region().Units()
+	}
+	return units.Of(s.Units)
+}
