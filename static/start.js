@@ -96,9 +96,8 @@
     if (started()) return;
     var node = event.target;
     if (node && node !== window) { // something that did not load
-      if (node.nodeName === "SCRIPT") seek(node);
-      if (node.rel !== "stylesheet") return;
-      add(files, nameOf(node.href));
+      if (node.nodeName !== "SCRIPT" && node.rel !== "stylesheet") return;
+      add(files, nameOf(node.src || node.href));
     } else if (/^ResizeObserver/.test(event.message)) {
       return; // says only that drawing again had to wait
     } else {
@@ -113,25 +112,6 @@
     else add(errors, String(reason && reason.message || reason));
     whenRead(tell);
   });
-
-  // seek finds which of the modules of a script did not load: the browser
-  // does not say.
-  function seek(script) {
-    var names = (script.getAttribute("data-modules") || "").split(" ");
-    var left = names.length;
-    function done() {
-      if (--left) return;
-      if (!files.length) add(files, nameOf(script.src));
-      whenRead(tell);
-    }
-    names.forEach(function (name) {
-      fetch(name).then(function (response) {
-        if (!response.ok || !/javascript/.test(response.headers.get("Content-Type"))) add(files, name);
-      }, function () {
-        add(files, name);
-      }).then(done);
-    });
-  }
 
   // look asks the service worker what is missing on this device, and whether a
   // version is ready that can be loaded instead.

@@ -20,8 +20,7 @@ import (
 
 // hands are what a person does with everything that can be typed: ready()
 // opens it all at once, kinds type into it, and kept() reads what stands there.
-const hands = `
-	const module = (name) => import(new URL(name + ".js", location.href));
+const hands = ownModules + `
 	const until = async (test) => {
 		for (let i = 0; i < 800; i++) {
 			const found = await test();

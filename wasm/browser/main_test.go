@@ -115,6 +115,11 @@ func driver(t testing.TB, engine string) *Driver {
 	return d
 }
 
+// ownModules is the head of a script that uses the page's own modules, which
+// its one script has joined: module(name) gives one.
+const ownModules = `const module = async (name) => (await import(document.querySelector("script[type=module]").src)).modules[name + ".js"];
+`
+
 // aroundItself serves files and, at one address more, a page with that body
 // and, asked for as framed, the page of the files: only in a frame of its own
 // address does it keep what a window keeps.

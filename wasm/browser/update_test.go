@@ -4,10 +4,9 @@ import (
 	"bytes"
 	"compress/gzip"
 	"io"
+	"maps"
 	"net/http"
-	"os"
 	"path"
-	"path/filepath"
 	"strconv"
 	"testing"
 
@@ -20,17 +19,7 @@ import (
 // partsOf are the parts that the site is built from.
 func partsOf(t testing.TB) build.Files {
 	t.Helper()
-	dir, err := root()
-	require.NoError(t, err)
-	parts := build.Files{}
-	for name, body := range site(t).Site {
-		parts[name] = body
-	}
-	for _, name := range []string{"index.html", "worker.js"} { // the builder fills these in
-		parts[name], err = os.ReadFile(filepath.Join(dir, "static", name))
-		require.NoError(t, err)
-	}
-	return parts
+	return maps.Clone(site(t).Parts)
 }
 
 // versionWith builds a version of which every file has other bytes than in any
@@ -146,10 +135,10 @@ var updateFaults = map[string]func(old, next build.Files) http.Handler{
 	"old program among new files": func(old, next build.Files) http.Handler {
 		return but(next, map[string]http.HandlerFunc{program: body(program, old[program])})
 	},
-	"one old module among new files": func(old, next build.Files) http.Handler {
-		return but(next, map[string]http.HandlerFunc{"state.js": body("state.js", old["state.js"])})
+	"old script among new files": func(old, next build.Files) http.Handler {
+		return but(next, map[string]http.HandlerFunc{"page.js": body("page.js", old["page.js"])})
 	},
-	"one old style sheet among new files": func(old, next build.Files) http.Handler {
+	"old style sheet among new files": func(old, next build.Files) http.Handler {
 		return but(next, map[string]http.HandlerFunc{"page.css": body("page.css", old["page.css"])})
 	},
 	"old page among new files": func(old, next build.Files) http.Handler {
@@ -173,8 +162,8 @@ var updateFaults = map[string]func(old, next build.Files) http.Handler{
 			http.Redirect(w, r, "/login", http.StatusFound)
 		}})
 	},
-	"404 for one module": func(_, next build.Files) http.Handler {
-		return but(next, map[string]http.HandlerFunc{"dom.js": status(404)})
+	"404 for the script": func(_, next build.Files) http.Handler {
+		return but(next, map[string]http.HandlerFunc{"page.js": status(404)})
 	},
 	"404 for all": func(_, _ build.Files) http.Handler { return status(404) },
 	"500 for one file": func(_, next build.Files) http.Handler {
@@ -384,8 +373,8 @@ var losses = map[string]string{
 	"book damaged":          `await (await caches.open(BOOK)).put("book.json", new Response("{"));`,
 	"page lost":             `await (await caches.open(PAGE)).delete("./");`,
 	"page damaged":          `await (await caches.open(PAGE)).put("./", new Response("<!DOCTYPE html><title>Log in</title>", { headers: { "Content-Type": "text/html" } }));`,
-	"module lost":           `await (await caches.open(PAGE)).delete("dom.js");`,
-	"module damaged":        `await (await caches.open(PAGE)).put("dom.js", new Response("export const el = 1;", { headers: { "Content-Type": "text/javascript" } }));`,
+	"script lost":           `await (await caches.open(PAGE)).delete("page.js");`,
+	"script damaged":        `await (await caches.open(PAGE)).put("page.js", new Response("export const el = 1;", { headers: { "Content-Type": "text/javascript" } }));`,
 	"program lost":          `await (await caches.open(PAGE)).delete("rigging.wasm.gz");`,
 	"program cut":           `await (await caches.open(PAGE)).put("rigging.wasm.gz", new Response((await (await (await caches.open(PAGE)).match("rigging.wasm.gz")).arrayBuffer()).slice(0, 1e6)));`,
 	"style sheet lost":      `await (await caches.open(PAGE)).delete("page.css");`,

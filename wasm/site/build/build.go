@@ -36,6 +36,7 @@ func (f Files) Names() []string { return slices.Sorted(maps.Keys(f)) }
 // A Result is a finished build.
 type Result struct {
 	Version string // one hash over everything shipped
+	Parts   Files  // what it was made of
 	Site    Files  // the site's files, the single-file page among them
 	Single  []byte // the single-file page
 }
@@ -51,6 +52,8 @@ const (
 	indexFile  = "index.html"
 	workerFile = "worker.js"
 	singleFile = "pullline.html"
+
+	calculatorFile = "rigging.js" // scripts of other pages import it
 )
 
 // forOthers are the files of the site that the page itself never asks for:
@@ -187,9 +190,25 @@ func Assemble(parts Files) (*Result, error) {
 			return nil, fmt.Errorf("static/%s is missing", name)
 		}
 	}
-	r := &Result{Version: version(parts), Site: maps.Clone(parts)}
+	r := &Result{Version: version(parts), Parts: parts, Site: maps.Clone(parts)}
 
-	page, err := sitePage(parts, r.Version)
+	h, err := readHead(parts)
+	if err != nil {
+		return nil, err
+	}
+	code, err := Bundle(parts, h.entry)
+	if err != nil {
+		return nil, err
+	}
+	styles, err := h.styles(parts)
+	if err != nil {
+		return nil, err
+	}
+	if err := dropJoined(r.Site, h); err != nil {
+		return nil, err
+	}
+	r.Site[pageScript], r.Site[pageStyle] = []byte(code), []byte(styles)
+	page, err := sitePage(h, r.Version)
 	if err != nil {
 		return nil, err
 	}
@@ -201,13 +220,35 @@ func Assemble(parts Files) (*Result, error) {
 	}
 	r.Site[workerFile] = []byte(worker)
 
-	single, err := singlePage(parts, r.Version)
+	single, err := singlePage(h, parts, styles, code, r.Version)
 	if err != nil {
 		return nil, err
 	}
 	r.Single = []byte(single)
 	r.Site[singleFile] = r.Single
 	return r, nil
+}
+
+// dropJoined takes out of a site what is joined in the page's script and style
+// sheet, but for the modules that scripts of other pages import.
+func dropJoined(site Files, h head) error {
+	joined, err := modulesOf(site, h.entry)
+	if err != nil {
+		return err
+	}
+	apart, err := modulesOf(site, calculatorFile)
+	if err != nil {
+		return err
+	}
+	for _, name := range joined {
+		if !slices.Contains(apart, name) {
+			delete(site, name)
+		}
+	}
+	for _, t := range h.sheets {
+		delete(site, t.attr("href"))
+	}
+	return nil
 }
 
 // version is one hash over the names and contents of all parts, and over the

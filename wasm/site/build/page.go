@@ -18,87 +18,130 @@ const (
 		"img-src data: blob:; base-uri 'none'; form-action 'none'"
 )
 
-// gone stands for the start tag of a script that is taken out; no page has it.
-const gone = "\x00"
+// Where the page's modules and style sheets are joined.
+const (
+	pageScript = "page.js"
+	pageStyle  = "page.css"
+)
 
-// sitePage adds the policy and the version to the page of the site, and names
-// its modules, so that start.js can say which of them does not come. They are
-// not preloaded: WebKit gives what it preloaded to later pages too, past the
-// service worker, and so mixes versions.
-func sitePage(parts Files, version string) (string, error) {
+// A head is what the page loads, taken out of it: one module, of which the
+// others are reached, and style sheets.
+type head struct {
+	page   string // without its style sheets and its module
+	entry  string
+	sheets []tag
+}
+
+// style and module stand in a head's page where the first style sheet was and
+// where the module was; no page has them.
+const (
+	style  = "\x00style"
+	module = "\x00module"
+)
+
+func readHead(parts Files) (head, error) {
+	var h head
 	page, err := rewriteTags(string(parts[indexFile]), func(t tag) (string, error) {
-		if t.name != "script" || t.attr("type") != "module" {
+		switch {
+		case t.name == "link" && t.attr("rel") == "stylesheet":
+			h.sheets = append(h.sheets, t)
+			if len(h.sheets) > 1 {
+				return "", nil
+			}
+			return style, nil
+		case t.name == "script" && t.attr("type") == "module":
+			if h.entry != "" {
+				return "", fmt.Errorf("static/%s: want one module", indexFile)
+			}
+			h.entry = path.Clean(t.attr("src"))
+			return module, nil
+		}
+		return t.text, nil
+	})
+	if err != nil {
+		return h, err
+	}
+	if h.entry == "" || len(h.sheets) == 0 {
+		return h, fmt.Errorf("static/%s: want a module and a style sheet", indexFile)
+	}
+	h.page = strings.Replace(page, module+"</script>", module, 1)
+	return h, nil
+}
+
+// styles joins the style sheets of the page in their order.
+func (h head) styles(parts Files) (string, error) {
+	var b strings.Builder
+	for _, t := range h.sheets {
+		name := t.attr("href")
+		css, ok := parts[name]
+		if !ok {
+			return "", fmt.Errorf("static/%s: no style sheet %q", indexFile, name)
+		}
+		body := unixLines(css)
+		for _, bad := range []string{"@import", "@charset", "url(", "</style"} {
+			if strings.Contains(body, bad) && !needsNoFile(body, bad) {
+				return "", fmt.Errorf("static/%s: %s cannot be joined with others", name, bad)
+			}
+		}
+		if media := t.attr("media"); media != "" {
+			body = "@media " + media + " {\n" + body + "\n}"
+		}
+		b.WriteString(strings.TrimRight(body, "\n") + "\n")
+	}
+	return b.String(), nil
+}
+
+// fill gives the page with what stands for its style sheets and its module.
+func (h head) fill(styles, script string) string {
+	return strings.NewReplacer(style, styles, module, script).Replace(h.page)
+}
+
+// sitePage makes the page of the site: with one script and one style sheet,
+// the policy and the version. What it loads has the version in its address, so
+// that nothing a browser or a network has kept of another version is taken for
+// it. Nothing is preloaded: WebKit gives what it preloaded to later pages too,
+// past the service worker.
+func sitePage(h head, version string) (string, error) {
+	page, err := rewriteTags(h.page, func(t tag) (string, error) {
+		src := t.attr("src")
+		if t.name != "script" || src == "" {
 			return t.text, nil
 		}
-		names, err := Modules(parts, t.attr("src"))
-		return fmt.Sprintf(`%s data-modules="%s">`, strings.TrimSuffix(t.text, ">"), strings.Join(names, " ")), err
+		return strings.Replace(t.text, src, src+"?"+version, 1), nil
 	})
 	if err != nil {
 		return "", err
 	}
-	return addMeta(page, sitePolicy, version)
+	h.page = page
+	return addMeta(h.fill(
+		fmt.Sprintf(`<link rel="stylesheet" href="%s?%s">`, pageStyle, version),
+		fmt.Sprintf(`<script type="module" src="%s?%s"></script>`, pageScript, version),
+	), sitePolicy, version)
 }
 
 // singlePage makes the page with everything inlined.
-func singlePage(parts Files, version string) (string, error) {
-	var styles, scripts []string // hashes of what is inlined
-	var entry string
-	page, err := rewriteTags(string(parts[indexFile]), func(t tag) (string, error) {
-		href := t.attr("href")
-		switch {
-		case t.name == "link" && t.attr("rel") == "stylesheet":
-			css, ok := parts[href]
-			if !ok {
-				return "", fmt.Errorf("static/%s: no style sheet %q", indexFile, href)
-			}
-			body := unixLines(css)
-			for _, bad := range []string{"@import", "url(", "</style"} {
-				if strings.Contains(body, bad) && !needsNoFile(body, bad) {
-					return "", fmt.Errorf("static/%s: %s cannot be inlined", href, bad)
-				}
-			}
-			styles = append(styles, hash(body))
-			if media := t.attr("media"); media != "" {
-				return `<style media="` + media + `">` + body + "</style>", nil
-			}
-			return "<style>" + body + "</style>", nil
+func singlePage(h head, parts Files, styles, code, version string) (string, error) {
+	var scripts []string // hashes of what is inlined
+	page, err := rewriteTags(h.page, func(t tag) (string, error) {
+		switch src := t.attr("src"); {
 		case t.name == "link":
 			return "", nil // icon, manifest: files that a single file has not
-		case t.name == "script" && t.attr("src") != "":
-			if t.attr("type") == "" {
-				body, ok := parts[t.attr("src")]
-				if !ok {
-					return "", fmt.Errorf("static/%s: no script %q", indexFile, t.attr("src"))
-				}
-				code, err := inlined(unixLines(body))
-				scripts = append(scripts, hash(code))
-				return "<script>" + code, err
+		case t.name == "script" && src != "":
+			body, ok := parts[src]
+			if !ok {
+				return "", fmt.Errorf("static/%s: no script %q", indexFile, src)
 			}
-			if entry != "" || t.attr("type") != "module" {
-				return "", fmt.Errorf("static/%s: want one module", indexFile)
-			}
-			entry = path.Clean(t.attr("src"))
-			return gone, nil // the bundle comes at the end, after what it reads
-		case t.attr("src") != "" && !strings.HasPrefix(t.attr("src"), "data:"):
-			return "", fmt.Errorf("static/%s: <%s src=%q> cannot be inlined", indexFile, t.name, t.attr("src"))
+			text, err := inlined(unixLines(body))
+			scripts = append(scripts, hash(text))
+			return "<script>" + text, err
+		case src != "" && !strings.HasPrefix(src, "data:"):
+			return "", fmt.Errorf("static/%s: <%s src=%q> cannot be inlined", indexFile, t.name, src)
 		}
 		return t.text, nil
 	})
 	if err != nil {
 		return "", err
 	}
-	if entry == "" {
-		return "", fmt.Errorf("static/%s loads no module", indexFile)
-	}
-	before, after, _ := strings.Cut(page, gone)
-	_, after, _ = strings.Cut(after, "</script>")
-	page = before + after
-
-	code, err := Bundle(parts, entry)
-	if err != nil {
-		return "", err
-	}
-	scripts = append(scripts, hash(code))
 
 	// A "<" inside a JSON string may be written as its escape.
 	if !json.Valid(parts[demoFile]) {
@@ -112,12 +155,11 @@ func singlePage(parts Files, version string) (string, error) {
 	if end < 0 {
 		return "", fmt.Errorf("static/%s has no </body>", indexFile)
 	}
-	page = page[:end] + last + page[end:]
-	if len(styles) == 0 {
-		styles = []string{"'none'"}
-	}
-	policy := fmt.Sprintf(singlePolicy, strings.Join(scripts, " "), strings.Join(styles, " "))
-	return addMeta(page, policy, version)
+	h.page = page[:end] + module + page[end:]
+	h.page = strings.Replace(h.page, module, "", 1) // the module comes at the end, after what it reads
+	scripts = append(scripts, hash(code))
+	policy := fmt.Sprintf(singlePolicy, strings.Join(scripts, " "), hash(styles))
+	return addMeta(h.fill("<style>"+styles+"</style>", last), policy, version)
 }
 
 // needsNoFile says whether every url( in a style sheet is a data URL or a
