@@ -92,6 +92,9 @@ export function version() {
 
 async function start() {
   const go = new globalThis.Go();
+  // A call leaves a few hundred kilobytes behind and a drag makes sixty of
+  // them a second: collecting less often keeps the frames even.
+  go.env = { ...go.env, GOGC: "400" };
   const { instance } = await compiled(await program(), go.importObject).catch((err) => {
     throw new Error(`The program of the calculation, rigging.wasm.gz, is not whole or does not run here: ${err.message}`);
   });

@@ -329,6 +329,18 @@ func toolchain(root string) (string, error) {
 
 // compile builds the Go program and packs it.
 func compile(root string) ([]byte, error) {
+	program, err := link(root)
+	if err != nil {
+		return nil, err
+	}
+	if program, err = slim(program); err != nil {
+		return nil, fmt.Errorf("making the program smaller: %w", err)
+	}
+	return pack(program), nil
+}
+
+// link builds the Go program as the linker leaves it.
+func link(root string) ([]byte, error) {
 	pinned, err := toolchain(root)
 	if err != nil {
 		return nil, err
@@ -352,14 +364,7 @@ func compile(root string) ([]byte, error) {
 	if text, err := cmd.CombinedOutput(); err != nil {
 		return nil, fmt.Errorf("building the program: %w\n%s", err, text)
 	}
-	program, err := os.ReadFile(out)
-	if err != nil {
-		return nil, err
-	}
-	if program, err = slim(program); err != nil {
-		return nil, fmt.Errorf("making the program smaller: %w", err)
-	}
-	return pack(program), nil
+	return os.ReadFile(out)
 }
 
 // toolchainGlue reads the script that must come from the same toolchain as
