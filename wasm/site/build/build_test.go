@@ -79,6 +79,21 @@ func TestSmallSite(t *testing.T) {
 	assert.Equal(t, small()["rigging.js"], r.Site["rigging.js"], "other pages import it")
 }
 
+// A browser that does not know light-dark has the light colours, and paper its
+// own after them.
+func TestLightColoursForOlderBrowsers(t *testing.T) {
+	parts := small()
+	parts["page.css"] = []byte(":root {\n  --leaf: light-dark(rgb(1 2 3 / 4%), #fff);\n  --gap: 1rem;\n  --ink: light-dark(#000, #eee);\n}\n")
+	r, err := Assemble(parts)
+	require.NoError(t, err)
+	css := string(r.Site["page.css"])
+	assert.Contains(t, css, "@supports not (color: light-dark(#000, #fff)) {\n:root {\n--leaf: rgb(1 2 3 / 4%);\n--ink: #000;\n}\n}\n@media print")
+
+	parts["page.css"] = []byte("p { color: light-dark(#000, #fff); }")
+	_, err = Assemble(parts)
+	assert.ErrorContains(t, err, "static/page.css: light-dark()")
+}
+
 // What only other sites ask for is shipped, but not stored on every phone.
 func TestFilesForOthersAreNotStored(t *testing.T) {
 	parts := small()

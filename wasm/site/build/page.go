@@ -3,8 +3,10 @@ package build
 import (
 	"encoding/base64"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"path"
+	"regexp"
 	"strings"
 )
 
@@ -83,11 +85,37 @@ func (h head) styles(parts Files) (string, error) {
 				return "", fmt.Errorf("static/%s: %s cannot be joined with others", name, bad)
 			}
 		}
+		light, err := lightOnly(body)
+		if err != nil {
+			return "", fmt.Errorf("static/%s: %w", name, err)
+		}
+		body += light
 		if media := t.attr("media"); media != "" {
 			body = "@media " + media + " {\n" + body + "\n}"
 		}
 		b.WriteString(strings.TrimRight(body, "\n") + "\n")
 	}
+	return b.String(), nil
+}
+
+var lightAndDark = regexp.MustCompile(`(?m)^\s*(--[\w-]+: )light-dark\((.*), .*\);$`)
+
+// lightOnly gives the light colours of a sheet once more for browsers that do
+// not know light-dark: they would show none, and no line of a drawing.
+func lightOnly(css string) (string, error) {
+	found := lightAndDark.FindAllStringSubmatch(css, -1)
+	if len(found) != strings.Count(css, "light-dark(") {
+		return "", errors.New("light-dark() is understood on lines of its own only: --name: light-dark(…, …);")
+	}
+	if len(found) == 0 {
+		return "", nil
+	}
+	var b strings.Builder
+	b.WriteString("\n@supports not (color: light-dark(#000, #fff)) {\n:root {\n")
+	for _, m := range found {
+		b.WriteString(m[1] + m[2] + ";\n")
+	}
+	b.WriteString("}\n}\n")
 	return b.String(), nil
 }
 
