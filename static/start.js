@@ -147,6 +147,22 @@
     worker.postMessage(message, [channel.port2]);
   }
 
+  // early has a worker ask for the program, which takes longest to come, before
+  // the page's own script is there. What comes of it is the program compiled,
+  // or null where anything fails: then rigging.js does it, and says why.
+  function early(own) {
+    return new Promise(function (done) {
+      var worker = new Worker(own.getAttribute("data-unpack"));
+      function end(module) {
+        worker.terminate();
+        done(module);
+      }
+      worker.onmessage = function (event) { end(event.data); };
+      worker.onerror = worker.onmessageerror = function () { end(null); };
+      worker.postMessage({ program: own.getAttribute("data-program"), sums: own.getAttribute("data-sums") });
+    }).then(null, function () { return null; }); // there are no workers
+  }
+
   for (var i = 0; i < NEEDS.length; i++) {
     var there = false;
     try {
@@ -157,6 +173,8 @@
     if (!there) add(lacks, NEEDS[i][0]);
   }
   if (lacks.length) root.setAttribute("data-start", "failed"); // page.js does not begin then
+  var own = document.currentScript;
+  if (!lacks.length && own && own.getAttribute("data-program")) window.pulllineProgram = early(own); // the single file has it inside
   whenRead(function () {
     byId("fatal-reload").onclick = function () { location.reload(); };
     if (lacks.length) tell();

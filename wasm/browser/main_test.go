@@ -166,7 +166,7 @@ func each(t *testing.T, test func(t *testing.T, engine string)) {
 func visit(t testing.TB, p *Page, url string) {
 	t.Helper()
 	require.NoError(t, p.Go(url))
-	_, err := p.WaitFor("[data-verdict]", wait)
+	_, err := p.WaitFor("[data-start=done] [data-verdict]", wait)
 	if err != nil {
 		shot(t, p, "no-verdict")
 	}

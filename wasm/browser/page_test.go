@@ -23,7 +23,7 @@ var verdicts = []string{"within", "near", "over", "unknown"}
 
 func verdict(t testing.TB, p *Page) string {
 	t.Helper()
-	e, err := p.WaitFor("[data-verdict]", wait)
+	e, err := p.WaitFor("[data-start=done] [data-verdict]", wait)
 	require.NoError(t, err)
 	word, err := e.Attribute("data-verdict")
 	require.NoError(t, err)

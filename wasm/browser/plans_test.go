@@ -253,7 +253,7 @@ func TestTwoWindows(t *testing.T) {
 				frame.style = "width: 500px; height: 700px";
 				frame.src = "two.html?framed";
 				document.body.append(frame);
-				await until(() => frame.contentDocument?.querySelector("#verdict[data-verdict]"));
+				await until(() => frame.contentDocument?.querySelector("[data-start=done] [data-verdict]"));
 				const script = frame.contentDocument.createElement("script");
 				script.type = "module";
 				script.src = "hand.js"; // the policy allows the site's own files

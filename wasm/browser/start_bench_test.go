@@ -25,41 +25,37 @@ new MutationObserver((_, observer) => {
 // computed verdict, in milliseconds, the median of many visits: the first
 // visit, when nothing is stored yet, and later ones, each at this machine's
 // speed and with the page's own thread at a quarter of it (the browser slows
-// no other thread down). PULLLINE_BEFORE=DIR pairs every visit with one of
-// another build's site in that directory and gives the share of its time.
+// no other thread down). Every visit is in a browser of its own, which has no
+// compiled program left from another. PULLLINE_BEFORE=DIR pairs every visit
+// with one of another build's site in that directory and gives the share of
+// its time.
 func BenchmarkStart(b *testing.B) {
 	sites := map[string]build.Files{"now": site(b).Site}
 	if dir := os.Getenv("PULLLINE_BEFORE"); dir != "" {
 		sites["before"] = filesIn(b, dir)
 	}
-	const rounds = 11
+	const rounds = 9
 	for _, visits := range []string{"first", "later"} {
 		for _, slow := range []struct {
 			name string
 			rate int
 		}{{"quarter", 4}, {"whole", 1}} {
 			b.Run(visits+"/"+slow.name, func(b *testing.B) {
-				p := open(b, "chromium", Options{Width: 390, Height: 844, Touch: true})
-				require.NoError(b, p.DevTools("Page.enable", nil, nil))
-				require.NoError(b, p.DevTools("Page.addScriptToEvaluateOnNewDocument", map[string]any{"source": whenJudged}, nil))
-				servers := map[string]*Server{}
+				servers, profiles := map[string]*Server{}, map[string]string{}
 				for name, files := range sites {
 					servers[name] = serve(b, files.Handler())
 					if visits == "later" {
-						stored(b, p, servers[name].URL())
+						profiles[name] = b.TempDir()
+						for range 2 {
+							toVerdict(b, servers[name].URL(), profiles[name], 1)
+						}
 					}
 				}
 				took := map[string][]float64{}
 				for b.Loop() {
 					for range rounds {
 						for name, s := range servers {
-							if visits == "first" { // each on an origin of its own
-								s = serve(b, sites[name].Handler())
-							}
-							took[name] = append(took[name], started(b, p, s.URL(), slow.rate))
-							if visits == "first" {
-								s.Leave()
-							}
+							took[name] = append(took[name], toVerdict(b, s.URL(), profiles[name], slow.rate))
 						}
 					}
 				}
@@ -78,17 +74,21 @@ func BenchmarkStart(b *testing.B) {
 	}
 }
 
-// started visits a page with its thread slowed down and gives the time in
-// milliseconds until it showed a computed verdict.
-func started(t testing.TB, p *Page, url string, rate int) (ms float64) {
+// toVerdict visits a page in a new browser with its thread slowed down and
+// gives the time in milliseconds until it showed a computed verdict.
+func toVerdict(t testing.TB, url, profile string, rate int) (ms float64) {
 	t.Helper()
-	require.NoError(t, p.Go("about:blank"))
+	p, err := driver(t, "chromium").Open(Options{Width: 390, Height: 844, Touch: true, Profile: profile})
+	require.NoError(t, err)
+	defer p.Close()
+	require.NoError(t, p.DevTools("Page.enable", nil, nil))
+	require.NoError(t, p.DevTools("Page.addScriptToEvaluateOnNewDocument", map[string]any{"source": whenJudged}, nil))
 	require.NoError(t, p.DevTools("Emulation.setCPUThrottlingRate", map[string]any{"rate": rate}, nil))
 	require.NoError(t, p.Go(url))
 	require.NoError(t, p.WaitUntil(wait, `return globalThis.judged > 0`))
 	require.NoError(t, p.DevTools("Emulation.setCPUThrottlingRate", map[string]any{"rate": 1}, nil))
 	require.NoError(t, p.Script(&ms, `return globalThis.judged`))
-	require.NoError(t, p.WaitUntil(wait, `return document.getElementById("offline-word").textContent.startsWith("Stored on this device")`)) // the next visit waits for none of it
+	require.NoError(t, p.WaitUntil(wait, `return document.getElementById("offline-word").textContent.startsWith("Stored on this device")`)) // for the next visit
 	return ms
 }
 

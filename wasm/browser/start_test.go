@@ -102,7 +102,7 @@ func TestStartFailures(t *testing.T) {
 
 				s.Swap(site(t).Site.Handler())
 				require.NoError(t, p.Run(`document.getElementById("fatal-reload").click()`))
-				require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector("[data-verdict]")) && document.getElementById("fatal").hidden`))
+				require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector("[data-start=done] [data-verdict]")) && document.getElementById("fatal").hidden`))
 			})
 		}
 	})
@@ -130,7 +130,7 @@ func TestNothingIsOfferedBeforeTheStart(t *testing.T) {
 		}
 		notStarted(t, p)
 		close(come)
-		require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector("[data-verdict]")) && document.getElementById("fatal").hidden`))
+		require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector("[data-start=done] [data-verdict]")) && document.getElementById("fatal").hidden`))
 		assert.NotEmpty(t, onOffer(t, p))
 	})
 }

@@ -347,7 +347,7 @@ func TestUpdateThatDoesNotStart(t *testing.T) {
 					require.NoError(t, p.Run(`document.getElementById("fatal-reload").click()`))
 				}
 				require.NoError(t, p.WaitUntil(wait, `
-					return document.querySelector("meta[name=version]")?.content === arguments[0] && Boolean(document.querySelector("[data-verdict]"))`, old.Version))
+					return document.querySelector("meta[name=version]")?.content === arguments[0] && Boolean(document.querySelector("[data-start=done] [data-verdict]"))`, old.Version))
 				require.NoError(t, p.WaitUntil(wait, `return document.querySelector("[data-bar=update]")?.textContent.includes("did not start")`))
 				assert.Equal(t, old.Version, withoutSignal(t, p, s))
 
@@ -403,7 +403,7 @@ func TestStoredFilesAreMended(t *testing.T) {
 				s.Leave()
 				require.NoError(t, p.Go(s.URL()))
 				if silent[name] {
-					_, err := p.WaitFor("[data-verdict]", wait)
+					_, err := p.WaitFor("[data-start=done] [data-verdict]", wait)
 					require.NoError(t, err)
 				} else {
 					require.NoError(t, p.WaitUntil(told, `return /not whole on this device|are missing/.test(document.body.innerText)`))
@@ -438,7 +438,7 @@ func TestLossWithANewVersionOnTheHost(t *testing.T) {
 				require.NoError(t, p.Go(s.URL()))
 				require.NoError(t, p.Await(nil, `
 					const registration = await navigator.serviceWorker.getRegistration();
-					const fits = () => document.querySelector("[data-verdict]") && document.querySelector("meta[name=version]").content === args[0] &&
+					const fits = () => document.querySelector("[data-start=done] [data-verdict]") && document.querySelector("meta[name=version]").content === args[0] &&
 						document.getElementById("offline-word").textContent.startsWith("Stored on this device");
 					for (let i = 0; i < 400 && !fits() && !document.querySelector("[data-bar=update], #fatal-new:not([hidden])"); i++) {
 						if (i % 10 === 0 && !registration.installing && !registration.waiting) await registration.update().catch(() => {});
@@ -446,7 +446,7 @@ func TestLossWithANewVersionOnTheHost(t *testing.T) {
 					}`, next.Version))
 				require.NoError(t, p.Run(`document.querySelector("#fatal-new:not([hidden]), [data-bar=update] button")?.click()`))
 				require.NoError(t, p.WaitUntil(wait, `
-					return document.querySelector("meta[name=version]")?.content === arguments[0] && Boolean(document.querySelector("[data-verdict]")) &&
+					return document.querySelector("meta[name=version]")?.content === arguments[0] && Boolean(document.querySelector("[data-start=done] [data-verdict]")) &&
 						document.getElementById("offline-word").textContent.startsWith("Stored on this device")`, next.Version))
 				assert.Equal(t, next.Version, withoutSignal(t, p, s))
 			})

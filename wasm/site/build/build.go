@@ -208,7 +208,7 @@ func Assemble(parts Files) (*Result, error) {
 		return nil, err
 	}
 	r.Site[pageScript], r.Site[pageStyle] = []byte(code), []byte(styles)
-	page, err := sitePage(h, r.Version)
+	page, err := sitePage(h, parts, r.Version)
 	if err != nil {
 		return nil, err
 	}
@@ -276,14 +276,11 @@ func fillWorker(source, version string, site Files) (string, error) {
 		if name == workerFile || slices.Contains(forOthers, name) {
 			continue
 		}
-		kept := storedFile{contentType(name), sum(site[name])}
-		if strings.HasSuffix(name, ".gz") { // some hosts declare it as compressed transfer: then it arrives inflated
-			inflated, err := unpack(site[name])
-			if err != nil {
-				return "", fmt.Errorf("%s: %w", name, err)
-			}
-			kept = append(kept, sum(inflated))
+		sums, err := sumsOf(name, site[name])
+		if err != nil {
+			return "", err
 		}
+		kept := append(storedFile{contentType(name)}, sums...)
 		if name == indexFile {
 			name = "./"
 		}
@@ -300,6 +297,19 @@ func fillWorker(source, version string, site Files) (string, error) {
 	}
 	source = strings.Replace(source, versionMark, `"`+version+`"`, 1)
 	return strings.Replace(source, filesMark, string(text), 1), nil
+}
+
+// sumsOf gives the sums of what a file may arrive as: some hosts declare a
+// packed one as compressed transfer, then it arrives unpacked.
+func sumsOf(name string, body []byte) ([]string, error) {
+	if !strings.HasSuffix(name, ".gz") {
+		return []string{sum(body)}, nil
+	}
+	unpacked, err := unpack(body)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	return []string{sum(body), sum(unpacked)}, nil
 }
 
 func sum(body []byte) string {

@@ -38,7 +38,7 @@ func small() Files {
 	return Files{
 		"index.html": []byte(`<!doctype html><html lang="en"><head><meta charset="utf-8"><title>t</title>
 <link rel="icon" href="icon.svg"><link rel="stylesheet" href="page.css"><link rel="stylesheet" href="print.css" media="print">
-<script src="start.js"></script><script type="module" src="page.js"></script></head><body><p>1 < 2</p></body></html>`),
+<script src="start.js" data-program="rigging.wasm.gz" data-unpack="unpack.js"></script><script type="module" src="page.js"></script></head><body><p>1 < 2</p></body></html>`),
 		"page.css":        []byte("p { color: #000 }"),
 		"print.css":       []byte("p { fill: url(#dots) }"),
 		"icon.svg":        []byte("<svg/>"),
@@ -72,7 +72,8 @@ func TestSmallSite(t *testing.T) {
 	assert.Equal(t, []string{"application/octet-stream", sum(r.Site["rigging.wasm.gz"]), sum([]byte("program"))}, list["rigging.wasm.gz"], "as it is, and inflated on the way")
 
 	assert.Contains(t, page, `<link rel="stylesheet" href="page.css?`+r.Version+`">`)
-	assert.Contains(t, page, `<script src="start.js?`+r.Version+`"></script><script type="module" src="page.js?`+r.Version+`"></script>`)
+	assert.Contains(t, page, `<script src="start.js?`+r.Version+`" data-program="rigging.wasm.gz?`+r.Version+`" data-unpack="unpack.js?`+r.Version+
+		`" data-sums="sha256-`+sum(small()["rigging.wasm.gz"])+` sha256-`+sum([]byte("program"))+`"></script><script type="module" src="page.js?`+r.Version+`"></script>`)
 	assert.NotContains(t, page, "print.css")
 	assert.Equal(t, "p { color: #000 }\n@media print {\np { fill: url(#dots) }\n}\n", string(r.Site["page.css"]))
 	assert.Contains(t, string(r.Site["page.js"]), "// rigging.js")

@@ -128,14 +128,26 @@ func (h head) fill(styles, script string) string {
 // the policy and the version. What it loads has the version in its address, so
 // that nothing a browser or a network has kept of another version is taken for
 // it. Nothing is preloaded: WebKit gives what it preloaded to later pages too,
-// past the service worker.
-func sitePage(h head, version string) (string, error) {
+// past the service worker. The script that asks for the program early is told
+// its sums.
+func sitePage(h head, parts Files, version string) (string, error) {
 	page, err := rewriteTags(h.page, func(t tag) (string, error) {
-		src := t.attr("src")
-		if t.name != "script" || src == "" {
+		if t.name != "script" {
 			return t.text, nil
 		}
-		return strings.Replace(t.text, src, src+"?"+version, 1), nil
+		for _, name := range []string{"src", "data-program", "data-unpack"} {
+			if file := t.attr(name); file != "" {
+				t.text = strings.Replace(t.text, `"`+file+`"`, `"`+file+"?"+version+`"`, 1)
+			}
+		}
+		if name := t.attr("data-program"); name != "" {
+			sums, err := sumsOf(name, parts[name])
+			if err != nil {
+				return "", err
+			}
+			t.text = fmt.Sprintf(`%s data-sums="sha256-%s">`, strings.TrimSuffix(t.text, ">"), strings.Join(sums, " sha256-"))
+		}
+		return t.text, nil
 	})
 	if err != nil {
 		return "", err
