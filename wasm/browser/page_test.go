@@ -327,3 +327,26 @@ func TestFitsTheScreen(t *testing.T) {
 		})
 	}
 }
+
+// The page is light or dark as chosen, and as the device is set where that is
+// chosen: light ink on a dark ground or the other way round.
+func TestLightAndDark(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		for _, c := range []struct {
+			theme       string
+			device, has bool // dark
+		}{{"light", true, false}, {"dark", false, true}, {"auto", false, false}, {"auto", true, true}} {
+			if c.device && engine != "chromium" {
+				continue
+			}
+			p := open(t, engine, Options{Dark: c.device})
+			visit(t, p, serve(t, site(t).Site.Handler()).URL()+"?theme="+c.theme)
+			var dark bool
+			require.NoError(t, p.Script(&dark, `
+				const style = getComputedStyle(document.body);
+				const light = (colour) => colour.match(/\d+/g).slice(0, 3).map(Number).reduce((a, b) => a + b);
+				return light(style.color) > light(style.backgroundColor);`))
+			assert.Equal(t, c.has, dark, "%+v", c)
+		}
+	})
+}
