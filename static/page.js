@@ -27,7 +27,7 @@ import { planFromCode } from "./share.js";
 import { showChoices, startSettings } from "./settings.js";
 import { showSnippet } from "./snippet.js";
 import {
-  act, begin, canRedo, canUndo, computeNow, dragEnd, dragStart, dragTo, edit, emptyPlan, endGroup, newPlan, onPlan, onView, redo, refresh, start,
+  act, begin, canRedo, canUndo, computeLight, computeNow, dragEnd, dragStart, dragTo, edit, emptyPlan, endGroup, newPlan, onPlan, onView, redo, refresh, start,
   state, step, stop, undo,
 } from "./state.js";
 import { beginSteps, seek, showSteps, startSteps } from "./steps.js";
@@ -285,13 +285,14 @@ async function run() {
   dressViews();
   startInstalling();
   listen();
+  onLost(notKept);
+  const first = planGiven(problems).then(firstPlan); // read while the program comes
   const calculator = await load(); // start.js says what keeps the page from starting
   calculator.onfatal = fatal;
   start(calculator, (text) => {
     notice("answer", text);
   });
-  onLost(notKept);
-  const kept = await firstPlan(await planGiven(problems));
+  const kept = await first;
   if (kept) {
     begin(kept.plan, kept.origin);
   } else {
@@ -311,6 +312,11 @@ async function run() {
     }),
   });
   watchBoxes();
+  if (place.view === "job") { // what counts comes first, the form after it
+    computeLight();
+    document.documentElement.dataset.start ||= "shown"; // not where start.js has said that something is missing
+    await frame();
+  }
   computeNow();
   const computes = started(calculator);
   startViews();
@@ -344,6 +350,16 @@ async function run() {
       }),
   });
 }
+
+// frame waits until what is drawn can have been seen; a page in the background
+// has no frames.
+function frame() {
+  return new Promise((seen) => {
+    requestAnimationFrame(() => setTimeout(seen));
+    setTimeout(seen, UNSEEN);
+  });
+}
+const UNSEEN = 100; // ms
 
 function listed(names) {
   const [first, ...more] = names.map((name) => (name === "./" ? "index.html" : name));

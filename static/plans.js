@@ -182,6 +182,7 @@ function saveNow() {
 let judged = { plan: null, summary: null };
 
 function viewed() {
+  if (!state.view.form) return; // the first view: the form, with its words for the tree, follows
   judged = { plan: state.plan, summary: summaryOf(state.view, treeWords(state.view)) };
   if (work.revision > 0 && state.plan === work.plan && !same(judged.summary, work.summary)) saveSoon();
 }

@@ -105,7 +105,10 @@ export function version() {
 
 async function start() {
   const go = new globalThis.Go();
-  const { instance } = await compiled(await program(), go.importObject).catch((err) => {
+  // A call leaves a few hundred kilobytes behind and a drag makes sixty of
+  // them a second: collecting less often keeps the frames even.
+  go.env = { ...go.env, GOGC: "400" };
+  const instance = await instantiated(go.importObject).catch((err) => {
     throw new Error(`The program of the calculation, rigging.wasm.gz, is not whole or does not run here: ${err.message}`);
   });
   const ended = go.run(instance); // runs until the program waits for calls
@@ -174,10 +177,18 @@ async function start() {
   };
 }
 
-async function compiled(response, imports) {
-  return WebAssembly.instantiateStreaming
-    ? WebAssembly.instantiateStreaming(response, imports)
-    : WebAssembly.instantiate(await response.arrayBuffer(), imports);
+// instantiated takes the program that start.js has asked for and had compiled
+// before this script came, or else does both itself.
+async function instantiated(imports) {
+  const early = globalThis.pulllineProgram;
+  delete globalThis.pulllineProgram; // one time only
+  const module = await early;
+  if (module) return WebAssembly.instantiate(module, imports);
+  const response = await program();
+  const { instance } = WebAssembly.instantiateStreaming
+    ? await WebAssembly.instantiateStreaming(response, imports)
+    : await WebAssembly.instantiate(await response.arrayBuffer(), imports);
+  return instance;
 }
 
 // withLists puts the lists and helps that a view gives once where its form

@@ -96,9 +96,8 @@
     if (started()) return;
     var node = event.target;
     if (node && node !== window) { // something that did not load
-      if (node.nodeName === "SCRIPT") seek(node);
-      if (node.rel !== "stylesheet") return;
-      add(files, nameOf(node.href));
+      if (node.nodeName !== "SCRIPT" && node.rel !== "stylesheet") return;
+      add(files, nameOf(node.src || node.href));
     } else if (/^ResizeObserver/.test(event.message)) {
       return; // says only that drawing again had to wait
     } else {
@@ -113,25 +112,6 @@
     else add(errors, String(reason && reason.message || reason));
     whenRead(tell);
   });
-
-  // seek finds which of the modules of a script did not load: the browser
-  // does not say.
-  function seek(script) {
-    var names = (script.getAttribute("data-modules") || "").split(" ");
-    var left = names.length;
-    function done() {
-      if (--left) return;
-      if (!files.length) add(files, nameOf(script.src));
-      whenRead(tell);
-    }
-    names.forEach(function (name) {
-      fetch(name).then(function (response) {
-        if (!response.ok || !/javascript/.test(response.headers.get("Content-Type"))) add(files, name);
-      }, function () {
-        add(files, name);
-      }).then(done);
-    });
-  }
 
   // look asks the service worker what is missing on this device, and whether a
   // version is ready that can be loaded instead.
@@ -167,6 +147,22 @@
     worker.postMessage(message, [channel.port2]);
   }
 
+  // early has a worker ask for the program, which takes longest to come, before
+  // the page's own script is there. What comes of it is the program compiled,
+  // or null where anything fails: then rigging.js does it, and says why.
+  function early(own) {
+    return new Promise(function (done) {
+      var worker = new Worker(own.getAttribute("data-unpack"));
+      function end(module) {
+        worker.terminate();
+        done(module);
+      }
+      worker.onmessage = function (event) { end(event.data); };
+      worker.onerror = worker.onmessageerror = function () { end(null); };
+      worker.postMessage({ program: own.getAttribute("data-program"), sums: own.getAttribute("data-sums") });
+    }).then(null, function () { return null; }); // there are no workers
+  }
+
   for (var i = 0; i < NEEDS.length; i++) {
     var there = false;
     try {
@@ -177,6 +173,8 @@
     if (!there) add(lacks, NEEDS[i][0]);
   }
   if (lacks.length) root.setAttribute("data-start", "failed"); // page.js does not begin then
+  var own = document.currentScript;
+  if (!lacks.length && own && own.getAttribute("data-program")) window.pulllineProgram = early(own); // the single file has it inside
   whenRead(function () {
     byId("fatal-reload").onclick = function () { location.reload(); };
     if (lacks.length) tell();

@@ -78,6 +78,12 @@ export function computeNow() {
   compute(false);
 }
 
+// computeLight gives verdict, drawings and loads at once; the whole view is to
+// follow.
+export function computeLight() {
+  compute(true);
+}
+
 function compute(light) {
   whole = false;
   clearTimeout(resting);
@@ -88,7 +94,7 @@ function compute(light) {
   if (!calculator) return; // it ended under the call
   state.light = light;
   if (answer && answer.headline) {
-    if (light) answer = { ...answer, form: state.view.form, working: state.view.working, taken: state.view.taken, standing: state.view.standing };
+    if (light && state.view) answer = { ...answer, form: state.view.form, working: state.view.working, taken: state.view.taken, standing: state.view.standing };
     state.view = answer;
     if (answer.fresh || !state.shown) state.shown = answer;
     state.stale = !answer.fresh && state.shown !== answer;

@@ -12,15 +12,11 @@ package main
 
 import (
 	"fmt"
-	"runtime/debug"
 	"strconv"
 	"syscall/js"
 )
 
 func main() {
-	// A call leaves a few hundred kilobytes behind and a drag makes sixty of
-	// them a second: collecting less often keeps the frames even.
-	debug.SetGCPercent(400)
 	js.Global().Set("pullline", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		if len(args) != 2 || args[0].Type() != js.TypeString || args[1].Type() != js.TypeString {
 			return problem("pullline takes the name of a call and a JSON text")

@@ -97,7 +97,7 @@ func TestBenchByPointerKeysAndTyping(t *testing.T) {
 		b = benchOn(t, p)
 		assert.Equal(t, "50.0\u00a0kN", b.Main, "a rope folded back loads its block with twice its tension")
 		require.NoError(t, p.Reload())
-		_, err := p.WaitFor("[data-verdict]", wait)
+		_, err := p.WaitFor("[data-start=done] [data-verdict]", wait)
 		require.NoError(t, err)
 		again := benchOn(t, p)
 		assert.Equal(t, b.Main, again.Main, "the address shows the same")

@@ -65,7 +65,7 @@ func TestTheScaleStandsWhileDragging(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
 		p, _ := fresh(t, engine, Options{})
 		frame := func() (f []float64) {
-			require.NoError(t, p.Await(&f, `return (await import(new URL("state.js", location.href))).state.shown.side.frame`))
+			require.NoError(t, p.Await(&f, ownModules+`return (await module("state")).state.shown.side.frame`))
 			return f
 		}
 		before := frame()
@@ -78,13 +78,13 @@ func TestTheScaleStandsWhileDragging(t *testing.T) {
 		settle(t, p)
 		assert.Equal(t, before, frame())
 		var sent bool
-		require.NoError(t, p.Await(&sent, `return Array.isArray((await import(new URL("state.js", location.href))).state.boxes.side.frame)`))
+		require.NoError(t, p.Await(&sent, ownModules+`return Array.isArray((await module("state")).state.boxes.side.frame)`))
 		assert.True(t, sent, "what was in view is sent along")
 		nowX, _ := handleAt(t, p, "side/lean")
 		assert.InDelta(t, tipX, nowX, 0.5, "px: what is not dragged stands")
 		require.NoError(t, p.LetGo("mouse"))
 		settle(t, p)
-		require.NoError(t, p.Await(&sent, `return Array.isArray((await import(new URL("state.js", location.href))).state.boxes.side.frame)`))
+		require.NoError(t, p.Await(&sent, ownModules+`return Array.isArray((await module("state")).state.boxes.side.frame)`))
 		assert.False(t, sent, "let go, it is laid out anew")
 	})
 }

@@ -166,7 +166,7 @@ func TestKeyboardOnly(t *testing.T) {
 
 		require.NoError(t, p.Run("document.activeElement.blur(); scrollTo(0, 0)"))
 		require.NoError(t, p.Reload())
-		_, err := p.WaitFor("[data-verdict]", wait)
+		_, err := p.WaitFor("[data-start=done] [data-verdict]", wait)
 		require.NoError(t, err)
 		settle(t, p)
 		tabTo(`.field[data-path="tree.height_m"] input`)

@@ -88,7 +88,7 @@ func TestGearListIntoAPlan(t *testing.T) {
 
 		// The list is there after a reload, and stands as it was left.
 		require.NoError(t, p.Reload())
-		_, err := p.WaitFor("[data-verdict]", wait)
+		_, err := p.WaitFor("[data-start=done] [data-verdict]", wait)
 		require.NoError(t, err)
 		var kept []string
 		gear(t, p, &kept, `await openGear(); return rows();`)

@@ -20,8 +20,7 @@ import (
 
 // hands are what a person does with everything that can be typed: ready()
 // opens it all at once, kinds type into it, and kept() reads what stands there.
-const hands = `
-	const module = (name) => import(new URL(name + ".js", location.href));
+const hands = ownModules + `
 	const until = async (test) => {
 		for (let i = 0; i < 800; i++) {
 			const found = await test();
@@ -44,7 +43,7 @@ const hands = `
 		readings: () => document.querySelector("dialog.measure [data-reading] input[type=text]"),
 	};
 	const ready = async () => {
-		await until(() => document.querySelector("[data-verdict]"));
+		await until(() => document.querySelector("[data-start=done] [data-verdict]"));
 		const { move } = await module("place");
 		move({ view: "practice", seed: "1" });
 		await until(boxes.practice);
@@ -123,7 +122,7 @@ func TestNothingTypedIsLostToAReload(t *testing.T) {
 					for (const { run, Before } of jobs) if (!Before) run();
 					location.reload();
 				}, args[1]);`, edits, longest))
-			require.NoError(t, p.WaitUntil(wait, `return !globalThis.before && Boolean(document.querySelector("[data-verdict]"))`))
+			require.NoError(t, p.WaitUntil(wait, `return !globalThis.before && Boolean(document.querySelector("[data-start=done] [data-verdict]"))`))
 			got := map[string]string{}
 			require.NoError(t, p.Await(&got, hands+`await ready(); return await kept();`))
 			if !assert.Equal(t, want, got, "reload %d after %v", n, edits) {

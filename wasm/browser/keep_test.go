@@ -116,7 +116,7 @@ func TestAChangeIsKept(t *testing.T) {
 		before := read(t, p)
 		s.Leave()
 		require.NoError(t, p.Reload())
-		_, err := p.WaitFor("[data-verdict]", wait)
+		_, err := p.WaitFor("[data-start=done] [data-verdict]", wait)
 		require.NoError(t, err)
 		settle(t, p)
 		assert.Equal(t, 33.5, number(t, p, "tree", "height_m"))

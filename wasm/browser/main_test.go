@@ -127,6 +127,11 @@ func driver(t testing.TB, engine string) *Driver {
 	return d
 }
 
+// ownModules is the head of a script that uses the page's own modules, which
+// its one script has joined: module(name) gives one.
+const ownModules = `const module = async (name) => (await import(document.querySelector("script[type=module]").src)).modules[name + ".js"];
+`
+
 // aroundItself serves files and, at one address more, a page with that body
 // and, asked for as framed, the page of the files: only in a frame of its own
 // address does it keep what a window keeps.
@@ -173,7 +178,7 @@ func each(t *testing.T, test func(t *testing.T, engine string)) {
 func visit(t testing.TB, p *Page, url string) {
 	t.Helper()
 	require.NoError(t, p.Go(url))
-	_, err := p.WaitFor("[data-verdict]", wait)
+	_, err := p.WaitFor("[data-start=done] [data-verdict]", wait)
 	if err != nil {
 		shot(t, p, "no-verdict")
 	}

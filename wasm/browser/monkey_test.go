@@ -151,7 +151,7 @@ func TestMonkey(t *testing.T) {
 				require.NoError(t, p.WaitUntil(wait, `return location.pathname.endsWith("manifest.webmanifest")`))
 				require.NoError(t, p.Go(s.URL()))
 			}
-			require.NoError(t, p.WaitUntil(wait, `return !globalThis.before && Boolean(document.querySelector("[data-verdict]"))`))
+			require.NoError(t, p.WaitUntil(wait, `return !globalThis.before && Boolean(document.querySelector("[data-start=done] [data-verdict]"))`))
 			require.NoError(t, p.Await(&got, monkeyHands+`await ready(); return await everything();`), "turn %d", turn)
 			if how == "offline" {
 				require.NoError(t, s.Return())

@@ -23,7 +23,7 @@ var verdicts = []string{"within", "near", "over", "unknown"}
 
 func verdict(t testing.TB, p *Page) string {
 	t.Helper()
-	e, err := p.WaitFor("[data-verdict]", wait)
+	e, err := p.WaitFor("[data-start=done] [data-verdict]", wait)
 	require.NoError(t, err)
 	word, err := e.Attribute("data-verdict")
 	require.NoError(t, err)
@@ -326,4 +326,27 @@ func TestFitsTheScreen(t *testing.T) {
 			shot(t, p, "screen")
 		})
 	}
+}
+
+// The page is light or dark as chosen, and as the device is set where that is
+// chosen: light ink on a dark ground or the other way round.
+func TestLightAndDark(t *testing.T) {
+	each(t, func(t *testing.T, engine string) {
+		for _, c := range []struct {
+			theme       string
+			device, has bool // dark
+		}{{"light", true, false}, {"dark", false, true}, {"auto", false, false}, {"auto", true, true}} {
+			if c.device && engine != "chromium" {
+				continue
+			}
+			p := open(t, engine, Options{Dark: c.device})
+			visit(t, p, serve(t, site(t).Site.Handler()).URL()+"?theme="+c.theme)
+			var dark bool
+			require.NoError(t, p.Script(&dark, `
+				const style = getComputedStyle(document.body);
+				const light = (colour) => colour.match(/\d+/g).slice(0, 3).map(Number).reduce((a, b) => a + b);
+				return light(style.color) > light(style.backgroundColor);`))
+			assert.Equal(t, c.has, dark, "%+v", c)
+		}
+	})
 }

@@ -25,8 +25,7 @@ import (
 // or comes.
 func inPage(t testing.TB, p *Page, value any, script string, args ...any) {
 	t.Helper()
-	require.NoError(t, p.Await(value, `
-		const module = (name) => import(new URL(name + ".js", location.href));
+	require.NoError(t, p.Await(value, ownModules+`
 		const until = async (test) => {
 			for (let i = 0; i < 400; i++) {
 				const found = await test();
@@ -236,7 +235,7 @@ func TestPlanOfAnEarlierVersion(t *testing.T) {
 // Two windows change the same plan: both are kept, and it is said.
 func TestTwoWindows(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
-		files := build.Files{"hand.js": []byte(`import { edit } from "./state.js"; globalThis.edit = edit;`)}
+		files := build.Files{"hand.js": []byte(ownModules + `globalThis.module = module;`)}
 		maps.Copy(files, site(t).Site)
 		s := serve(t, aroundItself(files, "two.html", `<title>Two</title><body>`))
 		p := open(t, engine, Options{})
@@ -254,21 +253,22 @@ func TestTwoWindows(t *testing.T) {
 				frame.style = "width: 500px; height: 700px";
 				frame.src = "two.html?framed";
 				document.body.append(frame);
-				await until(() => frame.contentDocument?.querySelector("#verdict[data-verdict]"));
+				await until(() => frame.contentDocument?.querySelector("[data-start=done] [data-verdict]"));
 				const script = frame.contentDocument.createElement("script");
 				script.type = "module";
 				script.src = "hand.js"; // the policy allows the site's own files
 				frame.contentDocument.body.append(script);
-				await until(() => frame.contentWindow.edit);
+				await until(() => frame.contentWindow.module);
+				frame.edit = (await frame.contentWindow.module("state")).edit;
 				return frame;
 			};
 			const a = await inWindow(), b = await inWindow();
 			const bar = (frame) => frame.contentDocument.querySelector("[data-bar=fork] p")?.textContent;
-			a.contentWindow.edit("notes", "changed in a");
+			a.edit("notes", "changed in a");
 			const newer = await until(() => bar(b));
-			b.contentWindow.edit("notes", "changed in b");
+			b.edit("notes", "changed in b");
 			const forked = await until(() => bar(b) !== newer && bar(b));
-			const { readAll } = await module("storage");
+			const { readAll } = await a.contentWindow.module("storage");
 			const names = (await readAll("plans")).map((r) => r.plan.name + ": " + r.plan.notes).sort();
 			return { newer, forked, names };`)
 		assert.Contains(t, got.Newer, "changed in another window")

@@ -21,7 +21,7 @@ const told = 10 * time.Second
 // without serves the site to a browser that lacks something: a script that
 // takes it away runs before all others.
 func without(files build.Files, script string) http.Handler {
-	page := strings.Replace(string(files["index.html"]), `<script src="start.js">`, `<script src="away.js"></script><script src="start.js">`, 1)
+	page := strings.Replace(string(files["index.html"]), `<script src="start.js`, `<script src="away.js"></script><script src="start.js`, 1)
 	return but(files, map[string]http.HandlerFunc{"": body("index.html", []byte(page)), "away.js": body("away.js", []byte(script)), "worker.js": status(404)})
 }
 
@@ -68,12 +68,11 @@ func TestStartFailures(t *testing.T) {
 		return func(f build.Files) http.Handler { return without(f, script) }
 	}
 	failures := map[string]failure{
-		"page's own module 404":      {missing("page.js", status(404)), "page.js"},
-		"module 404":                 {missing("dom.js", status(404)), "dom.js"},
-		"module 500":                 {missing("wasm_exec.js", status(500)), "wasm_exec.js"},
-		"module is a login page":     {missing("state.js", portal), "state.js"},
-		"module does not parse":      {more("dom.js", "const = ;\n"), "The browser says"},
-		"module throws":              {more("dom.js", "throw new Error('thrown by a module');\n"), "thrown by a module"},
+		"script 404":                 {missing("page.js", status(404)), "page.js"},
+		"script 500":                 {missing("page.js", status(500)), "page.js"},
+		"script is a login page":     {missing("page.js", portal), "page.js"},
+		"script does not parse":      {more("page.js", "const = ;\n"), "The browser says"},
+		"script throws":              {more("page.js", "throw new Error('thrown by a module');\n"), "thrown by a module"},
 		"style sheet 404":            {missing("page.css", status(404)), "page.css"},
 		"program 404":                {missing(program, status(404)), program},
 		"program cut":                {func(f build.Files) http.Handler { return missing(program, body(program, f[program][:1e6]))(f) }, program},
@@ -103,7 +102,7 @@ func TestStartFailures(t *testing.T) {
 
 				s.Swap(site(t).Site.Handler())
 				require.NoError(t, p.Run(`document.getElementById("fatal-reload").click()`))
-				require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector("[data-verdict]")) && document.getElementById("fatal").hidden`))
+				require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector("[data-start=done] [data-verdict]")) && document.getElementById("fatal").hidden`))
 			})
 		}
 	})
@@ -131,7 +130,7 @@ func TestNothingIsOfferedBeforeTheStart(t *testing.T) {
 		}
 		notStarted(t, p)
 		close(come)
-		require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector("[data-verdict]")) && document.getElementById("fatal").hidden`))
+		require.NoError(t, p.WaitUntil(wait, `return Boolean(document.querySelector("[data-start=done] [data-verdict]")) && document.getElementById("fatal").hidden`))
 		assert.NotEmpty(t, onOffer(t, p))
 	})
 }

@@ -135,7 +135,7 @@ func TestPassingBarIsSaidOnce(t *testing.T) {
 		require.NoError(t, p.Run(`localStorage.removeItem("pullline.said")`))
 		for _, want := range []int{1, 0} {
 			require.NoError(t, p.Reload())
-			_, err := p.WaitFor("[data-verdict]", wait)
+			_, err := p.WaitFor("[data-start=done] [data-verdict]", wait)
 			require.NoError(t, err)
 			inPage(t, p, nil, `
 				await until(() => document.getElementById("offline-word").textContent);

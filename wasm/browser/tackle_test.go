@@ -27,7 +27,7 @@ func TestTackleReevedByKeyboard(t *testing.T) {
 		assert.Equal(t, "LALH", b.Values["reeving"])
 		assert.Equal(t, benchFact(t, "tackle", map[string]string{"tackle": "own", "reeving": "LALH"}), b.Main)
 		require.NoError(t, p.Reload())
-		_, err := p.WaitFor("[data-verdict]", wait)
+		_, err := p.WaitFor("[data-start=done] [data-verdict]", wait)
 		require.NoError(t, err)
 		assert.Equal(t, b.Main, benchOn(t, p).Main)
 

@@ -4,10 +4,9 @@ import (
 	"bytes"
 	"compress/gzip"
 	"io"
+	"maps"
 	"net/http"
-	"os"
 	"path"
-	"path/filepath"
 	"strconv"
 	"testing"
 
@@ -20,17 +19,7 @@ import (
 // partsOf are the parts that the site is built from.
 func partsOf(t testing.TB) build.Files {
 	t.Helper()
-	dir, err := root()
-	require.NoError(t, err)
-	parts := build.Files{}
-	for name, body := range site(t).Site {
-		parts[name] = body
-	}
-	for _, name := range []string{"index.html", "worker.js"} { // the builder fills these in
-		parts[name], err = os.ReadFile(filepath.Join(dir, "static", name))
-		require.NoError(t, err)
-	}
-	return parts
+	return maps.Clone(site(t).Parts)
 }
 
 // versionWith builds a version of which every file has other bytes than in any
@@ -146,10 +135,10 @@ var updateFaults = map[string]func(old, next build.Files) http.Handler{
 	"old program among new files": func(old, next build.Files) http.Handler {
 		return but(next, map[string]http.HandlerFunc{program: body(program, old[program])})
 	},
-	"one old module among new files": func(old, next build.Files) http.Handler {
-		return but(next, map[string]http.HandlerFunc{"state.js": body("state.js", old["state.js"])})
+	"old script among new files": func(old, next build.Files) http.Handler {
+		return but(next, map[string]http.HandlerFunc{"page.js": body("page.js", old["page.js"])})
 	},
-	"one old style sheet among new files": func(old, next build.Files) http.Handler {
+	"old style sheet among new files": func(old, next build.Files) http.Handler {
 		return but(next, map[string]http.HandlerFunc{"page.css": body("page.css", old["page.css"])})
 	},
 	"old page among new files": func(old, next build.Files) http.Handler {
@@ -173,8 +162,8 @@ var updateFaults = map[string]func(old, next build.Files) http.Handler{
 			http.Redirect(w, r, "/login", http.StatusFound)
 		}})
 	},
-	"404 for one module": func(_, next build.Files) http.Handler {
-		return but(next, map[string]http.HandlerFunc{"dom.js": status(404)})
+	"404 for the script": func(_, next build.Files) http.Handler {
+		return but(next, map[string]http.HandlerFunc{"page.js": status(404)})
 	},
 	"404 for all": func(_, _ build.Files) http.Handler { return status(404) },
 	"500 for one file": func(_, next build.Files) http.Handler {
@@ -358,7 +347,7 @@ func TestUpdateThatDoesNotStart(t *testing.T) {
 					require.NoError(t, p.Run(`document.getElementById("fatal-reload").click()`))
 				}
 				require.NoError(t, p.WaitUntil(wait, `
-					return document.querySelector("meta[name=version]")?.content === arguments[0] && Boolean(document.querySelector("[data-verdict]"))`, old.Version))
+					return document.querySelector("meta[name=version]")?.content === arguments[0] && Boolean(document.querySelector("[data-start=done] [data-verdict]"))`, old.Version))
 				require.NoError(t, p.WaitUntil(wait, `return document.querySelector("[data-bar=update]")?.textContent.includes("did not start")`))
 				assert.Equal(t, old.Version, withoutSignal(t, p, s))
 
@@ -384,8 +373,8 @@ var losses = map[string]string{
 	"book damaged":          `await (await caches.open(BOOK)).put("book.json", new Response("{"));`,
 	"page lost":             `await (await caches.open(PAGE)).delete("./");`,
 	"page damaged":          `await (await caches.open(PAGE)).put("./", new Response("<!DOCTYPE html><title>Log in</title>", { headers: { "Content-Type": "text/html" } }));`,
-	"module lost":           `await (await caches.open(PAGE)).delete("dom.js");`,
-	"module damaged":        `await (await caches.open(PAGE)).put("dom.js", new Response("export const el = 1;", { headers: { "Content-Type": "text/javascript" } }));`,
+	"script lost":           `await (await caches.open(PAGE)).delete("page.js");`,
+	"script damaged":        `await (await caches.open(PAGE)).put("page.js", new Response("export const el = 1;", { headers: { "Content-Type": "text/javascript" } }));`,
 	"program lost":          `await (await caches.open(PAGE)).delete("rigging.wasm.gz");`,
 	"program cut":           `await (await caches.open(PAGE)).put("rigging.wasm.gz", new Response((await (await (await caches.open(PAGE)).match("rigging.wasm.gz")).arrayBuffer()).slice(0, 1e6)));`,
 	"style sheet lost":      `await (await caches.open(PAGE)).delete("page.css");`,
@@ -414,7 +403,7 @@ func TestStoredFilesAreMended(t *testing.T) {
 				s.Leave()
 				require.NoError(t, p.Go(s.URL()))
 				if silent[name] {
-					_, err := p.WaitFor("[data-verdict]", wait)
+					_, err := p.WaitFor("[data-start=done] [data-verdict]", wait)
 					require.NoError(t, err)
 				} else {
 					require.NoError(t, p.WaitUntil(told, `return /not whole on this device|are missing/.test(document.body.innerText)`))
@@ -449,7 +438,7 @@ func TestLossWithANewVersionOnTheHost(t *testing.T) {
 				require.NoError(t, p.Go(s.URL()))
 				require.NoError(t, p.Await(nil, `
 					const registration = await navigator.serviceWorker.getRegistration();
-					const fits = () => document.querySelector("[data-verdict]") && document.querySelector("meta[name=version]").content === args[0] &&
+					const fits = () => document.querySelector("[data-start=done] [data-verdict]") && document.querySelector("meta[name=version]").content === args[0] &&
 						document.getElementById("offline-word").textContent.startsWith("Stored on this device");
 					for (let i = 0; i < 400 && !fits() && !document.querySelector("[data-bar=update], #fatal-new:not([hidden])"); i++) {
 						if (i % 10 === 0 && !registration.installing && !registration.waiting) await registration.update().catch(() => {});
@@ -457,7 +446,7 @@ func TestLossWithANewVersionOnTheHost(t *testing.T) {
 					}`, next.Version))
 				require.NoError(t, p.Run(`document.querySelector("#fatal-new:not([hidden]), [data-bar=update] button")?.click()`))
 				require.NoError(t, p.WaitUntil(wait, `
-					return document.querySelector("meta[name=version]")?.content === arguments[0] && Boolean(document.querySelector("[data-verdict]")) &&
+					return document.querySelector("meta[name=version]")?.content === arguments[0] && Boolean(document.querySelector("[data-start=done] [data-verdict]")) &&
 						document.getElementById("offline-word").textContent.startsWith("Stored on this device")`, next.Version))
 				assert.Equal(t, next.Version, withoutSignal(t, p, s))
 			})

@@ -29,8 +29,8 @@ func fresh(t testing.TB, engine string, o Options) (*Page, *Server) {
 // follow a change after a short rest.
 func settle(t testing.TB, p *Page) {
 	t.Helper()
-	require.NoError(t, p.Await(nil, `
-		const { state } = await import(new URL("state.js", location.href));
+	require.NoError(t, p.Await(nil, ownModules+`
+		const { state } = await module("state");
 		const frame = () => new Promise((r) => requestAnimationFrame(r));
 		await frame(); await frame();
 		for (let i = 0; i < 100 && (!state.view || state.light); i++) await new Promise((r) => setTimeout(r, 30));
@@ -119,7 +119,7 @@ func do(t testing.TB, p *Page, what, path string) {
 func planOf(t testing.TB, p *Page) string {
 	t.Helper()
 	var text string
-	require.NoError(t, p.Await(&text, `return JSON.stringify((await import(new URL("state.js", location.href))).state.plan)`))
+	require.NoError(t, p.Await(&text, ownModules+`return JSON.stringify((await module("state")).state.plan)`))
 	return text
 }
 

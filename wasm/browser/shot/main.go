@@ -73,7 +73,7 @@ func run() error {
 	if err := page.Go(*url + *query); err != nil {
 		return err
 	}
-	if _, err := page.WaitFor("[data-verdict]", 10*time.Second); err != nil {
+	if _, err := page.WaitFor("[data-start=done] [data-verdict]", 10*time.Second); err != nil {
 		fmt.Fprintln(os.Stderr, "shot: no verdict on the page yet, taking the picture anyway")
 	}
 	if *script != "" {

@@ -36,6 +36,7 @@ func (f Files) Names() []string { return slices.Sorted(maps.Keys(f)) }
 // A Result is a finished build.
 type Result struct {
 	Version string // one hash over everything shipped
+	Parts   Files  // what it was made of
 	Site    Files  // the site's files, the single-file page among them
 	Single  []byte // the single-file page
 }
@@ -51,6 +52,8 @@ const (
 	indexFile  = "index.html"
 	workerFile = "worker.js"
 	singleFile = "pullline.html"
+
+	calculatorFile = "rigging.js" // scripts of other pages import it
 )
 
 // forOthers are the files of the site that the page itself never asks for:
@@ -187,9 +190,25 @@ func Assemble(parts Files) (*Result, error) {
 			return nil, fmt.Errorf("static/%s is missing", name)
 		}
 	}
-	r := &Result{Version: version(parts), Site: maps.Clone(parts)}
+	r := &Result{Version: version(parts), Parts: parts, Site: maps.Clone(parts)}
 
-	page, err := sitePage(parts, r.Version)
+	h, err := readHead(parts)
+	if err != nil {
+		return nil, err
+	}
+	code, err := Bundle(parts, h.entry)
+	if err != nil {
+		return nil, err
+	}
+	styles, err := h.styles(parts)
+	if err != nil {
+		return nil, err
+	}
+	if err := dropJoined(r.Site, h); err != nil {
+		return nil, err
+	}
+	r.Site[pageScript], r.Site[pageStyle] = []byte(code), []byte(styles)
+	page, err := sitePage(h, parts, r.Version)
 	if err != nil {
 		return nil, err
 	}
@@ -201,13 +220,35 @@ func Assemble(parts Files) (*Result, error) {
 	}
 	r.Site[workerFile] = []byte(worker)
 
-	single, err := singlePage(parts, r.Version)
+	single, err := singlePage(h, parts, styles, code, r.Version)
 	if err != nil {
 		return nil, err
 	}
 	r.Single = []byte(single)
 	r.Site[singleFile] = r.Single
 	return r, nil
+}
+
+// dropJoined takes out of a site what is joined in the page's script and style
+// sheet, but for the modules that scripts of other pages import.
+func dropJoined(site Files, h head) error {
+	joined, err := modulesOf(site, h.entry)
+	if err != nil {
+		return err
+	}
+	apart, err := modulesOf(site, calculatorFile)
+	if err != nil {
+		return err
+	}
+	for _, name := range joined {
+		if !slices.Contains(apart, name) {
+			delete(site, name)
+		}
+	}
+	for _, t := range h.sheets {
+		delete(site, t.attr("href"))
+	}
+	return nil
 }
 
 // version is one hash over the names and contents of all parts, and over the
@@ -235,14 +276,11 @@ func fillWorker(source, version string, site Files) (string, error) {
 		if name == workerFile || slices.Contains(forOthers, name) {
 			continue
 		}
-		kept := storedFile{contentType(name), sum(site[name])}
-		if strings.HasSuffix(name, ".gz") { // some hosts declare it as compressed transfer: then it arrives inflated
-			inflated, err := unpack(site[name])
-			if err != nil {
-				return "", fmt.Errorf("%s: %w", name, err)
-			}
-			kept = append(kept, sum(inflated))
+		sums, err := sumsOf(name, site[name])
+		if err != nil {
+			return "", err
 		}
+		kept := append(storedFile{contentType(name)}, sums...)
 		if name == indexFile {
 			name = "./"
 		}
@@ -259,6 +297,19 @@ func fillWorker(source, version string, site Files) (string, error) {
 	}
 	source = strings.Replace(source, versionMark, `"`+version+`"`, 1)
 	return strings.Replace(source, filesMark, string(text), 1), nil
+}
+
+// sumsOf gives the sums of what a file may arrive as: some hosts declare a
+// packed one as compressed transfer, then it arrives unpacked.
+func sumsOf(name string, body []byte) ([]string, error) {
+	if !strings.HasSuffix(name, ".gz") {
+		return []string{sum(body)}, nil
+	}
+	unpacked, err := unpack(body)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	return []string{sum(body), sum(unpacked)}, nil
 }
 
 func sum(body []byte) string {
@@ -288,6 +339,18 @@ func toolchain(root string) (string, error) {
 
 // compile builds the Go program and packs it.
 func compile(root string) ([]byte, error) {
+	program, err := link(root)
+	if err != nil {
+		return nil, err
+	}
+	if program, err = slim(program); err != nil {
+		return nil, fmt.Errorf("making the program smaller: %w", err)
+	}
+	return pack(program), nil
+}
+
+// link builds the Go program as the linker leaves it.
+func link(root string) ([]byte, error) {
 	pinned, err := toolchain(root)
 	if err != nil {
 		return nil, err
@@ -311,14 +374,7 @@ func compile(root string) ([]byte, error) {
 	if text, err := cmd.CombinedOutput(); err != nil {
 		return nil, fmt.Errorf("building the program: %w\n%s", err, text)
 	}
-	program, err := os.ReadFile(out)
-	if err != nil {
-		return nil, err
-	}
-	if program, err = slim(program); err != nil {
-		return nil, fmt.Errorf("making the program smaller: %w", err)
-	}
-	return pack(program), nil
+	return os.ReadFile(out)
 }
 
 // toolchainGlue reads the script that must come from the same toolchain as

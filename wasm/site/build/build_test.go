@@ -38,7 +38,7 @@ func small() Files {
 	return Files{
 		"index.html": []byte(`<!doctype html><html lang="en"><head><meta charset="utf-8"><title>t</title>
 <link rel="icon" href="icon.svg"><link rel="stylesheet" href="page.css"><link rel="stylesheet" href="print.css" media="print">
-<script src="start.js"></script><script type="module" src="page.js"></script></head><body><p>1 < 2</p></body></html>`),
+<script src="start.js" data-program="rigging.wasm.gz" data-unpack="unpack.js"></script><script type="module" src="page.js"></script></head><body><p>1 < 2</p></body></html>`),
 		"page.css":        []byte("p { color: #000 }"),
 		"print.css":       []byte("p { fill: url(#dots) }"),
 		"icon.svg":        []byte("<svg/>"),
@@ -66,12 +66,33 @@ func TestSmallSite(t *testing.T) {
 	var list map[string][]string
 	_, text, _ := strings.Cut(worker, "FILES = ")
 	require.NoError(t, json.Unmarshal([]byte(strings.TrimSuffix(text, ";")), &list))
-	assert.Len(t, list, len(small())-1, "all but the worker itself")
+	assert.Len(t, list, len(small())-2, "all but the worker itself and what is joined")
 	assert.Equal(t, []string{"text/html; charset=utf-8", sum(r.Site["index.html"])}, list["./"])
 	assert.Equal(t, []string{"text/javascript; charset=utf-8", sum(r.Site["page.js"])}, list["page.js"])
 	assert.Equal(t, []string{"application/octet-stream", sum(r.Site["rigging.wasm.gz"]), sum([]byte("program"))}, list["rigging.wasm.gz"], "as it is, and inflated on the way")
 
-	assert.Contains(t, page, `<script type="module" src="page.js" data-modules="wasm_exec.js rigging.js page.js">`)
+	assert.Contains(t, page, `<link rel="stylesheet" href="page.css?`+r.Version+`">`)
+	assert.Contains(t, page, `<script src="start.js?`+r.Version+`" data-program="rigging.wasm.gz?`+r.Version+`" data-unpack="unpack.js?`+r.Version+
+		`" data-sums="sha256-`+sum(small()["rigging.wasm.gz"])+` sha256-`+sum([]byte("program"))+`"></script><script type="module" src="page.js?`+r.Version+`"></script>`)
+	assert.NotContains(t, page, "print.css")
+	assert.Equal(t, "p { color: #000 }\n@media print {\np { fill: url(#dots) }\n}\n", string(r.Site["page.css"]))
+	assert.Contains(t, string(r.Site["page.js"]), "// rigging.js")
+	assert.Equal(t, small()["rigging.js"], r.Site["rigging.js"], "other pages import it")
+}
+
+// A browser that does not know light-dark has the light colours, and paper its
+// own after them.
+func TestLightColoursForOlderBrowsers(t *testing.T) {
+	parts := small()
+	parts["page.css"] = []byte(":root {\n  --leaf: light-dark(rgb(1 2 3 / 4%), #fff);\n  --gap: 1rem;\n  --ink: light-dark(#000, #eee);\n}\n")
+	r, err := Assemble(parts)
+	require.NoError(t, err)
+	css := string(r.Site["page.css"])
+	assert.Contains(t, css, "@supports not (color: light-dark(#000, #fff)) {\n:root {\n--leaf: rgb(1 2 3 / 4%);\n--ink: #000;\n}\n}\n@media print")
+
+	parts["page.css"] = []byte("p { color: light-dark(#000, #fff); }")
+	_, err = Assemble(parts)
+	assert.ErrorContains(t, err, "static/page.css: light-dark()")
 }
 
 // What only other sites ask for is shipped, but not stored on every phone.
@@ -96,8 +117,7 @@ func TestSmallSingleFile(t *testing.T) {
 
 	assert.NotContains(t, page, "src=")
 	assert.NotContains(t, page, "<link")
-	assert.Contains(t, page, "<style>p { color: #000 }</style>")
-	assert.Contains(t, page, `<style media="print">p { fill: url(#dots) }</style>`)
+	assert.Contains(t, page, "<style>"+string(r.Site["page.css"])+"</style>")
 	assert.Contains(t, page, `{"name":"\u003c/script>\u003cb>"}`)
 	assert.Contains(t, page, `return "<\/script>"`, "a text does not end the script")
 	assert.Equal(t, 4, strings.Count(page, "</script>"), "watch over the start, plan, program and page")
@@ -106,7 +126,7 @@ func TestSmallSingleFile(t *testing.T) {
 	code := regexp.MustCompile(`(?s)<script type="module">(.*?)</script>`).FindStringSubmatch(page)[1]
 	watch := "(function () { return \"<\\/script>\"; })();\n"
 	assert.Contains(t, page, "<script>"+watch+"</script>")
-	assert.Contains(t, page, "script-src "+hash(watch)+" "+hash(code)+" 'wasm-unsafe-eval'; style-src "+hash("p { color: #000 }")+" "+hash("p { fill: url(#dots) }")+";")
+	assert.Contains(t, page, "script-src "+hash(watch)+" "+hash(code)+" 'wasm-unsafe-eval'; style-src "+hash(string(r.Site["page.css"]))+";")
 	assert.NotContains(t, page, "'self'")
 }
 
@@ -132,12 +152,19 @@ func TestPageErrors(t *testing.T) {
 		"no placeholder": func(f Files) { f["worker.js"] = []byte("") },
 		"no style sheet": func(f Files) { delete(f, "page.css") },
 		"style import":   func(f Files) { f["page.css"] = []byte(`@import "x.css";`) },
-		"style url":      func(f Files) { f["page.css"] = []byte(`p { background: url(x.png) }`) },
-		"no charset":     func(f Files) { f["index.html"] = []byte(`<body><script type="module" src="page.js"></script></body>`) },
-		"no start":       func(f Files) { delete(f, "start.js") },
-		"lost module":    func(f Files) { delete(f, "rigging.js") },
-		"cut program":    func(f Files) { f["rigging.wasm.gz"] = f["rigging.wasm.gz"][:9] },
-		"no module":      func(f Files) { f["index.html"] = []byte(`<meta charset="utf-8"><body></body>`) },
+		"no style": func(f Files) {
+			f["index.html"] = bytes.Replace(f["index.html"], []byte("stylesheet"), []byte("other"), -1)
+		},
+		"style charset": func(f Files) { f["page.css"] = []byte(`@charset "utf-8";`) },
+		"two modules": func(f Files) {
+			f["index.html"] = bytes.Replace(f["index.html"], []byte("<p>"), []byte(`<script type="module" src="rigging.js"></script><p>`), 1)
+		},
+		"style url":   func(f Files) { f["page.css"] = []byte(`p { background: url(x.png) }`) },
+		"no charset":  func(f Files) { f["index.html"] = []byte(`<body><script type="module" src="page.js"></script></body>`) },
+		"no start":    func(f Files) { delete(f, "start.js") },
+		"lost module": func(f Files) { delete(f, "rigging.js") },
+		"cut program": func(f Files) { f["rigging.wasm.gz"] = f["rigging.wasm.gz"][:9] },
+		"no module":   func(f Files) { f["index.html"] = []byte(`<meta charset="utf-8"><body></body>`) },
 		"an image": func(f Files) {
 			f["index.html"] = bytes.Replace(f["index.html"], []byte("<p>"), []byte(`<img src="x.png"><p>`), 1)
 		},
@@ -270,7 +297,7 @@ func TestCoursePageShowsItsCode(t *testing.T) {
 // The element's attributes are the parameters of the page's address.
 func TestEmbedKnowsTheParameters(t *testing.T) {
 	r := built(t)
-	table := regexp.MustCompile(`\{ name: "(\w+)"`).FindAllStringSubmatch(string(r.Site["address.js"]), -1)
+	table := regexp.MustCompile(`\{ name: "(\w+)"`).FindAllStringSubmatch(string(r.Parts["address.js"]), -1)
 	require.NotEmpty(t, table)
 	listed := regexp.MustCompile(`(?s)const PARAMETERS = \[(.*?)\]`).FindStringSubmatch(string(r.Site["embed.js"]))
 	require.NotNil(t, listed)

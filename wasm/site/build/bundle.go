@@ -7,9 +7,11 @@ import (
 	"strings"
 )
 
-// Bundle joins the ES modules reachable from an entry into one script, for
-// places that cannot load modules. Every module becomes a function scope that
-// gives its exports, in the order in which they depend on one another.
+// Bundle joins the ES modules reachable from an entry into one script: a visit
+// that asks for modules one after the other waits for each of them, and the
+// single file has none to ask for. Every module becomes a function scope that
+// gives its exports, in the order in which they depend on one another. The
+// script exports them all by file name as modules, for tests of the page.
 //
 // It understands what this project's modules use, each starting a line:
 //
@@ -20,12 +22,17 @@ import (
 //	export { a, b as c }
 //
 // Anything else that imports or exports is an error with file and line, and
-// so is a cycle.
+// so is a cycle. A module that awaits at its top level is not understood.
 func Bundle(files Files, entry string) (string, error) {
 	b := bundler{files: files, state: map[string]int{}}
 	if err := b.add(path.Clean(entry), nil); err != nil {
 		return "", err
 	}
+	b.out.WriteString("export const modules = {")
+	for _, name := range b.order {
+		fmt.Fprintf(&b.out, " %q: %s,", name, b.variable(name))
+	}
+	b.out.WriteString(" };\n")
 	code, err := inlined(b.out.String())
 	if err != nil {
 		return "", fmt.Errorf("%s: %w", entry, err)
@@ -33,9 +40,9 @@ func Bundle(files Files, entry string) (string, error) {
 	return code, nil
 }
 
-// Modules lists the modules reachable from an entry, each after those it
+// modulesOf lists the modules reachable from an entry, each after those it
 // imports.
-func Modules(files Files, entry string) ([]string, error) {
+func modulesOf(files Files, entry string) ([]string, error) {
 	b := bundler{files: files, state: map[string]int{}}
 	err := b.add(path.Clean(entry), nil)
 	return b.order, err
@@ -131,8 +138,9 @@ func (b *bundler) add(name string, trail []string) error {
 	}
 	b.order = append(b.order, name)
 	b.state[name] = 1 + len(b.order)
-	// Modules may wait at their top level, so the scopes do.
-	fmt.Fprintf(&b.out, "// %s\nconst %s = await (async () => {\n%sreturn { %s };\n})();\n",
+	// No module waits at its top level: of an error in a script that does,
+	// WebKit tells the page nothing.
+	fmt.Fprintf(&b.out, "// %s\nconst %s = (() => {\n%sreturn { %s };\n})();\n",
 		name, b.variable(name), strings.TrimRight(body.String(), "\n")+"\n", strings.Join(exports, ", "))
 	return nil
 }

@@ -24,7 +24,7 @@ import {
 } from "./b.js";
 import "./side.js";
 export const unused = 1;
-const local = await Promise.resolve(1);
+const local = 1;
 console.log(twice(five), new Word().text, b.late(), local, globalThis.side);
 `),
 		"lib/a.js": []byte("import { late } from \"../b.js\";\nconst local = 5;\nexport function twice(x) { return 2 * x + late(); }\nexport { local };\n"),

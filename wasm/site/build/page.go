@@ -3,8 +3,10 @@ package build
 import (
 	"encoding/base64"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"path"
+	"regexp"
 	"strings"
 )
 
@@ -18,87 +20,168 @@ const (
 		"img-src data: blob:; base-uri 'none'; form-action 'none'"
 )
 
-// gone stands for the start tag of a script that is taken out; no page has it.
-const gone = "\x00"
+// Where the page's modules and style sheets are joined.
+const (
+	pageScript = "page.js"
+	pageStyle  = "page.css"
+)
 
-// sitePage adds the policy and the version to the page of the site, and names
-// its modules, so that start.js can say which of them does not come. They are
-// not preloaded: WebKit gives what it preloaded to later pages too, past the
-// service worker, and so mixes versions.
-func sitePage(parts Files, version string) (string, error) {
-	page, err := rewriteTags(string(parts[indexFile]), func(t tag) (string, error) {
-		if t.name != "script" || t.attr("type") != "module" {
-			return t.text, nil
-		}
-		names, err := Modules(parts, t.attr("src"))
-		return fmt.Sprintf(`%s data-modules="%s">`, strings.TrimSuffix(t.text, ">"), strings.Join(names, " ")), err
-	})
-	if err != nil {
-		return "", err
-	}
-	return addMeta(page, sitePolicy, version)
+// A head is what the page loads, taken out of it: one module, of which the
+// others are reached, and style sheets.
+type head struct {
+	page   string // without its style sheets and its module
+	entry  string
+	sheets []tag
 }
 
-// singlePage makes the page with everything inlined.
-func singlePage(parts Files, version string) (string, error) {
-	var styles, scripts []string // hashes of what is inlined
-	var entry string
+// style and module stand in a head's page where the first style sheet was and
+// where the module was; no page has them.
+const (
+	style  = "\x00style"
+	module = "\x00module"
+)
+
+func readHead(parts Files) (head, error) {
+	var h head
 	page, err := rewriteTags(string(parts[indexFile]), func(t tag) (string, error) {
-		href := t.attr("href")
 		switch {
 		case t.name == "link" && t.attr("rel") == "stylesheet":
-			css, ok := parts[href]
-			if !ok {
-				return "", fmt.Errorf("static/%s: no style sheet %q", indexFile, href)
+			h.sheets = append(h.sheets, t)
+			if len(h.sheets) > 1 {
+				return "", nil
 			}
-			body := unixLines(css)
-			for _, bad := range []string{"@import", "url(", "</style"} {
-				if strings.Contains(body, bad) && !needsNoFile(body, bad) {
-					return "", fmt.Errorf("static/%s: %s cannot be inlined", href, bad)
-				}
-			}
-			styles = append(styles, hash(body))
-			if media := t.attr("media"); media != "" {
-				return `<style media="` + media + `">` + body + "</style>", nil
-			}
-			return "<style>" + body + "</style>", nil
-		case t.name == "link":
-			return "", nil // icon, manifest: files that a single file has not
-		case t.name == "script" && t.attr("src") != "":
-			if t.attr("type") == "" {
-				body, ok := parts[t.attr("src")]
-				if !ok {
-					return "", fmt.Errorf("static/%s: no script %q", indexFile, t.attr("src"))
-				}
-				code, err := inlined(unixLines(body))
-				scripts = append(scripts, hash(code))
-				return "<script>" + code, err
-			}
-			if entry != "" || t.attr("type") != "module" {
+			return style, nil
+		case t.name == "script" && t.attr("type") == "module":
+			if h.entry != "" {
 				return "", fmt.Errorf("static/%s: want one module", indexFile)
 			}
-			entry = path.Clean(t.attr("src"))
-			return gone, nil // the bundle comes at the end, after what it reads
-		case t.attr("src") != "" && !strings.HasPrefix(t.attr("src"), "data:"):
-			return "", fmt.Errorf("static/%s: <%s src=%q> cannot be inlined", indexFile, t.name, t.attr("src"))
+			h.entry = path.Clean(t.attr("src"))
+			return module, nil
+		}
+		return t.text, nil
+	})
+	if err != nil {
+		return h, err
+	}
+	if h.entry == "" || len(h.sheets) == 0 {
+		return h, fmt.Errorf("static/%s: want a module and a style sheet", indexFile)
+	}
+	h.page = strings.Replace(page, module+"</script>", module, 1)
+	return h, nil
+}
+
+// styles joins the style sheets of the page in their order.
+func (h head) styles(parts Files) (string, error) {
+	var b strings.Builder
+	for _, t := range h.sheets {
+		name := t.attr("href")
+		css, ok := parts[name]
+		if !ok {
+			return "", fmt.Errorf("static/%s: no style sheet %q", indexFile, name)
+		}
+		body := unixLines(css)
+		for _, bad := range []string{"@import", "@charset", "url(", "</style"} {
+			if strings.Contains(body, bad) && !needsNoFile(body, bad) {
+				return "", fmt.Errorf("static/%s: %s cannot be joined with others", name, bad)
+			}
+		}
+		light, err := lightOnly(body)
+		if err != nil {
+			return "", fmt.Errorf("static/%s: %w", name, err)
+		}
+		body += light
+		if media := t.attr("media"); media != "" {
+			body = "@media " + media + " {\n" + body + "\n}"
+		}
+		b.WriteString(strings.TrimRight(body, "\n") + "\n")
+	}
+	return b.String(), nil
+}
+
+var lightAndDark = regexp.MustCompile(`(?m)^\s*(--[\w-]+: )light-dark\((.*), .*\);$`)
+
+// lightOnly gives the light colours of a sheet once more for browsers that do
+// not know light-dark: they would show none, and no line of a drawing.
+func lightOnly(css string) (string, error) {
+	found := lightAndDark.FindAllStringSubmatch(css, -1)
+	if len(found) != strings.Count(css, "light-dark(") {
+		return "", errors.New("light-dark() is understood on lines of its own only: --name: light-dark(…, …);")
+	}
+	if len(found) == 0 {
+		return "", nil
+	}
+	var b strings.Builder
+	b.WriteString("\n@supports not (color: light-dark(#000, #fff)) {\n:root {\n")
+	for _, m := range found {
+		b.WriteString(m[1] + m[2] + ";\n")
+	}
+	b.WriteString("}\n}\n")
+	return b.String(), nil
+}
+
+// fill gives the page with what stands for its style sheets and its module.
+func (h head) fill(styles, script string) string {
+	return strings.NewReplacer(style, styles, module, script).Replace(h.page)
+}
+
+// sitePage makes the page of the site: with one script and one style sheet,
+// the policy and the version. What it loads has the version in its address, so
+// that nothing a browser or a network has kept of another version is taken for
+// it. Nothing is preloaded: WebKit gives what it preloaded to later pages too,
+// past the service worker. The script that asks for the program early is told
+// its sums.
+func sitePage(h head, parts Files, version string) (string, error) {
+	page, err := rewriteTags(h.page, func(t tag) (string, error) {
+		if t.name != "script" {
+			return t.text, nil
+		}
+		for _, name := range []string{"src", "data-program", "data-unpack"} {
+			if file := t.attr(name); file != "" {
+				t.text = strings.Replace(t.text, `"`+file+`"`, `"`+file+"?"+version+`"`, 1)
+			}
+		}
+		if name := t.attr("data-program"); name != "" {
+			sums, err := sumsOf(name, parts[name])
+			if err != nil {
+				return "", err
+			}
+			t.text = fmt.Sprintf(`%s data-sums="sha256-%s">`, strings.TrimSuffix(t.text, ">"), strings.Join(sums, " sha256-"))
 		}
 		return t.text, nil
 	})
 	if err != nil {
 		return "", err
 	}
-	if entry == "" {
-		return "", fmt.Errorf("static/%s loads no module", indexFile)
-	}
-	before, after, _ := strings.Cut(page, gone)
-	_, after, _ = strings.Cut(after, "</script>")
-	page = before + after
+	h.page = page
+	return addMeta(h.fill(
+		fmt.Sprintf(`<link rel="stylesheet" href="%s?%s">`, pageStyle, version),
+		fmt.Sprintf(`<script type="module" src="%s?%s"></script>`, pageScript, version),
+	), sitePolicy, version)
+}
 
-	code, err := Bundle(parts, entry)
+// singlePage makes the page with everything inlined.
+func singlePage(h head, parts Files, styles, code, version string) (string, error) {
+	var scripts []string // hashes of what is inlined
+	page, err := rewriteTags(h.page, func(t tag) (string, error) {
+		switch src := t.attr("src"); {
+		case t.name == "link":
+			return "", nil // icon, manifest: files that a single file has not
+		case t.name == "script" && src != "":
+			body, ok := parts[src]
+			if !ok {
+				return "", fmt.Errorf("static/%s: no script %q", indexFile, src)
+			}
+			text, err := inlined(unixLines(body))
+			scripts = append(scripts, hash(text))
+			return "<script>" + text, err
+		case src != "" && !strings.HasPrefix(src, "data:"):
+			return "", fmt.Errorf("static/%s: <%s src=%q> cannot be inlined", indexFile, t.name, src)
+		}
+		return t.text, nil
+	})
 	if err != nil {
 		return "", err
 	}
-	scripts = append(scripts, hash(code))
 
 	// A "<" inside a JSON string may be written as its escape.
 	if !json.Valid(parts[demoFile]) {
@@ -112,12 +195,11 @@ func singlePage(parts Files, version string) (string, error) {
 	if end < 0 {
 		return "", fmt.Errorf("static/%s has no </body>", indexFile)
 	}
-	page = page[:end] + last + page[end:]
-	if len(styles) == 0 {
-		styles = []string{"'none'"}
-	}
-	policy := fmt.Sprintf(singlePolicy, strings.Join(scripts, " "), strings.Join(styles, " "))
-	return addMeta(page, policy, version)
+	h.page = page[:end] + module + page[end:]
+	h.page = strings.Replace(h.page, module, "", 1) // the module comes at the end, after what it reads
+	scripts = append(scripts, hash(code))
+	policy := fmt.Sprintf(singlePolicy, strings.Join(scripts, " "), hash(styles))
+	return addMeta(h.fill("<style>"+styles+"</style>", last), policy, version)
 }
 
 // needsNoFile says whether every url( in a style sheet is a data URL or a

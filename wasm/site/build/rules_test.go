@@ -67,12 +67,12 @@ func TestScriptsMakeNoMarkup(t *testing.T) {
 }
 
 // One module each knows the program, the storage, the service worker and the
-// frames around the page. Apart from these stand the worker itself, the script
-// that looks for all of them where no module runs, and the other end of the
-// frame's messages, made for the host's page.
+// frames around the page. Apart from these stand the workers themselves, the
+// script that looks for all of them where no module runs, and the other end of
+// the frame's messages, made for the host's page.
 func TestOneModuleEach(t *testing.T) {
 	_, scripts := modules(t)
-	for _, apart := range []string{workerFile, "start.js", "embed.js"} {
+	for _, apart := range []string{workerFile, "unpack.js", "start.js", "embed.js"} {
 		delete(scripts, apart)
 	}
 	for what, pattern := range map[string]string{
