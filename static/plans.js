@@ -188,7 +188,7 @@ function viewed() {
 }
 
 function summaryOf(view, tree) {
-  return { verdict: view.headline.verdict, word: view.headline.word, problems: view.problems?.length ?? 0, tree, after: view.after ?? null, stem: view.stem ?? null, made: stamp() };
+  return { verdict: view.headline.held ? "held" : view.headline.verdict, word: view.headline.word, problems: view.problems?.length ?? 0, tree, after: view.after ?? null, stem: view.stem ?? null, made: stamp() };
 }
 
 // stamp tells what a summary's words hold for: the version of the page and
