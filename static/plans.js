@@ -67,15 +67,17 @@ export function workKept() {
 // kept until it is changed.
 export async function firstPlan(given) {
   await openJournal();
+  let own = "";
   let last = "";
   try {
-    last = await fromJournal() || await fromBefore();
+    ({ own, last } = await fromJournal());
+    last ||= await fromBefore();
   } catch (err) {
     console.error(err);
   }
   if (given) return given;
   const records = (await readAll("plans").catch(() => [])).filter(whole);
-  const wanted = [last, here(), (await readOne("meta", "work").catch(() => null))?.id];
+  const wanted = [own, here(), last, (await readOne("meta", "work").catch(() => null))?.id];
   const open = records.filter((r) => !r.binned);
   const newest = open.filter((r) => !r.archived).sort((a, b) => b.changed - a.changed)[0];
   const record = wanted.map((id) => open.find((r) => r.id === id)).find(Boolean) ?? newest;
@@ -121,14 +123,18 @@ async function fromBefore() {
 }
 
 // fromJournal stores what pages that have ended could not store, and gives the
-// id of the last one's plan.
+// id of the last one's plan, and of that which was in work in this window: it may
+// have become a copy.
 async function fromJournal() {
+  let own = "";
   let last = "";
   for (const entry of leftBehind("plan/")) {
-    last = await fromEntry(entry) ?? last;
+    const id = await fromEntry(entry);
+    last = id ?? last;
+    if (id && entry.value.id === here()) own = id;
     takenUp(entry);
   }
-  return last;
+  return { own, last };
 }
 
 function fromEntry({ tab: page, at, value }) {
@@ -273,6 +279,7 @@ async function otherWindow(id) {
 function leave(next, plan, origin, steps) {
   const was = work;
   work = next;
+  setHere(work.id); // also of a plan that no store has yet: the journal may be all there is of it
   journaled = 0;
   const left = openPlan(plan, origin, steps);
   histories.delete(was.id);
@@ -295,7 +302,6 @@ export async function openRecord(id) {
   if (journaled) await settled(); // changed while it was read
   const before = histories.get(id);
   leave({ id, revision: record.revision, plan: record.plan, summary: record.summary }, record.plan, record.origin, before?.revision === record.revision ? before.steps : undefined);
-  setHere(id);
   await transact("meta", "work", () => ({ put: [["meta", { key: "work", id }]] })).catch(() => {});
   return true;
 }
