@@ -4,10 +4,10 @@ package main
 
 import (
 	"pullline/rigging/plan"
-	"pullline/rigging/screen"
 	"pullline/wasm/class/bench"
 	"pullline/wasm/class/fall"
 	"pullline/wasm/class/practice"
+	"pullline/wasm/screen"
 )
 
 // calls are the functions the page may call, by name.

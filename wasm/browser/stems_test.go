@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pullline/rigging/screen"
+	"pullline/wasm/screen"
 )
 
 // stemRow is a line of the list of plans: the name of a tree, or a plan.

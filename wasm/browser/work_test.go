@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pullline/rigging/screen"
+	"pullline/wasm/screen"
 )
 
 // The helpers here work the page as a person does: they click, type and drag,

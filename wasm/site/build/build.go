@@ -368,7 +368,7 @@ func link(root string) ([]byte, error) {
 	// takes about 80 kB off the packed module (6 %). The mechanics, where the
 	// time goes, keeps it.
 	cmd := exec.Command("go", "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=",
-		"-gcflags=pullline/rigging/plan=-l", "-gcflags=pullline/rigging/screen=-l", "-gcflags=pullline/wasm/...=-l", "-o", out, "./wasm")
+		"-gcflags=pullline/rigging/plan=-l", "-gcflags=pullline/wasm/...=-l", "-o", out, "./wasm")
 	cmd.Dir = root
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=", "GOWASM=", "GOEXPERIMENT=", pinned)
 	if text, err := cmd.CombinedOutput(); err != nil {

@@ -157,7 +157,7 @@ var rooms = [][]string{
 	{"wasm/draft", "wasm/draw", "wasm/parts"},
 	{"wasm/request", "wasm/offer", "wasm/scene"},
 	{"wasm/class/marking", "wasm/fields"},
-	{"wasm/class/bench", "wasm/class/fall", "wasm/class/practice", "rigging/screen"},
+	{"wasm/class/bench", "wasm/class/fall", "wasm/class/practice", "wasm/screen"},
 	{"wasm"},
 }
 
