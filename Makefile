@@ -25,7 +25,7 @@ build:
 
 # For daily work, under a minute: vet, the Go tests, and the page opened once.
 check: vet
-	go test ./rigging/...
+	go test $(ROOMS)
 	PULLLINE_BROWSERS=1 PULLLINE_ENGINE=chromium go test -count=1 -run 'TestPageOpens$$|TestReportEqualsNative' ./wasm/browser
 
 test: vet test-go test-fuzz test-wasm test-browsers
