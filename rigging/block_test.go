@@ -15,9 +15,7 @@ func TestBlockLoadPublished(t *testing.T) {
 	for i, name := range []string{"k_0", "k_60", "k_90", "k_120"} {
 		assertPrinted(t, c, name, BlockLoad(1, 1, c.InList("angles")[i]*Deg))
 	}
-	// D. Vickers, "A guide to assisted felling, part one: using an offset
-	// system" (2015): a 1.6 t winch at 90° puts 2·1.6·cos 45° on the offset;
-	// the result to two places is worked out here.
+	// The parallelogram of forces by hand: 1.6 t at 90° come to 2·1.6·cos 45°.
 	assert.InDelta(t, 2.26, BlockLoad(1.6, 1.6, 90*Deg), 0.005)
 	// OpenStax College Physics 2e, two equal pulls 15° either side of a line.
 	c = publishedExample(t, "redir-02")
