@@ -63,6 +63,15 @@ func (h *holdLines) side(side float64) float64 {
 	return left*h.leftSide - right*h.rightSide
 }
 
+// left is the side moment that the hold lines leave on the hinge: none where one
+// is engaged, and nothing of the rounding of their sum either.
+func (h *holdLines) left(side float64) float64 {
+	if left, right := h.tension(side); left > 0 || right > 0 {
+		return 0
+	}
+	return side
+}
+
 // on picks the tension of one hold line.
 func (h *holdLines) on(st *LineState, side float64) float64 {
 	left, right := h.tension(side)

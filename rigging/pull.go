@@ -530,7 +530,7 @@ func (f *fall) standing(p *Pull) {
 			p.Tension[i] = f.Lines[i].Share * p.Planned
 		}
 	}
-	left := planned + b.holds.side(planned)
+	left := b.holds.left(planned)
 	forward := b.weightForward + p.Planned*b.lever + b.holds.forward(planned)
 	if left != 0 || forward != 0 {
 		p.Drift = math.Atan2(left, forward)
@@ -582,8 +582,7 @@ func (f *fall) sideWork(w *SideWork, planned float64, turns []float64, slack boo
 // work takes in one more turn and tension. Of a hinge thicker at one end the
 // smaller moment may be the harder one, where the two go to different sides.
 func (w *SideWork) work(f *fall, b *balance, turn, tension float64) {
-	moment := b.sideBeforeHold(tension)
-	moment += b.holds.side(moment)
+	moment := b.holds.left(b.sideBeforeHold(tension))
 	stress := f.Hinge.SideStress(moment, f.Tree.Cavity)
 	// One that is not known stays so: nothing is above it.
 	if math.IsNaN(stress) || stress > w.Stress || stress == w.Stress && math.Abs(moment) > math.Abs(w.Moment) {
