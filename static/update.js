@@ -1,6 +1,8 @@
 // Keeping the page usable without a signal, and telling when a new version is
 // ready. The service worker does the work; see there.
 
+const LONG = 60000; // ms of storing after which the page is said not to be stored
+
 // keepOffline stores the page for use without a signal. version is that of
 // this page, "" while it has shown no computed verdict. It calls
 //
@@ -45,6 +47,10 @@ export async function keepOffline(version, { stored, unstored, ready }) {
       if (worker.state === "installed" || worker.state === "activated") look(registration);
       if (worker.state === "redundant" && !registration.active) unstored();
     });
+    // WebKit may leave one at that for good if its page goes away meanwhile.
+    setTimeout(() => {
+      if (worker.state === "installing" && !registration.active) unstored();
+    }, LONG);
   }
 
   const known = new WeakSet();

@@ -228,12 +228,10 @@ func TestReloadWithoutSignal(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
 		s := serve(t, site(t).Site.Handler())
 		p := open(t, engine, Options{})
-		visit(t, p, s.URL())
-		before := verdict(t, p)
-		var can bool
-		require.NoError(t, p.Script(&can, "return 'serviceWorker' in navigator"))
-		require.True(t, can, "the engine has service workers")
+		// Not left before it is stored: a WebKit whose page goes away just as it
+		// registers its worker may leave that installing for good.
 		stored(t, p, s.URL())
+		before := verdict(t, p)
 
 		s.Leave()
 		visit(t, p, s.URL()+"?another=query")
