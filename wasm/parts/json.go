@@ -82,7 +82,6 @@ func AppendNote(w *jsontext.Writer, n *Note) {
 	w.TextIf("code", n.Code)
 	w.TextIf("path", n.Path)
 	w.Text("message", n.Message)
-	w.TextIf("short", n.Short)
 	w.TextIf("state", n.State)
 	w.TextIf("source", n.Source)
 	w.Close()

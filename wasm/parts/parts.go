@@ -67,7 +67,6 @@ type Note struct {
 	Code    string `json:"code,omitempty"`
 	Path    string `json:"path,omitempty"` // field or section it concerns
 	Message string `json:"message"`
-	Short   string `json:"short,omitempty"` // the first sentence of a longer one, for the pull sheet
 	State   string `json:"state,omitempty"` // of a reason: the verdict it keeps the plan at
 	Source  string `json:"source,omitempty"`
 }

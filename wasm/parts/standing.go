@@ -10,7 +10,6 @@ func Standing(r words.Region) []Note {
 	out := make([]Note, len(standingNotes))
 	for i, n := range standingNotes {
 		n.Message = r.Say(n.Message)
-		n.Short = words.FirstSentence(n.Message)
 		out[i] = n
 	}
 	return out

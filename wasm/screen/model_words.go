@@ -186,7 +186,6 @@ func modelWords(d *draft.Plan, u *units.System) *ModelWords {
 	s = add("left-out", "What is left out")
 	var left, always []parts.Note
 	for _, n := range parts.Standing(d.Region) {
-		n.Short = ""
 		if strings.HasPrefix(n.Code, "left-out") {
 			n.Message = words.Capital(strings.TrimPrefix(n.Message, "Left out: "))
 			left = append(left, n)

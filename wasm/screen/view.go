@@ -162,7 +162,7 @@ func viewOf(d *draft.Plan, u *units.System, rep *plan.Report, light bool) *View 
 		if saidAlready(c.Code) || isReason(rep, &c) {
 			continue
 		}
-		v.Cautions = append(v.Cautions, parts.Note{Code: c.Code, Path: c.Path, Message: c.Message, Short: words.FirstSentence(c.Message), Source: c.Source})
+		v.Cautions = append(v.Cautions, parts.Note{Code: c.Code, Path: c.Path, Message: c.Message, Source: c.Source})
 	}
 	for _, a := range rep.Assumed {
 		v.Assumed = append(v.Assumed, assumedLine(d, u, a))

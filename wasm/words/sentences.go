@@ -82,16 +82,6 @@ func Sided(text func(float64) string, v float64, positive, negative, nought stri
 	return shown + " " + negative
 }
 
-// FirstSentence is the first of several sentences, "" where there is but one.
-func FirstSentence(text string) string {
-	for i := 0; i+2 < len(text); i++ {
-		if text[i] == '.' && text[i+1] == ' ' && text[i+2] >= 'A' && text[i+2] <= 'Z' {
-			return text[:i+1]
-		}
-	}
-	return ""
-}
-
 // Capital makes the first letter of a sentence a capital.
 func Capital(s string) string {
 	if s == "" || s[0] < 'a' || s[0] > 'z' {

@@ -42,9 +42,3 @@ func TestRegionIsChosenOrGuessed(t *testing.T) {
 		assert.Equal(t, want, RegionOf("mars", language))
 	}
 }
-
-func TestFirstSentence(t *testing.T) {
-	assert.Equal(t, "One.", FirstSentence("One. Two."))
-	assert.Equal(t, "", FirstSentence("Only 1.5 of it."))
-	assert.Equal(t, "", FirstSentence(""))
-}

@@ -308,7 +308,7 @@ func (f *faller) whole() []parts.Fact {
 func (out *View) notes(d *draft.Plan) {
 	add := func(code, message, source string) {
 		message = d.Say(message)
-		out.Notes = append(out.Notes, parts.Note{Code: code, Message: message, Short: words.FirstSentence(message), Source: source})
+		out.Notes = append(out.Notes, parts.Note{Code: code, Message: message, Source: source})
 	}
 	add("away", "Go when it starts to go. The escape route is cleared before the first cut, and leads diagonally back and to the side, away from the {lay}; walk it at once, and look back only from its end.", "WAC 296-305-07016 (diagonally away from the felling line); the rest "+words.CommonPractice)
 	add("butt", "Stay well to the side of the {butt}: it can jump back off the stump or slide when the {hinge} breaks. Nothing here tells where the {butt} goes.", "OAR 437-007-0810(9) keeps 25 ft away and to the side")
