@@ -32,8 +32,7 @@ func pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 	steps := scene.StepsByPath(rep)
 	for i := range rep.Gear {
 		g := &rep.Gear[i]
-		p := judged(u, g.ID, float64(g.GreatestKN), float64(g.CapacityKN), float64(g.Use), float64(g.AtMostKN), g.Verdict, g.AtMostVerdict)
-		p.AtMostUse = units.Percent(float64(g.AtMostUse)) // of a puller, by its rated pull
+		p := judged(u, g.ID, float64(g.GreatestKN), float64(g.CapacityKN), float64(g.Use), float64(g.AtMostKN), float64(g.AtMostUse), g.Verdict, g.AtMostVerdict)
 		p.Title = words.Capital(g.ID)
 		if k := d.GearIndex(g.ID); k >= 0 {
 			p.Path, p.Where = draft.Elem("gear", k), placeWords(d, draft.Elem("gear", k))
@@ -45,6 +44,11 @@ func pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 			}
 			if k := d.LineIndex(line); k >= 0 {
 				p.Path = draft.Elem("lines", k) + ".puller"
+			}
+			// What a puller is set to limits it as planned; at most it is judged by
+			// its rating, which is not the limit that stands in its row.
+			if p.AtMostUse != units.None && p.AtMostUse != units.Percent(rigging.Use(float64(g.AtMostKN), float64(g.CapacityKN))) {
+				p.AtMostUse += " of rated"
 			}
 		}
 		p.opens(steps, draft.Elem("gear", i), "")
@@ -61,8 +65,7 @@ func pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 		if plan.HoldsLevel(kind) {
 			level, loadIs = " level", ".counts_kN"
 		}
-		p := judged(u, q.ID, float64(q.CountsKN), float64(q.CapacityKN), float64(q.Use), float64(q.AtMostKN), q.Verdict, q.AtMostVerdict)
-		p.AtMostUse = units.Percent(float64(q.AtMostUse)) // a machine's grip changes with the uplift
+		p := judged(u, q.ID, float64(q.CountsKN), float64(q.CapacityKN), float64(q.Use), float64(q.AtMostKN), float64(q.AtMostUse), q.Verdict, q.AtMostVerdict)
 		if level != "" && p.Load != units.None {
 			p.Load += level
 		}
@@ -95,7 +98,7 @@ func pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 
 // judged writes a load against a capacity, both in kN. A verdict that the
 // numbers do not bear out is not shown: without them it is unknown.
-func judged(u *units.System, id string, load, capacity, use, most float64, verdict, mostVerdict rigging.Verdict) ranked {
+func judged(u *units.System, id string, load, capacity, use, most, mostUse float64, verdict, mostVerdict rigging.Verdict) ranked {
 	if math.IsNaN(load) || math.IsNaN(capacity) || math.IsInf(load, 0) || math.IsInf(capacity, 0) {
 		verdict = verdict.Worse(rigging.Unknown)
 	}
@@ -108,12 +111,9 @@ func judged(u *units.System, id string, load, capacity, use, most float64, verdi
 	p := ranked{verdict: verdict, use: use, Piece: Piece{
 		ID: id, Verdict: verdict.String(), Word: words.Verdict[verdict],
 		Load: u.Load(load), Capacity: u.Capacity(capacity), Use: units.Percent(use),
-		AtMostLoad: u.Load(most), AtMostUse: units.Percent(rigging.Use(most, math.Max(0, capacity))),
+		AtMostLoad: u.Load(most), AtMostUse: units.Percent(mostUse),
 		AtMostVerdict: mostVerdict.String(), AtMostWord: words.Verdict[mostVerdict],
 	}}
-	if math.IsNaN(capacity) {
-		p.AtMostUse = units.None
-	}
 	if use > 0 {
 		p.UseShare = math.Min(1, use/barEnd)
 	}
