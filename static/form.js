@@ -103,7 +103,7 @@ function updateSection(node, section, hooks) {
   parts.mark.classList.toggle("none", !section.state);
   if (section.state) setMark(parts.mark, section.state);
   const problems = section.problems ?? 0;
-  setNote(parts.count, problems ? `${problems} to put right` : "");
+  setNote(parts.count, problems ? `${problems} to fix` : "");
   if (node.open) fillSection(parts, hooks);
 }
 
@@ -254,7 +254,7 @@ function placeProblems(root, problems, reveal) {
   }
   const box = root.firstChild;
   show(root, problems.length > 0);
-  setText(box.firstChild, problems.length === 1 ? "One thing to put right" : `${problems.length} things to put right`);
+  setText(box.firstChild, problems.length === 1 ? "One thing to fix" : `${problems.length} things to fix`);
   keyed(box.lastChild, problems, (p) => `${p.path ?? ""} ${p.message}`, (p) => {
     const item = el("li", {});
     if (p.path) {

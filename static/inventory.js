@@ -436,7 +436,7 @@ export async function openInventory(picked) {
     setText(title, r.title);
     setNote(line, [r.kind, r.line].filter(Boolean).join(", "));
     setText(word, `${r.word}. ${r.sentence}`);
-    setNote(count, r.problems ? `${r.problems} to put right` : "");
+    setNote(count, r.problems ? `${r.problems} to fix` : "");
   }
 
   function draw() {

@@ -34,7 +34,7 @@ let loading = null;
  *
  * @returns {Promise<Calculator>}
  *
- * @example <caption>The invented example, and its piece worked hardest</caption>
+ * @example <caption>The invented example, and its most heavily loaded piece</caption>
  * import { load, demo } from "./rigging.js";
  * const calculator = await load();
  * const report = calculator.evaluate(await demo());

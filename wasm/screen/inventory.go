@@ -219,7 +219,7 @@ func (w *inventoryWork) sentence(p *plan.InventoryPiece, f plan.Fitness) string 
 		return "To be inspected by " + next + "."
 	}
 	if !p.Sound {
-		return "Something in it is to be put right."
+		return "Something in it has to be fixed."
 	}
 	if p.Last.Known() && w.day.Known() && w.day.Before(p.Last) {
 		return "Its last inspection, " + p.Last.String() + ", lies after that day."
