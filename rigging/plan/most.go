@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"pullline/rigging"
 )
@@ -105,7 +106,7 @@ func (e *evaluation) tensionsAtMost(hauls []float64) func(a *attitude) []float64
 // so those that pull the tree the other way are left out.
 func (e *evaluation) holdAtMost(hauls []float64) []float64 {
 	out := make([]float64, len(hauls))
-	holds := false
+	holds, unknown := false, slices.ContainsFunc(hauls, math.IsNaN)
 	for i, l := range e.m.lines {
 		if l.hold {
 			holds = true
@@ -135,20 +136,12 @@ func (e *evaluation) holdAtMost(hauls []float64) []float64 {
 	for i, l := range e.m.lines {
 		if l.hold {
 			out[i] += e.pull.Stretched[i]
-			if math.IsNaN(sum(hauls)) {
+			if unknown {
 				out[i] = math.NaN()
 			}
 		}
 	}
 	return out
-}
-
-func sum(values []float64) float64 {
-	total := 0.0
-	for _, v := range values {
-		total += v
-	}
-	return total
 }
 
 // limitHaul finds the number to hold the puller of the first pull line to: the
