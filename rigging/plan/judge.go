@@ -18,7 +18,9 @@ func (e *evaluation) reason(v rigging.Verdict, code, path, format string, args .
 // Reasons that come from the puller alone: with it held, there are none.
 const (
 	whyAtMostOver = "at_most_over"
-	whyWatched    = "watched"
+	// WhyWatched is the code of the reason that only a person watching stops a
+	// puller whose stall would put something over its limit, or is not known.
+	WhyWatched = "watched"
 )
 
 // verdict is the one place where a plan is judged: the worst of every piece,
@@ -45,7 +47,7 @@ func (e *evaluation) verdict(rep *Report) {
 	rep.Verdict, rep.OnlyIfHeld = rigging.Within, len(e.reasons) > 0 && !math.IsNaN(e.holdTo)
 	for _, y := range e.reasons {
 		rep.Verdict = rep.Verdict.Worse(y.Verdict)
-		rep.OnlyIfHeld = rep.OnlyIfHeld && (y.Code == whyAtMostOver || y.Code == whyWatched)
+		rep.OnlyIfHeld = rep.OnlyIfHeld && (y.Code == whyAtMostOver || y.Code == WhyWatched)
 	}
 	rep.NoRoom = e.noRoom
 	rep.Why = append(rep.Why, e.reasons...)
@@ -238,8 +240,8 @@ func (e *evaluation) judgeWatched() {
 	l, use := &e.m.lines[watched], e.worstUse(e.tally(e.atMost, e.tensionsAtMost(hauls)))
 	switch {
 	case math.IsNaN(use):
-		e.reason(rigging.Near, whyWatched, l.path+".puller.stall_kN", "only a person watching stops the puller of line %s, and what it puts on the gear if nobody does is not known", quote(l.id))
+		e.reason(rigging.Near, WhyWatched, l.path+".puller.stall_kN", "only a person watching stops the puller of line %s, and what it puts on the gear if nobody does is not known", quote(l.id))
 	case use > 1:
-		e.reason(rigging.Near, whyWatched, l.path+".puller", "only a person watching stops the puller of line %s: if nobody does, the worst piece or point comes to %s %% of its limit", quote(l.id), percentUp(use))
+		e.reason(rigging.Near, WhyWatched, l.path+".puller", "only a person watching stops the puller of line %s: if nobody does, the worst piece or point comes to %s %% of its limit", quote(l.id), percentUp(use))
 	}
 }

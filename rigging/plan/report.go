@@ -43,7 +43,7 @@ type Report struct {
 	GoverningUse Num             `json:"governing_use"` // its use
 	// AtMostVerdict is the worst over gear and points at what the pullers can
 	// really make; the pullers themselves are left out, since a puller is past
-	// its rating at stall.
+	// its rating at stall. A watched puller counts as stopped in time: see WhyWatched.
 	AtMostVerdict   rigging.Verdict `json:"at_most_verdict"`
 	AtMostGoverning string          `json:"at_most_governing"` // id of the piece or point with the greatest use then
 	AtMostUse       Num             `json:"at_most_use"`       // its use

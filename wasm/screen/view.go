@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"slices"
 	"strings"
 
 	"pullline/rigging"
@@ -413,12 +414,22 @@ func firstMissing(d *draft.Plan, rep *plan.Report, pieces []Piece) string {
 	return "There is not enough in the plan to judge it."
 }
 
-// mostVerdict is the verdict at most, never better known than the plan.
+// mostVerdict is the verdict at most, never better known than the plan, and
+// near at best where only a person watching keeps it so.
 func mostVerdict(rep *plan.Report, planned rigging.Verdict) rigging.Verdict {
-	if planned == rigging.Unknown {
-		return rep.AtMostVerdict.Worse(rigging.Unknown)
+	v := rep.AtMostVerdict
+	if onlyWatched(rep) {
+		v = v.Worse(rigging.Near)
 	}
-	return rep.AtMostVerdict
+	if planned == rigging.Unknown {
+		v = v.Worse(rigging.Unknown)
+	}
+	return v
+}
+
+// onlyWatched tells whether the loads at most count on somebody stopping in time.
+func onlyWatched(rep *plan.Report) bool {
+	return slices.ContainsFunc(rep.Why, func(y plan.Why) bool { return y.Code == plan.WhyWatched })
 }
 
 // atMostParts say what the pullers can put on the gear, and first the number to
@@ -442,12 +453,14 @@ func atMostParts(d *draft.Plan, u *units.System, rep *plan.Report, piece func(st
 		}
 		hold = []Part{{Text: d.Say("Hold the {puller} to ")}, {u.Capacity(float64(rep.Pull.HoldPullTo)), limit}, {Text: "."}}
 	}
-	switch v {
-	case rigging.Over:
+	switch {
+	case v == rigging.Over:
 		return joinParts(hold, inWords("At most: over the limit"+words.Around(", ", what, "")+"."))
-	case rigging.Near:
+	case v == rigging.Near && onlyWatched(rep):
+		return joinParts(hold, inWords("At most, if stopped in time"+words.Around(": ", what, "")+"."))
+	case v == rigging.Near:
 		return joinParts(hold, inWords("At most: near the limit"+words.Around(", ", what, "")+"."))
-	case rigging.Within:
+	case v == rigging.Within:
 		return joinParts(hold, inWords("At most: within limits as computed"+words.Around(", ", what, "")+"."))
 	}
 	return joinParts(hold, inWords(d.Say("What the {puller} can put on the gear at most is not known.")))

@@ -56,6 +56,21 @@ func TestHeadlineOfASoundReport(t *testing.T) {
 	assert.Equal(t, "near", h.AtMost)
 }
 
+// What somebody has to stop in time is not within limits.
+func TestHeadlineOfAWatchedPuller(t *testing.T) {
+	rep := sound()
+	rep.Verdict, rep.OnlyIfHeld, rep.AtMostVerdict = rigging.Near, true, rigging.Within
+	rep.Why = []plan.Why{{Code: plan.WhyWatched, Path: "lines[0].puller", Message: "only a person watching stops it", Verdict: rigging.Near}}
+	h := headlineOf(rep)
+	assert.Equal(t, "near", h.AtMost)
+	assert.Contains(t, h.AtMostText, "if stopped in time")
+	assert.NotContains(t, h.AtMostText, "within")
+	rep.AtMostVerdict = rigging.Over
+	assert.Equal(t, "over", headlineOf(rep).AtMost)
+	rep.AtMostVerdict = rigging.Unknown
+	assert.Equal(t, "unknown", headlineOf(rep).AtMost)
+}
+
 // Whatever is missing, the page's headline does not reassure, even where a
 // report should claim so.
 func TestHeadlineNeverReassuresOverAnythingMissing(t *testing.T) {
