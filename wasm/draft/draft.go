@@ -15,11 +15,11 @@ import (
 // could not be read has an empty object for its tree, so every look-up on it
 // simply finds nothing.
 //
-// It is told in the words of a region.
+// It is told in a language and the words of a region.
 type Plan struct {
 	Tree any
 	Err  error // why the text could not be read, nil if it could
-	words.Region
+	words.Locale
 }
 
 var errNotObject = errors.New("the plan is not a JSON object")

@@ -266,7 +266,7 @@ func LabelOf(d *draft.Plan, path string) string {
 	if !ok {
 		return path
 	}
-	label := words.Capital(d.Say(f.Label))
+	label := words.Capital(d.Words(f.Label))
 	if owner := OwnerOf(d, path); owner != "" {
 		return owner + ": " + label
 	}
@@ -352,7 +352,7 @@ func Described(path string) (label, help string, ok bool) {
 		return "", "", false
 	}
 	d := draft.Of(nil)
-	return words.Capital(d.Say(f.Label)), d.Say(f.Help), true
+	return words.Capital(d.Words(f.Label)), d.Words(f.Help), true
 }
 
 // Paths lists the fields of the catalogue in its order.

@@ -35,20 +35,20 @@ func Names(options []Option) string {
 }
 
 // LabelOf finds the words of a choice.
-func LabelOf(r words.Region, options []Option, value string) string {
+func LabelOf(l words.Locale, options []Option, value string) string {
 	for _, o := range options {
 		if o.Value == value {
-			return r.Say(o.Label)
+			return l.Words(o.Label)
 		}
 	}
 	return value
 }
 
 // Told puts the trade's words into the labels of choices.
-func Told(r words.Region, options []Option) []Option {
+func Told(l words.Locale, options []Option) []Option {
 	out := make([]Option, len(options))
 	for i, o := range options {
-		out[i] = Option{o.Value, r.Say(o.Label)}
+		out[i] = Option{o.Value, l.Words(o.Label)}
 	}
 	return out
 }

@@ -6,10 +6,10 @@ import (
 )
 
 // Standing are the notes always shown.
-func Standing(r words.Region) []Note {
+func Standing(l words.Locale) []Note {
 	out := make([]Note, len(standingNotes))
 	for i, n := range standingNotes {
-		n.Message = r.Say(n.Message)
+		n.Message = l.Words(n.Message)
 		out[i] = n
 	}
 	return out

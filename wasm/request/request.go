@@ -63,8 +63,10 @@ type Settings struct {
 	// Units are "kN", "tf" or "us"; empty, the region's own; anything else kN.
 	Units string `json:"units"`
 	// Words are those of the region "nz", "uk" or "us"; anything else is
-	// guessed from Language, as a browser names it ("en-GB").
-	Words    string `json:"words"`
+	// guessed from Language.
+	Words string `json:"words"`
+	// Language is what everything is said in, as a browser names it ("en-GB");
+	// where there is no such language, English.
 	Language string `json:"language"`
 }
 
@@ -138,6 +140,9 @@ func Box(v any) draw.Box {
 
 // Region is the one whose words the settings ask for.
 func (s Settings) Region() words.Region { return words.RegionOf(s.Words, s.Language) }
+
+// Locale is what the settings ask texts to be said in.
+func (s Settings) Locale() words.Locale { return words.In(s.Language, s.Region()) }
 
 // System is the one the settings ask for; where they ask for none, the one usual in the region.
 func (s Settings) System() *units.System {

@@ -153,7 +153,7 @@ func (b *formBuilder) field(path string) parts.Field {
 		return parts.Field{Path: path, Label: path, Kind: fields.Text, Text: b.written(path), Problem: b.problems[path]}
 	}
 	f := parts.Field{
-		Path: path, Label: words.Capital(b.d.Say(spec.Label)), Kind: spec.Kind, Help: b.d.Say(spec.Help),
+		Path: path, Label: words.Capital(b.d.Words(spec.Label)), Kind: spec.Kind, Help: b.d.Words(spec.Help),
 		Suggest: fields.Suggestions(b.d, path, spec), Problem: b.problems[path],
 		Measure: measurableOf(spec.Path) != nil && !strings.HasPrefix(path, draft.PlusMinus),
 	}
@@ -196,7 +196,7 @@ func (b *formBuilder) field(path string) parts.Field {
 		case strings.HasSuffix(spec.Path, ".point"):
 			f.Options = b.pointIDs
 		default:
-			f.Options = parts.Told(b.d.Region, options)
+			f.Options = parts.Told(b.d.Locale, options)
 		}
 		f.Options = withValue(f.Options, f.Text)
 	default:
@@ -244,9 +244,9 @@ func (b *formBuilder) value(spec *fields.Spec, v any) string {
 	text := draft.Written(v)
 	switch {
 	case spec.Path == "tree.species":
-		return parts.LabelOf(b.d.Region, offer.Species.Options(), text)
+		return parts.LabelOf(b.d.Locale, offer.Species.Options(), text)
 	case spec.Kind == fields.Choice:
-		return parts.LabelOf(b.d.Region, spec.Options, text)
+		return parts.LabelOf(b.d.Locale, spec.Options, text)
 	}
 	return text
 }
@@ -312,7 +312,7 @@ func (b *formBuilder) shown(path string) string {
 func (b *formBuilder) tree() parts.Section {
 	species := b.d.Text("tree.species")
 	if species != "" {
-		species = parts.LabelOf(b.d.Region, offer.Species.Options(), species)
+		species = parts.LabelOf(b.d.Locale, offer.Species.Options(), species)
 	}
 	return parts.Section{
 		ID: "tree", Title: "The tree",
@@ -432,7 +432,7 @@ func (b *formBuilder) anchor(path string) parts.Section {
 	kind := b.d.Text(path + ".kind")
 	s := parts.Section{ID: path, Title: "Anchor", Fields: []parts.Field{b.field(path + ".kind")}, Help: words.AnchorEstimate}
 	if b.d.Has(path + ".kind") {
-		s.Summary = parts.LabelOf(b.d.Region, fields.AnchorKinds, kind)
+		s.Summary = parts.LabelOf(b.d.Locale, fields.AnchorKinds, kind)
 	} else {
 		s.Summary = "no anchor"
 		s.Help = ""
@@ -678,7 +678,7 @@ func (b *formBuilder) tackle(path string) parts.Section {
 			st := draft.Elem(path+".stages", k)
 			stages.Sections = append(stages.Sections, parts.Section{
 				ID: st, Title: "Stage " + strconv.Itoa(k+1), Fields: b.fieldsOf(st, "parts", "haul_from"),
-				Summary: words.Listed(words.Around("", b.shown(st+".parts"), " parts"), words.Around("hauled from ", parts.LabelOf(b.d.Region, fields.HaulFrom, b.d.Text(st+".haul_from")), "")),
+				Summary: words.Listed(words.Around("", b.shown(st+".parts"), " parts"), words.Around("hauled from ", parts.LabelOf(b.d.Locale, fields.HaulFrom, b.d.Text(st+".haul_from")), "")),
 				Actions: moves(st, k, n, "Remove this stage"),
 			})
 		}

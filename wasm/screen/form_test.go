@@ -74,7 +74,7 @@ func TestCatalogueIsSpelledOut(t *testing.T) {
 		assert.NotEmpty(t, f.Label, f.Path)
 		if !f.Hidden {
 			assert.NotEmpty(t, f.Help, f.Path)
-			assert.NotContains(t, words.NZ.Say(f.Label+f.Help), "{", f.Path)
+			assert.NotContains(t, words.NZ.Words(f.Label+f.Help), "{", f.Path)
 		}
 		// The file's unit is in the name of the field.
 		for suffix, dim := range map[string]units.Dimension{"_m": units.Metres, "_cm": units.Centimetres, "_deg": units.Degrees, "_kN": units.Kilonewtons, "_t": units.TonnesForce, "_kg": units.Kilograms,

@@ -245,7 +245,7 @@ func (w *inventoryWork) view() {
 		path := draft.Elem("pieces", i)
 		f := p.On(w.day)
 		row := InventoryRow{
-			Path: path, Title: w.title(i), Kind: words.Capital(parts.LabelOf(w.d.Region, fields.GearKinds, w.d.Text(path+".kind"))),
+			Path: path, Title: w.title(i), Kind: words.Capital(parts.LabelOf(w.d.Locale, fields.GearKinds, w.d.Text(path+".kind"))),
 			Line:  words.Listed(b.limitWords(path), b.written(path+".size"), b.written(path+".terminations")),
 			State: f.Word(), Word: fitnessWords[f], Sentence: w.sentence(p, f), Problems: perPiece[i],
 		}

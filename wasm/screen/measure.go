@@ -170,7 +170,7 @@ func measure(req *measureRequest) *Measure {
 	}
 	s.showFormula()
 	if box := s.req.Box; box.W > 0 {
-		s.out.Picture = measurePicture(s.out.Method, box, s.given, s.d.Say)
+		s.out.Picture = measurePicture(s.out.Method, box, s.given, s.d.Words)
 	}
 	if s.req.Use != "" {
 		s.use()

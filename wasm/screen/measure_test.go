@@ -197,7 +197,7 @@ func TestMeasurablesAreWhole(t *testing.T) {
 				assert.Len(t, formula.symbols, len(h.Readings), method)
 			}
 			for _, size := range []float64{300, 700} {
-				d := measurePicture(method, draw.Box{W: size, H: size * 0.6}, nil, words.NZ.Say)
+				d := measurePicture(method, draw.Box{W: size, H: size * 0.6}, nil, words.NZ.Words)
 				require.NotNil(t, d, method)
 				assert.NotEmpty(t, d.Desc)
 				for _, s := range d.Shapes {

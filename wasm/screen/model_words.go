@@ -46,7 +46,7 @@ func ModelJSON(raw []byte) (out []byte) {
 	if err := request.Members(raw, new(any), new(int), &settings, func(string, any) {}); err != nil {
 		return jsontext.Encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The page asked for the model in a way that could not be read: " + err.Error()})
 	}
-	return jsontext.Encode(modelWords(&draft.Plan{Region: settings.Region()}, settings.System()))
+	return jsontext.Encode(modelWords(&draft.Plan{Locale: settings.Locale()}, settings.System()))
 }
 
 // notTrusted is when the answer is not to be gone by.
@@ -151,12 +151,12 @@ func modelWords(d *draft.Plan, u *units.System) *ModelWords {
 	out := &ModelWords{Title: "The model in words"}
 	lookup := false
 	add := func(id, title string) *ModelSection {
-		out.Sections = append(out.Sections, ModelSection{ID: id, Title: d.Say(title), Folded: lookup})
+		out.Sections = append(out.Sections, ModelSection{ID: id, Title: d.Words(title), Folded: lookup})
 		return &out.Sections[len(out.Sections)-1]
 	}
 	notes := func(texts []string, source string) (list []parts.Note) {
 		for _, t := range texts {
-			list = append(list, parts.Note{Message: words.Capital(d.Say(t)), Source: source})
+			list = append(list, parts.Note{Message: words.Capital(d.Words(t)), Source: source})
 		}
 		return list
 	}
@@ -185,7 +185,7 @@ func modelWords(d *draft.Plan, u *units.System) *ModelWords {
 	}
 	s = add("left-out", "What is left out")
 	var left, always []parts.Note
-	for _, n := range parts.Standing(d.Region) {
+	for _, n := range parts.Standing(d.Locale) {
 		if strings.HasPrefix(n.Code, "left-out") {
 			n.Message = words.Capital(strings.TrimPrefix(n.Message, "Left out: "))
 			left = append(left, n)
@@ -306,7 +306,7 @@ func defaults(d *draft.Plan, u *units.System) []parts.Note {
 			} else {
 				seen[told] = true
 			}
-			line.Label = words.Capital(d.Say(spec.Label))
+			line.Label = words.Capital(d.Words(spec.Label))
 		}
 		text := line.Label + ": "
 		if i < len(larger.Assumed) && larger.Assumed[i].Path == a.Path && larger.Assumed[i].Value == a.Value {

@@ -71,7 +71,7 @@ func pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 		}
 		p.Title, p.Where = "Anchor at point "+q.ID, "no anchor given"
 		if kind != "" {
-			p.Where = parts.LabelOf(d.Region, fields.AnchorKinds, kind)
+			p.Where = parts.LabelOf(d.Locale, fields.AnchorKinds, kind)
 		}
 		if k >= 0 {
 			p.Path = draft.Elem("points", k)

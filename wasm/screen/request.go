@@ -61,6 +61,6 @@ func parseRequest(raw []byte) (*Request, error) {
 // ask for.
 func (req *Request) told() (*draft.Plan, *units.System) {
 	d := draft.Of(req.Plan)
-	d.Region = req.Settings.Region()
+	d.Locale = req.Settings.Locale()
 	return d, req.Settings.System()
 }

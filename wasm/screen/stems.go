@@ -91,7 +91,7 @@ func (e *editor) nextStem(taken string) {
 	}
 	e.remove("after")
 	e.out.Focus = "tree.lean_bearing_deg"
-	e.out.Message = d.Say("Stem " + strconv.Itoa(next) + " now has a plan of its own, made from that of stem " + strconv.Itoa(stem) +
+	e.out.Message = d.Words("Stem " + strconv.Itoa(next) + " now has a plan of its own, made from that of stem " + strconv.Itoa(stem) +
 		". All bearings are taken from the {lay}, and this stem has its own: those of the lean, the crown and the points are empty, and so is its turn in the felling. All else is as it was for the other stem: measure the tree, the hinge and the anchors afresh.")
 }
 

@@ -104,7 +104,7 @@ func brokenView(message, path string) *View {
 			Use: units.None, AtMost: rigging.Unknown.String(), Why: []parts.Note{},
 		},
 		Facts: []parts.Fact{}, Form: []parts.Section{}, Pieces: []Piece{}, Cautions: []parts.Note{},
-		Problems: []parts.Note{{Path: path, Message: message}}, Standing: parts.Standing(words.NZ),
+		Problems: []parts.Note{{Path: path, Message: message}}, Standing: parts.Standing(words.Locale{}),
 		Assumed: []AssumedLine{}, Working: []parts.Step{}, Taken: []parts.Step{}, Steps: []JobStep{}, Units: parts.Units(), UnitsNow: units.KN.Key, Words: parts.Words(), WordsNow: words.NZ.Key(),
 	}
 }
@@ -154,7 +154,7 @@ func viewOf(d *draft.Plan, u *units.System, rep *plan.Report, light bool) *View 
 		Fresh:    rep.Pull.PlannedKN.Known(),
 	}
 	if !light {
-		v.Form, v.Working, v.Standing = buildForm(d, u, rep), workingSteps(d, u, rep), parts.Standing(d.Region)
+		v.Form, v.Working, v.Standing = buildForm(d, u, rep), workingSteps(d, u, rep), parts.Standing(d.Locale)
 	}
 	for _, p := range rep.Problems {
 		v.Problems = append(v.Problems, parts.Note{Path: p.Path, Message: fields.Located(d, p)})

@@ -91,31 +91,6 @@ func RegionOf(chosen, language string) Region {
 	return NZ
 }
 
-// Say puts the trade's words of the region into a text that names them in
-// braces.
-func (r Region) Say(text string) string {
-	if strings.IndexByte(text, '{') < 0 {
-		return text
-	}
-	var b strings.Builder
-	for {
-		before, rest, ok := strings.Cut(text, "{")
-		b.WriteString(before)
-		if !ok {
-			return b.String()
-		}
-		key, after, ok := strings.Cut(rest, "}")
-		word, known := r.tradeWord(key)
-		if !ok || !known {
-			b.WriteByte('{') // not one of ours: leave the text as it is
-			text = rest
-			continue
-		}
-		b.WriteString(word)
-		text = after
-	}
-}
-
 // tradeWord is the region's word for a key of the trade table; a key with a
 // capital gives it with one.
 func (r Region) tradeWord(key string) (string, bool) {

@@ -172,12 +172,12 @@ func solveAtMost(b *work) {
 	b.fact("hold", "Hold the {puller} to", b.u.Capacity(hold.limit()))
 	b.fact("need", "Haul planned, with friction", b.u.Load(s.haul))
 	b.fact("room", "Room between the two", room)
-	b.fact("first", "First piece over its limit", b.Say(first.name+", at "+b.u.Capacity(first.limit())))
+	b.fact("first", "First piece over its limit", b.Words(first.name+", at "+b.u.Capacity(first.limit())))
 	if s.impossible {
 		b.fact("most", "The {puller} makes at most", units.None)
 	} else {
 		b.fact("most", "The {puller} makes at most", most)
-		b.fact("worst", "Worst piece then, where nothing rubs", b.Say(first.name+", "+worst+" of its limit"))
+		b.fact("worst", "Worst piece then, where nothing rubs", b.Words(first.name+", "+worst+" of its limit"))
 		b.fact("arrives", "That may arrive at the tree as", arrives)
 		b.fact("break", "Line breaks at so many times that", breaks)
 	}
@@ -286,7 +286,7 @@ func drawAtMost(b *work, c *draw.Canvas) (title, desc string) {
 				c.Path("hatch", "")
 			}
 		}
-		c.Label(draw.Label{Text: b.Say(text), Class: class, Only: true, Gap: c.Grow(2), Prio: draw.PrioMust,
+		c.Label(draw.Label{Text: b.Words(text), Class: class, Only: true, Gap: c.Grow(2), Prio: draw.PrioMust,
 			Stands: []draw.Stand{{At: draw.Pt{X: x0, Y: base - thick - c.Font*0.75}, Toward: draw.Pt{X: 1, Y: 0}}}})
 		for _, line := range [...]struct {
 			class string

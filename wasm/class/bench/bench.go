@@ -146,7 +146,7 @@ func byID(id string) *bench {
 
 // work is a bench being worked out for one request.
 type work struct {
-	words.Region // in whose words it is told
+	words.Locale // in whose words it is told
 	u            *units.System
 	spec         *bench
 	in           map[string]float64 // numeric inputs
@@ -176,14 +176,14 @@ func (b *work) secret(text string) string {
 
 // fact adds a number. It opens the step of the working that bears its id.
 func (b *work) fact(id, label, value string) {
-	b.out.Facts = append(b.out.Facts, parts.Fact{ID: id, Label: b.Say(label), Value: value})
+	b.out.Facts = append(b.out.Facts, parts.Fact{ID: id, Label: b.Words(label), Value: value})
 }
 
 // step adds a step of the working: values are "T = 10 kN (tension of the rope)".
 func (b *work) step(path, name, formula, result, source string, values ...string) {
-	s := parts.Step{Path: path, Name: b.Say(name), Formula: b.Say(formula), Values: make([]string, len(values)), Result: result, Source: b.Say(source)}
+	s := parts.Step{Path: path, Name: b.Words(name), Formula: b.Words(formula), Values: make([]string, len(values)), Result: result, Source: b.Words(source)}
 	for i, v := range values {
-		s.Values[i] = b.Say(v)
+		s.Values[i] = b.Words(v)
 		if from := b.from(s.Values[i]); from != "" {
 			if s.From == nil {
 				s.From = make([]string, len(values))
@@ -223,7 +223,7 @@ const asGiven = "given among the values"
 
 // note adds what the bench leaves out, or a caution.
 func (b *work) note(code, message, source string) {
-	b.out.Notes = append(b.out.Notes, parts.Note{Code: code, Message: b.Say(message), Source: source})
+	b.out.Notes = append(b.out.Notes, parts.Note{Code: code, Message: b.Words(message), Source: source})
 }
 
 // set puts a value into the range of its input and onto its grid.
@@ -276,7 +276,7 @@ func (b *work) grab(c *draw.Canvas, id, label string, at draw.Pt, x, y string, t
 			paths = append(paths, strings.TrimPrefix(y, "-"))
 		}
 	}
-	c.Handle(draw.Handle{ID: "bench/" + id, Label: b.Say(label), X: at.X, Y: at.Y, Axes: axes, Paths: paths})
+	c.Handle(draw.Handle{ID: "bench/" + id, Label: b.Words(label), X: at.X, Y: at.Y, Axes: axes, Paths: paths})
 	c.Keep(draw.Around(at, c.Grow(11))) // its ring
 	b.grips = append(b.grips, grip{id: "bench/" + id, x: x, y: y, to: to})
 }
@@ -291,14 +291,14 @@ func (b *work) resolve(values map[string]string) {
 		if !given {
 			text = b.start(in)
 		}
-		f := parts.Field{Path: in.key, Label: b.Say(in.label), Help: b.Say(in.help), Text: text}
+		f := parts.Field{Path: in.key, Label: b.Words(in.label), Help: b.Words(in.help), Text: text}
 		idle := in.when != nil && !in.when(b)
 		switch {
 		case len(in.options) > 0:
 			f.Kind = "choice"
 			known := false
 			for _, o := range in.options {
-				f.Options = append(f.Options, parts.Option{Value: o.Value, Label: b.Say(o.Label)})
+				f.Options = append(f.Options, parts.Option{Value: o.Value, Label: b.Words(o.Label)})
 				known = known || o.Value == text
 			}
 			if !known {
@@ -309,7 +309,7 @@ func (b *work) resolve(values map[string]string) {
 			f.Kind = "text"
 			b.text[in.key] = text
 			if in.check != nil {
-				f.Problem = b.Say(in.check(text))
+				f.Problem = b.Words(in.check(text))
 			}
 		default:
 			f.Kind, f.Unit = "number", b.u.Units[in.dim].Name
@@ -440,7 +440,7 @@ func (b *work) run(box draw.Box) *draw.Canvas {
 		c.H = max(c.H, b.out.Height)
 	}
 	title, desc := b.spec.draw(b, c)
-	b.out.Picture = c.Finish(b.Say(title), b.Say(desc))
+	b.out.Picture = c.Finish(b.Words(title), b.Words(desc))
 	return c
 }
 
@@ -497,14 +497,14 @@ func broken(message string) *View {
 }
 
 func workOut(req *asked) *View {
-	d, u := req.Settings.Region(), req.Settings.System()
+	d, u := req.Settings.Locale(), req.Settings.System()
 	out := broken("")
 	out.UnitsNow, out.WordsNow = u.Key, d.Key()
 	for _, theme := range themes {
-		out.Themes = append(out.Themes, parts.Option{Value: theme.benches[0].id, Label: d.Say(theme.title)})
+		out.Themes = append(out.Themes, parts.Option{Value: theme.benches[0].id, Label: d.Words(theme.title)})
 	}
 	for _, b := range benches {
-		out.Benches = append(out.Benches, parts.Option{Value: b.id, Label: d.Say(b.title)})
+		out.Benches = append(out.Benches, parts.Option{Value: b.id, Label: d.Words(b.title)})
 	}
 	spec := byID(req.Bench)
 	if spec == nil {
@@ -513,8 +513,8 @@ func workOut(req *asked) *View {
 		}
 		spec = benches[0]
 	}
-	out.ID, out.Title, out.Idea = spec.id, d.Say(spec.title), d.Say(spec.idea)
-	b := &work{Region: d, u: u.Exact(), spec: spec, in: map[string]float64{}, text: map[string]string{}, out: out}
+	out.ID, out.Title, out.Idea = spec.id, d.Words(spec.title), d.Words(spec.idea)
+	b := &work{Locale: d, u: u.Exact(), spec: spec, in: map[string]float64{}, text: map[string]string{}, out: out}
 	values := req.Values
 	if req.Set != "" {
 		b.typed(values, req.Set, req.Text)
@@ -537,7 +537,7 @@ func workOut(req *asked) *View {
 		b.answer(req)
 		b.run(req.Box)
 	}
-	out.Lacks = b.Say(b.lacks)
+	out.Lacks = b.Words(b.lacks)
 	if b.hidden {
 		out.Hidden = true
 		out.Facts, out.Working, out.Parts = []parts.Fact{}, []parts.Step{}, nil
@@ -570,7 +570,7 @@ func (b *work) answer(req *asked) {
 		return
 	}
 	b.hidden = req.Guess && !req.Shown
-	g := &Guess{Question: b.Say(b.spec.question), Unit: b.u.Units[want.Dim].Name, Text: req.Answer}
+	g := &Guess{Question: b.Words(b.spec.question), Unit: b.u.Units[want.Dim].Name, Text: req.Answer}
 	if req.Answer != "" {
 		g.State, g.Message = b.judge(req.Answer, want)
 		if g.State != marking.Unread {

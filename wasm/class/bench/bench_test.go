@@ -211,7 +211,7 @@ func TestSlipsOfBenches(t *testing.T) {
 		for _, s := range want.Slips {
 			state, message := b.judge(units.Decimal(s.Value, -1), want)
 			assert.Equal(t, marking.Wrong, state, "%s: %s", spec.id, s.Says)
-			assert.Contains(t, message, b.Say(s.Says), spec.id)
+			assert.Contains(t, message, b.Words(s.Says), spec.id)
 		}
 	}
 }
@@ -565,4 +565,16 @@ func TestReadmeNamesTheBenches(t *testing.T) {
 	}
 	listed = strings.NewReplacer("`", "", "\n", " ", " and", ",").Replace(listed)
 	assert.Equal(t, names, strings.Split(listed, ", "))
+}
+
+func BenchmarkBench(b *testing.B) {
+	for _, id := range []string{"redirect", "tackle"} {
+		raw, err := json.Marshal(map[string]any{"bench": id, "box": boxes, "curve_box": boxes})
+		require.NoError(b, err)
+		b.Run(id, func(b *testing.B) {
+			for b.Loop() {
+				JSON(raw)
+			}
+		})
+	}
 }

@@ -81,7 +81,7 @@ func (b *work) drawCurve(box draw.Box, of curve) *draw.Drawing {
 		lowY = -draw.RoundAbove(-lowY * 1.05)
 	}
 	f := draw.Axes{LowX: low / unitX, HighX: high / unitX, LowY: lowY, HighY: highY}
-	f.Place(c, b.Say(of.nameX)+commaUnit(b.u.Suffix(in.dim)), b.Say(of.nameY)+commaUnit(b.u.Suffix(of.dimY)))
+	f.Place(c, b.Words(of.nameX)+commaUnit(b.u.Suffix(in.dim)), b.Words(of.nameY)+commaUnit(b.u.Suffix(of.dimY)))
 	for i := len(of.lines) - 1; i >= 0; i-- {
 		l := &of.lines[i]
 		pen, last := false, draw.Pt{}
@@ -103,7 +103,7 @@ func (b *work) drawCurve(box draw.Box, of curve) *draw.Drawing {
 		}
 		c.Path(l.class, "")
 		if l.name != "" && len(drawn) > 0 {
-			name := draw.Label{Text: b.Say(l.name), Class: "label-note", At: drawn[len(drawn)-1], Toward: draw.Pt{X: -1, Y: -1}, Prio: draw.PrioLength}
+			name := draw.Label{Text: b.Words(l.name), Class: "label-note", At: drawn[len(drawn)-1], Toward: draw.Pt{X: -1, Y: -1}, Prio: draw.PrioLength}
 			for _, side := range [...]draw.Pt{{X: 0, Y: -1}, {X: -1, Y: -1}, {X: 1, Y: -1}, {X: 1, Y: 1}, {X: -1, Y: 1}, {X: 0, Y: 1}} {
 				for k := 9; k > 0; k-- {
 					name.Stands = append(name.Stands, draw.Stand{At: drawn[len(drawn)*k/10], Toward: side})
@@ -120,9 +120,9 @@ func (b *work) drawCurve(box draw.Box, of curve) *draw.Drawing {
 		c.Keep(draw.Around(at, c.Grow(5)))
 		text := b.u.Quantity(y, of.dimY, of.way)
 		c.Label(draw.Label{Text: text, Class: "label-force", At: at, Toward: draw.Pt{X: 1, Y: -1}, Prio: draw.PrioMust})
-		desc = b.Say(of.nameY) + " is " + text + " at " + b.u.Quantity(b.in[of.x], in.dim, units.Nearest) + "."
+		desc = b.Words(of.nameY) + " is " + text + " at " + b.u.Quantity(b.in[of.x], in.dim, units.Nearest) + "."
 	}
-	return c.Finish(b.Say(of.nameY+" against "+of.nameX), desc)
+	return c.Finish(b.Words(of.nameY+" against "+of.nameX), desc)
 }
 
 func commaUnit(unit string) string {

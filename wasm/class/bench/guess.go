@@ -26,5 +26,5 @@ func (b *work) judge(text string, want marking.Wanted) (state, message string) {
 	case marking.Right:
 		return j.State, "Right: " + right
 	}
-	return j.State, b.Say(j.Says) + " It is " + right
+	return j.State, b.Words(j.Says) + " It is " + right
 }

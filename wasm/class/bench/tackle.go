@@ -291,7 +291,7 @@ var placeNames = [...][2]string{
 
 func (b *work) tackleActions(own bool, s *tackleState) {
 	add := func(do, label string) {
-		b.out.Actions = append(b.out.Actions, parts.Action{Do: do, Label: b.Say(label)})
+		b.out.Actions = append(b.out.Actions, parts.Action{Do: do, Label: b.Words(label)})
 	}
 	if !own {
 		add(doReeveAnew, "Reeve one yourself")

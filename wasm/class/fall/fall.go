@@ -74,7 +74,7 @@ func none(message string) *View {
 // work shows the fall of a request's plan.
 func work(req *asked) *View {
 	d := draft.Of(req.Plan)
-	d.Region = req.Settings.Region()
+	d.Locale = req.Settings.Locale()
 	u := req.Settings.System()
 	out := none("")
 	haul, ok := rigging.BriskHaul, true
@@ -106,7 +106,7 @@ func work(req *asked) *View {
 		out.Message = "No fall can be shown: the pull could not be worked out from what is given."
 		return out
 	case err != nil:
-		out.Message = "No fall can be shown: " + d.Say(err.Error()) + "."
+		out.Message = "No fall can be shown: " + d.Words(err.Error()) + "."
 		return out
 	}
 	now := &scene.Falling{Motion: m}
@@ -178,7 +178,7 @@ func (f *faller) events() {
 		}
 		st := f.m.At(turn)
 		deg := st.Turn / rigging.Deg
-		f.out.Events = append(f.out.Events, scene.Event{ID: id, Label: f.Say(label), Text: f.u.Quantity(deg, units.Degrees, units.WayOf(path)) + ", " + scene.Seconds(st.Time, units.Nearest), Deg: deg, TimeS: st.Time})
+		f.out.Events = append(f.out.Events, scene.Event{ID: id, Label: f.Words(label), Text: f.u.Quantity(deg, units.Degrees, units.WayOf(path)) + ", " + scene.Seconds(st.Time, units.Nearest), Deg: deg, TimeS: st.Time})
 	}
 	add("stand", "stands", "", 0)
 	add("commit", "falls by itself", "pull.commit_deg", f.m.Commit)
@@ -231,7 +231,7 @@ func (f *faller) facts() []parts.Fact {
 		} else if l.IdealAdvantage.Known() {
 			fact.Note = u.Quantity(shorter*float64(l.IdealAdvantage), units.Metres, units.Up) + " at the {puller}."
 		}
-		fact.Note, fact.Value = f.Say(fact.Note), u.Quantity(max(shorter, 0), units.Metres, units.Up)
+		fact.Note, fact.Value = f.Words(fact.Note), u.Quantity(max(shorter, 0), units.Metres, units.Up)
 		out = append(out, fact)
 	}
 	return append(out, parts.Fact{ID: "speed", Label: "Speed of the top", Value: u.Quantity(at.Rate*m.Reach, units.MetresPerSecond, units.Up)},
@@ -288,7 +288,7 @@ func (f *faller) whole() []parts.Fact {
 		if math.IsNaN(m.Closing) {
 			away.Note = "From where it falls by itself, if the {hinge} tears there. If it holds: " + scene.Seconds(land.Time-commit.Time, units.Down) + "."
 		}
-		away.Note = f.Say(away.Note)
+		away.Note = f.Words(away.Note)
 	}
 	side := words.Sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, m.Top.Y, "to the left", "to the right", "")
 	where := f.Say("Ahead of the stump, along the {lay}")
@@ -307,7 +307,7 @@ func (f *faller) whole() []parts.Fact {
 // notes are the cautions, and what the fall leaves out.
 func (out *View) notes(d *draft.Plan) {
 	add := func(code, message, source string) {
-		message = d.Say(message)
+		message = d.Words(message)
 		out.Notes = append(out.Notes, parts.Note{Code: code, Message: message, Source: source})
 	}
 	add("away", "Go when it starts to go. The escape route is cleared before the first cut, and leads diagonally back and to the side, away from the {lay}; walk it at once, and look back only from its end.", "WAC 296-305-07016 (diagonally away from the felling line); the rest "+words.CommonPractice)
@@ -322,9 +322,9 @@ func (f *faller) working() {
 	m, at, u := f.m, &f.now.Step, f.u
 	step := func(path, name, formula, result, source string, values ...string) {
 		for i := range values {
-			values[i] = f.Say(values[i])
+			values[i] = f.Words(values[i])
 		}
-		f.out.Working = append(f.out.Working, parts.Step{Path: path, Name: f.Say(name), Formula: formula, Values: values, Result: result, Source: source})
+		f.out.Working = append(f.out.Working, parts.Step{Path: path, Name: f.Words(name), Formula: formula, Values: values, Result: result, Source: source})
 	}
 	joule := func(v float64) string { return u.Figure(v/1000, units.Kilojoules) }
 	inertia := units.Significant(m.Inertia, 3) + "\u00a0kg·m²"

@@ -13,7 +13,7 @@ import (
 
 // An ask is a question being made up.
 type ask struct {
-	words.Region // in whose words it is told
+	words.Locale // in whose words it is told
 	u            *units.System
 	dice
 	text  string
@@ -79,7 +79,7 @@ func (q *ask) figure(v float64, dim units.Dimension) string { return q.u.Figure(
 
 // give puts a number into what is given: "T = 12 kN, tension of the rope".
 func (q *ask) give(letter string, v float64, dim units.Dimension, name string) {
-	q.given = append(q.given, letter+" = "+q.exact(v, dim)+", "+q.Say(name))
+	q.given = append(q.given, letter+" = "+q.exact(v, dim)+", "+q.Words(name))
 }
 
 // let is a number of the working: "T = 12 kN".
@@ -103,7 +103,7 @@ func (q *ask) step(name, formula, result, source string, values ...string) {
 	if values == nil {
 		values = []string{}
 	}
-	q.steps = append(q.steps, parts.Step{Name: q.Say(name), Formula: formula, Values: values, Result: result, Source: source})
+	q.steps = append(q.steps, parts.Step{Name: q.Words(name), Formula: formula, Values: values, Result: result, Source: source})
 }
 
 // tellApart leaves out the mistakes whose numbers count as right, or as
@@ -127,7 +127,7 @@ func (q *ask) tellApart() {
 func (q *ask) choose(labels, whys []string) {
 	for i, k := range q.shuffled(len(labels)) {
 		value := string(rune('a' + i))
-		q.options = append(q.options, parts.Option{Value: value, Label: q.Say(labels[k])})
+		q.options = append(q.options, parts.Option{Value: value, Label: q.Words(labels[k])})
 		q.whys = append(q.whys, whys[k])
 		if k == 0 {
 			q.right = value

@@ -59,7 +59,7 @@ func advantage(s rigging.TackleStage, e float64) float64 {
 func askTackleCount(q *ask) {
 	s := q.stage(2, 5)
 	q.text = "Count in the picture: what is the advantage of this {tackle} without friction?"
-	q.given = []string{q.Say("The hauling part leaves " + haulWords(s.HaulFrom))}
+	q.given = []string{q.Words("The hauling part leaves " + haulWords(s.HaulFrom))}
 	r, err := rigging.StagesReeving([]rigging.TackleStage{s})
 	q.unfit = err != nil
 	solved, err := r.Solve(1)
@@ -81,7 +81,7 @@ func askTackleHaul(q *ask) {
 	s := q.stage(2, 5)
 	f := q.some(units.Kilonewtons, 20, 60, 5)
 	q.give("F", f, units.Kilonewtons, "tension of the line that the {tackle} hauls")
-	q.given = append(q.given, q.Say(plural(s.Parts, "part")+" of rope on the moving {block}; the hauling part leaves "+haulWords(s.HaulFrom)))
+	q.given = append(q.given, q.Words(plural(s.Parts, "part")+" of rope on the moving {block}; the hauling part leaves "+haulWords(s.HaulFrom)))
 	e := q.sheave("each")
 	n := float64(s.Parts)
 	q.text = "What haul does this {tackle} need?"
@@ -120,7 +120,7 @@ func askCompoundHaul(q *ask) {
 	f := q.some(units.Kilonewtons, 30, 80, 5)
 	e := 1.0
 	q.give("F", f, units.Kilonewtons, "tension of the line that the {tackle} hauls")
-	q.given = append(q.given, q.Say("First {tackle}: "+plural(one.Parts, "part")+" on its moving {block}"), q.Say("Second {tackle}, hauling the first: "+plural(two.Parts, "part")))
+	q.given = append(q.given, q.Words("First {tackle}: "+plural(one.Parts, "part")+" on its moving {block}"), q.Words("Second {tackle}, hauling the first: "+plural(two.Parts, "part")))
 	q.given = append(q.given, q.Say("Both are hauled from the moving {block}"))
 	e = q.sheave("each")
 	q.text = "One simple {tackle} hauls on another. What haul do both together need?"
@@ -165,7 +165,7 @@ func (q *ask) stamped(tonnes float64) (kN, unweighed float64, text string) {
 // working where it is in tonnes.
 func (q *ask) giveTag(name string) (kN, unweighed float64) {
 	kN, unweighed, text := q.tag()
-	q.given = append(q.given, q.Say("WLL = "+text+", stamped on "+name))
+	q.given = append(q.given, q.Words("WLL = "+text+", stamped on "+name))
 	if !math.IsNaN(unweighed) {
 		q.step("Limit as a force", "W = m·g", q.figure(kN, units.Kilonewtons), "weight", "m = "+text, "g = 9.81 m/s²")
 	} else {

@@ -386,7 +386,7 @@ func (q *ask) weakest(s *setup) {
 	whys = append(whys, "No other piece is as near its limit.")
 	for i := range s.parts {
 		p := &s.parts[i]
-		q.given = append(q.given, q.Say(p.label)+": "+p.given)
+		q.given = append(q.given, q.Words(p.label)+": "+p.given)
 		if i != first {
 			labels = append(labels, p.label)
 			whys = append(whys, "That piece uses "+q.figure(100*p.use, units.Percents)+" of its limit. Another uses more.")
@@ -397,7 +397,7 @@ func (q *ask) weakest(s *setup) {
 		q.stepUse(&s.parts[i])
 	}
 	q.draw = s.sketch
-	also := &ask{Region: q.Region, u: q.u, follows: true, text: "How much of its limit does the weakest piece of the set-up above use?"}
+	also := &ask{Locale: q.Locale, u: q.u, follows: true, text: "How much of its limit does the weakest piece of the set-up above use?"}
 	also.wants(100*worst.use, units.Percents, marking.Roughly)
 	also.steps = append(also.steps, q.steps...)
 	also.steps = append(also.steps[:len(q.steps)-len(s.parts)], q.steps[len(q.steps)-len(s.parts)+first])
@@ -495,7 +495,7 @@ func askWeakestAtStall(q *ask) {
 	s.stall = haul
 	s.tension = haul // planned well below what the stall makes
 	q.give("S", haul, units.Kilonewtons, "what the winch pulls at stall")
-	q.given = append(q.given, q.Say("A "+strconv.Itoa(s.tackle)+":1 {tackle} with "+plural(s.tackle, "part")+", hauled from its moving {block}; η = "+q.exact(setupEfficient, units.Plain)+" at each sheave"))
+	q.given = append(q.given, q.Words("A "+strconv.Itoa(s.tackle)+":1 {tackle} with "+plural(s.tackle, "part")+", hauled from its moving {block}; η = "+q.exact(setupEfficient, units.Plain)+" at each sheave"))
 	q.text = "A winch hauls a {pull line} through a {tackle} and stalls. Which piece may then, at most, come nearest its limit?"
 	s.parts = append(lineParts(), part{id: "block", label: "Moving {block}", kind: "block", limit: limitTag},
 		part{id: "A", label: "Anchor of the {tackle}", limit: limitRated})

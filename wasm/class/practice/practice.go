@@ -144,7 +144,7 @@ func seedOf(v any) (seed string, ok bool) {
 
 // work makes a sheet and judges the answers to it.
 func work(req *asked) *Sheet {
-	d, u := req.Settings.Region(), req.Settings.System()
+	d, u := req.Settings.Locale(), req.Settings.System()
 	out := brokenSheet("")
 	var ok bool
 	if out.Seed, ok = seedOf(req.Seed); !ok {
@@ -153,7 +153,7 @@ func work(req *asked) *Sheet {
 	}
 	out.Grades = make([]parts.Option, len(grades))
 	for i, g := range grades {
-		out.Grades[i] = parts.Option{Value: g.Value, Label: d.Say(g.Label)}
+		out.Grades[i] = parts.Option{Value: g.Value, Label: d.Words(g.Label)}
 		if g.Value == request.TextOrNumber(req.Grade) {
 			out.Grade = g.Value
 		}
@@ -181,7 +181,7 @@ func work(req *asked) *Sheet {
 	for _, q := range asks(d, u, out.Seed, out.Grade) {
 		id := strconv.Itoa(len(out.Questions) + 1)
 		out.Questions = append(out.Questions, q.question(id, req))
-		key += "\n" + d.Say(q.key())
+		key += "\n" + d.Words(q.key())
 	}
 	out.Key = strconv.FormatUint(uint64(diceOf(key, 0)), 36)
 	out.count()
@@ -217,7 +217,7 @@ func (s *Sheet) count() {
 
 // asks are the questions of a seed and grade. A drill comes up again only
 // after all of its grade have, and never with the same numbers.
-func asks(d words.Region, u *units.System, seed, grade string) []*ask {
+func asks(d words.Locale, u *units.System, seed, grade string) []*ask {
 	order := diceOf(seed, 0)
 	var chosen []int
 	take := func(g, n int) {
@@ -260,11 +260,11 @@ func asks(d words.Region, u *units.System, seed, grade string) []*ask {
 // pose asks a question of a kind with numbers in which the common mistakes
 // can be told apart, or as many of them as can; and with others than were
 // seen, if there are any.
-func pose(d words.Region, u *units.System, kind *drill, from dice, seen map[string]bool) *ask {
+func pose(d words.Locale, u *units.System, kind *drill, from dice, seen map[string]bool) *ask {
 	var best *ask
 	most, fresh := -1, false
 	for range mostTries {
-		q := &ask{Region: d, u: u, dice: from}
+		q := &ask{Locale: d, u: u, dice: from}
 		kind.ask(q)
 		from = q.dice
 		isNew := !seen[q.key()]
@@ -301,7 +301,7 @@ func (q *ask) key() string {
 
 // question writes a question down and judges the answer to it.
 func (q *ask) question(id string, req *asked) Question {
-	out := Question{ID: id, Text: q.Say(q.text), Given: q.given, Kind: "number", Unit: q.u.Units[q.want.Dim].Name, Follows: q.follows, Answer: req.Answers[id]}
+	out := Question{ID: id, Text: q.Words(q.text), Given: q.given, Kind: "number", Unit: q.u.Units[q.want.Dim].Name, Follows: q.follows, Answer: req.Answers[id]}
 	if out.Given == nil {
 		out.Given = []string{}
 	}
@@ -315,7 +315,7 @@ func (q *ask) question(id string, req *asked) Question {
 	if q.draw != nil && req.Box.Drawable() {
 		c := draw.New(req.Box)
 		title, desc := q.draw(c)
-		out.Picture = c.Finish(q.Say(title), q.Say(desc))
+		out.Picture = c.Finish(q.Words(title), q.Words(desc))
 	}
 	if out.Answer != "" {
 		q.answer(&out)
@@ -343,9 +343,9 @@ func (q *ask) answer(out *Question) {
 			switch {
 			case o.Value != out.Answer:
 			case o.Value == q.right:
-				out.State, out.Says = marking.Right, "Right. "+q.Say(q.whys[i])
+				out.State, out.Says = marking.Right, "Right. "+q.Words(q.whys[i])
 			default:
-				out.State, out.Says = marking.Wrong, q.Say(q.whys[i])
+				out.State, out.Says = marking.Wrong, q.Words(q.whys[i])
 			}
 		}
 		if out.State == "" {
@@ -354,7 +354,7 @@ func (q *ask) answer(out *Question) {
 		return
 	}
 	j := marking.Judge(q.u, out.Answer, q.want)
-	out.State, out.Says = j.State, q.Say(j.Says)
+	out.State, out.Says = j.State, q.Words(j.Says)
 	switch {
 	case j.State == marking.Right:
 		out.Says = "Right: " + q.inWords() + q.want.Within() + "."

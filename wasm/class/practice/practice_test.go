@@ -109,7 +109,7 @@ func TestASheetsKeyAndMark(t *testing.T) {
 // in turn.
 func eachAsk(t *testing.T, seeds int, do func(name string, u *units.System, q *ask)) {
 	t.Helper()
-	d := words.NZ
+	d := words.Locale{}
 	for n := range seeds {
 		u := units.Systems[n%len(units.Systems)]
 		for _, g := range grades {
@@ -159,7 +159,7 @@ func TestAnswersAreToldApart(t *testing.T) {
 // Every question can be read: short, with a working that ends in the answer.
 func TestQuestionsAreWhole(t *testing.T) {
 	eachAsk(t, 60, func(name string, u *units.System, q *ask) {
-		text := q.Say(q.text)
+		text := q.Words(q.text)
 		require.LessOrEqual(t, utf8.RuneCountInString(text), 170, name)
 		require.NotContains(t, text+strings.Join(q.given, ""), "{", name)
 		require.NotContains(t, text+strings.Join(q.given, ""), units.None, name)
@@ -348,7 +348,7 @@ func TestKindsWorkedASecondWay(t *testing.T) {
 			continue // below
 		}
 		for n := range 40 {
-			q := pose(words.NZ, &units.KN, k, diceOf("second", 100*i+n), map[string]bool{})
+			q := pose(words.Locale{}, &units.KN, k, diceOf("second", 100*i+n), map[string]bool{})
 			require.NotNil(t, q, k.id)
 			if q.options != nil {
 				continue
@@ -366,7 +366,7 @@ func TestPublishedAngleFactors(t *testing.T) {
 	published := map[float64]string{60: "1.73", 90: "1.41", 120: "1"}
 	seen := 0
 	for n := range 300 {
-		q := pose(words.NZ, &units.KN, &drills[0], diceOf("published", n), map[string]bool{})
+		q := pose(words.Locale{}, &units.KN, &drills[0], diceOf("published", n), map[string]bool{})
 		if text, ok := published[givenNumber(t, q, "γ")]; ok {
 			seen++
 			assert.Equal(t, marking.Right, marking.Judge(&units.KN, text, q.want).State, "%v", q.given)
@@ -392,7 +392,7 @@ func TestWeakestPieceWorkedASecondWay(t *testing.T) {
 			continue
 		}
 		for n := range 25 {
-			q := pose(words.NZ, &units.KN, &drills[i], diceOf("setups", 100*i+n), map[string]bool{})
+			q := pose(words.Locale{}, &units.KN, &drills[i], diceOf("setups", 100*i+n), map[string]bool{})
 			require.NotNil(t, q)
 			name := drills[i].id
 			line, block, anchor := 0.0, 0.0, 0.0
@@ -462,7 +462,7 @@ func TestAnsweringASheet(t *testing.T) {
 		assert.Empty(t, q.Right)
 		assert.Empty(t, q.State)
 	}
-	all := asks(words.NZ, &units.KN, "12", "4")
+	all := asks(words.Locale{}, &units.KN, "12", "4")
 	answers := map[string]string{"1": "no idea", "99": "5"}
 	for i, q := range all {
 		if q.options != nil {
@@ -484,7 +484,7 @@ func TestAnsweringASheet(t *testing.T) {
 		switch {
 		case q.ID == wrong:
 			assert.Equal(t, marking.Wrong, q.State)
-			assert.Contains(t, q.Says, words.NZ.Say(all[i].want.Slips[0].Says))
+			assert.Contains(t, q.Says, words.NZ.Words(all[i].want.Slips[0].Says))
 			assert.Equal(t, all[i].parts[0], q.PartsAt)
 			assert.NotEmpty(t, q.Solution)
 			assert.NotContains(t, q.Says, all[i].figure(all[i].want.Value, all[i].want.Dim), "a wrong answer may be tried again")
@@ -504,7 +504,7 @@ func TestAnsweringASheet(t *testing.T) {
 func TestAnsweringAChoice(t *testing.T) {
 	for n := range 40 {
 		seed := strconv.Itoa(n)
-		for i, q := range asks(words.NZ, &units.KN, seed, "1") {
+		for i, q := range asks(words.Locale{}, &units.KN, seed, "1") {
 			if q.options == nil {
 				continue
 			}
@@ -512,7 +512,7 @@ func TestAnsweringAChoice(t *testing.T) {
 			for k, o := range q.options {
 				s := askFor(t, map[string]any{"seed": seed, "grade": "1", "answers": map[string]string{id: o.Value}})
 				got := s.Questions[i]
-				assert.Contains(t, got.Says, words.NZ.Say(q.whys[k]))
+				assert.Contains(t, got.Says, words.NZ.Words(q.whys[k]))
 				assert.Equal(t, o.Value == q.right, got.State == marking.Right)
 			}
 			s := askFor(t, map[string]any{"seed": seed, "grade": "1", "answers": map[string]string{id: "z"}})

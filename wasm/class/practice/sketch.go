@@ -208,7 +208,7 @@ func (s *setup) sketch(c *draw.Canvas) (title, desc string) {
 		r := c.Grow(7)
 		c.Polygon(class, "", draw.Pt{X: at.X - r, Y: at.Y - r}, draw.Pt{X: at.X + r, Y: at.Y - r}, draw.Pt{X: at.X + r, Y: at.Y + r}, draw.Pt{X: at.X - r, Y: at.Y + r})
 		c.Keep(draw.Around(at, r))
-		c.Beside("label-note", s.q.Say(name), at.Plus(draw.Pt{X: 0, Y: down * r}), draw.Pt{X: 0, Y: down}, draw.PrioMust)
+		c.Beside("label-note", s.q.Words(name), at.Plus(draw.Pt{X: 0, Y: down * r}), draw.Pt{X: 0, Y: down}, draw.PrioMust)
 	}
 	c.Circle("stem", "", tree, c.Grow(8))
 	c.Keep(draw.Around(tree, c.Grow(8)))
