@@ -153,11 +153,12 @@ func RingPlace(half, off float64) (x, y float64) {
 	return sin, math.Cos(half) * (1 - cos)
 }
 
-var errTogether = errors.New("the legs of the shared anchor lie in one straight line, so their tensions cannot be told apart")
-
-var errAcross = errors.New("the legs of the shared anchor lie in one straight line, so no tension in them can hold a pull across it")
-
-var errNoLegAgainst = errors.New("every leg of the shared anchor would have to push: the legs do not lie against the pull")
+// What keeps a shared anchor from holding a pull.
+var (
+	ErrLegsTogether = errors.New("the legs of the shared anchor lie in one straight line, so their tensions cannot be told apart")
+	ErrLegsAcross   = errors.New("the legs of the shared anchor lie in one straight line, so no tension in them can hold a pull across it")
+	ErrLegsPush     = errors.New("every leg of the shared anchor would have to push: the legs do not lie against the pull")
+)
 
 // Share gives the legs' tensions under a pull (N) on the junction.
 //
@@ -197,11 +198,11 @@ func (b Bridle) ShareInto(out *Shared, pull Vec) error {
 	if b.SelfAdjusting {
 		total := sum.Norm()
 		if total < 1e-6 {
-			return errAcross
+			return ErrLegsAcross
 		}
 		out.Off = angleBetween(pull, sum.Scale(-1))
 		if out.Off > math.Pi/2-1e-6 {
-			return errNoLegAgainst
+			return ErrLegsPush
 		}
 		for i := range out.Tension {
 			out.Tension[i] = size / total
@@ -209,7 +210,7 @@ func (b Bridle) ShareInto(out *Shared, pull Vec) error {
 		return nil
 	}
 	err := fixedLegs(out, units[:n], []int{0, 1, 2}[:n], pull)
-	if n == 3 && errors.Is(err, errTogether) {
+	if n == 3 && errors.Is(err, ErrLegsTogether) {
 		*out, err = worstPairs(units[:], pull)
 	}
 	return err
@@ -233,7 +234,7 @@ func fixedLegs(out *Shared, units []Vec, taut []int, pull Vec) error {
 	for len(taut) > 0 {
 		t, ok := leastSquares(units, taut, against)
 		if !ok {
-			return errTogether
+			return ErrLegsTogether
 		}
 		worst, at := -1e-9*size, -1
 		for k, v := range t[:len(taut)] {
@@ -260,7 +261,7 @@ func fixedLegs(out *Shared, units []Vec, taut []int, pull Vec) error {
 		}
 		return nil
 	}
-	return errNoLegAgainst
+	return ErrLegsPush
 }
 
 // worstPairs bounds three legs in one plane, whose tensions statics alone
@@ -269,7 +270,7 @@ func fixedLegs(out *Shared, units []Vec, taut []int, pull Vec) error {
 // pair.
 func worstPairs(units []Vec, pull Vec) (Shared, error) {
 	out := Shared{Tension: make([]float64, 3), Slack: []bool{true, true, true}, Off: math.Inf(1)}
-	err := errTogether
+	err := ErrLegsTogether
 	for _, pair := range [][]int{{0, 1}, {0, 2}, {1, 2}} {
 		two := Shared{Tension: make([]float64, 3), Slack: make([]bool, 3)}
 		if e := fixedLegs(&two, units, slices.Clone(pair), pull); e != nil {

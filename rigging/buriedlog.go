@@ -38,6 +38,10 @@ var (
 	}
 )
 
+// LeastLogDepth (m, to the middle of the face) is the least depth of a buried
+// log that the table of pressures has.
+const LeastLogDepth = 3 * Foot
+
 // BuriedLogPressure is what the soil bears on the face of a buried log, in
 // Pa, in loam: depth (m) is that of the middle of the face, slope (rad) that
 // of the pull above level. Between the table's entries it is interpolated
@@ -48,11 +52,11 @@ func BuriedLogPressure(depth, slope float64) (float64, error) {
 	// A hair of tolerance keeps a depth of 3 ft or a slope of 45° that has
 	// been through a conversion inside the table.
 	const hair = 1e-9
-	if !(depth >= buriedLogDepths[0]*Foot-hair) || depth > math.MaxFloat64 {
-		return 0, outsideTable("the depth of the buried log", depth, "m", "0.92 m (3 ft) and deeper, to the middle of the log")
+	if !(depth >= LeastLogDepth-hair) || depth > math.MaxFloat64 {
+		return 0, anchorFault("log_shallow", "the depth of the buried log", depth, "m", "0.92 m (3 ft) and deeper, to the middle of the log")
 	}
 	if !(slope <= 45*Deg+hair) || slope < -math.Pi/2 {
-		return 0, outsideTable("the slope of the pull on the buried log", slope/Deg, "degrees", "a pull at 45 degrees above level or flatter")
+		return 0, anchorFault("log_steep", "the slope of the pull on the buried log", slope/Deg, "degrees", "a pull at 45 degrees above level or flatter")
 	}
 	row, down := between(len(buriedLogDepths), depth/Foot, func(i int) float64 { return buriedLogDepths[i] })
 	// Along the angle the columns run from steep to flat.
@@ -94,13 +98,13 @@ func BuriedLogCapacity(depth, slope, diameter, length, slot, soilFactor float64)
 		}
 	}
 	if slot >= length {
-		return 0, outsideTable("the width of the rope slot", slot, "m", "less than the log's length")
+		return 0, anchorFault("log_slot", "the width of the rope slot", slot, "m", "less than the log's length")
 	}
 	if !(soilFactor > 0 && soilFactor <= 5) {
 		return 0, outsideTable("the soil factor of the buried log", soilFactor, "", "above 0, up to 5 (hardpan or rock)")
 	}
 	if length/diameter > BuriedLogSlenderness*(1+1e-9) {
-		return 0, outsideTable("the buried log's length over its diameter", length/diameter, "", "up to 5, or the log may break")
+		return 0, anchorFault("log_slender", "the buried log's length over its diameter", length/diameter, "", "up to 5, or the log may break")
 	}
 	pressure, err := BuriedLogPressure(depth, slope)
 	if err != nil {

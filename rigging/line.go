@@ -38,8 +38,20 @@ type Line struct {
 // A LineError says which station of a line keeps it from being computed.
 type LineError struct {
 	Station int // index in the path, −1 for the whole line
+	Fault   LineFault
 	Message string
 }
+
+// A LineFault is what keeps a line from being computed.
+type LineFault int
+
+// The faults of a line.
+const (
+	TooShort   LineFault = iota // fewer than two stations
+	OffStem                     // it never touches the stem
+	EndsOnStem                  // its hauling end is on the stem
+	NoLength                    // a station at the place of the one before it
+)
 
 func (e *LineError) Error() string { return e.Message }
 
@@ -49,12 +61,12 @@ func (l Line) lastOnStem() (int, error) {
 	for i := len(l.Path) - 1; i >= 0; i-- {
 		if l.Path[i].OnStem {
 			if i == len(l.Path)-1 {
-				return 0, &LineError{i, "the path ends on the stem; it must end at a point on the ground, where the pull is applied"}
+				return 0, &LineError{i, EndsOnStem, "the path ends on the stem; it must end at a point on the ground, where the pull is applied"}
 			}
 			return i, nil
 		}
 	}
-	return 0, &LineError{-1, "the path never touches the stem"}
+	return 0, &LineError{-1, OffStem, "the path never touches the stem"}
 }
 
 // A LineState is a line at one turn of the tree, per newton of the tension
@@ -91,7 +103,7 @@ type Course struct {
 // Lay looks a line through. The error is a *LineError.
 func (l *Line) Lay() (Course, error) {
 	if n := len(l.Path); n < 2 {
-		return Course{}, &LineError{-1, fmt.Sprintf("the path has %d stations; it needs at least two", n)}
+		return Course{}, &LineError{-1, TooShort, fmt.Sprintf("the path has %d stations; it needs at least two", n)}
 	}
 	ref, err := l.lastOnStem()
 	return Course{l, ref}, err
@@ -149,7 +161,7 @@ func (c Course) at(t turning, st *LineState) error {
 			length := leg.Norm()
 			if !(length >= shortestLeg) || math.IsInf(length, 0) {
 				st.Places = st.Places[:0] // not laid
-				return &LineError{i + 1, "this station is at the same place as the one before it"}
+				return &LineError{i + 1, NoLength, "this station is at the same place as the one before it"}
 			}
 			st.Units[i], st.Lengths[i] = leg.Scale(1/length), length
 		}

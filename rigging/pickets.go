@@ -57,8 +57,8 @@ func PicketCapacity(rows []int, soilFactor float64) (float64, error) {
 		accepted = append(accepted, rowsText(h.Rows))
 	}
 	return 0, &TableError{
-		What: "the group of pickets", Given: rowsText(rows),
-		Accepted: strings.Join(accepted, ", ") + " (pickets in each row, the row nearest the load first)",
+		What: "the group of pickets, the row nearest the load first,", Given: rowsText(rows), Accepted: strings.Join(accepted, ", "),
+		Fault: "picket_group",
 	}
 }
 

@@ -65,6 +65,7 @@ type TableError struct {
 	What     string // what was given, in plain words
 	Given    string // its value with unit
 	Accepted string // what the table or rule takes
+	Fault    string // a key of what is wrong, "" where no plan's anchor comes to it
 }
 
 // Error gives all three in one sentence.
@@ -100,6 +101,13 @@ func outsideTable(what string, v float64, unit, accepted string) error {
 		unit = " " + unit
 	}
 	return &TableError{What: what, Given: givenText(v, short(v, 4)+unit), Accepted: accepted}
+}
+
+// anchorFault is outsideTable with a key of what is wrong.
+func anchorFault(fault, what string, v float64, unit, accepted string) error {
+	err := outsideTable(what, v, unit, accepted).(*TableError)
+	err.Fault = fault
+	return err
 }
 
 // positive is an error unless v is a finite number above nothing.

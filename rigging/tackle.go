@@ -71,6 +71,10 @@ const (
 type ReevingError struct {
 	Where   string
 	Message string
+	// Fault is a key of what is wrong, and Values what Message says of it: names as
+	// strings, counts and numbers. They are empty where no tackle of a plan comes to it.
+	Fault  string
+	Values []any
 }
 
 func (e *ReevingError) Error() string {
@@ -81,7 +85,11 @@ func (e *ReevingError) Error() string {
 }
 
 func reevingErrorf(where, format string, values ...any) error {
-	return &ReevingError{where, fmt.Sprintf(format, values...)}
+	return &ReevingError{Where: where, Message: fmt.Sprintf(format, values...)}
+}
+
+func tackleFault(where, fault, format string, values ...any) error {
+	return &ReevingError{where, fmt.Sprintf(format, values...), fault, values}
 }
 
 // A NodeLoad is what one node of a tackle carries, per unit of load.
@@ -202,7 +210,7 @@ func (r Reeving) Solve(efficiency float64) (TackleResult, error) {
 	if result.Actual > result.Ideal {
 		// Friction only takes. Rounding may leave the last digit above.
 		if result.Actual > result.Ideal*(1+1e-6) {
-			return TackleResult{}, reevingErrorf("", "the tensions give an advantage of %g, more than the %g of the rope's travel: the arrangement is too ill-balanced to work out", result.Actual, result.Ideal)
+			return TackleResult{}, tackleFault("", "ill_balanced", "the tensions give an advantage of %g, more than the %g of the rope's travel: the arrangement is too ill-balanced to work out", result.Actual, result.Ideal)
 		}
 		result.Actual = result.Ideal
 		result.HaulTension = 1 / result.Actual
@@ -228,7 +236,7 @@ func (r Reeving) Sheaves() int {
 
 func checkEfficiency(where string, efficiency float64) error {
 	if !(efficiency > 0 && efficiency <= 1) {
-		return reevingErrorf(where, "the efficiency of a sheave is %g; it must be above 0 and at most 1", efficiency)
+		return tackleFault(where, "efficiency", "the efficiency of a sheave is %g; it must be above 0 and at most 1", efficiency)
 	}
 	return nil
 }
@@ -248,7 +256,7 @@ func (r Reeving) layOut() (reevingLayout, error) {
 		return lay, err
 	}
 	if len(r.Ropes) == 0 || len(r.Ropes) > MaxReevingRopes {
-		return lay, reevingErrorf("ropes", "%d ropes; a tackle has 1 to %d", len(r.Ropes), MaxReevingRopes)
+		return lay, tackleFault("ropes", "ropes", "%d ropes; a tackle has 1 to %d", len(r.Ropes), MaxReevingRopes)
 	}
 	touched := make([]bool, len(r.Nodes))
 	for i, rope := range r.Ropes {
@@ -263,10 +271,10 @@ func (r Reeving) layOut() (reevingLayout, error) {
 			}
 			where := fmt.Sprintf("ropes[%d].path[%d]", i, j)
 			if lay.haulRope >= 0 {
-				return lay, reevingErrorf(where, "the haul %q is on a rope twice; it must end exactly one rope", lay.nodes[n].ID)
+				return lay, tackleFault(where, "haul_twice", "the haul %q is on a rope twice; it must end exactly one rope", lay.nodes[n].ID)
 			}
 			if j != len(path)-1 {
-				return lay, reevingErrorf(where, "the haul %q is not the last of its rope; a rope runs from its made-fast end to the haul", lay.nodes[n].ID)
+				return lay, tackleFault(where, "haul_not_last", "the haul %q is not the last of its rope; a rope runs from its made-fast end to the haul", lay.nodes[n].ID)
 			}
 			lay.haulRope = i
 		}
@@ -274,14 +282,14 @@ func (r Reeving) layOut() (reevingLayout, error) {
 	}
 	for n, node := range r.Nodes {
 		if !touched[n] && node.Kind != AnchorNode {
-			return lay, reevingErrorf(fmt.Sprintf("nodes[%d]", n), "no rope reaches the %s node %q", node.Kind, node.ID)
+			return lay, tackleFault(fmt.Sprintf("nodes[%d]", n), "idle_node", "no rope reaches the %s node %q", node.Kind, node.ID)
 		}
 	}
 	switch want := len(lay.moving) + 1; {
 	case len(r.Ropes) < want:
-		return lay, reevingErrorf("ropes", "the arrangement is loose: %d moving nodes need %d ropes, it has %d", len(lay.moving), want, len(r.Ropes))
+		return lay, tackleFault("ropes", "loose", "the arrangement is loose: %d moving nodes need %d ropes, it has %d", len(lay.moving), want, len(r.Ropes))
 	case len(r.Ropes) > want:
-		return lay, reevingErrorf("ropes", "the arrangement has too many ropes to move or to share the load in one way: %d moving nodes take %d ropes, it has %d", len(lay.moving), want, len(r.Ropes))
+		return lay, tackleFault("ropes", "over_roped", "the arrangement has too many ropes to move or to share the load in one way: %d moving nodes take %d ropes, it has %d", len(lay.moving), want, len(r.Ropes))
 	}
 	return lay, nil
 }
@@ -289,20 +297,20 @@ func (r Reeving) layOut() (reevingLayout, error) {
 // takeNodes checks the nodes, sorts out their kinds and numbers their ids.
 func (lay *reevingLayout) takeNodes() (map[string]int, error) {
 	if len(lay.nodes) == 0 || len(lay.nodes) > MaxReevingNodes {
-		return nil, reevingErrorf("nodes", "%d nodes; a tackle has 2 to %d", len(lay.nodes), MaxReevingNodes)
+		return nil, tackleFault("nodes", "nodes", "%d nodes; a tackle has 2 to %d", len(lay.nodes), MaxReevingNodes)
 	}
 	number := make(map[string]int, len(lay.nodes))
 	for n, node := range lay.nodes {
 		where := fmt.Sprintf("nodes[%d]", n)
 		if node.ID == "" {
-			return nil, reevingErrorf(where+".id", "the node has no id; every node needs one of its own")
+			return nil, tackleFault(where+".id", "node_name", "the node has no id; every node needs one of its own")
 		}
 		if first, ok := number[node.ID]; ok {
-			return nil, reevingErrorf(where+".id", "the id %q is that of nodes[%d] too; every node needs one of its own", node.ID, first)
+			return nil, tackleFault(where+".id", "two_nodes", "the id %q is that of nodes[%d] too; every node needs one of its own", node.ID, first)
 		}
 		number[node.ID] = n
 		if math.IsNaN(node.At) || math.IsInf(node.At, 0) {
-			return nil, reevingErrorf(where+".at", "the place %g is not a finite number", node.At)
+			return nil, tackleFault(where+".at", "node_place", "the place %g is not a finite number", node.At)
 		}
 		switch node.Kind {
 		case AnchorNode:
@@ -310,23 +318,23 @@ func (lay *reevingLayout) takeNodes() (map[string]int, error) {
 			lay.moving = append(lay.moving, n)
 		case LoadNode:
 			if lay.load >= 0 {
-				return nil, reevingErrorf(where+".kind", "%q is a second load; a tackle has one", node.ID)
+				return nil, tackleFault(where+".kind", "two_loads", "%q is a second load; a tackle has one", node.ID)
 			}
 			lay.load = n
 		case HaulNode:
 			if lay.haul >= 0 {
-				return nil, reevingErrorf(where+".kind", "%q is a second haul; a tackle has one", node.ID)
+				return nil, tackleFault(where+".kind", "two_hauls", "%q is a second haul; a tackle has one", node.ID)
 			}
 			lay.haul = n
 		default:
-			return nil, reevingErrorf(where+".kind", "the kind %q is unknown; it is %q, %q, %q or %q", node.Kind, AnchorNode, MovingNode, LoadNode, HaulNode)
+			return nil, tackleFault(where+".kind", "node_kind", "the kind %q is unknown; it is %q, %q, %q or %q", node.Kind, AnchorNode, MovingNode, LoadNode, HaulNode)
 		}
 	}
 	if lay.load < 0 {
-		return nil, reevingErrorf("nodes", "no node is the load; a tackle has one node of kind %q", LoadNode)
+		return nil, tackleFault("nodes", "no_load", "no node is the load; a tackle has one node of kind %q", LoadNode)
 	}
 	if lay.haul < 0 {
-		return nil, reevingErrorf("nodes", "no node is the haul; a tackle has one node of kind %q", HaulNode)
+		return nil, tackleFault("nodes", "no_haul", "no node is the haul; a tackle has one node of kind %q", HaulNode)
 	}
 	return number, nil
 }
@@ -339,17 +347,17 @@ func (lay *reevingLayout) takeRope(where string, rope ReevingRope, number map[st
 		}
 	}
 	if len(rope.Path) < 2 || len(rope.Path) > MaxReevingPath {
-		return nil, reevingErrorf(where+".path", "the rope touches %d nodes; it must touch 2 to %d", len(rope.Path), MaxReevingPath)
+		return nil, tackleFault(where+".path", "rope_nodes", "the rope touches %d nodes; it must touch 2 to %d", len(rope.Path), MaxReevingPath)
 	}
 	path := make([]int, len(rope.Path))
 	for j, id := range rope.Path {
 		n, ok := number[id]
 		if !ok {
-			return nil, reevingErrorf(fmt.Sprintf("%s.path[%d]", where, j), "no node has the id %q", id)
+			return nil, tackleFault(fmt.Sprintf("%s.path[%d]", where, j), "no_node", "no node has the id %q", id)
 		}
 		path[j] = n
 		if j > 0 && lay.nodes[path[j-1]].At == lay.nodes[n].At {
-			return nil, reevingErrorf(fmt.Sprintf("%s.path[%d]", where, j), "the part from %q to %q has no length; the two must lie at different places", rope.Path[j-1], id)
+			return nil, tackleFault(fmt.Sprintf("%s.path[%d]", where, j), "no_length", "the part from %q to %q has no length; the two must lie at different places", rope.Path[j-1], id)
 		}
 	}
 	return path, nil
@@ -395,7 +403,7 @@ func (lay reevingLayout) velocities() ([]float64, error) {
 	}
 	x, ok := solveLinear(matrix, right)
 	if !ok {
-		return nil, reevingErrorf("ropes", "the ropes do not settle how the blocks travel: one block is loose, or a rope is idle or held fast")
+		return nil, tackleFault("ropes", "unsettled", "the ropes do not settle how the blocks travel: one block is loose, or a rope is idle or held fast")
 	}
 	v := make([]float64, len(lay.nodes))
 	v[lay.load] = -1
@@ -403,7 +411,7 @@ func (lay reevingLayout) velocities() ([]float64, error) {
 		v[n] = x[k] + 0 // no negative zero
 	}
 	if math.Abs(v[lay.haul]) <= standstill {
-		return nil, reevingErrorf("ropes", "the haul %q stands still while the load travels; hauling would not move the load", lay.nodes[lay.haul].ID)
+		return nil, tackleFault("ropes", "haul_still", "the haul %q stands still while the load travels; hauling would not move the load", lay.nodes[lay.haul].ID)
 	}
 	return v, nil
 }
@@ -448,7 +456,7 @@ func (lay reevingLayout) tensions(ratios [][]float64) ([][]float64, error) {
 	right.SetVec(size-1, 1) // the load comes last among the balanced
 	x, ok := solveLinear(matrix, right)
 	if !ok {
-		return nil, reevingErrorf("ropes", "the ropes do not share the load in one definite way: a rope is idle, or friction locks the tackle")
+		return nil, tackleFault("ropes", "indefinite", "the ropes do not share the load in one definite way: a rope is idle, or friction locks the tackle")
 	}
 	tensions := make([][]float64, len(lay.paths))
 	for i, path := range lay.paths {
@@ -456,7 +464,7 @@ func (lay reevingLayout) tensions(ratios [][]float64) ([][]float64, error) {
 		for j, c := range ratios[i] {
 			tension := x[i] * c
 			if !(tension > standstill) || math.IsInf(tension, 0) {
-				return nil, reevingErrorf(fmt.Sprintf("ropes[%d]", i), "the part from %q to %q would have to push or would hang slack (tension %.3g of the load); a rope only pulls",
+				return nil, tackleFault(fmt.Sprintf("ropes[%d]", i), "pushing", "the part from %q to %q would have to push or would hang slack (tension %.3g of the load); a rope only pulls",
 					lay.nodes[path[j]].ID, lay.nodes[path[j+1]].ID, tension)
 			}
 			tensions[i][j] = tension

@@ -30,17 +30,17 @@ func (s TackleStage) check(where string) error {
 	case HaulMoving:
 		least = 2
 	default:
-		return reevingErrorf(where+".haul_from", "the haul leaves from %q; it is %q or %q", s.HaulFrom, HaulFixed, HaulMoving)
+		return tackleFault(where+".haul_from", "haul_from", "the haul leaves from %q; it is %q or %q", s.HaulFrom, HaulFixed, HaulMoving)
 	}
 	if s.Parts < least || s.Parts > MaxStageParts {
-		return reevingErrorf(where+".parts", "%d parts; with the haul from the %s block it is %d to %d", s.Parts, s.HaulFrom, least, MaxStageParts)
+		return tackleFault(where+".parts", "parts", "%d parts; with the haul from the %s block it is %d to %d", s.Parts, s.HaulFrom, least, MaxStageParts)
 	}
 	return nil
 }
 
 func checkStages(stages []TackleStage) error {
 	if len(stages) == 0 || len(stages) > MaxStages {
-		return reevingErrorf("stages", "%d stages; a tackle has 1 to %d", len(stages), MaxStages)
+		return tackleFault("stages", "stages", "%d stages; a tackle has 1 to %d", len(stages), MaxStages)
 	}
 	for i, s := range stages {
 		if err := s.check(fmt.Sprintf("stages[%d]", i)); err != nil {

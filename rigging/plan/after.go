@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/text"
 )
 
 // What was seen and measured when the tree was pulled:
@@ -53,7 +54,7 @@ func (r *reader) after(root *object, m *model) {
 	o.text("happened")
 	for i, name := range r.texts(o, "photos", maxPhotos) {
 		if len(name) > 255 || strings.ContainsAny(name, "/\\\x00") {
-			r.problem(CodeType, o.at("photos")+index(i), "the name of a file", shorten(name), "%s is not the name of a file; give it without its folder", quote(name))
+			r.problem(CodeType, o.at("photos")+index(i), takes("file"), shorten(name), "photo_name", quote(name))
 		}
 	}
 	o.done()
@@ -113,6 +114,6 @@ func (e *evaluation) overPlan() float64 {
 
 func (e *evaluation) cautionAfter() {
 	if over := e.overPlan(); over > 1+1e-9 {
-		e.caution("measured_more", "after", "The pull measured was %s %% of the one planned: the tree took more than it was planned for. Look over every piece before it is used again, and find out why before the next pull.", sourcePractice, percentUp(over))
+		e.caution("measured_more", "after", sourcePractice, text.Percent(over))
 	}
 }

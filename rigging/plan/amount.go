@@ -3,57 +3,43 @@ package plan
 import (
 	"math"
 	"strconv"
+
+	"pullline/rigging"
+	"pullline/rigging/plan/text"
 )
 
-// A Rounding says which way a number in a sentence may differ from the
-// computed one.
-type Rounding int
-
-// Loads are written upward, what can be relied on downward.
-const (
-	Nearest Rounding = iota
-	Up
-	Down
-)
-
-// An Amount is a number with its unit inside the sentence of a problem or a
-// caution, so that the page can write it in the user's unit. String writes
-// it in the unit of the plan.
-type Amount struct {
-	Value float64
-	Unit  string // m, cm, kN, °, …, as the plan's field names end
-	Round Rounding
+// kilonewtons is a load, or whatever else must not be understated.
+func kilonewtons(newtons float64) text.Amount {
+	return text.Amount{Value: newtons / rigging.KN, Unit: "kN", Round: text.Up}
 }
 
-// A number that is none is written as a dash.
-func (a Amount) String() string {
-	if math.IsNaN(a.Value) || math.IsInf(a.Value, 0) {
-		return "–"
-	}
-	text := short(a.rounded())
-	switch a.Unit {
-	case "", "°":
-		return text + a.Unit
-	}
-	return text + " " + a.Unit
+// heldKilonewtons is a capacity, or whatever else must not be overstated.
+func heldKilonewtons(newtons float64) text.Amount {
+	return text.Amount{Value: newtons / rigging.KN, Unit: "kN", Round: text.Down}
 }
 
-// rounded keeps four significant digits of a load or capacity.
-func (a Amount) rounded() float64 {
-	if a.Value == 0 || math.IsNaN(a.Value) || math.IsInf(a.Value, 0) || a.Round == Nearest {
-		return round(a.Value)
-	}
-	scale := math.Pow(10, 3-math.Floor(math.Log10(math.Abs(a.Value))))
-	if math.IsInf(scale, 0) || math.IsInf(a.Value*scale, 0) { // smaller or greater than anything a person would write
-		return a.Value
-	}
-	// What is left after a dozen digits is the noise of the computation.
-	const slack = 1e-12
-	if a.Round == Up {
-		return math.Ceil(a.Value*scale*(1-slack)) / scale
-	}
-	return math.Floor(a.Value*scale*(1+slack)) / scale
+// givenKilonewtons is a force that the plan gives.
+func givenKilonewtons(newtons float64) text.Amount {
+	return text.Amount{Value: newtons / rigging.KN, Unit: "kN"}
 }
+
+func metres(v float64, way text.Rounding) text.Amount {
+	return text.Amount{Value: v, Unit: "m", Round: way}
+}
+
+func centimetres(metres float64, way text.Rounding) text.Amount {
+	return text.Amount{Value: metres / rigging.CM, Unit: "cm", Round: way}
+}
+
+func degrees(rad float64) text.Amount { return text.Amount{Value: rad / rigging.Deg, Unit: "°"} }
+func degreesUp(rad float64) text.Amount {
+	return text.Amount{Value: rad / rigging.Deg, Unit: "°", Round: text.Up}
+}
+
+// plain is a number without a unit.
+func plain(v float64) text.Amount { return text.Amount{Value: v} }
+
+func quote(name string) text.Name { return text.Name(name) }
 
 // A Range is what a number of the plan is accepted from and to.
 type Range struct {
@@ -63,39 +49,28 @@ type Range struct {
 	Whole    bool
 }
 
-// Kind is what the range asks for in words.
-func (s Range) Kind() string {
-	if s.Whole {
-		return "a whole number"
-	}
-	return "a number"
-}
-
-func (s Range) String() string { return s.Text(short(s.Min), Amount{s.Max, s.Unit, Nearest}.String()) }
-
-// Text writes the range with its ends already written.
-func (s Range) Text(min, max string) string {
-	if s.Above {
-		return s.Kind() + " above " + min + ", up to " + max
-	}
-	return s.Kind() + " from " + min + " to " + max
-}
-
 func (s Range) holds(v float64) bool {
 	return v <= s.Max && (v > s.Min || (!s.Above && v == s.Min)) && (!s.Whole || v == math.Trunc(v))
 }
 
-// round keeps six significant digits, so that a number reads as a person
-// would write it.
-func round(v float64) float64 {
-	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
-		return v
+// key is that of a sentence about the range.
+func (s Range) key(about string) string {
+	switch {
+	case s.Whole:
+		return about + ".whole"
+	case s.Above:
+		return about + ".above"
 	}
-	scale := math.Pow(10, 5-math.Floor(math.Log10(math.Abs(v))))
-	if math.IsInf(scale, 0) || math.IsInf(v*scale, 0) { // smaller or greater than anything a person would write
-		return v
-	}
-	return math.Round(v*scale) / scale
+	return about
 }
+
+// least and most are its ends, as a sentence has them: from 2 to 130 m.
+func (s Range) least() text.Number { return text.Number{Value: s.Min, Unit: s.Unit, Round: text.Least} }
+func (s Range) most() text.Amount  { return text.Amount{Value: s.Max, Unit: s.Unit, Round: text.Most} }
+
+// takes says what the range accepts.
+func (s Range) takes() text.Saying { return takes(s.key("number"), s.least(), s.most()) }
+
+func round(v float64) float64 { return text.Round(v) }
 
 func short(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }

@@ -2,9 +2,9 @@ package plan
 
 import (
 	"slices"
-	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/text"
 )
 
 var anchorKinds = []string{"rated", "machine", "tree", "stump", "buried_log", "pickets", "bridle"}
@@ -23,7 +23,7 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 	a := r.object(o.at("anchor"), v, false)
 	p.kind = a.choice("kind", anchorKinds...)
 	if p.kind == "" && !a.has("kind") {
-		a.problem(CodeMissing, "kind", "one of "+strings.Join(anchorKinds, ", "), nil, "the kind of anchor is missing")
+		a.problem(CodeMissing, "kind", oneOf(anchorKinds...), nil, "missing.choice", text.Field("kind"), joined(anchorKinds))
 	}
 	switch p.kind {
 	case "rated":
@@ -50,7 +50,7 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 			Factor:      a.optional("factor", Range{Min: 1, Max: 20}, anchorFactor.Value, factorWhy, "", factorBasis),
 		}
 		if t.SlingHeight > t.Height {
-			a.problem(CodeRange, "sling_height_m", "no higher than the tree", t.SlingHeight, "the sling sits above the top of the tree")
+			a.problem(CodeRange, "sling_height_m", takes("below_top"), t.SlingHeight, "sling_above_top")
 		}
 		p.lowSling = t.SlingHeight < rigging.LeastArm
 		p.anchor = t
@@ -66,14 +66,13 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 		p.slender = b.Length > 5*b.Diameter
 		p.anchor = b
 	case "pickets":
-		const pickRows = "such as [1, 1, 1] or [3, 2, 1]"
 		k := rigging.PicketAnchor{
 			SoilFactor: a.optional("soil_factor", Range{Min: 0, Max: 1, Above: true}, picketLoam.Value, "undisturbed loam", picketLoam.Source.Text, string(picketLoam.Source.Basis)),
 			Factor:     a.optional("factor", Range{Min: 1, Max: 20}, rigging.GroundFactor, "half of what lets go by the table", "", basisPractice),
 		}
 		ok := a.has("rows")
 		if !ok {
-			a.problem(CodeMissing, "rows", pickRows, nil, "the rows of pickets are missing")
+			a.problem(CodeMissing, "rows", takes("rows_of_pickets"), nil, "rows_missing")
 		}
 		for i, raw := range a.list("rows", maxList) {
 			n, good := r.value(a.item("rows", i), raw, Range{Min: 1, Max: 9, Whole: true}, false)
@@ -81,7 +80,7 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 			k.Rows = append(k.Rows, int(orZero(n)))
 		}
 		if ok && len(k.Rows) == 0 {
-			a.problem(CodeMissing, "rows", pickRows, nil, "the rows of pickets are missing")
+			a.problem(CodeMissing, "rows", takes("rows_of_pickets"), nil, "rows_missing")
 		} else if ok {
 			p.anchor = k
 		}
@@ -91,13 +90,13 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 			lo := r.object(a.item("legs", i), raw, false)
 			leg := lo.pointNamed(m, "point")
 			if leg >= 0 && slices.Contains(p.bridle.legs, leg) {
-				lo.problem(CodeTwice, "point", "a point that no other leg leads to", shorten(m.points[leg].id), "two legs lead to %s; each leg needs a point of its own", quote(m.points[leg].id))
+				lo.problem(CodeTwice, "point", takes("other_leg"), shorten(m.points[leg].id), "two_legs", quote(m.points[leg].id))
 			}
 			p.bridle.legs = append(p.bridle.legs, leg)
 			lo.done()
 		}
 		if len(p.bridle.legs) < 2 {
-			a.problem(CodeAnchor, "legs", "two or three legs", len(p.bridle.legs), "a shared anchor needs two or three legs, each naming a point")
+			a.problem(CodeAnchor, "legs", takes("legs"), len(p.bridle.legs), "legs")
 		}
 	}
 	a.done()

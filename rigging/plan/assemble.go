@@ -1,12 +1,12 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/text"
 )
 
 // report writes down what an evaluation found; e is nil where there was
@@ -29,10 +29,7 @@ func (r *reader) report(e *evaluation) Report {
 	}
 	rep.Problems = append(rep.Problems, r.problems[:min(len(r.problems), maxProblems)]...)
 	if more := len(r.problems) - maxProblems; more > 0 {
-		rep.Problems = append(rep.Problems, Problem{
-			Message: fmt.Sprintf("%d more things are wrong with this plan and are not listed", more), Accepted: "a plan of this format",
-			Format: "%d more things are wrong with this plan and are not listed", Args: []any{more},
-		})
+		rep.Problems = append(rep.Problems, Problem{Saying: text.Saying{Key: "problem.more", Args: []any{more}}, Takes: takes("plan")})
 	}
 	if e != nil && e.depth < ToReport {
 		return rep

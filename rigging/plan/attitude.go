@@ -80,7 +80,7 @@ func (e *evaluation) layHaul() {
 			leg := e.m.points[s.point].at.Sub(at)
 			u, err := leg.Unit()
 			if err != nil {
-				e.r.problem(CodePlace, s.path, "a place of its own", nil, "line %s: this station of the hauling part is at the same place as the one before it", quote(l.id))
+				e.r.problem(CodePlace, s.path, takes("other_place"), nil, "haul_same_place", quote(l.id))
 				run.broken = true
 				break
 			}

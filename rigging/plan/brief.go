@@ -1,10 +1,10 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/text"
 )
 
 // The part of the plan that is told to the crew before the cut:
@@ -66,9 +66,9 @@ func (r *reader) texts(o *object, key string, most int) []string {
 		path := o.item(key, i)
 		switch {
 		case !ok:
-			r.problem(CodeType, path, "text", shown(v), "this entry is %s; give text", describe(v))
+			r.problem(CodeType, path, takes("text"), shown(v), "entry_text")
 		case len(s) > maxText:
-			r.problem(CodeTooLong, path, fmt.Sprintf("at most %d characters", maxText), nil, "this entry is longer than %d characters", maxText)
+			r.problem(CodeTooLong, path, takes("characters", maxText), nil, "entry_long", maxText)
 		}
 		out = append(out, s)
 	}
@@ -159,15 +159,15 @@ func (e *evaluation) cautionBrief(rep *Report) {
 	const slack = 1 + 1e-9 // of rounding
 	b, ll := &e.m.brief, &e.loads[main]
 	if b.stopHaul > e.holdTo*slack {
-		e.caution("stop_above_limit", "brief.stop_haul_kN", "The haul at which the plan says to stop, %s, is more than what every piece and point holds to, %s.", sourceStatics,
+		e.caution("stop_above_limit", "brief.stop_haul_kN", sourceStatics,
 			kilonewtons(b.stopHaul), heldKilonewtons(e.holdTo))
 	}
 	if need := ll.haul * e.pull.Peak * e.m.lines[main].share; b.stopHaul*slack < need {
-		e.caution("stop_below_need", "brief.stop_haul_kN", "The haul at which the plan says to stop, %s, is less than the pull through the fall takes at the puller, %s: the crew stops with the tree cut and not over.", sourceStatics,
-			Amount{b.stopHaul / rigging.KN, "kN", Down}, kilonewtons(need))
+		e.caution("stop_below_need", "brief.stop_haul_kN", sourceStatics,
+			heldKilonewtons(b.stopHaul), kilonewtons(need))
 	}
 	if rope, _ := e.ropeAtCommit(rep); b.stopRope*slack < rope {
-		e.caution("stop_rope_short", "brief.stop_rope_m", "The rope after which the plan says to stop, %s, is less than what is hauled until the tree falls by itself, %s.", sourceStatics,
-			Amount{b.stopRope, "m", Down}, Amount{rope, "m", Up})
+		e.caution("stop_rope_short", "brief.stop_rope_m", sourceStatics,
+			metres(b.stopRope, text.Down), metres(rope, text.Up))
 	}
 }

@@ -4,16 +4,22 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/text"
 )
 
-// Sources named by more than one caution.
-var sourcePractice = rigging.CommonPractice.Words()
-
+// Sources of cautions. A source is a citation, or the key of one that package
+// text has in words.
 const (
-	sourceMemory  = "common practice, from memory"
-	sourceOSHA    = "29 CFR 1910.266(h)(1)"
-	sourceMGN308  = "UK MCA MGN 308 (M+F), 2.1"
-	sourceStatics = "statics of this plan"
+	sourcePractice    = "practice"
+	sourceMemory      = "practice_memory"
+	sourceStatics     = "statics_of_plan"
+	sourceBeam        = "beam"
+	sourceEquilibrium = "equilibrium"
+	sourceCatenary    = "catenary"
+	sourcePlan        = "plan"
+	sourceModel       = "model"
+	sourceOSHA        = "29 CFR 1910.266(h)(1)"
+	sourceMGN308      = "UK MCA MGN 308 (M+F), 2.1"
 )
 
 // findCautions looks for what a crew should be warned of though it does not
@@ -38,66 +44,66 @@ func (e *evaluation) findCautions(rep *Report) {
 func (e *evaluation) cautionTree() {
 	m, p := e.m, e.pull
 	if p.Peak == 0 {
-		e.caution("steers_only", "lines", "The tree needs no pull to go over: gravity takes it toward the lay. The line only steers, and the tree may go before anyone is ready.", sourceStatics)
+		e.caution("steers_only", "lines", sourceStatics)
 	}
 	if m.setup.Wind > 0 {
-		e.caution("wind", "site.wind_mps", "Wind of %s against the lay is in the pull, but gusts and turns of the wind are not. Do not fell when the wind can defeat the intended direction.", "OAR 437-007-0810(2)", Amount{m.setup.Wind, "m/s", Up})
+		e.caution("wind", "site.wind_mps", "OAR 437-007-0810(2)", text.Amount{Value: m.setup.Wind, Unit: "m/s", Round: text.Up})
 	}
 	if m.setup.Tree.Cavity > 0 {
-		e.caution("cavity", "tree.cavity_cm", "There is a cavity in the hinge. Decay is seldom only where it is seen: the hinge, the stem at the attachment and the roots may be weaker than computed. A competent person judges whether this tree may be pulled at all.", sourcePractice)
+		e.caution("cavity", "tree.cavity_cm", sourcePractice)
 	}
 	if m.strangeSpecies != "" {
-		e.caution("species", "tree.species", "Species %s is not in the table; the figures given in the plan are used.", "the plan", quote(m.strangeSpecies))
+		e.caution("species", "tree.species", sourcePlan, quote(m.strangeSpecies))
 	}
 	h, d := m.setup.Hinge, m.setup.Tree.Diameter
 	if thin := math.Min(h.Left, h.Right); thin < guideThickness.Value*d*(1-1e-9) {
-		e.caution("hinge_thin", "cut", "The hinge is %s thick at its thinner end, less than 10 %% of the diameter.", hingeGuide, Amount{thin / rigging.CM, "cm", Down})
+		e.caution("hinge_thin", "cut", hingeGuide, centimetres(thin, text.Down))
 	}
 	if h.Length < guideLength.Value*d-1*rigging.CM { // to the centimetre that it is measured to
-		e.caution("hinge_short", "cut.hinge_length_cm", "The hinge is %s long, less than 80 %% of the diameter: it steers and holds to the side less.", hingeGuide, Amount{h.Length / rigging.CM, "cm", Down})
+		e.caution("hinge_short", "cut.hinge_length_cm", hingeGuide, centimetres(h.Length, text.Down))
 	}
 	if m.setup.FaceOpening < 45*rigging.Deg*(1-1e-9) {
-		e.caution("face_narrow", "cut.face_opening_deg", "The face opens less than 45°: it closes early and the hinge breaks before the tree has committed.", "US OSHA Logging eTool; OSHA CPL 2-1.22")
+		e.caution("face_narrow", "cut.face_opening_deg", "US OSHA Logging eTool; OSHA CPL 2-1.22")
 	}
 	if p.Commit > m.setup.FaceOpening {
-		e.caution("closes_first", "cut.face_opening_deg", "The face closes at %s and the hinge is taken as broken, but the tree only commits at %s: from there on nothing but the lines steers it.", sourceStatics, degrees(m.setup.FaceOpening), degreesUp(p.Commit))
+		e.caution("closes_first", "cut.face_opening_deg", sourceStatics, degrees(m.setup.FaceOpening), degreesUp(p.Commit))
 	}
 }
 
 func (e *evaluation) cautionSide() {
 	m, p := e.m, e.pull
 	use := e.sideHold(p.Side)
-	more := " A second line to the other side, or a new lay, takes it off."
-	if e.holdsLines() {
-		more = " The hold lines there are do not take it off."
-	}
+	held := e.holdsLines()
 	switch {
+	case use > 1 && held:
+		e.caution("side_hold.over_held", "cut", sourceBeam, text.Percent(use))
 	case use > 1:
-		e.caution("side_hold", "cut", "The side moment left on the hinge is more than its wood is relied on to hold (%s %%): the tree may tear off to the side."+more, "beam theory, an estimate", percentUp(use))
+		e.caution("side_hold.over", "cut", sourceBeam, text.Percent(use))
+	case use > rigging.NearFrom && held:
+		e.caution("side_hold.near_held", "cut", sourceBeam, text.Percent(use))
 	case use > rigging.NearFrom:
-		e.caution("side_hold", "cut", "The side moment left on the hinge comes near what its wood is relied on to hold (%s %%)."+more, "beam theory, an estimate", percentUp(use))
+		e.caution("side_hold.near", "cut", sourceBeam, text.Percent(use))
 	}
 	if slack := e.sideHold(p.SideSlack); slack > rigging.NearFrom && slack > use {
-		e.caution("hold_slack", "lines", "With the hold lines slack the hinge would have to hold %s %% of what its wood is relied on to hold to the side. They must be tight before the back cut.", "beam theory, an estimate", percentUp(slack))
+		e.caution("hold_slack", "lines", sourceBeam, text.Percent(slack))
 	}
-	if drift := math.Abs(p.Drift); drift > 5*rigging.Deg {
-		side := "left"
-		if p.Drift < 0 {
-			side = "right"
-		}
-		e.caution("drift", "lines", "Before the hinge takes any of it, weight and lines together pull the tree %s to the %s of the lay.", sourceStatics, degreesUp(drift), side)
+	switch {
+	case p.Drift > 5*rigging.Deg:
+		e.caution("drift.left", "lines", sourceStatics, degreesUp(p.Drift))
+	case p.Drift < -5*rigging.Deg:
+		e.caution("drift.right", "lines", sourceStatics, degreesUp(-p.Drift))
 	}
 	for i, l := range m.lines {
 		switch {
 		case !l.hold:
 		case !l.tended && p.Stretch[i] > 0 && math.IsNaN(p.Stretched[i]):
-			e.caution("hold_stretches", l.path, "The hold line %s is made fast and has to grow by %s before the tree goes; what that puts on it is not known. Where it cannot grow, the line stops or swings the tree. Have someone let it out under control.", sourceStatics,
-				quote(l.id), Amount{p.Stretch[i], "m", Up})
+			e.caution("hold_stretches.unknown", l.path, sourceStatics,
+				quote(l.id), metres(p.Stretch[i], text.Up))
 		case !l.tended && p.Stretch[i] > 0:
-			e.caution("hold_stretches", l.path, "The hold line %s is made fast and has to grow by %s before the tree goes: that alone puts %s on it. Where it cannot, the line stops or swings the tree. Have someone let it out under control.", sourceStatics,
-				quote(l.id), Amount{p.Stretch[i], "m", Up}, kilonewtons(p.Stretched[i]))
+			e.caution("hold_stretches", l.path, sourceStatics,
+				quote(l.id), metres(p.Stretch[i], text.Up), kilonewtons(p.Stretched[i]))
 		case p.PayOut[i] > 0.05:
-			e.caution("pay_out", l.path, "The hold line %s gets longer by up to %s as the tree turns: it comes tight and must be paid out, or it stops or swings the tree.", sourceStatics, quote(l.id), Amount{p.PayOut[i], "m", Up})
+			e.caution("pay_out", l.path, sourceStatics, quote(l.id), metres(p.PayOut[i], text.Up))
 		}
 	}
 }
@@ -112,7 +118,7 @@ func (e *evaluation) cautionLine(i int) {
 		}
 		e.cautionRope(i, g)
 		if len(g.factors) == 0 {
-			e.caution("termination", g.path, "Say how the ends of %s are made: a knot can take half of its strength, and nothing is taken off for one. Give 1 where the tag holds for the rope with its ends.", sourceMemory, quote(g.id))
+			e.caution("termination", g.path, sourceMemory, quote(g.id))
 		}
 	}
 	for k, s := range l.stations {
@@ -120,14 +126,14 @@ func (e *evaluation) cautionLine(i int) {
 			continue
 		}
 		if s.stem > height*2/3 {
-			e.caution("attachment_high", s.path, "The line sits above two thirds of the height: the stem is thin there. Attach only where it is sound and stiff.", sourceMemory)
+			e.caution("attachment_high", s.path, sourceMemory)
 		}
 		if k+1 < len(l.stations) && !l.hold && st.Units[k].Elevation() < -30*rigging.Deg {
-			e.caution("line_steep", s.path, "The line runs down at %s from level: much of its pull only presses the stem down. Go farther out or lower on the stem.", sourceMemory, degreesUp(-st.Units[k].Elevation()))
+			e.caution("line_steep", s.path, sourceMemory, degreesUp(-st.Units[k].Elevation()))
 		}
 	}
 	if !math.IsNaN(l.mass) && ll.tension > 0 && l.mass*rigging.G*st.Length > ll.tension/rigging.SagCounts {
-		e.caution("sag", l.path+".rope", "Line %s weighs more than a twentieth of its tension, so it sags and its ends pull at other angles than computed; these statics leave that out.", "catenary", quote(l.id))
+		e.caution("sag", l.path+".rope", sourceCatenary, quote(l.id))
 	}
 }
 
@@ -141,9 +147,9 @@ func (e *evaluation) cautionRope(i int, g piece) {
 	}
 	switch {
 	case math.IsNaN(g.breaking):
-		e.caution("rope_twice", g.path, "The breaking load of %s is not given, so the pulling rule could not be checked: it should break at no less than twice the greatest pull, %s.", sourceMGN308, quote(g.id), kilonewtons(2*greatest))
+		e.caution("rope_twice.unknown", g.path, sourceMGN308, quote(g.id), kilonewtons(2*greatest))
 	case g.breaking < 2*greatest:
-		e.caution("rope_twice", g.path, "%s breaks at %s. The pulling rule asks for at least twice the greatest pull the machine can put on it, %s.", sourceMGN308, quote(g.id), heldKilonewtons(g.breaking), kilonewtons(2*greatest))
+		e.caution("rope_twice", g.path, sourceMGN308, quote(g.id), heldKilonewtons(g.breaking), kilonewtons(2*greatest))
 	}
 }
 
@@ -161,23 +167,21 @@ func (e *evaluation) mostHighest(i int) float64 {
 func (e *evaluation) cautionAtMost(rep *Report) {
 	main := e.mainLine()
 	path := e.m.lines[main].path + ".puller"
-	others := "" // a number for one puller stops no other
-	for i, l := range e.m.lines {
-		if i != main && !l.hold {
-			others = ", and those of the other pull lines in proportion to their hauls,"
-		}
-	}
-	friction := " Friction is not counted on here: a dry rope over a good block may have next to none."
 	switch {
 	case rep.AtMostVerdict != rigging.Over:
 	case math.IsNaN(e.holdTo) || e.noRoom:
-		e.caution("at_most_over", path, "If the puller keeps pulling, %s comes to %s %% of its limit."+friction, sourceMGN308, quote(rep.AtMostGoverning), percentUp(float64(rep.AtMostUse)))
+		e.caution("at_most_over", path, sourceMGN308, quote(rep.AtMostGoverning), text.Percent(rep.AtMostUse))
 	default:
-		e.caution("at_most_over", path, "Hold the puller of line %s to %s"+others+" and stop there. If it keeps pulling, %s comes to %s %% of its limit."+friction, sourceMGN308,
-			quote(e.m.lines[main].id), heldKilonewtons(e.holdTo), quote(rep.AtMostGoverning), percentUp(float64(rep.AtMostUse)))
+		key := "at_most_over.hold"
+		for i, l := range e.m.lines {
+			if i != main && !l.hold { // a number for one puller stops no other
+				key = "at_most_over.hold_all"
+			}
+		}
+		e.caution(key, path, sourceMGN308, quote(e.m.lines[main].id), heldKilonewtons(e.holdTo), quote(rep.AtMostGoverning), text.Percent(rep.AtMostUse))
 	}
 	if e.noRoom {
-		e.caution("no_room", path, "There is no room between the haul planned, %s, and what the puller may be held to, %s. A smaller pull, stronger gear or a better angle makes room; a puller that cannot make more does too.", sourceStatics,
+		e.caution("no_room", path, sourceStatics,
 			kilonewtons(e.mainHaul()), heldKilonewtons(e.holdTo))
 	}
 }
@@ -188,24 +192,24 @@ func (e *evaluation) cautionPoints() {
 	for i := range m.points {
 		p, h := &m.points[i], &e.held[i]
 		if !h.used {
-			e.caution("unused", p.path, "Point %s is not used by any line.", sourcePractice, quote(p.id))
+			e.caution("unused", p.path, sourcePractice, quote(p.id))
 			continue
 		}
 		if p.kind != "" && p.kind != "bridle" {
-			e.caution("anchor_estimate", p.path+".anchor", "What holds %s is an estimate until a competent person has judged it in place.", sourcePractice, quote(p.id))
+			e.caution("anchor_estimate", p.path+".anchor", sourcePractice, quote(p.id))
 		}
 		if p.slender {
-			e.caution("log_slender", p.path+".anchor", "The buried log at %s is more than 5 times as long as it is thick: it bends before the ground gives.", "TM 5-5420-278-10, work package 0035", quote(p.id))
+			e.caution("log_slender", p.path+".anchor", "TM 5-5420-278-10, work package 0035", quote(p.id))
 		}
 		if p.lowSling {
-			e.caution("sling_low", p.path+".anchor", "The sling at %s sits less than a metre up; it is counted as a metre. The turning figures come from trees pulled high on the stem; so low, the roots shear and slide.", "K. Byrne, MSc thesis, UBC 2005; our reading of it", quote(p.id))
+			e.caution("sling_low", p.path+".anchor", "K. Byrne, MSc thesis, UBC 2005; our reading of it", quote(p.id))
 		}
 		if p.kind == "stump" {
-			e.caution("stump", p.path+".anchor", "The stump at %s is counted as the tree it was. No table of ours covers stumps: age, rot and loosened roots take from it.", sourceMemory, quote(p.id))
+			e.caution("stump", p.path+".anchor", sourceMemory, quote(p.id))
 		}
 		e.cautionLog(i)
 		if !math.IsNaN(h.included) {
-			e.caution("bight", p.path, "Nobody stands inside the angle of the rope at %s, nor in line with it: if the block or what holds it gives way, it flies there.", "UK MCA MGN 308 (M+F), 2.2", quote(p.id))
+			e.caution("bight", p.path, "UK MCA MGN 308 (M+F), 2.2", quote(p.id))
 		}
 	}
 	e.cautionCancel()
@@ -223,9 +227,9 @@ func (e *evaluation) cautionPoints() {
 		p := &m.points[i]
 		switch {
 		case p.distance < height:
-			e.caution("within_reach", p.path, "Point %s, where the line ends, is %s from the tree: within its height of %s. A tree that goes astray reaches it.", sourceOSHA, quote(p.id), Amount{p.distance, "m", Down}, Amount{height, "m", Nearest})
+			e.caution("within_reach", p.path, sourceOSHA, quote(p.id), metres(p.distance, text.Down), metres(height, text.Nearest))
 		case p.distance < 2*height:
-			e.caution("two_lengths", p.path, "Point %s, where the line ends, is within two tree lengths (%s). Whoever works there must be part of the pull, with the saw operator's word; everyone else stays outside. Or redirect the line.", sourceOSHA, quote(p.id), Amount{2 * height, "m", Nearest})
+			e.caution("two_lengths", p.path, sourceOSHA, quote(p.id), metres(2*height, text.Nearest))
 		}
 	}
 }
@@ -247,7 +251,7 @@ func (e *evaluation) cautionLog(i int) {
 		}
 	}
 	if lets := h.capacity * log.Factor; lets < strongest {
-		e.caution("log_below_rope", p.path+".anchor", "The buried log at %s lets go at %s by the table, before its rope breaks at %s. The manual sizes the log for the breaking load of the rope.", "TM 5-5420-278-10, work package 0035",
+		e.caution("log_below_rope", p.path+".anchor", "TM 5-5420-278-10, work package 0035",
 			quote(p.id), heldKilonewtons(lets), kilonewtons(strongest))
 	}
 }
@@ -259,36 +263,23 @@ func (e *evaluation) cautionCancel() {
 	for i := range e.held {
 		h := &e.held[i]
 		if alone := standing.points[i].load.value; alone > 1.01*h.pull.Norm() {
-			e.caution("pulls_cancel", e.m.points[i].path, "The pulls of the lines at %s partly cancel. When one of them is slack, what holds it carries up to %s, and it is judged by that.", sourceStatics, quote(e.m.points[i].id), kilonewtons(alone))
+			e.caution("pulls_cancel", e.m.points[i].path, sourceStatics, quote(e.m.points[i].id), kilonewtons(alone))
 		}
 	}
 }
 
-// Recoil is the caution about a line that parts, with its source.
-const (
-	Recoil       = "A loaded line that parts flies back along itself, about as far as it is long, and sweeps wide where it ran over a block. Rope gives no warning."
-	RecoilSource = "Safety Alert SA 015, Snap-back zones; NAVEDTRA 14067"
-)
+// RecoilSource is that of the caution about a line that parts, text.Recoil.
+const RecoilSource = "Safety Alert SA 015, Snap-back zones; NAVEDTRA 14067"
 
 // standingCautions hold for every plan.
 func (e *evaluation) standingCautions() {
 	if e.m.uncertain {
-		e.caution("plus_minus", "plus_minus", "The ± given for measured values is kept, but it is not yet in these numbers: they are those of the values as typed.", sourcePractice)
+		e.caution("plus_minus", "plus_minus", sourcePractice)
 	}
-	e.caution("competent", "", "These numbers are estimates. The anchor, the soundness of the tree and the go-ahead are a competent person's; local codes and licensed practice come first.", sourcePractice)
-	e.caution("distance", "", "Everyone not needed for the pull stays two tree lengths away, out of the bight of the line and out of line with its ends.", sourceOSHA+"; UK MCA MGN 308 (M+F), 2.2")
-	e.caution("recoil", "", Recoil, RecoilSource)
-	e.caution("power_lines", "", "Look for power lines within reach of the tree, the line and the machine. If there are any, stop and ask their owner.", sourcePractice)
-	e.caution("signals", "", "One person gives the signals, the saw operator is in charge, and any unclear signal means stop.", "UK HSE, Winches in directional felling")
-	e.caution("statics", "", "Left out: shock when a line snatches, a stem that slips, splits or breaks at the attachment, roots that lift, branches that catch, and decay other than the cavity given.", "what this model covers")
-}
-
-func degrees(rad float64) Amount   { return Amount{rad / rigging.Deg, "°", Nearest} }
-func degreesUp(rad float64) Amount { return Amount{rad / rigging.Deg, "°", Up} }
-
-func percentUp(use float64) string {
-	if math.IsInf(use, 0) || use > 99.99 {
-		return "more than 9999"
-	}
-	return short(math.Ceil(use*100 - 1e-9))
+	e.caution("competent", "", sourcePractice)
+	e.caution("distance", "", sourceOSHA+"; UK MCA MGN 308 (M+F), 2.2")
+	e.caution("recoil", "", RecoilSource)
+	e.caution("power_lines", "", sourcePractice)
+	e.caution("signals", "", "UK HSE, Winches in directional felling")
+	e.caution("statics", "", sourceModel)
 }

@@ -43,18 +43,18 @@ func (e *evaluation) missingLinks() {
 	for i := range m.lines {
 		l := &m.lines[i]
 		if !f.rope[i] {
-			e.r.problem(CodeGear, l.path, "a wire rope or fibre rope among the gear on this line", nil, "line %s has no rope among the gear; add the rope with its limit", quote(l.id))
+			e.r.problem(CodeGear, l.path, takes("rope"), nil, "no_rope", quote(l.id))
 		}
 		e.missingBlocks(i, &f)
 		e.missingEnds(i, &f)
 		if len(l.tied) > 0 && f.rope[i] && !f.reduced[i] {
-			e.r.problem(CodeGear, l.path+".tied", "a reduction for the knot or termination on the rope", nil, "line %s is tied with the rope itself, but its rope gives no reduction for the knot or termination; give it", quote(l.id))
+			e.r.problem(CodeGear, l.path+".tied", takes("reduction"), nil, "no_reduction", quote(l.id))
 		}
 		if (!l.hold || l.puller) && math.IsNaN(l.rated) && len(e.r.problemsAt(l.path+".puller.rated_kN")) == 0 {
-			e.r.problem(CodeMissing, l.path+".puller.rated_kN", spanForce.String(), nil, "the puller of line %s has no rated pull; give it", quote(l.id))
+			e.r.problem(CodeMissing, l.path+".puller.rated_kN", spanForce.takes(), nil, "rated_missing", quote(l.id))
 		}
 		if (!l.hold || l.puller) && l.limitedBy == "" && len(e.r.problemsAt(l.path+".puller.limited_by")) == 0 {
-			e.r.problem(CodeMissing, l.path+".puller.limited_by", "one of stall, device, grip, watched", nil, "say what limits the pull on line %s: its stall, a device, its grip, or a person watching", quote(l.id))
+			e.r.problem(CodeMissing, l.path+".puller.limited_by", oneOf(limits...), nil, "limit_missing", quote(l.id))
 		}
 	}
 }
@@ -68,10 +68,10 @@ func (e *evaluation) missingBlocks(i int, f *fitted) {
 			switch {
 			case s.onStem && !f.stemBlock[i]:
 				f.stemBlock[i] = true // name it once
-				e.r.problem(CodeGear, s.path, "a block among the gear at the stem on this line", nil, "line %s runs over a block on the stem, but the gear has no block there; add it with its limit", quote(l.id))
+				e.r.problem(CodeGear, s.path, takes("stem_block"), nil, "no_stem_block", quote(l.id))
 			case !s.onStem && s.point >= 0 && !f.block[s.point]:
 				f.block[s.point] = true
-				e.r.problem(CodeGear, s.path, "a block among the gear at this point", nil, "line %s runs over a block at %s, but the gear has no block there; add it with its limit", quote(l.id), quote(e.m.points[s.point].id))
+				e.r.problem(CodeGear, s.path, takes("point_block"), nil, "no_point_block", quote(l.id), quote(e.m.points[s.point].id))
 			}
 		}
 	}
@@ -91,10 +91,10 @@ func (e *evaluation) missingBlocks(i int, f *fitted) {
 	fixed, moving := t.blocks()
 	if fixed && !f.block[last] {
 		f.block[last] = true
-		e.r.problem(CodeGear, t.path, "a block among the gear at the tackle's anchor", nil, "the tackle of line %s has a fixed block at %s, but the gear has no block there; add it with its limit", quote(l.id), quote(e.m.points[last].id))
+		e.r.problem(CodeGear, t.path, takes("fixed_block"), nil, "no_fixed_block", quote(l.id), quote(e.m.points[last].id))
 	}
 	if moving && !f.movingBlock[i] {
-		e.r.problem(CodeGear, t.path, "a block among the gear on this line", nil, "the tackle of line %s has a travelling block, but the gear has no block on this line; add it with its limit", quote(l.id))
+		e.r.problem(CodeGear, t.path, takes("travelling_block"), nil, "no_travelling_block", quote(l.id))
 	}
 }
 
@@ -117,7 +117,7 @@ func (e *evaluation) missingEnds(i int, f *fitted) {
 		return
 	}
 	if first := l.stations[0]; first.onStem && !f.atStem[i] && !slices.Contains(l.tied, endAtStem) {
-		e.r.problem(CodeGear, first.path, "a piece at the stem on this line, or tied", nil, "nothing fixes line %s to the stem; add the sling or shackle there, or say that the rope itself is tied", quote(l.id))
+		e.r.problem(CodeGear, first.path, takes("stem_piece"), nil, "not_fast_to_stem", quote(l.id))
 	} else if !first.onStem {
 		e.missingEnd(l, first, f, false)
 	}
@@ -149,5 +149,5 @@ func (e *evaluation) missingEnd(l *line, s station, f *fitted, last bool) {
 		return
 	}
 	f.fast[s.point] = true // name it once
-	e.r.problem(CodeGear, s.path, "a piece other than a block at this point, or tied", nil, "nothing makes line %s fast at %s; add the sling or shackle there, or say that the rope itself is tied", quote(l.id), quote(id))
+	e.r.problem(CodeGear, s.path, takes("point_piece"), nil, "not_fast", quote(l.id), quote(id))
 }

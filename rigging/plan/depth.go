@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/text"
 )
 
 // A Depth is how far a plan is worked out. Each goes on from the one before and
@@ -53,6 +54,7 @@ func WorkingJSON(raw []byte) []byte { return evaluateJSON(raw, ToWorking, 96<<10
 
 func evaluateJSON(raw []byte, depth Depth, room int) []byte {
 	rep := evaluateTo(raw, depth)
+	rep.Tell(&text.Voice{})
 	w := jsontext.NewWriter(room)
 	rep.AppendJSON(w)
 	return w.Bytes()
@@ -68,7 +70,8 @@ func evaluateTo(raw []byte, depth Depth) Report {
 	tree, err := jsontext.Parse(raw)
 	if err != nil {
 		r := &reader{}
-		r.problem(CodeUnreadable, "", "one JSON object", nil, "%s", unreadable(err))
+		key, args := unreadable(err)
+		r.problem(CodeUnreadable, "", takes("json"), nil, key, args...)
 		return r.report(nil)
 	}
 	return EvaluateTo(tree, len(raw), depth)
@@ -87,5 +90,5 @@ func EvaluateTo(tree any, size int, depth Depth) Report {
 // notJudged says that a report does not come to a verdict.
 func (e *evaluation) notJudged(rep *Report) {
 	rep.Why = append(rep.Why, e.r.whyProblems()...)
-	rep.Why = append(rep.Why, Why{Code: whyNotJudged, Message: "only the pull was worked out: nothing was judged", Verdict: rigging.Unknown, Format: "only the pull was worked out: nothing was judged"})
+	rep.Why = append(rep.Why, Why{Code: whyNotJudged, Verdict: rigging.Unknown, Saying: text.Saying{Key: "why." + whyNotJudged}})
 }

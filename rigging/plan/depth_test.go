@@ -54,8 +54,8 @@ func TestDepths(t *testing.T) {
 		for _, depth := range depths[1:] {
 			assert.Equal(t, textOf(upTo(whole, depth)), textOf(EvaluateTo(tree, len(raw), depth)), "to %s: %s", depth, raw)
 		}
-		assert.Equal(t, textOf(upTo(whole, ToReport)), string(EvaluateJSON(raw)))
-		assert.Equal(t, textOf(whole), string(WorkingJSON(raw)))
+		assert.Equal(t, textOf(said(upTo(whole, ToReport))), string(EvaluateJSON(raw)))
+		assert.Equal(t, textOf(said(whole)), string(WorkingJSON(raw)))
 
 		pull := EvaluateTo(tree, len(raw), ToPull)
 		assert.Equal(t, textOf(Report{Tree: whole.Tree}), textOf(Report{Tree: pull.Tree}))

@@ -2,23 +2,21 @@ package plan
 
 import (
 	"errors"
-	"fmt"
 	"math"
-	"strconv"
 
 	"pullline/rigging"
-	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/text"
 )
 
 // workOut works a plan out to a depth; e is nil where there is nothing to work
 // out.
 func workOut(r *reader, tree any, size int, depth Depth) (_ *reader, e *evaluation) {
 	if size > MaxBytes {
-		r.problem(CodeTooLong, "", fmt.Sprintf("at most %d bytes", MaxBytes), size, "the plan is %d bytes long; at most %d are read", size, MaxBytes)
+		r.problem(CodeTooLong, "", takes("bytes", MaxBytes), size, "plan_long", size, MaxBytes)
 		return r, nil
 	}
 	if _, ok := tree.(map[string]any); !ok {
-		r.problem(CodeUnreadable, "", "one JSON object", shown(tree), "this is %s, not a plan; a plan is one JSON object { … }", describe(tree))
+		r.problem(CodeUnreadable, "", takes("json"), shown(tree), "no_plan")
 		return r, nil
 	}
 	root := r.object("", tree, true)
@@ -26,25 +24,6 @@ func workOut(r *reader, tree any, size int, depth Depth) (_ *reader, e *evaluati
 	e = &evaluation{r: r, m: r.model(root), depth: depth}
 	e.run()
 	return r, e
-}
-
-// unreadable says in a sentence why a text is not a plan.
-func unreadable(err error) string {
-	var at *jsontext.Error
-	if !errors.As(err, &at) {
-		return "this is not a plan"
-	}
-	switch at.Fault {
-	case jsontext.Short:
-		return "this is not a plan: the text is empty or ends too early"
-	case jsontext.Trailing:
-		return "there is something after the end of the plan"
-	case jsontext.Many:
-		return fmt.Sprintf("this is not a plan: it holds more than %d values", jsontext.MaxValues)
-	case jsontext.Deep:
-		return "this is not a plan: lists and objects lie too deep in each other"
-	}
-	return "this is not a plan: the text is not JSON from character " + strconv.Itoa(at.Offset+1) + " on"
 }
 
 // An evaluation is the work on one plan.
@@ -82,8 +61,10 @@ type lineLoad struct {
 	mostTension float64 // the line's tension then, without friction
 }
 
-func (e *evaluation) caution(code, path, format, source string, args ...any) {
-	e.cautions = append(e.cautions, Caution{Code: code, Path: path, Message: e.r.sentence(format, args), Source: source, Format: format, Args: args})
+// caution warns, by the key of a sentence whose code is what stands before its
+// first dot.
+func (e *evaluation) caution(key, path, source string, args ...any) {
+	e.cautions = append(e.cautions, Caution{Code: codeOf(key), Path: path, Source: source, Saying: text.Saying{Key: "caution." + key, Args: args}})
 }
 
 func (e *evaluation) run() {
@@ -140,19 +121,21 @@ func (e *evaluation) solve() {
 		path := m.lines[lineError.Line].path + ".path"
 		var at *rigging.LineError
 		if errors.As(err, &at) && at.Station >= 0 {
-			path += fmt.Sprintf("[%d]", at.Station)
+			path = item(path, at.Station)
 		}
-		e.r.problem(CodeLine, path, "a path from its dead end over the stem to a point", nil, "line %s: %s", quote(m.lines[lineError.Line].id), err)
+		l := &m.lines[lineError.Line]
+		key, args := lineFault(err, l.id, len(l.stations))
+		e.r.problem(CodeLine, path, takes("line_path"), nil, key, args...)
 	case errors.Is(err, rigging.ErrNoPullLine):
-		e.r.problem(CodeCannotPull, "lines", "at least one line with role pull", nil, "there is no pull line; add one")
+		e.r.problem(CodeCannotPull, "lines", takes("pull_line"), nil, "no_pull_line")
 	default:
-		e.r.problem(CodeCannotPull, "lines", "a line that pulls toward the lay until the tree falls by itself", nil, "%s", err)
+		key, args := pullFault(err)
+		e.r.problem(CodeCannotPull, "lines", takes("pulling_line"), nil, key, args...)
 	}
 	if e.solved && m.planned > 0 {
 		least := m.allowance * e.pull.Peak
 		if m.planned < least*(1-1e-9) {
-			e.r.problem(CodePlanned, "planned_kN", "at least "+kilonewtons(least).String(), m.planned/rigging.KN,
-				"the planned tension of %s is below the allowance times the greatest pull needed, %s; plan for at least that", Amount{m.planned / rigging.KN, "kN", Nearest}, kilonewtons(least))
+			e.r.problem(CodePlanned, "planned_kN", takes("at_least", kilonewtons(least)), m.planned/rigging.KN, "planned_low", givenKilonewtons(m.planned), kilonewtons(least))
 		}
 	}
 }
@@ -224,9 +207,3 @@ func (e *evaluation) piece(id, kind string, load float64, greatest peak, most, c
 		Verdict:  rigging.Judge(greatest.value, capacity), AtMostVerdict: rigging.Judge(most, mostCapacity),
 	})
 }
-
-// kilonewtons is a load, or whatever else must not be understated.
-func kilonewtons(newtons float64) Amount { return Amount{newtons / rigging.KN, "kN", Up} }
-
-// heldKilonewtons is a capacity, or whatever else must not be overstated.
-func heldKilonewtons(newtons float64) Amount { return Amount{newtons / rigging.KN, "kN", Down} }

@@ -32,13 +32,13 @@ func (r *reader) fork(root *object, m *model) {
 	f.of = read("of", Range{Min: 2, Max: maxStems, Whole: true})
 	f.stem = read("stem", whole)
 	f.order = read("order", whole)
-	within := func(key string, v int) {
+	within := func(key, wrong string, v int) {
 		if f.of > 0 && v > f.of {
-			o.problem(CodeRange, key, Range{Min: 1, Max: float64(f.of), Whole: true}.String(), v, "%s is %d, but the tree has %d stems", name(key), v, f.of)
+			o.problem(CodeRange, key, Range{Min: 1, Max: float64(f.of), Whole: true}.takes(), v, wrong, v, f.of)
 		}
 	}
-	within("stem", f.stem)
-	within("order", f.order)
+	within("stem", "fork_stem", f.stem)
+	within("order", "fork_order", f.order)
 	o.done()
 }
 
@@ -47,11 +47,11 @@ func (e *evaluation) cautionFork() {
 	if !f.given {
 		return
 	}
-	e.caution("fork_union", "fork", "This stem shares its foot with others. The union may split or tear off before the hinge has done its work, and bark grown in between holds nothing. A competent person judges the union first; where it cannot be trusted, bind the stems together or take the tree down another way.", sourcePractice)
+	e.caution("fork_union", "fork", sourcePractice)
 	if f.order > 1 {
-		e.caution("fork_changed", "fork.order", "By the time this stem is pulled, others are off: what leaned on them or sheltered them leans and sways otherwise, the stump is cut away in part, and the union is weaker. Measure lean, hinge and anchor afresh after every stem.", sourcePractice)
+		e.caution("fork_changed", "fork.order", sourcePractice)
 	}
 	if f.of > 0 && f.order < f.of {
-		e.caution("fork_standing", "fork.order", "Other stems still stand while this one is pulled. The rope and the crown can catch on them, and they may come along or come back: stand clear of all of them.", sourcePractice)
+		e.caution("fork_standing", "fork.order", sourcePractice)
 	}
 }

@@ -20,7 +20,7 @@ func (r *reader) gear(root *object, m *model) {
 		o := r.object(path, raw, false)
 		g := piece{path: path, id: o.identifier("id"), line: -1, point: -1, breaking: math.NaN(), designFactor: math.NaN()}
 		if seen[g.id] && g.id != "" {
-			o.problem(CodeTwice, "id", "a name no other piece has", shorten(g.id), "two pieces are called %s; each needs a name of its own", quote(g.id))
+			o.problem(CodeTwice, "id", takes("other_name"), shorten(g.id), "two_pieces", quote(g.id))
 		}
 		seen[g.id] = true
 		r.gearPlace(o, m, &g)
@@ -48,7 +48,7 @@ func (g *piece) rope() bool {
 func (r *reader) pieceFields(o *object, g *piece) {
 	g.kind = o.choice("kind", gearKinds...)
 	if g.kind == "" && !o.has("kind") {
-		o.problem(CodeMissing, "kind", "one of wire_rope, fibre_rope, sling, shackle, block, chain, winch, other", nil, "the kind of %s is missing", quote(g.id))
+		o.problem(CodeMissing, "kind", oneOf(gearKinds...), nil, "piece_kind_missing", quote(g.id), joined(gearKinds))
 	}
 	r.gearLimit(o, g)
 	hitch := Range{Min: 0, Max: 2, Above: true}
@@ -73,11 +73,11 @@ func (r *reader) gearPlace(o *object, m *model, g *piece) {
 	place := o.choice("place", "stem")
 	switch {
 	case hasLine && hasPoint:
-		o.problem(CodeEither, "point", "either line or point", nil, "%s sits both on a line and at a point; give one", quote(g.id))
+		o.problem(CodeEither, "point", takes("line_or_point"), nil, "piece_place_both", quote(g.id))
 	case hasPoint:
 		g.point = o.pointNamed(m, "point")
 		if place != "" {
-			o.problem(CodeEither, "place", "only with line", place, "%s sits at a point; place is only said of a piece on a line", quote(g.id))
+			o.problem(CodeEither, "place", takes("only_with_line"), place, "piece_place_point", quote(g.id))
 		}
 	case hasLine:
 		id := o.text("line")
@@ -88,11 +88,11 @@ func (r *reader) gearPlace(o *object, m *model, g *piece) {
 			}
 		}
 		if g.line < 0 {
-			o.problem(CodeNoSuch, "line", "the name of a line", shorten(id), "no line is called %s", quote(id))
+			o.problem(CodeNoSuch, "line", takes("line"), shorten(id), "no_line", quote(id))
 		}
 		g.atStem = place == "stem"
 	default:
-		o.problem(CodeMissing, "line", "line or point", nil, "%s sits nowhere; give the line or the point it is on", quote(g.id))
+		o.problem(CodeMissing, "line", takes("line_or_point"), nil, "piece_place_missing", quote(g.id))
 	}
 }
 
@@ -116,16 +116,16 @@ func (r *reader) gearLimit(o *object, g *piece) {
 	}
 	switch {
 	case o.has("wll_kN") && o.has("wll_t"):
-		o.problem(CodeTwice, "wll_t", "one working load limit", nil, "%s has its working load limit twice, in kN and in tonnes; give one", quote(g.id))
+		o.problem(CodeTwice, "wll_t", takes("one_limit"), nil, "limit_twice", quote(g.id))
 	case given == 0:
-		o.problem(CodeMissing, "wll_kN", "wll_kN, wll_t, or mbl_kN with design_factor", nil, "%s has no limit; give its working load limit, or its breaking load with a design factor", quote(g.id))
+		o.problem(CodeMissing, "wll_kN", takes("limit"), nil, "piece_limit_missing", quote(g.id))
 	case okKN:
 		g.limit = wll * rigging.KN
 	case okT:
 		g.limit = tonnes * rigging.TonneForce
 	case okM && okF:
 	case okM && !o.has("design_factor"):
-		o.problem(CodeMissing, "design_factor", Range{Min: 1, Max: 20}.String(), nil, "%s gives a breaking load without a design factor; give the factor your rules ask for", quote(g.id))
+		o.problem(CodeMissing, "design_factor", Range{Min: 1, Max: 20}.takes(), nil, "factor_missing", quote(g.id))
 	}
 	// Where a piece gives both kinds of limit, the smaller holds.
 	if okM && okF {

@@ -3,6 +3,8 @@ package plan
 import (
 	"strconv"
 	"strings"
+
+	"pullline/rigging/plan/text"
 )
 
 // A Date is a day of the calendar in use since 1582, without a time or a
@@ -14,8 +16,6 @@ const (
 	firstYear = 1900
 	lastYear  = 2199
 )
-
-const dateForm = "a day as year-month-day, such as 2026-03-31, from 1900 to 2199"
 
 // ParseDate reads "YYYY-MM-DD"; not ok for anything else and for days that
 // do not exist.
@@ -106,10 +106,10 @@ func (o *object) date(key string) Date {
 	if !ok {
 		return Date{}
 	}
-	text, _ := v.(string)
-	d, ok := ParseDate(text)
+	s, _ := v.(string)
+	d, ok := ParseDate(s)
 	if !ok {
-		o.problem(CodeType, key, dateForm, shown(v), "%s is %s; give %s", name(o.at(key)), describe(v), dateForm)
+		o.problem(CodeType, key, takes("date"), shown(v), "date", text.Field(o.at(key)))
 	}
 	return d
 }
@@ -120,7 +120,7 @@ func (r *reader) inspection(o *object) (in inspection) {
 	o.text("terminations")
 	in.last, in.next = o.date("last_inspection"), o.date("next_inspection")
 	if in.last.Known() && in.next.Known() && in.next.Before(in.last) {
-		o.problem(CodeRange, "next_inspection", "a day not before the last inspection", in.next.String(), "the next inspection, %s, lies before the last one, %s", in.next.String(), in.last.String())
+		o.problem(CodeRange, "next_inspection", takes("after_last"), in.next.String(), "next_before_last", in.next, in.last)
 	}
 	in.retired = o.flag("retired")
 	return in
@@ -140,11 +140,11 @@ func (r *reader) fit(m *model, g *piece) {
 	cleared := strings.TrimSpace(in.cleared) != ""
 	if in.retired && !cleared {
 		g.barred = true
-		r.problem(CodeInspection, g.path+".retired", "another piece, or the reason in cleared", true, "%s is retired; take another piece, or have a competent person say why it may be used all the same", quote(g.id))
+		r.problem(CodeInspection, g.path+".retired", takes("other_piece"), true, "retired", quote(g.id))
 	}
 	if in.next.Known() && !m.dated && !r.askedForDate {
 		r.askedForDate = true
-		r.problem(CodeMissing, "pull_date", dateForm, nil, "%s has a date for its next inspection, but the plan does not say for which day it is; give the day of the pull", quote(g.id))
+		r.problem(CodeMissing, "pull_date", takes("date"), nil, "pull_date_missing", quote(g.id))
 	}
 	if !m.pullDate.Known() {
 		g.barred = g.barred || in.next.Known()
@@ -152,11 +152,11 @@ func (r *reader) fit(m *model, g *piece) {
 	}
 	if m.pullDate.Before(in.last) {
 		g.barred = true
-		r.problem(CodeRange, g.path+".last_inspection", "a day not after the day of the pull", in.last.String(), "the last inspection of %s, %s, lies after the day of the pull, %s; put the one or the other right", quote(g.id), in.last.String(), m.pullDate.String())
+		r.problem(CodeRange, g.path+".last_inspection", takes("before_pull"), in.last.String(), "last_after_pull", quote(g.id), in.last, m.pullDate)
 	}
 	if in.next.Known() && in.next.Before(m.pullDate) && !cleared {
 		g.barred = true
-		r.problem(CodeInspection, g.path+".next_inspection", "a day not before the day of the pull", in.next.String(), "%s was due for inspection on %s, before the day of the pull, %s; have it inspected, or have a competent person say why it may be used all the same", quote(g.id), in.next.String(), m.pullDate.String())
+		r.problem(CodeInspection, g.path+".next_inspection", takes("after_pull"), in.next.String(), "past_inspection", quote(g.id), in.next, m.pullDate)
 	}
 }
 
@@ -170,23 +170,20 @@ func (e *evaluation) cautionCleared() {
 			continue
 		}
 		past := in.next.Known() && e.m.pullDate.Known() && in.next.Before(e.m.pullDate)
-		state := ""
+		path, said := g.path+".cleared", text.Words(ended(reason))
 		switch {
 		case in.retired && past:
-			state = "is retired and was due for inspection on " + in.next.String()
+			e.caution("cleared.retired_past", path, sourcePlan, quote(g.id), in.next, said)
 		case in.retired:
-			state = "is retired"
+			e.caution("cleared.retired", path, sourcePlan, quote(g.id), said)
 		case past:
-			state = "was due for inspection on " + in.next.String()
-		default:
-			continue
+			e.caution("cleared.past", path, sourcePlan, quote(g.id), in.next, said)
 		}
-		e.caution("cleared", g.path+".cleared", "%s %s. It is used all the same. Reason given: %s", "the plan", quote(g.id), state, sentence(reason))
 	}
 }
 
-// sentence keeps a reason to a length that can be read, with its full stop.
-func sentence(s string) string {
+// ended keeps a reason to a length that can be read, with its full stop.
+func ended(s string) string {
 	const most = 600
 	if r := []rune(s); len(r) > most {
 		return string(r[:most]) + "…"

@@ -177,5 +177,5 @@ func TestInspectionFieldsThatAreWrong(t *testing.T) {
 	assert.Equal(t, rigging.Within, rep.Verdict, "the same day")
 	rep = withPiece(t, "2026-05-01", fields{"last_inspection": "2026-04-01", "next_inspection": "2026-03-01"}).evaluate(t)
 	refused(t, "due before it was done", rep, "gear[0].next_inspection", true)
-	assert.LessOrEqual(t, len([]rune(sentence(strings.Repeat("why ", 1000)))), 601)
+	assert.LessOrEqual(t, len([]rune(ended(strings.Repeat("why ", 1000)))), 601)
 }

@@ -1,12 +1,11 @@
 package plan
 
 import (
-	"fmt"
 	"strconv"
-	"strings"
 
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/text"
 )
 
 // A gear list is the crew's own store of gear, apart from any plan:
@@ -39,17 +38,17 @@ type InventoryPiece struct {
 // as strictly as a plan. What is wrong is among the problems, with its path;
 // the pieces are those of the list, one for one.
 func ReadInventory(tree any) ([]InventoryPiece, []Problem) {
-	r := &reader{of: "gear list"}
+	r := &reader{of: ofGearList}
 	if _, ok := tree.(map[string]any); !ok {
-		r.problem(CodeUnreadable, "", "one JSON object", shown(tree), "this is %s, not a gear list; a gear list is one JSON object { … }", describe(tree))
+		r.problem(CodeUnreadable, "", takes("json"), shown(tree), "no_gear_list")
 		return nil, r.problems
 	}
 	root := r.object("", tree, false)
 	if root.choice("kind", InventoryKind) == "" && !root.has("kind") {
-		root.problem(CodeMissing, "kind", InventoryKind, nil, "the kind of file is not said; a gear list says %s", quote(InventoryKind))
+		root.problem(CodeMissing, "kind", takes("this", text.Words(InventoryKind)), nil, "gear_list_kind", quote(InventoryKind))
 	}
 	if _, ok := root.number("version", Range{Min: InventoryVersion, Max: InventoryVersion, Whole: true}); !ok && !root.has("version") {
-		root.problem(CodeMissing, "version", strconv.Itoa(InventoryVersion), nil, "the version of the gear list is missing")
+		root.problem(CodeMissing, "version", takes("this", InventoryVersion), nil, "gear_list_version", InventoryVersion)
 	}
 	seen := map[string]bool{}
 	list := root.list("pieces", MaxInventoryPieces)
@@ -67,7 +66,7 @@ func (r *reader) inventoryPiece(path string, raw any, seen map[string]bool) Inve
 	o := r.object(path, raw, false)
 	g := piece{path: path, id: o.identifier("id")}
 	if seen[g.id] && g.id != "" {
-		o.problem(CodeTwice, "id", "a name no other piece has", shorten(g.id), "two pieces are called %s; each needs a name of its own", quote(g.id))
+		o.problem(CodeTwice, "id", takes("other_name"), shorten(g.id), "two_pieces", quote(g.id))
 	}
 	seen[g.id] = true
 	r.pieceFields(o, &g)
@@ -89,18 +88,19 @@ const maxAnswers = 60
 func (r *reader) worksheet(o *object) (Date, rigging.Outcome) {
 	day := o.date("date")
 	if !o.has("date") {
-		o.problem(CodeMissing, "date", dateForm, nil, "the day of the worksheet is missing; give %s", dateForm)
+		o.problem(CodeMissing, "date", takes("date"), nil, "worksheet_date")
 	}
 	o.text("by")
 	o.text("notes")
-	word := o.choice("outcome", rigging.Keep.String(), rigging.Judged.String(), rigging.Retire.String())
+	outcomes := []string{rigging.Keep.String(), rigging.Judged.String(), rigging.Retire.String()}
+	word := o.choice("outcome", outcomes...)
 	outcome, _ := rigging.OutcomeNamed(word)
 	if word == "" && !o.has("outcome") {
-		o.problem(CodeMissing, "outcome", "one of keep, judge, retire", nil, "the outcome of the worksheet is missing")
+		o.problem(CodeMissing, "outcome", oneOf(outcomes...), nil, "outcome_missing")
 	}
 	if answers := o.child("answers", false); answers != nil {
 		if len(answers.fields) > maxAnswers {
-			o.problem(CodeTooLong, "answers", fmt.Sprintf("at most %d answers", maxAnswers), len(answers.fields), "there are %d answers here; at most %d are read", len(answers.fields), maxAnswers)
+			o.problem(CodeTooLong, "answers", takes("answers", maxAnswers), len(answers.fields), "answers_many", len(answers.fields), maxAnswers)
 		} else {
 			for _, key := range sortedKeys(answers.fields) {
 				answers.text(key)
@@ -161,25 +161,29 @@ func NewInventory() map[string]any {
 	return map[string]any{"kind": InventoryKind, "version": jsontext.Number(strconv.Itoa(InventoryVersion)), "pieces": []any{}}
 }
 
-// ParseInventory reads the text of a gear list. The message says in a
-// sentence why a text is none, "" if it is one.
-func ParseInventory(raw []byte) (tree map[string]any, message string) {
+// ParseInventory reads the text of a gear list; nil, and why, for a text that is
+// none.
+func ParseInventory(raw []byte) (tree map[string]any, why text.Saying) {
+	none := func(key string, args ...any) (map[string]any, text.Saying) {
+		return nil, text.Saying{Key: "problem." + key, Args: args}
+	}
 	if len(raw) > MaxInventoryBytes {
-		return nil, fmt.Sprintf("this text is %d bytes long; at most %d are read", len(raw), MaxInventoryBytes)
+		return none("gear_list_long", len(raw), MaxInventoryBytes)
 	}
 	v, err := jsontext.Parse(raw)
 	if err != nil {
-		return nil, strings.ReplaceAll(unreadable(err), "plan", "gear list")
+		key, args := unreadable(err)
+		return none(key, args...)
 	}
 	tree, ok := v.(map[string]any)
 	if !ok {
-		return nil, "this is " + describe(v) + ", not a gear list"
+		return none("no_gear_list")
 	}
 	if tree["kind"] != InventoryKind {
-		return nil, "this file does not say that it is a gear list: its kind is " + describe(tree["kind"]) + ", not " + quote(InventoryKind)
+		return none("gear_list_kind", quote(InventoryKind))
 	}
 	if _, ok := tree["pieces"].([]any); !ok {
-		return nil, "this gear list has no list of pieces"
+		return none("gear_list_pieces")
 	}
-	return tree, ""
+	return tree, why
 }

@@ -1,11 +1,11 @@
 package plan
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/text"
 )
 
 // csvColumns are the columns of a gear list as a table, named as its fields
@@ -177,11 +177,19 @@ func csvValue(text string) any {
 
 // A CSVProblem is what is wrong in a row of a table that was read.
 type CSVProblem struct {
-	Row      int    // as a spreadsheet counts, the names of the columns being row 1
-	Column   string // the field, "" where the row as a whole is meant
-	Given    string
-	Accepted string
-	Message  string
+	Row    int    // as a spreadsheet counts, the names of the columns being row 1
+	Column string // the field, "" where the row as a whole is meant
+	Given  string
+	Saying text.Saying // what is wrong, and what to do about it
+}
+
+// wrong adds a problem by the key of its sentence.
+func (im *CSVImport) wrong(row int, column, given, key string, args ...any) {
+	im.Problems = append(im.Problems, csvProblem(row, column, given, key, args...))
+}
+
+func csvProblem(row int, column, given, key string, args ...any) CSVProblem {
+	return CSVProblem{row, column, given, text.Saying{Key: "problem." + key, Args: args}}
 }
 
 // A CSVImport is what a table of gear comes to.
@@ -201,13 +209,13 @@ type CSVImport struct {
 func ImportCSV(text string, have []any) CSVImport {
 	im := CSVImport{}
 	if len(text) > MaxInventoryBytes {
-		im.Problems = append(im.Problems, CSVProblem{Row: 1, Given: strconv.Itoa(len(text)) + " bytes", Accepted: fmt.Sprintf("at most %d bytes", MaxInventoryBytes), Message: "the table is too long; read it in parts"})
+		im.wrong(1, "", "", "table_long", MaxInventoryBytes)
 		im.Rest = text
 		return im
 	}
 	table := readCSV(text)
 	if table.cut {
-		im.Problems = append(im.Problems, CSVProblem{Row: maxCSVRows + 1, Accepted: fmt.Sprintf("at most %d rows", maxCSVRows), Message: "the table has too many rows; read it in parts"})
+		im.wrong(maxCSVRows+1, "", "", "table_rows", maxCSVRows)
 		im.Rest = text
 		return im
 	}
@@ -216,7 +224,7 @@ func ImportCSV(text string, have []any) CSVImport {
 		first++
 	}
 	if first == len(table.rows) {
-		im.Problems = append(im.Problems, CSVProblem{Row: 1, Accepted: "a row with the names of the columns", Message: "the table is empty"})
+		im.wrong(1, "", "", "table_empty")
 		im.Rest = text
 		return im
 	}
@@ -259,9 +267,8 @@ func ImportCSV(text string, have []any) CSVImport {
 
 // columns reads the first row.
 func (im *CSVImport) columns(row *csvRow) []string {
-	accepted := "the columns " + strings.Join(csvColumns, ", ")
 	if n := len(row.cells) + row.more; row.more > 0 {
-		im.Problems = append(im.Problems, CSVProblem{Row: row.number, Given: fmt.Sprintf("%d columns", n), Accepted: accepted, Message: fmt.Sprintf("the table has %d columns, too many for a gear list", n)})
+		im.wrong(row.number, "", "", "table_columns", n, joined(csvColumns))
 		return nil
 	}
 	columns := make([]string, len(row.cells))
@@ -277,9 +284,9 @@ func (im *CSVImport) columns(row *csvRow) []string {
 		case columns[i] == "" && given == "" && i == len(row.cells)-1:
 			// a separator at the end of every row
 		case columns[i] == "":
-			im.Problems = append(im.Problems, CSVProblem{Row: row.number, Column: shorten(given), Given: shorten(given), Accepted: accepted, Message: quote(given) + " is not the name of a column"})
+			im.wrong(row.number, shorten(given), "", "no_column", quote(given), joined(csvColumns))
 		case seen[columns[i]]:
-			im.Problems = append(im.Problems, CSVProblem{Row: row.number, Column: columns[i], Given: columns[i], Accepted: "every column once", Message: "the column " + quote(given) + " is there twice"})
+			im.wrong(row.number, columns[i], "", "column_twice", quote(given))
 		}
 		seen[columns[i]] = true
 	}
@@ -288,20 +295,18 @@ func (im *CSVImport) columns(row *csvRow) []string {
 	}
 	for _, c := range []string{"id", "kind"} {
 		if !seen[c] {
-			im.Problems = append(im.Problems, CSVProblem{Row: row.number, Column: c, Accepted: accepted, Message: "the column " + quote(c) + " is missing"})
+			im.wrong(row.number, c, "", "column_missing", quote(c))
 		}
 	}
 	return columns
 }
 
 func (im *CSVImport) malformed(row *csvRow) CSVProblem {
-	p := CSVProblem{Row: row.number, Given: shorten(row.text), Accepted: "a quote at the beginning and one at the end of a cell, and two for one inside it"}
+	key := "quote_followed"
 	if row.open {
-		p.Message = "a quote is opened in this row and never closed; all that follows is taken for one cell"
-	} else {
-		p.Message = "something stands behind a closed quote"
+		key = "quote_open"
 	}
-	return p
+	return csvProblem(row.number, "", shorten(row.text), key)
 }
 
 // row reads one row; the tree is nil where the list already has just that
@@ -311,7 +316,7 @@ func (im *CSVImport) row(row *csvRow, columns []string, seen map[string]bool, by
 		return nil, []CSVProblem{im.malformed(row)}
 	}
 	if len(row.cells) > len(columns) || len(row.cells) < len(columns) && columns[len(columns)-1] != "" {
-		return nil, []CSVProblem{{Row: row.number, Given: strconv.Itoa(len(row.cells)+row.more) + " cells", Accepted: strconv.Itoa(len(columns)) + " cells", Message: "this row has another number of cells than the first one; a comma in a number or a text needs quotes round its cell"}}
+		return nil, []CSVProblem{csvProblem(row.number, "", "", "cells", len(row.cells)+row.more, len(columns))}
 	}
 	tree := map[string]any{}
 	for i, cell := range row.cells {
@@ -319,7 +324,7 @@ func (im *CSVImport) row(row *csvRow, columns []string, seen map[string]bool, by
 		switch trimmed := strings.TrimSpace(cell); {
 		case trimmed == "" || column == "" && trimmed == "":
 		case column == "":
-			return nil, []CSVProblem{{Row: row.number, Given: shorten(cell), Accepted: "nothing in a column without a name", Message: "this cell stands under no column's name"}}
+			return nil, []CSVProblem{csvProblem(row.number, "", shorten(cell), "cell_no_column")}
 		case csvNumber(column):
 			tree[column] = csvValue(trimmed)
 		case column == "retired":
@@ -339,12 +344,12 @@ func (im *CSVImport) row(row *csvRow, columns []string, seen map[string]bool, by
 	if old, there := byName[id]; there && sameRow(old, tree) {
 		return nil, nil
 	}
-	r := &reader{of: "gear list"}
+	r := &reader{of: ofGearList}
 	r.inventoryPiece("", tree, seen)
 	var problems []CSVProblem
 	for _, p := range r.problems {
 		column, _, _ := strings.Cut(strings.TrimPrefix(p.Path, "."), "[")
-		problem := CSVProblem{Row: row.number, Column: column, Accepted: p.Accepted, Message: p.Message}
+		problem := CSVProblem{Row: row.number, Column: column, Saying: p.Saying}
 		for i, c := range columns {
 			if c == column && i < len(row.cells) {
 				problem.Given = shorten(row.cells[i])
@@ -353,7 +358,7 @@ func (im *CSVImport) row(row *csvRow, columns []string, seen map[string]bool, by
 		problems = append(problems, problem)
 	}
 	if len(problems) == 0 && room < 1 {
-		problems = []CSVProblem{{Row: row.number, Given: id, Accepted: fmt.Sprintf("at most %d pieces", MaxInventoryPieces), Message: "there is no room for more pieces"}}
+		problems = []CSVProblem{csvProblem(row.number, "", id, "list_full", MaxInventoryPieces)}
 	}
 	if len(problems) == 0 {
 		byName[id] = tree

@@ -3,16 +3,28 @@ package plan
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/text"
 )
 
 // reason adds what keeps the plan from being better than a verdict.
-func (e *evaluation) reason(v rigging.Verdict, code, path, format string, args ...any) {
-	if v == rigging.Within {
-		return
+// The key is that of its sentence, with its code before the first dot.
+func (e *evaluation) reason(v rigging.Verdict, key, path string, args ...any) {
+	e.because(v, key, path, text.Saying{Key: "why." + key, Args: args})
+}
+
+func (e *evaluation) because(v rigging.Verdict, key, path string, said text.Saying) {
+	if v != rigging.Within {
+		e.reasons = append(e.reasons, Why{Code: codeOf(key), Path: path, Verdict: v, Saying: said})
 	}
-	e.reasons = append(e.reasons, Why{Code: code, Path: path, Message: e.r.sentence(format, args), Verdict: v, Format: format, Args: args})
+}
+
+// codeOf is the code of a sentence's key, which all its variants share.
+func codeOf(key string) string {
+	code, _, _ := strings.Cut(key, ".")
+	return code
 }
 
 // Reasons that come from the puller alone: with it held, there are none.
@@ -38,7 +50,7 @@ func (e *evaluation) verdict(rep *Report) {
 	if len(e.pieces) == 0 || !e.solved { // nothing was judged
 		rep.AtMostVerdict = rep.AtMostVerdict.Worse(rigging.Unknown)
 		if len(e.r.problems) == 0 {
-			e.reason(rigging.Unknown, "nothing_judged", "", "there is nothing here to judge yet")
+			e.reason(rigging.Unknown, "nothing_judged", "")
 		}
 	}
 	if len(e.r.problems) > 0 {
@@ -66,7 +78,7 @@ func (e *evaluation) verdict(rep *Report) {
 func (r *reader) whyProblems() []Why {
 	out := make([]Why, 0, len(r.problems))
 	for _, p := range r.problems {
-		out = append(out, Why{Code: string(p.Code), Path: p.Path, Message: p.Message, Verdict: rigging.Unknown, Format: p.Format, Args: p.Args})
+		out = append(out, Why{Code: string(p.Code), Path: p.Path, Verdict: rigging.Unknown, Saying: p.Saying})
 	}
 	return out
 }
@@ -89,25 +101,25 @@ func (e *evaluation) judgeRows(rep *Report) {
 		}
 	}
 	row := func(what, id, path string, v rigging.Verdict, load, capacity, used float64) {
-		worst(id, used, &rep.Governing, &use)
 		switch {
 		case v == rigging.Over:
-			e.reason(v, what+"_over", path, "%s is over its limit: %s on what holds %s (%s %%)", quote(id), kilonewtons(load), heldKilonewtons(capacity), percentUp(used))
+			e.reason(v, what+"_over", path, quote(id), text.Number(kilonewtons(load)), heldKilonewtons(capacity), text.Percent(used))
 		case v == rigging.Near:
-			e.reason(v, what+"_near", path, "%s is near its limit: %s on what holds %s (%s %%)", quote(id), kilonewtons(load), heldKilonewtons(capacity), percentUp(used))
+			e.reason(v, what+"_near", path, quote(id), text.Number(kilonewtons(load)), heldKilonewtons(capacity), text.Percent(used))
 		case v == rigging.Unknown && len(e.r.problems) == 0:
-			e.reason(v, what+"_unknown", path, "%s cannot be judged", quote(id))
+			e.reason(v, what+"_unknown", path, quote(id))
 		}
 	}
 	for i, g := range rep.Gear {
-		what, path := "piece", ""
-		if e.isPuller(i) {
-			what, path = "puller", e.pullerPath(g.ID)
+		what, named, path := "piece", g.ID, ""
+		if l := e.pullerOf(i); l != nil {
+			what, named, path = "puller", l.id, l.path+".puller"
 		} else {
 			path = e.m.gear[i].path
 			atMost(g.ID, g.AtMostVerdict, float64(g.AtMostUse))
 		}
-		row(what, g.ID, path, g.Verdict, float64(g.GreatestKN)*rigging.KN, float64(g.CapacityKN)*rigging.KN, float64(g.Use))
+		worst(g.ID, float64(g.Use), &rep.Governing, &use)
+		row(what, named, path, g.Verdict, float64(g.GreatestKN)*rigging.KN, float64(g.CapacityKN)*rigging.KN, float64(g.Use))
 	}
 	for i := range e.held {
 		h := &e.held[i]
@@ -116,6 +128,7 @@ func (e *evaluation) judgeRows(rep *Report) {
 		}
 		p := &e.m.points[i]
 		atMost(p.id, h.mostVerdict, h.mostUse)
+		worst(p.id, h.use, &rep.Governing, &use)
 		row("point", p.id, p.path, h.verdict, h.counts, h.capacity, h.use)
 	}
 	rep.GoverningUse, rep.AtMostUse = None(), None()
@@ -127,16 +140,19 @@ func (e *evaluation) judgeRows(rep *Report) {
 	}
 }
 
-// isPuller tells the pullers' rows, which follow the pieces of gear.
-func (e *evaluation) isPuller(row int) bool { return row >= len(e.m.gear) }
-
-func (e *evaluation) pullerPath(id string) string {
-	for _, l := range e.m.lines {
-		if l.id+"/puller" == id {
-			return l.path + ".puller"
+// pullerOf is the line whose puller a row of gear is, nil for a piece: the
+// pullers' rows follow the pieces of gear.
+func (e *evaluation) pullerOf(row int) *line {
+	row -= len(e.m.gear)
+	for i := range e.m.lines {
+		if l := &e.m.lines[i]; l.puller || !l.hold {
+			if row == 0 {
+				return l
+			}
+			row--
 		}
 	}
-	return ""
+	return nil
 }
 
 // sideHold is the use of the hinge's side hold.
@@ -163,15 +179,15 @@ func (e *evaluation) judgeHinge(rep *Report) {
 	side, closing := e.sideHold(e.pull.Side), e.closingUse()
 	switch v := judgeUse(side); v {
 	case rigging.Over, rigging.Near:
-		e.reason(v, "side_hold", "cut", "the hinge is asked to hold %s %% of what its wood is relied on to hold to the side", percentUp(side))
+		e.reason(v, "side_hold", "cut", text.Percent(side))
 	case rigging.Unknown:
-		e.reason(v, "side_hold", "cut", "what the hinge holds to the side is not known")
+		e.reason(v, "side_hold.unknown", "cut")
 	}
 	switch v := judgeUse(closing); v {
 	case rigging.Over:
-		e.reason(v, "closing", "cut.face_opening_deg", "the face closes and the hinge breaks at %s, before the tree falls by itself at %s", degrees(e.m.setup.FaceOpening), degreesUp(e.pull.Commit))
+		e.reason(v, "closing.over", "cut.face_opening_deg", degrees(e.m.setup.FaceOpening), degreesUp(e.pull.Commit))
 	case rigging.Near:
-		e.reason(v, "closing", "cut.face_opening_deg", "the face closes at %s, soon after the tree falls by itself at %s", degrees(e.m.setup.FaceOpening), degreesUp(e.pull.Commit))
+		e.reason(v, "closing.near", "cut.face_opening_deg", degrees(e.m.setup.FaceOpening), degreesUp(e.pull.Commit))
 	}
 }
 
@@ -193,11 +209,9 @@ func (e *evaluation) judgePlaces() {
 		}
 		p := &e.m.points[at]
 		if math.Cos(p.bearing) >= math.Cos(LandingAngle)-1e-12 {
-			e.reason(rigging.Over, "puller_where_it_lands", p.path, "the tree lands where the puller of line %s stands: %s is %s from the stump and within 45° of the lay, and the tree reaches %s", quote(l.id), quote(p.id),
-				Amount{p.distance, "m", Down}, Amount{reach, "m", Up})
+			e.reason(rigging.Over, "puller_where_it_lands", p.path, quote(l.id), quote(p.id), metres(p.distance, text.Down), metres(reach, text.Up))
 		} else {
-			e.reason(rigging.Near, "puller_in_reach", p.path, "the puller of line %s stands at %s, %s from the stump: a tree that goes astray reaches %s", quote(l.id), quote(p.id),
-				Amount{p.distance, "m", Down}, Amount{reach, "m", Up})
+			e.reason(rigging.Near, "puller_in_reach", p.path, quote(l.id), quote(p.id), metres(p.distance, text.Down), metres(reach, text.Up))
 		}
 	}
 }
@@ -207,19 +221,19 @@ func (e *evaluation) judgeAtMost(rep *Report) {
 	main := e.mainLine()
 	path := e.m.lines[main].path + ".puller"
 	if rep.AtMostVerdict == rigging.Over {
-		e.reason(rigging.Near, whyAtMostOver, path, "if the pullers pull all they can, %s is at %s %% of its limit", quote(rep.AtMostGoverning), percentUp(float64(rep.AtMostUse)))
+		e.reason(rigging.Near, whyAtMostOver, path, quote(rep.AtMostGoverning), text.Percent(rep.AtMostUse))
 	}
 	if e.mostUnknown != "" && len(e.r.problems) == 0 {
-		e.reason(rigging.Unknown, "at_most_unknown", path, "if the pullers pull all they can, it is not known what %s carries or whether it holds", quote(e.mostUnknown))
+		e.reason(rigging.Unknown, "at_most_unknown", path, quote(e.mostUnknown))
 	}
 	if e.noRoom {
-		e.reason(rigging.Near, "no_room", path, "there is no room: the haul planned is %s, and the puller of line %s may be held to no more than %s", kilonewtons(e.mainHaul()), quote(e.m.lines[main].id), heldKilonewtons(e.holdTo))
+		e.reason(rigging.Near, "no_room", path, kilonewtons(e.mainHaul()), quote(e.m.lines[main].id), heldKilonewtons(e.holdTo))
 	}
 	e.judgeWatched()
 	for i, l := range e.m.lines {
 		ll := &e.loads[i]
 		if haul := ll.haul * ll.tension; !l.hold && ll.mostHaul < haul {
-			e.reason(rigging.Near, "pull_too_weak", l.path+".puller", "the puller of line %s makes at most %s, and the haul planned is %s", quote(l.id), heldKilonewtons(ll.mostHaul), kilonewtons(haul))
+			e.reason(rigging.Near, "pull_too_weak", l.path+".puller", quote(l.id), heldKilonewtons(ll.mostHaul), kilonewtons(haul))
 		}
 	}
 }
@@ -240,8 +254,8 @@ func (e *evaluation) judgeWatched() {
 	l, use := &e.m.lines[watched], e.worstUse(e.tally(e.atMost, e.tensionsAtMost(hauls)))
 	switch {
 	case math.IsNaN(use):
-		e.reason(rigging.Near, WhyWatched, l.path+".puller.stall_kN", "only a person watching stops the puller of line %s, and what it puts on the gear if nobody does is not known", quote(l.id))
+		e.reason(rigging.Near, WhyWatched+".unknown", l.path+".puller.stall_kN", quote(l.id))
 	case use > 1:
-		e.reason(rigging.Near, WhyWatched, l.path+".puller", "only a person watching stops the puller of line %s: if nobody does, the worst piece or point comes to %s %% of its limit", quote(l.id), percentUp(use))
+		e.reason(rigging.Near, WhyWatched, l.path+".puller", quote(l.id), text.Percent(use))
 	}
 }

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"maps"
-	"strconv"
 
 	"pullline/rigging/jsontext"
 )
@@ -28,8 +27,7 @@ func (r *reader) migrate(fields map[string]any) map[string]any {
 		}
 		version = int(v)
 		if version > Version {
-			r.problem(CodeVersion, "version", "1 to "+strconv.Itoa(Version), v,
-				"this plan was written by a later version (%d) of the calculator; this one reads up to version %d. Update the calculator.", version, Version)
+			r.problem(CodeVersion, "version", Range{Min: 1, Max: Version, Whole: true}.takes(), v, "version", version, Version)
 			return fields
 		}
 	} else {

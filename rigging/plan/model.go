@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/text"
 )
 
 // A model is a plan read, with defaults filled in, in SI. Values that could
@@ -164,7 +165,7 @@ func (r *reader) tree(root *object, m *model) {
 
 	t := root.child("tree", true)
 	if t == nil {
-		root.problem(CodeMissing, "tree", "an object { … }", nil, "the tree is missing: give at least its height, diameter and lean")
+		root.problem(CodeMissing, "tree", takes("object"), nil, "tree_missing")
 		r.broken = true
 		t = r.newObject("tree", nil, false)
 	}
@@ -179,7 +180,7 @@ func (r *reader) tree(root *object, m *model) {
 		const heaviest = "unknown_broadleaf"
 		species, _ = rigging.FindSpecies(heaviest)
 		if key != "" {
-			r.problem(CodeNoSuch, "tree.species", "a key of the species table", shorten(key), "species %s is not in the table; choose one, or one of the unknown kinds", quote(key))
+			r.problem(CodeNoSuch, "tree.species", takes("species"), shorten(key), "no_species", quote(key))
 		} else {
 			r.assume("tree.species", heaviest, "no species was given: the heaviest of the unknown kinds is taken", "", "")
 		}
@@ -202,7 +203,7 @@ func (r *reader) tree(root *object, m *model) {
 	tree.CrownOffset = t.optional("crown_offset_m", Range{Min: 0, Max: 30, Unit: "m"}, 0, "the crown hangs evenly round the stem", "", "")
 	offsetBearing, ok := t.number("crown_offset_bearing_deg", spanBearing)
 	if !ok && tree.CrownOffset > 0 && !t.has("crown_offset_bearing_deg") {
-		t.problem(CodeMissing, "crown_offset_bearing_deg", spanBearing.String(), nil, "the crown hangs off the stem, but its bearing is missing; give %s", spanBearing)
+		t.problem(CodeMissing, "crown_offset_bearing_deg", spanBearing.takes(), nil, "crown_bearing", spanBearing.least(), spanBearing.most())
 	}
 	tree.CrownOffsetBearing = offsetBearing * rigging.Deg
 	if tree.CrownOffset == 0 {
@@ -222,7 +223,7 @@ func (r *reader) tree(root *object, m *model) {
 	tree.Lean = t.required("lean_deg", spanLean) * rigging.Deg
 	leanBearing, ok := t.number("lean_bearing_deg", spanBearing)
 	if !ok && tree.Lean > 0 && !t.has("lean_bearing_deg") {
-		t.problem(CodeMissing, "lean_bearing_deg", spanBearing.String(), nil, "the tree leans, but the bearing of the lean is missing; give %s: 180 leans straight back, 90 to the right", spanBearing)
+		t.problem(CodeMissing, "lean_bearing_deg", spanBearing.takes(), nil, "lean_bearing", spanBearing.least(), spanBearing.most())
 	}
 	tree.LeanBearing = leanBearing * rigging.Deg
 	if tree.Lean == 0 {
@@ -253,23 +254,23 @@ func (r *reader) tree(root *object, m *model) {
 	h.Right = c.optional("hinge_right_cm", thickness, round(guideThickness.Value*diameter), thicknessWhy, hingeGuide, string(guideThickness.Source.Basis)) * rigging.CM
 	c.done()
 
-	within := func(o *object, key string, value, min, max float64, unit float64, u, why string) {
+	within := func(o *object, key string, value, min, max float64, unit float64, u, wrong string) {
 		if value < min || value > max {
 			s := Range{Min: min / unit, Max: max / unit, Unit: u}
-			o.problem(CodeRange, key, s.String(), round(value/unit), "%s of %s %s; give %s", name(o.at(key)), Amount{value / unit, u, Nearest}, why, s)
+			o.problem(CodeRange, key, s.takes(), round(value/unit), wrong, text.Amount{Value: value / unit, Unit: u}, s.least(), s.most())
 		}
 	}
 	stump, height := m.setup.Stump, tree.Height
-	within(c, "stump_m", stump, 0, height/2, 1, "m", "is more than half the tree")
-	within(t, "crown_centre_m", tree.CrownCentre, stump, height, 1, "m", "is not between the stump and the top")
+	within(c, "stump_m", stump, 0, height/2, 1, "m", "stump_high")
+	within(t, "crown_centre_m", tree.CrownCentre, stump, height, 1, "m", "crown_centre_off")
 	if tree.MassCentre > 0 {
-		within(t, "mass_centre_m", tree.MassCentre, stump, height, 1, "m", "is not between the stump and the top")
+		within(t, "mass_centre_m", tree.MassCentre, stump, height, 1, "m", "mass_centre_off")
 	}
-	within(c, "hinge_length_cm", h.Length, length.Min*rigging.CM, 1.5*tree.Diameter, rigging.CM, "cm", "is longer than the stem is wide")
-	within(c, "hinge_left_cm", h.Left, thickness.Min*rigging.CM, tree.Diameter, rigging.CM, "cm", "is thicker than the stem")
-	within(c, "hinge_right_cm", h.Right, thickness.Min*rigging.CM, tree.Diameter, rigging.CM, "cm", "is thicker than the stem")
+	within(c, "hinge_length_cm", h.Length, length.Min*rigging.CM, 1.5*tree.Diameter, rigging.CM, "cm", "hinge_long")
+	within(c, "hinge_left_cm", h.Left, thickness.Min*rigging.CM, tree.Diameter, rigging.CM, "cm", "hinge_thick")
+	within(c, "hinge_right_cm", h.Right, thickness.Min*rigging.CM, tree.Diameter, rigging.CM, "cm", "hinge_thick")
 	if tree.Cavity >= h.Length {
-		t.problem(CodeRange, "cavity_cm", "less than the hinge length", round(tree.Cavity/rigging.CM), "a cavity of %s leaves nothing of a hinge %s long: nothing steers the tree", Amount{tree.Cavity / rigging.CM, "cm", Nearest}, Amount{h.Length / rigging.CM, "cm", Nearest})
+		t.problem(CodeRange, "cavity_cm", takes("below_hinge"), round(tree.Cavity/rigging.CM), "cavity_wide", centimetres(tree.Cavity, text.Nearest), centimetres(h.Length, text.Nearest))
 	}
 }
 
@@ -292,11 +293,11 @@ func (r *reader) points(root *object, m *model) {
 		p.distance = o.required("distance_m", spanDistance)
 		p.rise = o.optional("rise_m", spanRise, 0, "level with the tree's foot", "", "")
 		if radius := m.setup.Tree.Diameter / 2; p.distance > 0 && p.distance < radius {
-			o.problem(CodePlace, "distance_m", Range{Min: round(radius), Max: spanDistance.Max, Unit: spanDistance.Unit}.String(), p.distance, "%s stands inside the stem: the distance is from the middle of the stem", quote(p.id))
+			o.problem(CodePlace, "distance_m", Range{Min: round(radius), Max: spanDistance.Max, Unit: spanDistance.Unit}.takes(), p.distance, "point_in_stem", quote(p.id))
 		}
 		p.at = rigging.AtBearing(p.bearing, p.distance, p.rise-m.setup.Stump)
 		if _, twice := m.byID[p.id]; twice && p.id != "" {
-			o.problem(CodeTwice, "id", "a name no other point has", shorten(p.id), "two points are called %s; each needs a name of its own", quote(p.id))
+			o.problem(CodeTwice, "id", takes("other_name"), shorten(p.id), "two_points", quote(p.id))
 		} else if p.id != "" {
 			m.byID[p.id] = i
 		}
@@ -315,9 +316,9 @@ func (o *object) pointNamed(m *model, key string) int {
 		return i
 	}
 	if id != "" {
-		o.problem(CodeNoSuch, key, "the name of a point", shorten(id), "no point is called %s", quote(id))
+		o.problem(CodeNoSuch, key, takes("point"), shorten(id), "no_point", quote(id))
 	} else if v, given := o.fields[key]; !given || v == "" {
-		o.problem(CodeMissing, key, "the name of a point", nil, "the point is missing; give the name of a point")
+		o.problem(CodeMissing, key, takes("point"), nil, "point_missing")
 	}
 	return -1
 }
@@ -329,7 +330,7 @@ func (r *reader) lines(root *object, m *model) {
 		o := r.object(path, raw, true)
 		l := line{path: path, id: o.identifier("id"), rated: math.NaN(), stall: math.NaN(), setting: math.NaN(), mass: math.NaN(), stiff: math.NaN()}
 		if seen[l.id] && l.id != "" {
-			o.problem(CodeTwice, "id", "a name no other line has", shorten(l.id), "two lines are called %s; each needs a name of its own", quote(l.id))
+			o.problem(CodeTwice, "id", takes("other_name"), shorten(l.id), "two_lines", quote(l.id))
 		}
 		seen[l.id] = true
 		role := o.choice("role", "pull", "hold")
@@ -346,7 +347,7 @@ func (r *reader) lines(root *object, m *model) {
 			l.stations = append(l.stations, r.station(o.item("path", k), s, m))
 		}
 		if !o.has("path") {
-			o.problem(CodeMissing, "path", "a list of at least two stations", nil, "the path is missing; give the places the rope runs through, from its dead end to its hauling end")
+			o.problem(CodeMissing, "path", takes("stations"), nil, "path_missing")
 		}
 		for k, s := range l.stations {
 			if k > 0 && k < len(l.stations)-1 {
@@ -373,28 +374,28 @@ func (r *reader) lines(root *object, m *model) {
 func (r *reader) puller(p *object, m *model, l *line) {
 	l.puller = true
 	l.rated = force(p.number("rated_kN", spanForce))
-	l.limitedBy = p.choice("limited_by", limitStall, limitDevice, limitGrip, limitWatched)
+	l.limitedBy = p.choice("limited_by", limits...)
 	l.stall = force(p.number("stall_kN", spanForce))
 	l.setting = force(p.number("setting_kN", spanForce))
 	if l.stall < l.rated {
-		p.problem(CodeRange, "stall_kN", "not below the rated pull", round(l.stall/rigging.KN), "the pull at stall (%s) is below the rated pull (%s); give the greatest pull the machine can make", Amount{l.stall / rigging.KN, "kN", Nearest}, Amount{l.rated / rigging.KN, "kN", Nearest})
+		p.problem(CodeRange, "stall_kN", takes("rated"), round(l.stall/rigging.KN), "stall_low", givenKilonewtons(l.stall), givenKilonewtons(l.rated))
 		l.stall = math.NaN()
 	}
-	missing := func(key, message string) {
+	missing := func(key, wrong string) {
 		if !p.has(key) {
-			p.problem(CodeMissing, key, spanForce.String(), nil, message, quote(l.id))
+			p.problem(CodeMissing, key, spanForce.takes(), nil, wrong, quote(l.id))
 		}
 	}
 	switch l.limitedBy {
 	case limitStall:
-		missing("stall_kN", "the puller of line %s is limited by its stall; give its pull at stall")
+		missing("stall_kN", "stall_missing")
 	case limitDevice:
-		missing("setting_kN", "the puller of line %s is limited by a device; give the pull at which it lets go")
+		missing("setting_kN", "device_missing")
 	case limitWatched:
-		missing("setting_kN", "the puller of line %s is watched; give the reading at which it is stopped")
+		missing("setting_kN", "watched_missing")
 	case limitGrip:
 		if _, ok := m.machineOf(l); !ok {
-			missing("stall_kN", "the puller of line %s pulls by driving, but no machine with its mass stands where it pulls; give that machine there, or its greatest pull")
+			missing("stall_kN", "grip_missing")
 		}
 	}
 	p.done()
@@ -411,7 +412,7 @@ func (r *reader) tied(o *object, l *line, m *model) []string {
 	names := r.texts(o, "tied", maxStations)
 	for i, name := range names {
 		if _, point := m.byID[name]; !point && name != endAtStem && name != lastEnd && name != "" {
-			r.problem(CodeNoSuch, o.item("tied", i), "stem, end or the name of a point", shorten(name), "line %s is said to be tied at %s, which is neither stem, end nor a point", quote(l.id), quote(name))
+			r.problem(CodeNoSuch, o.item("tied", i), takes("tied"), shorten(name), "tied_nowhere", quote(l.id), quote(name))
 		}
 	}
 	return names
@@ -425,7 +426,7 @@ func (r *reader) station(path string, raw any, m *model) station {
 	s.efficiency, _ = o.number("efficiency", spanEfficiency)
 	switch {
 	case o.has("stem_m") && o.has("point"):
-		o.problem(CodeEither, "stem_m", "either stem_m or point", nil, "this place names both a height on the stem and a point; give one")
+		o.problem(CodeEither, "stem_m", takes("stem_or_point"), nil, "place_both")
 	case o.has("stem_m"):
 		s.onStem = true
 		s.stem, _ = o.number("stem_m", spanStem)
@@ -433,13 +434,12 @@ func (r *reader) station(path string, raw any, m *model) station {
 			break // there is nothing to hold it against
 		}
 		if s.stem <= m.setup.Stump || s.stem > m.setup.Tree.Height {
-			o.problem(CodeRange, "stem_m", Range{Min: m.setup.Stump, Max: m.setup.Tree.Height, Above: true, Unit: "m"}.String(), s.stem,
-				"the height on the stem of %s is not between the cut at %s and the top at %s", Amount{s.stem, "m", Nearest}, Amount{m.setup.Stump, "m", Nearest}, Amount{m.setup.Tree.Height, "m", Nearest})
+			o.problem(CodeRange, "stem_m", Range{Min: m.setup.Stump, Max: m.setup.Tree.Height, Above: true, Unit: "m"}.takes(), s.stem, "stem_height", metres(s.stem, text.Nearest), metres(m.setup.Stump, text.Nearest), metres(m.setup.Tree.Height, text.Nearest))
 		}
 	case o.has("point"):
 		s.point = o.pointNamed(m, "point")
 	default:
-		o.problem(CodeMissing, "point", "stem_m or point", nil, "this place is empty; give a height on the stem or the name of a point")
+		o.problem(CodeMissing, "point", takes("stem_or_point"), nil, "place_missing")
 	}
 	o.done()
 	return s
@@ -486,13 +486,13 @@ func (r *reader) tackle(o *object, m *model, l *line) {
 	stages, reeving := to.has("stages"), to.has("reeving")
 	switch {
 	case stages && reeving:
-		to.problem(CodeEither, "reeving", "either stages or reeving", nil, "the tackle gives both stages and a reeving; give one")
+		to.problem(CodeEither, "reeving", takes("stages_or_reeving"), nil, "tackle_both")
 	case stages:
 		r.stages(to, t)
 	case reeving:
 		r.reeving(to, t)
 	default:
-		to.problem(CodeMissing, "stages", "stages or reeving", nil, "the tackle has no parts; give its stages")
+		to.problem(CodeMissing, "stages", takes("stages_or_reeving"), nil, "tackle_empty")
 	}
 	t.usable = t.usable && !math.IsNaN(t.efficiency)
 	if t.usable {
@@ -503,7 +503,8 @@ func (r *reader) tackle(o *object, m *model, l *line) {
 			if reeving {
 				key = "reeving"
 			}
-			to.problem(CodeTackle, key, "an arrangement that hauls", nil, "the tackle cannot be computed: %s", err)
+			wrong, args := tackleFault(err)
+			to.problem(CodeTackle, key, takes("tackle"), nil, wrong, args...)
 		}
 		t.result = result
 		if t.usable {
@@ -515,7 +516,7 @@ func (r *reader) tackle(o *object, m *model, l *line) {
 		path := to.item("haul_path", k)
 		st := r.station(path, s, m)
 		if st.onStem {
-			r.problem(CodePlace, path, "the name of a point", nil, "the hauling part of a tackle runs over points on the ground, not over the stem")
+			r.problem(CodePlace, path, takes("point"), nil, "haul_on_stem")
 			r.broken = true
 		}
 		t.haul = append(t.haul, st)
@@ -536,7 +537,7 @@ func (r *reader) stages(to *object, t *tackle) {
 	var stages []rigging.TackleStage
 	ok := len(list) > 0
 	if !ok {
-		to.problem(CodeMissing, "stages", "at least one stage", nil, "the tackle has no stage; give at least one")
+		to.problem(CodeMissing, "stages", takes("stage"), nil, "stages_empty")
 	}
 	for k, raw := range list {
 		so := r.object(to.item("stages", k), raw, true)
@@ -558,20 +559,23 @@ func (r *reader) stages(to *object, t *tackle) {
 	}
 	reeving, err := rigging.StagesReeving(stages)
 	if err != nil {
-		to.problem(CodeTackle, "stages", "stages that can be reeved", nil, "the tackle cannot be reeved: %s", err)
+		key, args := tackleFault(err)
+		to.problem(CodeTackle, "stages", takes("tackle"), nil, key, args...)
 		return
 	}
 	t.reeving, t.stages, t.usable = reeving, stages, true
 }
+
+var nodeKinds = []string{string(rigging.AnchorNode), string(rigging.MovingNode), string(rigging.LoadNode), string(rigging.HaulNode)}
 
 func (r *reader) reeving(to *object, t *tackle) {
 	ro := to.child("reeving", true)
 	before := len(r.problems)
 	for k, raw := range ro.list("nodes", maxList) {
 		no := r.object(ro.item("nodes", k), raw, true)
-		node := rigging.ReevingNode{ID: no.identifier("id"), Kind: rigging.NodeKind(no.choice("kind", "anchor", "moving", "load", "haul"))}
+		node := rigging.ReevingNode{ID: no.identifier("id"), Kind: rigging.NodeKind(no.choice("kind", nodeKinds...))}
 		if node.Kind == "" && !no.has("kind") {
-			no.problem(CodeMissing, "kind", "one of anchor, moving, load, haul", nil, "the kind is missing; give one of anchor, moving, load, haul")
+			no.problem(CodeMissing, "kind", oneOf(nodeKinds...), nil, "missing.choice", text.Field("kind"), joined(nodeKinds))
 		}
 		node.At = no.required("at", Range{Min: -1000, Max: 1000})
 		no.done()
@@ -583,7 +587,7 @@ func (r *reader) reeving(to *object, t *tackle) {
 		for j, v := range po.list("path", maxList) {
 			id, ok := v.(string)
 			if !ok {
-				r.problem(CodeType, po.item("path", j), "the name of a node", shown(v), "this is %s; give the name of a node", describe(v))
+				r.problem(CodeType, po.item("path", j), takes("node"), shown(v), "node_name")
 				r.broken = true
 			}
 			rope.Path = append(rope.Path, id)

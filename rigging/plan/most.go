@@ -15,6 +15,8 @@ const (
 	limitWatched = "watched" // someone reads a load indicator and stops it
 )
 
+var limits = []string{limitStall, limitDevice, limitGrip, limitWatched}
+
 // DrivingGrip is what a machine that pulls by driving makes at most, over its
 // weight: more than any traction table gives, so that it is not taken low
 // where it loads the anchors. From memory.

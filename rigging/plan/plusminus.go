@@ -29,7 +29,7 @@ func (r *reader) plusMinus(root *object, m *model) {
 	for _, key := range keys {
 		v, ok := o.number(key, Range{Min: 0, Max: 1e6})
 		if _, number := valueAt(root.fields, key).(jsontext.Number); ok && !number && !assumed[key] {
-			o.problem(CodeNoSuch, shorten(key), "the path of a number of the plan, such as tree.height_m", shorten(key), "the ± for %s is for no number of the plan", quote(key))
+			o.problem(CodeNoSuch, shorten(key), takes("number_path"), shorten(key), "plus_minus_of_nothing", quote(key))
 		}
 		if ok && v > 0 {
 			m.uncertain = true

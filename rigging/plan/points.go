@@ -168,7 +168,7 @@ func (e *evaluation) share(i int) {
 	}
 	shared, err := b.Share(h.pull)
 	if err != nil {
-		e.unheldProblem(i, err.Error())
+		e.unheldProblem(i, legsFault(err))
 		return
 	}
 	for k, leg := range p.bridle.legs {
@@ -176,19 +176,19 @@ func (e *evaluation) share(i int) {
 		l.used = true
 		l.pull = l.pull.Sub(b.units[k].Scale(shared.Tension[k]))
 		if shared.Slack[k] {
-			e.caution("bridle_slack", path, "The leg of the shared anchor %s to %s hangs slack: it would have to push, so the other legs carry everything.", "equilibrium of the junction", p.id, e.m.points[leg].id)
+			e.caution("bridle_slack", path, sourceEquilibrium, quote(p.id), quote(e.m.points[leg].id))
 		}
 	}
 	if shared.Off > 5*rigging.Deg {
-		e.caution("bridle_moves", path, "The pull on the shared anchor %s is %.0f° off what its legs can hold in place: the junction moves until they are in line. The legs are computed for the full pull.", "equilibrium of the junction", p.id, math.Ceil(shared.Off/rigging.Deg))
+		e.caution("bridle_moves", path, sourceEquilibrium, quote(p.id), degreesUp(shared.Off))
 	}
 }
 
-func (e *evaluation) unheldProblem(i int, why string) {
+func (e *evaluation) unheldProblem(i int, wrong string) {
 	p := &e.m.points[i]
 	path := p.path + ".anchor.legs"
 	if len(e.r.problemsAt(path)) == 0 {
-		e.r.problem(CodeAnchor, path, "two or three legs that lie against the pull", nil, "%s: %s", quote(p.id), why)
+		e.r.problem(CodeAnchor, path, takes("legs_against"), nil, wrong, quote(p.id))
 	}
 }
 
@@ -203,9 +203,9 @@ func (e *evaluation) judge(i int) {
 	if p.anchor == nil {
 		if p.kind == "" {
 			if math.IsNaN(h.greatest.value) {
-				e.r.problem(CodeMissing, p.path+".anchor", "what holds this point", nil, "point %s carries a load, but nothing is said of what holds it", quote(p.id))
+				e.r.problem(CodeMissing, p.path+".anchor", takes("holder"), nil, "unheld.unknown", quote(p.id))
 			} else {
-				e.r.problem(CodeMissing, p.path+".anchor", "what holds this point", nil, "point %s carries %s, but nothing is said of what holds it", quote(p.id), kilonewtons(h.greatest.value))
+				e.r.problem(CodeMissing, p.path+".anchor", takes("holder"), nil, "unheld", quote(p.id), kilonewtons(h.greatest.value))
 			}
 		}
 		return
@@ -219,12 +219,13 @@ func (e *evaluation) judge(i int) {
 		if len(e.r.problemsAt(p.path+".anchor")) > 0 {
 			return // the value it cannot be computed from is named already
 		}
-		e.r.problem(CodeAnchor, p.path+".anchor", "an anchor its table covers", nil, "what holds point %s cannot be computed: %s", quote(p.id), err)
+		wrong, args := anchorFault(err, p.id)
+		e.r.problem(CodeAnchor, p.path+".anchor", takes("table_anchor"), nil, wrong, args...)
 		return
 	}
 	h.counts, h.capacity = counts, capacity
 	if counts == 0 && capacity == 0 { // nothing on nothing is not judged; only a machine comes to that
-		e.r.problem(CodeAnchor, p.path+".anchor", "a slope that the traction holds", nil, "the machine at %s does not stand on its slope with the traction given: it holds nothing", quote(p.id))
+		e.r.problem(CodeAnchor, p.path+".anchor", takes("held_slope"), nil, "machine_slides", quote(p.id))
 	}
 	h.use, h.verdict = rigging.Use(counts, capacity), rigging.Judge(counts, capacity)
 	m := &e.most.points[i]
@@ -247,11 +248,11 @@ func (e *evaluation) judgeJunction(i int, circular bool) {
 		return
 	}
 	if circular {
-		e.r.problem(CodeAnchor, p.path+".anchor.legs", "legs that do not lead back here", nil, "the shared anchor %s is held by itself, directly or through another", quote(p.id))
+		e.r.problem(CodeAnchor, p.path+".anchor.legs", takes("legs_away"), nil, "legs_circular", quote(p.id))
 		return
 	}
 	if e.planned.points[i].unheld {
-		e.unheldProblem(i, "as the tree turns, or with one line slack, its legs do not lie against the pull")
+		e.unheldProblem(i, "legs_turning")
 	}
 	if len(p.bridle.legs) < 2 {
 		return

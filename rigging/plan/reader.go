@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"sort"
@@ -10,6 +9,14 @@ import (
 	"unicode/utf8"
 
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/text"
+)
+
+// What else than a plan is read.
+const (
+	ofPlan     = "plan"
+	ofGearList = "gear_list"
+	ofRequest  = "request"
 )
 
 // A reader walks a decoded plan and gathers problems and assumptions. It
@@ -20,14 +27,13 @@ type reader struct {
 	// broken is set when what is wrong keeps the mechanics from running at
 	// all; other problems only keep the plan from being judged.
 	broken bool
-	of     string // what is read, "" for a plan
+	of     string // what is read, as sentences are keyed; "" for a plan
 	// askedForDate is set once the day of the pull has been asked for.
 	askedForDate bool
 	// watch, where it is set, is told of every field asked for (Format).
 	watch func(path string, f FormatField)
 
-	memo  *memo // of the variation read before, nil for a plan by itself
-	quiet bool  // nobody reads a sentence
+	memo *memo // of the variation read before, nil for a plan by itself
 
 	objects []object // room for more of them
 	keys    []string // room for what they tick off
@@ -41,16 +47,18 @@ func (o *object) asked(key string, f FormatField) {
 	}
 }
 
-func (r *reader) problem(code Code, path, accepted string, given any, format string, args ...any) {
-	r.problems = append(r.problems, Problem{Code: code, Path: path, Message: r.sentence(format, args), Given: given, Accepted: accepted, Format: format, Args: args})
+// problem adds a problem by the key of its sentence. What it takes is what would
+// be accepted.
+func (r *reader) problem(code Code, path string, takes text.Saying, given any, key string, args ...any) {
+	r.problems = append(r.problems, Problem{Code: code, Path: path, Given: given, Saying: text.Saying{Key: "problem." + key, Args: args}, Takes: takes})
 }
 
-func (r *reader) sentence(format string, args []any) string {
-	if r.quiet {
-		return ""
-	}
-	return fmt.Sprintf(format, args...)
-}
+// takes says what would be accepted.
+func takes(key string, args ...any) text.Saying { return text.Saying{Key: "takes." + key, Args: args} }
+
+func oneOf(words ...string) text.Saying { return takes("one_of", joined(words)) }
+
+func joined(words []string) text.Words { return text.Words(strings.Join(words, ", ")) }
 
 func (r *reader) assume(path string, value any, why, source, basis string) {
 	if r.assumed == nil {
@@ -76,8 +84,8 @@ func (o *object) at(key string) string {
 	return o.path + "." + key
 }
 
-func (o *object) problem(code Code, key, accepted string, given any, format string, args ...any) {
-	o.r.problem(code, o.at(key), accepted, given, format, args...)
+func (o *object) problem(code Code, key string, takes text.Saying, given any, wrong string, args ...any) {
+	o.r.problem(code, o.at(key), takes, given, wrong, args...)
 	if o.vital {
 		o.r.broken = true
 	}
@@ -116,10 +124,9 @@ func (o *object) done() {
 	for _, key := range rest {
 		of := o.r.of
 		if of == "" {
-			of = "plan"
+			of = ofPlan
 		}
-		o.r.problem(CodeUnknownField, o.at(shorten(key)), "a field of the "+of+" format", nil,
-			"the %s has no field %s: it is kept but not used. If it is misspelt, the value meant is missing.", of, quote(key))
+		o.r.problem(CodeUnknownField, o.at(shorten(key)), takes(of+"_field"), nil, "unknown_field."+of, quote(key))
 	}
 }
 
@@ -129,7 +136,7 @@ func (r *reader) object(path string, v any, vital bool) *object {
 	}
 	m, ok := v.(map[string]any)
 	if !ok {
-		r.problem(CodeType, path, "an object { … }", shown(v), "this part is %s; an object { … } is needed", describe(v))
+		r.problem(CodeType, path, takes("object"), shown(v), "object")
 		r.broken = r.broken || vital
 		m = nil
 	}
@@ -170,11 +177,11 @@ func (o *object) list(key string, most int) []any {
 	}
 	l, ok := v.([]any)
 	if !ok {
-		o.problem(CodeType, key, "a list [ … ]", shown(v), "this is %s; a list [ … ] is needed", describe(v))
+		o.problem(CodeType, key, takes("list"), shown(v), "list", text.Field(o.at(key)))
 		return nil
 	}
 	if len(l) > most {
-		o.problem(CodeTooLong, key, fmt.Sprintf("at most %d entries", most), len(l), "there are %d entries here; at most %d are read", len(l), most)
+		o.problem(CodeTooLong, key, takes("entries", most), len(l), "list_long", text.Field(o.at(key)), len(l), most)
 		l = l[:most]
 	}
 	return l
@@ -211,22 +218,14 @@ func (r *reader) value(path string, raw any, s Range, vital bool) (float64, bool
 	if v, ok := s.accepts(raw); ok {
 		return v, true
 	}
-	n, isNumber := raw.(jsontext.Number)
-	if raw == "" {
-		r.problem(CodeMissing, path, s.String(), "", "%s is missing; give %s", name(path), s)
-		r.broken = r.broken || vital
-		return math.NaN(), false
+	code, key := CodeType, s.key("number")
+	switch _, number := raw.(jsontext.Number); {
+	case number:
+		code = CodeRange
+	case raw == "":
+		code, key = CodeMissing, s.key("missing.number")
 	}
-	if !isNumber {
-		r.problem(CodeType, path, s.String(), shown(raw), "%s must be %s, not %s", name(path), s, describe(raw))
-		r.broken = r.broken || vital
-		return math.NaN(), false
-	}
-	var given any = shorten(string(n))
-	if v, err := n.Float64(); err == nil {
-		given = Amount{v, s.Unit, Nearest}
-	}
-	r.problem(CodeRange, path, s.String(), shown(raw), "%s must be %s, not %s", name(path), s, given)
+	r.problem(code, path, s.takes(), shown(raw), key, text.Field(path), s.least(), s.most())
 	r.broken = r.broken || vital
 	return math.NaN(), false
 }
@@ -235,7 +234,7 @@ func (r *reader) value(path string, raw any, s Range, vital bool) (float64, bool
 func (o *object) required(key string, s Range) float64 {
 	v, ok := o.number(key, s)
 	if !ok && !o.has(key) {
-		o.problem(CodeMissing, key, s.String(), nil, "%s is missing; give %s", name(o.at(key)), s)
+		o.problem(CodeMissing, key, s.takes(), nil, s.key("missing.number"), text.Field(o.at(key)), s.least(), s.most())
 	}
 	return v
 }
@@ -262,11 +261,11 @@ func (o *object) textUpTo(key string, most int) string {
 	}
 	s, ok := v.(string)
 	if !ok {
-		o.problem(CodeType, key, "text", shown(v), "%s is %s; give text", name(o.at(key)), describe(v))
+		o.problem(CodeType, key, takes("text"), shown(v), "text", text.Field(o.at(key)))
 		return ""
 	}
 	if len(s) > most && utf8.RuneCountInString(s) > most {
-		o.problem(CodeTooLong, key, fmt.Sprintf("at most %d characters", most), nil, "%s is longer than %d characters", name(o.at(key)), most)
+		o.problem(CodeTooLong, key, takes("characters", most), nil, "text_long", text.Field(o.at(key)), most)
 	}
 	return s
 }
@@ -276,7 +275,7 @@ func (o *object) identifier(key string) string {
 	s := o.textUpTo(key, maxName)
 	if strings.TrimSpace(s) == "" {
 		if v, given := o.fields[key]; !given || v == "" || s != "" {
-			o.problem(CodeMissing, key, "a short name of its own", nil, "%s is missing; give a short name", name(o.at(key)))
+			o.problem(CodeMissing, key, takes("name"), nil, "missing.name", text.Field(o.at(key)))
 		}
 		return ""
 	}
@@ -296,7 +295,7 @@ func (o *object) choice(key string, words ...string) string {
 			return s
 		}
 	}
-	o.problem(CodeChoice, key, "one of "+strings.Join(words, ", "), shown(v), "%s is %s; give one of %s", name(o.at(key)), describe(v), strings.Join(words, ", "))
+	o.problem(CodeChoice, key, oneOf(words...), shown(v), "choice", text.Field(o.at(key)), joined(words))
 	return ""
 }
 
@@ -309,31 +308,9 @@ func (o *object) flag(key string) bool {
 	}
 	b, ok := v.(bool)
 	if !ok {
-		o.problem(CodeType, key, "true or false", shown(v), "%s is %s; give true or false", name(o.at(key)), describe(v))
+		o.problem(CodeType, key, takes("flag"), shown(v), "flag", text.Field(o.at(key)))
 	}
 	return b
-}
-
-// describe says in words what a JSON value is.
-func describe(v any) string {
-	switch x := v.(type) {
-	case nil:
-		return "empty (null)"
-	case bool:
-		return strconv.FormatBool(x)
-	case jsontext.Number:
-		return shorten(string(x))
-	case string:
-		if x == "" {
-			return "empty text"
-		}
-		return "the text " + quote(x)
-	case []any:
-		return "a list"
-	case map[string]any:
-		return "an object"
-	}
-	return "something else"
 }
 
 // shown is the value as the problem carries it: itself if it is small.
@@ -350,41 +327,11 @@ func shown(v any) any {
 		return x
 	case nil:
 		return "null"
+	case []any:
+		return "[ … ]"
 	}
-	return describe(v)
+	return "{ … }"
 }
 
-func quote(s string) string { return "“" + shorten(s) + "”" }
-
-// shorten keeps hostile lengths out of messages.
-func shorten(s string) string {
-	const most = 60
-	r := []rune(s)
-	if len(r) > most {
-		return string(r[:most]) + "…"
-	}
-	return s
-}
-
-// name turns the last part of a path into words: "tree.height_m" gives
-// "height".
-func name(path string) string {
-	if i := strings.LastIndexByte(path, '.'); i >= 0 {
-		path = path[i+1:]
-	}
-	for _, unit := range []string{"_m", "_cm", "_deg", "_kg", "_kN", "_t", "_m2", "_kgm3", "_MPa", "_mps", "_kgpm", "_Nm_per_kg"} {
-		if strings.HasSuffix(path, unit) {
-			path = strings.TrimSuffix(path, unit)
-			break
-		}
-	}
-	switch path {
-	case "stem":
-		return "height on the stem"
-	case "wll":
-		return "working load limit"
-	case "mbl":
-		return "breaking load"
-	}
-	return strings.ReplaceAll(path, "_", " ")
-}
+// shorten keeps hostile lengths out of a report.
+func shorten(s string) string { return text.Shorten(s) }

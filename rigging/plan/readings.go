@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"sort"
 	"strings"
 
@@ -83,13 +82,13 @@ func (r *reader) readings(root *object) {
 		return
 	}
 	if len(o.fields) > mostReadings {
-		root.problem(CodeTooLong, "readings", fmt.Sprintf("at most %d fields", mostReadings), len(o.fields), "readings of %d fields are kept here; at most %d are read", len(o.fields), mostReadings)
+		root.problem(CodeTooLong, "readings", takes("fields", mostReadings), len(o.fields), "readings_many", len(o.fields), mostReadings)
 		return
 	}
 	for _, path := range sortedKeys(o.fields) {
 		raw, _ := o.take(path)
 		if !looksLikeAPath(path) {
-			r.problem(CodeNoSuch, o.at(shorten(path)), "the path of a field", nil, "%s is not the path of a field of the plan", quote(path))
+			r.problem(CodeNoSuch, o.at(shorten(path)), takes("path"), nil, "reading_of_nothing", quote(path))
 			continue
 		}
 		k := r.object(o.at(path), raw, false)
@@ -97,7 +96,7 @@ func (r *reader) readings(root *object) {
 		spans, known := readingSpans(method)
 		if !known {
 			if method != "" || !k.has("method") {
-				k.problem(CodeChoice, "method", "the name of a way to measure", shorten(method), "%s is not a way to measure that is known here", quote(method))
+				k.problem(CodeChoice, "method", takes("method"), shorten(method), "no_method", quote(method))
 			}
 			k.take("values")
 			k.take("plus_minus")

@@ -6,6 +6,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/text"
 )
 
 // A Num is a number of the report in the unit its field name ends in. What
@@ -75,8 +76,7 @@ type Why struct {
 	Message string          `json:"message"`
 	Verdict rigging.Verdict `json:"verdict"`
 
-	Format string `json:"-"` // as in Problem
-	Args   []any  `json:"-"`
+	Saying text.Saying `json:"-"` // what Message says
 }
 
 // TreeReport is the tree above the hinge.
@@ -251,10 +251,8 @@ type Problem struct {
 	Given    any    `json:"given,omitempty"`
 	Accepted string `json:"accepted,omitempty"`
 
-	// Format and Args make up Message; amounts and ranges among the Args
-	// can be written in other units.
-	Format string `json:"-"`
-	Args   []any  `json:"-"`
+	Saying text.Saying `json:"-"` // what Message says
+	Takes  text.Saying `json:"-"` // what Accepted says
 }
 
 // A Caution is a warning that does not keep the plan from being judged.
@@ -265,8 +263,7 @@ type Caution struct {
 	Message string `json:"message"`
 	Source  string `json:"source"`
 
-	Format string `json:"-"` // as in Problem
-	Args   []any  `json:"-"`
+	Saying text.Saying `json:"-"` // what Message says
 }
 
 // A Working shows how one number came about: the formula, the values put

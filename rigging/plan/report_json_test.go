@@ -59,7 +59,7 @@ func TestEvaluateTree(t *testing.T) {
 		require.NoError(t, err)
 		before := jsontext.NewWriter(0)
 		before.Any(v)
-		rep := EvaluateTree(v, len(raw))
+		rep := said(EvaluateTree(v, len(raw)))
 		after := jsontext.NewWriter(0)
 		after.Any(v)
 		require.Equal(t, string(before.Bytes()), string(after.Bytes()))
@@ -67,7 +67,7 @@ func TestEvaluateTree(t *testing.T) {
 		rep.AppendJSON(w)
 		require.Equal(t, string(WorkingJSON(raw)), string(w.Bytes()))
 	}
-	rep := EvaluateTree(map[string]any{}, MaxBytes+1)
+	rep := said(EvaluateTree(map[string]any{}, MaxBytes+1))
 	require.Len(t, rep.Problems, 1)
 	require.Contains(t, rep.Problems[0].Message, "bytes long")
 }

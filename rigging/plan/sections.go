@@ -1,10 +1,10 @@
 package plan
 
 import (
-	"errors"
 	"math"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/text"
 )
 
 // sections reads the stem's diameters by height, which stand in for diameter
@@ -28,7 +28,7 @@ func (r *reader) sections(t *object, m *model) {
 		o.done()
 		for k := range s.Points {
 			if gap := s.Points[k].Height - p.Height; gap > -rigging.CM && gap < rigging.CM {
-				o.problem(CodeRange, "height_m", "a height of its own", round(p.Height), "the stem has two diameters at %s; give one", Amount{p.Height, "m", Nearest})
+				o.problem(CodeRange, "height_m", takes("own_height"), round(p.Height), "two_diameters", metres(p.Height, text.Nearest))
 				break
 			}
 		}
@@ -40,12 +40,7 @@ func (r *reader) sections(t *object, m *model) {
 		return
 	}
 	if _, _, err := s.Volume(0); err != nil {
-		var reading *rigging.ReadingError
-		accepted := "diameters at heights below the top"
-		if errors.As(err, &reading) {
-			accepted = reading.Accepted
-		}
-		t.problem(CodeRange, "sections", accepted, nil, "the stem cannot be worked out from its diameters: %s", err)
+		t.problem(CodeRange, "sections", takes("sections"), nil, "sections")
 		r.broken = true
 	}
 }

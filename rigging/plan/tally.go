@@ -4,7 +4,6 @@ import (
 	"math"
 	"math/bits"
 	"slices"
-	"strconv"
 
 	"pullline/rigging"
 )
@@ -118,7 +117,7 @@ func (e *evaluation) groupPoints(order []int) {
 	for i := range e.groups {
 		if g := &e.groups[i]; len(g.lines) > mostTogether {
 			p := &e.m.points[g.points[0]]
-			e.r.problem(CodeTooLong, p.path, "at most "+strconv.Itoa(mostTogether)+" lines", len(g.lines), "%d lines load %s, directly or through shared anchors; at most %d together can be judged, since any may be slack", len(g.lines), quote(p.id), mostTogether)
+			e.r.problem(CodeTooLong, p.path, takes("lines", mostTogether), len(g.lines), "too_many_lines", len(g.lines), quote(p.id), mostTogether)
 		}
 	}
 }

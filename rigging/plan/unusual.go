@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/text"
 )
 
 // What is out of the ordinary: a plan beyond one of these is near its limits at
@@ -23,10 +24,11 @@ const (
 )
 
 // unusual is a caution that also keeps the plan near its limits at best.
-func (e *evaluation) unusual(code, path, format, source string, args ...any) {
-	e.reason(rigging.Near, code, path, format, args...)
+func (e *evaluation) unusual(key, path, source string, args ...any) {
+	said := text.Saying{Key: "caution." + key, Args: args}
+	e.because(rigging.Near, key, path, said)
 	if e.depth >= ToReport {
-		e.caution(code, path, format, source, args...)
+		e.cautions = append(e.cautions, Caution{Code: codeOf(key), Path: path, Source: source, Saying: said})
 	}
 }
 
@@ -34,36 +36,36 @@ func (e *evaluation) findUnusual() {
 	m := e.m
 	for i := range m.gear {
 		if g := &m.gear[i]; g.designFactor < LeastDesignFactor {
-			e.unusual("design_factor", g.path, "The design factor of %s is %s: out of the ordinary below 2.", sourcePractice, quote(g.id), Amount{g.designFactor, "", Nearest})
+			e.unusual("design_factor", g.path, sourcePractice, quote(g.id), plain(g.designFactor))
 		}
 	}
 	t, h := &m.setup.Tree, &m.setup.Hinge
 	if thick := math.Max(h.Left, h.Right); thick > ThickHinge*t.Diameter*(1+1e-9) {
-		e.unusual("hinge_thick", "cut", "The hinge is %s thick at its thicker end, more than 15 %% of the diameter: it takes much more pull, and the stem may split upward before it bends.", sourcePractice, Amount{thick / rigging.CM, "cm", Up})
+		e.unusual("hinge_thick", "cut", sourcePractice, centimetres(thick, text.Up))
 	}
 	if thin := math.Min(h.Left, h.Right); thin < ThinHinge*t.Diameter*(1-1e-9) {
-		e.unusual("hinge_very_thin", "cut", "The hinge is %s thick at its thinner end, less than 5 %% of the diameter: it may break before it has steered the tree.", sourcePractice, Amount{thin / rigging.CM, "cm", Down})
+		e.unusual("hinge_very_thin", "cut", sourcePractice, centimetres(thin, text.Down))
 	}
 	if t.Lean > GreatLean*(1+1e-9) {
-		e.unusual("lean_great", "tree.lean_deg", "The tree leans %s: out of the ordinary above 20°.", sourcePractice, degreesUp(t.Lean))
+		e.unusual("lean_great", "tree.lean_deg", sourcePractice, degreesUp(t.Lean))
 	}
 	if s := t.Height / t.Diameter; s < LeastSlenderness || s > MostSlenderness {
-		e.unusual("slenderness", "tree.height_m", "The tree is %s times as high as it is thick: out of the ordinary below 8 and above 150. Look at both numbers again.", sourcePractice, Amount{s, "", Nearest})
+		e.unusual("slenderness", "tree.height_m", sourcePractice, plain(s))
 	}
 	if t.Cavity > LargeCavity*h.Length*(1+1e-9) {
-		e.unusual("cavity_large", "tree.cavity_cm", "The cavity takes more than a third of the hinge's length: what is left may not steer the tree.", sourcePractice)
+		e.unusual("cavity_large", "tree.cavity_cm", sourcePractice)
 	}
 	axis := t.Axis()
 	if side := math.Atan2(math.Abs(axis.Y), axis.Z); side > GreatSideLean*(1+1e-9) && !e.heldAgainst(axis.Y) {
-		e.unusual("side_lean", "lines", "The tree leans %s to the side and no hold line takes it: out of the ordinary above 5°.", sourcePractice, degreesUp(side))
+		e.unusual("side_lean", "lines", sourcePractice, degreesUp(side))
 	}
 	if off := e.offLay(); off > FarOffLay*(1+1e-9) {
-		e.unusual("off_lay", "lines", "The lines together pull %s off the lay: out of the ordinary above 30°.", sourcePractice, degreesUp(off))
+		e.unusual("off_lay", "lines", sourcePractice, degreesUp(off))
 	}
 	for i := range m.lines {
 		for _, s := range m.lines[i].stations {
 			if s.onStem && s.stem > TopOfTree*t.Height*(1+1e-9) {
-				e.unusual("tie_in_top", s.path, "The line is tied in the top 15 %% of the tree, where the stem is thin.", sourcePractice)
+				e.unusual("tie_in_top", s.path, sourcePractice)
 			}
 		}
 	}

@@ -8,6 +8,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/text"
 )
 
 // Variations are plans that differ from one plan in a few values: what a map of
@@ -50,7 +51,7 @@ type Varied struct {
 // so many bytes, each no further than what is wanted needs. Every row is what
 // EvaluateTo tells of the plan with those values in it. The tree is left as it is.
 func Vary(tree any, size int, v *Variations) Varied {
-	r := &reader{of: "request"}
+	r := &reader{of: ofRequest}
 	paths, wants := r.variations(v)
 	if len(r.problems) > 0 {
 		return Varied{Rows: [][]any{}, Problems: r.problems}
@@ -72,7 +73,7 @@ func Vary(tree any, size int, v *Variations) Varied {
 	}
 	for k := range wants {
 		if w := &wants[k]; len(v.Values) > 0 && !w.found {
-			r.problem(CodeNoSuch, item("want", k), "the name of a row of the report", v.Want[k], "none of the variations has %s", quote(v.Want[k]))
+			r.problem(CodeNoSuch, item("want", k), takes("row"), v.Want[k], "want_missing", quote(v.Want[k]))
 		}
 	}
 	out.Problems = append(out.Problems, r.problems...)
@@ -82,29 +83,29 @@ func Vary(tree any, size int, v *Variations) Varied {
 // variations reads a request.
 func (r *reader) variations(v *Variations) (paths [][]place, wants []wanted) {
 	if n := len(v.Values); n > MaxVariations {
-		r.problem(CodeTooLong, "values", "at most "+strconv.Itoa(MaxVariations)+" rows", n, "there are %d variations; at most %d are worked out at once", n, MaxVariations)
+		r.problem(CodeTooLong, "values", takes("rows", MaxVariations), n, "values_many", n, MaxVariations)
 	}
 	if n := len(v.Want); n > maxWanted {
-		r.problem(CodeTooLong, "want", "at most "+strconv.Itoa(maxWanted)+" entries", n, "%d things are wanted of each variation; at most %d are told", n, maxWanted)
+		r.problem(CodeTooLong, "want", takes("entries", maxWanted), n, "want_many", n, maxWanted)
 		return nil, nil
 	}
 	for i, path := range v.Paths {
 		at, ok := placesOf(path)
 		if !ok {
-			r.problem(CodeNoSuch, item("paths", i), "the path of a field, such as points[0].distance_m", shorten(path), "%s is not the path of a field", quote(path))
+			r.problem(CodeNoSuch, item("paths", i), takes("vary_path"), shorten(path), "path_of_nothing", quote(path))
 		}
 		paths = append(paths, at)
 	}
 	for i, values := range v.Values {
 		if n := len(values); n != len(v.Paths) {
-			r.problem(CodeRange, item("values", i), "a value for each path", n, "there are %d values here for %d paths", n, len(v.Paths))
+			r.problem(CodeRange, item("values", i), takes("value_each"), n, "values_short", n, len(v.Paths))
 			break
 		}
 	}
 	for i, text := range v.Want {
 		w, ok := wantedOf(text)
 		if !ok {
-			r.problem(CodeNoSuch, item("want", i), "a place in the report, such as verdict, pull.peak_kN or gear[main rope].use", shorten(text), "a report has no %s", quote(text))
+			r.problem(CodeNoSuch, item("want", i), takes("want"), shorten(text), "no_want", quote(text))
 		}
 		wants = append(wants, w)
 	}
@@ -113,11 +114,11 @@ func (r *reader) variations(v *Variations) (paths [][]place, wants []wanted) {
 
 // variation is the report of the plan with values at paths, without sentences.
 func variation(k *memo, tree any, size int, depth Depth, paths [][]place, values []any) Report {
-	r := &reader{memo: k, quiet: true}
+	r := &reader{memo: k}
 	for i, path := range paths {
 		varied, at := with(tree, path, values[i])
 		if at >= 0 {
-			r.problem(CodeNoSuch, pathOf(path[:at+1]), "a place that the plan has", nil, "the plan has no %s to set a value in", quote(pathOf(path[:at+1])))
+			r.problem(CodeNoSuch, pathOf(path[:at+1]), takes("plan_place"), nil, "no_place", quote(pathOf(path[:at+1])))
 			return r.report(nil)
 		}
 		tree = varied
@@ -350,7 +351,7 @@ func VaryJSON(request []byte) []byte {
 	var v Variations
 	var tree any
 	size := 0
-	r := &reader{of: "request"}
+	r := &reader{of: ofRequest}
 	err := jsontext.Members(request, func(key string, value any, n int) {
 		switch key {
 		case "plan":
@@ -362,17 +363,19 @@ func VaryJSON(request []byte) []byte {
 		case "values":
 			v.Values = r.rows(key, value)
 		default:
-			r.problem(CodeUnknownField, shorten(key), "plan, paths, values and want", nil, "the request has no field %s", quote(key))
+			r.problem(CodeUnknownField, shorten(key), takes("request_field"), nil, "unknown_field.request", quote(key))
 		}
 	})
 	if err != nil {
 		r.problems = nil
-		r.problem(CodeUnreadable, "", "one JSON object", nil, "%s", unreadable(err))
+		key, args := unreadable(err)
+		r.problem(CodeUnreadable, "", takes("json"), nil, key, args...)
 	}
 	out := Varied{Problems: r.problems}
 	if len(r.problems) == 0 {
 		out = Vary(tree, size, &v)
 	}
+	TellProblems(out.Problems, &text.Voice{})
 	w := jsontext.NewWriter(16 << 10)
 	w.Open()
 	w.Key("rows")
@@ -390,12 +393,12 @@ func VaryJSON(request []byte) []byte {
 func (r *reader) names(path string, value any) []string {
 	list, ok := value.([]any)
 	if !ok {
-		r.problem(CodeType, path, "a list of texts", shown(value), "%s is %s; give a list of texts", path, describe(value))
+		r.problem(CodeType, path, takes("list_of_texts"), shown(value), "list_of_texts", text.Field(path))
 	}
 	out := make([]string, len(list))
 	for i := range list {
 		if out[i], ok = list[i].(string); !ok {
-			r.problem(CodeType, item(path, i), "text", shown(list[i]), "this entry is %s; give text", describe(list[i]))
+			r.problem(CodeType, item(path, i), takes("text"), shown(list[i]), "entry_text")
 			break
 		}
 	}
@@ -406,12 +409,12 @@ func (r *reader) names(path string, value any) []string {
 func (r *reader) rows(path string, value any) [][]any {
 	list, ok := value.([]any)
 	if !ok {
-		r.problem(CodeType, path, "a list of lists", shown(value), "%s is %s; give a list of lists", path, describe(value))
+		r.problem(CodeType, path, takes("list_of_lists"), shown(value), "list_of_lists", text.Field(path))
 	}
 	out := make([][]any, len(list))
 	for i := range list {
 		if out[i], ok = list[i].([]any); !ok {
-			r.problem(CodeType, item(path, i), "a list of values", shown(list[i]), "this entry is %s; give a list of values", describe(list[i]))
+			r.problem(CodeType, item(path, i), takes("list_of_values"), shown(list[i]), "entry_list")
 			break
 		}
 	}

@@ -1,0 +1,25 @@
+package plan
+
+import "pullline/rigging/plan/text"
+
+// Tell says everything in the report that is to be read: until then the messages,
+// what is accepted, the reasons of what is assumed and the names in the working are
+// empty. Nothing in the program goes by them.
+func (r *Report) Tell(v *text.Voice) {
+	TellProblems(r.Problems, v)
+	for i := range r.Why {
+		r.Why[i].Message = v.Say(r.Why[i].Saying)
+	}
+	for i := range r.Cautions {
+		c := &r.Cautions[i]
+		c.Message, c.Source = v.Say(c.Saying), v.SayKnown("source", c.Source)
+	}
+}
+
+// TellProblems says problems.
+func TellProblems(list []Problem, v *text.Voice) {
+	for i := range list {
+		p := &list[i]
+		p.Message, p.Accepted = v.Say(p.Saying), v.Say(p.Takes)
+	}
+}
