@@ -25,7 +25,7 @@ const gearList = `{"kind": "pull-line gear", "version": 1, "pieces": [
 func listTree(t testing.TB, raw string) map[string]any {
 	t.Helper()
 	tree, why := ParseInventory([]byte(raw))
-	require.Empty(t, message)
+	require.Empty(t, why)
 	return tree
 }
 

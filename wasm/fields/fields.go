@@ -337,10 +337,10 @@ func Located(d *draft.Plan, p plan.Problem) string {
 	if p.Message == "" {
 		return "The plan has a problem at " + p.Path + "."
 	}
-	if owner := OwnerOf(d, p.Path); owner != "" && !strings.Contains(p.Message, "“") {
+	if owner := OwnerOf(d, p.Path); owner != "" && !p.Saying.Names() {
 		return owner + ": " + p.Message
 	}
-	return words.Capital(p.Message)
+	return p.Message
 }
 
 // Described is the label and the help of a field of the plan, for those who

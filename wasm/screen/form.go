@@ -53,7 +53,7 @@ func buildForm(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Section
 	}
 	for _, p := range rep.Problems {
 		if _, seen := b.problems[p.Path]; !seen {
-			b.problems[p.Path] = words.Capital(p.Message)
+			b.problems[p.Path] = p.Message
 		}
 	}
 	for _, p := range rep.Points {
@@ -68,7 +68,7 @@ func buildForm(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Section
 		b.pull(), b.giveOrTake(), b.fork(), b.about(), b.brief(), b.after(),
 	}
 	for _, p := range rep.Problems {
-		placeNote(form, parts.Note{Path: p.Path, Message: words.Capital(p.Message)}, true)
+		placeNote(form, parts.Note{Path: p.Path, Message: p.Message}, true)
 	}
 	for _, c := range rep.Cautions {
 		if c.Path != "" && !saidAlready(c.Code) {

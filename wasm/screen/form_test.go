@@ -18,8 +18,9 @@ import (
 )
 
 func formOf(t testing.TB, raw string, u *units.System) []parts.Section {
-	rep := plan.Evaluate([]byte(raw))
-	return buildForm(parseDocument([]byte(raw)), u, &rep)
+	d, rep := parseDocument([]byte(raw)), plan.Evaluate([]byte(raw))
+	d.Tell(&rep, u)
+	return buildForm(d, u, &rep)
 }
 
 // sectionsOf visits every section of a form.
@@ -150,6 +151,7 @@ func TestProblemsStandWhereTheyBelong(t *testing.T) {
 		"gear": [{"id": "x"}], "allowance": 0.5, "plus_minus": {"tree.height_m": "x"}}`
 	rep := plan.Evaluate([]byte(raw))
 	require.NotEmpty(t, rep.Problems)
+	words.Locale{}.Tell(&rep, &units.KN)
 	form := formOf(t, raw, &units.KN)
 	shown := map[string]bool{}
 	total := 0
@@ -166,7 +168,7 @@ func TestProblemsStandWhereTheyBelong(t *testing.T) {
 	})
 	for _, p := range rep.Problems {
 		if top := draft.ParsePath(p.Path); top != nil && p.Path != "tree" {
-			assert.True(t, shown[words.Capital(p.Message)], "%s: %s", p.Path, p.Message)
+			assert.True(t, shown[p.Message], "%s: %s", p.Path, p.Message)
 		}
 	}
 	assert.Positive(t, total)

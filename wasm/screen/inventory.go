@@ -150,6 +150,7 @@ func inventory(req *inventoryRequest) *Inventory {
 	w.plan, _ = told.told()
 	w.today()
 	w.pieces, w.wrong = plan.ReadInventory(w.d.Tree)
+	plan.TellProblems(w.wrong, w.d.Voice(w.u))
 	if req.do == "new" {
 		w.out.List = plan.NewInventory()
 		return &w.out
@@ -238,7 +239,7 @@ func (w *inventoryWork) view() {
 			perPiece[i]++
 			continue
 		}
-		w.out.Problems = append(w.out.Problems, parts.Note{Path: p.Path, Message: words.Capital(p.Message)})
+		w.out.Problems = append(w.out.Problems, parts.Note{Path: p.Path, Message: p.Message})
 	}
 	for i := range w.pieces {
 		p := &w.pieces[i]
@@ -261,7 +262,7 @@ func (w *inventoryWork) builder() *formBuilder {
 	b := &formBuilder{d: w.d, u: w.u, problems: make(map[string]string, len(w.wrong))}
 	for _, p := range w.wrong {
 		if _, seen := b.problems[p.Path]; !seen {
-			b.problems[p.Path] = words.Capital(p.Message)
+			b.problems[p.Path] = p.Message
 		}
 	}
 	return b
@@ -296,7 +297,7 @@ func (w *inventoryWork) form(b *formBuilder, i int) []parts.Section {
 	form := []parts.Section{s}
 	for _, p := range w.wrong {
 		if draft.Within(p.Path, path) {
-			placeNote(form, parts.Note{Path: p.Path, Message: words.Capital(p.Message)}, true)
+			placeNote(form, parts.Note{Path: p.Path, Message: p.Message}, true)
 		}
 	}
 	return form
@@ -366,7 +367,7 @@ func (w *inventoryWork) act() {
 func (w *inventoryWork) have() []any { return w.d.List("pieces") }
 
 func (w *inventoryWork) importTable() {
-	im := plan.ImportCSV(w.req.text, w.have())
+	im, say := plan.ImportCSV(w.req.text, w.have()), w.d.Voice(w.u)
 	w.editing(func(e *editor) {
 		for _, p := range im.Pieces {
 			e.push("pieces", p)
@@ -382,12 +383,9 @@ func (w *inventoryWork) importTable() {
 		if p.Column != "" {
 			where += ", column " + p.Column
 		}
-		message := where + ": " + p.Message + "."
-		if p.Given != "" && !strings.Contains(p.Message, p.Given) {
+		message := where + ": " + say.Say(p.Saying)
+		if p.Given != "" && !p.Saying.Names() {
 			message += " Given: “" + p.Given + "”."
-		}
-		if !strings.Contains(p.Message, p.Accepted) {
-			message += " Accepted: " + p.Accepted + "."
 		}
 		w.out.Notes = append(w.out.Notes, parts.Note{Path: p.Column, Message: message})
 	}
@@ -424,9 +422,9 @@ func taken(pieces, same int) string {
 }
 
 func (w *inventoryWork) importList() {
-	tree, message := plan.ParseInventory([]byte(w.req.text))
+	tree, why := plan.ParseInventory([]byte(w.req.text))
 	if tree == nil {
-		w.out.Message = "Nothing was taken: " + message + "."
+		w.out.Message = "Nothing was taken. " + w.d.Voice(w.u).Say(why)
 		return
 	}
 	known := map[string]bool{}

@@ -164,7 +164,7 @@ func TestPick(t *testing.T) {
 	out, rep = pick("pieces[1]", "stem/pull")
 	assert.Equal(t, rigging.Unknown, rep.Verdict)
 	require.NotEmpty(t, rep.Problems)
-	assert.Contains(t, rep.Problems[0].Message, "“shackle 4”")
+	assert.Equal(t, "problem.retired", rep.Problems[0].Saying.Key)
 	assert.Contains(t, out.Message, "retired")
 	_, rep = pick("pieces[3]", "stem/pull")
 	assert.Equal(t, rigging.Unknown, rep.Verdict)

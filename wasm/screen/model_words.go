@@ -291,7 +291,7 @@ const barePlan = `{"version": 1,
 func defaults(d *draft.Plan, u *units.System) []parts.Note {
 	of := func(text string) plan.Report {
 		rep := plan.Evaluate([]byte(text))
-		d.Retell(&rep)
+		d.Tell(&rep, u)
 		return rep
 	}
 	rep := of(barePlan)

@@ -122,8 +122,7 @@ func view(req *Request) *View {
 	}
 	rep := plan.EvaluateTree(req.Plan, req.size)
 	d, u := req.told()
-	d.Retell(&rep)
-	words.Reword(&rep, u)
+	d.Tell(&rep, u)
 	v := viewOf(d, u, &rep, req.Light)
 	if req.Report {
 		v.Report = &rep
@@ -194,7 +193,7 @@ func saidAlready(code string) bool {
 // words: it stands there.
 func isReason(rep *plan.Report, c *plan.Caution) bool {
 	for i := range rep.Why {
-		if y := &rep.Why[i]; y.Code == c.Code && y.Path == c.Path && y.Message == c.Message {
+		if y := &rep.Why[i]; y.Code == c.Code && y.Path == c.Path && y.Saying.Key == c.Saying.Key {
 			return true
 		}
 	}
@@ -258,7 +257,7 @@ func headline(d *draft.Plan, u *units.System, rep *plan.Report, pieces []Piece) 
 	}
 	for _, y := range rep.Why {
 		if !isProblem(rep, &y) { // those stand in a list of their own
-			h.Why = append(h.Why, parts.Note{Code: y.Code, Path: y.Path, Message: words.Ended(words.Capital(y.Message)), State: y.Verdict.String()})
+			h.Why = append(h.Why, parts.Note{Code: y.Code, Path: y.Path, Message: y.Message, State: y.Verdict.String()})
 		}
 	}
 	if rep.Pull.HoldPullTo.Known() && !rep.NoRoom && v != rigging.Unknown {

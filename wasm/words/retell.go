@@ -1,10 +1,10 @@
 package words
 
 import (
-	"fmt"
 	"strings"
 
 	"pullline/rigging/plan"
+	"pullline/wasm/units"
 )
 
 // neutral are the words of package plan's sentences that a region says or
@@ -28,28 +28,10 @@ func (r Region) Swaps() []Swap {
 	return out
 }
 
-// Retell puts the region's words into the sentences of a report. What was
-// typed stays as it is: only the sentences' own words are changed.
-func (r Region) Retell(rep *plan.Report) {
-	swaps := r.Swaps()
-	for i := range rep.Problems {
-		p := &rep.Problems[i]
-		if f := OwnWords(p.Format, swaps); f != p.Format {
-			p.Format, p.Message = f, fmt.Sprintf(f, p.Args...)
-		}
-	}
-	for i := range rep.Why {
-		y := &rep.Why[i]
-		if f := OwnWords(y.Format, swaps); f != y.Format {
-			y.Format, y.Message = f, fmt.Sprintf(f, y.Args...)
-		}
-	}
-	for i := range rep.Cautions {
-		c := &rep.Cautions[i]
-		if f := OwnWords(c.Format, swaps); f != c.Format {
-			c.Format, c.Message = f, fmt.Sprintf(f, c.Args...)
-		}
-	}
+// Tell says a report in this locale and the user's units.
+func (l Locale) Tell(rep *plan.Report, u *units.System) {
+	rep.Tell(l.Voice(u))
+	swaps := l.Swaps()
 	for i := range rep.Assumed {
 		rep.Assumed[i].Why = OwnWords(rep.Assumed[i].Why, swaps)
 	}

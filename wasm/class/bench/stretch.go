@@ -3,6 +3,7 @@ package bench
 import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/text"
 	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
@@ -66,7 +67,7 @@ var stretch = bench{
 			t, "ΔL = "+stretch)
 		b.worked("lift", "The same energy lifts "+b.u.Quantity(thrownKg, units.Kilograms, units.Nearest)+" by", b.u.Quantity(lift, units.Metres, units.Up), "H = E/(m·g)", "potential energy",
 			"E = "+b.u.Quantity(s.energy, units.Kilojoules, units.Up), "m = "+b.u.Quantity(thrownKg, units.Kilograms, units.Nearest)+", chosen to compare with", "g = 9.80665\u00a0m/s²")
-		b.note("recoil", plan.Recoil, plan.RecoilSource)
+		b.note("recoil", text.Recoil, plan.RecoilSource)
 		b.note("zone", "Nobody stands in line with a taut rope nor inside its angle. This number draws no line behind which it is safe.", "UK MCA, Code of Safe Working Practices, 26.3; MGN 308 (M+F), 2.2")
 		if s.stretch > s.length*farStretched {
 			b.note("far", "Stretched by more than a tenth: hardly any wire rope and few {fibre} ropes are meant for this, and none is a straight spring that far.", words.CommonPractice)

@@ -89,8 +89,7 @@ func work(req *asked) *View {
 		}
 	}
 	rep, m, err := plan.Fall(req.Plan, req.size, haul)
-	d.Retell(&rep)
-	words.Reword(&rep, u)
+	d.Tell(&rep, u)
 	if !req.Light {
 		out.Fields = []parts.Field{field}
 		for _, p := range rep.Problems {
