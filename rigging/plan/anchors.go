@@ -32,20 +32,20 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 		p.anchor = rigging.MachineAnchor{
 			Mass:     a.required("mass_kg", Range{Min: 50, Max: 500000, Unit: "kg"}),
 			Traction: a.required("traction", Range{Min: 0.02, Max: 1.2}),
-			Slope:    a.optional("slope_deg", Range{Min: -45, Max: 45, Unit: "°"}, 0, "level ground under the machine", "", "") * rigging.Deg,
+			Slope:    a.optional("slope_deg", Range{Min: -45, Max: 45, Unit: "°"}, 0, "level_machine", "", "") * rigging.Deg,
 			Rated:    a.required("rated_kN", spanForce) * rigging.KN,
 		}
 	case "tree", "stump":
-		factorWhy, factorBasis := anchorFactor.Note, string(anchorFactor.Source.Basis)
+		factorWhy, factorBasis := "anchor_factor", string(anchorFactor.Source.Basis)
 		if p.kind == "stump" {
-			factorWhy, factorBasis = "a third of what would have turned the tree over; no table of ours covers stumps", basisMemory
+			factorWhy, factorBasis = "stump_factor", basisMemory
 		}
 		t := rigging.TreeAnchor{
 			Diameter:    a.required("diameter_cm", spanDiameter) * rigging.CM,
 			Height:      a.required("height_m", spanHeight),
-			FormFactor:  a.optional("form_factor", Range{Min: 0.2, Max: 1}, anchorForm.Value, anchorForm.Note, anchorForm.Source.Text, string(anchorForm.Source.Basis)),
-			Density:     a.optional("green_density_kgm3", Range{Min: 200, Max: 1500, Unit: "kg/m³"}, anchorDensity.Value, anchorDensity.Note, anchorDensity.Source.Text, string(anchorDensity.Source.Basis)),
-			Turning:     a.optional("turning_Nm_per_kg", Range{Min: 10, Max: 300, Unit: "N·m/kg"}, anyTurning.Value, "the lowest of four conifers winched over", anyTurning.Source.Text, string(anyTurning.Source.Basis)),
+			FormFactor:  a.optional("form_factor", Range{Min: 0.2, Max: 1}, anchorForm.Value, "anchor_form", anchorForm.Source.Text, string(anchorForm.Source.Basis)),
+			Density:     a.optional("green_density_kgm3", Range{Min: 200, Max: 1500, Unit: "kg/m³"}, anchorDensity.Value, "anchor_density", anchorDensity.Source.Text, string(anchorDensity.Source.Basis)),
+			Turning:     a.optional("turning_Nm_per_kg", Range{Min: 10, Max: 300, Unit: "N·m/kg"}, anyTurning.Value, "anchor_turning", anyTurning.Source.Text, string(anyTurning.Source.Basis)),
 			SlingHeight: a.required("sling_height_m", Range{Min: 0.1, Max: 30, Unit: "m"}),
 			Factor:      a.optional("factor", Range{Min: 1, Max: 20}, anchorFactor.Value, factorWhy, "", factorBasis),
 		}
@@ -59,16 +59,16 @@ func (r *reader) anchor(o *object, m *model, p *point) {
 			Depth:      a.required("depth_m", Range{Min: 0.3, Max: 6, Unit: "m"}),
 			Length:     a.required("length_m", Range{Min: 0.3, Max: 20, Unit: "m"}),
 			Diameter:   a.required("diameter_cm", Range{Min: 5, Max: 200, Unit: "cm"}) * rigging.CM,
-			Slot:       a.optional("slot_m", Range{Min: 0, Max: 3, Unit: "m"}, rigging.BuriedLogSlot, "one foot for the rope's slot", "TM 5-5420-278-10, work package 0035", "published"),
-			SoilFactor: a.optional("soil_factor", Range{Min: 0, Max: 5, Above: true}, logLoam.Value, "loam, undisturbed and dry", logLoam.Source.Text, string(logLoam.Source.Basis)),
-			Factor:     a.optional("factor", Range{Min: 1, Max: 20}, rigging.GroundFactor, "half of what lets go by the table", "", basisPractice),
+			Slot:       a.optional("slot_m", Range{Min: 0, Max: 3, Unit: "m"}, rigging.BuriedLogSlot, "log_slot", "TM 5-5420-278-10, work package 0035", "published"),
+			SoilFactor: a.optional("soil_factor", Range{Min: 0, Max: 5, Above: true}, logLoam.Value, "log_loam", logLoam.Source.Text, string(logLoam.Source.Basis)),
+			Factor:     a.optional("factor", Range{Min: 1, Max: 20}, rigging.GroundFactor, "ground_factor", "", basisPractice),
 		}
 		p.slender = b.Length > 5*b.Diameter
 		p.anchor = b
 	case "pickets":
 		k := rigging.PicketAnchor{
-			SoilFactor: a.optional("soil_factor", Range{Min: 0, Max: 1, Above: true}, picketLoam.Value, "undisturbed loam", picketLoam.Source.Text, string(picketLoam.Source.Basis)),
-			Factor:     a.optional("factor", Range{Min: 1, Max: 20}, rigging.GroundFactor, "half of what lets go by the table", "", basisPractice),
+			SoilFactor: a.optional("soil_factor", Range{Min: 0, Max: 1, Above: true}, picketLoam.Value, "picket_loam", picketLoam.Source.Text, string(picketLoam.Source.Basis)),
+			Factor:     a.optional("factor", Range{Min: 1, Max: 20}, rigging.GroundFactor, "ground_factor", "", basisPractice),
 		}
 		ok := a.has("rows")
 		if !ok {

@@ -12,20 +12,19 @@ import (
 func (r *reader) crown(t *object, diameter float64, conifer bool) float64 {
 	grown := t.choice("grown", "forest", "open")
 	if !t.has("grown") && !t.has("crown_fraction") {
-		r.assume(t.at("grown"), "open", "not said to have grown in a stand: in the open a crown is heavier, and the pull is sized for that", "", "")
+		r.assume(t.at("grown"), "open", "grown_open", "", "")
 	}
-	kind := "a broadleaf"
+	why := "crown_broadleaf"
 	if conifer {
-		kind = "a conifer"
+		why = "crown_conifer"
 	}
-	place := "in the open"
 	if grown == "forest" {
-		place = "in a stand"
+		why += ".stand"
 	}
 	share := math.NaN()
 	figure, err := rigging.CrownShare(conifer, grown == "forest", diameter)
 	if err == nil {
 		share = math.Ceil(figure.Value*1000-1e-9) / 1000 // as it is shown
 	}
-	return t.optional("crown_fraction", Range{Min: 0, Max: 3}, share, "the crown of "+kind+" of this diameter grown "+place, figure.Source.Text, string(figure.Source.Basis))
+	return t.optional("crown_fraction", Range{Min: 0, Max: 3}, share, why, figure.Source.Text, string(figure.Source.Basis))
 }

@@ -7,6 +7,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/text"
 )
 
 // Kinds of a field of the plan format.
@@ -35,10 +36,11 @@ type FormatField struct {
 	Most     int      // entries of a list, bytes of a text
 	Required bool     // wherever its object is given
 	// Default is what is taken where the field is left out, nil where that
-	// depends on other fields or there is none; Why says in words what it is,
-	// "" where it differs from plan to plan.
-	Default            any
-	Why, Source, Basis string
+	// depends on other fields or there is none; Why says what it is, nothing where
+	// that differs from plan to plan.
+	Default       any
+	Why           text.Saying
+	Source, Basis string
 }
 
 // Format lists every field of the plan format, an object before what is in
@@ -177,14 +179,14 @@ func (f *format) read(text string) {
 func (f *format) fill(field *FormatField, found []Assumed) {
 	for i, a := range found {
 		if i == 0 {
-			field.Default, field.Why, field.Source, field.Basis = a.Value, a.Why, a.Source, a.Basis
+			field.Default, field.Why, field.Source, field.Basis = a.Value, a.Saying, a.Source, a.Basis
 			continue
 		}
 		if field.Default != a.Value {
 			field.Default = nil
 		}
-		if field.Why != a.Why {
-			field.Why, field.Source, field.Basis = "", "", ""
+		if field.Why.Key != a.Saying.Key || !slices.Equal(field.Why.Args, a.Saying.Args) {
+			field.Why, field.Source, field.Basis = text.Saying{}, "", ""
 		}
 	}
 }

@@ -29,7 +29,7 @@ func TestFormat(t *testing.T) {
 	assert.Equal(t, 1.5, at("allowance", "").Default)
 	centre := at("tree.crown_centre_m", "")
 	assert.Nil(t, centre.Default, "it depends on the height")
-	assert.Equal(t, "0.65 of the height", centre.Why)
+	assert.Equal(t, "0.65 of the height", say(centre.Why))
 	assert.Equal(t, gearKinds, at("gear[].kind", "").Words)
 	assert.False(t, at("gear[].wll_kN", "").Required, "another limit does as well")
 	assert.True(t, at("points[].anchor.capacity_kN", "rated").Required)

@@ -27,7 +27,7 @@ func (r *reader) gear(root *object, m *model) {
 		r.pieceFields(o, &g)
 		g.inspection.cleared = o.text("cleared")
 		if g.rope() && !o.has("reductions") {
-			r.assume(o.at("reductions"), "none", "no knot or termination is given: nothing is taken off for it", "", "")
+			r.assume(o.at("reductions"), nil, "no_reduction", "", "")
 		}
 		o.done()
 		g.capacity = rigging.Capacity(g.limit, g.hitch, g.factors...)
@@ -54,9 +54,9 @@ func (r *reader) pieceFields(o *object, g *piece) {
 	hitch := Range{Min: 0, Max: 2, Above: true}
 	if g.kind == "sling" && g.atStem {
 		choked, _ := rigging.FindHitch("choked_textile")
-		g.hitch = o.optional("hitch_factor", hitch, choked.Value, "a sling on a stem is taken as choked", choked.Source.Text, string(choked.Source.Basis))
+		g.hitch = o.optional("hitch_factor", hitch, choked.Value, "choked", choked.Source.Text, string(choked.Source.Basis))
 	} else {
-		g.hitch = o.optional("hitch_factor", hitch, 1, "a straight pull on the piece", "", "")
+		g.hitch = o.optional("hitch_factor", hitch, 1, "straight", "", "")
 	}
 	for k, raw := range o.list("reductions", maxList) {
 		ro := r.object(o.item("reductions", k), raw, false)
@@ -174,7 +174,7 @@ func (r *reader) stiffness(m *model) {
 			}
 		}
 		if !math.IsNaN(l.stiff) {
-			r.assume(l.path+".rope.stiffness_kN", round(l.stiff/rigging.KN), "from the breaking load, high on purpose: a stiffer line loads up more as the tree turns", "", basisMemory)
+			r.assume(l.path+".rope.stiffness_kN", round(l.stiff/rigging.KN), "stiffness", "", basisMemory)
 		}
 	}
 }

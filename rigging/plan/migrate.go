@@ -31,7 +31,7 @@ func (r *reader) migrate(fields map[string]any) map[string]any {
 			return fields
 		}
 	} else {
-		r.assume("version", Version, "the plan names no version", "", "")
+		r.assume("version", Version, "version", "", "")
 	}
 	if version < Version {
 		fields = maps.Clone(fields)

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 
 	"pullline/rigging"
@@ -133,8 +132,7 @@ func (r *reader) model(root *object) *model {
 	r.points(root, m)
 	r.linesAndGear(root, m)
 	r.stiffness(m)
-	m.allowance = root.optional("allowance", Range{Min: 1, Max: 10}, 1.5,
-		"the tension planned is 1.5 times the greatest pull needed", "", basisPractice)
+	m.allowance = root.optional("allowance", Range{Min: 1, Max: 10}, 1.5, "allowance", "", basisPractice)
 	planned, ok := root.number("planned_kN", spanForce)
 	if ok {
 		m.planned = planned * rigging.KN
@@ -160,7 +158,7 @@ func (r *reader) tree(root *object, m *model) {
 	if site == nil {
 		site = r.newObject("site", nil, true)
 	}
-	m.setup.Wind = site.optional("wind_mps", Range{Min: 0, Max: 40, Unit: "m/s"}, rigging.UnsaidWind, "a gentle breeze against the lay, Beaufort 3", "Beaufort scale", basisMemory)
+	m.setup.Wind = site.optional("wind_mps", Range{Min: 0, Max: 40, Unit: "m/s"}, rigging.UnsaidWind, "wind", "Beaufort scale", basisMemory)
 	site.done()
 
 	t := root.child("tree", true)
@@ -182,12 +180,12 @@ func (r *reader) tree(root *object, m *model) {
 		if key != "" {
 			r.problem(CodeNoSuch, "tree.species", takes("species"), shorten(key), "no_species", quote(key))
 		} else {
-			r.assume("tree.species", heaviest, "no species was given: the heaviest of the unknown kinds is taken", "", "")
+			r.assume("tree.species", heaviest, "species", "", "")
 		}
 	}
-	figureFor := "figure for " + species.Name
+	figureFor := text.Words(species.Name)
 	figure := func(field string, s Range, f rigging.Figure, unit float64) float64 {
-		return t.optional(field, s, f.Value/unit, figureFor, f.Source.Text, string(f.Source.Basis)) * unit
+		return t.optional(field, s, f.Value/unit, "figure", f.Source.Text, string(f.Source.Basis), figureFor) * unit
 	}
 	tree := &m.setup.Tree
 	tree.Height = t.required("height_m", spanHeight)
@@ -199,8 +197,8 @@ func (r *reader) tree(root *object, m *model) {
 	tree.Density = figure("green_density_kgm3", Range{Min: 200, Max: 1500, Unit: "kg/m³"}, species.Density, 1)
 	tree.Strength = figure("bending_strength_MPa", Range{Min: 1, Max: 200, Unit: "MPa"}, species.Strength, rigging.MPa)
 	tree.CrownShare = r.crown(t, tree.Diameter, species.Conifer)
-	tree.CrownCentre = t.optional("crown_centre_m", spanStem, round(rigging.CrownMiddle*tree.Height), "0.65 of the height", "", basisPractice)
-	tree.CrownOffset = t.optional("crown_offset_m", Range{Min: 0, Max: 30, Unit: "m"}, 0, "the crown hangs evenly round the stem", "", "")
+	tree.CrownCentre = t.optional("crown_centre_m", spanStem, round(rigging.CrownMiddle*tree.Height), "crown_centre", "", basisPractice)
+	tree.CrownOffset = t.optional("crown_offset_m", Range{Min: 0, Max: 30, Unit: "m"}, 0, "crown_even", "", "")
 	offsetBearing, ok := t.number("crown_offset_bearing_deg", spanBearing)
 	if !ok && tree.CrownOffset > 0 && !t.has("crown_offset_bearing_deg") {
 		t.problem(CodeMissing, "crown_offset_bearing_deg", spanBearing.takes(), nil, "crown_bearing", spanBearing.least(), spanBearing.most())
@@ -212,10 +210,9 @@ func (r *reader) tree(root *object, m *model) {
 	area := Range{Min: 0, Max: 3000, Unit: "m²"}
 	drag := Range{Min: 0.05, Max: 2}
 	if m.setup.Wind > 0 {
-		tree.CrownArea = t.optional("crown_area_m2", area, round(rigging.CrownSail*tree.Height*tree.Height),
-			"0.14 × height²: an ellipse 0.7 of the height deep and a quarter of it wide", "", basisPractice)
+		tree.CrownArea = t.optional("crown_area_m2", area, round(rigging.CrownSail*tree.Height*tree.Height), "crown_area", "", basisPractice)
 		of, _ := rigging.FindDragCoefficient("unknown_crown")
-		tree.DragCoefficient = t.optional("drag_coefficient", drag, of.Value, of.Note, of.Source.Text, string(of.Source.Basis))
+		tree.DragCoefficient = t.optional("drag_coefficient", drag, of.Value, "drag", of.Source.Text, string(of.Source.Basis))
 	} else {
 		t.number("crown_area_m2", area)
 		t.number("drag_coefficient", drag)
@@ -229,7 +226,7 @@ func (r *reader) tree(root *object, m *model) {
 	if tree.Lean == 0 {
 		tree.LeanBearing = 0
 	}
-	tree.Cavity = t.optional("cavity_cm", Range{Min: 0, Max: 1000, Unit: "cm"}, 0, "the hinge is sound wood", "", "") * rigging.CM
+	tree.Cavity = t.optional("cavity_cm", Range{Min: 0, Max: 1000, Unit: "cm"}, 0, "cavity", "", "") * rigging.CM
 	mass, _ := t.number("mass_kg", Range{Min: 10, Max: 1e6, Unit: "kg"})
 	centre, _ := t.number("mass_centre_m", spanStem)
 	tree.Mass, tree.MassCentre = orZero(mass), orZero(centre)
@@ -244,14 +241,13 @@ func (r *reader) tree(root *object, m *model) {
 	if c == nil {
 		c = r.newObject("cut", nil, true)
 	}
-	m.setup.Stump = c.optional("stump_m", Range{Min: 0, Max: 10, Unit: "m"}, 0.4, "a usual stump", "", basisPractice)
-	m.setup.FaceOpening = c.optional("face_opening_deg", Range{Min: 1, Max: 120, Unit: "°"}, openFace.Value,
-		"an open face; a wider one keeps the hinge working longer, so the pull is sized for it", openFace.Source.Text, string(openFace.Source.Basis)) * rigging.Deg
+	m.setup.Stump = c.optional("stump_m", Range{Min: 0, Max: 10, Unit: "m"}, 0.4, "stump", "", basisPractice)
+	m.setup.FaceOpening = c.optional("face_opening_deg", Range{Min: 1, Max: 120, Unit: "°"}, openFace.Value, "face_opening", openFace.Source.Text, string(openFace.Source.Basis)) * rigging.Deg
 	h := &m.setup.Hinge
 	length, thickness := Range{Min: 1, Max: 1000, Unit: "cm"}, Range{Min: 0.1, Max: 200, Unit: "cm"}
-	h.Length = c.optional("hinge_length_cm", length, round(guideLength.Value*diameter), lengthWhy, hingeGuide, string(guideLength.Source.Basis)) * rigging.CM
-	h.Left = c.optional("hinge_left_cm", thickness, round(guideThickness.Value*diameter), thicknessWhy, hingeGuide, string(guideThickness.Source.Basis)) * rigging.CM
-	h.Right = c.optional("hinge_right_cm", thickness, round(guideThickness.Value*diameter), thicknessWhy, hingeGuide, string(guideThickness.Source.Basis)) * rigging.CM
+	h.Length = c.optional("hinge_length_cm", length, round(guideLength.Value*diameter), "hinge_length", hingeGuide, string(guideLength.Source.Basis), text.Percent(guideLength.Value)) * rigging.CM
+	h.Left = c.optional("hinge_left_cm", thickness, round(guideThickness.Value*diameter), "hinge_thickness", hingeGuide, string(guideThickness.Source.Basis), text.Percent(guideThickness.Value)) * rigging.CM
+	h.Right = c.optional("hinge_right_cm", thickness, round(guideThickness.Value*diameter), "hinge_thickness", hingeGuide, string(guideThickness.Source.Basis), text.Percent(guideThickness.Value)) * rigging.CM
 	c.done()
 
 	within := func(o *object, key string, value, min, max float64, unit float64, u, wrong string) {
@@ -291,7 +287,7 @@ func (r *reader) points(root *object, m *model) {
 		p := point{path: path, id: o.identifier("id")}
 		p.bearing = o.required("bearing_deg", spanBearing) * rigging.Deg
 		p.distance = o.required("distance_m", spanDistance)
-		p.rise = o.optional("rise_m", spanRise, 0, "level with the tree's foot", "", "")
+		p.rise = o.optional("rise_m", spanRise, 0, "level_point", "", "")
 		if radius := m.setup.Tree.Diameter / 2; p.distance > 0 && p.distance < radius {
 			o.problem(CodePlace, "distance_m", Range{Min: round(radius), Max: spanDistance.Max, Unit: spanDistance.Unit}.takes(), p.distance, "point_in_stem", quote(p.id))
 		}
@@ -335,7 +331,7 @@ func (r *reader) lines(root *object, m *model) {
 		seen[l.id] = true
 		role := o.choice("role", "pull", "hold")
 		if role == "" && !o.has("role") {
-			r.assume(o.at("role"), "pull", "a line pulls unless it is said to hold", "", "")
+			r.assume(o.at("role"), "pull", "pulls", "", "")
 		}
 		l.hold = role == "hold"
 		l.share = 1
@@ -455,7 +451,7 @@ func (r *reader) blockEfficiency(s station) float64 {
 			return s.efficiency
 		}
 	}
-	r.assume(s.path+".efficiency", fieldRule.Value, fieldRule.Name, fieldRule.Source.Text, string(fieldRule.Source.Basis))
+	r.assume(s.path+".efficiency", fieldRule.Value, "sheave", fieldRule.Source.Text, string(fieldRule.Source.Basis))
 	return fieldRule.Value
 }
 
@@ -468,12 +464,7 @@ var (
 	guideThickness, _ = rigging.FindHingeGuide("hinge_thickness")
 	openFace, _       = rigging.FindHingeGuide("open_face_deg")
 	hingeGuide        = guideLength.Source.Text
-
-	lengthWhy, thicknessWhy = ofDiameter(guideLength), ofDiameter(guideThickness)
 )
-
-// ofDiameter says a share of the diameter.
-func ofDiameter(e rigging.Entry) string { return fmt.Sprintf("%.0f %% of the diameter", 100*e.Value) }
 
 func (r *reader) tackle(o *object, m *model, l *line) {
 	to := o.child("tackle", true)
@@ -482,7 +473,7 @@ func (r *reader) tackle(o *object, m *model, l *line) {
 	}
 	t := &tackle{path: to.path}
 	l.tackle = t
-	t.efficiency = to.optional("efficiency", spanEfficiency, fieldRule.Value, fieldRule.Name, fieldRule.Source.Text, string(fieldRule.Source.Basis))
+	t.efficiency = to.optional("efficiency", spanEfficiency, fieldRule.Value, "sheave", fieldRule.Source.Text, string(fieldRule.Source.Basis))
 	stages, reeving := to.has("stages"), to.has("reeving")
 	switch {
 	case stages && reeving:
@@ -527,7 +518,7 @@ func (r *reader) tackle(o *object, m *model, l *line) {
 		}
 	}
 	if len(t.haul) == 0 {
-		r.assume(to.path+".haul_path", "back along the line", "where the hauling part leads is not given: the worst direction for the anchor is taken, the hauling part led back along the line", "", "")
+		r.assume(to.path+".haul_path", nil, "haul_back", "", "")
 	}
 	to.done()
 }
@@ -545,7 +536,7 @@ func (r *reader) stages(to *object, t *tackle) {
 		from := so.choice("haul_from", "fixed", "moving")
 		if from == "" && !so.has("haul_from") {
 			from = "fixed"
-			r.assume(so.at("haul_from"), from, "the hauling part leaves the fixed block, which loads the anchor most", "", "")
+			r.assume(so.at("haul_from"), from, "haul_from_fixed", "", "")
 		}
 		so.done()
 		if math.IsNaN(parts) || from == "" {

@@ -60,11 +60,12 @@ func oneOf(words ...string) text.Saying { return takes("one_of", joined(words)) 
 
 func joined(words []string) text.Words { return text.Words(strings.Join(words, ", ")) }
 
-func (r *reader) assume(path string, value any, why, source, basis string) {
+// assume lists what is taken by the key of the sentence that says why.
+func (r *reader) assume(path string, value any, why, source, basis string, args ...any) {
 	if r.assumed == nil {
 		r.assumed = make([]Assumed, 0, 32)
 	}
-	r.assumed = append(r.assumed, Assumed{Path: path, Value: value, Why: why, Source: source, Basis: basis})
+	r.assumed = append(r.assumed, Assumed{Path: path, Value: value, Saying: text.Saying{Key: "assumed." + why, Args: args}, Source: source, Basis: basis})
 }
 
 // An object is a JSON object at a path. Every key that is there and is asked for
@@ -240,12 +241,12 @@ func (o *object) required(key string, s Range) float64 {
 }
 
 // optional is a number with a default, which is then listed as assumed.
-func (o *object) optional(key string, s Range, value float64, why, source, basis string) float64 {
+func (o *object) optional(key string, s Range, value float64, why, source, basis string, args ...any) float64 {
 	v, ok := o.number(key, s)
 	if ok || o.has(key) {
 		return v
 	}
-	o.r.assume(o.at(key), value, why, source, basis)
+	o.r.assume(o.at(key), value, why, source, basis, args...)
 	return value
 }
 

@@ -240,6 +240,8 @@ type Assumed struct {
 	Why    string `json:"why"`
 	Source string `json:"source,omitempty"`
 	Basis  string `json:"basis,omitempty"`
+
+	Saying text.Saying `json:"-"` // what Why says
 }
 
 // A Problem keeps the plan from being judged: the path, what was given and

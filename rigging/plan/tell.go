@@ -14,6 +14,9 @@ func (r *Report) Tell(v *text.Voice) {
 		c := &r.Cautions[i]
 		c.Message, c.Source = v.Say(c.Saying), v.SayKnown("source", c.Source)
 	}
+	for i := range r.Assumed {
+		r.Assumed[i].Why = v.Say(r.Assumed[i].Saying)
+	}
 }
 
 // TellProblems says problems.

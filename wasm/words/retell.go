@@ -31,10 +31,6 @@ func (r Region) Swaps() []Swap {
 // Tell says a report in this locale and the user's units.
 func (l Locale) Tell(rep *plan.Report, u *units.System) {
 	rep.Tell(l.Voice(u))
-	swaps := l.Swaps()
-	for i := range rep.Assumed {
-		rep.Assumed[i].Why = OwnWords(rep.Assumed[i].Why, swaps)
-	}
 }
 
 // OwnWords changes the neutral words of a sentence, with their plural.

@@ -113,7 +113,6 @@ var problems = []row{
 	{"problem.tackle_empty", "The {tackle} has no parts. Give its stages."},
 	{"problem.stages_empty", "The {tackle} has no stage. Give at least one."},
 	{"problem.haul_on_stem", "The hauling part of a {tackle} runs over points on the ground, not over the {stem}."},
-	{"problem.node_kind_missing", "The kind is missing. Give one of anchor, moving, load, haul."},
 	{"problem.node_name", "This must be the name of a node."},
 	{"problem.tackle_other", "The {tackle} cannot be worked out."},
 	{"problem.tackle.ill_balanced", "The tensions give the {tackle} an advantage of %s, more than the %s of its rope's travel: it is too ill-balanced to work out."},

@@ -7,6 +7,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/text"
 	"pullline/wasm/fields"
 )
 
@@ -128,12 +129,13 @@ func (p *planner) describe(s *Schema, f plan.FormatField) {
 	if f.Kind == plan.KindDate {
 		add("A day that the calendar has.")
 	}
+	why := new(text.Voice).Say(f.Why)
 	switch {
-	case f.Why != "" && f.Default != nil && f.Kind != plan.KindList:
-		add(fmt.Sprintf("Left out: %v, %s.", f.Default, f.Why))
+	case why != "" && f.Default != nil && f.Kind != plan.KindList:
+		add(fmt.Sprintf("Left out: %v, %s.", f.Default, why))
 		s.Default = f.Default
-	case f.Why != "":
-		add("Left out: " + f.Why + ".")
+	case why != "":
+		add("Left out: " + why + ".")
 	case slices.Contains(speciesFigures, f.Path):
 		add("Left out: the figure of the species.")
 	}
