@@ -36,6 +36,11 @@ func degreesUp(rad float64) text.Amount {
 	return text.Amount{Value: rad / rigging.Deg, Unit: "°", Round: text.Up}
 }
 
+// tenth is a turn (rad) to a tenth of a degree.
+func tenth(rad float64) text.Amount {
+	return text.Amount{Value: math.Round(rad/rigging.Deg*10) / 10, Unit: "°"}
+}
+
 // plain is a number without a unit.
 func plain(v float64) text.Amount { return text.Amount{Value: v} }
 

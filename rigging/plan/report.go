@@ -279,7 +279,8 @@ type Working struct {
 	Unit    string         `json:"unit"`
 	Source  string         `json:"source"`
 
-	Of string `json:"-"` // the part of Name that was typed
+	Saying text.Saying `json:"-"` // what Name says
+	From   string      `json:"-"` // the key of the step that Source is of
 }
 
 // WorkingValue is one symbol of a formula with its number and unit. From is
@@ -291,4 +292,6 @@ type WorkingValue struct {
 	Value  Num    `json:"value"`
 	Unit   string `json:"unit"`
 	From   string `json:"from,omitempty"`
+
+	Saying text.Saying `json:"-"` // what Name says
 }

@@ -50,16 +50,14 @@ var (
 	spanSection = Range{Min: 0.5, Max: 1000, Unit: "cm"}
 )
 
-const sectionSource = "Smalian and Newton as named by C. Goulding, NZ J. For. Sci. 9(1):89 (1979); formulas of forest mensuration texts, from memory"
-
 // The steps of a tree measured in sections.
 var (
-	stepSectionVolume = step{"tree.volume_m3", "Stem volume by sections", "V = Σ ℓ/2·(A₁ + A₂) (Smalian) and Σ ℓ/6·(A₁ + 4·A_m + A₂) (Newton); a cone to the tip", "m³", sectionSource,
-		[]quantity{{"n", "diameters measured", "", ""}, {"H", "height", "m", ""}}}
-	stepSectionMass = step{"tree.mass_kg", "Mass above the hinge, with crown", "m = ρ·Vₛ + c·ρ·V", "kg", sectionSource,
-		[]quantity{{"ρ", "green density with bark", "kg/m³", "tree.green_density_kgm3"}, {"Vₛ", "stem volume above the cut, by sections", "m³", ""}, {"V", "stem volume", "m³", "tree.volume_m3"}, {"c", "crown mass over stem mass", "", "tree.crown_fraction"}}}
-	stepSectionCentre = step{"tree.mass_centre_m", "Height of the mass centre along the stem", "z = (m₁·zₛ + m₂·h_c) / (m₁ + m₂)", "m", "moments of the sections about the ground; weighted mean",
-		[]quantity{{"m₁", "stem above the cut", "kg", ""}, {"zₛ", "its centre, by sections", "m", ""}, {"m₂", "crown", "kg", ""}, {"h_c", "height of the crown's centre", "m", "tree.crown_centre_m"}}}
+	stepSectionVolume = step{"section_volume", "tree.volume_m3", "V = Σ ℓ/2·(A₁ + A₂) (Smalian) and Σ ℓ/6·(A₁ + 4·A_m + A₂) (Newton); a cone to the tip", "m³",
+		[]quantity{{"n", "letter.diameters_measured", "", ""}, {"H", "letter.height", "m", ""}}}
+	stepSectionMass = step{"section_mass", "tree.mass_kg", "m = ρ·Vₛ + c·ρ·V", "kg",
+		[]quantity{{"ρ", "letter.green_density_with_bark", "kg/m³", "tree.green_density_kgm3"}, {"Vₛ", "letter.stem_volume_above_the_cut_by", "m³", ""}, {"V", "letter.stem_volume", "m³", "tree.volume_m3"}, {"c", "letter.crown_mass_over_stem_mass", "", "tree.crown_fraction"}}}
+	stepSectionCentre = step{"section_centre", "tree.mass_centre_m", "z = (m₁·zₛ + m₂·h_c) / (m₁ + m₂)", "m",
+		[]quantity{{"m₁", "letter.stem_above_the_cut", "kg", ""}, {"zₛ", "letter.its_centre_by_sections", "m", ""}, {"m₂", "letter.crown", "kg", ""}, {"h_c", "letter.height_of_the_crown_centre", "m", "tree.crown_centre_m"}}}
 )
 
 // sectionWork is the mass (kg), volume (m³) and centre (m) of the stem above

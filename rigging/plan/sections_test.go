@@ -50,7 +50,7 @@ func TestPlanWithStemInSections(t *testing.T) {
 		assert.InEpsilon(t, (above*centre+crown*20)/(above+crown), float64(rep.Tree.MassCentreM), c.tolerance)
 		names := map[string]string{}
 		for _, w := range rep.Working {
-			names[w.Path] = w.Name + w.Formula
+			names[w.Path] = say(w.Saying) + w.Formula
 			if w.Path == "tree.mass_kg" {
 				got := float64(w.Values[0].Value*w.Values[1].Value + w.Values[3].Value*w.Values[0].Value*w.Values[2].Value)
 				assert.InEpsilon(t, float64(w.Result), got, 1e-9, "the working works out")

@@ -17,6 +17,18 @@ func (r *Report) Tell(v *text.Voice) {
 	for i := range r.Assumed {
 		r.Assumed[i].Why = v.Say(r.Assumed[i].Saying)
 	}
+	tellWorking(r.Working, v)
+}
+
+// tellWorking says the names of steps and letters and where the formulas are from.
+func tellWorking(list []Working, v *text.Voice) {
+	for i := range list {
+		w := &list[i]
+		w.Name, w.Source = v.Say(w.Saying), v.Say(text.Saying{Key: "step." + w.From + ".source"})
+		for k := range w.Values {
+			w.Values[k].Name = v.Say(w.Values[k].Saying)
+		}
+	}
 }
 
 // TellProblems says problems.

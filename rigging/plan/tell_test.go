@@ -89,7 +89,7 @@ func TestEverySentenceIsUsed(t *testing.T) {
 					for _, kind := range []string{"caution", "why", "problem", "takes", "assumed", "source", "problem.tackle", "problem.unknown_field"} {
 						used[kind+"."+value] = true
 					}
-					used[value] = true
+					used[value], used["step."+value], used["step."+value+".source"], used["formulas."+value] = true, true, true, true
 				}
 			case *ast.CallExpr:
 				name := ""
@@ -128,6 +128,7 @@ func TestEverySentenceIsUsed(t *testing.T) {
 		}
 		used["why.watched"], used["why.watched.unknown"], used["why.at_most_over"], used["why.not_judged"] = true, true, true, true // by constants
 		used["assumed.crown_broadleaf.stand"], used["assumed.crown_conifer.stand"] = true, true
+		used["letter.a_rope_here.which"], used["name.greatest.turn"], used["name.most_load.turn"] = true, true, true
 		used["takes.plan_field"], used["takes.gear_list_field"] = true, true
 		assert.True(t, used[variant] || strings.HasPrefix(key, "field."), "%s is idle", key)
 	}
@@ -160,6 +161,13 @@ func TestSayingsFitTheirSentences(t *testing.T) {
 		}
 		for _, a := range rep.Assumed {
 			fits(a.Saying)
+		}
+		for _, w := range rep.Working {
+			fits(w.Saying)
+			fits(text.Saying{Key: "step." + w.From + ".source"})
+			for _, v := range w.Values {
+				fits(v.Saying)
+			}
 		}
 	}
 }

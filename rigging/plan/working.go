@@ -5,59 +5,52 @@ import (
 	"strconv"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/text"
 )
 
-// A quantity is a symbol of a formula, what it stands for, its unit and the
+// A quantity is a symbol of a formula, the key of what it stands for, its unit and the
 // path of the step it comes from, or of the plan's field where that may be
 // left to a default, if it is always the same.
-type quantity struct{ symbol, name, unit, from string }
+type quantity struct{ symbol, key, unit, from string }
 
-// A step is one line of the working as it reads in every plan: the report
-// field it explains, its name, the formula, the result's unit, the source and
-// the quantities that go into it, in the order in which add takes them. The
+// A step is one line of the working as it reads in every plan: the key of its
+// name and source, the report field it explains, the formula, the result's unit
+// and the quantities that go into it, in the order in which add takes them. The
 // drawings use the same letters.
 type step struct {
-	path, name, formula, unit, source string
+	key, path, formula, unit string
 
 	quantities []quantity
 }
 
-const (
-	geometry = "geometry"
-	statics  = "statics"
-	calculus = "integral calculus for a stem of form factor f"
-	balance  = "moment balance about the hinge"
-	thePlan  = "the plan"
-)
-
 // The steps of the tree.
 var (
-	stepVolume = step{"tree.volume_m3", "Stem volume", "V = f · π/4 · D² · H", "m³", "form-factor volume, forest mensuration texts, from memory",
-		[]quantity{{"f", "form factor", "", "tree.form_factor"}, {"D", "diameter at breast height", "m", ""}, {"H", "height", "m", ""}}}
-	stepMeasuredMass = step{"tree.mass_kg", "Mass above the hinge", "as measured", "kg", thePlan, nil}
-	stepMass         = step{"tree.mass_kg", "Mass above the hinge, with crown", "m = ρ·V·(1 − s/H)^(1/f) + c·ρ·V", "kg", calculus,
-		[]quantity{{"ρ", "green density with bark", "kg/m³", "tree.green_density_kgm3"}, {"V", "stem volume", "m³", "tree.volume_m3"}, {"s", "height of the cut", "m", "cut.stump_m"},
-			{"H", "height", "m", ""}, {"f", "form factor", "", "tree.form_factor"}, {"c", "crown mass over stem mass", "", "tree.crown_fraction"}}}
-	stepWeight = step{"tree.weight_kN", "Weight", "W = m·g", "kN", "standard acceleration of free fall, CGPM 1901; 1000 N are 1 kN",
-		[]quantity{{"m", "mass above the hinge", "kg", "tree.mass_kg"}, {"g", "acceleration of free fall", "m/s²", ""}}}
-	stepMeasuredCentre = step{"tree.mass_centre_m", "Height of the mass centre", "as measured", "m", thePlan, nil}
-	stepCentre         = step{"tree.mass_centre_m", "Height of the mass centre along the stem", "z = (m₁·(s + (H − s)·f/(1 + f)) + m₂·h_c) / (m₁ + m₂)", "m", "integral calculus; weighted mean",
-		[]quantity{{"m₁", "stem above the cut", "kg", ""}, {"m₂", "crown", "kg", ""}, {"s", "height of the cut", "m", "cut.stump_m"},
-			{"H", "height", "m", ""}, {"f", "form factor", "", "tree.form_factor"}, {"h_c", "height of the crown's centre", "m", "tree.crown_centre_m"}}}
-	centreQuantities = []quantity{{"z", "height of the mass centre along the stem", "m", "tree.mass_centre_m"}, {"s", "height of the cut", "m", "cut.stump_m"},
-		{"λ", "lean", "°", ""}, {"β", "bearing of the lean", "°", ""}, {"e", "crown's offset, by its share of the mass", "m", ""}, {"β_e", "bearing of the offset", "°", ""}}
-	stepAhead   = step{"tree.forward_m", "Mass centre ahead of the hinge (below 0: behind)", "x = (z − s)·sin λ·cos β + e·cos β_e", "m", geometry, centreQuantities}
-	stepLeft    = step{"tree.left_m", "Mass centre left of the hinge's middle (below 0: right)", "y = −(z − s)·sin λ·sin β − e·sin β_e", "m", geometry, centreQuantities}
-	stepForward = step{"tree.forward_moment_kNm", "Moment of the weight toward the lay (below 0: away from it)", "M_g = W·x", "kN·m", statics,
-		[]quantity{{"W", "weight", "kN", "tree.weight_kN"}, {"x", "mass centre ahead of the hinge", "m", "tree.forward_m"}}}
-	stepSide = step{"tree.side_moment_kNm", "Moment of the weight to the left (below 0: to the right)", "M_y = W·y", "kN·m", statics,
-		[]quantity{{"W", "weight", "kN", "tree.weight_kN"}, {"y", "mass centre left of the hinge's middle", "m", "tree.left_m"}}}
-	stepWind = step{"tree.wind_moment_kNm", "Moment of the wind against the lay", "M_w = ½·ρₐ·C_d·A·v²·z_c", "kN·m", "Arboriculture & Urban Forestry 31(3):101 (2005); 1000 N·m are 1 kN·m",
-		[]quantity{{"ρₐ", "density of air", "kg/m³", ""}, {"C_d", "drag coefficient", "", "tree.drag_coefficient"}, {"A", "crown area", "m²", "tree.crown_area_m2"},
-			{"v", "wind", "m/s", ""}, {"z_c", "crown's centre above the hinge", "m", ""}}}
-	stepHinge = step{"tree.hinge_moment_kNm", "Moment the hinge resists while it bends", "Mₕ = κ·σ·b·(l² + l·r + r²)/18", "kN·m", "beam theory; 1 MPa is 1000 kN/m²",
-		[]quantity{{"κ", "fully plastic over first yield", "", ""}, {"σ", "green bending strength", "MPa", "tree.bending_strength_MPa"},
-			{"b", "hinge length", "m", "cut.hinge_length_cm"}, {"l", "thickness at the left", "m", "cut.hinge_left_cm"}, {"r", "thickness at the right", "m", "cut.hinge_right_cm"}}}
+	stepVolume = step{"volume", "tree.volume_m3", "V = f · π/4 · D² · H", "m³",
+		[]quantity{{"f", "letter.form_factor", "", "tree.form_factor"}, {"D", "letter.diameter_at_breast_height", "m", ""}, {"H", "letter.height", "m", ""}}}
+	stepMeasuredMass = step{"measured_mass", "tree.mass_kg", "as measured", "kg", nil}
+	stepMass         = step{"mass", "tree.mass_kg", "m = ρ·V·(1 − s/H)^(1/f) + c·ρ·V", "kg",
+		[]quantity{{"ρ", "letter.green_density_with_bark", "kg/m³", "tree.green_density_kgm3"}, {"V", "letter.stem_volume", "m³", "tree.volume_m3"}, {"s", "letter.height_of_the_cut", "m", "cut.stump_m"},
+			{"H", "letter.height", "m", ""}, {"f", "letter.form_factor", "", "tree.form_factor"}, {"c", "letter.crown_mass_over_stem_mass", "", "tree.crown_fraction"}}}
+	stepWeight = step{"weight", "tree.weight_kN", "W = m·g", "kN",
+		[]quantity{{"m", "letter.mass_above_the_hinge", "kg", "tree.mass_kg"}, {"g", "letter.acceleration_of_free_fall", "m/s²", ""}}}
+	stepMeasuredCentre = step{"measured_centre", "tree.mass_centre_m", "as measured", "m", nil}
+	stepCentre         = step{"centre", "tree.mass_centre_m", "z = (m₁·(s + (H − s)·f/(1 + f)) + m₂·h_c) / (m₁ + m₂)", "m",
+		[]quantity{{"m₁", "letter.stem_above_the_cut", "kg", ""}, {"m₂", "letter.crown", "kg", ""}, {"s", "letter.height_of_the_cut", "m", "cut.stump_m"},
+			{"H", "letter.height", "m", ""}, {"f", "letter.form_factor", "", "tree.form_factor"}, {"h_c", "letter.height_of_the_crown_centre", "m", "tree.crown_centre_m"}}}
+	centreQuantities = []quantity{{"z", "letter.height_of_the_mass_centre_along", "m", "tree.mass_centre_m"}, {"s", "letter.height_of_the_cut", "m", "cut.stump_m"},
+		{"λ", "letter.lean", "°", ""}, {"β", "letter.bearing_of_the_lean", "°", ""}, {"e", "letter.crown_offset_by_its_share_of", "m", ""}, {"β_e", "letter.bearing_of_the_offset", "°", ""}}
+	stepAhead   = step{"ahead", "tree.forward_m", "x = (z − s)·sin λ·cos β + e·cos β_e", "m", centreQuantities}
+	stepLeft    = step{"left", "tree.left_m", "y = −(z − s)·sin λ·sin β − e·sin β_e", "m", centreQuantities}
+	stepForward = step{"forward", "tree.forward_moment_kNm", "M_g = W·x", "kN·m",
+		[]quantity{{"W", "letter.weight", "kN", "tree.weight_kN"}, {"x", "letter.mass_centre_ahead_of_the_hinge", "m", "tree.forward_m"}}}
+	stepSide = step{"side", "tree.side_moment_kNm", "M_y = W·y", "kN·m",
+		[]quantity{{"W", "letter.weight", "kN", "tree.weight_kN"}, {"y", "letter.mass_centre_left_of_the_hinge", "m", "tree.left_m"}}}
+	stepWind = step{"wind", "tree.wind_moment_kNm", "M_w = ½·ρₐ·C_d·A·v²·z_c", "kN·m",
+		[]quantity{{"ρₐ", "letter.density_of_air", "kg/m³", ""}, {"C_d", "letter.drag_coefficient", "", "tree.drag_coefficient"}, {"A", "letter.crown_area", "m²", "tree.crown_area_m2"},
+			{"v", "letter.wind", "m/s", ""}, {"z_c", "letter.crown_centre_above_the_hinge", "m", ""}}}
+	stepHinge = step{"hinge", "tree.hinge_moment_kNm", "Mₕ = κ·σ·b·(l² + l·r + r²)/18", "kN·m",
+		[]quantity{{"κ", "letter.fully_plastic_over_first_yield", "", ""}, {"σ", "letter.green_bending_strength", "MPa", "tree.bending_strength_MPa"},
+			{"b", "letter.hinge_length", "m", "cut.hinge_length_cm"}, {"l", "letter.thickness_at_the_left", "m", "cut.hinge_left_cm"}, {"r", "letter.thickness_at_the_right", "m", "cut.hinge_right_cm"}}}
 )
 
 // working shows how each main number came about, in the order in which they
@@ -79,16 +72,15 @@ func (e *evaluation) working(rep *Report) []Working {
 	return w.list
 }
 
-// workings are the steps so far; of is the name of the line, piece or point
-// that they are of.
-type workings struct {
-	list []Working
-	of   string
-}
+// workings are the steps so far.
+type workings struct{ list []Working }
+
+// named is the name of a step of one line, piece or point.
+func named(key string, args ...any) text.Saying { return text.Saying{Key: key, Args: args} }
 
 // add writes a step with its result and the values of its quantities.
 func (w *workings) add(s *step, result Num, values ...float64) *Working {
-	return w.addFor(s.path, s.name, s, result, values...)
+	return w.addFor(s.path, text.Saying{Key: "step." + s.key}, s, result, values...)
 }
 
 // addFor writes a step of one line, piece or point. Where there are more
@@ -97,13 +89,13 @@ func (w *workings) add(s *step, result Num, values ...float64) *Working {
 // larger for nothing.
 //
 //go:noinline
-func (w *workings) addFor(path, name string, s *step, result Num, values ...float64) *Working {
+func (w *workings) addFor(path string, name text.Saying, s *step, result Num, values ...float64) *Working {
 	shown := make([]WorkingValue, len(values))
 	for i, v := range values {
 		q := &s.quantities[i%len(s.quantities)]
-		shown[i] = WorkingValue{Symbol: q.symbol, Name: q.name, Value: Num(v), Unit: q.unit, From: q.from}
+		shown[i] = WorkingValue{Symbol: q.symbol, Saying: text.Saying{Key: q.key}, Value: Num(v), Unit: q.unit, From: q.from}
 	}
-	w.list = append(w.list, Working{Path: path, Name: name, Formula: s.formula, Values: shown, Result: result, Unit: s.unit, Source: s.source, Of: w.of})
+	w.list = append(w.list, Working{Path: path, Formula: s.formula, Values: shown, Result: result, Unit: s.unit, Saying: name, From: s.key})
 	return &w.list[len(w.list)-1]
 }
 

@@ -5,43 +5,42 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/text"
 )
-
-const friction = "sheave friction by the wrap: the pin's grows with the load on it"
 
 // The steps of the lines. Their formulas are written with the letters of
 // the legs: $1 and $2 stand for them.
 var (
-	stepShare = step{"", "Tension of a pull line", "$1 = p·T", "kN", "the line's share of the planned tension",
-		[]quantity{{"p", "share of the pull", "", ""}, {"T", "planned tension", "kN", "pull.planned_kN"}}}
-	stepHoldTension = step{"", "Tension of a hold line", "$1 = T_e + max(a·T_f, T_p)", "kN", "moment balance about the middle of the bent hinge: no side moment is left on it",
-		[]quantity{{"a", "allowance", "", "allowance"}, {"T_f", "its largest until the face closes", "kN", ""}, {"T_p", "with the tree standing, pull lines at planned tension", "kN", ""}, {"T_e", "what it takes up as it has to grow", "kN", ""}}}
-	stepStretched = step{"", "What a hold line made fast takes up", "T_e = E·ΔL/L₀", "kN", "Hooke's law; nothing where someone lets it out",
-		[]quantity{{"E", "stiffness of the rope", "kN", ""}, {"ΔL", "its greatest lengthening while the hinge bends and the tree needs pulling", "m", ""}, {"L₀", "the whole line, tree standing", "m", ""}}}
-	stepNext = step{"", "Tension past a block", "$2 = $1·(1 + q)/(1 − q), q = (1 − η)/(1 + η)·cos(γ/2)", "kN", friction,
-		[]quantity{{"$1", "leg before the block", "kN", ""}, {"η", "efficiency of the sheave", "", ""}, {"γ", "angle between the legs", "°", ""}}}
-	stepBefore = step{"", "Tension before a block", "$1 = $2·(1 − q)/(1 + q), q = (1 − η)/(1 + η)·cos(γ/2)", "kN", friction,
-		[]quantity{{"$2", "leg after the block", "kN", ""}, {"η", "efficiency of the sheave", "", ""}, {"γ", "angle between the legs", "°", ""}}}
-	stepSlope = step{"", "Slope of a rope up to the stem", "ε = atan2(Δz, √(Δx² + Δy²))", "°", geometry,
-		[]quantity{{"Δz", "upper end above the lower", "m", ""}, {"Δx", "between its ends, along the lay", "m", ""}, {"Δy", "across the lay", "m", ""}}}
-	stepStem   = step{"", "Load of a line on the stem", "F = $1·√(qₓ² + q_y² + q_z²)", "kN", "vector sum of the legs there", []quantity{{"$1", "tension of the line", "kN", ""}, {"qₓ", "toward the lay, per unit of tension", "", ""}, {"q_y", "to the left", "", ""}, {"q_z", "upward", "", ""}}}
-	stepFixed  = step{"", "Advantage of a simple tackle hauled from its fixed block", "A = η + … + ηⁿ", "", "simple tackle, hauling part from the fixed block", tackleQuantities[:2]}
-	stepMoving = step{"", "Advantage of a simple tackle hauled from its moving block", "A = 1 + η + … + ηⁿ⁻¹", "", "simple tackle, hauling part from the moving block", tackleQuantities[:2]}
-	stepTackle = step{"", "Advantage of any other tackle", "A = F/S", "", "force balance at every moving block; each sheave of efficiency η takes its part", tackleQuantities[2:]}
+	stepShare = step{"share", "", "$1 = p·T", "kN",
+		[]quantity{{"p", "letter.share_of_the_pull", "", ""}, {"T", "letter.planned_tension", "kN", "pull.planned_kN"}}}
+	stepHoldTension = step{"hold_tension", "", "$1 = T_e + max(a·T_f, T_p)", "kN",
+		[]quantity{{"a", "letter.allowance", "", "allowance"}, {"T_f", "letter.its_largest_until_the_face_closes", "kN", ""}, {"T_p", "letter.with_the_tree_standing_pull_lines", "kN", ""}, {"T_e", "letter.what_it_takes_up_as_it", "kN", ""}}}
+	stepStretched = step{"stretched", "", "T_e = E·ΔL/L₀", "kN",
+		[]quantity{{"E", "letter.stiffness_of_the_rope", "kN", ""}, {"ΔL", "letter.its_greatest_lengthening_while_the_hinge", "m", ""}, {"L₀", "letter.the_whole_line_tree_standing", "m", ""}}}
+	stepNext = step{"next", "", "$2 = $1·(1 + q)/(1 − q), q = (1 − η)/(1 + η)·cos(γ/2)", "kN",
+		[]quantity{{"$1", "letter.leg_before_the_block", "kN", ""}, {"η", "letter.efficiency_of_the_sheave", "", ""}, {"γ", "letter.angle_between_the_legs", "°", ""}}}
+	stepBefore = step{"before", "", "$1 = $2·(1 − q)/(1 + q), q = (1 − η)/(1 + η)·cos(γ/2)", "kN",
+		[]quantity{{"$2", "letter.leg_after_the_block", "kN", ""}, {"η", "letter.efficiency_of_the_sheave", "", ""}, {"γ", "letter.angle_between_the_legs", "°", ""}}}
+	stepSlope = step{"slope", "", "ε = atan2(Δz, √(Δx² + Δy²))", "°",
+		[]quantity{{"Δz", "letter.upper_end_above_the_lower", "m", ""}, {"Δx", "letter.between_its_ends_along_the_lay", "m", ""}, {"Δy", "letter.across_the_lay", "m", ""}}}
+	stepStem   = step{"stem", "", "F = $1·√(qₓ² + q_y² + q_z²)", "kN", []quantity{{"$1", "letter.tension_of_the_line", "kN", ""}, {"qₓ", "letter.toward_the_lay_per_unit_of", "", ""}, {"q_y", "letter.to_the_left", "", ""}, {"q_z", "letter.upward", "", ""}}}
+	stepFixed  = step{"fixed", "", "A = η + … + ηⁿ", "", tackleQuantities[:2]}
+	stepMoving = step{"moving", "", "A = 1 + η + … + ηⁿ⁻¹", "", tackleQuantities[:2]}
+	stepTackle = step{"tackle", "", "A = F/S", "", tackleQuantities[2:]}
 	// The first two are those of a simple tackle.
-	tackleQuantities = []quantity{{"η", "efficiency of a sheave", "", ""}, {"n", "ideal advantage", "", ""},
-		{"F", "on the tackle", "kN", ""}, {"S", "hauling part at the tackle", "kN", ""}, {"η", "efficiency of a sheave", "", ""}, {"n", "ideal advantage", "", ""}}
-	stepHauled = step{"", "Hauling part of a tackle", "$2 = $1/A", "kN", "tension of the last leg over the tackle's advantage",
-		[]quantity{{"$1", "last leg", "kN", ""}, {"A", "actual advantage", "", ""}}}
-	stepHaul       = step{"", "Haul without a tackle", "S = $1", "kN", "the last leg is what is pulled", []quantity{{"$1", "last leg", "kN", ""}}}
-	stepTravel     = step{"", "How much a line comes in", "ΔL = L₀ − L_c", "m", geometry, []quantity{{"L₀", "the whole line, tree standing", "m", ""}, {"L_c", "when the tree falls by itself", "m", ""}, {"φ_c", "turn then", "°", "pull.commit_deg"}}}
-	stepRope       = step{"", "Rope to haul", "ℓ = n·ΔL", "m", "velocities in the tackle", []quantity{{"n", "ideal advantage", "", ""}, {"ΔL", "line comes in", "m", ""}}}
-	stepLength     = step{"", "Lengthening of a hold line", "ΔL = L_f − L₀", "m", geometry, []quantity{{"L_f", "the whole line when the face closes", "m", ""}, {"L₀", "tree standing", "m", ""}}}
-	stepMostStall  = step{"", "Haul at most, limited by stall", "S_m = P_s", "kN", thePlan, []quantity{{"P_s", "pull at which the puller stalls", "kN", ""}}}
-	stepMostDevice = step{"", "Haul at most, limited by a device or watched", "S_m = P_d", "kN", thePlan, []quantity{{"P_d", "where the device lets go, or the one watching stops", "kN", ""}}}
-	stepMostGrip   = step{"", "Haul at most, limited by grip", "S_m = min(P_s, m·g)", "kN", "a machine that pulls by driving makes at most its own weight, from memory; 1000 N are 1 kN", []quantity{{"P_s", "greatest pull, where it is given", "kN", ""}, {"m", "mass of the machine", "kg", ""}, {"g", "acceleration of free fall", "m/s²", ""}}}
-	stepMost       = step{"", "Tension of a pull line at most", "T_m = S_m·n", "kN", "as if nothing rubbed: friction is not counted on where it would spare something", []quantity{{"S_m", "haul at most", "kN", ""}, {"n", "ideal advantage", "", ""}}}
-	stepHoldAtMost = step{"", "Tension of a hold line at most", "T_m = T_e + max(a·T_f, T_q)", "kN", "moment balance about the hinge, any pull line slack", []quantity{{"a", "allowance", "", "allowance"}, {"T_f", "its largest until the face closes", "kN", ""}, {"T_q", "with the tree standing, pull lines at most, or by its own puller", "kN", ""}, {"T_e", "what it takes up as it has to grow", "kN", ""}}}
+	tackleQuantities = []quantity{{"η", "letter.efficiency_of_a_sheave", "", ""}, {"n", "letter.ideal_advantage", "", ""},
+		{"F", "letter.on_the_tackle", "kN", ""}, {"S", "letter.hauling_part_at_the_tackle", "kN", ""}, {"η", "letter.efficiency_of_a_sheave", "", ""}, {"n", "letter.ideal_advantage", "", ""}}
+	stepHauled = step{"hauled", "", "$2 = $1/A", "kN",
+		[]quantity{{"$1", "letter.last_leg", "kN", ""}, {"A", "letter.actual_advantage", "", ""}}}
+	stepHaul       = step{"haul", "", "S = $1", "kN", []quantity{{"$1", "letter.last_leg", "kN", ""}}}
+	stepTravel     = step{"travel", "", "ΔL = L₀ − L_c", "m", []quantity{{"L₀", "letter.the_whole_line_tree_standing", "m", ""}, {"L_c", "letter.when_the_tree_falls_by_itself", "m", ""}, {"φ_c", "letter.turn_then", "°", "pull.commit_deg"}}}
+	stepRope       = step{"rope", "", "ℓ = n·ΔL", "m", []quantity{{"n", "letter.ideal_advantage", "", ""}, {"ΔL", "letter.line_comes_in", "m", ""}}}
+	stepLength     = step{"length", "", "ΔL = L_f − L₀", "m", []quantity{{"L_f", "letter.the_whole_line_when_the_face", "m", ""}, {"L₀", "letter.tree_standing", "m", ""}}}
+	stepMostStall  = step{"most_stall", "", "S_m = P_s", "kN", []quantity{{"P_s", "letter.pull_at_which_the_puller_stalls", "kN", ""}}}
+	stepMostDevice = step{"most_device", "", "S_m = P_d", "kN", []quantity{{"P_d", "letter.where_the_device_lets_go_or", "kN", ""}}}
+	stepMostGrip   = step{"most_grip", "", "S_m = min(P_s, m·g)", "kN", []quantity{{"P_s", "letter.greatest_pull_where_it_is_given", "kN", ""}, {"m", "letter.mass_of_the_machine", "kg", ""}, {"g", "letter.acceleration_of_free_fall", "m/s²", ""}}}
+	stepMost       = step{"most", "", "T_m = S_m·n", "kN", []quantity{{"S_m", "letter.haul_at_most", "kN", ""}, {"n", "letter.ideal_advantage", "", ""}}}
+	stepHoldAtMost = step{"hold_at_most", "", "T_m = T_e + max(a·T_f, T_q)", "kN", []quantity{{"a", "letter.allowance", "", "allowance"}, {"T_f", "letter.its_largest_until_the_face_closes", "kN", ""}, {"T_q", "letter.with_the_tree_standing_pull_lines_2", "kN", ""}, {"T_e", "letter.what_it_takes_up_as_it", "kN", ""}}}
 )
 
 // lettered puts the letters of the legs into a step.
@@ -125,22 +124,21 @@ func (e *evaluation) workLines(w *workings, rep *Report) {
 	for i := range e.m.lines {
 		l, ll, st, lr := &e.m.lines[i], &e.loads[i], &p.Standing[i], &rep.Lines[i]
 		legs, ref := e.legRefs(e.plannedStanding(), i)
-		w.of = l.id
-		of := " of line " + l.id
+		id := text.Words(l.id)
 		at := func(field string) string { return numbered("lines", i, field) }
 		line := &legs[ref]
 		if l.hold {
 			if p.Stretched[i] > 0 {
-				w.addFor(at("stretched_kN"), "What line "+l.id+" takes up as it has to grow", &stepStretched, lr.StretchedKN, l.stiff/rigging.KN, p.Stretch[i], st.Length).from(0, l.path+".rope.stiffness_kN")
+				w.addFor(at("stretched_kN"), named("name.stretched", id), &stepStretched, lr.StretchedKN, l.stiff/rigging.KN, p.Stretch[i], st.Length).from(0, l.path+".rope.stiffness_kN")
 			}
-			w.addFor(line.path, "Tension"+of, &stepHoldTension, lr.TensionKN, e.m.allowance, p.HoldPeak[i]/rigging.KN, holds[i]/rigging.KN, p.Stretched[i]/rigging.KN).lettered(line.letter, "").from(3, at("stretched_kN"))
+			w.addFor(line.path, named("name.tension", id), &stepHoldTension, lr.TensionKN, e.m.allowance, p.HoldPeak[i]/rigging.KN, holds[i]/rigging.KN, p.Stretched[i]/rigging.KN).lettered(line.letter, "").from(3, at("stretched_kN"))
 		} else {
-			w.addFor(line.path, "Tension"+of, &stepShare, lr.TensionKN, l.share, p.Planned/rigging.KN).lettered(line.letter, "")
+			w.addFor(line.path, named("name.tension", id), &stepShare, lr.TensionKN, l.share, p.Planned/rigging.KN).lettered(line.letter, "")
 		}
 		last := len(st.Multiple) - 1
 		next := func(k int, s *station, angle float64) {
 			a, b := &legs[k-1], &legs[k]
-			x := w.addFor(b.path, "Tension "+b.letter+of, &stepNext, Num(b.tension), a.tension, s.efficiency, angle/rigging.Deg).lettered(a.letter, b.letter)
+			x := w.addFor(b.path, named("name.leg_tension", text.Words(b.letter), id), &stepNext, Num(b.tension), a.tension, s.efficiency, angle/rigging.Deg).lettered(a.letter, b.letter)
 			x.from(0, a.path)
 			e.fromBlock(x, rep, s)
 		}
@@ -149,13 +147,13 @@ func (e *evaluation) workLines(w *workings, rep *Report) {
 		}
 		for k := ref; k > 0; k-- {
 			a, b := &legs[k-1], &legs[k]
-			x := w.addFor(a.path, "Tension "+a.letter+of, &stepBefore, Num(a.tension), b.tension, l.stations[k].efficiency, st.Included(k)/rigging.Deg).lettered(a.letter, b.letter)
+			x := w.addFor(a.path, named("name.leg_tension", text.Words(a.letter), id), &stepBefore, Num(a.tension), b.tension, l.stations[k].efficiency, st.Included(k)/rigging.Deg).lettered(a.letter, b.letter)
 			x.from(0, b.path)
 			e.fromBlock(x, rep, &l.stations[k])
 		}
 		if l.tackle != nil && l.tackle.usable {
 			t := l.tackle
-			name := "Advantage of the tackle of line " + l.id
+			name := named("name.advantage", id)
 			switch {
 			case len(t.stages) == 1 && t.stages[0].HaulFrom == "fixed":
 				w.addFor(at("actual_advantage"), name, &stepFixed, lr.ActualAdvantage, t.efficiency, t.result.Ideal).from(0, t.path+".efficiency")
@@ -170,14 +168,14 @@ func (e *evaluation) workLines(w *workings, rep *Report) {
 			if len(legs) > last+1 {
 				haul = legs[last+1]
 			}
-			x := w.addFor(haul.path, "Hauling part"+of, &stepHauled, Num(ll.first*ll.tension/rigging.KN), legs[last].tension, t.result.Actual).lettered(legs[last].letter, haul.letter)
+			x := w.addFor(haul.path, named("name.hauled", id), &stepHauled, Num(ll.first*ll.tension/rigging.KN), legs[last].tension, t.result.Actual).lettered(legs[last].letter, haul.letter)
 			x.from(0, legs[last].path)
 			x.from(1, at("actual_advantage"))
 			for k := last + 2; k < len(legs); k++ {
 				next(k, &t.haul[k-last-2], e.runs[i].angles[k-last-2])
 			}
 		} else if l.tackle == nil && !l.hold {
-			w.addFor(at("haul_kN"), "Haul at the puller"+of, &stepHaul, lr.HaulKN, legs[last].tension).lettered(legs[last].letter, "").from(0, legs[last].path)
+			w.addFor(at("haul_kN"), named("name.haul", id), &stepHaul, lr.HaulKN, legs[last].tension).lettered(legs[last].letter, "").from(0, legs[last].path)
 		}
 		for k := range st.Units {
 			low, high := st.Places[k], st.Places[k+1]
@@ -188,7 +186,7 @@ func (e *evaluation) workLines(w *workings, rep *Report) {
 				low, high = high, low
 			}
 			way := high.Sub(low)
-			w.addFor(slopePath(i, k), "Slope of "+legs[k].letter+of, &stepSlope, Num(way.Elevation()/rigging.Deg), way.Z, way.X, way.Y)
+			w.addFor(slopePath(i, k), named("name.slope", text.Words(legs[k].letter), id), &stepSlope, Num(way.Elevation()/rigging.Deg), way.Z, way.X, way.Y)
 		}
 		var most rigging.Vec
 		for k, s := range l.stations {
@@ -196,14 +194,14 @@ func (e *evaluation) workLines(w *workings, rep *Report) {
 				most = f
 			}
 		}
-		w.addFor(at("stem_load_kN"), "Load of line "+l.id+" on the stem", &stepStem, lr.StemLoadKN, line.tension, most.X, most.Y, most.Z).lettered(line.letter, "").from(0, line.path)
+		w.addFor(at("stem_load_kN"), named("name.stem_load", id), &stepStem, lr.StemLoadKN, line.tension, most.X, most.Y, most.Z).lettered(line.letter, "").from(0, line.path)
 		if l.hold {
-			w.addFor(at("length_change_m"), "Lengthening"+of+" (below 0: slack)", &stepLength, lr.LengthChangeM, st.Length+p.AtClosing[i], st.Length)
+			w.addFor(at("length_change_m"), named("name.lengthening", id), &stepLength, lr.LengthChangeM, st.Length+p.AtClosing[i], st.Length)
 			e.workHoldAtMost(w, i, lr)
 			continue
 		}
-		w.addFor(at("haul_m"), "How much line "+l.id+" comes in", &stepTravel, lr.HaulM, st.Length, st.Length-p.Haul[i], p.Commit/rigging.Deg)
-		w.addFor(at("rope_to_haul_m"), "Rope to haul"+of, &stepRope, lr.RopeToHaulM, float64(lr.IdealAdvantage), p.Haul[i]).from(1, at("haul_m"))
+		w.addFor(at("haul_m"), named("name.travel", id), &stepTravel, lr.HaulM, st.Length, st.Length-p.Haul[i], p.Commit/rigging.Deg)
+		w.addFor(at("rope_to_haul_m"), named("name.rope", id), &stepRope, lr.RopeToHaulM, float64(lr.IdealAdvantage), p.Haul[i]).from(1, at("haul_m"))
 		e.workAtMost(w, i, lr)
 	}
 }
@@ -212,7 +210,7 @@ func (e *evaluation) workLines(w *workings, rep *Report) {
 func (e *evaluation) workAtMost(w *workings, i int, lr *LineReport) {
 	l := &e.m.lines[i]
 	haul, tension := numbered("lines", i, "at_most_haul_kN"), numbered("lines", i, "at_most_kN")
-	name := "Haul at most of line " + l.id
+	name := named("name.most_haul", text.Words(l.id))
 	machine, driven := e.m.machineOf(l)
 	switch {
 	case !lr.AtMostHaulKN.Known():
@@ -229,7 +227,7 @@ func (e *evaluation) workAtMost(w *workings, i int, lr *LineReport) {
 		w.addFor(haul, name, &stepMostStall, lr.AtMostHaulKN, l.stall/rigging.KN)
 	}
 	if lr.AtMostKN.Known() {
-		w.addFor(tension, "Tension at most of line "+l.id, &stepMost, lr.AtMostKN, float64(lr.AtMostHaulKN), float64(lr.IdealAdvantage)).from(0, haul)
+		w.addFor(tension, named("name.most_tension", text.Words(l.id)), &stepMost, lr.AtMostKN, float64(lr.AtMostHaulKN), float64(lr.IdealAdvantage)).from(0, haul)
 	}
 }
 
@@ -240,5 +238,5 @@ func (e *evaluation) workHoldAtMost(w *workings, i int, lr *LineReport) {
 	}
 	p := e.pull
 	asked := e.loads[i].mostTension - p.Stretched[i] // as far as it is more than the rest
-	w.addFor(numbered("lines", i, "at_most_kN"), "Tension at most of line "+e.m.lines[i].id, &stepHoldAtMost, lr.AtMostKN, e.m.allowance, p.HoldPeak[i]/rigging.KN, asked/rigging.KN, p.Stretched[i]/rigging.KN).from(3, numbered("lines", i, "stretched_kN"))
+	w.addFor(numbered("lines", i, "at_most_kN"), named("name.most_tension", text.Words(e.m.lines[i].id)), &stepHoldAtMost, lr.AtMostKN, e.m.allowance, p.HoldPeak[i]/rigging.KN, asked/rigging.KN, p.Stretched[i]/rigging.KN).from(3, numbered("lines", i, "stretched_kN"))
 }

@@ -5,49 +5,50 @@ import (
 	"slices"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/text"
 )
 
 // The steps of the points. $1 and $2 are the letters of the ropes there.
 var (
-	stepAlone  = step{"", "Load where one rope is made fast", "R = $1", "kN", "one rope is made fast here", []quantity{{"$1", "the rope", "kN", ""}}}
-	stepCorner = step{"", "Load of two ropes: a block, an anchor of a tackle", "R = √($1² + $2² + 2·$1·$2·cos γ)", "kN", "parallelogram of forces: the vector sum of both legs",
-		[]quantity{{"$1", "one leg", "kN", ""}, {"$2", "the other", "kN", ""}, {"γ", "angle between them", "°", ""}}}
-	stepAngle = step{"", "Angle between two ropes", "γ = acos(uₓ·vₓ + u_y·v_y + u_z·v_z)", "°", "geometry: the scalar product of two directions",
-		[]quantity{{"uₓ", "one rope, per unit of its length: toward the lay", "", ""}, {"u_y", "to the left", "", ""}, {"u_z", "upward", "", ""},
-			{"vₓ", "the other rope: toward the lay", "", ""}, {"v_y", "to the left", "", ""}, {"v_z", "upward", "", ""}}}
+	stepAlone  = step{"alone", "", "R = $1", "kN", []quantity{{"$1", "letter.the_rope", "kN", ""}}}
+	stepCorner = step{"corner", "", "R = √($1² + $2² + 2·$1·$2·cos γ)", "kN",
+		[]quantity{{"$1", "letter.one_leg", "kN", ""}, {"$2", "letter.the_other", "kN", ""}, {"γ", "letter.angle_between_them", "°", ""}}}
+	stepAngle = step{"angle", "", "γ = acos(uₓ·vₓ + u_y·v_y + u_z·v_z)", "°",
+		[]quantity{{"uₓ", "letter.one_rope_per_unit_of_its", "", ""}, {"u_y", "letter.to_the_left", "", ""}, {"u_z", "letter.upward", "", ""},
+			{"vₓ", "letter.the_other_rope_toward_the_lay", "", ""}, {"v_y", "letter.to_the_left", "", ""}, {"v_z", "letter.upward", "", ""}}}
 	// stepSum takes its first four once for each rope.
-	stepSum       = step{"", "Load of several ropes", "R = √(X² + Y² + Z²), X = Σ T·qₓ, Y = Σ T·q_y, Z = Σ T·q_z", "kN", "vector sum of all ropes here", sumQuantities[:4]}
-	sumQuantities = []quantity{{"T", "a rope here", "kN", ""}, {"qₓ", "its direction: toward the lay", "", ""}, {"q_y", "to the left", "", ""}, {"q_z", "upward", "", ""}}
-	stepLevel     = step{"", "Level part of a load", "Rₕ = √(R² − R_v²)", "kN", "the level part; the angle of the pull parts it",
-		[]quantity{{"R", "whole load", "kN", ""}, {"R_v", "uplift", "kN", ""}}}
-	stepLevelWorst = step{"", "Level part of a load at its worst", "Rₕ = √(X² + Y²)", "kN", "of all turns until the tree falls by itself, that which uses most of what holds the point",
-		[]quantity{{"X", "toward the lay", "kN", ""}, {"Y", "to the left", "kN", ""}}}
-	stepPointUse = step{"", "Use of a point", "u = R/C", "", "load over what holds it", []quantity{{"R", "load", "kN", ""}, {"C", "what it holds", "kN", ""}}}
-	stepLevelUse = step{"", "Use of a machine or a standing tree", "u = Rₕ/C", "", "this kind holds against the level part", []quantity{{"Rₕ", "level part of the load", "kN", ""}, {"C", "what it holds", "kN", ""}}}
-	stepJunction = step{"", "Use of a shared anchor", "u = max(u₁ …)", "", "a shared anchor is as strong as its worst leg", []quantity{{"u₁", "use of a leg's anchor", "", ""}}}
+	stepSum       = step{"sum", "", "R = √(X² + Y² + Z²), X = Σ T·qₓ, Y = Σ T·q_y, Z = Σ T·q_z", "kN", sumQuantities[:4]}
+	sumQuantities = []quantity{{"T", "letter.a_rope_here", "kN", ""}, {"qₓ", "letter.its_direction_toward_the_lay", "", ""}, {"q_y", "letter.to_the_left", "", ""}, {"q_z", "letter.upward", "", ""}}
+	stepLevel     = step{"level", "", "Rₕ = √(R² − R_v²)", "kN",
+		[]quantity{{"R", "letter.whole_load", "kN", ""}, {"R_v", "letter.uplift", "kN", ""}}}
+	stepLevelWorst = step{"level_worst", "", "Rₕ = √(X² + Y²)", "kN",
+		[]quantity{{"X", "letter.toward_the_lay", "kN", ""}, {"Y", "letter.to_the_left", "kN", ""}}}
+	stepPointUse = step{"point_use", "", "u = R/C", "", []quantity{{"R", "letter.load", "kN", ""}, {"C", "letter.what_it_holds", "kN", ""}}}
+	stepLevelUse = step{"level_use", "", "u = Rₕ/C", "", []quantity{{"Rₕ", "letter.level_part_of_the_load", "kN", ""}, {"C", "letter.what_it_holds", "kN", ""}}}
+	stepJunction = step{"junction", "", "u = max(u₁ …)", "", []quantity{{"u₁", "letter.use_of_a_leg_anchor", "", ""}}}
 )
 
 // The steps of what holds a point, by its kind.
 var (
-	stepRated   = step{"", "What a rated point holds", "C = C_r", "kN", thePlan, []quantity{{"C_r", "rated, or judged by a competent person", "kN", ""}}}
-	stepMachine = step{"", "What a machine holds", "C = min(P, (m·g − R_v)·tan(arctan μ − α))", "kN", "statics of a level pull on a body on a slope, 0 where it slides or is lifted by itself; 1000 N are 1 kN",
-		[]quantity{{"P", "rated pull", "kN", ""}, {"μ", "traction on this ground", "", ""}, {"m", "mass of the machine", "kg", ""}, {"g", "acceleration of free fall", "m/s²", ""},
-			{"α", "slope, positive where it is dragged downhill", "°", ""}, {"R_v", "uplift", "kN", ""}}}
-	stepTree = step{"", "What a standing tree or a stump holds", "C = t·ρ·V/(ν·a), V = f·π/4·D²·H", "kN", "critical turning moment by stem mass: K. Byrne, MSc thesis, UBC 2005; 1000 N are 1 kN",
-		[]quantity{{"t", "turning moment for each kg of stem", "N·m/kg", ""}, {"ρ", "green density", "kg/m³", ""}, {"V", "stem volume", "m³", ""}, {"ν", "factor", "", ""},
-			{"a", "arm: the height of the sling, at least 1 m", "m", ""}, {"f", "form factor", "", ""}, {"D", "diameter", "m", ""}, {"H", "height", "m", ""}}}
-	stepLog = step{"", "What a buried log holds", "C = p·d·(L − w)·c/ν", "kN", "US Army TM 5-5420-278-10, work package 0035, Table 9; 1 kPa is 1 kN/m²",
-		[]quantity{{"p", "the soil bears, at this depth and slope of the pull", "kPa", ""}, {"d", "diameter of the log", "m", ""}, {"L", "its length", "m", ""}, {"w", "slot for the rope", "m", ""},
-			{"c", "soil factor", "", ""}, {"ν", "factor", "", ""}, {"depth", "to the middle of the log", "m", ""}, {"slope", "of the pull above level", "°", ""}}}
-	stepPickets = step{"", "What pickets hold", "C = P·c/ν", "kN", "US Navy NAVEDTRA 14251, ch. 6; US Army FM 5-125, Table 4-1, from memory",
-		[]quantity{{"P", "this group in loam, by the table", "kN", ""}, {"c", "soil factor", "", ""}, {"ν", "factor", "", ""}}}
-	stepShared = step{"", "What a shared anchor holds", "C = R/u", "kN", "the load at which its worst leg is used up", []quantity{{"R", "load", "kN", ""}, {"u", "use of its worst leg", "", ""}}}
+	stepRated   = step{"rated", "", "C = C_r", "kN", []quantity{{"C_r", "letter.rated_or_judged_by_a_competent", "kN", ""}}}
+	stepMachine = step{"machine", "", "C = min(P, (m·g − R_v)·tan(arctan μ − α))", "kN",
+		[]quantity{{"P", "letter.rated_pull", "kN", ""}, {"μ", "letter.traction_on_this_ground", "", ""}, {"m", "letter.mass_of_the_machine", "kg", ""}, {"g", "letter.acceleration_of_free_fall", "m/s²", ""},
+			{"α", "letter.slope_positive_where_it_is_dragged", "°", ""}, {"R_v", "letter.uplift", "kN", ""}}}
+	stepTree = step{"tree", "", "C = t·ρ·V/(ν·a), V = f·π/4·D²·H", "kN",
+		[]quantity{{"t", "letter.turning_moment_for_each_kg_of", "N·m/kg", ""}, {"ρ", "letter.green_density", "kg/m³", ""}, {"V", "letter.stem_volume", "m³", ""}, {"ν", "letter.factor", "", ""},
+			{"a", "letter.arm_the_height_of_the_sling", "m", ""}, {"f", "letter.form_factor", "", ""}, {"D", "letter.diameter", "m", ""}, {"H", "letter.height", "m", ""}}}
+	stepLog = step{"log", "", "C = p·d·(L − w)·c/ν", "kN",
+		[]quantity{{"p", "letter.the_soil_bears_at_this_depth", "kPa", ""}, {"d", "letter.diameter_of_the_log", "m", ""}, {"L", "letter.its_length", "m", ""}, {"w", "letter.slot_for_the_rope", "m", ""},
+			{"c", "letter.soil_factor", "", ""}, {"ν", "letter.factor", "", ""}, {"depth", "letter.to_the_middle_of_the_log", "m", ""}, {"slope", "letter.of_the_pull_above_level", "°", ""}}}
+	stepPickets = step{"pickets", "", "C = P·c/ν", "kN",
+		[]quantity{{"P", "letter.this_group_in_loam_by_the", "kN", ""}, {"c", "letter.soil_factor", "", ""}, {"ν", "letter.factor", "", ""}}}
+	stepShared = step{"shared", "", "C = R/u", "kN", []quantity{{"R", "letter.load", "kN", ""}, {"u", "letter.use_of_its_worst_leg", "", ""}}}
 	// The legs of a shared anchor. stepLegs takes its last two for each leg.
-	stepEqual2 = step{"", "Two self-adjusting legs of a shared anchor", "$1 = R/(2·cos(γ/2))", "kN", "self-adjusting: both legs carry the same", []quantity{{"R", "load on the shared anchor", "kN", ""}, {"γ", "angle between the legs", "°", ""}}}
-	stepSines  = step{"", "Two fixed legs of a shared anchor", "$1 = R·sin α₂/sin γ", "kN", "triangle of forces; the junction moves into line with the pull",
-		[]quantity{{"R", "load on the shared anchor", "kN", ""}, {"α₂", "the other leg to the line of the pull", "°", ""}, {"γ", "angle between the legs", "°", ""}}}
-	stepLegs = step{"", "Other legs of a shared anchor", "R = Σ B·cos α, nothing across", "kN", "force balance of the junction; no leg can push",
-		[]quantity{{"B", "a leg", "kN", ""}, {"α", "it to the line of the pull", "°", ""}, {"R", "load on the shared anchor", "kN", ""}}}
+	stepEqual2 = step{"equal2", "", "$1 = R/(2·cos(γ/2))", "kN", []quantity{{"R", "letter.load_on_the_shared_anchor", "kN", ""}, {"γ", "letter.angle_between_the_legs", "°", ""}}}
+	stepSines  = step{"sines", "", "$1 = R·sin α₂/sin γ", "kN",
+		[]quantity{{"R", "letter.load_on_the_shared_anchor", "kN", ""}, {"α₂", "letter.the_other_leg_to_the_line", "°", ""}, {"γ", "letter.angle_between_the_legs", "°", ""}}}
+	stepLegs = step{"legs", "", "R = Σ B·cos α, nothing across", "kN",
+		[]quantity{{"B", "letter.a_leg", "kN", ""}, {"α", "letter.it_to_the_line_of_the", "°", ""}, {"R", "letter.load_on_the_shared_anchor", "kN", ""}}}
 )
 
 // A pullRef is a rope that pulls at a point: its letter, tension (kN), the
@@ -173,25 +174,24 @@ func (e *evaluation) workPoints(w *workings, rep *Report) {
 			continue
 		}
 		p, h, pt := &e.m.points[i], &e.held[i], &rep.Points[r]
-		w.of = p.id
+		id := text.Words(p.id)
 		at := func(field string) string { return numbered("points", r, field) }
 		if pulls := planned[i]; len(pulls) == 2 {
 			a, b := &pulls[0], &pulls[1]
-			w.addFor(anglePath(r), "Angle between the ropes at "+p.id, &stepAngle, Num(a.between(b)/rigging.Deg), a.way.X, a.way.Y, a.way.Z, b.way.X, b.way.Y, b.way.Z)
+			w.addFor(anglePath(r), named("name.angle", id), &stepAngle, Num(a.between(b)/rigging.Deg), a.way.X, a.way.Y, a.way.Z, b.way.X, b.way.Y, b.way.Z)
 		}
-		workSum(w, at("load_kN"), "Load on "+p.id, anglePath(r), pt.LoadKN, planned[i])
-		greatest := func(field, name string, result Num, c casing, attitudes []attitude, tensions func(a *attitude) []float64) {
+		workSum(w, at("load_kN"), named("name.load", id), anglePath(r), pt.LoadKN, planned[i])
+		greatest := func(field, key string, result Num, c casing, attitudes []attitude, tensions func(a *attitude) []float64) {
 			if c != noCase && result.Known() {
 				a := &attitudes[c.attitude]
-				name += ", at a turn of " + short(math.Round(a.turn/rigging.Deg*10)/10) + "°"
-				workSum(w, at(field), name, "", result, e.pullRefs(rep, e.loadingOf(i, c, attitudes, tensions))[i])
+				workSum(w, at(field), named(key, id, tenth(a.turn)), "", result, e.pullRefs(rep, e.loadingOf(i, c, attitudes, tensions))[i])
 			}
 		}
-		greatest("greatest_kN", "Greatest load on "+p.id, pt.GreatestKN, e.planned.points[i].loadCase, e.turning, e.plannedTensions)
+		greatest("greatest_kN", "name.point_greatest", pt.GreatestKN, e.planned.points[i].loadCase, e.turning, e.plannedTensions)
 		level := HoldsLevel(p.kind)
 		if level {
-			w.addFor(at("horizontal_kN"), "Level part of the load on "+p.id, &stepLevel, pt.HorizontalKN, float64(pt.LoadKN), float64(pt.UpliftKN)).from(0, at("load_kN"))
-			w.addFor(at("counts_kN"), "Level part of the load on "+p.id+" at its worst", &stepLevelWorst, Num(h.worst.Horizontal()/rigging.KN), h.worst.X/rigging.KN, h.worst.Y/rigging.KN)
+			w.addFor(at("horizontal_kN"), named("name.level", id), &stepLevel, pt.HorizontalKN, float64(pt.LoadKN), float64(pt.UpliftKN)).from(0, at("load_kN"))
+			w.addFor(at("counts_kN"), named("name.level_worst", id), &stepLevelWorst, Num(h.worst.Horizontal()/rigging.KN), h.worst.X/rigging.KN, h.worst.Y/rigging.KN)
 		}
 		if p.bridle != nil {
 			e.workBridle(w, rep, i)
@@ -203,18 +203,18 @@ func (e *evaluation) workPoints(w *workings, rep *Report) {
 			use, loadPath = &stepLevelUse, at("counts_kN")
 		}
 		if p.bridle == nil {
-			x := w.addFor(at("use"), "Use of "+p.id, use, pt.Use, h.counts/rigging.KN, float64(pt.CapacityKN))
+			x := w.addFor(at("use"), named("name.use", id), use, pt.Use, h.counts/rigging.KN, float64(pt.CapacityKN))
 			if level || h.counts == h.greatest.value {
 				x.from(0, loadPath)
 			}
 			x.from(1, at("capacity_kN"))
 		}
-		greatest("at_most_kN", "Load on "+p.id+" at most", pt.AtMostKN, e.most.points[i].loadCase, e.atMost, most)
+		greatest("at_most_kN", "name.point_most", pt.AtMostKN, e.most.points[i].loadCase, e.atMost, most)
 	}
 }
 
 // workSum adds up the ropes at one point.
-func workSum(w *workings, path, name, angle string, result Num, pulls []pullRef) {
+func workSum(w *workings, path string, name text.Saying, angle string, result Num, pulls []pullRef) {
 	switch len(pulls) {
 	case 0:
 	case 1:
@@ -238,14 +238,14 @@ func workSum(w *workings, path, name, angle string, result Num, pulls []pullRef)
 		x := w.addFor(path, name, &stepSum, result, values...)
 		for k := range pulls {
 			x.from(4*k, pulls[k].path)
-			x.Values[4*k].Name += ", " + pulls[k].letter
+			x.Values[4*k].Saying = text.Saying{Key: x.Values[4*k].Saying.Key + ".which", Args: []any{text.Words(pulls[k].letter)}}
 		}
 	}
 }
 
 // workHold shows what an anchor holds.
 func (e *evaluation) workHold(w *workings, path string, p *point, h *held) {
-	name, capacity := "What "+p.id+" holds", Num(h.capacity/rigging.KN)
+	name, capacity := named("name.holds", text.Words(p.id)), Num(h.capacity/rigging.KN)
 	// Values and the fields of the anchor that may be left to a default.
 	fields := func(x *Working, keys ...string) {
 		for i, key := range keys {
@@ -301,8 +301,7 @@ func (e *evaluation) workBridle(w *workings, rep *Report, i int) {
 	worst := -1
 	for k, leg := range p.bridle.legs {
 		letter, tension := BridleSymbol(k), Num(shared.Tension[k]/rigging.KN)
-		w.of = p.id + " to " + e.m.points[leg].id
-		name, path := "Leg of "+w.of, e.bridlePath(rep, i, k)
+		name, path := named("name.leg", text.Words(p.id), text.Words(e.m.points[leg].id)), e.bridlePath(rep, i, k)
 		switch {
 		case two && b.SelfAdjusting:
 			w.addFor(path, name, &stepEqual2, tension, load, between(units[0], units[1])).lettered(letter, "").from(0, at("load_kN"))
@@ -320,13 +319,13 @@ func (e *evaluation) workBridle(w *workings, rep *Report, i int) {
 			worst = k
 		}
 	}
-	w.of = p.id
-	x := w.addFor(at("use"), "Use of "+p.id, &stepJunction, rep.Points[r].Use, uses...)
+	id := text.Words(p.id)
+	x := w.addFor(at("use"), named("name.use", id), &stepJunction, rep.Points[r].Use, uses...)
 	for k, leg := range p.bridle.legs {
 		x.Values[k].Symbol = "u" + BridleSymbol(k)[1:]
 		x.from(k, numbered("points", e.row(rep, leg), "use"))
 	}
-	x = w.addFor(at("capacity_kN"), "What "+p.id+" holds", &stepShared, rep.Points[r].CapacityKN, h.counts/rigging.KN, uses[worst])
+	x = w.addFor(at("capacity_kN"), named("name.holds", id), &stepShared, rep.Points[r].CapacityKN, h.counts/rigging.KN, uses[worst])
 	x.from(0, at("greatest_kN"))
 	x.from(1, at("use"))
 }

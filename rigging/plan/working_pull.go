@@ -4,47 +4,48 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/text"
 )
 
 // What the moments at one turn are called in several steps.
-var momentQuantities = []quantity{{"Mₕ", "hinge", "kN·m", "tree.hinge_moment_kNm"}, {"M_w", "wind", "kN·m", "tree.wind_moment_kNm"},
-	{"M_g", "weight toward the lay", "kN·m", "tree.forward_moment_kNm"}, {"M_s", "hold lines toward the lay", "kN·m", ""}, {"k", "lever of the pull lines", "m", "pull.lever_m"}}
+var momentQuantities = []quantity{{"Mₕ", "letter.hinge", "kN·m", "tree.hinge_moment_kNm"}, {"M_w", "letter.wind", "kN·m", "tree.wind_moment_kNm"},
+	{"M_g", "letter.weight_toward_the_lay", "kN·m", "tree.forward_moment_kNm"}, {"M_s", "letter.hold_lines_toward_the_lay", "kN·m", ""}, {"k", "letter.lever_of_the_pull_lines", "m", "pull.lever_m"}}
 
 // The steps of the pull.
 var (
 	// stepLever takes its quantities once for each attachment.
-	stepLever = step{"", "Lever of a line toward the lay", "k = Σ (a_z·qₓ − aₓ·q_z)", "m", "statics: moment per unit of tension about the hinge",
-		[]quantity{{"aₓ", "attachment ahead of the hinge", "m", ""}, {"a_z", "attachment above the hinge", "m", ""},
-			{"qₓ", "rope toward the lay, per unit of tension", "", ""}, {"q_z", "rope upward, per unit of tension", "", ""}}}
-	stepAttachAhead  = step{"", "Attachment ahead of the hinge", "aₓ = (h − s)·sin λ·cos β", "m", geometry, attachQuantities}
-	stepAttachAbove  = step{"", "Attachment above the hinge", "a_z = (h − s)·cos λ", "m", geometry, attachQuantities}
-	attachQuantities = []quantity{{"h", "height on the stem", "m", ""}, {"s", "height of the cut", "m", "cut.stump_m"}, {"λ", "lean", "°", ""}, {"β", "bearing of the lean", "°", ""}}
+	stepLever = step{"lever", "", "k = Σ (a_z·qₓ − aₓ·q_z)", "m",
+		[]quantity{{"aₓ", "letter.attachment_ahead_of_the_hinge", "m", ""}, {"a_z", "letter.attachment_above_the_hinge", "m", ""},
+			{"qₓ", "letter.rope_toward_the_lay_per_unit", "", ""}, {"q_z", "letter.rope_upward_per_unit_of_tension", "", ""}}}
+	stepAttachAhead  = step{"attach_ahead", "", "aₓ = (h − s)·sin λ·cos β", "m", attachQuantities}
+	stepAttachAbove  = step{"attach_above", "", "a_z = (h − s)·cos λ", "m", attachQuantities}
+	attachQuantities = []quantity{{"h", "letter.height_on_the_stem", "m", ""}, {"s", "letter.height_of_the_cut", "m", "cut.stump_m"}, {"λ", "letter.lean", "°", ""}, {"β", "letter.bearing_of_the_lean", "°", ""}}
 	// stepLevers takes its quantities once for each pull line.
-	stepLevers = step{"pull.lever_m", "Lever of all pull lines toward the lay", "k = Σ p·kᵢ", "m", statics,
-		[]quantity{{"p", "share of the pull", "", ""}, {"kᵢ", "lever of the line", "m", ""}}}
-	stepStart = step{"pull.start_kN", "Pull needed with the tree standing", "T = (Mₕ + M_w − M_g − M_s) / k, at least 0", "kN", balance, momentQuantities}
-	stepPeak  = step{"pull.peak_kN", "Greatest pull needed, at the turn φ", "T_peak = (Mₕ + M_w − M_g − M_s) / k", "kN", "the same balance at every turn until the tree falls by itself; this is the largest",
-		append(momentQuantities[:5:5], quantity{"φ", "turn where it is needed", "°", ""})}
-	stepCommit = step{"pull.commit_deg", "Turn from which the tree falls by itself", "φ_c: from here on M_g + M_s ≥ Mₕ + M_w", "°", "the same balance, without pull",
-		append(momentQuantities[:4:4], quantity{"φ_c", "the first such turn", "°", ""})}
-	stepOwnTension = step{"pull.planned_kN", "Planned tension", "T = T_own", "kN", "the plan: the crew's own; to be at least a·T_peak",
-		[]quantity{{"T_own", "the crew's own", "kN", ""}, {"a", "allowance", "", "allowance"}, {"T_peak", "greatest pull needed", "kN", "pull.peak_kN"}}}
-	stepPlanned = step{"pull.planned_kN", "Planned tension", "T = a·T_peak", "kN", "the allowance is the plan's",
-		[]quantity{{"a", "allowance", "", "allowance"}, {"T_peak", "greatest pull needed", "kN", "pull.peak_kN"}}}
-	sideQuantities = []quantity{{"M_y", "weight to the left", "kN·m", "tree.side_moment_kNm"}, {"T", "tension of the pull lines", "kN", "pull.planned_kN"},
-		{"j", "side lever of the pull lines", "m", ""}, {"N_y", "hold lines to the left", "kN·m", ""}}
-	stepDrift = step{"pull.drift_deg", "Drift, positive to the left", "δ = atan2(M_y + T·j + N_y, M_g + T·k + M_s)", "°", "direction of the moment of weight and lines together",
+	stepLevers = step{"levers", "pull.lever_m", "k = Σ p·kᵢ", "m",
+		[]quantity{{"p", "letter.share_of_the_pull", "", ""}, {"kᵢ", "letter.lever_of_the_line", "m", ""}}}
+	stepStart = step{"start", "pull.start_kN", "T = (Mₕ + M_w − M_g − M_s) / k, at least 0", "kN", momentQuantities}
+	stepPeak  = step{"peak", "pull.peak_kN", "T_peak = (Mₕ + M_w − M_g − M_s) / k", "kN",
+		append(momentQuantities[:5:5], quantity{"φ", "letter.turn_where_it_is_needed", "°", ""})}
+	stepCommit = step{"commit", "pull.commit_deg", "φ_c: from here on M_g + M_s ≥ Mₕ + M_w", "°",
+		append(momentQuantities[:4:4], quantity{"φ_c", "letter.the_first_such_turn", "°", ""})}
+	stepOwnTension = step{"own_tension", "pull.planned_kN", "T = T_own", "kN",
+		[]quantity{{"T_own", "letter.the_crew_own", "kN", ""}, {"a", "letter.allowance", "", "allowance"}, {"T_peak", "letter.greatest_pull_needed", "kN", "pull.peak_kN"}}}
+	stepPlanned = step{"planned", "pull.planned_kN", "T = a·T_peak", "kN",
+		[]quantity{{"a", "letter.allowance", "", "allowance"}, {"T_peak", "letter.greatest_pull_needed", "kN", "pull.peak_kN"}}}
+	sideQuantities = []quantity{{"M_y", "letter.weight_to_the_left", "kN·m", "tree.side_moment_kNm"}, {"T", "letter.tension_of_the_pull_lines", "kN", "pull.planned_kN"},
+		{"j", "letter.side_lever_of_the_pull_lines", "m", ""}, {"N_y", "letter.hold_lines_to_the_left", "kN·m", ""}}
+	stepDrift = step{"drift", "pull.drift_deg", "δ = atan2(M_y + T·j + N_y, M_g + T·k + M_s)", "°",
 		append(sideQuantities[:4:4], momentQuantities[2:]...)}
-	stepHingeSide = step{"tree.hinge_side_moment_kNm", "Side moment left on the hinge, positive to the left", "M = M_y + T·j + N_y", "kN·m", "statics about the middle of the bent hinge; of all turns until the tree falls by itself or the face closes, that which works it hardest",
-		append(sideQuantities[:4:4], quantity{"φ", "turn of the tree", "°", ""})}
-	stepSideHold = step{"tree.side_hold_use", "Side hold of the hinge, an estimate", "u = |M|·e/(I·σ_r), I = (l + r)/2·b·(b²/12 − ȳ²)·(b − c_v)/b", "", "beam theory, elastic, the hinge as a beam on edge; 1 MPa is 1000 kN/m²",
-		[]quantity{{"M", "side moment left on the hinge", "kN·m", "tree.hinge_side_moment_kNm"}, {"e", "from the strip's centroid to its end in tension", "m", ""},
-			{"I", "second moment of area", "m⁴", ""}, {"σ_r", "bending strength that is relied on", "MPa", "tree.strength_relied_on_MPa"}, {"b", "hinge length", "m", "cut.hinge_length_cm"},
-			{"l", "thickness at the left", "m", "cut.hinge_left_cm"}, {"r", "thickness at the right", "m", "cut.hinge_right_cm"}, {"ȳ", "centroid left of the middle", "m", ""}, {"c_v", "cavity", "m", "tree.cavity_cm"}}}
-	stepReliedOn = step{"tree.strength_relied_on_MPa", "Bending strength that is relied on", "σ_r = n·σ", "MPa", "mean less 1.65 standard deviations at a scatter of 16 %, from those of green clear wood in ASTM D2555",
-		[]quantity{{"n", "part that 19 of 20 pieces reach", "", ""}, {"σ", "green bending strength", "MPa", "tree.bending_strength_MPa"}}}
-	stepClosing = step{"tree.closing_use", "Closing of the face", "u = φ_c/φ_f", "", "the hinge is to bend until the tree falls by itself",
-		[]quantity{{"φ_c", "turn from which the tree falls by itself", "°", "pull.commit_deg"}, {"φ_f", "turn at which the face closes", "°", "cut.face_opening_deg"}}}
+	stepHingeSide = step{"hinge_side", "tree.hinge_side_moment_kNm", "M = M_y + T·j + N_y", "kN·m",
+		append(sideQuantities[:4:4], quantity{"φ", "letter.turn_of_the_tree", "°", ""})}
+	stepSideHold = step{"side_hold", "tree.side_hold_use", "u = |M|·e/(I·σ_r), I = (l + r)/2·b·(b²/12 − ȳ²)·(b − c_v)/b", "",
+		[]quantity{{"M", "letter.side_moment_left_on_the_hinge", "kN·m", "tree.hinge_side_moment_kNm"}, {"e", "letter.from_the_strip_centroid_to_its", "m", ""},
+			{"I", "letter.second_moment_of_area", "m⁴", ""}, {"σ_r", "letter.bending_strength_that_is_relied_on", "MPa", "tree.strength_relied_on_MPa"}, {"b", "letter.hinge_length", "m", "cut.hinge_length_cm"},
+			{"l", "letter.thickness_at_the_left", "m", "cut.hinge_left_cm"}, {"r", "letter.thickness_at_the_right", "m", "cut.hinge_right_cm"}, {"ȳ", "letter.centroid_left_of_the_middle", "m", ""}, {"c_v", "letter.cavity", "m", "tree.cavity_cm"}}}
+	stepReliedOn = step{"relied_on", "tree.strength_relied_on_MPa", "σ_r = n·σ", "MPa",
+		[]quantity{{"n", "letter.part_that_19_of_20_pieces", "", ""}, {"σ", "letter.green_bending_strength", "MPa", "tree.bending_strength_MPa"}}}
+	stepClosing = step{"closing", "tree.closing_use", "u = φ_c/φ_f", "",
+		[]quantity{{"φ_c", "letter.turn_from_which_the_tree_falls", "°", "pull.commit_deg"}, {"φ_f", "letter.turn_at_which_the_face_closes", "°", "cut.face_opening_deg"}}}
 )
 
 // toward lists the moments at a turn in the order of momentQuantities.
@@ -59,14 +60,12 @@ func (e *evaluation) workPull(w *workings, rep *Report) {
 	one := -1
 	for i := range e.m.lines {
 		l, st := &e.m.lines[i], &p.Standing[i]
-		w.of = l.id
 		e.workLever(w, i)
 		if !l.hold {
 			levers = append(levers, l.share, st.Forward)
 			one = i
 		}
 	}
-	w.of = ""
 	x := w.add(&stepLevers, rep.Pull.LeverM, levers...)
 	if len(levers) == 2 {
 		x.from(1, numbered("lines", one, "lever_m"))
@@ -119,18 +118,19 @@ func (e *evaluation) workLever(w *workings, i int) {
 	l, st, t := &e.m.lines[i], &e.pull.Standing[i], &e.m.setup.Tree
 	var values []float64
 	var from []string
+	id := text.Words(l.id)
 	for k, s := range l.stations {
 		if !s.onStem {
 			continue
 		}
 		a, f := st.Places[k], st.Force(k)
 		ahead, above := s.path+".ahead_m", s.path+".above_m"
-		w.addFor(ahead, "Line "+l.id+" on the stem, ahead of the hinge", &stepAttachAhead, Num(a.X), s.stem, e.m.setup.Stump, t.Lean/rigging.Deg, t.LeanBearing/rigging.Deg)
-		w.addFor(above, "Line "+l.id+" on the stem, above the hinge", &stepAttachAbove, Num(a.Z), s.stem, e.m.setup.Stump, t.Lean/rigging.Deg)
+		w.addFor(ahead, named("name.attach_ahead", id), &stepAttachAhead, Num(a.X), s.stem, e.m.setup.Stump, t.Lean/rigging.Deg, t.LeanBearing/rigging.Deg)
+		w.addFor(above, named("name.attach_above", id), &stepAttachAbove, Num(a.Z), s.stem, e.m.setup.Stump, t.Lean/rigging.Deg)
 		values = append(values, a.X, a.Z, f.X, f.Z)
 		from = append(from, ahead, above, "", "")
 	}
-	x := w.addFor(numbered("lines", i, "lever_m"), "Lever of line "+l.id+" toward the lay", &stepLever, Num(st.Forward), values...)
+	x := w.addFor(numbered("lines", i, "lever_m"), named("name.lever", id), &stepLever, Num(st.Forward), values...)
 	for k := range from {
 		x.from(k, from[k])
 	}

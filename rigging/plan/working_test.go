@@ -104,7 +104,7 @@ func TestWholeWorkingsAreWhole(t *testing.T) {
 	}
 	for _, g := range formulaGroups {
 		for _, s := range g.steps {
-			assert.True(t, used[[2]string{s.source, s.unit + formulaShape(s.formula)}], "%s: %s", s.name, s.formula)
+			assert.True(t, used[[2]string{say(named("step." + s.key + ".source")), s.unit + formulaShape(s.formula)}], "%s: %s", s.key, s.formula)
 		}
 	}
 }

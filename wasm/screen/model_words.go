@@ -198,10 +198,9 @@ func modelWords(d *draft.Plan, u *units.System) *ModelWords {
 	s.Items = always
 
 	lookup = true
-	swaps := d.Swaps()
-	for i, g := range plan.Formulas() {
-		s = add("formulas-"+units.Decimal(float64(i+1), 0), words.OwnWords("Formulas: "+g.Title, swaps))
-		s.Steps = bareSteps(g.Steps, swaps)
+	for i, g := range plan.Formulas(d.Voice(u)) {
+		s = add("formulas-"+units.Decimal(float64(i+1), 0), g.Title)
+		s.Steps = bareSteps(g.Steps)
 	}
 	s = add("defaults", "Taken where nothing was given")
 	s.Paragraphs = []string{"Each of them can be typed over, and a measured value is always better. Every plan lists those it took."}
@@ -233,13 +232,13 @@ func modelWords(d *draft.Plan, u *units.System) *ModelWords {
 }
 
 // bareSteps writes formulas with their letters explained, without numbers.
-func bareSteps(list []plan.Working, swaps []words.Swap) []parts.Step {
+func bareSteps(list []plan.Working) []parts.Step {
 	out := make([]parts.Step, len(list))
 	for i := range list {
 		w := &list[i]
-		out[i] = parts.Step{Path: w.Path, Name: words.OwnWords(w.Name, swaps), Formula: w.Formula, Source: words.OwnWords(w.Source, swaps), Values: make([]string, len(w.Values))}
+		out[i] = parts.Step{Path: w.Path, Name: w.Name, Formula: w.Formula, Source: w.Source, Values: make([]string, len(w.Values))}
 		for k, v := range w.Values {
-			out[i].Values[k] = v.Symbol + " = " + words.OwnWords(v.Name, swaps) + words.Around(", ", v.Unit, "")
+			out[i].Values[k] = v.Symbol + " = " + v.Name + words.Around(", ", v.Unit, "")
 		}
 	}
 	return out

@@ -153,7 +153,7 @@ func viewOf(d *draft.Plan, u *units.System, rep *plan.Report, light bool) *View 
 		Fresh:    rep.Pull.PlannedKN.Known(),
 	}
 	if !light {
-		v.Form, v.Working, v.Standing = buildForm(d, u, rep), workingSteps(d, u, rep), parts.Standing(d.Locale)
+		v.Form, v.Working, v.Standing = buildForm(d, u, rep), workingSteps(u, rep), parts.Standing(d.Locale)
 	}
 	for _, p := range rep.Problems {
 		v.Problems = append(v.Problems, parts.Note{Path: p.Path, Message: fields.Located(d, p)})

@@ -5,11 +5,9 @@ import (
 	"strings"
 
 	"pullline/rigging/plan"
-	"pullline/wasm/draft"
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
-	"pullline/wasm/words"
 )
 
 // opens says which steps give a piece's numbers. The load of a piece of gear
@@ -31,26 +29,19 @@ func (p *Piece) opens(steps map[string]*plan.Working, base, load string) {
 	}
 }
 
-// workingSteps writes the workings out, in the words of the region; what was
-// typed stays as it is. Their numbers stand in kilonewtons, metres and
+// workingSteps writes the workings out. Their numbers stand in kilonewtons, metres and
 // kilograms, in which the formulas hold; the results in the user's units as
 // well.
-func workingSteps(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Step {
-	swaps := d.Swaps()
+func workingSteps(u *units.System, rep *plan.Report) []parts.Step {
 	out := make([]parts.Step, 0, len(rep.Working))
 	for i := range rep.Working {
 		w := &rep.Working[i]
-		before, after, typed := strings.Cut(w.Name, w.Of)
-		name := words.OwnWords(w.Name, swaps)
-		if typed && w.Of != "" {
-			name = words.OwnWords(before, swaps) + w.Of + words.OwnWords(after, swaps)
-		}
-		s := parts.Step{Path: w.Path, Name: name, Formula: w.Formula, Source: words.OwnWords(w.Source, swaps), Result: worked(u, w)}
+		s := parts.Step{Path: w.Path, Name: w.Name, Formula: w.Formula, Source: w.Source, Result: worked(u, w)}
 		s.Values = make([]string, 0, len(w.Values))
 		for k, v := range w.Values {
 			line := v.Symbol + " = " + valueUnit(float64(v.Value), v.Unit, v.From) // as the step it comes from
 			if v.Name != "" {
-				line += " (" + words.OwnWords(v.Name, swaps) + ")"
+				line += " (" + v.Name + ")"
 			}
 			s.Values = append(s.Values, line)
 			if v.From != "" {

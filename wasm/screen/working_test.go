@@ -12,6 +12,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	saying "pullline/rigging/plan/text"
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
@@ -107,12 +108,14 @@ func TestStepsInOtherUnits(t *testing.T) {
 
 // What was typed stays in the names of steps, whatever the region's words.
 func TestStepsInTheWordsOfTheRegion(t *testing.T) {
-	d := new(draft.Plan)
-	d.Region = words.UK
-	rep := plan.Report{Working: []plan.Working{{Path: "gear[0].use", Name: "Use of block by the block", Of: "block by the block"}, {Path: "x", Name: "Tackle"}}}
-	steps := workingSteps(d, &units.KN, &rep)
+	rep := plan.Report{Working: []plan.Working{
+		{Path: "gear[0].use", From: "use", Saying: saying.Saying{Key: "name.use", Args: []any{saying.Words("block by the block")}}},
+		{Path: "x", From: "tackle", Saying: saying.Saying{Key: "name.advantage", Args: []any{saying.Words("tackle")}}},
+	}}
+	words.Locale{Region: words.UK}.Tell(&rep, &units.KN)
+	steps := workingSteps(&units.KN, &rep)
 	assert.Equal(t, "Use of block by the block", steps[0].Name)
-	assert.Equal(t, "Pulley system", steps[1].Name)
+	assert.Equal(t, "Advantage of the pulley system of line tackle", steps[1].Name)
 }
 
 func labelsOf(d *draw.Drawing) (all []string) {
