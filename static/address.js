@@ -1,24 +1,26 @@
 // The one table of what an address of this page can say, and the reading and
 // writing of such addresses. README documents the same table.
 
+import { say } from "./say.js";
+
 const SWITCH = ["on", "off"];
 
 // The parameters: name, what is accepted (a list, or in words), the default
 // ("" where it is not one of the accepted) and what it does.
 export const PARAMETERS = [
-  { name: "view", allowed: ["job", "bench", "fall", "practice", "model"], standard: "job", words: "What is shown: the job, a bench, the fall, practice, or the model in words" },
-  { name: "bench", accepts: "the name of a bench", standard: "", words: "Which bench is shown; without it the first" },
-  { name: "values", accepts: "name:value pairs with commas between, each name once", standard: "", words: "The values of the bench, in the units of their names" },
-  { name: "plan", accepts: "example, or the code of a plan from “Send this plan”", standard: "", words: "The plan shown; it is kept only once it is changed" },
-  { name: "seed", accepts: "a number or a short text", standard: "1", words: "Which practice sheet: the same number gives the same sheet" },
-  { name: "grade", allowed: ["1", "2", "3", "4", "5", "mixed"], standard: "1", words: "The grade of the practice sheet" },
-  { name: "units", allowed: ["kN", "tf", "us"], standard: "", words: "Units; without it as chosen on this device" },
-  { name: "words", allowed: ["nz", "uk", "us"], standard: "", words: "Words of the trade; without it as chosen on this device" },
-  { name: "theme", allowed: ["light", "dark", "auto"], standard: "", words: "Light or dark; without it as chosen on this device" },
-  { name: "projector", allowed: SWITCH, standard: "off", words: "Large, for a projector" },
-  { name: "guess", allowed: SWITCH, standard: "off", words: "Guess first: a bench holds its numbers back until its question is answered" },
-  { name: "handles", allowed: SWITCH, standard: "on", words: "Handles to drag in the pictures" },
-  { name: "readonly", allowed: SWITCH, standard: "off", words: "Read only: nothing can be changed" },
+  { name: "view", allowed: ["job", "bench", "fall", "practice", "model"], standard: "job", words: say("View: the job, a bench, the fall, practice, or the model in words") },
+  { name: "bench", accepts: say("the name of a bench"), standard: "", words: say("Bench; the first if left out") },
+  { name: "values", accepts: say("name:value pairs separated by commas, each name once"), standard: "", words: say("Values of the bench, in the units their names end in") },
+  { name: "plan", accepts: say("example, or the code of a plan from “Send this plan”"), standard: "", words: say("Plan to show; kept only once it is changed") },
+  { name: "seed", accepts: say("a number or short text"), standard: "1", words: say("Practice sheet: the same number gives the same sheet") },
+  { name: "grade", allowed: ["1", "2", "3", "4", "5", "mixed"], standard: "1", words: say("Grade of the practice sheet") },
+  { name: "units", allowed: ["kN", "tf", "us"], standard: "", words: say("Units; as set on this device if left out") },
+  { name: "words", allowed: ["nz", "uk", "us"], standard: "", words: say("Trade terms; as set on this device if left out") },
+  { name: "theme", allowed: ["light", "dark", "auto"], standard: "", words: say("Light or dark; as set on this device if left out") },
+  { name: "projector", allowed: SWITCH, standard: "off", words: say("Projector mode: everything large") },
+  { name: "guess", allowed: SWITCH, standard: "off", words: say("Guess first: a bench hides its numbers until its question is answered") },
+  { name: "handles", allowed: SWITCH, standard: "on", words: say("Handles to drag in the drawings") },
+  { name: "readonly", allowed: SWITCH, standard: "off", words: say("Read only: nothing can be changed") },
 ];
 
 // accepted says what a parameter takes.
@@ -34,9 +36,9 @@ export function readAddress(search) {
   for (const [name, text] of new URLSearchParams(search)) {
     const parameter = PARAMETERS.find((p) => p.name === name);
     if (!parameter) {
-      problems.push(`The address has “${cut(name)}”, which is none of its parameters: ${PARAMETERS.map((p) => p.name).join(", ")}. It was left out.`);
+      problems.push(say("“{name}” in the address was ignored: it must be one of {names}.", { name: cut(name), names: PARAMETERS.map((p) => p.name).join(", ") }));
     } else if (name in given) {
-      problems.push(`The address gives “${name}” more than once. The first, “${cut(given[name])}”, is used.`);
+      problems.push(say("The address gives “{name}” more than once. The first, “{first}”, is used.", { name, first: cut(given[name]) }));
     } else if (parameter.allowed ? !parameter.allowed.includes(text) : name === "values" && !readValues(text)) {
       problems.push(wrong(name, text));
     } else {
@@ -49,13 +51,10 @@ export function readAddress(search) {
 // wrong says what is wrong with a parameter, and what is used in its place.
 export function wrong(name, text, takes = accepted(PARAMETERS.find((p) => p.name === name))) {
   const { standard } = PARAMETERS.find((p) => p.name === name);
-  return instead(name, text, `Accepted: ${takes}.`, standard || "the default");
-}
-
-// instead says what an address gives that cannot be used, why, and what is
-// taken in its place.
-export function instead(name, text, why, taken) {
-  return `The address gives “${cut(text)}” for “${name}”. ${why} Used instead: ${taken}.`;
+  const values = { name, text: cut(text), takes, standard };
+  return standard
+    ? say("“{name}” in the address cannot be “{text}”. Accepted: {takes}. Used instead: {standard}.", values)
+    : say("“{name}” in the address cannot be “{text}”. Accepted: {takes}. The default is used instead.", values);
 }
 
 // addressOf gives the query string of what is shown, a text for each
@@ -87,6 +86,7 @@ export function writeValues(values) {
   return Object.entries(values).map(([key, value]) => `${key}:${value.replace(/[%,]/g, encodeURIComponent)}`).join(",");
 }
 
-function cut(text) {
+// cut shortens a text of an address for a message.
+export function cut(text) {
   return text.length > 60 ? `${text.slice(0, 60)}…` : text;
 }

@@ -4,6 +4,7 @@ import { PARAMETERS, accepted, addressOf } from "./address.js";
 import { button, openDialog } from "./dialogs.js";
 import { el, setNote } from "./dom.js";
 import { shown } from "./place.js";
+import { say } from "./say.js";
 import { area, copy } from "./sending.js";
 import { planCode } from "./share.js";
 import { state } from "./state.js";
@@ -26,19 +27,19 @@ export async function showAddress() {
   const now = shown();
   if (ofPlan(now) && state.origin === "example") now.plan = "example";
   const address = await addressNow(now);
-  const { body } = openDialog("Address of this view");
+  const { body } = openDialog(say("Address of this view"));
   const word = el("p", { class: "sent-word", role: "status", hidden: true });
-  const box = area(address, 3, "The address");
+  const box = area(address, 3, say("Address"));
   box.id = "view-address";
   body.append(...[
-    el("p", { text: "Whoever opens this address sees the same view. What stands at its default is left out." }), box,
-    address.includes("#") ? el("p", { class: "quiet", text: "The plan goes along behind the #. Whoever opens the address is asked first; nothing of the plan is told to the website." }) : null,
-    el("div", { class: "actions" }, button("Copy the address", () => copy(box, (text) => setNote(word, text)), "main", { "data-do": "copy-address" })), word,
-    el("h3", { text: "What an address can say" }),
+    el("p", { text: say("Anyone who opens this address sees the same view. Defaults are left out.") }), box,
+    address.includes("#") ? el("p", { class: "quiet", text: say("The plan is in the part after the #, which is not sent to the website. Anyone who opens the address is asked before the plan opens.") }) : null,
+    el("div", { class: "actions" }, button(say("Copy address"), () => copy(box, (text) => setNote(word, text)), "main", { "data-do": "copy-address" })), word,
+    el("h3", { text: say("Parameters of the address") }),
     el("dl", { class: "parameters" }, ...PARAMETERS.map((p) => el("div", { "data-parameter": p.name },
       el("dt", {}, el("code", { text: p.name })),
-      el("dd", {}, el("strong", { text: now[p.name] || p.standard || "the default" })),
-      el("dd", { text: `${p.words}.` }),
-      el("dd", { class: "quiet", text: `Accepted: ${accepted(p)}.` })))),
+      el("dd", {}, el("strong", { text: now[p.name] || p.standard || say("default") })),
+      el("dd", { text: p.words }),
+      el("dd", { class: "quiet", text: say("Accepted: {takes}", { takes: accepted(p) }) })))),
   ].filter(Boolean));
 }

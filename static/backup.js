@@ -14,10 +14,11 @@
 
 import { button, openDialog, when } from "./dialogs.js";
 import { el, setText } from "./dom.js";
-import { Refused, checkPlan, count, isObject, nameOf, same } from "./intake.js";
+import { Refused, checkPlan, copyName, isObject, nameOf, same } from "./intake.js";
 import { addPieces, gearPieces } from "./inventory.js";
 import { notice } from "./messages.js";
 import { listPlans, mergePlans } from "./plans.js";
+import { say, sayCount, sayNumber } from "./say.js";
 
 const KIND = "pull-line plans";
 const VERSION = 1;
@@ -40,10 +41,10 @@ export function backupName() {
 
 // readBackup gives { plans, gear, left }, left being how many were left out.
 export function readBackup(value) {
-  if (!Number.isInteger(value.version) || value.version < 1) throw new Refused("This file of plans names no version, so it is not read.");
-  if (value.version > VERSION) throw new Refused("This file of plans was made by a newer version of this page. Load the newest version first.");
+  if (!Number.isInteger(value.version) || value.version < 1) throw new Refused(say("This file of plans gives no version, so it cannot be read."));
+  if (value.version > VERSION) throw new Refused(say("This file was made by a newer version of this page. Load the newest version first."));
   const list = Array.isArray(value.plans) ? value.plans : [];
-  if (list.length > MOST) throw new Refused(`This file holds ${count(list.length)} plans, and at most ${count(MOST)} are read.`);
+  if (list.length > MOST) throw new Refused(say("This file has {n} plans. The most that can be read is {most}.", { n: sayNumber(list.length), most: sayNumber(MOST) }));
   const plans = [];
   let left = 0;
   for (const item of list) {
@@ -92,52 +93,55 @@ export async function offerBackup(value, from) {
   const { plans, gear: pieces, left } = readBackup(value);
   const rows = compare(plans, await listPlans());
   const of = (is) => rows.filter((row) => row.is === is);
-  const gearWord = pieces.length ? `The file also holds ${plural(pieces.length, "piece")} of gear. Those that are not in the gear list just the same are added to it.` : "";
-  const { body, close, closed } = openDialog("Add plans from a file?", { closeWord: "Leave it" });
+  const gearWord = pieces.length
+    ? sayCount(pieces.length, "The file also has {n} piece of gear. It is added unless the gear list already has the same one.", "The file also has {n} pieces of gear. Those not already in the gear list are added.")
+    : "";
+  const { body, close, closed } = openDialog(say("Add plans from a file?"), { closeWord: say("Leave it") });
   const boxes = new Map();
   const add = button("", () => close(true), "main");
   const label = () => {
     const many = of("new").length + of("different").length;
-    setText(add, many ? `Add ${plural(many, "plan")}` : gearWord ? "Add the gear" : "Nothing to add");
+    setText(add, many ? sayCount(many, "Add {n} plan", "Add {n} plans") : gearWord ? say("Add the gear") : say("Nothing to add"));
     add.disabled = !many && !gearWord;
   };
   body.append(
-    el("p", { text: `${from}: ${plural(plans.length, "plan")}. ${of("new").length} new, ${of("same").length} the same as here, ${of("different").length} different.` }),
-    left ? el("p", { class: "warn", text: `${plural(left, "entry", "entries")} in the file cannot be read and ${left === 1 ? "is" : "are"} left out.` }) : "",
+    el("p", { text: from }),
+    el("p", { text: sayCount(plans.length, "{n} plan: {new} new, {same} already here, {different} different.", "{n} plans: {new} new, {same} already here, {different} different.",
+      { new: of("new").length, same: of("same").length, different: of("different").length }) }),
+    left ? el("p", { class: "warn", text: sayCount(left, "{n} entry in the file cannot be read and is left out.", "{n} entries in the file cannot be read and are left out.") }) : "",
     gearWord ? el("p", { text: gearWord }) : "");
-  if (of("new").length) body.append(details("New", of("new").map((row) => el("li", { text: nameOf(row.item.plan) }))));
+  if (of("new").length) body.append(details(say("New"), of("new").map((row) => el("li", { text: nameOf(row.item.plan) }))));
   if (of("different").length) {
     body.append(
-      el("h3", { text: "Different from the plan here" }),
-      el("p", { class: "quiet", text: "Both are kept, the file’s with “(copy)” after its name, unless you tick that it takes the place of yours. Yours then goes to the bin." }),
+      el("h3", { text: say("Different from your plan") }),
+      el("p", { class: "quiet", text: say("Both are kept, the file’s as a copy. Tick a plan to replace yours with it; yours then goes to the bin.") }),
       el("ul", { class: "merge" }, ...of("different").map((row) => {
         const box = el("input", { type: "checkbox" });
         boxes.set(row, box);
         return el("li", {}, el("label", {}, box, el("span", {},
           el("strong", { text: nameOf(row.item.plan) }),
-          el("span", { class: "quiet", text: `In the file: ${when(row.item.changed)}` }),
-          el("span", { class: "quiet", text: `Here: ${nameOf(row.mine.plan) === nameOf(row.item.plan) ? "" : `“${nameOf(row.mine.plan)}”, `}${when(row.mine.changed)}` }),
-          el("span", { class: "quiet", text: "Tick to replace" }))));
+          el("span", { class: "quiet", text: say("In the file: {when}", { when: when(row.item.changed) }) }),
+          el("span", { class: "quiet", text: nameOf(row.mine.plan) === nameOf(row.item.plan)
+            ? say("Yours: {when}", { when: when(row.mine.changed) })
+            : say("Yours: “{name}”, {when}", { name: nameOf(row.mine.plan), when: when(row.mine.changed) }) }),
+          el("span", { class: "quiet", text: say("Tick to replace") }))));
       })));
   }
-  if (of("same").length) body.append(details("The same, left alone", of("same").map((row) => el("li", { text: nameOf(row.item.plan) }))));
+  if (of("same").length) body.append(details(say("Already here"), of("same").map((row) => el("li", { text: nameOf(row.item.plan) }))));
   label();
   body.append(el("div", { class: "actions" }, add));
   if (!await closed) return false;
   await mergePlans([...of("new"), ...of("different")].map((row) => {
     const into = boxes.get(row)?.checked ? row.mine.id : "";
     const both = row.is === "different" && !into;
-    return { ...row.item, id: both ? "" : row.item.id, plan: both ? { ...row.item.plan, name: `${nameOf(row.item.plan)} (copy)` } : row.item.plan, into };
+    return { ...row.item, id: both ? "" : row.item.id, plan: both ? { ...row.item.plan, name: copyName(row.item.plan) } : row.item.plan, into };
   }));
-  const said = gearWord ? ` Gear list: ${await addPieces(pieces)}` : "";
-  notice("file", `${plural(of("new").length + of("different").length, "plan")} added, under Plans.${said}`);
+  const said = [sayCount(of("new").length + of("different").length, "{n} plan added.", "{n} plans added.")];
+  if (gearWord) said.push(say("Gear list: {message}", { message: await addPieces(pieces) }));
+  notice("file", said.join(" "));
   return true;
 }
 
 function details(title, items) {
-  return el("details", { class: "merge-list" }, el("summary", { text: `${title}: ${items.length}` }), el("ul", {}, ...items));
-}
-
-export function plural(n, one, many = `${one}s`) {
-  return `${count(n)} ${n === 1 ? one : many}`;
+  return el("details", { class: "merge-list" }, el("summary", { text: say("{title}: {n}", { title, n: sayNumber(items.length) }) }), el("ul", {}, ...items));
 }

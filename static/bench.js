@@ -2,7 +2,7 @@
 // its curve, its working and the question asked first.
 
 import { answered, keep, move, place } from "./place.js";
-import { instead, readValues, writeValues } from "./address.js";
+import { cut, readValues, writeValues } from "./address.js";
 import { showAddress } from "./addressing.js";
 import { button } from "./dialogs.js";
 import { el, keyed, setAttr, setNote, setText, show, svg } from "./dom.js";
@@ -10,14 +10,15 @@ import { sayMoved } from "./dragging.js";
 import { boxOf, makePicture } from "./drawing.js";
 import { makeField, readOnly, updateField } from "./form.js";
 import { onKeys, showKeys } from "./keys.js";
-import { notice, say } from "./messages.js";
+import { announce, notice } from "./messages.js";
 import { makeReveal } from "./reveal.js";
+import { say } from "./say.js";
 import { choose } from "./settings.js";
 import { ask, state } from "./state.js";
 import { showSnippet } from "./snippet.js";
 import { placeFacts, placeNotes } from "./tables.js";
 
-const NOT_KNOWN = "Not known";
+const NOT_KNOWN = say("Not known");
 
 const parts = {}; // the nodes that are filled
 let at = null; // the bench and values of the address that is shown
@@ -35,7 +36,7 @@ let before = null; // values before a drag
 export function startBench(root) {
   const picture = el("figure", { class: "bench-picture" });
   const curve = el("figure", { class: "bench-curve" });
-  parts.picture = makePicture(picture, "Picture", {
+  parts.picture = makePicture(picture, say("Picture"), {
     reveal: (path) => parts.fields.querySelector(`[data-path="${path}"] :is(input, select)`)?.focus(),
     start: () => { before = { values, answer, seen }; },
     to: (x, y) => change({ handle: heldHandle(), x, y }),
@@ -54,12 +55,12 @@ export function startBench(root) {
   });
   parts.spots = svg("g", { class: "spots" });
   parts.picture.box.querySelector(".shapes").after(parts.spots);
-  parts.parts = el("dl", { class: "facts bench-parts", "aria-label": "Parts of rope" });
+  parts.parts = el("dl", { class: "facts bench-parts", "aria-label": say("Parts of rope") });
   picture.append(parts.parts);
-  parts.curve = makePicture(curve, "Curve", null);
+  parts.curve = makePicture(curve, say("Curve"), null);
   parts.curveFigure = curve;
 
-  parts.select = el("select", { id: "bench-select", "aria-label": "Bench" });
+  parts.select = el("select", { id: "bench-select", "aria-label": say("Bench") });
   parts.select.addEventListener("change", () => move({ bench: parts.select.value, values: "" }));
   parts.title = el("h2", { class: "bench-title" });
   parts.idea = el("p", { class: "bench-idea" });
@@ -67,25 +68,25 @@ export function startBench(root) {
 
   parts.guessing = el("input", { type: "checkbox", id: "bench-guess" });
   parts.guessing.addEventListener("change", () => choose("guess", parts.guessing.checked ? "on" : "off"));
-  const guessSwitch = el("label", { class: "menu-check guess-switch" }, parts.guessing, " Guess first");
+  const guessSwitch = el("label", { class: "menu-check guess-switch" }, parts.guessing, " ", say("Guess first"));
   parts.mainLabel = el("p", { class: "main-label" });
   parts.mainValue = el("p", { class: "main-value" });
   parts.mainNote = el("p", { class: "quiet" });
-  parts.why = button("Why?", () => parts.working.open(out.facts[0].working), "bench-why");
+  parts.why = button(say("Why?"), () => parts.working.open(out.facts[0].working), "bench-why");
   parts.main = el("div", { class: "bench-main" }, parts.mainLabel, el("div", { class: "main-row" }, parts.mainValue, parts.why, guessSwitch), parts.mainNote);
 
   parts.fields = el("div", { class: "fields" });
   parts.actions = el("div", { class: "actions edits" });
   parts.facts = el("dl", { class: "facts" });
   parts.notes = el("ul", { class: "cautions" });
-  parts.working = makeReveal({ label: "Working", level: 4 });
-  parts.workingPart = el("section", { class: "bench-working" }, el("h3", { text: "Working" }), parts.working.node);
+  parts.working = makeReveal({ level: 4 });
+  parts.workingPart = el("section", { class: "bench-working" }, el("h3", { text: say("Working") }), parts.working.node);
 
   root.append(
     el("div", { class: "bench-head" },
-      button("", () => go(-1), "icon-button", { "aria-label": "Bench before" }),
+      button("", () => go(-1), "icon-button", { "aria-label": say("Previous bench") }),
       parts.select,
-      button("", () => go(1), "icon-button", { "aria-label": "Next bench" })),
+      button("", () => go(1), "icon-button", { "aria-label": say("Next bench") })),
     parts.title, parts.idea,
     el("div", { class: "bench-body" },
       picture,
@@ -94,16 +95,16 @@ export function startBench(root) {
         parts.facts, parts.notes),
       curve, parts.workingPart),
     el("div", { class: "actions bench-more" },
-      button("Address of this view", showAddress), button("Put it on a website", showSnippet, "", { "data-do": "snippet" }), button("Keys", showKeys, "for-keys")));
+      button(say("Address of this view"), showAddress), button(say("Embed on a website"), showSnippet, "", { "data-do": "snippet" }), button(say("Keys"), showKeys, "for-keys")));
   for (const [i, d] of [[0, "M15 5L8 12L15 19"], [2, "M9 5L16 12L9 19"]]) root.querySelector(".bench-head").children[i].append(arrow(d));
 
   onKeys("bench", [
-    { key: "b", name: "B", words: "next bench", run: () => go(1) },
-    { key: "t", name: "T", words: "type", run: toAnswer },
-    { key: "g", name: "G", words: "guess first", run: () => choose("guess", state.settings.guess === "on" ? "off" : "on") },
-    { key: "s", name: "S", words: "show or hide", run: showOrHide },
-    { key: "l", name: "L", words: "next line", run: () => parts.working.next() },
-    { key: "B", name: "Shift B", words: "the bench before", run: () => go(-1) },
+    { key: "b", name: "B", words: say("next bench"), run: () => go(1) },
+    { key: "t", name: "T", words: say("type an answer"), run: toAnswer },
+    { key: "g", name: "G", words: say("guess first"), run: () => choose("guess", state.settings.guess === "on" ? "off" : "on") },
+    { key: "s", name: "S", words: say("show or hide"), run: showOrHide },
+    { key: "l", name: "L", words: say("next line"), run: () => parts.working.next() },
+    { key: "B", name: say("Shift B"), words: say("previous bench"), run: () => go(-1) },
   ]);
 }
 
@@ -127,9 +128,9 @@ function makeGuess() {
     give();
   });
   parts.answerUnit = el("span", { class: "unit", id: "bench-answer-unit" });
-  parts.give = button("Answer", give, "main", { "data-do": "answer" });
-  parts.showIt = button("Show it", () => hold(false), "", { "data-do": "show" });
-  parts.again = button("Ask again", () => hold(true), "", { "data-do": "again" });
+  parts.give = button(say("Answer"), give, "main", { "data-do": "answer" });
+  parts.showIt = button(say("Show the answer"), () => hold(false), "", { "data-do": "show" });
+  parts.again = button(say("Ask again"), () => hold(true), "", { "data-do": "again" });
   parts.said = el("p", { class: "said", id: "bench-said", role: "status", hidden: true });
   parts.guess = el("div", { class: "guess", hidden: true }, parts.question,
     el("div", { class: "field-row" }, parts.answer, parts.answerUnit, parts.give, parts.showIt, parts.again), parts.said);
@@ -169,7 +170,7 @@ function begin() {
   const wrong = first?.message ? [first.message] : [];
   for (const f of first?.fields ?? []) {
     if (!f.problem) continue;
-    wrong.push(instead(f.path, values[f.path], f.problem, starts[f.path]));
+    wrong.push(say("“{name}” in the address cannot be “{text}”. {problem} Used instead: {standard}.", { name: f.path, text: cut(values[f.path]), problem: f.problem, standard: starts[f.path] }));
     delete values[f.path];
   }
   if (wrong.length) notice("bench", wrong.join(" "));
@@ -241,7 +242,7 @@ function draw() {
   const locked = readOnly();
   const { fresh, hidden } = out;
   const stale = !fresh;
-  if (parts.title.textContent && parts.title.textContent !== out.title) say(`${out.title}. ${mainWords()}`);
+  if (parts.title.textContent && parts.title.textContent !== out.title) announce(`${out.title}. ${mainWords()}`);
   setBenches(out);
   setText(parts.title, out.title);
   setText(parts.idea, out.idea);
@@ -252,7 +253,7 @@ function draw() {
 
   const fact = out.facts[0];
   setAttr(parts.main, "data-state", hidden ? "hidden" : stale || !fact ? "unknown" : "known");
-  setText(parts.mainLabel, hidden ? "Held back until you have answered" : out.lacks ? "No number yet" : stale || !fact ? "A value here cannot be used" : fact.label);
+  setText(parts.mainLabel, hidden ? say("Hidden until you answer") : out.lacks ? say("No number yet") : stale || !fact ? say("A value below needs fixing") : fact.label);
   setText(parts.mainValue, hidden ? "?" : stale || !fact ? NOT_KNOWN : fact.value);
   setNote(parts.mainNote, fresh && !hidden ? fact?.note : "");
   show(parts.why, fresh && !hidden && Boolean(fact?.working));

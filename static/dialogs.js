@@ -2,12 +2,13 @@
 // where it came from; Escape closes.
 
 import { el } from "./dom.js";
+import { say, sayMoment } from "./say.js";
 
 let last = 0;
 
 // openDialog shows a panel with a title and gives { dialog, body, close,
 // closed }: close(value) ends it, and closed is a promise of the value.
-export function openDialog(title, { wide = false, closeWord = "Close" } = {}) {
+export function openDialog(title, { wide = false, closeWord = say("Close") } = {}) {
   const titleId = `dialog-${++last}`;
   const body = el("div", { class: "dialog-body" });
   let end;
@@ -37,7 +38,7 @@ export function openDialog(title, { wide = false, closeWord = "Close" } = {}) {
 
 // askLine asks for one line of text and gives a promise of it, or null.
 export function askLine(title, label, value, yes) {
-  const { body, close, closed } = openDialog(title, { closeWord: "Leave it" });
+  const { body, close, closed } = openDialog(title, { closeWord: say("Leave it") });
   const box = el("input", { type: "text", autocomplete: "off", maxlength: "200" });
   box.value = value;
   const done = () => close(box.value.trim());
@@ -55,7 +56,7 @@ export function button(text, press, kind = "", props = {}) {
   return el("button", { type: "button", class: kind || null, text, on: { click: press }, ...props });
 }
 
-// when writes a moment with the name of the month: no order to guess at.
+// when writes a moment of a record, which may have none.
 export function when(ms) {
-  return Number.isFinite(ms) && ms > 0 ? new Date(ms).toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" }) : "date not known";
+  return Number.isFinite(ms) && ms > 0 ? sayMoment(ms) : say("date not known");
 }

@@ -1,6 +1,6 @@
 // Dragging the handles of a drawing, by pointer and by keyboard.
 
-import { say } from "./messages.js";
+import { announce } from "./messages.js";
 
 const ARROW_KEYS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 
@@ -12,7 +12,7 @@ export function sayMoved(more = "") {
   if (!announcing) return;
   const label = announcing.getAttribute("aria-label");
   announcing = null;
-  if (label) say(more ? `${label}. ${more}` : label);
+  if (label) announce(more ? `${label}. ${more}` : label);
 }
 
 // draggable makes the handles in a group of a picture movable. Where the moves

@@ -4,6 +4,7 @@ import { el, keyed, setAttr, setText, svg } from "./dom.js";
 import { draggable } from "./dragging.js";
 import { pressable } from "./labels.js";
 import { known, pattern } from "./marks.js";
+import { say } from "./say.js";
 
 const FILLED = new Set(["anchor", "block", "puller", "point"]);
 const ARROWS = {
@@ -27,7 +28,7 @@ export function makePicture(figure, caption, moves, numbers = null) {
   const picture = svg("svg", { class: "drawing", role: movable || numbers ? "group" : "img", "aria-labelledby": `${id}-title` }, title, shapes, handles);
   const box = el("div", { class: "picture-box" }, picture);
   const desc = el("p", {});
-  const words = el("details", { class: "in-words" }, el("summary", { text: "In words" }), desc);
+  const words = el("details", { class: "in-words" }, el("summary", { text: say("Describe this drawing") }), desc);
   figure.append(el("figcaption", { text: caption }), box, words);
   if (movable) draggable(picture, handles, moves);
   const labels = numbers ? pressable(picture, shapes, numbers) : null;

@@ -8,6 +8,7 @@ import { setAttr } from "./dom.js";
 import { Refused, checkPlan } from "./intake.js";
 import { notice } from "./messages.js";
 import { go, onAnswered, onPlace, place } from "./place.js";
+import { say } from "./say.js";
 import { setGiven } from "./settings.js";
 import { onPlan, onView, state } from "./state.js";
 import { denied } from "./storage.js";
@@ -64,7 +65,7 @@ export function startEmbedding(version, takePlan) {
 }
 
 function sayRefused(err) {
-  notice("host", `The page around this one asked for something that could not be done. ${err instanceof Refused ? err.message : "It was not made as it should be."}`);
+  notice("host", [say("The website around this view asked for something that cannot be done."), err instanceof Refused ? err.message : say("The request is not valid.")].join(" "));
 }
 
 const isObject = (value) => value !== null && typeof value === "object" && !Array.isArray(value);

@@ -1,4 +1,4 @@
-// The fall rehearsed: the present plan turned through its fall by a slider,
+// The fall: the present plan turned through its fall by a slider,
 // in real time or slowly, with what it asks of the lines at every turn.
 
 import { button } from "./dialogs.js";
@@ -7,14 +7,15 @@ import { sayMoved } from "./dragging.js";
 import { boxOf, makePicture, placeLegend } from "./drawing.js";
 import { makeField, updateField } from "./form.js";
 import { onKeys } from "./keys.js";
-import { say } from "./messages.js";
+import { announce } from "./messages.js";
 import { move, place } from "./place.js";
 import { makeReveal } from "./reveal.js";
+import { say } from "./say.js";
 import { ask, onPlan, state } from "./state.js";
 import { placeFacts, placeNotes } from "./tables.js";
 import { openWorking, placeNumber, stepName } from "./working.js";
 
-const SPEEDS = [{ rate: 1, word: "Real time" }, { rate: 0.5, word: "½", said: "Half speed" }, { rate: 0.25, word: "¼", said: "Quarter speed" }];
+const SPEEDS = [{ rate: 1, word: say("Real time") }, { rate: 0.5, word: "½", said: say("Half speed") }, { rate: 0.25, word: "¼", said: say("Quarter speed") }];
 const REST = 120; // ms without a change until working and notes follow
 const CALM = 500; // ms between pictures where motion is to be reduced
 const SPOKEN = 400; // ms without a change until the turn is said aloud
@@ -36,7 +37,7 @@ export function startFall(root) {
   const picture = el("figure", { class: "fall-picture" });
   const curve = el("figure", { class: "fall-curve" });
   const course = el("figure", { class: "fall-course" });
-  parts.picture = makePicture(picture, "The fall", {
+  parts.picture = makePicture(picture, say("The fall"), {
     reveal: () => parts.slider.focus(),
     start: () => {
       pause();
@@ -49,15 +50,15 @@ export function startFall(root) {
     },
     step: (_, x, y, fine) => stepBy(x + y, fine),
   }, numbers);
-  parts.curve = makePicture(curve, "Pull needed over the turn", null, numbers);
-  parts.course = makePicture(course, "Turn over time", null);
-  parts.legend = el("ul", { class: "legend", "aria-label": "What the lines mean" });
+  parts.curve = makePicture(curve, say("Pull needed over the turn"), null, numbers);
+  parts.course = makePicture(course, say("Turn over time"), null);
+  parts.legend = el("ul", { class: "legend", "aria-label": say("What the lines mean") });
 
   parts.message = el("p", { class: "fall-message", role: "status", hidden: true });
   parts.problems = el("ul", { class: "notes" });
-  parts.toPlan = el("div", { class: "actions" }, button("Go to the plan", () => move({ view: "job" })));
+  parts.toPlan = el("div", { class: "actions" }, button(say("Go to the plan"), () => move({ view: "job" })));
   parts.problemsPart = el("div", { class: "fall-problems" },
-    parts.problemsLead = el("p", { text: "This plan has problems, so it is not judged. The fall is shown as far as it could be worked out." }), parts.problems);
+    parts.problemsLead = el("p", { text: say("This plan has problems, so there is no verdict. The fall is shown as far as it can be worked out.") }), parts.problems);
 
   parts.nowLabel = el("p", { class: "main-label" });
   parts.nowValue = el("p", { class: "main-value" });
@@ -68,7 +69,7 @@ export function startFall(root) {
   parts.whole = el("dl", { class: "facts" });
   parts.fields = el("div", { class: "fields" });
   parts.notes = el("ul", { class: "cautions" });
-  parts.working = makeReveal({ label: "Working", level: 4 });
+  parts.working = makeReveal({ level: 4 });
 
   parts.body = el("div", { class: "fall-body" },
     el("div", { class: "fall-stage" }, picture, makeControls(), parts.legend),
@@ -76,12 +77,12 @@ export function startFall(root) {
       el("div", { class: "fall-mains" },
         el("div", { class: "fall-main" }, parts.nowLabel, parts.nowValue),
         el("div", { class: "fall-main" }, parts.awayLabel, parts.awayValue), parts.awayNote),
-      el("h3", { class: "fall-now", text: "At this turn" }), parts.facts,
-      el("h3", { text: "The whole fall" }), parts.whole, parts.fields),
+      el("h3", { class: "fall-now", text: say("At this turn") }), parts.facts,
+      el("h3", { text: say("The whole fall") }), parts.whole, parts.fields),
     el("div", { class: "fall-curves" }, curve, course),
-    el("section", { class: "fall-working" }, el("h3", { text: "Working at this turn" }), parts.working.node));
-  parts.notesPart = el("section", { class: "fall-notes" }, el("h3", { text: "Before anyone goes by this" }), parts.notes);
-  root.append(el("h2", { class: "fall-title", text: "The fall rehearsed" }), parts.message, parts.toPlan, parts.problemsPart, parts.body);
+    el("section", { class: "fall-working" }, el("h3", { text: say("Working at this turn") }), parts.working.node));
+  parts.notesPart = el("section", { class: "fall-notes" }, el("h3", { text: say("Before you rely on this") }), parts.notes);
+  root.append(el("h2", { class: "fall-title", text: say("Step through the fall") }), parts.message, parts.toPlan, parts.problemsPart, parts.body);
 
   onPlan(() => {
     if (place.view !== "fall") return;
@@ -89,14 +90,14 @@ export function startFall(root) {
     queue();
   });
   onKeys("fall", [
-    { key: "p", name: "P", words: "play, pause", run: toggle },
-    { key: "ArrowRight", name: "← →", words: "turn", run: (event) => stepBy(1, event.shiftKey) },
+    { key: "p", name: "P", words: say("play, pause"), run: toggle },
+    { key: "ArrowRight", name: "← →", words: say("turn"), run: (event) => stepBy(1, event.shiftKey) },
     { key: "ArrowLeft", run: (event) => stepBy(-1, event.shiftKey) },
-    { key: "e", name: "E", words: "next moment", run: () => nextEvent(1) },
-    { key: "r", name: "R", words: "stand", run: () => goTo(0) },
-    { key: "v", name: "V", words: "speed", run: nextSpeed },
-    { key: "l", name: "L", words: "next line", run: () => parts.working.next() },
-    { key: "E", name: "Shift E", words: "the moment before", run: () => nextEvent(-1) },
+    { key: "e", name: "E", words: say("next moment"), run: () => nextEvent(1) },
+    { key: "r", name: "R", words: say("back to standing"), run: () => goTo(0) },
+    { key: "v", name: "V", words: say("speed"), run: nextSpeed },
+    { key: "l", name: "L", words: say("next line"), run: () => parts.working.next() },
+    { key: "E", name: say("Shift E"), words: say("previous moment"), run: () => nextEvent(-1) },
   ]);
 }
 
@@ -116,12 +117,12 @@ function makeControls() {
     event.preventDefault();
   });
   parts.turnWord = el("output", { for: "fall-turn", class: "fall-turn-word" });
-  parts.play = button("Play", toggle, "main fall-play", { "data-do": "play" });
-  parts.speeds = el("div", { class: "fall-speeds", role: "group", "aria-label": "Speed" },
+  parts.play = button(say("Play"), toggle, "main fall-play", { "data-do": "play" });
+  parts.speeds = el("div", { class: "fall-speeds", role: "group", "aria-label": say("Speed") },
     ...SPEEDS.map((s) => button(s.word, () => setSpeed(s.rate), "", { "data-rate": s.rate, "aria-label": s.said, "aria-pressed": s.rate === rate ? "true" : "false" })));
-  parts.events = el("div", { class: "fall-events", role: "group", "aria-label": "Moments of the fall" });
+  parts.events = el("div", { class: "fall-events", role: "group", "aria-label": say("Moments of the fall") });
   return el("div", { class: "fall-controls" },
-    el("label", { class: "fall-turn-label", for: "fall-turn", text: "Turn" }), parts.slider, parts.turnWord, parts.play, parts.speeds, parts.events);
+    el("label", { class: "fall-turn-label", for: "fall-turn", text: say("Turn") }), parts.slider, parts.turnWord, parts.play, parts.speeds, parts.events);
 }
 
 export function showFall() {
@@ -190,7 +191,7 @@ const numbers = {
 
 function draw(light) {
   const { fresh } = out;
-  setNote(parts.message, fresh ? "" : out.message || out.problems?.[0]?.message || "No fall can be shown.");
+  setNote(parts.message, fresh ? "" : out.message || out.problems?.[0]?.message || say("No fall can be shown."));
   show(parts.toPlan, !fresh);
   setAttr(parts.body, "data-fresh", fresh ? "true" : "false");
   // Its boxes say how large the pictures may be, also while there are none.
@@ -232,7 +233,7 @@ function draw(light) {
       done: () => {},
     }), updateField);
   }
-  setText(parts.play, playing ? "Pause" : "Play");
+  setText(parts.play, playing ? say("Pause") : say("Play"));
   if (!parts.picture.box.querySelector(".handle.held")) sayMoved(out.now);
 }
 
@@ -281,14 +282,14 @@ function nextSpeed() {
   const i = SPEEDS.findIndex((s) => s.rate === rate);
   const next = SPEEDS[(i + 1) % SPEEDS.length];
   setSpeed(next.rate);
-  say(next.said ?? next.word);
+  announce(next.said ?? next.word);
 }
 
 // Nothing moves unless it is asked for.
 function toggle() {
   if (playing) {
     pause();
-    say(out.now);
+    announce(out.now);
     return;
   }
   if (!out?.fresh) return;
@@ -296,7 +297,7 @@ function toggle() {
   playing = { from, since: performance.now(), drawn: 0 };
   cancelAnimationFrame(frame);
   frame = requestAnimationFrame(play);
-  setText(parts.play, "Pause");
+  setText(parts.play, say("Pause"));
 }
 
 function pause() {
@@ -304,7 +305,7 @@ function pause() {
   playing = null;
   cancelAnimationFrame(frame);
   frame = 0;
-  setText(parts.play, "Play");
+  setText(parts.play, say("Play"));
   resting = setTimeout(() => get({ turn_deg: turn }, false), REST);
 }
 
@@ -318,7 +319,7 @@ function play(now) {
     get({ time_s: time }, true);
     if (!out?.fresh || turn >= out.end_deg) {
       pause();
-      if (out?.fresh) say(out.now);
+      if (out?.fresh) announce(out.now);
       return;
     }
   }
@@ -329,6 +330,6 @@ function speak() {
   clearTimeout(speaking);
   if (document.activeElement === parts.slider) return; // it says its own value
   speaking = setTimeout(() => {
-    if (out?.fresh && place.view === "fall") say(out.now);
+    if (out?.fresh && place.view === "fall") announce(out.now);
   }, SPOKEN);
 }

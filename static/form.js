@@ -3,8 +3,9 @@
 
 import { el, keyed, setAttr, setNote, setText, show } from "./dom.js";
 import { makeMark, setMark } from "./marks.js";
+import { say, sayCount } from "./say.js";
 
-const NO_LABEL = "Choose";
+const NO_LABEL = say("Choose");
 const sectionNodes = new WeakMap(); // details → its parts
 const fieldNodes = new WeakMap(); // field → its parts
 let count = 0;
@@ -103,7 +104,7 @@ function updateSection(node, section, hooks) {
   parts.mark.classList.toggle("none", !section.state);
   if (section.state) setMark(parts.mark, section.state);
   const problems = section.problems ?? 0;
-  setNote(parts.count, problems ? `${problems} to fix` : "");
+  setNote(parts.count, problems ? sayCount(problems, "{n} to fix", "{n} to fix") : "");
   if (node.open) fillSection(parts, hooks);
 }
 
@@ -114,7 +115,7 @@ function fillSection(parts, hooks) {
   const notes = s.notes ?? [];
   show(parts.notes, notes.length > 0);
   keyed(parts.notes, notes, (n) => `${n.code ?? ""} ${n.path ?? ""} ${n.message}`, (n) => el("li", { class: n.code ? "caution" : "problem" },
-    el("span", { text: n.message }), n.source ? el("span", { class: "source", text: ` Source: ${n.source}.` }) : null));
+    el("span", { text: n.message }), " ", n.source ? el("span", { class: "source", text: say("Source: {source}", { source: n.source }) }) : null));
   keyed(parts.fields, s.fields ?? [], (f) => `${f.kind} ${f.path}`, (f) => makeField(f, hooks), updateField);
   placeSections(parts.sections, s.sections ?? [], parts.depth + 1, hooks);
   const actions = s.actions ?? [];
@@ -150,7 +151,7 @@ export function makeField(field, hooks) {
     parts.help.hidden = !parts.help.hidden;
     setAttr(parts.more, "aria-expanded", parts.help.hidden ? "false" : "true");
   });
-  parts.measure = el("button", { type: "button", class: "measure-open", text: "Measure", on: { click: () => hooks.measure(parts.field.path) } });
+  parts.measure = el("button", { type: "button", class: "measure-open", text: say("Measure"), on: { click: () => hooks.measure(parts.field.path) } });
   const row = el("div", { class: "field-row" }, parts.input, parts.unit, parts.measure, parts.more);
   const node = el("div", { class: `field kind-${field.kind}`, "data-path": field.path }, parts.label, row, parts.help, parts.standard, parts.suggest, parts.problem);
   fieldNodes.set(node, parts);
@@ -202,10 +203,10 @@ export function updateField(node, field) {
   parts.suggest.disabled = readOnly();
   setText(parts.label, field.label);
   setNote(parts.unit, field.unit);
-  setAttr(parts.more, "aria-label", `About: ${field.label}`);
+  setAttr(parts.more, "aria-label", say("About: {field}", { field: field.label }));
   show(parts.more, Boolean(field.help));
   show(parts.measure, Boolean(field.measure));
-  setAttr(parts.measure, "aria-label", `Measure: ${field.label}`);
+  setAttr(parts.measure, "aria-label", say("Measure: {field}", { field: field.label }));
   setText(parts.help, field.help);
   const text = field.text ?? "";
   if (field.kind === "choice") {
@@ -216,13 +217,13 @@ export function updateField(node, field) {
     if (!parts.typed && input.value !== text) input.value = text;
     setAttr(input, "placeholder", field.default || null);
   }
-  const standard = field.default && text === "" ? `Default: ${field.default}${field.unit ? ` ${field.unit}` : ""}, taken while this is empty${field.founded ? ` (${field.founded})` : ""}.` : "";
+  const standard = field.default && text === "" ? sayDefault(field) : "";
   setNote(parts.standard, standard);
   const suggest = field.suggest ?? [];
   show(parts.suggest, suggest.length > 0);
   if (suggest.length) {
-    setAttr(parts.suggest, "aria-label", `Published values for: ${field.label}`);
-    setOptions(parts.suggest, [{ value: "", label: "Use a published value" }, ...suggest], "");
+    setAttr(parts.suggest, "aria-label", say("Published values for: {field}", { field: field.label }));
+    setOptions(parts.suggest, [{ value: "", label: say("Use a published value") }, ...suggest], "");
   }
   setNote(parts.problem, field.problem);
   setAttr(input, "aria-invalid", field.problem ? "true" : null);
@@ -230,6 +231,11 @@ export function updateField(node, field) {
     field.unit ? parts.unit.id : "", standard ? parts.standard.id : "", field.help ? parts.help.id : "", field.problem ? parts.problem.id : "",
   ].filter(Boolean).join(" ");
   setAttr(input, "aria-describedby", described || null);
+}
+
+function sayDefault({ default: value, unit, founded }) {
+  const values = { value: unit ? `${value} ${unit}` : value, founded };
+  return founded ? say("Default if empty: {value} ({founded})", values) : say("Default if empty: {value}", values);
 }
 
 // readOnly says whether nothing is to be changed.
@@ -254,7 +260,7 @@ function placeProblems(root, problems, reveal) {
   }
   const box = root.firstChild;
   show(root, problems.length > 0);
-  setText(box.firstChild, problems.length === 1 ? "One thing to fix" : `${problems.length} things to fix`);
+  setText(box.firstChild, sayCount(problems.length, "{n} thing to fix", "{n} things to fix"));
   keyed(box.lastChild, problems, (p) => `${p.path ?? ""} ${p.message}`, (p) => {
     const item = el("li", {});
     if (p.path) {

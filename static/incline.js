@@ -1,6 +1,8 @@
 // The phone as an angle gauge: hands on how it is held, in degrees as the
 // browser gives them. What angle that makes is worked out by the calculator.
 
+import { say } from "./say.js";
+
 const WAIT = 2500; // ms for a first reading; a desktop never gives one
 
 // watchPhone asks for leave where that is needed, so it must be called from a
@@ -40,8 +42,8 @@ export async function watchPhone(listener) {
 }
 
 export const PHONE_WORDS = {
-  asking: "Waiting for the phone to say how it is held.",
-  working: "Sight, hold still, and take it. Three sights or more are best.",
-  denied: "This browser does not let the page read how the phone is held. Type the angle above; the browser's settings for this page can allow it.",
-  missing: "This device does not say how it is held. Type the angle above.",
+  asking: say("Waiting for the phone’s tilt sensor."),
+  working: say("Sight, hold still, take the reading. Take three or more."),
+  denied: say("This browser does not let the page use the tilt sensor. Type the angle above, or allow the sensor in the browser’s settings for this page."),
+  missing: say("This device has no tilt sensor. Type the angle above."),
 };

@@ -2,6 +2,8 @@
 // them is trusted. What is too big, too deep or not JSON is refused with a
 // sentence before anything else is done with it.
 
+import { say, sayNumber } from "./say.js";
+
 export const PLAN_BYTES = 262144; // the calculator reads no longer plan
 export const FILE_BYTES = 20e6; // a file of many plans
 const DEPTH = 64; // lists and objects in one another; a plan needs a handful
@@ -11,35 +13,42 @@ const NO_NAMES = new Set(["__proto__", "constructor", "prototype"]);
 // A Refused error has a sentence for the person.
 export class Refused extends Error {}
 
+// reason is what the person is told of an error.
+export function reason(err) {
+  if (err instanceof Refused) return err.message;
+  console.error(err);
+  return say("The browser could not read or store it.");
+}
+
 // parse gives the object in a JSON text of at most so many characters.
 export function parse(text, limit = PLAN_BYTES) {
-  if (text.length > limit) throw new Refused(`This is too big: ${count(text.length)} characters, and at most ${count(limit)} are read.`);
-  if (tooDeep(text)) throw new Refused("This is not a plan: it is nested too deep.");
+  if (text.length > limit) throw new Refused(say("This is too long: {n} characters. The most that can be read is {most}.", { n: sayNumber(text.length), most: sayNumber(limit) }));
+  if (tooDeep(text)) throw new Refused(say("This is not a plan: it is nested too deep."));
   let value;
   try {
     value = JSON.parse(text);
   } catch {
-    throw new Refused("This is not a plan: it is not JSON, or not all of it is here.");
+    throw new Refused(say("This is not a plan: it is not JSON, or part of it is missing."));
   }
-  if (!isObject(value)) throw new Refused("This is not a plan, although it is JSON.");
+  if (!isObject(value)) throw new Refused(say("This is JSON, but not a plan."));
   return value;
 }
 
 // checkPlan refuses an object that no plan can be.
 export function checkPlan(plan) {
-  if (!isObject(plan)) throw new Refused("This is not a plan.");
+  if (!isObject(plan)) throw new Refused(say("This is not a plan."));
   let values = 0;
   const waiting = [[plan, 0]];
   while (waiting.length) {
     const [value, depth] = waiting.pop();
-    if (depth > DEPTH) throw new Refused("This is not a plan: it is nested too deep.");
+    if (depth > DEPTH) throw new Refused(say("This is not a plan: it is nested too deep."));
     for (const key of Object.keys(value)) {
-      if (NO_NAMES.has(key)) throw new Refused("This is not a plan: it holds a name that no plan has.");
-      if (++values > VALUES) throw new Refused("This is not a plan: it holds too many values.");
+      if (NO_NAMES.has(key)) throw new Refused(say("This is not a plan: it holds a name that no plan has."));
+      if (++values > VALUES) throw new Refused(say("This is not a plan: it holds too many values."));
       if (value[key] !== null && typeof value[key] === "object") waiting.push([value[key], depth + 1]);
     }
   }
-  if (JSON.stringify(plan).length > PLAN_BYTES) throw new Refused(`This plan is too big: at most ${count(PLAN_BYTES)} characters are read.`);
+  if (JSON.stringify(plan).length > PLAN_BYTES) throw new Refused(say("This plan is too long. The most that can be read is {most} characters.", { most: sayNumber(PLAN_BYTES) }));
   return plan;
 }
 
@@ -78,14 +87,14 @@ export function same(a, b) {
 // nameOf is the name of a plan as shown.
 export function nameOf(plan) {
   const name = typeof plan?.name === "string" ? plan.name.trim() : "";
-  return name ? cut(name, 120) : "Plan without a name";
+  return name ? cut(name, 120) : say("Unnamed plan");
+}
+
+// copyName names a copy of a plan.
+export function copyName(plan) {
+  return say("{name} (copy)", { name: nameOf(plan) });
 }
 
 export function cut(text, most) {
   return text.length > most ? `${text.slice(0, most - 1)}…` : text;
-}
-
-// count writes a whole number with thin groups.
-export function count(n) {
-  return n.toLocaleString("en-GB");
 }

@@ -9,7 +9,8 @@ import { saveText } from "./files.js";
 import { makeForm, setOptions } from "./form.js";
 import { isObject, same } from "./intake.js";
 import { keep, kept, keptMost, leftBehind, settle, tab, takenUp } from "./journal.js";
-import { ask, notice, say } from "./messages.js";
+import { announce, ask, notice } from "./messages.js";
+import { say, sayCount } from "./say.js";
 import { askInventory, takePicked, today } from "./state.js";
 import { Leaving, lasting, readOne, transact } from "./storage.js";
 
@@ -68,7 +69,7 @@ async function read() {
 async function putAside(record) {
   const id = `gear ${Date.now()}`;
   await transact(STORE, RECORD, () => ({ put: [["plans", { id, damaged: typeof record.damaged === "string" ? record.damaged : JSON.stringify(record) }]], drop: [[STORE, RECORD]] }));
-  notice("gear", "The gear list kept on this device is damaged. It can be saved to a file or deleted under Plans.");
+  notice("gear", say("The gear list on this device is damaged. Save it to a file or delete it under Plans."));
 }
 
 // takeUp stores what a page that has ended could not store.
@@ -80,14 +81,14 @@ async function takeUp(entry) {
       if (whole(stored) && stored.written !== value.base) return { answer: false };
       return { put: [[STORE, { id: RECORD, list: value.list, written: (stored?.written ?? 0) + 1, edits: { ...stored?.edits, [page]: at } }]], answer: true };
     });
-    if (!taken) return offerOther(value.list, "The gear list was changed in two windows, and one of them has ended. The other one’s is shown.", () => takenUp(entry));
+    if (!taken) return offerOther(value.list, say("The gear list was changed in two windows, and one has closed. The list from the other is shown. Save the one not shown to a file, then import it to add its pieces."), () => takenUp(entry));
   }
   takenUp(entry);
 }
 
 // offerOther offers a list that did not become the one on this device.
 function offerOther(other, words, done) {
-  notice("gear-other", `${words} Save the one that is not shown to a file, and read it from there to add its pieces.`, "Save it to a file", () => {
+  notice("gear-other", words, say("Save to a file"), () => {
     saveText("gear-list-other.json", listText(other));
     done();
   });
@@ -104,7 +105,7 @@ function save() {
   saving = 0;
   chain = chain.then(saveOnce).catch((err) => {
     if (err instanceof Leaving) return; // the journal has it
-    notice("gear", "The gear list could not be stored on this device. Save it to a file before leaving.", "Save it to a file", () => saveText("gear-list.json", listText(list)));
+    notice("gear", say("The gear list could not be stored on this device. Save it to a file before you leave."), say("Save to a file"), () => saveText("gear-list.json", listText(list)));
   });
   return chain;
 }
@@ -134,7 +135,7 @@ async function saveOnce() {
   const entry = journaled;
   journaled = 0;
   drawOpen?.();
-  offerOther(lost, "The gear list was changed in another window. That one is shown now.", () => settle(ENTRY, entry));
+  offerOther(lost, say("The gear list was changed in another window, and that list is shown now. Save the one not shown to a file, then import it to add its pieces."), () => settle(ENTRY, entry));
 }
 
 function saveSoon() {
@@ -156,7 +157,8 @@ function change(more) {
     try {
       list = applyChanges(list, answer.changes);
     } catch (err) {
-      notice("gear", `Nothing was changed: ${err.message}.`);
+      console.error(err);
+      notice("gear", say("Nothing was changed: the change does not fit the gear list."));
       return null;
     }
     journal();
@@ -187,7 +189,7 @@ export async function addPieces(pieces) {
 export async function openInventory(picked) {
   await chain;
   await read();
-  const { dialog, body, closed } = openDialog("Gear list", { wide: true });
+  const { dialog, body, closed } = openDialog(say("Gear list"), { wide: true });
   dialog.classList.add("inventory");
   let view = null;
   let open = ""; // the path of the piece shown, "" for the list
@@ -198,35 +200,35 @@ export async function openInventory(picked) {
   const tell = (text) => setNote(message, text);
 
   // The list.
-  const search = el("input", { type: "text", inputmode: "search", autocomplete: "off", "aria-label": "Search the gear", placeholder: "Search name, kind, size, state" });
+  const search = el("input", { type: "text", inputmode: "search", autocomplete: "off", "aria-label": say("Search the gear"), placeholder: say("Search name, kind, size, state") });
   const day = el("p", { class: "quiet" });
   const wrong = el("ul", { class: "notes" });
   const rows = el("ul", { class: "gear-list" });
   const none = el("p", { class: "quiet" });
   const chooser = el("input", { type: "file", accept: ".csv,.json,.txt,text/csv,application/json,text/plain", hidden: true });
   const mend = el("div", { class: "gear-mend" });
-  const files = el("details", { class: "gear-files" }, el("summary", { text: "Files: save the list, read one" }),
+  const files = el("details", { class: "gear-files" }, el("summary", { text: say("Save or import the list") }),
     el("div", { class: "actions" },
-      button("Save the gear list", () => saveText("gear-list.json", listText(list)), "", { "data-do": "save" }),
-      button("Save as a table (CSV)", saveTable, "", { "data-do": "save-table" }),
-      button("Read from a file", () => chooser.click(), "", { "data-do": "read" })),
-    el("p", { class: "quiet", text: "Reads a gear list, or a table with the names of the columns in its first row as the saved table has them. The worksheets are only in the gear list's own file." }), chooser);
+      button(say("Save gear list"), () => saveText("gear-list.json", listText(list)), "", { "data-do": "save" }),
+      button(say("Save as a table (CSV)"), saveTable, "", { "data-do": "save-table" }),
+      button(say("Import from a file"), () => chooser.click(), "", { "data-do": "read" })),
+    el("p", { class: "quiet", text: say("Imports a gear list, or a table with the same column names as the saved one. Inspections are saved in the gear list file only.") }), chooser);
   const listPart = el("div", { class: "gear-part" },
-    el("div", { class: "list-top" }, button("Add a piece", add, "main", { "data-do": "add" }), search), day, wrong, rows, none, mend, files);
+    el("div", { class: "list-top" }, button(say("Add a piece"), add, "main", { "data-do": "add" }), search), day, wrong, rows, none, mend, files);
 
   // One piece.
   const pieceTitle = el("h3", { class: "gear-piece-title", tabindex: "-1" });
   const pieceMark = fitMark();
   const pieceState = el("p", { class: "gear-state" });
-  const place = el("select", { "aria-label": "Where in the plan" });
-  const pick = el("div", { class: "gear-pick" }, place, button("Put it into the plan", putIn, "main", { "data-do": "pick" }));
-  const noPlace = el("p", { class: "quiet", text: "The plan has no lines and points yet for it to go to." });
+  const place = el("select", { "aria-label": say("Where in the plan") });
+  const pick = el("div", { class: "gear-pick" }, place, button(say("Add to plan"), putIn, "main", { "data-do": "pick" }));
+  const noPlace = el("p", { class: "quiet", text: say("The plan has no lines or points yet to add it to.") });
   const formBox = el("div", { class: "gear-form" });
   const retire = button("", () => act(isRetired() ? "unretire" : "retire", open), "", { "data-do": "retire" });
   const piecePart = el("div", { class: "gear-part", hidden: true },
-    button("All gear", () => go(""), "plain gear-back"),
+    button(say("All gear"), () => go(""), "plain gear-back"),
     el("div", { class: "gear-head" }, pieceMark, el("div", {}, pieceTitle, pieceState)), pick, noPlace, formBox,
-    el("div", { class: "actions" }, button("Look it over", startSheet, "", { "data-do": "sheet" }), retire, button("Delete", remove, "plain", { "data-do": "delete" })));
+    el("div", { class: "actions" }, button(say("Inspect"), startSheet, "", { "data-do": "sheet" }), retire, button(say("Delete"), remove, "plain", { "data-do": "delete" })));
 
   // Looking over a piece.
   const sheetTitle = el("h3", { class: "gear-piece-title", tabindex: "-1" });
@@ -234,10 +236,10 @@ export async function openInventory(picked) {
   const outcome = el("p", { class: "gear-outcome" });
   const meaning = el("p", {});
   const reasons = el("ul", { class: "notes" });
-  const record = button("Record it", () => keepSheet(false), "main", { "data-do": "record" });
-  const recordRetire = button("Record it and retire the piece", () => keepSheet(true), "main", { "data-do": "record-retire" });
+  const record = button(say("Record inspection"), () => keepSheet(false), "main", { "data-do": "record" });
+  const recordRetire = button(say("Record and retire"), () => keepSheet(true), "main", { "data-do": "record-retire" });
   const sheetPart = el("div", { class: "gear-part", hidden: true },
-    button("Back to the piece", () => go(open), "plain gear-back"), sheetTitle, sheetForm,
+    button(say("Back to the piece"), () => go(open), "plain gear-back"), sheetTitle, sheetForm,
     el("div", { class: "gear-result", role: "status" }, outcome, meaning, reasons), el("div", { class: "actions" }, recordRetire, record));
 
   body.append(message, listPart, piecePart, sheetPart);
@@ -293,7 +295,7 @@ export async function openInventory(picked) {
 
   async function remove() {
     const row = view.rows.find((r) => r.path === open);
-    if (!row || !await ask(`Delete “${row.title}”?`, "It goes from the gear list for good, with its worksheet. Plans that have it keep their copy. A piece that may lie about somewhere is better retired than deleted.", "Delete it", "Keep it")) return;
+    if (!row || !await ask(say("Delete “{name}”?", { name: row.title }), say("It is deleted for good, with its inspections. Plans that use it keep their copy. If the piece still exists, retire it instead."), say("Delete"), say("Keep"))) return;
     const answer = change({ do: "act", act: "remove", path: open });
     go("");
     tell(answer?.message ?? "");
@@ -305,7 +307,7 @@ export async function openInventory(picked) {
     if (answer?.plan?.length) {
       takePicked(answer.plan);
       picked();
-      say(answer.message);
+      announce(answer.message);
     }
     draw();
     tell(answer?.message ?? "");
@@ -320,14 +322,14 @@ export async function openInventory(picked) {
 
   async function readFile(file) {
     if (file.size > BIGGEST) {
-      tell(`${file.name} is too big for a gear list. Nothing was changed.`);
+      tell(say("{file} is too big for a gear list. Nothing was changed.", { file: file.name }));
       return;
     }
     let text;
     try {
       text = await file.text();
     } catch {
-      tell(`${file.name} cannot be read. Nothing was changed.`);
+      tell(say("{file} cannot be read. Nothing was changed.", { file: file.name }));
       return;
     }
     readText(text);
@@ -346,13 +348,13 @@ export async function openInventory(picked) {
   function drawMend() {
     mend.replaceChildren();
     if (!rest) return;
-    const box = el("textarea", { rows: "8", spellcheck: "false", "aria-label": "Rows to mend" });
+    const box = el("textarea", { rows: "8", spellcheck: "false", "aria-label": say("Rows to fix") });
     box.value = rest.text;
-    mend.append(el("h3", { text: "Rows that were not taken" }),
+    mend.append(el("h3", { text: say("Rows not imported") }),
       el("ul", { class: "notes" }, ...rest.notes.map((n) => el("li", { class: "problem", text: n.message }))), box,
-      el("div", { class: "actions" }, button("Read these rows again", () => readText(box.value), "main", { "data-do": "again" }),
-        button("Save them to a file", () => saveText("gear-rows.csv", box.value, "text/csv")),
-        button("Leave them out", () => {
+      el("div", { class: "actions" }, button(say("Import these rows again"), () => readText(box.value), "main", { "data-do": "again" }),
+        button(say("Save to a file"), () => saveText("gear-rows.csv", box.value, "text/csv")),
+        button(say("Discard these rows"), () => {
           rest = null;
           drawMend();
         }, "plain")));
@@ -405,11 +407,11 @@ export async function openInventory(picked) {
     setText(meaning, found.text);
     show(reasons, found.reasons.length > 0);
     keyed(reasons, found.reasons, (r) => r.path + r.message, (r) => el("li", { class: "caution" },
-      el("span", { text: r.message }), el("span", { class: "source", text: r.source ? ` Source: ${r.source}.` : "" })));
+      el("span", { text: r.message }), " ", r.source ? el("span", { class: "source", text: say("Source: {source}", { source: r.source }) }) : null));
     record.disabled = !found.ready;
     show(recordRetire, found.outcome === "retire");
     recordRetire.disabled = !found.ready;
-    setText(record, found.outcome === "retire" ? "Record it only" : "Record it");
+    setText(record, found.outcome === "retire" ? say("Record only") : say("Record inspection"));
     record.classList.toggle("main", found.outcome !== "retire");
   }
 
@@ -417,7 +419,7 @@ export async function openInventory(picked) {
     const words = search.value.trim().toLowerCase().split(/\s+/).filter(Boolean);
     const found = view.rows.filter((r) => words.every((word) => r.find.includes(word)));
     keyed(rows, found, (r) => r.path, makeRow, updateRow);
-    setNote(none, found.length ? "" : words.length ? "No piece has all these words." : "No gear here yet. Add a piece with the limit from its tag, or read a list from a file.");
+    setNote(none, found.length ? "" : words.length ? say("No piece matches all these words.") : say("No gear yet. Add a piece with the limit from its tag, or import a list from a file."));
   }
 
   function makeRow(r) {
@@ -436,13 +438,13 @@ export async function openInventory(picked) {
     setText(title, r.title);
     setNote(line, [r.kind, r.line].filter(Boolean).join(", "));
     setText(word, `${r.word}. ${r.sentence}`);
-    setNote(count, r.problems ? `${r.problems} to fix` : "");
+    setNote(count, r.problems ? sayCount(r.problems, "{n} to fix", "{n} to fix") : "");
   }
 
   function draw() {
     view = call({ do: "view", path: open });
     if (!view?.rows) {
-      tell(view?.problems?.[0]?.message ?? "The calculator gave no result.");
+      tell(view?.problems?.[0]?.message ?? say("The calculator gave no result."));
       return;
     }
     const row = view.rows.find((r) => r.path === open);
@@ -465,7 +467,7 @@ export async function openInventory(picked) {
     setFit(pieceMark, row.state);
     setText(pieceState, `${row.word}. ${row.sentence}`);
     setAttr(piecePart, "data-fit", row.state);
-    setText(retire, row.state === "retired" ? "Take back into use" : "Retire");
+    setText(retire, row.state === "retired" ? say("Return to service") : say("Retire"));
     show(pick, view.places.length > 0);
     show(noPlace, view.places.length === 0);
     if (view.places.length) {
@@ -477,11 +479,11 @@ export async function openInventory(picked) {
 
   drawOpen = draw;
   if (!list) {
-    tell("The calculator is not running.");
+    tell(say("The calculator is not running."));
     return;
   }
   draw();
-  if (!await lasting()) tell("This browser does not let the page keep the gear list. Save it to a file before leaving.");
+  if (!await lasting()) tell(say("This browser does not let the page keep the gear list. Save it to a file before you leave."));
   await closed;
   drawOpen = null;
   if (journaled) save();

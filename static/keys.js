@@ -3,26 +3,27 @@
 
 import { openDialog } from "./dialogs.js";
 import { byId, el, keyed, setText, show } from "./dom.js";
-import { say } from "./messages.js";
+import { announce } from "./messages.js";
 import { move, onPlace, place } from "./place.js";
+import { say } from "./say.js";
 import { choose, onSettings } from "./settings.js";
 import { state } from "./state.js";
 
 const VIEWS = { 1: "job", 2: "bench", 3: "fall", 4: "practice", 5: "model" };
 const SWITCH = "F2";
 const TYPING = "input[type=text], textarea, select";
-const ALL = { name: "?", words: "all keys", key: "?", run: showKeys };
-const HANDLE = { name: "M", words: "handle", key: "m", run: nextHandle };
-const TABS = { name: "1 to 5", words: "the job, benches, the fall, practice, the model" };
-const OUT = { name: "Esc", words: "out of the field: then the letters are keys again" };
+const ALL = { name: "?", words: say("all keys"), key: "?", run: showKeys };
+const HANDLE = { name: "M", words: say("handle"), key: "m", run: nextHandle };
+const TABS = { name: say("1 to 5"), words: say("the job, benches, the fall, practice, the model") };
+const OUT = { name: say("Esc"), words: say("leave the field, so that letters work as keys again") };
 const ALWAYS = [
-  { name: SWITCH, words: "projector mode on, or off again" },
-  { name: "Tab", words: "from one handle, field and button to the next, and to the numbers of a picture" },
-  { name: "Arrows", words: "move the handle that has the focus, or go from one number of a picture to the next" },
-  { name: "Shift + arrows", words: "move it in finer steps" },
-  { name: "Enter", words: "goes from the handle to its number; opens the working of an underlined number" },
-  { name: "Esc", words: "gives a drag up, closes a panel" },
-  { name: "L, A, H", words: "in a working that has the focus: next line, all, hide again" },
+  { name: SWITCH, words: say("projector mode on or off") },
+  { name: say("Tab"), words: say("next handle, field or button, or the numbers of a drawing") },
+  { name: say("Arrows"), words: say("move the selected handle, or step through the numbers of a drawing") },
+  { name: say("Shift + arrows"), words: say("move the handle in finer steps") },
+  { name: say("Enter"), words: say("go from a handle to its field, or open the working of an underlined number") },
+  { name: say("Esc"), words: say("cancel a drag, close a panel") },
+  { name: "L, A, H", words: say("in the selected working: next line, all lines, hide") },
 ];
 
 const keys = {}; // by view
@@ -40,7 +41,7 @@ export function startKeys() {
     if (event.key === SWITCH) {
       event.preventDefault();
       choose("size", inUse() ? "ordinary" : "large");
-      say(inUse() ? "Projector mode." : "Projector mode is off.");
+      announce(inUse() ? say("Projector mode is on.") : say("Projector mode is off."));
       return;
     }
     if (!inUse() || event.defaultPrevented || event.target.closest?.(".menu")) return;
@@ -96,11 +97,11 @@ function placeLine() {
 
 // showKeys lists the keys in a panel.
 export function showKeys() {
-  const { body } = openDialog("Keys");
+  const { body } = openDialog(say("Keys"));
   const list = (commands) => el("dl", { class: "keys" },
     ...commands.filter((c) => c.name).map((c) => el("div", {}, el("dt", {}, el("kbd", { text: c.name })), el("dd", { text: c.words }))));
   body.append(
-    el("h3", { text: "In projector mode" }), list([...commands(), TABS, OUT]),
-    el("p", { class: "quiet", text: "Letters do nothing where something is typed or picked from a list." }),
-    el("h3", { text: "Always" }), list(ALWAYS));
+    el("h3", { text: say("In projector mode") }), list([...commands(), TABS, OUT]),
+    el("p", { class: "quiet", text: say("Letters do nothing while you type in a field or pick from a list.") }),
+    el("h3", { text: say("Always") }), list(ALWAYS));
 }

@@ -2,6 +2,7 @@
 // The Tab key stops at one of them; arrow keys, Home and End move among them.
 
 import { setAttr, svg } from "./dom.js";
+import { say } from "./say.js";
 
 const NEAR = 14; // px about a label that count as on it: with its height the width of a finger
 const STILL = 10; // px that a press may slip
@@ -106,7 +107,7 @@ export function pressable(picture, shapes, numbers) {
     placed: () => {
       const list = labels();
       setAttr(shapes, "role", list.length ? "toolbar" : null);
-      setAttr(shapes, "aria-label", list.length ? "Numbers that open their working" : null);
+      setAttr(shapes, "aria-label", list.length ? say("Numbers that open their working") : null);
       stopAt(list.includes(stop) ? stop : list[0] ?? null);
       drawLines();
       drawRing();

@@ -3,7 +3,8 @@
 
 import { button } from "./dialogs.js";
 import { byId, el, setText, show } from "./dom.js";
-import { say } from "./messages.js";
+import { announce } from "./messages.js";
+import { say } from "./say.js";
 import { lasting } from "./storage.js";
 
 let prompt = null; // the browser's offer to install the page
@@ -21,7 +22,7 @@ export function startInstalling() {
   addEventListener("appinstalled", () => {
     prompt = null;
     show(place, false);
-    say("Installed on this device.");
+    announce(say("Installed on this device."));
   });
   place.addEventListener("click", install);
 }
@@ -48,16 +49,16 @@ async function standing() {
 }
 
 const WORDS = {
-  kept: "The plans stay on this device until you delete them. A backup still guards against a lost or broken phone.",
-  "at risk": "The browser may delete these plans, when room runs short or when the page has not been opened for some weeks. To keep them: install the page, ask the browser, and save a backup now and then.",
-  visit: "This browser keeps nothing here: the plans are gone when this page is closed. Save them to a file.",
+  kept: say("Your plans stay on this device until you delete them. Save a backup too, in case the phone is lost or broken."),
+  "at risk": say("The browser may delete your plans if storage runs short or you do not open this page for some weeks. To keep them: install the page, ask the browser to keep them, and save a backup now and then."),
+  visit: say("This browser keeps nothing: your plans are gone when you close this page. Save them to a file."),
 };
 
 // keepingPart gives the part of a panel that says how safe the plans are, and
 // a line for further up that leads to it; more are buttons that belong to it.
 export function keepingPart(more) {
   const word = el("p", { class: "keeping-word" });
-  const ask = button("Ask the browser to keep them", async () => {
+  const ask = button(say("Ask the browser to keep them"), async () => {
     let granted = false;
     try {
       granted = await navigator.storage.persist();
@@ -65,15 +66,15 @@ export function keepingPart(more) {
       // the browser does not know the question
     }
     await update();
-    if (!granted) setText(word, "The browser did not agree. It may once the page is installed or used more often. A backup is the sure way.");
-    say(word.textContent);
+    if (!granted) setText(word, say("The browser refused. It may agree once the page is installed or used more often. Save a backup to be sure."));
+    announce(word.textContent);
   });
-  const installing = button("Install this page", () => {
+  const installing = button(say("Install this page"), () => {
     show(installing, false);
     install();
   });
-  const part = el("section", { class: "keeping", "aria-label": "Keeping the plans" },
-    el("h3", { text: "On this device" }), word, el("div", { class: "actions" }, ...more, ask, installing));
+  const part = el("section", { class: "keeping", "aria-label": say("Keeping the plans") },
+    el("h3", { text: say("On this device") }), word, el("div", { class: "actions" }, ...more, ask, installing));
   const line = button("", () => {
     part.scrollIntoView({ block: "nearest" });
     part.querySelector("button").focus({ preventScroll: true });
@@ -82,7 +83,7 @@ export function keepingPart(more) {
     const now = await standing();
     part.dataset.keeping = now;
     setText(word, WORDS[now]);
-    setText(line, now === "visit" ? "Nothing is kept here: save the plans to a file" : "The browser may delete these plans: how to keep them");
+    setText(line, now === "visit" ? say("Nothing is kept here: save your plans to a file") : say("The browser may delete your plans: how to keep them"));
     show(line, now !== "kept");
     show(ask, now === "at risk" && Boolean(navigator.storage?.persist));
     show(installing, prompt !== null);

@@ -8,9 +8,10 @@ import { setOptions } from "./form.js";
 import { PHONE_WORDS, watchPhone } from "./incline.js";
 import { isObject, nameOf } from "./intake.js";
 import { keep, kept as keptBefore, keptMost } from "./journal.js";
-import { say } from "./messages.js";
+import { announce } from "./messages.js";
 import { makePhoto, noPhotos } from "./photo.js";
 import { workId, workKept } from "./plans.js";
+import { say } from "./say.js";
 import { askMeasure, state, takeMeasured } from "./state.js";
 
 const MOST_DRAFTS = 20; // readings typed and not used yet wait in the journal
@@ -24,7 +25,7 @@ function fromDraft(kept) {
     const { w, h, marks } = kept?.photos?.[n] ?? {};
     return w > 0 && h > 0 && isObject(marks) ? { ...photo, w, h, marks: structuredClone(marks) } : photo;
   });
-  return { method: typeof kept?.method === "string" ? kept.method : "", texts: part("texts", null), pm: part("pm", null), sights: part("sights", {}), photos };
+  return { method: typeof kept?.method === "string" ? kept.method : "", texts: part(say("texts"), null), pm: part(say("pm"), null), sights: part(say("sights"), {}), photos };
 }
 
 // openMeasure shows the dialog for a field; used(path) is called when a result
@@ -40,10 +41,10 @@ export function openMeasure(field, used) {
   let speaking = 0;
 
   const title = el("h2", { id: `${id}-title`, tabindex: "-1", autofocus: true });
-  const close = el("button", { type: "button", class: "plain measure-close", text: "Close", on: { click: () => leave() } });
+  const close = el("button", { type: "button", class: "plain measure-close", text: say("Close"), on: { click: () => leave() } });
   const method = el("select", { id: `${id}-method` });
   const figure = el("figure", { class: "measure-figure" });
-  const picture = makePicture(figure, "How to stand", null);
+  const picture = makePicture(figure, say("How to stand"), null);
   const howTo = el("p", { class: "measure-how" });
   const kept = el("p", { class: "measure-kept" });
   const readings = el("div", { class: "measure-readings" });
@@ -61,9 +62,9 @@ export function openMeasure(field, used) {
   const dialog = el("dialog", { class: "measure", "aria-labelledby": title.id },
     el("div", { class: "measure-top" }, title, close),
     el("div", { class: "measure-body" },
-      el("div", { class: "measure-method" }, el("label", { for: method.id, text: "How to measure" }), method),
+      el("div", { class: "measure-method" }, el("label", { for: method.id, text: say("How to measure") }), method),
       kept, figure, howTo, photo.node, readings, leftOut,
-      el("details", { class: "measure-working" }, el("summary", { text: "How it is worked out" }), formula, working, source)),
+      el("details", { class: "measure-working" }, el("summary", { text: say("How it is worked out") }), formula, working, source)),
     foot);
 
   function request(more) {
@@ -85,7 +86,7 @@ export function openMeasure(field, used) {
   function ask() {
     answer = askMeasure(request({}));
     if (!answer?.methods) {
-      setNote(message, answer?.problems?.[0]?.message ?? "The calculator gave no result.");
+      setNote(message, answer?.problems?.[0]?.message ?? say("The calculator gave no result."));
       return;
     }
     job.method = answer.method;
@@ -108,22 +109,22 @@ export function openMeasure(field, used) {
     show(photo.node, Boolean(answer.photo));
     if (answer.photo) photo.update(answer.photo);
     keyed(readings, answer.readings, (r) => `${answer.method} ${r.key}`, makeReading, updateReading);
-    setNote(leftOut, answer.watch ? `Not in the ±: ${answer.watch}` : "");
+    setNote(leftOut, answer.watch ? say("Not included in the ±: {what}", { what: answer.watch }) : "");
     setNote(formula, answer.formula);
     keyed(working, answer.working ?? [], (line) => line, (line) => el("li", { text: line }));
-    setNote(source, answer.source ? `Source: ${answer.source}.` : "");
+    setNote(source, answer.source ? say("Source: {source}", { source: answer.source }) : "");
     const wrong = answer.readings.some((r) => r.problem);
     const [first] = answer.results;
     // Many results stand with the readings, a picture's first one here too.
     const many = answer.photo || answer.results.length > 2;
     if (many) readings.after(results);
     else foot.append(results);
-    const shown = answer.photo ? `${first?.label}: ${first?.text} ${first?.plus_minus}` : "The results stand below the readings.";
+    const shown = answer.photo ? `${first?.label}: ${first?.text} ${first?.plus_minus}` : say("The results are below the readings.");
     const summary = many && first ? shown : "";
-    setNote(message, answer.message ?? (wrong ? "Put the marked reading right." : summary));
+    setNote(message, answer.message ?? (wrong ? say("Fix the marked reading.") : summary));
     keyed(results, answer.results, (r) => r.label, makeResult, updateResult);
     clearTimeout(speaking);
-    speaking = setTimeout(() => say(answer.message ?? answer.results.map((r) => `${r.label}: ${r.text} ${r.plus_minus}`).join(". ")), SPOKEN);
+    speaking = setTimeout(() => announce(answer.message ?? answer.results.map((r) => `${r.label}: ${r.text} ${r.plus_minus}`).join(". ")), SPOKEN);
   }
 
   // Readings.
@@ -148,7 +149,7 @@ export function openMeasure(field, used) {
     const pmUnit = el("span", { class: "unit" });
     const standard = el("p", { class: "standard" });
     const sighted = el("p", { class: "measure-sighted" });
-    const open = el("button", { type: "button", class: "measure-phone-open", text: "Use the phone", on: { click: () => openPhone(reading.key) } });
+    const open = el("button", { type: "button", class: "measure-phone-open", text: say("Use the phone"), on: { click: () => openPhone(reading.key) } });
     const panel = el("div", { class: "measure-phone", hidden: true });
     node.parts = { label, input, pm, unit, pmUnit, standard, sighted, open, panel, problem };
     node.append(label,
@@ -173,10 +174,10 @@ export function openMeasure(field, used) {
     if (p.pm.value !== (r.plus_minus ?? "")) p.pm.value = r.plus_minus ?? "";
     setAttr(p.input, "placeholder", r.default || null);
     setAttr(p.pm, "placeholder", r.usual || null);
-    setAttr(p.pm, "aria-label", `Give or take on: ${r.label}`);
+    setAttr(p.pm, "aria-label", say("Measurement uncertainty (±): {reading}", { reading: r.label }));
     setNote(p.unit, r.unit);
     setNote(p.pmUnit, r.usual?.endsWith("%") && !r.plus_minus ? "" : r.unit);
-    setNote(p.standard, r.default && !r.text ? `Left empty: ${r.default}${r.unit ? ` ${r.unit}` : ""}.` : "");
+    setNote(p.standard, r.default && !r.text ? say("Default if empty: {value}", { value: r.unit ? `${r.default} ${r.unit}` : r.default }) : "");
     setNote(p.sighted, r.sighted);
     show(p.open, Boolean(r.phone?.length) && phone?.key !== r.key);
   }
@@ -195,12 +196,12 @@ export function openMeasure(field, used) {
     const reading = answer.readings.find((r) => r.key === key);
     const { panel } = node.parts;
     const words = el("p", { text: PHONE_WORDS.asking });
-    const hold = el("select", { "aria-label": "How the phone is held" });
+    const hold = el("select", { "aria-label": say("How the phone is held") });
     setOptions(hold, reading.phone, reading.phone[0].value);
     const live = el("p", { class: "measure-live", text: "–" });
-    const take = el("button", { type: "button", class: "main measure-take", text: "Take it", disabled: true });
-    const again = el("button", { type: "button", text: "Start again" });
-    const end = el("button", { type: "button", class: "plain", text: "Put the phone away", on: { click: () => closePhone() } });
+    const take = el("button", { type: "button", class: "main measure-take", text: say("Take reading"), disabled: true });
+    const again = el("button", { type: "button", text: say("Start again") });
+    const end = el("button", { type: "button", class: "plain", text: say("Stop"), on: { click: () => closePhone() } });
     panel.replaceChildren(words, hold, live, el("div", { class: "actions" }, take, again, end));
     panel.hidden = false;
     const mine = phone = { key, panel, stop() {}, at: null };
@@ -274,14 +275,14 @@ export function openMeasure(field, used) {
   function useIt(use, button) {
     const given = askMeasure(request({ use }));
     if (!given?.changes?.length) {
-      setNote(message, given?.message ?? "Nothing was changed.");
+      setNote(message, given?.message ?? say("Nothing was changed."));
       return;
     }
     takeMeasured(given);
     if (answer.photo) { // a picture may give more than one field
       ask();
-      setText(button, "Put into the plan");
-      say("Put into the plan");
+      setText(button, say("Added to the plan"));
+      announce(say("Added to the plan"));
       return;
     }
     for (const id of drafts) if (keptBefore(id)) keep(id, null);

@@ -2,11 +2,12 @@
 // verdict, and as questions.
 
 import { byId, el, setText } from "./dom.js";
+import { say } from "./say.js";
 
 let last = 0;
 
-// say speaks a sentence to screen readers. Of many in a row the last is said.
-export function say(text) {
+// announce speaks a sentence to screen readers. Of many in a row the last is said.
+export function announce(text) {
   clearTimeout(last);
   last = setTimeout(() => setText(byId("live"), text), 250);
 }
@@ -18,7 +19,7 @@ export function notice(id, text, button, press) {
   leavePassing();
   const bar = el("div", { class: "bar", "data-bar": id, role: "status" }, el("p", { text }));
   if (button) bar.append(el("button", { type: "button", text: button, on: { click: () => press() } }));
-  bar.append(el("button", { type: "button", class: "plain", text: "Close", on: { click: () => bar.remove() } }));
+  bar.append(el("button", { type: "button", class: "plain", text: say("Close"), on: { click: () => bar.remove() } }));
   byId("bars").append(bar);
 }
 
@@ -74,7 +75,7 @@ export function dismiss(id) {
 }
 
 // ask puts a question and gives a promise of yes or no.
-export function ask(title, text, yes, no = "Keep this plan") {
+export function ask(title, text, yes, no = say("Keep this plan")) {
   return new Promise((answer) => {
     const titleId = "question-title";
     const dialog = el("dialog", { "aria-labelledby": titleId });

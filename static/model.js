@@ -3,6 +3,7 @@
 import { button } from "./dialogs.js";
 import { el, setSymbols } from "./dom.js";
 import { onKeys } from "./keys.js";
+import { say } from "./say.js";
 import { ask } from "./state.js";
 
 let body = null;
@@ -13,8 +14,8 @@ export function startModel(root) {
   body = el("div", { class: "model" });
   root.append(body);
   onKeys("model", [
-    { key: "n", name: "N", words: "next part", run: () => goBy(1) },
-    { key: "N", name: "Shift N", words: "the part before", run: () => goBy(-1) },
+    { key: "n", name: "N", words: say("next part"), run: () => goBy(1) },
+    { key: "N", name: say("Shift N"), words: say("previous part"), run: () => goBy(-1) },
   ]);
   // On paper everything is unfolded.
   let folded = [];
@@ -35,7 +36,7 @@ export function showModel() {
   told = text;
   const sections = model.sections ?? [];
   body.replaceChildren(
-    el("div", { class: "model-head" }, el("h2", { text: model.title }), button("Print", () => print(), "model-print")),
+    el("div", { class: "model-head" }, el("h2", { text: model.title }), button(say("Print"), () => print(), "model-print")),
     ...(model.message ? [el("p", { role: "alert", text: model.message })] : []),
     ...sections.map(place));
 }
@@ -57,7 +58,7 @@ function place(s) {
   const parts = [
     ...(s.paragraphs ?? []).map((text) => el("p", { text })),
     s.items?.length ? el("ul", { class: "model-items" }, ...s.items.map((n) => el("li", {},
-      el("span", { text: n.message }), n.source ? el("span", { class: "source", text: `Source: ${n.source}` }) : null))) : null,
+      el("span", { text: n.message }), n.source ? el("span", { class: "source", text: say("Source: {source}", { source: n.source }) }) : null))) : null,
     ...(s.steps ?? []).map(step)];
   return s.folded
     ? el("details", id, el("summary", {}, el("h3", { text: s.title })), el("div", {}, ...parts.filter(Boolean)))
@@ -73,5 +74,5 @@ function step(s) {
       setSymbols(li, text);
       return li;
     })),
-    el("p", { class: "source", text: `Source: ${s.source}` }));
+    el("p", { class: "source", text: say("Source: {source}", { source: s.source }) }));
 }

@@ -1,13 +1,14 @@
 // Opening what comes from elsewhere: a link, a code, a text, a file. What it
 // is is shown first, and the person is asked; until then nothing changes.
 
-import { isBackup, offerBackup, plural } from "./backup.js";
+import { isBackup, offerBackup } from "./backup.js";
 import { button, openDialog, when } from "./dialogs.js";
 import { el } from "./dom.js";
-import { FILE_BYTES, Refused, cut, nameOf, same } from "./intake.js";
+import { FILE_BYTES, Refused, cut, nameOf, reason, same } from "./intake.js";
 import { makeMark } from "./marks.js";
 import { dismiss, notice } from "./messages.js";
 import { addPlan, listPlans, openRecord, replaceRecord, workId } from "./plans.js";
+import { say, sayCount } from "./say.js";
 import { fromText, planFromCode } from "./share.js";
 import { look } from "./state.js";
 
@@ -29,27 +30,30 @@ async function ask(plan, from) {
   const alike = typeof plan.name === "string" && plan.name.trim() ? records.filter((r) => r.revision > 0 && nameOf(r.plan) === nameOf(plan)) : [];
   const named = alike.find((r) => r === inWork) ?? alike[0];
 
-  const { body, close, closed } = openDialog("Open this plan?", { closeWord: "Leave it" });
+  const { body, close, closed } = openDialog(say("Open this plan?"), { closeWord: say("Leave it") });
   const row = (name, ...value) => el("div", {}, el("dt", { text: name }), el("dd", {}, ...value));
   const many = view?.problems?.length ?? 0;
   body.append(
     el("p", { class: "quiet", text: from }),
     el("dl", { class: "look" },
-      row("Name", nameOf(plan)),
-      row("Tree", view?.tree || "Not given"),
-      row("Verdict", makeMark(view?.headline.held ? "held" : view?.headline.verdict ?? "unknown"), el("strong", { text: view?.headline.word ?? "Not known" })),
-      row("Problems", many ? `${plural(many, "problem")}: ${cut(view.problems[0].message, 200)}` : "None"),
-      typeof plan.notes === "string" && plan.notes.trim() ? row("Notes", cut(plan.notes.trim(), 300)) : ""));
+      row(say("Name"), nameOf(plan)),
+      row(say("Tree"), view?.tree || say("Not given")),
+      row(say("Verdict"), makeMark(view?.headline.held ? "held" : view?.headline.verdict ?? "unknown"), el("strong", { text: view?.headline.word ?? say("Not known") })),
+      row(say("Problems"), many ? sayCount(many, "{n} problem: {first}", "{n} problems, the first: {first}", { first: cut(view.problems[0].message, 200) }) : say("None")),
+      typeof plan.notes === "string" && plan.notes.trim() ? row(say("Notes"), cut(plan.notes.trim(), 300)) : ""));
   if (twin) {
-    body.append(el("p", { text: `This plan is here already, just the same${twin.archived ? ", in the archive" : ""}. Nothing is replaced.` }),
-      el("div", { class: "actions" }, button("Open the one here", () => close("twin"), "main")));
+    body.append(el("p", { text: twin.archived ? say("You already have this exact plan, in the archive.") : say("You already have this exact plan.") }),
+      el("div", { class: "actions" }, button(say("Open yours"), () => close("twin"), "main")));
   } else {
-    const stays = inWork && inWork.revision > 0 ? `“${nameOf(inWork.plan)}”, now in work, stays under Plans.` : "The plan in work has no changes to keep.";
-    body.append(el("p", { text: `It is added as a plan of its own and nothing is replaced. ${stays}` }));
-    const actions = el("div", { class: "actions" }, button("Open as a new plan", () => close("new"), "main"));
+    body.append(el("p", { text: inWork && inWork.revision > 0
+      ? say("It is added as a new plan. “{name}”, your current plan, stays under Plans.", { name: nameOf(inWork.plan) })
+      : say("It is added as a new plan. Your current plan has no changes to keep.") }));
+    const actions = el("div", { class: "actions" }, button(say("Open as a new plan"), () => close("new"), "main"));
     if (named) {
-      body.append(el("p", { text: `${named === inWork ? "The plan in work" : "Another plan here"} has the same name; it was changed ${when(named.changed)}. If this one takes its place, that one goes to the bin.` }));
-      actions.append(button(named === inWork ? "Replace the one in work" : "Replace the one here", () => close("replace")));
+      body.append(el("p", { text: named === inWork
+        ? say("Your current plan has the same name. It was changed {when}. If you replace it, it goes to the bin.", { when: when(named.changed) })
+        : say("Another of your plans has the same name. It was changed {when}. If you replace it, it goes to the bin.", { when: when(named.changed) }) }));
+      actions.append(button(named === inWork ? say("Replace my current plan") : say("Replace my plan of that name"), () => close("replace")));
     }
     body.append(actions);
   }
@@ -62,9 +66,7 @@ async function ask(plan, from) {
 }
 
 function refuse(from, err) {
-  if (!(err instanceof Refused)) console.error(err);
-  const why = err instanceof Refused ? err.message : "It cannot be read.";
-  notice("file", `${from}: ${why} Nothing was changed.`);
+  notice("file", say("{from}: {why} Nothing was changed.", { from, why: reason(err) }));
 }
 
 // take opens a text of whatever kind; true when there was something to ask.
@@ -77,9 +79,9 @@ async function take(text, from, limit) {
 
 // openFile opens a plan or a file of plans.
 export async function openFile(file) {
-  const from = cut(String(file.name || "The file"), 80);
+  const from = cut(String(file.name || say("The file")), 80);
   try {
-    if (file.size > FILE_BYTES) throw new Refused("This file is too big to be plans.");
+    if (file.size > FILE_BYTES) throw new Refused(say("This file is too big to hold plans."));
     await take(await file.text(), from, FILE_BYTES);
   } catch (err) {
     refuse(from, err);
@@ -89,32 +91,31 @@ export async function openFile(file) {
 // openText opens a text that was dropped on the page.
 export async function openText(text) {
   try {
-    await take(text, "The text", FILE_BYTES);
+    await take(text, say("The text"), FILE_BYTES);
   } catch (err) {
-    refuse("The text", err);
+    refuse(say("The text"), err);
   }
 }
 
 // showOpening asks for a file or for a link, code or text.
 export function showOpening(chooseFile) {
-  const { body, close } = openDialog("Open a plan");
+  const { body, close } = openDialog(say("Open a plan"));
   const area = el("textarea", { rows: "5", spellcheck: "false", autocapitalize: "off", autocomplete: "off" });
   const wrong = el("p", { class: "warn", role: "alert", hidden: true });
   body.append(
-    el("div", { class: "actions" }, button("Choose a file", () => {
+    el("div", { class: "actions" }, button(say("Choose a file"), () => {
       close();
       chooseFile();
     }, "main")),
-    el("label", { class: "dialog-field" }, el("span", { text: "Or paste a link, a code or the text of a plan" }), area), wrong,
-    el("div", { class: "actions" }, button("Look at it", async () => {
+    el("label", { class: "dialog-field" }, el("span", { text: say("Or paste a link, a code or the text of a plan") }), area), wrong,
+    el("div", { class: "actions" }, button(say("Check it"), async () => {
       try {
         const found = await fromText(area.value, isBackup);
         close();
-        if (isBackup(found)) await offerBackup(found, "The text");
-        else await offerPlan(found, "From the text you put in");
+        if (isBackup(found)) await offerBackup(found, say("The text"));
+        else await offerPlan(found, say("From the text you pasted"));
       } catch (err) {
-        if (!(err instanceof Refused)) console.error(err);
-        wrong.textContent = err instanceof Refused ? err.message : "It cannot be read.";
+        wrong.textContent = reason(err);
         wrong.hidden = false;
       }
     }, "", { "data-do": "look" })));
@@ -136,8 +137,8 @@ async function fromAddress() {
   }
   dismiss("file");
   try {
-    await offerPlan(await planFromCode(code), "From a link");
+    await offerPlan(await planFromCode(code), say("From a link"));
   } catch (err) {
-    refuse("The link", err);
+    refuse(say("The link"), err);
   }
 }

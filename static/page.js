@@ -12,16 +12,17 @@ import { showFolds, startFolds, unfold } from "./folds.js";
 import { makeForm } from "./form.js";
 import { openInventory } from "./inventory.js";
 import { openMeasure } from "./measure.js";
-import { nameOf } from "./intake.js";
+import { nameOf, reason } from "./intake.js";
 import { onLost } from "./journal.js";
 import { showKeys, startKeys } from "./keys.js";
 import { startInstalling } from "./lasting.js";
-import { dismiss, notice, passing, say } from "./messages.js";
+import { announce, dismiss, notice, passing } from "./messages.js";
 import { openFile, openText, showOpening, watchLinks } from "./opening.js";
 import { showBrief, startPaper } from "./paper.js";
 import { showPlans } from "./planlist.js";
 import { leavePlan, place, startPlace } from "./place.js";
 import { begun, firstPlan, newerOne, openRecord, save, startPlan, workId, workKept } from "./plans.js";
+import { say, sayCount } from "./say.js";
 import { showSending } from "./sending.js";
 import { planFromCode } from "./share.js";
 import { showChoices, startSettings } from "./settings.js";
@@ -47,7 +48,7 @@ function fatal(why) {
   show(byId("menu"), false);
   show(byId("bars"), false);
   for (const button of document.querySelectorAll(".top button")) button.disabled = true;
-  showVerdict({ verdict: "unknown", word: "Not known", sentence: "The calculator is not running.", at_most: "unknown", at_most_text: "" }, say);
+  showVerdict({ verdict: "unknown", word: say("Not known"), sentence: say("The calculator is not running."), at_most: "unknown", at_most_text: "" }, announce);
 }
 
 const form = makeForm(byId("form-sections"), byId("problems"), {
@@ -73,20 +74,20 @@ const form = makeForm(byId("form-sections"), byId("problems"), {
 });
 
 function showGear() {
-  openInventory(computeNow).catch((err) => notice("gear", `The gear list could not be opened: ${err.message}.`));
+  openInventory(computeNow).catch((err) => notice("gear", say("The gear list could not be opened. {why}", { why: reason(err) })));
 }
 
 const numbers = { open: openWorking, name: stepName };
 const moves = { reveal: form.reveal, start: dragStart, to: dragTo, end: dragEnd, step };
 const pictures = {
-  side: makePicture(byId("figure-side"), "Side view", moves, numbers),
-  plan: makePicture(byId("figure-plan"), "Plan view", moves, numbers),
-  curve: makePicture(byId("figure-curve"), "Pull through the fall", null, numbers),
+  side: makePicture(byId("figure-side"), say("Side view"), moves, numbers),
+  plan: makePicture(byId("figure-plan"), say("Plan view"), moves, numbers),
+  curve: makePicture(byId("figure-curve"), say("Pull through the fall"), null, numbers),
 };
 
 function draw({ view, shown, stale, light, origin }) {
-  showVerdict(view.headline, say);
-  setText(byId("plan-name"), view.name || "Plan without a name");
+  showVerdict(view.headline, announce);
+  setText(byId("plan-name"), view.name || say("Unnamed plan"));
   setAttr(document.body, "data-origin", origin);
   for (const name of ["side", "plan", "curve"]) pictures[name].update(shown?.[name], stale);
   placeLegend(byId("legend"), [shown?.side, shown?.plan]);
@@ -100,7 +101,7 @@ function draw({ view, shown, stale, light, origin }) {
   if (!light) drawRest(view, shown);
   if (document.querySelector(".handle.held")) return; // a bar that goes would move the picture under the pointer
   if (origin !== "example") dismiss("example");
-  else if (!exampleSaid) notice("example", "Invented example, not a real job.");
+  else if (!exampleSaid) notice("example", say("Invented example, not a real job."));
   exampleSaid = origin === "example";
 }
 
@@ -124,23 +125,23 @@ let exampleSaid = false;
 function notStored(err) {
   if (framed) return; // a frame is for this visit only, and nobody expects otherwise
   if (err?.name === "QuotaExceededError") {
-    notice("loss", "There is no room left on this device for the plan. Save it to a file, then empty the bin under Plans.", ...toFile);
+    notice("loss", say("No room left on this device for the plan. Save it to a file, then empty the bin under Plans."), ...toFile);
     lossSaid.add("plan");
   } else {
     notKept("plan/");
   }
 }
 
-const toFile = ["Save it to a file", () => savePlanFile(state.plan)];
+const toFile = [say("Save to a file"), () => savePlanFile(state.plan)];
 const lossSaid = new Set();
 
 function notKept(id) {
   const [kind] = id.split("/");
   if (framed || lossSaid.has(kind)) return;
   lossSaid.add(kind);
-  if (kind === "plan") notice("loss", "This browser does not let the page keep the plan. Save it to a file before leaving.", ...toFile);
-  else if (kind === "practice") notice("loss-practice", "This browser does not let the page keep the answers to the sheet: they are gone when the page is left.");
-  else if (kind === "readings") notice("loss-readings", "This browser does not let the page keep readings: put what they give into the plan, and save that to a file.");
+  if (kind === "plan") notice("loss", say("This browser does not let the page keep the plan. Save it to a file before you leave."), ...toFile);
+  else if (kind === "practice") notice("loss-practice", say("This browser does not let the page keep your answers: they are gone when you leave the page."));
+  else if (kind === "readings") notice("loss-readings", say("This browser does not let the page keep readings. Add the results to the plan and save the plan to a file."));
 }
 
 // startAnother takes another plan into work and offers the way back.
@@ -152,20 +153,20 @@ async function startAnother(plan, origin) {
   try {
     await startPlan(plan, origin);
   } catch (err) {
-    notice("file", err.message);
+    notice("file", reason(err));
     return;
   }
   scrollTo({ top: 0 });
   if (!kept) return;
-  notice("back", `“${name}” is under Plans.`, "Back to it", () => {
+  notice("back", say("“{name}” is under Plans.", { name }), say("Back to it"), () => {
     dismiss("back");
-    openRecord(id).catch((err) => notice("file", err.message));
+    openRecord(id).catch((err) => notice("file", reason(err)));
   });
 }
 
 function openExample() {
   demo().then((plan) => startAnother(plan, "example"),
-    () => notice("file", "The example could not be loaded. Nothing was changed."));
+    () => notice("file", say("The example could not be loaded. Nothing was changed.")));
 }
 
 function listen() {
@@ -262,7 +263,7 @@ async function planGiven(problems) {
     });
     return { plan, origin: place.plan === "example" ? "example" : "own" };
   } catch (err) {
-    problems.push(`${wrong("plan", place.plan)} ${err.message}`);
+    problems.push(wrong("plan", place.plan), reason(err));
     place.plan = "";
     return null;
   }
@@ -305,8 +306,8 @@ async function run() {
   onView(draw);
   begun({
     notStored,
-    forked: (name) => notice("fork", `This plan was also changed in another window. Both are kept; yours is now “${name}”.`),
-    newer: (name) => notice("fork", `“${name}” was changed in another window. Changing it here as well makes a copy.`, "Show the newer one", () => {
+    forked: (name) => notice("fork", say("This plan was also changed in another window. Both are kept; yours is now “{name}”.", { name })),
+    newer: (name) => notice("fork", say("“{name}” was changed in another window. If you change it here too, your changes become a copy.", { name }), say("Show the newer one"), () => {
       dismiss("fork");
       newerOne();
     }),
@@ -324,27 +325,27 @@ async function run() {
   startEmbedding(version(), takePlan);
   if (problems.length) notice("address", problems.join(" "));
   watchLinks();
-  setText(byId("version-word"), version() ? `Version ${version()}` : "");
+  setText(byId("version-word"), version() ? say("Version {version}", { version: version() }) : "");
   startPaper(version());
   show(byId("single-file"), version() !== "" && !byId("rigging-wasm"));
   if (framed || byId("rigging-wasm")) return; // the single file keeps itself
   keepOffline(await computes ? version() : "", {
     stored: (missing) => {
       if (missing.length) {
-        const words = `Not whole on this device: ${listed(missing)} missing or damaged. Without a signal this page may not open. Open it once where there is a signal.`;
+        const words = sayMissing(missing);
         setText(byId("offline-word"), words);
         notice("stored", words);
         return;
       }
-      const word = "Stored on this device: this page works without a signal.";
+      const word = say("Stored on this device: this page works without a signal.");
       setText(byId("offline-word"), word);
       dismiss("stored");
       passing("offline", word, () => sayOnce("offline"));
     },
-    unstored: () => setText(byId("offline-word"), "Not stored on this device: this page needs a signal. It tries again when it is next opened."),
+    unstored: () => setText(byId("offline-word"), say("Not stored on this device: this page needs a signal. It tries again next time you open it.")),
     ready: (agree, failed) => notice("update",
-      failed ? "The new version did not start here. This is the version before, and the plan is kept." : "A new version of this page is ready. The plan is kept.",
-      failed ? "Try the new version again" : "Load the new version", async () => {
+      failed ? say("The new version did not start. This is the previous version; your plan is kept.") : say("A new version of this page is ready. Your plan is kept."),
+      failed ? say("Try the new version again") : say("Load the new version"), async () => {
         await save();
         agree();
       }),
@@ -361,9 +362,12 @@ function frame() {
 }
 const UNSEEN = 100; // ms
 
-function listed(names) {
-  const [first, ...more] = names.map((name) => (name === "./" ? "index.html" : name));
-  return more.length ? `${first} and ${more.length} more are` : `${first} is`;
+function sayMissing([file, ...more]) {
+  const first = file === "./" ? "index.html" : file;
+  return more.length
+    ? sayCount(more.length, "Incomplete on this device: {first} and {n} other file are missing or damaged. Open this page once with a signal, or it may not open without one.",
+      "Incomplete on this device: {first} and {n} other files are missing or damaged. Open this page once with a signal, or it may not open without one.", { first })
+    : say("Incomplete on this device: {first} is missing or damaged. Open this page once with a signal, or it may not open without one.", { first });
 }
 
 // started lets the page be used, and says whether this version works here: it

@@ -6,6 +6,7 @@ import { byId, el } from "./dom.js";
 import { makePicture, placeLegend } from "./drawing.js";
 import { makeMark } from "./marks.js";
 import { place } from "./place.js";
+import { say, sayDay } from "./say.js";
 import { state, viewFor } from "./state.js";
 import { placeAssumed, placeFacts, placeNotes, placePieces, placeSteps } from "./tables.js";
 
@@ -113,34 +114,39 @@ const part = (title, node, cls) => el("section", { class: cls ?? null }, el("h2"
 
 function pages(version) {
   const now = state.view;
-  if (!now) return [el("p", { text: "Nothing was worked out yet." })];
+  if (!now) return [el("p", { text: say("Nothing has been calculated yet.") })];
   const view = viewFor(BOXES) ?? now;
   const out = [crewPage(view, version), inputPage(view)];
   if (byId("print-working").checked && view.working?.length) {
     const steps = el("div", { class: "sheet-steps" });
     placeSteps(steps, view.working, true);
-    out.push(el("div", { class: "page" }, part("Working", steps)));
+    out.push(el("div", { class: "page" }, part(say("Working"), steps)));
   }
   return out;
 }
 
 function crewPage(view, version) {
-  const date = new Date().toLocaleDateString(undefined, { year: "numeric", month: "long", day: "numeric" });
+  const date = sayDay(new Date());
   const day = fieldText(view.form, "pull_date");
   const head = el("header", { class: "sheet-head" },
-    el("h1", { text: view.name || "Plan without a name" }),
-    el("p", { text: `Pull sheet${day ? ` for ${day}` : ""}. Printed ${date} from the pull-line load calculator${version ? `, version ${version}` : ""}.${state.origin === "example" ? " An invented example, not a plan of a real job." : ""}` }));
+    el("h1", { text: view.name || say("Unnamed plan") }),
+    el("p", { text: [
+      day ? say("Pull sheet for {day}.", { day }) : say("Pull sheet."),
+      say("Printed {date} from the pull-line load calculator.", { date }),
+      version ? say("Version {version}.", { version }) : "",
+      state.origin === "example" ? say("Invented example, not a real job.") : "",
+    ].filter(Boolean).join(" ") }));
 
   const { headline } = view;
   const verdict = el("section", { class: "sheet-verdict" }, makeMark(headline.held ? "held" : headline.verdict),
     el("div", {}, el("p", { class: "sheet-word", text: headline.word }), el("p", { text: headline.sentence })),
     headline.at_most_text ? el("div", { class: "sheet-most" }, makeMark(headline.at_most), el("p", { text: headline.at_most_text })) : null);
   const page = el("div", { class: "page crew-page", "data-verdict-printed": headline.verdict }, head, verdict);
-  if (headline.why?.length > 1) page.append(part("Why, all reasons", messages(headline.why), "sheet-notes sheet-why"));
-  if (view.problems?.length) page.append(part("To fix before this counts", messages(view.problems), "sheet-notes"));
+  if (headline.why?.length > 1) page.append(part(say("Why"), messages(headline.why), "sheet-notes sheet-why"));
+  if (view.problems?.length) page.append(part(say("Fix before relying on this"), messages(view.problems), "sheet-notes"));
 
   const pictures = el("div", { class: "sheet-pictures" });
-  for (const [name, caption] of [["side", "Side view"], ["plan", "Plan view"]]) pictures.append(picture(view, name, caption));
+  for (const [name, caption] of [["side", say("Side view")], ["plan", say("Plan view")]]) pictures.append(picture(view, name, caption));
   const legend = el("ul", { class: "legend" });
   placeLegend(legend, [view.side, view.plan]);
   pictures.append(legend);
@@ -149,12 +155,12 @@ function crewPage(view, version) {
   placePieces(table, view.pieces);
   const facts = el("dl", { class: "facts" });
   placeFacts(facts, (view.facts ?? []).filter((f) => MAIN_FACTS.includes(f.id.split(":")[0])), true);
-  page.append(el("div", { class: "sheet-main" }, pictures, el("div", {}, part("Every piece, most heavily loaded first", table), part("Main numbers", facts))));
+  page.append(el("div", { class: "sheet-main" }, pictures, el("div", {}, part(say("Every piece, most heavily loaded first"), table), part(say("Main numbers"), facts))));
 
   const { brief } = view;
-  const assumed = view.assumed?.length ? part("Assumed in short", el("p", { text: `${view.assumed.map((a) => `${a.label} ${a.value}`).join("; ")}.` }), "sheet-short") : null;
+  const assumed = view.assumed?.length ? part(say("Assumed"), el("p", { text: `${view.assumed.map((a) => `${a.label} ${a.value}`).join("; ")}.` }), "sheet-short") : null;
   page.append(briefPart(brief ?? NO_BRIEF, assumed),
-    part("Cautions", messages([...(view.cautions ?? []), ...(view.standing ?? [])]), "sheet-notes sheet-short"), names(brief));
+    part(say("Cautions"), messages([...(view.cautions ?? []), ...(view.standing ?? [])]), "sheet-notes sheet-short"), names(brief));
   return page;
 }
 
@@ -177,17 +183,19 @@ export function showBrief(brief) {
 
 function briefPart(brief, assumed) {
   // Where all of a part is suggested its title says so.
-  const whole = (lines) => (lines.length && lines.every((l) => l.suggested) ? ` (${brief.mark})` : "");
+  const whole = (lines) => lines.length > 0 && lines.every((l) => l.suggested);
+  const marked = (text) => say("{text} ({mark})", { text, mark: brief.mark });
+  const titled = (title, lines) => (whole(lines) ? marked(title) : title);
   const mark = (line, lines) => (line.suggested && !whole(lines) ? el("span", { class: "suggested", text: ` (${brief.mark})` }) : null);
   const list = (tag, lines) => el(tag, {}, ...lines.map((l) => el("li", {}, el("span", { text: l.text }), mark(l, lines))));
   const signals = el("table", { class: "signals" },
-    el("thead", {}, el("tr", {}, ...["Sign", "Means", "Given by"].map((h) => el("th", { scope: "col", text: h })))),
+    el("thead", {}, el("tr", {}, ...[say("Signal"), say("Means"), say("Given by")].map((h) => el("th", { scope: "col", text: h })))),
     el("tbody", {}, ...brief.signals.map((s) => el("tr", {}, el("td", { text: s.sign }), el("td", {}, el("span", { text: s.means }), mark(s, brief.signals)), el("td", { text: s.by })))));
-  const notes = brief.notes ? part("Notes", el("p", { class: "lines", text: brief.notes })) : null;
+  const notes = brief.notes ? part(say("Notes"), el("p", { class: "lines", text: brief.notes })) : null;
   return el("div", { class: "sheet-brief" },
-    part(`Sequence${whole(brief.sequence)}`, list("ol", brief.sequence)),
-    el("div", {}, part(`Signals${whole(brief.signals)}; unclear means stop`, signals), part("Stop when", list("ul", brief.stop))),
-    el("div", {}, part("Who stays where", list("ul", brief.distances)), notes, assumed));
+    part(titled(say("Sequence"), brief.sequence), list("ol", brief.sequence)),
+    el("div", {}, part(titled(say("Signals: if unclear, stop"), brief.signals), signals), part(say("Stop when"), list("ul", brief.stop))),
+    el("div", {}, part(say("Who stays where"), list("ul", brief.distances)), notes, assumed));
 }
 
 function messages(notes) {
@@ -199,29 +207,29 @@ function messages(notes) {
 function names(brief) {
   const line = (role, name) => el("div", {}, el("span", { class: "rule", text: name }), el("span", { text: role }));
   return el("section", { class: "signatures" },
-    ...(brief?.roles ?? []).map((r) => line(`${r.role || "Task"}: name, signature`, r.name)),
-    line("Planned by: name, signature", ""), line("Anchors judged by: name, signature", ""), line("Go-ahead by: name, signature, time", ""));
+    ...(brief?.roles ?? []).map((r) => line(say("{role}: name, signature", { role: r.role || say("Task") }), r.name)),
+    line(say("Planned by: name, signature"), ""), line(say("Anchors checked by: name, signature"), ""), line(say("Go-ahead by: name, signature, time"), ""));
 }
 
 function inputPage(view) {
-  const page = el("div", { class: "page input-page" }, part("What was typed in", inputs(view.form)));
+  const page = el("div", { class: "page input-page" }, part(say("Values entered"), inputs(view.form)));
   const facts = el("dl", { class: "facts" });
   placeFacts(facts, view.facts, true);
-  page.append(el("div", { class: "sheet-main" }, picture(view, "curve", "Pull through the fall"), part("All main numbers", facts)));
+  page.append(el("div", { class: "sheet-main" }, picture(view, "curve", say("Pull through the fall")), part(say("All main numbers"), facts)));
   const notes = (title, list) => {
     const items = el("ul", {});
     placeNotes(items, list);
     if (list?.length) page.append(part(title, items, "sheet-notes"));
   };
-  notes("Cautions for this plan", view.cautions);
-  notes("For every pull", view.standing);
+  notes(say("Cautions for this plan"), view.cautions);
+  notes(say("For every pull"), view.standing);
   const assumed = el("div", {});
   placeAssumed(assumed, view.assumed);
-  page.append(part("What was assumed", assumed));
+  page.append(part(say("Assumed values"), assumed));
   if (view.after) {
     const measured = el("dl", { class: "facts" });
     placeFacts(measured, view.after.facts, true);
-    page.append(part("After the pull", el("div", {}, el("p", { text: view.after.words }), measured)));
+    page.append(part(say("After the pull"), el("div", {}, el("p", { text: view.after.words }), measured)));
   }
   return page;
 }
@@ -271,7 +279,7 @@ function fillRows(rows, section, title) {
 
 function shown(field) {
   if (field.kind === "choice") return field.options?.find((o) => o.value === field.text)?.label ?? field.text;
-  if (field.kind === "flag") return field.text === "true" ? "yes" : field.text;
+  if (field.kind === "flag") return field.text === "true" ? say("yes") : field.text;
   if (!field.unit) return field.text;
   return field.unit === "°" ? `${field.text}°` : `${field.text} ${field.unit}`;
 }

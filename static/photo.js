@@ -3,6 +3,7 @@
 // they mean is worked out by the calculator.
 
 import { el, keyed, setAttr, setText, show, svg } from "./dom.js";
+import { say } from "./say.js";
 
 const ZOOMS = [1, 2, 4];
 const STEP = 4; // px of the picture for one key press
@@ -25,7 +26,7 @@ export function makePhoto(photos, changed) {
   let marks = [];
 
   const tabs = [0, 1].map((n) => el("button", {
-    type: "button", text: n === 0 ? "First picture" : "Second, a quarter turn on",
+    type: "button", text: n === 0 ? say("First picture") : say("Second picture, 90° round"),
     on: { click: () => { current = n; active = ""; changed(); } },
   }));
   const chooser = (capture) => {
@@ -40,15 +41,15 @@ export function makePhoto(photos, changed) {
   const camera = chooser(true);
   const files = chooser(false);
   files.className = "photo-file";
-  const image = el("img", { alt: "The picture of the tree", draggable: "false" });
+  const image = el("img", { alt: say("The picture of the tree"), draggable: "false" });
   const lines = LINES.map(() => svg("line", { class: "photo-line" }));
   const places = svg("g", {});
   const overlay = svg("svg", { class: "photo-marks", "aria-hidden": "false" }, ...lines, places);
   const sheet = el("div", { class: "photo-sheet" }, image, overlay);
   const stage = el("div", { class: "photo-stage" }, sheet);
-  const empty = el("p", { class: "photo-empty", text: "The picture is not kept, only the marks made in it. To change them take or choose it again." });
+  const empty = el("p", { class: "photo-empty", text: say("The picture is not kept, only the marks. To change them, take or choose it again.") });
   const loupe = el("canvas", { class: "photo-loupe", width: "280", height: "280", "aria-hidden": "true" });
-  const chips = el("div", { class: "photo-chips", role: "group", "aria-label": "Marks" });
+  const chips = el("div", { class: "photo-chips", role: "group", "aria-label": say("Marks") });
   const trouble = el("p", { class: "field-problem", hidden: true });
   const nudge = (text, label, dx, dy) => el("button", { type: "button", class: "nudge", text, "aria-label": label, on: { click: () => move(dx, dy) } });
   const zoomBy = (by) => {
@@ -59,16 +60,16 @@ export function makePhoto(photos, changed) {
   const tools = el("div", { class: "photo-tools" },
     loupe,
     el("div", { class: "photo-nudges" },
-      nudge("↑", "Up", 0, -1), nudge("←", "Left", -1, 0), nudge("→", "Right", 1, 0), nudge("↓", "Down", 0, 1)),
+      nudge("↑", say("Up"), 0, -1), nudge("←", say("Left"), -1, 0), nudge("→", say("Right"), 1, 0), nudge("↓", say("Down"), 0, 1)),
     el("div", { class: "photo-zooms" },
-      el("button", { type: "button", text: "+", "aria-label": "Larger picture", on: { click: () => zoomBy(1) } }),
-      el("button", { type: "button", text: "−", "aria-label": "Smaller picture", on: { click: () => zoomBy(-1) } })));
-  const hint = el("p", { class: "quiet", text: "Choose a mark, then tap its place in the picture. Drag it, or move it by the arrows, until the cross in the magnifier sits right." });
+      el("button", { type: "button", text: "+", "aria-label": say("Larger picture"), on: { click: () => zoomBy(1) } }),
+      el("button", { type: "button", text: "−", "aria-label": say("Smaller picture"), on: { click: () => zoomBy(-1) } })));
+  const hint = el("p", { class: "quiet", text: say("Choose a mark, then tap its place in the picture. Drag it or use the arrows until the cross in the magnifier is on the spot.") });
   const node = el("div", { class: "photo" },
     el("div", { class: "photo-tabs" }, ...tabs),
     el("div", { class: "actions" },
-      el("button", { type: "button", class: "photo-take", text: "Take a picture", on: { click: () => camera.click() } }),
-      el("button", { type: "button", text: "Choose a picture", on: { click: () => files.click() } }),
+      el("button", { type: "button", class: "photo-take", text: say("Take a picture"), on: { click: () => camera.click() } }),
+      el("button", { type: "button", text: say("Choose a picture"), on: { click: () => files.click() } }),
       camera, files),
     trouble, empty, hint, chips, stage, tools);
 
@@ -82,7 +83,7 @@ export function makePhoto(photos, changed) {
       await probe.decode();
     } catch {
       URL.revokeObjectURL(url);
-      setText(trouble, "This file cannot be shown as a picture. Choose another.");
+      setText(trouble, say("This file cannot be shown as a picture. Choose another."));
       show(trouble, true);
       return;
     }
@@ -259,12 +260,13 @@ export function makePhoto(photos, changed) {
       show(image, Boolean(p.url));
       if (p.url) setAttr(image, "src", p.url);
       keyed(chips, marks, (m) => m.key, (m) => el("button", { type: "button", "data-mark": m.key, on: { click: () => { choose(m.key); centre(); } } }), (chip, m, i) => {
-        setText(chip, `${i + 1} ${m.label}${m.placed ? " ✓" : m.needed ? "" : " (if wanted)"}`);
+        const name = m.placed || m.needed ? m.label : say("{mark} (optional)", { mark: m.label });
+        setText(chip, `${i + 1} ${name}${m.placed ? " ✓" : ""}`);
         setAttr(chip, "data-placed", m.placed ? "true" : null);
       });
       keyed(places, marks.map((m, i) => ({ ...m, number: i + 1 })).filter((m) => m.placed), (m) => m.key, makePlace, (g, m) => {
         g.mark = marks[m.number - 1];
-        setAttr(g, "aria-label", `${m.label}: ${Math.round(m.x)} across, ${Math.round(m.y)} down`);
+        setAttr(g, "aria-label", say("{mark}: {x} across, {y} down", { mark: m.label, x: Math.round(m.x), y: Math.round(m.y) }));
         setText(g.lastChild, String(m.number));
       });
       choose(active);

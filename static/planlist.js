@@ -1,41 +1,42 @@
 // The list of the plans on this device: search, open, name, copy, put away.
 
-import { backupName, backupText, plural } from "./backup.js";
+import { backupName, backupText } from "./backup.js";
 import { askLine, button, openDialog, when } from "./dialogs.js";
 import { el, keyed, setAttr, setText, show } from "./dom.js";
 import { saveText } from "./files.js";
-import { cut, nameOf } from "./intake.js";
+import { cut, nameOf, reason } from "./intake.js";
 import { keepingPart } from "./lasting.js";
 import { makeMark, setMark } from "./marks.js";
-import { ask, notice, say } from "./messages.js";
+import { announce, ask, notice } from "./messages.js";
 import {
   addPlan, archivePlan, binPlan, dropDamaged, duplicatePlan, emptyBin, listDamaged, listPlans, openRecord, renamePlan, restorePlan, startPlan,
   workId, workedOut,
 } from "./plans.js";
+import { say, sayCount, sayNumber } from "./say.js";
 import { edit, endGroup, newPlan, nextStem } from "./state.js";
 
-const NONE = { verdict: "unknown", word: "Not worked out yet", tree: "" };
+const NONE = { verdict: "unknown", word: say("Not calculated yet"), tree: "" };
 const MOST = 100; // rows drawn at once
 const SHELVES = [
-  { id: "plans", word: "Plans", has: (r) => !r.binned && !r.archived, empty: "No plan here yet." },
-  { id: "archive", word: "Archive", has: (r) => !r.binned && r.archived, empty: "Nothing in the archive. Put a plan here when its job is done." },
-  { id: "bin", word: "Bin", has: (r) => r.binned > 0, empty: "The bin is empty." },
+  { id: "plans", word: say("Plans"), has: (r) => !r.binned && !r.archived, empty: say("No plans yet.") },
+  { id: "archive", word: say("Archive"), has: (r) => !r.binned && r.archived, empty: say("The archive is empty. Move a plan here when its job is done.") },
+  { id: "bin", word: say("Bin"), has: (r) => r.binned > 0, empty: say("The bin is empty.") },
 ];
 
 // showPlans opens the list; addFile is called when the person wants to add
 // plans from a file.
 export function showPlans(addFile) {
-  const { dialog, body, close } = openDialog("Plans", { wide: true });
-  const search = el("input", { type: "text", inputmode: "search", autocomplete: "off", "aria-label": "Search by name, notes or species", placeholder: "Search name, notes, species" });
+  const { dialog, body, close } = openDialog(say("Plans"), { wide: true });
+  const search = el("input", { type: "text", inputmode: "search", autocomplete: "off", "aria-label": say("Search by name, notes or species"), placeholder: say("Search name, notes, species") });
   const list = el("ul", { class: "plan-list" });
   const none = el("p", { class: "quiet" });
   const broken = el("ul", { class: "damaged-list" });
-  const empty = button("Empty the bin", async () => {
+  const empty = button(say("Empty the bin"), async () => {
     const many = records.filter((r) => r.binned).length;
-    if (!await ask("Empty the bin?", `${plural(many, "plan")} would be deleted for good.`, "Delete for good", "Keep them")) return;
-    await run(emptyBin, "The bin is empty.");
+    if (!await ask(say("Empty the bin?"), sayCount(many, "{n} plan will be deleted for good.", "{n} plans will be deleted for good."), say("Delete for good"), say("Keep"))) return;
+    await run(emptyBin, say("The bin is empty."));
   });
-  const shelves = el("div", { class: "shelves", role: "group", "aria-label": "Which plans" },
+  const shelves = el("div", { class: "shelves", role: "group", "aria-label": say("Which plans") },
     ...SHELVES.map((s) => button(s.word, () => {
       shelf = s;
       draw();
@@ -45,21 +46,21 @@ export function showPlans(addFile) {
   let drawn = 0;
 
   const keeping = keepingPart([
-    button("Save all plans to a file", async () => saveText(backupName(), await backupText()), "", { "data-do": "backup" }),
-    button("Add plans from a file", () => addFile(read), "", { "data-do": "add" }),
+    button(say("Save all plans to a file"), async () => saveText(backupName(), await backupText()), "", { "data-do": "backup" }),
+    button(say("Add plans from a file"), () => addFile(read), "", { "data-do": "add" }),
   ]);
   body.append(
     el("div", { class: "list-top" },
-      button("New plan", () => go(() => startPlan(newPlan(), "own")), "main", { "data-do": "new" }), search),
+      button(say("New plan"), () => go(() => startPlan(newPlan(), "own")), "main", { "data-do": "new" }), search),
     keeping.line, broken, shelves, list, none, el("div", { class: "actions" }, empty), keeping.part);
   search.addEventListener("input", draw);
 
   async function run(change, word) {
     try {
       await change();
-      if (word) say(word);
+      if (word) announce(word);
     } catch (err) {
-      notice("file", `${err.message} Nothing was changed.`);
+      notice("file", say("{why} Nothing was changed.", { why: reason(err) }));
       close();
       return;
     }
@@ -71,7 +72,7 @@ export function showPlans(addFile) {
       await open();
       if (word) notice("stem", word);
     } catch (err) {
-      notice("file", err.message);
+      notice("file", reason(err));
     }
     close();
     scrollTo({ top: 0 });
@@ -88,11 +89,11 @@ export function showPlans(addFile) {
   // What is damaged is nobody's guess: it goes to a file as it is, or away.
   function makeDamaged({ id, text }) {
     return el("li", { "data-damaged": id },
-      el("p", {}, el("strong", { text: "A damaged record" }), el("span", { class: "quiet", text: text ? ` ${cut(text.replace(/\s+/g, " "), 120)}` : " The browser cannot read it any more." })),
+      el("p", {}, el("strong", { text: say("A damaged record") }), " ", el("span", { class: "quiet", text: text ? cut(text.replace(/\s+/g, " "), 120) : say("The browser can no longer read it.") })),
       el("div", { class: "actions" },
-        text ? button("Save it to a file", () => saveText("damaged-record.json", text), "", { "data-act": "save-damaged" }) : null,
-        button("Delete it", async () => {
-          if (await ask("Delete the damaged record?", "It would be gone for good. The other plans stay as they are.", "Delete for good", "Keep it")) await run(() => dropDamaged(id), "Deleted.");
+        text ? button(say("Save it to a file"), () => saveText("damaged-record.json", text), "", { "data-act": "save-damaged" }) : null,
+        button(say("Delete it"), async () => {
+          if (await ask(say("Delete the damaged record?"), say("It will be gone for good. Your other plans are not affected."), say("Delete for good"), say("Keep"))) await run(() => dropDamaged(id), say("Deleted."));
         }, "", { "data-act": "drop-damaged" })));
   }
 
@@ -102,12 +103,12 @@ export function showPlans(addFile) {
     for (const b of shelves.children) {
       const s = SHELVES.find(({ id }) => id === b.dataset.shelf);
       b.setAttribute("aria-pressed", String(s === shelf));
-      setText(b, `${s.word} (${records.filter(s.has).length})`);
+      setText(b, say("{shelf} ({n})", { shelf: s.word, n: sayNumber(records.filter(s.has).length) }));
     }
     const more = found.length - MOST;
     const rows = byTree(found).slice(0, MOST);
     keyed(list, withHeads(rows), (r) => r.id + shelf.id, (r) => (r.head ? makeHead() : makeRow(r)), (node, r) => (r.head ? updateHead(node, r) : updateRow(node, r)));
-    setText(none, more > 0 ? `${plural(more, "more plan")}: search to find them.` : found.length ? "" : words.length ? "No plan has all these words." : shelf.empty);
+    setText(none, more > 0 ? sayCount(more, "{n} more plan: search to find it.", "{n} more plans: search to find them.") : found.length ? "" : words.length ? say("No plan matches all these words.") : shelf.empty);
     show(none, Boolean(none.textContent));
     show(empty, shelf.id === "bin" && found.length > 0);
     workOut(rows);
@@ -145,15 +146,17 @@ export function showPlans(addFile) {
   function makeRow(r) {
     const id = r.id;
     const now = () => records.find((other) => other.id === id) ?? r;
-    const act = (word, press) => button(word, press, "", { "data-act": word.toLowerCase() });
-    const actions = shelf.id === "bin" ? [act("Restore", () => run(() => restorePlan(id), "Restored."))] : [
-      act("Rename", () => rename(now())),
-      act("Duplicate", () => run(async () => {
+    const act = (name, word, press) => button(word, press, "", { "data-act": name });
+    const actions = shelf.id === "bin" ? [act("restore", say("Restore"), () => run(() => restorePlan(id), say("Restored.")))] : [
+      act("rename", say("Rename"), () => rename(now())),
+      act("duplicate", say("Duplicate"), () => run(async () => {
         await duplicatePlan(now());
-      }, "Duplicated.")),
-      button("Plan another stem of this tree", () => another(now()), "", { "data-act": "stem" }),
-      act(shelf.id === "archive" ? "Unarchive" : "Archive", () => run(() => archivePlan(id, shelf.id !== "archive"), shelf.id === "archive" ? "Back among the plans." : "In the archive.")),
-      act("Delete", () => run(() => binPlan(id), "In the bin.")),
+      }, say("Duplicated."))),
+      act("stem", say("Plan another stem of this tree"), () => another(now())),
+      shelf.id === "archive"
+        ? act("unarchive", say("Unarchive"), () => run(() => archivePlan(id, false), say("Moved back to Plans.")))
+        : act("archive", say("Archive"), () => run(() => archivePlan(id, true), say("Moved to the archive."))),
+      act("delete", say("Delete"), () => run(() => binPlan(id), say("Moved to the bin."))),
     ];
     return el("li", { class: "plan-row", "data-id": id },
       el("button", { type: "button", class: "plan-pick", on: { click: () => (shelf.id === "bin" ? null : id === workId() ? close() : go(() => openRecord(id))) } },
@@ -161,7 +164,7 @@ export function showPlans(addFile) {
         el("span", { class: "plan-words" },
           el("strong", { class: "plan-title" }), el("span", { class: "plan-verdict" }), el("span", { class: "plan-after" }),
           el("span", { class: "quiet plan-stem" }), el("span", { class: "quiet plan-tree" }), el("span", { class: "quiet plan-date" }))),
-      el("details", { class: "plan-more" }, el("summary", {}, el("span", { text: "More" })), el("div", { class: "actions" }, ...actions)));
+      el("details", { class: "plan-more" }, el("summary", {}, el("span", { text: say("More") })), el("div", { class: "actions" }, ...actions)));
   }
 
   function updateRow(row, r) {
@@ -178,21 +181,21 @@ export function showPlans(addFile) {
     const stem = row.querySelector("[data-act=stem]");
     if (stem) show(stem, Boolean(treeOf(r)));
     setText(row.querySelector(".plan-tree"), cut(summary.tree ?? "", 160));
-    setText(row.querySelector(".plan-date"), r.id === workId() ? `In work. ${stored ? `Changed ${when(r.changed)}` : "Kept from its first change on"}` : `Changed ${when(r.changed)}`);
+    setText(row.querySelector(".plan-date"), dateOf(r));
     row.toggleAttribute("data-in-work", r.id === workId());
     row.querySelector(".plan-pick").disabled = shelf.id === "bin";
-    row.querySelector(".plan-more summary").setAttribute("aria-label", `More for ${nameOf(r.plan)}`);
+    row.querySelector(".plan-more summary").setAttribute("aria-label", say("More for {name}", { name: nameOf(r.plan) }));
     show(row.querySelector(".plan-more"), stored);
   }
 
   async function rename(r) {
-    const name = await askLine("Name of the plan", "Name", typeof r.plan.name === "string" ? r.plan.name : "", "Rename");
+    const name = await askLine(say("Rename plan"), say("Name"), typeof r.plan.name === "string" ? r.plan.name : "", say("Rename"));
     if (name === null || name === r.plan.name) return;
     await run(async () => {
       if (r.id !== workId()) return renamePlan(r.id, name);
       edit("name", name);
       endGroup();
-    }, "Renamed.");
+    }, say("Renamed."));
   }
 
   // another plans the next stem of a plan's tree, in a plan of its own. The
@@ -240,6 +243,11 @@ function withHeads(rows) {
     const tree = treeOf(r);
     return tree && (i === 0 || treeOf(rows[i - 1]) !== tree) ? [{ head: tree, id: `tree ${tree} ` }, r] : [r];
   });
+}
+
+function dateOf(r) {
+  if (r.id !== workId()) return say("Changed {when}", { when: when(r.changed) });
+  return r.revision > 0 ? say("Current plan, changed {when}", { when: when(r.changed) }) : say("Current plan, stored once you change it");
 }
 
 function textOf(r) {

@@ -5,9 +5,10 @@
 // revision: when another window has stored a newer one than this window began
 // with, this window's goes into a plan of its own and both stay.
 
-import { Refused, isObject, nameOf, same } from "./intake.js";
+import { Refused, copyName, isObject, nameOf, same } from "./intake.js";
 import { keep, leftBehind, moment, openJournal, settle, tab, takenUp } from "./journal.js";
 import { version } from "./rigging.js";
+import { say } from "./say.js";
 import { emptyPlan, look, onPlan, onView, openPlan, state, treeWords } from "./state.js";
 import { Leaving, dropOldPlan, here, lasting, oldPlan, onOthers, readAll, readOne, setHere, tellOthers, transact } from "./storage.js";
 
@@ -160,7 +161,7 @@ function fromEntry({ tab: page, at, value }) {
 }
 
 export function copyOf(plan) {
-  return { ...plan, name: `${nameOf(plan)} (copy)` };
+  return { ...plan, name: copyName(plan) };
 }
 
 // Keeping the plan in work.
@@ -291,7 +292,7 @@ function leave(next, plan, origin, steps) {
 async function settled() {
   await save();
   if (journaled) await save();
-  if (journaled) throw new Refused("The plan in work could not be stored, so it stays. Save it to a file first, then make room.");
+  if (journaled) throw new Refused(say("Your current plan could not be stored, so it stays open. Save it to a file, then make room."));
 }
 
 // openRecord takes a kept plan into work; false where it is gone.

@@ -8,10 +8,11 @@ import { readOnly } from "./form.js";
 import { isObject } from "./intake.js";
 import { keep as keepEntry, kept as keptEntry, keptMost } from "./journal.js";
 import { onKeys } from "./keys.js";
-import { dismiss, notice, say } from "./messages.js";
+import { announce, dismiss, notice } from "./messages.js";
 import { breakPage, printInstead } from "./paper.js";
 import { answered, keep, move, place } from "./place.js";
 import { makeReveal } from "./reveal.js";
+import { say } from "./say.js";
 import { showSnippet } from "./snippet.js";
 import { ask } from "./state.js";
 
@@ -35,30 +36,30 @@ export function startPractice(root) {
   parts.grade.addEventListener("change", () => move({ grade: parts.grade.value }));
   parts.seed = el("input", { type: "text", id: "practice-seed", maxlength: "24", autocomplete: "off", autocapitalize: "off", spellcheck: "false" });
   parts.seed.addEventListener("change", () => move({ seed: parts.seed.value.trim() }));
-  parts.another = button("Another sheet", another, "", { id: "practice-another" });
+  parts.another = button(say("Another sheet"), another, "", { id: "practice-another" });
   parts.message = el("p", { class: "practice-message", role: "status", hidden: true });
   parts.invented = el("p", { class: "quiet" });
   parts.score = el("p", { class: "practice-score", role: "status" });
   parts.list = el("ol", { class: "drills" });
-  parts.again = button("Start this sheet again", () => (canBringBack() ? bringBack() : startAgain()), "", { id: "practice-again" });
+  parts.again = button(say("Clear the answers"), () => (canBringBack() ? bringBack() : startAgain()), "", { id: "practice-again" });
   root.append(parts.title,
     el("div", { class: "practice-choice" },
-      el("label", { class: "practice-grade" }, el("span", { text: "Grade" }), parts.grade),
-      el("label", { class: "practice-seed" }, el("span", { text: "Sheet" }), parts.seed),
+      el("label", { class: "practice-grade" }, el("span", { text: say("Grade") }), parts.grade),
+      el("label", { class: "practice-seed" }, el("span", { text: say("Sheet") }), parts.seed),
       parts.another),
     parts.message, parts.invented, parts.score, parts.list,
     el("div", { class: "actions practice-print" },
       parts.again,
-      button("Print the questions", () => printSheets("questions"), "", { id: "print-questions" }),
-      button("Print the answers", () => printSheets("answers"), "", { id: "print-answers" }),
-      button("Put it on a website", showSnippet, "", { "data-do": "snippet" })));
+      button(say("Print questions"), () => printSheets("questions"), "", { id: "print-questions" }),
+      button(say("Print answers"), () => printSheets("answers"), "", { id: "print-answers" }),
+      button(say("Embed on a website"), showSnippet, "", { "data-do": "snippet" })));
   printInstead("practice", paperPages, breakSheets);
   addEventListener("afterprint", () => { toPrint = ["questions", "answers"]; });
   onKeys("practice", [
-    { key: "n", name: "N", words: "next question", run: () => goBy(1) },
-    { key: "N", name: "Shift N", words: "back", run: () => goBy(-1) },
-    { key: "l", name: "L", words: "next line of its working", run: () => cards.get(here())?.reveal.next() },
-    { key: "s", name: "S", words: "another sheet", run: another },
+    { key: "n", name: "N", words: say("next question"), run: () => goBy(1) },
+    { key: "N", name: say("Shift N"), words: say("previous question"), run: () => goBy(-1) },
+    { key: "l", name: "L", words: say("next line of its working"), run: () => cards.get(here())?.reveal.next() },
+    { key: "s", name: "S", words: say("another sheet"), run: another },
   ]);
 }
 
@@ -114,7 +115,7 @@ const canBringBack = () => cleared !== null && cleared.key === kept.key && isCle
 function startAgain() {
   if (!isClean(kept)) {
     cleared = { ...kept, place: { seed: place.seed, grade: place.grade } };
-    notice(CLEARED, `The answers to sheet ${sheet.seed} are cleared.`, "Undo", bringBack);
+    notice(CLEARED, say("The answers to sheet {seed} are cleared.", { seed: sheet.seed }), say("Undo"), bringBack);
   }
   takeUp({ key: kept.key, given: {}, typed: {} });
   saveSheet(kept);
@@ -139,7 +140,7 @@ function bringBack() {
 }
 
 function dressAgain() {
-  setText(parts.again, canBringBack() ? "Bring the answers back" : "Start this sheet again");
+  setText(parts.again, canBringBack() ? say("Restore the answers") : say("Clear the answers"));
 }
 
 function asked(more) {
@@ -185,10 +186,10 @@ function makeCard(q) {
     number: el("h3", { class: "drill-number", tabindex: "-1" }), text: el("p", { class: "drill-text", id: `${name}-text` }),
     given: el("ul", { class: "drill-given" }), figure: el("figure", { class: "drill-picture" }),
     said: el("p", { class: "said", role: "status", id: `${name}-said`, hidden: true }),
-    reveal: makeReveal({ label: `Working of question ${q.id}`, level: 4 }), state: "",
+    reveal: makeReveal({ label: say("Working of question {n}", { n: q.id }), level: 4 }), state: "",
   };
-  p.picture = makePicture(p.figure, `Picture of question ${q.id}`, null);
-  p.working = el("section", { class: "drill-working" }, el("h4", { text: "Working" }), p.reveal.node);
+  p.picture = makePicture(p.figure, say("Picture of question {n}", { n: q.id }), null);
+  p.working = el("section", { class: "drill-working" }, el("h4", { text: say("Working") }), p.reveal.node);
   p.answer = q.kind === "choice" ? makeChoice(q, p, name) : makeNumber(q, p, name);
   const node = el("li", { class: "drill", "data-question": q.id },
     el("div", { class: "drill-body" }, p.number, p.text, p.given, p.answer, p.said), p.figure, p.working);
@@ -209,7 +210,7 @@ function makeNumber(q, p, name) {
     if (event.key === "Enter") check();
   });
   return el("div", { class: "drill-answer" },
-    el("div", { class: "field-row" }, p.input, p.unit, button("Check", check, "main", { "data-do": "check" })), p.tolerance);
+    el("div", { class: "field-row" }, p.input, p.unit, button(say("Check"), check, "main", { "data-do": "check" })), p.tolerance);
 }
 
 function makeChoice(q, p, name) {
@@ -223,12 +224,12 @@ function makeChoice(q, p, name) {
   p.options.addEventListener("keydown", (event) => {
     if (event.key === "Enter") check();
   });
-  return el("div", { class: "drill-answer" }, p.options, el("div", {}, button("Check", check, "main", { "data-do": "check" })));
+  return el("div", { class: "drill-answer" }, p.options, el("div", {}, button(say("Check"), check, "main", { "data-do": "check" })));
 }
 
 function updateCard(node, q) {
   const p = cards.get(node);
-  setText(p.number, `Question ${q.id}`);
+  setText(p.number, say("Question {n}", { n: q.id }));
   setText(p.text, q.text);
   keyed(p.given, q.given.map((text, i) => ({ text, i })), (g) => String(g.i), () => el("li", {}), (li, g) => setText(li, g.text));
   show(p.given, q.given.length > 0);
@@ -292,13 +293,13 @@ function goBy(by) {
 
 function printSheets(what) {
   toPrint = [what];
-  say(what === "questions" ? "The question sheet is printed." : "The answer sheet is printed.");
+  announce(what === "questions" ? say("Printing the questions.") : say("Printing the answers."));
   print();
 }
 
 function paperPages() {
   printed = asked({ solutions: true, box: PAPER_BOX });
-  if (!printed?.questions) return [el("p", { text: "There are no questions." })];
+  if (!printed?.questions) return [el("p", { text: say("There are no questions.") })];
   return toPrint.map((what) => {
     const page = paperPage(what, true);
     page.lastChild.append(...printed.questions.map(paperItems[what]));
@@ -312,10 +313,10 @@ function paperPage(what, first) {
   const answers = what === "answers";
   return el("div", { class: "page practice-page", "data-sheet": what },
     el("header", { class: "practice-head" },
-      el("p", { class: "practice-mark" }, el("strong", { text: `${answers ? "Answers. " : ""}${printed.mark}` }), el("span", {})),
-      first ? el("h1", { text: `${answers ? "Answers. " : ""}${printed.title}` }) : null,
+      el("p", { class: "practice-mark" }, el("strong", { text: answers ? say("Answers: {sheet}", { sheet: printed.mark }) : printed.mark }), el("span", {})),
+      first ? el("h1", { text: answers ? say("Answers: {sheet}", { sheet: printed.title }) : printed.title }) : null,
       first ? el("p", { text: printed.invented }) : null,
-      answers ? null : el("p", { class: "paper-names" }, blank("Name"), blank("Date"))),
+      answers ? null : el("p", { class: "paper-names" }, blank(say("Name")), blank(say("Date")))),
     el("ol", {}));
 }
 
@@ -332,7 +333,7 @@ function breakSheets(sheet) {
       const page = paperPage(first.dataset.sheet, false);
       return { page, parent: page.lastChild };
     });
-    all.forEach((page, i) => setText(page.querySelector(".practice-mark span"), `Page ${i + 1} of ${all.length}`));
+    all.forEach((page, i) => setText(page.querySelector(".practice-mark span"), say("Page {page} of {pages}", { page: i + 1, pages: all.length })));
   }
 }
 

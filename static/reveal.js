@@ -26,8 +26,9 @@
 // Space on the button, L next line, A all, H hide again.
 
 import { el, keyed, setAttr, setNote, setSymbols, setText, show } from "./dom.js";
+import { say, sayCount, sayNumber } from "./say.js";
 
-export function makeReveal({ label = "Working", level = 4, open = false, onshow = null } = {}) {
+export function makeReveal({ label = say("Working"), level = 4, open = false, onshow = null } = {}) {
   let steps = [];
   let shown = []; // lines shown of each step
   let lastKey = null;
@@ -37,9 +38,9 @@ export function makeReveal({ label = "Working", level = 4, open = false, onshow 
   const list = el("div", { class: "reveal-steps" });
   const count = el("p", { class: "reveal-count quiet", role: "note" });
   const live = el("p", { class: "live", "aria-live": "polite" });
-  const nextButton = el("button", { type: "button", class: "main reveal-next", text: "Next line", on: { click: () => next() } });
-  const allButton = el("button", { type: "button", class: "reveal-all", text: "All", on: { click: () => all() } });
-  const hideButton = el("button", { type: "button", class: "reveal-hide", text: "Hide again", on: { click: () => hide() } });
+  const nextButton = el("button", { type: "button", class: "main reveal-next", text: say("Next line"), on: { click: () => next() } });
+  const allButton = el("button", { type: "button", class: "reveal-all", text: say("All"), on: { click: () => all() } });
+  const hideButton = el("button", { type: "button", class: "reveal-hide", text: say("Hide"), on: { click: () => hide() } });
   const node = el("div", { class: "reveal", role: "group", "aria-label": label, hidden: true, on: { keydown: keys } },
     list, el("div", { class: "reveal-bar" }, nextButton, allButton, hideButton, count), live);
 
@@ -97,14 +98,14 @@ export function makeReveal({ label = "Working", level = 4, open = false, onshow 
   function all() {
     shown = steps.map(lines);
     latest = -1;
-    setText(live, "All lines are shown.");
+    setText(live, say("All lines are shown."));
     place();
   }
 
   function hide() {
     shown = steps.map(() => 0);
     latest = -1;
-    setText(live, "All lines are hidden.");
+    setText(live, say("All lines are hidden."));
     place();
     if (node.contains(document.activeElement)) nextButton.focus({ preventScroll: true });
   }
@@ -154,7 +155,7 @@ export function makeReveal({ label = "Working", level = 4, open = false, onshow 
       show(p.values, n > 2 && values.length > 0);
       const done = n === lines(s);
       setNote(p.result, done ? `= ${s.result}` : "");
-      setNote(p.source, done && s.source ? `Source: ${s.source}` : "");
+      setNote(p.source, done && s.source ? say("Source: {source}", { source: s.source }) : "");
       const shownNodes = [p.name, p.formula, ...p.values.children, p.result];
       for (const line of shownNodes) line.classList.remove("reveal-last");
       if (i === latest) last = done ? p.result : shownNodes[n - 1];
@@ -167,7 +168,7 @@ export function makeReveal({ label = "Working", level = 4, open = false, onshow 
     setAttr(allButton, "aria-disabled", whole ? "true" : null);
     setAttr(hideButton, "aria-disabled", have === 0 ? "true" : null);
     setText(count, `${have} / ${total()}`);
-    setAttr(count, "aria-label", `${have} of ${total()} lines`);
+    setAttr(count, "aria-label", sayCount(total(), "{have} of {n} line", "{have} of {n} lines", { have: sayNumber(have) }));
     onshow?.({ shown: have, total: total() });
   }
 

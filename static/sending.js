@@ -4,8 +4,9 @@
 import { button, openDialog } from "./dialogs.js";
 import { el, setText, show } from "./dom.js";
 import { fileToSend, planText, savePlanFile } from "./files.js";
-import { count, nameOf } from "./intake.js";
-import { say } from "./messages.js";
+import { nameOf } from "./intake.js";
+import { announce } from "./messages.js";
+import { say, sayCount } from "./say.js";
 import { linkFor, planCode } from "./share.js";
 
 // One text message takes 160 characters of the basic alphabet (3GPP TS
@@ -17,7 +18,7 @@ export async function showSending(plan) {
   const code = await planCode(plan);
   const link = linkFor(code);
   const file = fileToSend(plan);
-  const { body } = openDialog("Send this plan");
+  const { body } = openDialog(say("Send this plan"));
   const word = el("p", { class: "sent-word", role: "status" });
   const said = (text) => {
     setText(word, text);
@@ -26,30 +27,30 @@ export async function showSending(plan) {
   said("");
 
   body.append(
-    el("p", { class: "quiet", text: `“${nameOf(plan)}”. Whoever opens it sees what it is and is asked first.` }), word,
-    part("As a file", "Opens in this page on any device.",
-      file ? button("Send the file", () => share({ files: [file], title: nameOf(plan) }, said), "main", { "data-do": "send-file" }) : null,
-      button("Save the file", () => savePlanFile(plan), file ? "" : "main", { "data-do": "save-file" })));
+    el("p", { class: "quiet", text: say("“{name}”. Anyone who opens it sees what it is and is asked first.", { name: nameOf(plan) }) }), word,
+    part(say("As a file"), say("Opens in this page on any device."),
+      file ? button(say("Send the file"), () => share({ files: [file], title: nameOf(plan) }, said), "main", { "data-do": "send-file" }) : null,
+      button(say("Save the file"), () => savePlanFile(plan), file ? "" : "main", { "data-do": "save-file" })));
   if (link) body.append(linkPart(link, plan, said));
-  const text = area(planText(plan), 6, "The plan as text");
-  const short = area(code, 3, "The plan as a code");
+  const text = area(planText(plan), 6, say("The plan as text"));
+  const short = area(code, 3, say("The plan as a code"));
   body.append(
-    el("details", { class: "send-more" }, el("summary", { text: "As text to copy" }),
-      el("p", { text: "The code is the shortest; the text can be read. Both are put in under “Open a plan”." }),
-      el("h4", { text: `Code, ${count(code.length)} characters` }), short, el("div", { class: "actions" }, button("Copy the code", () => copy(short, said), "", { "data-do": "copy-code" })),
-      el("h4", { text: `Text, ${count(text.value.length)} characters` }), text, el("div", { class: "actions" }, button("Copy the text", () => copy(text, said), "", { "data-do": "copy-text" }))));
+    el("details", { class: "send-more" }, el("summary", { text: say("As text to copy") }),
+      el("p", { text: say("The code is shorter; the text can be read. Paste either under “Open a plan”.") }),
+      el("h4", { text: sayCount(code.length, "Code, {n} character", "Code, {n} characters") }), short, el("div", { class: "actions" }, button(say("Copy the code"), () => copy(short, said), "", { "data-do": "copy-code" })),
+      el("h4", { text: sayCount(text.value.length, "Text, {n} character", "Text, {n} characters") }), text, el("div", { class: "actions" }, button(say("Copy the text"), () => copy(text, said), "", { "data-do": "copy-text" }))));
 }
 
 function linkPart(link, plan, said) {
-  const box = area(link, 3, "The link");
+  const box = area(link, 3, say("Link"));
   box.id = "plan-link";
-  const words = [`The link holds the whole plan and is ${count(link.length)} characters long.`];
-  if (link.length > TEXT_MESSAGE) words.push("That is too long for a text message; it may arrive cut off. Use mail or a messenger, or send the file.");
-  if (location.protocol === "file:") words.push("This page is a file on this device: the link opens only where the same file lies in the same place. To send the plan elsewhere, use the file or the code.");
-  else if (/^(localhost|127\.|\[::1\])/.test(location.hostname)) words.push("This page comes from this very device: the link opens only here.");
-  return part("As a link", words.join(" "), box,
-    button("Copy the link", () => copy(box, said), "", { "data-do": "copy-link" }),
-    navigator.share && location.protocol !== "file:" ? button("Send the link", () => share({ url: link, title: nameOf(plan) }, said), "", { "data-do": "send-link" }) : null);
+  const words = [sayCount(link.length, "The link holds the whole plan: {n} character.", "The link holds the whole plan: {n} characters.")];
+  if (link.length > TEXT_MESSAGE) words.push(say("That is too long for a text message and may arrive cut off. Use email or a messaging app, or send the file."));
+  if (location.protocol === "file:") words.push(say("This page is a file on this device, so the link works only where the same file is in the same place. To send the plan elsewhere, use the file or the code."));
+  else if (/^(localhost|127\.|\[::1\])/.test(location.hostname)) words.push(say("This page is served from this device, so the link works only here."));
+  return part(say("As a link"), words.join(" "), box,
+    button(say("Copy the link"), () => copy(box, said), "", { "data-do": "copy-link" }),
+    navigator.share && location.protocol !== "file:" ? button(say("Send the link"), () => share({ url: link, title: nameOf(plan) }, said), "", { "data-do": "send-link" }) : null);
 }
 
 function part(title, text, ...rest) {
@@ -69,7 +70,7 @@ async function share(what, said) {
   try {
     await navigator.share(what);
   } catch (err) {
-    if (err.name !== "AbortError") said("It could not be sent from here. Save the file and send that.");
+    if (err.name !== "AbortError") said(say("Could not send from here. Save the file and send that."));
   }
 }
 
@@ -84,6 +85,7 @@ export async function copy(box, said) {
     box.select();
     done = document.execCommand?.("copy") ?? false;
   }
-  said(done ? "Copied." : "It is marked: copy it with the device’s own copy command.");
-  say(done ? "Copied." : "Marked.");
+  const words = done ? say("Copied.") : say("Selected: copy it with your device’s copy command.");
+  said(words);
+  announce(words);
 }

@@ -4,6 +4,7 @@
 import { byId, setAttr } from "./dom.js";
 import { setOptions } from "./form.js";
 import { chosenHere } from "./place.js";
+import { language } from "./say.js";
 import { refresh, state } from "./state.js";
 import { dressWay } from "./steps.js";
 import { loadSettings, saveSettings } from "./storage.js";
@@ -28,7 +29,8 @@ export function startSettings(given) {
   if (typeof before.words === "string") chosen.words = before.words;
   if (WAYS.includes(before.way)) chosen.way = before.way;
   Object.assign(state.settings, chosen);
-  state.settings.language = navigator.language ?? ""; // for a first guess at the words
+  // Where the page speaks English, the browser's own says which region's words.
+  state.settings.language = language === "en" ? navigator.language ?? "" : language;
   takeGiven(given);
   for (const name of KEPT.filter((n) => n !== "size")) {
     byId(`set-${name}`).addEventListener("change", (event) => choose(name, event.target.value));

@@ -8,11 +8,12 @@
 //	8 hex    CRC-32 of the plan's text, so that no damaged code is opened
 //	rest     the plan's JSON text in UTF-8, packed or plain, as base64url
 
-import { PLAN_BYTES, Refused, checkPlan, count, parse } from "./intake.js";
+import { PLAN_BYTES, Refused, checkPlan, parse } from "./intake.js";
+import { say, sayCount, sayNumber } from "./say.js";
 
 const CODE_CHARS = 360000; // a plain plan of full size, and no more
 const SLICE = 512; // bytes fed to the unpacker at a time: it cannot flood the memory
-const DAMAGED = "This link or code is damaged or not all of it is here. Ask for it again, or for the plan as a file.";
+const DAMAGED = say("This link or code is damaged or incomplete. Ask for it again, or for the plan as a file.");
 
 // planCode gives the code of a plan.
 export async function planCode(plan) {
@@ -24,10 +25,10 @@ export async function planCode(plan) {
 
 // planFromCode gives the plan in a code, or throws what is wrong with it.
 export async function planFromCode(code) {
-  if (code.length > CODE_CHARS) throw new Refused(`This link or code is too long: ${count(code.length)} characters.`);
+  if (code.length > CODE_CHARS) throw new Refused(sayCount(code.length, "This link or code is too long: {n} character.", "This link or code is too long: {n} characters."));
   if (!/^[0-9]/.test(code)) throw new Refused(DAMAGED);
   if (code[0] !== "1" || !"dj".includes(code[1] ?? "?")) {
-    throw new Refused("This link or code was made by another version of this page. Load the newest version, or ask for the plan as a file.");
+    throw new Refused(say("This link or code was made by another version of this page. Load the newest version, or ask for the plan as a file."));
   }
   const parts = /^1([dj])([0-9a-f]{8})([A-Za-z0-9_-]+)$/.exec(code);
   const bytes = parts && fromBase64(parts[3]);
@@ -65,7 +66,7 @@ export function codesIn(text) {
 // fromText gives the plan in a link, a code or a JSON text. A JSON text that
 // is something else comes as it is, when other(value) says so.
 export async function fromText(text, other = () => false, limit = PLAN_BYTES) {
-  if (text.trim() === "") throw new Refused("There is nothing to open yet: put in a link, a code or the text of a plan.");
+  if (text.trim() === "") throw new Refused(say("Nothing to open yet. Paste a link, a code or the text of a plan."));
   let why = null;
   for (const code of /^\s*\{/.test(text) ? [] : codesIn(text)) {
     try {
@@ -80,7 +81,7 @@ export async function fromText(text, other = () => false, limit = PLAN_BYTES) {
 }
 
 function tooBig() {
-  return new Refused(`This is too big to be a plan: unpacked it is more than ${count(PLAN_BYTES)} characters.`);
+  return new Refused(say("This is too long to be a plan: more than {most} characters unpacked.", { most: sayNumber(PLAN_BYTES) }));
 }
 
 // pack gives the packed bytes, or null where the browser cannot pack.
@@ -99,7 +100,7 @@ async function unpack(bytes) {
   try {
     unpacker = new DecompressionStream("deflate-raw");
   } catch {
-    throw new Refused("This browser cannot unpack the link or code. Ask for the plan as a file.");
+    throw new Refused(say("This browser cannot unpack the link or code. Ask for the plan as a file."));
   }
   let at = 0;
   const source = new ReadableStream({

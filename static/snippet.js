@@ -4,6 +4,7 @@ import { PARAMETERS, addressOf } from "./address.js";
 import { button, openDialog } from "./dialogs.js";
 import { byId, el, setNote } from "./dom.js";
 import { shown } from "./place.js";
+import { say } from "./say.js";
 import { area, copy } from "./sending.js";
 import { planCode } from "./share.js";
 import { state } from "./state.js";
@@ -22,23 +23,23 @@ export async function showSnippet() {
     width: "100%", height: `${heightNow()}`, style: "border: 0", // the size as attributes: many websites take away styles
   })}></iframe>`;
 
-  const { body } = openDialog("This view on a course website", { wide: true });
+  const { body } = openDialog(say("This view on a course website"), { wide: true });
   const word = el("p", { class: "sent-word", role: "status", hidden: true });
   const said = (text) => setNote(word, text);
   const part = (heading, text, code, id) => {
     const box = area(code, Math.min(9, 2 + Math.ceil(code.length / (innerWidth < 700 ? 28 : 90))), heading);
     box.id = id;
     return el("section", { class: "send-part" }, el("h3", { text: heading }), el("p", { text }), box,
-      el("div", { class: "actions" }, button("Copy it", () => copy(box, said), "main", { "data-do": `copy-${id}` })));
+      el("div", { class: "actions" }, button(say("Copy"), () => copy(box, said), "main", { "data-do": `copy-${id}` })));
   };
   body.append(
-    el("p", { text: "The view as it stands now, with its values, units, words and the question if it is asked first. Copy one of the two into the page." }), word,
-    part("The element", "It grows to the height of the view and tells the page the answers given. The script stands once on a page, however many views there are.", element, "snippet-element"),
-    part("A plain frame", "For websites that take a frame and no script. Its height is the one the view has here: change it where the view is cut off.", frame, "snippet-frame"));
+    el("p", { text: say("The view as it is now: values, units, trade terms, and the question if “Guess first” is on. Copy one of the two into your page.") }), word,
+    part(say("The element"), say("It grows to the height of the view and reports the answers to the page. Put the script on a page once, however many views it has."), element, "snippet-element"),
+    part(say("A plain frame"), say("For websites that allow a frame but no script. Its height is the view’s height here: change it if the view is cut off."), frame, "snippet-frame"));
   if (!web) {
-    body.append(el("p", { class: "warn", text: "This page was opened from a file. Put embed.js and pullline.html beside the page of the course, or write the address where they stand before their names." }));
+    body.append(el("p", { class: "warn", text: say("This page was opened from a file. Put embed.js and pullline.html beside your course page, or give their full address.") }));
   } else if (/^(localhost|127\.|\[::1\])/.test(location.hostname)) {
-    body.append(el("p", { class: "warn", text: "This page comes from this very device: the code works only here. Copy it from the page’s own website." }));
+    body.append(el("p", { class: "warn", text: say("This page is served from this device, so the code works only here. Copy it from the page’s own website.") }));
   }
 }
 
@@ -61,7 +62,7 @@ function sectionNow() {
 
 function titleNow() {
   const { view } = shown();
-  return (view === "job" ? "" : sectionNow().querySelector("h2")?.textContent.trim()) || "Pull-line calculator";
+  return (view === "job" ? "" : sectionNow().querySelector("h2")?.textContent.trim()) || say("Pull-line calculator");
 }
 
 function heightNow() {

@@ -2,6 +2,7 @@
 // view, at most once a frame; the views draw what they are given.
 
 import { applyChanges } from "./changes.js";
+import { say } from "./say.js";
 
 const EMPTY = { version: 1 };
 const UNDO_STEPS = 200;
@@ -108,9 +109,9 @@ function compute(light) {
 
 // failed stands in for a view that did not come: unknown, and why.
 function failed(answer) {
-  const why = answer?.problems?.length ? answer.problems : [{ path: "", message: "The calculator gave no result." }];
+  const why = answer?.problems?.length ? answer.problems : [{ path: "", message: say("The calculator gave no result.") }];
   return {
-    headline: { verdict: "unknown", word: "Not known", sentence: why[0].message, at_most: "unknown", at_most_text: "" },
+    headline: { verdict: "unknown", word: say("Not known"), sentence: why[0].message, at_most: "unknown", at_most_text: "" },
     form: state.view?.form ?? [], problems: why, cautions: state.view?.cautions ?? [], standing: state.view?.standing ?? [],
     units: state.view?.units ?? [], name: state.view?.name ?? "", assumed: [], fresh: false,
   };
@@ -212,7 +213,7 @@ export function newPlan() {
 // are the numbers of the stems that have one.
 export function nextStem(plan, taken) {
   const answer = calculator?.act({ plan, settings: asked(), do: "next-stem", text: taken.join(" ") });
-  const message = answer?.message || answer?.problems?.[0]?.message || "The calculator gave no result.";
+  const message = answer?.message || answer?.problems?.[0]?.message || say("The calculator gave no result.");
   return answer?.changes?.length ? { plan: applyChanges(plan, answer.changes), message } : { plan: null, message };
 }
 
@@ -247,7 +248,8 @@ function take(answer, kind, light) {
     try {
       plan = applyChanges(state.plan, answer.changes);
     } catch (err) {
-      report(`Nothing was changed: ${err.message}.`);
+      console.error(err);
+      report(say("Nothing was changed: the change does not fit the plan."));
       return null;
     }
     remember(kind);

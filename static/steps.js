@@ -3,6 +3,7 @@
 // there and the bar leads to what is missing.
 
 import { byId, el, keyed, setAttr, setText, show } from "./dom.js";
+import { say } from "./say.js";
 import { computeNow, state } from "./state.js";
 
 const NARROW = matchMedia("(max-width: 699px)");
@@ -80,7 +81,7 @@ function place() {
   setAttr(byId("step-head"), "data-done", step.done ? "yes" : null);
   const to = steps[steps.indexOf(step) + 1];
   const button = byId("step-next");
-  setText(button, step.path ? `Next: ${step.next}` : `Go on: ${to?.name}`);
+  setText(button, say("Next: {step}", { step: (step.path ? step.next : to?.name) ?? "" }));
   show(button, Boolean(step.path || (step.done && to)));
 }
 

@@ -9,6 +9,7 @@ const STORES = { plans: "id", meta: "key", gear: "id" };
 const OPEN_LIMIT = 8000; // ms, for opening and for a transaction; some browsers never answer at all
 
 const SETTINGS = "pullline.settings";
+const LANGUAGE = "pullline.language";
 const SAID = "pullline.said";
 const OLD_PLAN = "pullline.plan"; // where versions with one plan kept it
 const OLD_SHEETS = "pullline.practice"; // where versions without a journal for them kept practice sheets
@@ -86,6 +87,13 @@ export function loadSettings() {
 
 export function saveSettings(settings) {
   return write(SETTINGS, settings);
+}
+
+// keptLanguage is the language kept on this device, "" without one. The page
+// offers no choice as long as it has one language only.
+export function keptLanguage() {
+  const kept = read(LANGUAGE);
+  return typeof kept === "string" ? kept : "";
 }
 
 // sayOnce is true the first time it is asked for a word on this device.

@@ -2,13 +2,14 @@
 
 import { byId, el, keyed, setAttr, setNote, setSymbols, setText, show } from "./dom.js";
 import { known, makeMark, setMark } from "./marks.js";
+import { say } from "./say.js";
 import { placeNumber } from "./working.js";
 
-const HEADS = ["Piece", "Limit", "Greatest load as planned", "Used as planned", "Load at most", "Used at most"];
+const HEADS = [say("Piece"), say("Limit"), say("Greatest load as planned"), say("Used as planned"), say("Load at most"), say("Used at most")];
 // As said on cards, where what is used stands below its load.
-const LIMIT = "Limit";
-const PLANNED = "As planned";
-const MOST = "At most";
+const LIMIT = say("Limit");
+const PLANNED = say("As planned");
+const MOST = say("At most");
 const parts = new WeakMap();
 
 // placeFacts fills a list of terms with the main numbers. On paper they are
@@ -36,7 +37,7 @@ export function placePieces(root, pieces, reveal) {
     const head = el("tr", { role: "row" }, ...HEADS.map((h) => el("th", { role: "columnheader", scope: "col", text: h })));
     root.append(
       el("table", { class: "pieces", role: "table" }, el("thead", { role: "rowgroup" }, head), el("tbody", { role: "rowgroup" })),
-      el("p", { class: "quiet", text: "There are no pieces yet. Add lines, points and gear in the form." }));
+      el("p", { class: "quiet", text: say("No pieces yet. Add lines, points and gear in the form.") }));
   }
   const [table, none] = root.children;
   show(table, list.length > 0);
@@ -72,22 +73,23 @@ function makeRow(piece, reveal) {
 
 function updateRow(row, piece) {
   const p = parts.get(row);
-  const number = (node, text, path, label) => placeNumber(node, { text, path: p.paper ? "" : path, label: `${piece.title}: ${label}` });
+  const number = (node, text, path, label) => placeNumber(node, { text, path: p.paper ? "" : path, label });
+  const title = { piece: piece.title };
   p.piece = piece;
   setAttr(row, "data-piece", piece.id);
   setAttr(row, "data-state", known(piece.verdict));
   setText(p.name, piece.title);
   setText(p.where, piece.where);
   setNote(p.estimate, piece.estimate);
-  number(p.limit, piece.capacity, piece.capacity_working, "limit");
-  number(p.load, piece.load, piece.load_working, "load as planned");
-  number(p.use, piece.use, piece.use_working, "used as planned");
+  number(p.limit, piece.capacity, piece.capacity_working, say("{piece}: limit", title));
+  number(p.load, piece.load, piece.load_working, say("{piece}: load as planned", title));
+  number(p.use, piece.use, piece.use_working, say("{piece}: used as planned", title));
   setText(p.word, piece.word);
   setMark(p.mark, piece.verdict);
   const share = Number.isFinite(piece.use_share) ? Math.min(Math.max(piece.use_share, 0), 1) : 0;
   p.bar.style.setProperty("--share", String(share));
   setAttr(p.bar, "data-state", known(piece.verdict));
-  number(p.most, piece.at_most_load, piece.at_most_working, "load at most");
+  number(p.most, piece.at_most_load, piece.at_most_working, say("{piece}: load at most", title));
   setText(p.mostUse, piece.at_most_use);
   setText(p.mostWord, piece.at_most_word);
   setMark(p.mostMark, piece.at_most_verdict);
@@ -97,8 +99,8 @@ function updateRow(row, piece) {
 export function placeNotes(list, notes, reveal) {
   keyed(list, notes ?? [], (n) => `${n.code ?? ""} ${n.path ?? ""} ${n.message}`, (n) => el("li", { "data-code": n.code || null },
     el("span", { text: n.message }),
-    n.source ? el("span", { class: "source", text: `Source: ${n.source}` }) : null,
-    reveal && n.path ? el("button", { type: "button", class: "link", text: "Show it in the form", on: { click: () => reveal(n.path) } }) : null));
+    n.source ? el("span", { class: "source", text: say("Source: {source}", { source: n.source }) }) : null,
+    reveal && n.path ? el("button", { type: "button", class: "link", text: say("Show it in the form"), on: { click: () => reveal(n.path) } }) : null));
 }
 
 // placeWhy fills a list with the reasons for the verdict, worst first.
@@ -119,7 +121,7 @@ export function placeWhy(root, list, why, reveal) {
 }
 
 export function placeCautions(root, cautions, reveal) {
-  if (!root.firstChild) root.append(el("ul", { class: "cautions" }), el("p", { class: "quiet", text: "Nothing in this plan calls for a caution of its own. The notes “For every pull” stand." }));
+  if (!root.firstChild) root.append(el("ul", { class: "cautions" }), el("p", { class: "quiet", text: say("No caution is particular to this plan. The notes under “For every pull” still apply.") }));
   const [list, none] = root.children;
   placeNotes(list, cautions, reveal);
   show(list, Boolean(cautions?.length));
@@ -132,7 +134,7 @@ export function placeAssumed(root, assumed, reveal) {
   if (!root.firstChild) {
     root.append(
       el("dl", { class: "assumed" }),
-      el("p", { class: "quiet", text: "Nothing was assumed: every value was given." }));
+      el("p", { class: "quiet", text: say("Nothing was assumed: every value was given.") }));
   }
   const [table, none] = root.children;
   show(table, list.length > 0);
@@ -150,11 +152,11 @@ export function placeAssumed(root, assumed, reveal) {
     setText(p.label, a.label || a.path);
     placeNumber(p.value, { text: a.value, path: reveal ? a.working : "", label: a.label });
     setText(p.why, a.why);
-    setNote(p.source, a.source ? `Source: ${a.source}` : "");
+    setNote(p.source, a.source ? say("Source: {source}", { source: a.source }) : "");
   });
 }
 
-const GROUPS = { tree: "Tree", pull: "Pull", lines: "Lines", points: "Points", gear: "Gear" };
+const GROUPS = { tree: say("Tree"), pull: say("Pull"), lines: say("Lines"), points: say("Points"), gear: say("Gear") };
 
 // placeSteps fills a list with the working, by what it is of: folded on
 // screen, open on paper.
@@ -189,7 +191,7 @@ function placeGroup(root, steps, unfolded) {
     setSymbols(p.formula, s.formula);
     show(p.formula, Boolean(s.formula));
     keyed(p.values, (s.values ?? []).map((text, i) => ({ text, i })), (v) => String(v.i), () => el("li", {}), (li, v) => setSymbols(li, v.text));
-    setNote(p.source, s.source ? `Source: ${s.source}` : "");
+    setNote(p.source, s.source ? say("Source: {source}", { source: s.source }) : "");
   });
 }
 

@@ -9,17 +9,18 @@ import { leaveBench, showBench, startBench } from "./bench.js";
 import { byId, setAttr, show } from "./dom.js";
 import { leaveFall, showFall, startFall } from "./fall.js";
 import { leaveModel, showModel, startModel } from "./model.js";
-import { say } from "./messages.js";
+import { announce } from "./messages.js";
 import { move, onPlace, place } from "./place.js";
 import { leavePractice, showPractice, startPractice } from "./practice.js";
+import { say } from "./say.js";
 import { onSettings } from "./settings.js";
 
 const VIEWS = {
   job: { root: byId("main"), title: "" },
-  bench: { root: byId("view-bench"), title: "Benches", start: startBench, show: showBench, leave: leaveBench },
-  fall: { root: byId("view-fall"), title: "The fall", start: startFall, show: showFall, leave: leaveFall },
-  practice: { root: byId("view-practice"), title: "Practice", start: startPractice, show: showPractice, leave: leavePractice },
-  model: { root: byId("view-model"), title: "The model in words", start: startModel, show: showModel, leave: leaveModel },
+  bench: { root: byId("view-bench"), title: say("Benches"), start: startBench, show: showBench, leave: leaveBench },
+  fall: { root: byId("view-fall"), title: say("The fall"), start: startFall, show: showFall, leave: leaveFall },
+  practice: { root: byId("view-practice"), title: say("Practice"), start: startPractice, show: showPractice, leave: leavePractice },
+  model: { root: byId("view-model"), title: say("The model in words"), start: startModel, show: showModel, leave: leaveModel },
 };
 const NAME = document.title;
 
@@ -69,7 +70,7 @@ function change() {
     view.show?.();
     if (first) return;
     scrollTo({ top: view.scrolled ?? 0, behavior: "instant" });
-    say(view.title || "The job");
+    announce(view.title || say("The job"));
     return;
   }
   view.show?.();

@@ -6,6 +6,7 @@ import { makePicture } from "./drawing.js";
 import { el, keyed, setText, show } from "./dom.js";
 import { move } from "./place.js";
 import { makeReveal } from "./reveal.js";
+import { say } from "./say.js";
 import { lettered, state } from "./state.js";
 
 // placeNumber writes a number, as a button where a step of the working gives
@@ -91,11 +92,11 @@ export function openWorking(path, label, value) {
   dialog.classList.add("working-panel");
   const reveal = makeReveal({ label, level: 3 });
   reveal.update(steps, path);
-  const figures = ["Side view", "Plan view"].map((caption) => {
+  const figures = [say("Side view"), say("Plan view")].map((caption) => {
     const figure = el("figure", {});
     return { ...makePicture(figure, caption, null), figure };
   });
-  const drawings = el("details", { class: "working-drawings" }, el("summary", { text: "The drawings with these letters" }), ...figures.map((f) => f.figure));
+  const drawings = el("details", { class: "working-drawings" }, el("summary", { text: say("The drawings with these letters") }), ...figures.map((f) => f.figure));
   drawings.open = matchMedia("(min-width: 900px)").matches;
   const draw = () => {
     const scale = parseFloat(getComputedStyle(document.documentElement).getPropertyValue("--picture-scale")) || 1;
@@ -108,15 +109,17 @@ export function openWorking(path, label, value) {
   const sizes = new ResizeObserver(draw);
   sizes.observe(drawings);
   drawings.addEventListener("toggle", draw);
-  const none = el("p", { text: "The plan has changed since; close this and open the number again." });
+  const none = el("p", { text: say("The plan has changed. Close this and open the number again.") });
   show(none, steps.length === 0);
   body.append(
     el("div", { class: "working-lines" },
       el("p", { class: "working-value" }, value),
-      el("p", { class: "quiet", text: assumed ? "Not given in the plan, so it was assumed. The steps after it are those it goes into, and what else they come from." : "As it is shown, rounded: loads to the side that protects the crew. The working goes on to what its values come from." }),
+      el("p", { class: "quiet", text: assumed
+        ? say("Not given in the plan, so it was assumed. The steps after it use it; their other values follow.")
+        : say("Rounded as shown, loads to the side that protects the crew. The steps after it show where its values come from.") }),
       none, reveal.node,
       el("button", {
-        type: "button", class: "link", text: "The model in words: what is assumed and left out", on: {
+        type: "button", class: "link", text: say("The model in words: what it assumes and leaves out"), on: {
           click: () => {
             close();
             move({ view: "model" });

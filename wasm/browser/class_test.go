@@ -144,7 +144,7 @@ func TestAddressWithMistakes(t *testing.T) {
 		p := class(t, engine, Options{}, "?view=bench&bench=none&theme=puce&units=stone&colour=red&guess=maybe")
 		b := benchOn(t, p)
 		said := strings.Join(b.Bars, " ")
-		for _, want := range []string{"“puce” for “theme”. Accepted: light, dark, auto", "“stone” for “units”", "“colour”", "“maybe” for “guess”. Accepted: on, off. Used instead: off",
+		for _, want := range []string{"“theme” in the address cannot be “puce”. Accepted: light, dark, auto", "cannot be “stone”", "“colour”", "“guess” in the address cannot be “maybe”. Accepted: on, off. Used instead: off",
 			`no bench named "none"`, "redirect"} {
 			assert.Contains(t, said, want)
 		}
@@ -154,7 +154,7 @@ func TestAddressWithMistakes(t *testing.T) {
 		p = class(t, engine, Options{}, "?view=bench&bench=redirect&values=included_deg:999,weight:3&plan=nonsense")
 		b = benchOn(t, p)
 		said = strings.Join(b.Bars, " ")
-		for _, want := range []string{"“999” for “included_deg”", "from 0 to 180", "Used instead: 70", `no value "weight"`, "“nonsense” for “plan”"} {
+		for _, want := range []string{"“included_deg” in the address cannot be “999”", "from 0 to 180", "Used instead: 70", `no value "weight"`, "“plan” in the address cannot be “nonsense”"} {
 			assert.Contains(t, said, want)
 		}
 		assert.Equal(t, "known", b.State)
@@ -391,7 +391,7 @@ func TestLessonByKeyboard(t *testing.T) {
 		line("next bench")
 		require.NoError(t, p.Press("t"))
 		until(`return document.activeElement.id === "bench-answer"`)
-		line("out of the field")
+		line("leave the field")
 		require.NoError(t, p.Press("b", "1"))
 		until(`return document.activeElement.value === "b1"`)
 		require.NoError(t, p.Press(Escape))

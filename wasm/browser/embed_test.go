@@ -315,7 +315,7 @@ func TestSnippetGivesTheSameView(t *testing.T) {
 
 		// Copied, or marked for the person to copy.
 		require.NoError(t, p.Run(`document.querySelector("[data-do=copy-snippet-element]").click()`))
-		require.NoError(t, p.WaitUntil(wait, `return /^(Copied|It is marked)/.test(document.querySelector("dialog .sent-word").textContent)`))
+		require.NoError(t, p.WaitUntil(wait, `return /^(Copied|Selected)/.test(document.querySelector("dialog .sent-word").textContent)`))
 		shot(t, p, "dialog")
 		quiet(t, p)
 

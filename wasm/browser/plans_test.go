@@ -304,13 +304,13 @@ func TestBackupRoundTrip(t *testing.T) {
 			const plans = await module("plans"), opening = await module("opening");
 			const list = async () => (await plans.listPlans()).filter((r) => r.revision && !r.binned).map((r) => r.plan.name + ": " + r.plan.notes).sort();
 			const done = opening.openFile(new File([args[0]], "all.json"));
-			const words = (await until(() => document.querySelector("dialog .dialog-body p"))).textContent;`
+			const words = (await until(() => document.querySelector("dialog .dialog-body p + p"))).textContent;`
 		var got struct {
 			Words string
 			Names []string
 		}
 		inPage(t, p, &got, add+`await click("dialog button.main"); await done; return { words, names: await list() };`, text)
-		assert.Contains(t, got.Words, "3 new, 0 the same as here, 0 different")
+		assert.Contains(t, got.Words, "3 new, 0 already here, 0 different")
 		assert.Len(t, got.Names, 3)
 		for range 2 { // the second time it is here already
 			var gear int
@@ -338,7 +338,7 @@ func TestBackupRoundTrip(t *testing.T) {
 			await click("dialog button.main");
 			await done;
 			return { words, names: await list() };`, text)
-		assert.Contains(t, got.Words, "0 new, 1 the same as here, 2 different")
+		assert.Contains(t, got.Words, "0 new, 1 already here, 2 different")
 		assert.Equal(t, []string{"One (invented) (copy): as sent", "One (invented): changed here", "Three (invented): as sent", "Two (invented): as sent"}, got.Names)
 		assert.Contains(t, planNow(t, p), "as sent", "the plan in work is the one that took its place")
 		quiet(t, p)
@@ -495,7 +495,7 @@ func TestHostileLinksAndTexts(t *testing.T) {
 			const text = dialog.textContent;
 			await click(".dialog-close");
 			return text;`, `{"kind":"pull-line plans","version":1,"plans":[{"plan":{"version":1,"name":"Good (invented)"}},{"plan":[]},null,{"plan":{"__proto__":1}},{"id":"../../x","changed":"never","plan":{"version":1}}],"gear":"none"}`)
-		assert.Contains(t, words, "2 plans. 2 new")
+		assert.Contains(t, words, "2 plans: 2 new")
 		assert.Contains(t, words, "3 entries in the file cannot be read")
 		var polluted bool
 		require.NoError(t, p.Script(&polluted, "return 'verdict' in {} || 'a' in {}"))
@@ -563,7 +563,7 @@ func TestPlansWithoutStorage(t *testing.T) {
 		time.Sleep(time.Second)
 		require.NoError(t, p.WaitUntil(time.Second, `return !document.querySelector("[data-bar=loss]")`), "said once")
 		require.NoError(t, p.Run(`document.getElementById("plan-new").click()`))
-		require.NoError(t, p.WaitUntil(wait, `return document.getElementById("plan-name").textContent === "Plan without a name"`))
+		require.NoError(t, p.WaitUntil(wait, `return document.getElementById("plan-name").textContent === "Unnamed plan"`))
 		require.NoError(t, p.Run(`document.getElementById("plan-list").click()`))
 		require.NoError(t, p.WaitUntil(wait, `return document.querySelectorAll(".plan-row").length === 2 && document.querySelector(".keeping").dataset.keeping === "visit"`))
 		shot(t, p, "list")
