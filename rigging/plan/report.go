@@ -244,6 +244,23 @@ type Assumed struct {
 	Saying text.Saying `json:"-"` // what Why says
 }
 
+// Number is what was assumed where it is a finite number; ok is false for
+// anything else, and where there was nothing to work it out from.
+func (a *Assumed) Number() (v float64, ok bool) {
+	n := None()
+	switch x := a.Value.(type) {
+	case float64:
+		n = Num(x)
+	case Num:
+		n = x
+	case int:
+		n = Num(x)
+	case jsontext.Number:
+		return x.Finite()
+	}
+	return float64(n), n.Known()
+}
+
 // A Problem keeps the plan from being judged: the path, what was given and
 // what is accepted, in one plain message.
 type Problem struct {

@@ -25,6 +25,8 @@ type Spec struct {
 	// Keep: emptied, the field stays in the plan as an empty text, because
 	// that it is there says which of several things is meant.
 	Keep bool
+	// Measured: there are ways to measure it, among those of page/survey.
+	Measured bool
 	// Hidden: not asked for in the form.
 	Hidden bool
 }
@@ -91,17 +93,17 @@ var All = []Spec{
 	{Path: "site.wind_mps", Label: "Wind against the {lay}", Kind: Number, Dim: units.MetresPerSecond, Help: "The strongest gust expected while the tree stands cut, at crown height. It is taken as blowing against the pull."},
 
 	{Path: "tree.species", Label: "Species", Kind: Choice, Help: "Gives green weight, wood strength and stem shape where they are not typed. Take the nearest in weight, heavier rather than lighter."},
-	{Path: "tree.height_m", Label: "Height", Kind: Number, Dim: units.Metres, Way: units.Up, Help: "From the ground to the top, along the stem. Measured short, the tree comes out too light."},
-	{Path: "tree.diameter_cm", Label: "Diameter at breast height", Kind: Number, Dim: units.Centimetres, Way: units.Up, Help: "Over bark, at breast height; by tape, girth divided by 3.14. The mass grows with its square."},
-	{Path: "tree.lean_deg", Label: "{lean}, degrees from plumb", Kind: Number, Dim: units.Degrees, Help: "How far the stem stands from plumb as a whole, foot to top. 1° of back lean on a big tree is a heavy pull."},
-	{Path: "tree.lean_bearing_deg", Label: "Leans toward", Kind: Number, Dim: units.Degrees, Help: bearingHelp + " 180 is straight back, against the pull."},
+	{Path: "tree.height_m", Label: "Height", Kind: Number, Measured: true, Dim: units.Metres, Way: units.Up, Help: "From the ground to the top, along the stem. Measured short, the tree comes out too light."},
+	{Path: "tree.diameter_cm", Label: "Diameter at breast height", Kind: Number, Measured: true, Dim: units.Centimetres, Way: units.Up, Help: "Over bark, at breast height; by tape, girth divided by 3.14. The mass grows with its square."},
+	{Path: "tree.lean_deg", Label: "{lean}, degrees from plumb", Kind: Number, Measured: true, Dim: units.Degrees, Help: "How far the stem stands from plumb as a whole, foot to top. 1° of back lean on a big tree is a heavy pull."},
+	{Path: "tree.lean_bearing_deg", Label: "Leans toward", Kind: Number, Measured: true, Dim: units.Degrees, Help: bearingHelp + " 180 is straight back, against the pull."},
 	{Path: "tree.cavity_cm", Label: "Cavity or rot across the {hinge}", Kind: Number, Dim: units.Centimetres, Way: units.Up, Help: "Diameter of the hollow or soft wood at hinge height. Only the side hold takes it into account: a rotten tree needs a competent person's {judgement} first."},
 
 	{Path: "tree.grown", Label: "Where it grew", Kind: Choice, Options: grownChoices, Help: "In a stand of trees a crown stays small. A tree on an edge, in a gap or alone carries more: take the open in doubt."},
 	{Path: "tree.crown_fraction", Label: "Crown mass as a share of the stem's", Kind: Number, Dim: units.Plain, Help: "Branches and leaves over the whole stem's mass: 0.2 is a fifth. Left empty, it is taken by kind of tree, diameter and where it grew."},
-	{Path: "tree.crown_centre_m", Label: "Height of the crown's {centre}", Kind: Number, Dim: units.Metres, Help: "Along the stem from the ground, where the crown would balance."},
-	{Path: "tree.crown_offset_m", Label: "Crown hangs out by", Kind: Number, Dim: units.Metres, Help: "How far the crown's {centre} lies to one side of the stem, level. Look from two sides, square to each other."},
-	{Path: "tree.crown_offset_bearing_deg", Label: "Crown hangs out toward", Kind: Number, Dim: units.Degrees, Help: bearingHelp},
+	{Path: "tree.crown_centre_m", Label: "Height of the crown's {centre}", Kind: Number, Measured: true, Dim: units.Metres, Help: "Along the stem from the ground, where the crown would balance."},
+	{Path: "tree.crown_offset_m", Label: "Crown hangs out by", Kind: Number, Measured: true, Dim: units.Metres, Help: "How far the crown's {centre} lies to one side of the stem, level. Look from two sides, square to each other."},
+	{Path: "tree.crown_offset_bearing_deg", Label: "Crown hangs out toward", Kind: Number, Measured: true, Dim: units.Degrees, Help: bearingHelp},
 	{Path: "tree.crown_area_m2", Label: "Crown area facing the wind", Kind: Number, Dim: units.SquareMetres, Way: units.Up, Help: "Width times height of the crown as the wind sees it, less the gaps. Needed only when there is wind."},
 	{Path: "tree.drag_coefficient", Label: "Drag of the crown", Kind: Number, Dim: units.Plain, Help: "How strongly the crown catches the wind. Higher is the cautious side."},
 
@@ -109,8 +111,8 @@ var All = []Spec{
 	{Path: "tree.green_density_kgm3", Label: "Green density", Kind: Number, Dim: units.KilogramsPerCubicMetre, Way: units.Up, Help: "Mass of the standing wood with its water, over bark. It differs by a fifth within a species; heavier is the cautious side for the pull."},
 	{Path: "tree.bending_strength_MPa", Label: "Green bending strength", Kind: Number, Dim: units.Megapascals, Help: "Of the hinge's wood. Strong wood needs more pull to bend and holds better sideways."},
 
-	{Path: "tree.sections[].height_m", Label: "Height along the stem", Kind: Number, Dim: units.Metres, Help: "From the ground to where the diameter was measured, along the stem."},
-	{Path: "tree.sections[].diameter_cm", Label: "Diameter there", Kind: Number, Dim: units.Centimetres, Way: units.Up, Help: "Over bark, clear of swellings at branches; by tape, girth divided by 3.14."},
+	{Path: "tree.sections[].height_m", Label: "Height along the stem", Kind: Number, Measured: true, Dim: units.Metres, Help: "From the ground to where the diameter was measured, along the stem."},
+	{Path: "tree.sections[].diameter_cm", Label: "Diameter there", Kind: Number, Measured: true, Dim: units.Centimetres, Way: units.Up, Help: "Over bark, clear of swellings at branches; by tape, girth divided by 3.14."},
 
 	{Path: "tree.mass_kg", Label: "Mass above the {hinge}, if known", Kind: Number, Dim: units.Kilograms, Way: units.Up, Help: "Weighed, or worked out by someone else. Replaces the estimate."},
 	{Path: "tree.mass_centre_m", Label: "Height of the mass {centre}, if known", Kind: Number, Dim: units.Metres, Help: "Along the stem from the ground. Replaces the estimate."},
@@ -122,18 +124,18 @@ var All = []Spec{
 	{Path: "cut.hinge_right_cm", Label: "{hinge} thickness, right end", Kind: Number, Dim: units.Centimetres, Help: "Seen from behind, facing the {lay}. The same as the left end for an even hinge."},
 
 	{Path: "points[].id", Label: "Name of the point", Kind: Text, Help: "A letter or a short word. Renaming it renames it in every line and piece."},
-	{Path: "points[].bearing_deg", Label: "Bearing from the tree", Kind: Number, Dim: units.Degrees, Help: bearingHelp},
-	{Path: "points[].distance_m", Label: "Distance from the tree", Kind: Number, Dim: units.Metres, Way: units.Down, Help: "Level distance from the middle of the stem. A closer point pulls more downward and less forward."},
-	{Path: "points[].rise_m", Label: "Rise above the tree's foot", Kind: Number, Dim: units.Metres, Help: "Height of the point where the rope meets it, above the ground at the stem; negative downhill."},
+	{Path: "points[].bearing_deg", Label: "Bearing from the tree", Kind: Number, Measured: true, Dim: units.Degrees, Help: bearingHelp},
+	{Path: "points[].distance_m", Label: "Distance from the tree", Kind: Number, Measured: true, Dim: units.Metres, Way: units.Down, Help: "Level distance from the middle of the stem. A closer point pulls more downward and less forward."},
+	{Path: "points[].rise_m", Label: "Rise above the tree's foot", Kind: Number, Measured: true, Dim: units.Metres, Help: "Height of the point where the rope meets it, above the ground at the stem; negative downhill."},
 
 	{Path: "points[].anchor.kind", Label: "Anchor", Kind: Choice, Options: AnchorKinds, Help: "What the point hangs on. Every loaded point needs one."},
 	{Path: "points[].anchor.capacity_kN", Label: "It holds", Kind: Number, Dim: units.Kilonewtons, Way: units.Down, Help: "What it may be loaded with, not what it breaks at: the plate's number, or a competent person's."},
 	{Path: "points[].anchor.mass_kg", Label: "Mass of the machine", Kind: Number, Dim: units.Kilograms, Way: units.Down, Help: "As it stands there, empty tank and no load."},
 	{Path: "points[].anchor.traction", Label: "Traction on this ground", Kind: Number, Dim: units.Plain, Help: "Pull before it slides, over its weight. Wet ground, snow and steep ground make it worse."},
-	{Path: "points[].anchor.slope_deg", Label: "Slope under the machine", Kind: Number, Dim: units.Degrees, Help: "Positive where the pull drags it downhill, which is the bad way."},
+	{Path: "points[].anchor.slope_deg", Label: "Slope under the machine", Kind: Number, Measured: true, Dim: units.Degrees, Help: "Positive where the pull drags it downhill, which is the bad way."},
 	{Path: "points[].anchor.rated_kN", Label: "Rated pull of the machine", Kind: Number, Dim: units.Kilonewtons, Way: units.Down, Help: "What its drawbar or hitch is rated for."},
-	{Path: "points[].anchor.diameter_cm", Label: "Diameter", Kind: Number, Dim: units.Centimetres, Way: units.Down, Help: "Of the anchor tree at breast height, or of the buried log."},
-	{Path: "points[].anchor.height_m", Label: "Height of the anchor tree", Kind: Number, Dim: units.Metres, Way: units.Down, Help: "From the ground to the top. Only a live, sound, rooted tree is an anchor."},
+	{Path: "points[].anchor.diameter_cm", Label: "Diameter", Kind: Number, Measured: true, Dim: units.Centimetres, Way: units.Down, Help: "Of the anchor tree at breast height, or of the buried log."},
+	{Path: "points[].anchor.height_m", Label: "Height of the anchor tree", Kind: Number, Measured: true, Dim: units.Metres, Way: units.Down, Help: "From the ground to the top. Only a live, sound, rooted tree is an anchor."},
 	{Path: "points[].anchor.form_factor", Label: "Form factor of the anchor tree", Kind: Number, Dim: units.Plain, Help: "As for the tree itself; lower is the cautious side here."},
 	{Path: "points[].anchor.green_density_kgm3", Label: "Green density of the anchor tree", Kind: Number, Dim: units.KilogramsPerCubicMetre, Way: units.Down, Help: "As for the tree itself; lighter is the cautious side here."},
 	{Path: "points[].anchor.turning_Nm_per_kg", Label: "Turning moment per mass of stem", Kind: Number, Dim: units.NewtonMetresPerKilogram, Way: units.Down, Help: "The moment at which such trees were pulled over in trials, over their stem mass. Wet or shallow soil and rot make it far less."},
@@ -150,7 +152,7 @@ var All = []Spec{
 	{Path: "lines[].id", Label: "Name of the line", Kind: Text, Help: "A short word. Renaming it renames it on every piece."},
 	{Path: "lines[].role", Label: "What the line does", Kind: Choice, Options: roles, Help: "A {hold line} carries just what keeps the tree from going sideways; the pull lines turn it over."},
 	{Path: "lines[].share", Label: "Share of the pull", Kind: Number, Dim: units.Plain, Help: "With several pull lines: how this one's tension compares with the others'. 1 for a single line."},
-	{Path: "lines[].path[].stem_m", Label: "Height on the {stem}", Kind: Number, Dim: units.Metres, Way: units.Down, Keep: true, Help: "Along the stem from the ground to the rope. Lower needs a greater pull; too high bends a thin or brittle top."},
+	{Path: "lines[].path[].stem_m", Label: "Height on the {stem}", Kind: Number, Measured: true, Dim: units.Metres, Way: units.Down, Keep: true, Help: "Along the stem from the ground to the rope. Lower needs a greater pull; too high bends a thin or brittle top."},
 	{Path: "lines[].path[].point", Label: "Point", Kind: Choice, Help: "The point the rope goes to here."},
 	{Path: "lines[].path[].efficiency", Label: "Efficiency of the {block}", Kind: Number, Dim: units.Plain, Help: "Tension in over tension out for rope that turns right round (180°). Lower means more friction and a heavier load on the hauling side. Not used at either end of the line."},
 	{Path: "lines[].tackle.stages[].parts", Label: "Parts of rope", Kind: Number, Dim: units.Count, Help: "Parts that shorten when this stage is hauled: count them between its two {block}s, and the hauling part too where it leaves the moving one."},

@@ -100,6 +100,18 @@ func AppendStep(w *jsontext.Writer, s *Step) {
 	w.Close()
 }
 
+// AppendAssumed writes one default taken.
+func AppendAssumed(w *jsontext.Writer, a *Assumed) {
+	w.Open()
+	w.Text("path", a.Path)
+	w.Text("label", a.Label)
+	w.Text("value", a.Value)
+	w.Text("why", a.Why)
+	w.TextIf("source", a.Source)
+	w.TextIf("working", a.Working)
+	w.Close()
+}
+
 func appendPart(w *jsontext.Writer, part *any) { w.Any(*part) }
 
 // AppendJSON writes the changes.

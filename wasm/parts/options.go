@@ -52,3 +52,17 @@ func Told(l words.Locale, options []Option) []Option {
 	}
 	return out
 }
+
+// WithValue makes sure that a choice shows what the plan holds, however odd.
+func WithValue(options []Option, value string) []Option {
+	for _, o := range options {
+		if o.Value == value {
+			return options
+		}
+	}
+	if value == "" {
+		return append([]Option{{Value: "", Label: "choose"}}, options...)
+	}
+	// The slice may be shared between fields: never append in place.
+	return append(options[:len(options):len(options)], Option{Value: value, Label: "“" + value + "” (not known here)"})
+}

@@ -82,6 +82,17 @@ type Step struct {
 	Source  string   `json:"source"`
 }
 
+// An Assumed is one default taken. Working is the path of its step, "" where
+// it is no number.
+type Assumed struct {
+	Path    string `json:"path"`
+	Label   string `json:"label"`
+	Value   string `json:"value"`
+	Why     string `json:"why"`
+	Source  string `json:"source,omitempty"`
+	Working string `json:"working,omitempty"`
+}
+
 // A Change is one step of editing the plan object, applied by the page in
 // order: set puts a value (making objects on the way), delete removes a key
 // or an array element, insert appends to an array (making it if need be).

@@ -15,6 +15,16 @@ func Standing(l words.Locale) []Note {
 	return out
 }
 
+// Stands says whether a caution of that code is always shown: among the
+// standing notes, or beside every anchor.
+func Stands(code string) bool {
+	switch code {
+	case "competent", "distance", "recoil", "power_lines", "signals", "statics", "anchor_estimate":
+		return true
+	}
+	return false
+}
+
 var standingNotes = []Note{
 	{Code: "competent", Message: "Soundness of the tree, of every anchor and of the gear, and the go-ahead, are for a competent, licensed person on the spot. Local codes and licensed practice come first; this page replaces neither.", Source: words.CommonPractice},
 	{Code: "estimate", Message: "Mass, mass {centre}, hinge strength, side hold, anchor capacity and drift are estimates from what was typed. A number that is typed wrong gives an answer that is wrong.", Source: words.CommonPractice},

@@ -138,6 +138,14 @@ func Box(v any) draw.Box {
 	return b
 }
 
+// Told is the plan of a request, told in the words and units its settings ask
+// for.
+func (s Settings) Told(plan any) (*draft.Plan, *units.System) {
+	d := draft.Of(plan)
+	d.Locale = s.Locale()
+	return d, s.System()
+}
+
 // Region is the one whose words the settings ask for.
 func (s Settings) Region() words.Region { return words.RegionOf(s.Words, s.Language) }
 

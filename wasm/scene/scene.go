@@ -139,7 +139,7 @@ func (s *Scene) opens(paths ...string) string {
 		}
 		for i := range s.rep.Assumed {
 			if a := &s.rep.Assumed[i]; a.Path == path {
-				if _, ok := TakenNumber(a); ok {
+				if _, ok := a.Number(); ok {
 					return path
 				}
 			}
@@ -184,24 +184,11 @@ func (s *Scene) value(part map[string]any, name, key string) float64 {
 		if s.rep.Assumed[i].Path != path {
 			continue
 		}
-		if v, ok := TakenNumber(&s.rep.Assumed[i]); ok {
+		if v, ok := s.rep.Assumed[i].Number(); ok {
 			return v
 		}
 	}
 	return math.NaN()
-}
-
-// TakenNumber is what was assumed, if it is a number.
-func TakenNumber(a *plan.Assumed) (float64, bool) {
-	switch v := a.Value.(type) {
-	case float64:
-		return v, true
-	case plan.Num:
-		return float64(v), true
-	case int:
-		return float64(v), true
-	}
-	return 0, false
 }
 
 // between gives v if it lies in the range, else the fallback.

@@ -75,7 +75,7 @@ func (e *editor) add(list string) {
 		item["id"] = nextPointID(e.d)
 		focus += ".bearing_deg"
 	case "gear":
-		item["id"] = freeID(e.d, "gear", "piece "+strconv.Itoa(n+1))
+		item["id"] = e.d.FreeID("gear", "piece "+strconv.Itoa(n+1))
 		focus += ".kind"
 	case "lines[].path":
 		// Before the last, which stays the hauling end.
@@ -140,7 +140,7 @@ func (e *editor) addLine(role string) {
 	}
 	n := e.d.Size("lines")
 	e.push("lines", map[string]any{
-		"id":   freeID(e.d, "lines", role),
+		"id":   e.d.FreeID("lines", role),
 		"role": role,
 		"path": []any{map[string]any{"stem_m": ""}, map[string]any{"point": target}},
 	})
@@ -153,7 +153,7 @@ func (e *editor) addGear(id string, piece map[string]any, from string) {
 		e.refuse("Give it a name first, so that the piece can say where it sits.")
 		return
 	}
-	piece["id"] = freeID(e.d, "gear", id)
+	piece["id"] = e.d.FreeID("gear", id)
 	n := e.d.Size("gear")
 	e.push("gear", piece)
 	e.out.Focus = draft.Elem("gear", n)
@@ -169,18 +169,6 @@ func nextPointID(d *draft.Plan) string {
 	for i := 27; ; i++ {
 		if id := "P" + strconv.Itoa(i); d.PointIndex(id) < 0 {
 			return id
-		}
-	}
-}
-
-// freeID is a name that none of the list has yet.
-func freeID(d *draft.Plan, list, id string) string {
-	if d.IndexByID(list, id) < 0 {
-		return id
-	}
-	for i := 2; ; i++ {
-		if next := id + " " + strconv.Itoa(i); d.IndexByID(list, next) < 0 {
-			return next
 		}
 	}
 }

@@ -138,12 +138,12 @@ func TestReevingIsEdited(t *testing.T) {
 func TestGearActions(t *testing.T) {
 	d, _ := acting(t, full, "add-rope", "lines[0]")
 	assert.Equal(t, "rope pull", d.Text("gear[3].id"))
-	assert.Equal(t, "line/pull", gearPlace(d, "gear[3]"))
+	assert.Equal(t, "line/pull", d.GearPlace("gear[3]"))
 	d, _ = acting(t, full, "add-stem", "lines[1]")
-	assert.Equal(t, "stem/hold", gearPlace(d, "gear[3]"))
+	assert.Equal(t, "stem/hold", d.GearPlace("gear[3]"))
 	for _, do := range []string{"add-block", "add-sling", "add-shackle"} {
 		d, _ = acting(t, full, do, "points[1]")
-		assert.Equal(t, "point/B", gearPlace(d, "gear[3]"))
+		assert.Equal(t, "point/B", d.GearPlace("gear[3]"))
 		assert.Equal(t, "", limitKey(d, "gear[3]"), "no limit is invented")
 	}
 	d, _ = acting(t, full, "add", "gear[0].reductions")

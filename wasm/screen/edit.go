@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"pullline/rigging"
-	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/fields"
@@ -107,7 +106,7 @@ func (e *editor) typed(spec *fields.Spec, text string) any {
 	switch spec.Kind {
 	case fields.Number:
 		if v, ok := e.u.Parse(text, spec.Dim); ok {
-			return fileNumber(v)
+			return draft.FileNumber(v)
 		}
 	case fields.Flag:
 		if b, err := strconv.ParseBool(text); err == nil {
@@ -145,11 +144,6 @@ func dateText(text string) string {
 	return iso
 }
 
-// fileNumber writes a number as the plan keeps it.
-func fileNumber(v float64) jsontext.Number {
-	return jsontext.Number(strconv.FormatFloat(v, 'g', -1, 64))
-}
-
 // station puts a station on the stem or at a point.
 func (e *editor) station(path, at string) {
 	switch kind, id, _ := strings.Cut(at, "/"); {
@@ -181,7 +175,7 @@ func (e *editor) tie(station, text string) {
 		e.refuse("A rope is tied at the ends of its line. Choose where this end is first.")
 		return
 	}
-	names, point := []any{}, strings.TrimPrefix(stationAt(e.d, station), "point/")
+	names, point := []any{}, strings.TrimPrefix(e.d.Station(station), "point/")
 	for _, v := range e.d.List(line + ".tied") {
 		if v != name && v != point {
 			names = append(names, v)
@@ -249,7 +243,7 @@ func (e *editor) basis(path, key string) {
 		} else {
 			n /= tonneKN
 		}
-		value = fileNumber(units.RoundDigits(n, units.FileDigits))
+		value = draft.FileNumber(units.RoundDigits(n, units.FileDigits))
 	}
 	for _, k := range limitKeys {
 		if k != key {

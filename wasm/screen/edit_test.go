@@ -77,7 +77,7 @@ func TestEditEmptyDeletes(t *testing.T) {
 	// A limit and a height on the stem stay as empty texts, since which of
 	// several fields is there says what is meant.
 	d, _ = typing(t, full, &units.KN, "lines[0].path[0].stem_m", "")
-	assert.Equal(t, "stem", stationAt(d, "lines[0].path[0]"))
+	assert.Equal(t, "stem", d.Station("lines[0].path[0]"))
 	d, _ = typing(t, full, &units.KN, "gear[2].mbl_kN", "")
 	assert.Equal(t, "mbl_kN", limitKey(d, "gear[2]"))
 	raw, _ := json.Marshal(d.Tree)
@@ -88,13 +88,13 @@ func TestEditEmptyDeletes(t *testing.T) {
 
 func TestEditStation(t *testing.T) {
 	d, _ := typing(t, full, &units.KN, "lines[0].path[1].@at", "stem")
-	assert.Equal(t, "stem", stationAt(d, "lines[0].path[1]"))
+	assert.Equal(t, "stem", d.Station("lines[0].path[1]"))
 	assert.False(t, d.Has("lines[0].path[1].point"))
 	d, _ = typing(t, full, &units.KN, "lines[0].path[0].@at", "point/C")
 	assert.Equal(t, "C", d.Text("lines[0].path[0].point"))
 	assert.False(t, d.Has("lines[0].path[0].stem_m"))
 	d, _ = typing(t, full, &units.KN, "lines[0].path[0].@at", "")
-	assert.Equal(t, "", stationAt(d, "lines[0].path[0]"))
+	assert.Equal(t, "", d.Station("lines[0].path[0]"))
 	_, c := typing(t, full, &units.KN, "lines[0].path[0].@at", "moon")
 	assert.NotEmpty(t, c.Message)
 }
@@ -106,7 +106,7 @@ func TestEditPlace(t *testing.T) {
 		for _, gear := range []string{"gear[0]", "gear[1]", "gear[2]"} {
 			d, _ := typing(t, full, &units.KN, gear+".@place", at)
 			assert.Equal(t, want, [3]string{d.Text(gear + ".line"), d.Text(gear + ".place"), d.Text(gear + ".point")})
-			assert.Equal(t, at, gearPlace(d, gear))
+			assert.Equal(t, at, d.GearPlace(gear))
 		}
 	}
 }

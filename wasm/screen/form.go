@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"pullline/rigging"
-	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/fields"
@@ -62,7 +61,7 @@ func buildForm(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Section
 	for _, g := range rep.Gear {
 		b.pieces[g.ID] = &pieceState{g.Verdict, float64(g.Use)}
 	}
-	b.choices()
+	b.at, b.pointIDs, b.places = fields.Stations(d), fields.Points(d), fields.GearPlaces(d)
 	form := []parts.Section{
 		b.tree(), b.cut(), b.site(), b.pointList(), b.lineList(), b.gearList(),
 		b.pull(), b.giveOrTake(), b.fork(), b.about(), b.brief(), b.after(),
@@ -71,32 +70,11 @@ func buildForm(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Section
 		placeNote(form, parts.Note{Path: p.Path, Message: p.Message}, true)
 	}
 	for _, c := range rep.Cautions {
-		if c.Path != "" && !saidAlready(c.Code) {
+		if c.Path != "" && !parts.Stands(c.Code) {
 			placeNote(form, parts.Note{Code: c.Code, Path: c.Path, Message: c.Message, Source: c.Source}, false)
 		}
 	}
 	return form
-}
-
-// choices gathers what a station or a piece can be put at.
-func (b *formBuilder) choices() {
-	b.at = append(b.at, parts.Option{Value: "", Label: "choose"}, parts.Option{Value: "stem", Label: b.d.Say("on the {stem}")})
-	b.pointIDs = append(b.pointIDs, parts.Option{Value: "", Label: "choose"})
-	b.places = append(b.places, parts.Option{Value: "", Label: "choose"})
-	for i := range b.d.List("lines") {
-		if id := b.d.Text(draft.Elem("lines", i) + ".id"); id != "" {
-			b.places = append(b.places,
-				parts.Option{Value: "line/" + id, Label: "on line " + id},
-				parts.Option{Value: "stem/" + id, Label: b.d.Say("at the {stem}, line ") + id})
-		}
-	}
-	for i := range b.d.List("points") {
-		if id := b.d.Text(draft.Elem("points", i) + ".id"); id != "" {
-			b.at = append(b.at, parts.Option{Value: "point/" + id, Label: "at point " + id})
-			b.pointIDs = append(b.pointIDs, parts.Option{Value: id, Label: "point " + id})
-			b.places = append(b.places, parts.Option{Value: "point/" + id, Label: "at point " + id})
-		}
-	}
 }
 
 // placeNote puts a note into the deepest section it concerns. A problem that
@@ -155,7 +133,7 @@ func (b *formBuilder) field(path string) parts.Field {
 	f := parts.Field{
 		Path: path, Label: words.Capital(b.d.Words(spec.Label)), Kind: spec.Kind, Help: b.d.Words(spec.Help),
 		Suggest: fields.Suggestions(b.d, path, spec), Problem: b.problems[path],
-		Measure: measurableOf(spec.Path) != nil && !strings.HasPrefix(path, draft.PlusMinus),
+		Measure: spec.Measured && !strings.HasPrefix(path, draft.PlusMinus),
 	}
 	v, _ := b.d.At(path)
 	switch spec.Kind {
@@ -164,7 +142,7 @@ func (b *formBuilder) field(path string) parts.Field {
 		if n, ok := draft.Number(v); ok {
 			f.Text = b.u.Field(n, spec.Dim, spec.Way)
 		} else if f.Text = draft.Written(v); f.Text != "" && f.Problem == "" {
-			f.Problem = notANumber(f.Text, f.Unit)
+			f.Problem = words.NotANumber(f.Text, f.Unit)
 		}
 	case fields.Flag:
 		switch x := v.(type) {
@@ -198,12 +176,12 @@ func (b *formBuilder) field(path string) parts.Field {
 		default:
 			f.Options = parts.Told(b.d.Locale, options)
 		}
-		f.Options = withValue(f.Options, f.Text)
+		f.Options = parts.WithValue(f.Options, f.Text)
 	default:
 		f.Text = draft.Written(v)
 	}
 	if given, ok := b.assumed[path]; ok {
-		if f.Default = b.value(spec, given.Value); f.Default != "" {
+		if f.Default = spec.Default(b.d, b.u, given); f.Default != "" {
 			f.Founded = rigging.Basis(given.Basis).Words()
 		}
 	}
@@ -214,66 +192,6 @@ func (b *formBuilder) field(path string) parts.Field {
 func (b *formBuilder) written(path string) string {
 	v, _ := b.d.At(path)
 	return draft.Written(v)
-}
-
-// withValue makes sure that a choice shows what the plan holds, however odd.
-func withValue(options []parts.Option, value string) []parts.Option {
-	for _, o := range options {
-		if o.Value == value {
-			return options
-		}
-	}
-	if value == "" {
-		return append([]parts.Option{{Value: "", Label: "choose"}}, options...)
-	}
-	// The slice may be shared between fields: never append in place.
-	return append(options[:len(options):len(options)], parts.Option{Value: value, Label: "“" + value + "” (not known here)"})
-}
-
-// value writes a default for its field, in the user's unit.
-func (b *formBuilder) value(spec *fields.Spec, v any) string {
-	if n, ok := assumedNumber(v); ok {
-		if spec.Kind == fields.Number {
-			return b.u.Field(n, spec.Dim, spec.Way)
-		}
-		return units.Decimal(n, -1)
-	}
-	if spec.Kind == fields.Number {
-		return "" // not worked out: nothing is taken
-	}
-	text := draft.Written(v)
-	switch {
-	case spec.Path == "tree.species":
-		return parts.LabelOf(b.d.Locale, offer.Species.Options(), text)
-	case spec.Kind == fields.Choice:
-		return parts.LabelOf(b.d.Locale, spec.Options, text)
-	}
-	return text
-}
-
-// assumedNumber reads a number out of an assumed value of any kind.
-func assumedNumber(v any) (float64, bool) {
-	f := math.NaN()
-	switch x := v.(type) {
-	case float64:
-		f = x
-	case plan.Num:
-		f = float64(x)
-	case int:
-		f = float64(x)
-	case jsontext.Number:
-		return draft.Number(x)
-	}
-	return f, !math.IsNaN(f) && !math.IsInf(f, 0)
-}
-
-// notANumber is what a number field says of a text that it cannot read.
-func notANumber(text, unit string) string {
-	say := "“" + text + "” is not a number it can be worked out from. Type a number such as 12.5"
-	if unit != "" && unit != "°" {
-		say += ", in " + unit + " or with its unit after it"
-	}
-	return say + "."
 }
 
 func joinRows(rows []any) string {
@@ -528,21 +446,9 @@ func (b *formBuilder) puller(path, state, use string) parts.Section {
 	}
 }
 
-// stationAt tells what a station is at: "stem", "point/ID" or "" for neither.
-func stationAt(d *draft.Plan, path string) string {
-	if d.Has(path + ".point") {
-		v, _ := d.At(path + ".point")
-		return "point/" + draft.Written(v)
-	}
-	if _, ok := d.At(path + ".stem_m"); ok {
-		return "stem"
-	}
-	return ""
-}
-
 // stationName says where a station is in words.
 func (b *formBuilder) stationName(path string) string {
-	switch at := stationAt(b.d, path); at {
+	switch at := b.d.Station(path); at {
 	case "":
 		return "not chosen yet"
 	case "stem":
@@ -586,9 +492,9 @@ func (b *formBuilder) way(line string) parts.Section {
 		case j == n-1:
 			role = "Pulled from"
 		}
-		at := stationAt(b.d, st)
+		at := b.d.Station(st)
 		f := []parts.Field{{
-			Path: st + ".@at", Label: "Where", Kind: fields.Choice, Text: at, Options: withValue(b.at, at),
+			Path: st + ".@at", Label: "Where", Kind: fields.Choice, Text: at, Options: parts.WithValue(b.at, at),
 			Help:    b.d.Say("On the {stem}, or one of the points."),
 			Problem: b.firstProblem(st+".point", st),
 		}}
@@ -613,7 +519,7 @@ func (b *formBuilder) way(line string) parts.Section {
 // for a station between the ends or not chosen yet.
 func tieName(d *draft.Plan, line string, station int) string {
 	path := line + ".path"
-	at := stationAt(d, draft.Elem(path, station))
+	at := d.Station(draft.Elem(path, station))
 	switch {
 	case station == 0 && at == "stem":
 		return "stem"
@@ -628,7 +534,7 @@ func tieName(d *draft.Plan, line string, station int) string {
 // tied asks whether the rope itself is made fast at an end.
 func (b *formBuilder) tied(station, line, name string) parts.Field {
 	text := ""
-	point := strings.TrimPrefix(stationAt(b.d, station), "point/")
+	point := strings.TrimPrefix(b.d.Station(station), "point/")
 	for _, v := range b.d.List(line + ".tied") {
 		if v == name || v == point {
 			text = "true"
@@ -746,47 +652,6 @@ func (b *formBuilder) reeving(tackle string) parts.Section {
 	}
 }
 
-// gearPlace tells where a piece sits: "line/ID", "stem/ID", "point/ID", or ""
-// if that is not said. A piece that is said to be in two places at once gives
-// both, which is none of the choices.
-func gearPlace(d *draft.Plan, path string) string {
-	line, _ := d.At(path + ".line")
-	point, _ := d.At(path + ".point")
-	place, _ := d.At(path + ".place")
-	at := ""
-	if line != nil {
-		at = "line/" + draft.Written(line)
-		if place != nil {
-			at = draft.Written(place) + "/" + draft.Written(line)
-		}
-	} else if place != nil {
-		at = draft.Written(place) + "/"
-	}
-	if point != nil {
-		if at != "" {
-			at += " + "
-		}
-		at += "point/" + draft.Written(point)
-	}
-	return at
-}
-
-// placeWords says where a piece sits.
-func placeWords(d *draft.Plan, path string) string {
-	at := gearPlace(d, path)
-	if kind, id, ok := strings.Cut(at, "/"); ok && !strings.Contains(at, " + ") {
-		switch kind {
-		case "line":
-			return "on line " + id
-		case "stem":
-			return d.Say("at the {stem}, line ") + id
-		case "point":
-			return "at point " + id
-		}
-	}
-	return at
-}
-
 // Bases of a limit: which field of the plan holds it.
 var limitKeys = []string{"wll_kN", "wll_t", "mbl_kN"}
 
@@ -826,12 +691,12 @@ func (b *formBuilder) gearList() parts.Section {
 func (b *formBuilder) piece(i int) parts.Section {
 	path := draft.Elem("gear", i)
 	state, use := stated(b.pieces[b.d.Text(path+".id")])
-	place := gearPlace(b.d, path)
+	place := b.d.GearPlace(path)
 	s := parts.Section{
 		ID: path, Title: fields.GearTitle(b.d, i), State: state,
 		Fields: append(b.fieldsOf(path, "id", "kind"),
 			parts.Field{
-				Path: path + ".@place", Label: "Where it sits", Kind: fields.Choice, Text: place, Options: withValue(b.places, place),
+				Path: path + ".@place", Label: "Where it sits", Kind: fields.Choice, Text: place, Options: parts.WithValue(b.places, place),
 				Help:    b.d.Say("On a line it carries that line's highest tension; at the {stem} what the line puts on it there; at a point what the point carries."),
 				Problem: b.firstProblem(path+".line", path+".point", path+".place"),
 			}),
@@ -839,7 +704,7 @@ func (b *formBuilder) piece(i int) parts.Section {
 	}
 	s.Fields = append(s.Fields, b.limitFields(path)...)
 	s.Fields = append(s.Fields, b.fieldsOf(path, "hitch_factor", "size", "terminations", "notes")...)
-	s.Summary = words.Listed(placeWords(b.d, path), b.limitWords(path), use)
+	s.Summary = words.Listed(b.d.GearPlaceWords(path), b.limitWords(path), use)
 	s.Sections = []parts.Section{b.reductions(path), b.inspection(path, "last_inspection", "next_inspection", "retired", "cleared")}
 	return s
 }
@@ -951,7 +816,7 @@ func (b *formBuilder) giveOrTake() parts.Section {
 	}
 	for i := range b.d.List("lines") {
 		for j := range b.d.List(draft.Elem("lines", i) + ".path") {
-			if st := draft.Elem(draft.Elem("lines", i)+".path", j); stationAt(b.d, st) == "stem" {
+			if st := draft.Elem(draft.Elem("lines", i)+".path", j); b.d.Station(st) == "stem" {
 				add(st + ".stem_m")
 			}
 		}

@@ -144,10 +144,8 @@ type inventoryWork struct {
 
 func inventory(req *inventoryRequest) *Inventory {
 	w := &inventoryWork{req: req, out: Inventory{Changes: []parts.Change{}, Rows: []InventoryRow{}, Places: []parts.Option{}, Problems: []parts.Note{}}}
-	told := Request{Plan: req.list, Settings: req.settings}
-	w.d, w.u = told.told()
-	told.Plan = req.plan
-	w.plan, _ = told.told()
+	w.d, w.u = req.settings.Told(req.list)
+	w.plan, _ = req.settings.Told(req.plan)
 	w.today()
 	w.pieces, w.wrong = plan.ReadInventory(w.d.Tree)
 	plan.TellProblems(w.wrong, w.d.Voice(w.u))
@@ -308,9 +306,7 @@ func (w *inventoryWork) places() []parts.Option {
 	if w.plan.Err != nil {
 		return []parts.Option{}
 	}
-	b := formBuilder{d: w.plan, u: w.u}
-	b.choices()
-	return append([]parts.Option{}, b.places[1:]...)
+	return fields.GearPlaces(w.plan)[1:]
 }
 
 // editing makes changes to the list.
@@ -347,7 +343,7 @@ func (w *inventoryWork) act() {
 				return
 			}
 			n := e.d.Size("pieces")
-			e.push("pieces", map[string]any{"id": freeID(e.d, "pieces", "piece "+strconv.Itoa(n+1))})
+			e.push("pieces", map[string]any{"id": e.d.FreeID("pieces", "piece "+strconv.Itoa(n+1))})
 			e.out.Focus = draft.Elem("pieces", n)
 		case w.req.act == "add" && pattern == "pieces[].reductions":
 			e.out.Focus = draft.Elem(path, e.d.Size(path)) + ".why"
@@ -499,7 +495,7 @@ func (w *inventoryWork) pick() {
 	if strings.TrimSpace(id) == "" {
 		id = title
 	}
-	piece := map[string]any{"id": freeID(w.plan, "gear", id)}
+	piece := map[string]any{"id": w.plan.FreeID("gear", id)}
 	for _, key := range pickedKeys {
 		if v, given := source[key]; given {
 			piece[key] = v
@@ -549,7 +545,7 @@ func (w *inventoryWork) answered(questions []rigging.DiscardQuestion) (answers, 
 		case rigging.AnswerLength:
 			metric, ok := w.length(text)
 			if !ok || !(metric > 0 && metric <= 1) {
-				problems[q.Key] = notANumber(text, w.lengthUnit())
+				problems[q.Key] = words.NotANumber(text, w.lengthUnit())
 				metric = 0
 			}
 			answers[q.Key] = strconv.FormatFloat(metric, 'g', -1, 64)
@@ -619,7 +615,7 @@ func (w *inventoryWork) worksheet(i int) (*Worksheet, rigging.Outcome) {
 			f.Kind = fields.Number
 		}
 		if f.Kind == fields.Choice {
-			f.Options = withValue(f.Options, f.Text)
+			f.Options = parts.WithValue(f.Options, f.Text)
 		}
 		section.Fields = append(section.Fields, f)
 	}

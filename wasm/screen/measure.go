@@ -134,7 +134,7 @@ type outcome struct {
 
 func measure(req *measureRequest) *Measure {
 	s := &measuring{req: req, given: map[string]rigging.Measured{}}
-	s.d, s.u = (&Request{Plan: req.Plan, Settings: req.Settings}).told()
+	s.d, s.u = req.Settings.Told(req.Plan)
 	s.out = &Measure{Field: req.Field, Methods: []parts.Option{}, Readings: []MeasureReading{}, Results: []MeasureResult{}}
 	if req.Live != nil {
 		s.out.Live = s.live(*req.Live)
@@ -293,7 +293,7 @@ func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) 
 	}
 	v, ok := s.u.Parse(text, dim)
 	if !ok {
-		row.Problem = notANumber(text, unit)
+		row.Problem = words.NotANumber(text, unit)
 		return
 	}
 	m := r.Read(v * size)
@@ -631,8 +631,8 @@ func (s *measuring) use() {
 		}
 		at := draft.ParsePath(m.path)
 		dim, size := resultDim(m.SurveyResult)
-		add("set", fileNumber(s.fileValue(m.Value/size, dim, s.wayOf(m.path))), at...)
-		add("set", fileNumber(s.fileUp(m.PlusMinus/size, dim)), "plus_minus", m.path)
+		add("set", draft.FileNumber(s.fileValue(m.Value/size, dim, s.wayOf(m.path))), at...)
+		add("set", draft.FileNumber(s.fileUp(m.PlusMinus/size, dim)), "plus_minus", m.path)
 		if first == "" || m.path == s.req.Field {
 			first = m.path
 		}
@@ -675,9 +675,9 @@ func (s *measuring) packOne(values, pm map[string]any, r rigging.SurveyReading, 
 		return
 	}
 	name, size := plan.ReadingKey(r)
-	values[name] = fileNumber(units.RoundDigits(m.Value/size, units.ShownDigits))
+	values[name] = draft.FileNumber(units.RoundDigits(m.Value/size, units.ShownDigits))
 	if usual := r.Read(m.Value).PlusMinus; math.Abs(m.PlusMinus-usual) > 1e-12 {
-		pm[name] = fileNumber(units.RoundDigits(m.PlusMinus/size, units.ShownDigits))
+		pm[name] = draft.FileNumber(units.RoundDigits(m.PlusMinus/size, units.ShownDigits))
 	}
 }
 

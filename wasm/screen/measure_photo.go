@@ -286,10 +286,10 @@ func (s *measuring) packPhoto(n int) map[string]any {
 		s.packOne(values, pm, r, photoKey(r.Key, n))
 	}
 	p := s.req.Photos[n]
-	values[plan.PictureWidth], values[plan.PictureHeight] = fileNumber(p.w), fileNumber(p.h)
+	values[plan.PictureWidth], values[plan.PictureHeight] = draft.FileNumber(p.w), draft.FileNumber(p.h)
 	for _, key := range plan.PhotoMarks {
 		if at, ok := p.marks[key]; ok {
-			values[key+"_x_px"], values[key+"_y_px"] = fileNumber(at.X), fileNumber(at.Y)
+			values[key+"_x_px"], values[key+"_y_px"] = draft.FileNumber(at.X), draft.FileNumber(at.Y)
 		}
 	}
 	return packed("photo", values, pm)
@@ -299,8 +299,8 @@ func (s *measuring) packPhoto(n int) map[string]any {
 func packViews(a, facingA, b, facingB rigging.Measured) map[string]any {
 	values, pm := map[string]any{}, map[string]any{}
 	for key, m := range map[string]rigging.Measured{"lean_a_deg": a, "facing_a_deg": facingA, "lean_b_deg": b, "facing_b_deg": facingB} {
-		values[key] = fileNumber(units.RoundDigits(m.Value/rigging.Deg, 5))
-		pm[key] = fileNumber(units.RoundDigits(m.PlusMinus/rigging.Deg, 5))
+		values[key] = draft.FileNumber(units.RoundDigits(m.Value/rigging.Deg, 5))
+		pm[key] = draft.FileNumber(units.RoundDigits(m.PlusMinus/rigging.Deg, 5))
 	}
 	return packed("lean_views", values, pm)
 }

@@ -24,7 +24,7 @@ type View struct {
 	Problems []parts.Note     `json:"problems"`
 	Cautions []parts.Note     `json:"cautions"`
 	Standing []parts.Note     `json:"standing"` // always shown: estimates, the competent person, local codes, what the model leaves out
-	Assumed  []AssumedLine    `json:"assumed"`
+	Assumed  []parts.Assumed  `json:"assumed"`
 	Working  []parts.Step     `json:"working"`
 	Taken    []parts.Step     `json:"taken"` // what was assumed, as steps that those of the working lead on to
 	Steps    []JobStep        `json:"steps"`
@@ -93,15 +93,4 @@ type Piece struct {
 	CapacityWorking string `json:"capacity_working,omitempty"`
 	UseWorking      string `json:"use_working,omitempty"`
 	AtMostWorking   string `json:"at_most_working,omitempty"`
-}
-
-// AssumedLine is one default taken. Working is the path of its step, "" where
-// it is no number.
-type AssumedLine struct {
-	Path    string `json:"path"`
-	Label   string `json:"label"`
-	Value   string `json:"value"`
-	Why     string `json:"why"`
-	Source  string `json:"source,omitempty"`
-	Working string `json:"working,omitempty"`
 }

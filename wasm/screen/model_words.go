@@ -298,7 +298,7 @@ func defaults(d *draft.Plan, u *units.System) []parts.Note {
 	var out []parts.Note
 	seen := map[string]bool{}
 	for i, a := range rep.Assumed {
-		line := assumedLine(d, u, a)
+		line := fields.Assumed(d, u, &a)
 		if spec, known := fields.At(a.Path); known {
 			if told := spec.Path + a.Why; seen[told] {
 				continue

@@ -35,7 +35,7 @@ func pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 		p := judged(u, g.ID, float64(g.GreatestKN), float64(g.CapacityKN), float64(g.Use), float64(g.AtMostKN), float64(g.AtMostUse), g.Verdict, g.AtMostVerdict)
 		p.Title = words.Capital(g.ID)
 		if k := d.GearIndex(g.ID); k >= 0 {
-			p.Path, p.Where = draft.Elem("gear", k), placeWords(d, draft.Elem("gear", k))
+			p.Path, p.Where = draft.Elem("gear", k), d.GearPlaceWords(draft.Elem("gear", k))
 		}
 		if line, ok := strings.CutSuffix(g.ID, "/puller"); ok && p.Path == "" {
 			p.Title, p.Where = d.Say("{Puller}"), "line "+line

@@ -4,7 +4,6 @@ import (
 	"pullline/wasm/draft"
 	"pullline/wasm/request"
 	"pullline/wasm/scene"
-	"pullline/wasm/units"
 )
 
 // A Request is what the page sends with every call.
@@ -55,12 +54,4 @@ func parseRequest(raw []byte) (*Request, error) {
 		return nil, err
 	}
 	return &req, nil
-}
-
-// told is the plan of the request, told in the words and units its settings
-// ask for.
-func (req *Request) told() (*draft.Plan, *units.System) {
-	d := draft.Of(req.Plan)
-	d.Locale = req.Settings.Locale()
-	return d, req.Settings.System()
 }

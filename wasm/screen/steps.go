@@ -173,7 +173,7 @@ func lower(s string) string {
 // pull line from the stem to a point. Nothing in it is a number, so nothing
 // in it can reassure; what is missing is named until it is given.
 func (e *editor) start() {
-	e.set("version", fileNumber(1))
+	e.set("version", draft.FileNumber(1))
 	e.set("tree", map[string]any{})
 	e.set("points", []any{map[string]any{"id": "A"}})
 	e.set("lines", []any{map[string]any{

@@ -74,7 +74,7 @@ func answer(request []byte, do func(*Request, *draft.Plan, *units.System) parts.
 	if err != nil {
 		return jsontext.Encode(&parts.Changes{Changes: []parts.Change{}, Message: "Nothing was changed: " + err.Error()})
 	}
-	d, u := req.told()
+	d, u := req.Settings.Told(req.Plan)
 	if d.Err != nil {
 		return jsontext.Encode(&parts.Changes{Changes: []parts.Change{}, Message: "Nothing was changed: " + d.Err.Error()})
 	}
@@ -105,7 +105,7 @@ func brokenView(message, path string) *View {
 		},
 		Facts: []parts.Fact{}, Form: []parts.Section{}, Pieces: []Piece{}, Cautions: []parts.Note{},
 		Problems: []parts.Note{{Path: path, Message: message}}, Standing: parts.Standing(words.Locale{}),
-		Assumed: []AssumedLine{}, Working: []parts.Step{}, Taken: []parts.Step{}, Steps: []JobStep{}, Units: parts.Units(), UnitsNow: units.KN.Key, Words: parts.Words(), WordsNow: words.NZ.Key(),
+		Assumed: []parts.Assumed{}, Working: []parts.Step{}, Taken: []parts.Step{}, Steps: []JobStep{}, Units: parts.Units(), UnitsNow: units.KN.Key, Words: parts.Words(), WordsNow: words.NZ.Key(),
 	}
 }
 
@@ -121,7 +121,7 @@ func view(req *Request) *View {
 		req.Plan = nil
 	}
 	rep := plan.EvaluateTree(req.Plan, req.size)
-	d, u := req.told()
+	d, u := req.Settings.Told(req.Plan)
 	d.Tell(&rep, u)
 	v := viewOf(d, u, &rep, req.Light)
 	if req.Report {
@@ -142,7 +142,7 @@ func viewOf(d *draft.Plan, u *units.System, rep *plan.Report, light bool) *View 
 		Problems: make([]parts.Note, 0, len(rep.Problems)),
 		Cautions: make([]parts.Note, 0, len(rep.Cautions)),
 		Standing: []parts.Note{},
-		Assumed:  make([]AssumedLine, 0, len(rep.Assumed)),
+		Assumed:  make([]parts.Assumed, 0, len(rep.Assumed)),
 		Working:  []parts.Step{},
 		Taken:    []parts.Step{},
 		Name:     words.Shortened(d.Text("name"), longestName),
@@ -159,13 +159,13 @@ func viewOf(d *draft.Plan, u *units.System, rep *plan.Report, light bool) *View 
 		v.Problems = append(v.Problems, parts.Note{Path: p.Path, Message: fields.Located(d, p)})
 	}
 	for _, c := range rep.Cautions {
-		if saidAlready(c.Code) || isReason(rep, &c) {
+		if parts.Stands(c.Code) || isReason(rep, &c) {
 			continue
 		}
 		v.Cautions = append(v.Cautions, parts.Note{Code: c.Code, Path: c.Path, Message: c.Message, Source: c.Source})
 	}
 	for _, a := range rep.Assumed {
-		v.Assumed = append(v.Assumed, assumedLine(d, u, a))
+		v.Assumed = append(v.Assumed, fields.Assumed(d, u, &a))
 	}
 	if !light {
 		v.Taken = takenSteps(v.Assumed)
@@ -179,16 +179,6 @@ func viewOf(d *draft.Plan, u *units.System, rep *plan.Report, light bool) *View 
 	return v
 }
 
-// saidAlready says whether a caution is one that the page always shows in its
-// standing notes, or beside every anchor.
-func saidAlready(code string) bool {
-	switch code {
-	case "competent", "distance", "recoil", "power_lines", "signals", "statics", "anchor_estimate":
-		return true
-	}
-	return false
-}
-
 // isReason says whether a caution is also a reason for the verdict, in the same
 // words: it stands there.
 func isReason(rep *plan.Report, c *plan.Caution) bool {
@@ -198,31 +188,6 @@ func isReason(rep *plan.Report, c *plan.Caution) bool {
 		}
 	}
 	return false
-}
-
-func assumedLine(d *draft.Plan, u *units.System, a plan.Assumed) AssumedLine {
-	line := AssumedLine{Path: a.Path, Label: fields.LabelOf(d, a.Path), Why: a.Why, Source: a.Source}
-	if _, number := scene.TakenNumber(&a); number && a.Path != "version" {
-		line.Working = a.Path
-	}
-	if basis := rigging.Basis(a.Basis); basis != "" && basis != rigging.Published {
-		line.Source = words.Listed(a.Source, basis.Words())
-	}
-	spec, known := fields.At(a.Path)
-	switch {
-	case known:
-		b := formBuilder{d: d, u: u}
-		line.Value = b.value(spec, a.Value)
-		if spec.Kind == fields.Number && line.Value != "" {
-			line.Value += u.Suffix(spec.Dim)
-		}
-	default:
-		line.Value = draft.Written(a.Value)
-	}
-	if line.Value == "" || line.Value == "null" {
-		line.Value = units.None
-	}
-	return line
 }
 
 // headlineVerdict is the report's verdict, but never a reassuring one over a

@@ -22,7 +22,7 @@ func (v *View) AppendJSON(w *jsontext.Writer) {
 	jsontext.List(w, "problems", v.Problems, parts.AppendNote)
 	jsontext.List(w, "cautions", v.Cautions, parts.AppendNote)
 	jsontext.List(w, "standing", v.Standing, parts.AppendNote)
-	jsontext.List(w, "assumed", v.Assumed, appendAssumedLine)
+	jsontext.List(w, "assumed", v.Assumed, parts.AppendAssumed)
 	jsontext.List(w, "working", v.Working, parts.AppendStep)
 	jsontext.List(w, "taken", v.Taken, parts.AppendStep)
 	jsontext.List(w, "steps", v.Steps, appendJobStep)
@@ -90,16 +90,5 @@ func appendPiece(w *jsontext.Writer, p *Piece) {
 	w.TextIf("capacity_working", p.CapacityWorking)
 	w.TextIf("use_working", p.UseWorking)
 	w.TextIf("at_most_working", p.AtMostWorking)
-	w.Close()
-}
-
-func appendAssumedLine(w *jsontext.Writer, a *AssumedLine) {
-	w.Open()
-	w.Text("path", a.Path)
-	w.Text("label", a.Label)
-	w.Text("value", a.Value)
-	w.Text("why", a.Why)
-	w.TextIf("source", a.Source)
-	w.TextIf("working", a.Working)
 	w.Close()
 }

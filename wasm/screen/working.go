@@ -58,7 +58,7 @@ func workingSteps(u *units.System, rep *plan.Report) []parts.Step {
 
 // takenSteps are the assumed numbers as steps: why they are taken, and whose
 // figure it is.
-func takenSteps(assumed []AssumedLine) []parts.Step {
+func takenSteps(assumed []parts.Assumed) []parts.Step {
 	out := make([]parts.Step, 0, len(assumed))
 	for i := range assumed {
 		if a := &assumed[i]; a.Working != "" {

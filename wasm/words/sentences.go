@@ -100,3 +100,13 @@ func Quoted(text string) string {
 	}
 	return strconv.Quote(text)
 }
+
+// NotANumber is what a field for a number in a unit says of a text that it
+// cannot read.
+func NotANumber(text, unit string) string {
+	say := "“" + text + "” is not a number it can be worked out from. Type a number such as 12.5"
+	if unit != "" && unit != "°" {
+		say += ", in " + unit + " or with its unit after it"
+	}
+	return say + "."
+}
