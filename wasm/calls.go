@@ -6,7 +6,9 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/class/bench"
 	"pullline/wasm/class/fall"
+	"pullline/wasm/class/model"
 	"pullline/wasm/class/practice"
+	"pullline/wasm/page/survey"
 	"pullline/wasm/screen"
 )
 
@@ -20,9 +22,9 @@ var calls = map[string]func([]byte) []byte{
 	"act":       screen.ActJSON,
 	"drag":      screen.DragJSON,
 	"inventory": screen.InventoryJSON,
-	"measure":   screen.MeasureJSON,
+	"measure":   survey.JSON,
 	"bench":     bench.JSON,
-	"model":     screen.ModelJSON,
+	"model":     model.JSON,
 	"practice":  practice.JSON,
 	"fall":      fall.JSON,
 }

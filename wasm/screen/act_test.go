@@ -12,14 +12,15 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
 func acting(t *testing.T, raw, do, path string) (*draft.Plan, parts.Changes) {
 	t.Helper()
-	c := act(parseDocument([]byte(raw)), &units.KN, do, path)
-	return parseDocument(apply(t, []byte(raw), c)), c
+	c := act(drafttest.Parse([]byte(raw)), &units.KN, do, path)
+	return drafttest.Parse(drafttest.Apply(t, []byte(raw), c)), c
 }
 
 func text(t *testing.T, d *draft.Plan) string {
@@ -29,7 +30,7 @@ func text(t *testing.T, d *draft.Plan) string {
 }
 
 func TestAddPointTakesTheNextLetter(t *testing.T) {
-	d, c := acting(t, full, "add", "points")
+	d, c := acting(t, drafttest.Full, "add", "points")
 	assert.Equal(t, "G", d.Text("points[6].id"))
 	assert.Equal(t, "points[6].bearing_deg", c.Focus)
 	d, _ = acting(t, `{}`, "add", "points")
@@ -57,39 +58,39 @@ func TestAddLines(t *testing.T) {
 	assert.Equal(t, "A", d.Text("points[0].id"))
 	assert.Equal(t, "lines[0].path[0].stem_m", c.Focus)
 	assert.False(t, d.Has("lines[0].puller"))
-	d, _ = acting(t, full, "add-hold", "lines")
+	d, _ = acting(t, drafttest.Full, "add-hold", "lines")
 	assert.Equal(t, "hold 2", d.Text("lines[2].id"))
 	assert.Equal(t, "E", d.Text("lines[2].path[1].point"), "the first point that nothing goes to")
 }
 
 func TestStationsAddMoveRemove(t *testing.T) {
-	d, c := acting(t, full, "add", "lines[0].path")
+	d, c := acting(t, drafttest.Full, "add", "lines[0].path")
 	require.Equal(t, 4, d.Size("lines[0].path"))
 	assert.Equal(t, "F", d.Text("lines[0].path[3].point"), "the hauling end stays last")
 	assert.Equal(t, "lines[0].path[2].@at", c.Focus)
-	d, _ = acting(t, full, "down", "lines[0].path[0]")
+	d, _ = acting(t, drafttest.Full, "down", "lines[0].path[0]")
 	assert.Equal(t, "A", d.Text("lines[0].path[0].point"))
 	assert.True(t, d.Has("lines[0].path[1].stem_m"))
 	assert.True(t, d.Has("plus_minus.lines[0].path[1].stem_m"), "its give or take goes with it")
 	assert.False(t, d.Has("plus_minus.lines[0].path[0].stem_m"))
-	_, c = acting(t, full, "up", "lines[0].path[0]")
+	_, c = acting(t, drafttest.Full, "up", "lines[0].path[0]")
 	assert.NotEmpty(t, c.Message)
-	d, _ = acting(t, full, "remove", "lines[0].path[1]")
+	d, _ = acting(t, drafttest.Full, "remove", "lines[0].path[1]")
 	assert.Equal(t, "F", d.Text("lines[0].path[1].point"))
 }
 
 func TestTackleActions(t *testing.T) {
-	d, _ := acting(t, full, "remove", "lines[0].tackle")
+	d, _ := acting(t, drafttest.Full, "remove", "lines[0].tackle")
 	assert.False(t, d.Has("lines[0].tackle"))
 	d, c := acting(t, text(t, d), "add-tackle", "lines[0].tackle")
 	assert.Equal(t, 1, d.Size("lines[0].tackle.stages"))
 	assert.False(t, d.Has("lines[0].tackle.stages[0].parts"), "how many parts is counted, not supposed")
 	assert.Equal(t, "lines[0].tackle.stages[0].parts", c.Focus)
-	d, _ = acting(t, full, "add", "lines[0].tackle.stages")
+	d, _ = acting(t, drafttest.Full, "add", "lines[0].tackle.stages")
 	assert.Equal(t, 2, d.Size("lines[0].tackle.stages"))
-	d, _ = acting(t, full, "add", "lines[0].tackle.haul_path")
+	d, _ = acting(t, drafttest.Full, "add", "lines[0].tackle.haul_path")
 	assert.Equal(t, 3, d.Size("lines[0].tackle.haul_path"))
-	d, _ = acting(t, full, "stages", "lines[1].tackle")
+	d, _ = acting(t, drafttest.Full, "stages", "lines[1].tackle")
 	assert.False(t, d.Has("lines[1].tackle.reeving"))
 	assert.Equal(t, 1, d.Size("lines[1].tackle.stages"))
 }
@@ -97,7 +98,7 @@ func TestTackleActions(t *testing.T) {
 // A ready-made tackle that stages cannot say is taken, and a place and a rope
 // are added to it and taken away through the form's own fields.
 func TestReevingIsEdited(t *testing.T) {
-	d, _ := acting(t, full, "remove", "lines[0].tackle")
+	d, _ := acting(t, drafttest.Full, "remove", "lines[0].tackle")
 	d, _ = acting(t, text(t, d), "add-tackle", "lines[0].tackle")
 	reeving := "lines[0].tackle.reeving"
 	for _, r := range rigging.ReadyReevings() {
@@ -136,17 +137,17 @@ func TestReevingIsEdited(t *testing.T) {
 }
 
 func TestGearActions(t *testing.T) {
-	d, _ := acting(t, full, "add-rope", "lines[0]")
+	d, _ := acting(t, drafttest.Full, "add-rope", "lines[0]")
 	assert.Equal(t, "rope pull", d.Text("gear[3].id"))
 	assert.Equal(t, "line/pull", d.GearPlace("gear[3]"))
-	d, _ = acting(t, full, "add-stem", "lines[1]")
+	d, _ = acting(t, drafttest.Full, "add-stem", "lines[1]")
 	assert.Equal(t, "stem/hold", d.GearPlace("gear[3]"))
 	for _, do := range []string{"add-block", "add-sling", "add-shackle"} {
-		d, _ = acting(t, full, do, "points[1]")
+		d, _ = acting(t, drafttest.Full, do, "points[1]")
 		assert.Equal(t, "point/B", d.GearPlace("gear[3]"))
 		assert.Equal(t, "", limitKey(d, "gear[3]"), "no limit is invented")
 	}
-	d, _ = acting(t, full, "add", "gear[0].reductions")
+	d, _ = acting(t, drafttest.Full, "add", "gear[0].reductions")
 	assert.Equal(t, 2, d.Size("gear[0].reductions"))
 	assert.False(t, d.Has("gear[0].reductions[1].factor"))
 	_, c := acting(t, `{"points": [{}]}`, "add-block", "points[0]")
@@ -154,7 +155,7 @@ func TestGearActions(t *testing.T) {
 }
 
 func TestRemovingAPointSaysWhoStillNamesIt(t *testing.T) {
-	d, c := acting(t, full, "remove", "points[0]")
+	d, c := acting(t, drafttest.Full, "remove", "points[0]")
 	assert.Equal(t, 5, d.Size("points"))
 	assert.Equal(t, "A", d.Text("lines[0].path[1].point"), "nothing else is changed")
 	for _, name := range []string{"Pull line, station 2", "Point F, leg 1", "Block"} {
@@ -164,12 +165,12 @@ func TestRemovingAPointSaysWhoStillNamesIt(t *testing.T) {
 	assert.False(t, d.Has("plus_minus.points[1].distance_m"))
 	rep := plan.Evaluate([]byte(text(t, d)))
 	assert.NotEmpty(t, rep.Problems)
-	d, c = acting(t, full, "remove", "points[1]")
+	d, c = acting(t, drafttest.Full, "remove", "points[1]")
 	assert.False(t, d.Has("plus_minus.points[1].distance_m"))
 	assert.NotEmpty(t, c.Message)
-	_, c = acting(t, full, "remove", "points[4]")
+	_, c = acting(t, drafttest.Full, "remove", "points[4]")
 	assert.Empty(t, c.Message, "nothing names E")
-	_, c = acting(t, full, "remove", "points[40]")
+	_, c = acting(t, drafttest.Full, "remove", "points[40]")
 	assert.NotEmpty(t, c.Message)
 }
 
@@ -177,7 +178,7 @@ func TestRemovingAPointSaysWhoStillNamesIt(t *testing.T) {
 // many are done, turns a plan into one that looks better known than before.
 func TestEveryOfferedAction(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 8))
-	for _, start := range []string{`{}`, full, string(demo(t))} {
+	for _, start := range []string{`{}`, drafttest.Full, string(drafttest.Demo(t))} {
 		raw := start
 		for range 40 {
 			var actions []parts.Action
@@ -201,7 +202,7 @@ func TestActRefusesWhatItDoesNotKnow(t *testing.T) {
 	for _, c := range []struct{ do, path string }{
 		{"explode", "points[0]"}, {"add", "tree"}, {"remove", "tree.height_m"}, {"", ""}, {"add", "points["}, {"up", "tree"}, {"remove", "lines[9]"},
 	} {
-		got := act(parseDocument([]byte(full)), &units.KN, c.do, c.path)
+		got := act(drafttest.Parse([]byte(drafttest.Full)), &units.KN, c.do, c.path)
 		assert.Empty(t, got.Changes, c)
 		assert.NotEmpty(t, got.Message, c)
 	}

@@ -8,10 +8,11 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"pullline/rigging/plan"
+	"pullline/wasm/draft/drafttest"
 )
 
 func TestAfterwardsInWords(t *testing.T) {
-	raw := string(demo(t))
+	raw := string(drafttest.Demo(t))
 	rep := plan.Evaluate([]byte(raw))
 	assert.Nil(t, viewOfPlan(t, raw).After)
 	peak := float64(rep.Pull.PeakKN)

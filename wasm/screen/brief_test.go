@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging/plan"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/units"
 )
 
@@ -24,7 +25,7 @@ func joinedText(b *Brief) string {
 // What is suggested is marked, and holds the report's numbers rounded the
 // safe way: two lengths of a 29 m tree are 58 m.
 func TestBriefingSuggests(t *testing.T) {
-	b := viewOfPlan(t, string(demo(t))).Brief
+	b := viewOfPlan(t, string(drafttest.Demo(t))).Brief
 	require.NotNil(t, b)
 	for _, l := range b.Sequence {
 		assert.True(t, l.Suggested)
@@ -33,7 +34,7 @@ func TestBriefingSuggests(t *testing.T) {
 		assert.True(t, s.Suggested)
 		assert.Empty(t, s.Sign, "signs are agreed on the spot")
 	}
-	rep := plan.Evaluate(demo(t))
+	rep := plan.Evaluate(drafttest.Demo(t))
 	text := joinedText(b)
 	assert.Contains(t, text, "58.0 m")
 	assert.Contains(t, text, strings.ReplaceAll(units.KN.Capacity(float64(rep.Brief.StopHaulKN)), "\u00a0", " "))
@@ -44,7 +45,7 @@ func TestBriefingSuggests(t *testing.T) {
 
 // What the plan says itself stands as it is and is marked as nobody's else.
 func TestBriefingKeepsTheCrewsWords(t *testing.T) {
-	b := viewOfPlan(t, full).Brief
+	b := viewOfPlan(t, drafttest.Full).Brief
 	assert.Equal(t, []BriefLine{{Text: "light tension"}, {Text: "cut"}}, b.Sequence)
 	assert.Equal(t, []Signal{{Sign: "arm up", Means: "stop", By: "anyone"}}, b.Signals)
 	assert.Equal(t, []Role{{"saw", "invented"}}, b.Roles)
@@ -60,11 +61,11 @@ func TestBriefingOfNothing(t *testing.T) {
 }
 
 func TestSuggestionsAreTakenIntoThePlan(t *testing.T) {
-	raw := demo(t)
-	d := parseDocument(raw)
+	raw := drafttest.Demo(t)
+	d := drafttest.Parse(raw)
 	rep := plan.Evaluate(raw)
 	for _, path := range []string{"brief.sequence", "brief.signals", "brief.roles"} {
-		raw = apply(t, raw, suggest(d, &units.KN, &rep, path))
+		raw = drafttest.Apply(t, raw, suggest(d, &units.KN, &rep, path))
 	}
 	after := plan.Evaluate(raw)
 	assert.Empty(t, after.Problems)
@@ -79,7 +80,7 @@ func TestLinesOfText(t *testing.T) {
 	assert.Equal(t, []string{"a", "b c"}, splitLines(" a \n\n b c\n"))
 	assert.Equal(t, "a\nb", joinLines([]any{"a", "b"}))
 	assert.Equal(t, "x", joinLines("x"))
-	d := parseDocument([]byte(`{}`))
-	raw := apply(t, []byte(`{}`), edit(d, &units.KN, "brief.sequence", "one\ntwo"))
+	d := drafttest.Parse([]byte(`{}`))
+	raw := drafttest.Apply(t, []byte(`{}`), edit(d, &units.KN, "brief.sequence", "one\ntwo"))
 	assert.JSONEq(t, `{"brief": {"sequence": ["one", "two"]}}`, string(raw))
 }

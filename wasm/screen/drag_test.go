@@ -11,6 +11,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/draft"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/request"
@@ -49,7 +50,7 @@ func TestDragPointFromAbove(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	for _, b := range drawnBoxes {
 		for range 200 {
-			doc := parseDocument([]byte(drawnPlan))
+			doc := drafttest.Parse([]byte(drawnPlan))
 			s := scene.New(doc, nil, &units.KN)
 			l := s.PlanLayout(b)
 			want := rigging.Vec{X: -l.Left + rng.Float64()*(l.Left+l.Right), Y: -l.Down + rng.Float64()*(l.Down+l.Up)}
@@ -75,7 +76,7 @@ func TestDragPointFromAbove(t *testing.T) {
 // From the side a point moves along the lay and keeps its lateral offset.
 func TestDragPointFromTheSide(t *testing.T) {
 	for x := -9.0; x <= 30; x += 1.7 {
-		doc := parseDocument([]byte(drawnPlan))
+		doc := drafttest.Parse([]byte(drawnPlan))
 		s := scene.New(doc, nil, &units.KN)
 		l := s.SideLayout(drawnBoxes[1])
 		applyDrag(t, doc, drag(dragRequest("side/point/0", drawnBoxes[1], l.ToPx(x, 3)), doc, nil))
@@ -89,7 +90,7 @@ func TestDragPointFromTheSide(t *testing.T) {
 
 func TestDragStem(t *testing.T) {
 	for h := -3.0; h <= 31; h += 0.73 {
-		doc := parseDocument([]byte(drawnPlan))
+		doc := drafttest.Parse([]byte(drawnPlan))
 		s := scene.New(doc, nil, &units.KN)
 		l := s.SideLayout(drawnBoxes[0])
 		at := rigging.Vec{X: 0, Y: 0, Z: s.Stump}.Add(s.Axis.Scale(h - s.Stump))
@@ -103,7 +104,7 @@ func TestDragStem(t *testing.T) {
 
 // From the side the top follows the pointer and the sideways lean is kept.
 func TestDragLeanFromTheSide(t *testing.T) {
-	doc := parseDocument([]byte(drawnPlan))
+	doc := drafttest.Parse([]byte(drawnPlan))
 	side := scene.New(doc, nil, &units.KN).Axis.Y
 	b := drawnBoxes[2]
 	for deg := -25.0; deg <= 25; deg++ {
@@ -121,7 +122,7 @@ func TestDragLeanFromTheSide(t *testing.T) {
 func TestDragLeanFromAbove(t *testing.T) {
 	b := drawnBoxes[2]
 	for _, want := range [][2]float64{{4, 160}, {12.3, 20}, {25, 300}, {0.1, 90}} {
-		doc := parseDocument([]byte(drawnPlan))
+		doc := drafttest.Parse([]byte(drawnPlan))
 		s := scene.New(doc, nil, &units.KN)
 		l := s.PlanLayout(b)
 		a := rigging.Tree{Lean: want[0] * rigging.Deg, LeanBearing: want[1] * rigging.Deg}.Axis()
@@ -136,7 +137,7 @@ func TestDragLeanFromAbove(t *testing.T) {
 // With the frame of the press sent back the scale stands still, however far
 // a point is dragged; without it a drag changes no more than one step.
 func TestScaleStandsStillWithTheFrame(t *testing.T) {
-	doc := parseDocument([]byte(`{"tree":{"height_m":20},"points":[{"id":"A","bearing_deg":0,"distance_m":60}]}`))
+	doc := drafttest.Parse([]byte(`{"tree":{"height_m":20},"points":[{"id":"A","bearing_deg":0,"distance_m":60}]}`))
 	b := draw.Box{W: 328, H: 260}
 	b.Frame = scene.New(doc, nil, &units.KN).DrawPlan(b).Frame
 	require.Len(t, b.Frame, 4)
@@ -157,7 +158,7 @@ func TestScaleStandsStillWithTheFrame(t *testing.T) {
 }
 
 func TestKeyboardSteps(t *testing.T) {
-	doc := parseDocument([]byte(drawnPlan))
+	doc := drafttest.Parse([]byte(drawnPlan))
 	step := func(id string, x, y int, fine bool) *scene.Scene {
 		applyDrag(t, doc, drag(Request{Pointing: request.Pointing{Handle: id, StepX: x, StepY: y, Fine: fine}}, doc, nil))
 		return scene.New(doc, nil, &units.KN)
@@ -190,7 +191,7 @@ func TestEveryHandleAnywhere(t *testing.T) {
 			require.NotEmpty(t, h.Label)
 			require.NotEmpty(t, h.Paths)
 			for range 40 {
-				doc := parseDocument([]byte(drawnPlan))
+				doc := drafttest.Parse([]byte(drawnPlan))
 				for _, p := range h.Paths {
 					require.True(t, doc.Has(p), p)
 				}
@@ -211,7 +212,7 @@ func TestEveryHandleAnywhere(t *testing.T) {
 }
 
 func TestDragRefuses(t *testing.T) {
-	doc := parseDocument([]byte(drawnPlan))
+	doc := drafttest.Parse([]byte(drawnPlan))
 	b := draw.Box{W: 328, H: 260}
 	for _, id := range []string{"", "side", "side/", "top/lean", "side/point/99", "side/point/-1", "side/point/x", "plan/stem/0/0", "side/stem/0/1", "side/stem/9/0", "side/lean/1", strings.Repeat("/", 50)} {
 		ch := drag(dragRequest(id, b, draw.Pt{X: 100, Y: 100}), doc, nil)
@@ -222,11 +223,11 @@ func TestDragRefuses(t *testing.T) {
 		require.NotEmpty(t, drag(dragRequest("side/lean", b, draw.Pt{X: v, Y: 1}), doc, nil).Message)
 	}
 	require.NotEmpty(t, drag(dragRequest("side/lean", draw.Box{}, draw.Pt{X: 1, Y: 1}), doc, nil).Message)
-	require.NotEmpty(t, drag(dragRequest("plan/lean", b, draw.Pt{X: 1, Y: 1}), parseDocument([]byte("{}")), nil).Message)
+	require.NotEmpty(t, drag(dragRequest("plan/lean", b, draw.Pt{X: 1, Y: 1}), drafttest.Parse([]byte("{}")), nil).Message)
 }
 
 func numberText(f float64) any {
-	d := parseDocument([]byte(`{"v":` + strconv.FormatFloat(f, 'g', -1, 64) + `}`))
+	d := drafttest.Parse([]byte(`{"v":` + strconv.FormatFloat(f, 'g', -1, 64) + `}`))
 	v, _ := d.At("v")
 	return v
 }

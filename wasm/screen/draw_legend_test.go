@@ -5,6 +5,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/draw"
 	"pullline/wasm/scene"
 	"pullline/wasm/units"
@@ -21,7 +22,7 @@ func labels(d *draw.Drawing) []string {
 // The legend tells of what is drawn, and of nothing else.
 func TestLegendTellsWhatIsDrawn(t *testing.T) {
 	box := draw.Box{W: 600, H: 300}
-	doc := parseDocument([]byte(drawnPlan))
+	doc := drafttest.Parse([]byte(drawnPlan))
 	side, above, _ := scene.Drawings(scene.Boxes{Side: box, Plan: box}, doc, drawnReport(doc), &units.KN)
 	require.Equal(t, []string{"pull line", "hold line", "hauling part", "pull on the stem", "weight"}, labels(side))
 	require.Equal(t, []string{"pull line", "hold line", "hauling part", "load on a point", "nobody stands here", "two tree lengths"}, labels(above))
@@ -34,7 +35,7 @@ func TestLegendTellsWhatIsDrawn(t *testing.T) {
 		}
 	}
 
-	bare := parseDocument([]byte(`{"tree":{"height_m":20}}`))
+	bare := drafttest.Parse([]byte(`{"tree":{"height_m":20}}`))
 	side, above, _ = scene.Drawings(scene.Boxes{Side: box, Plan: box}, bare, nil, &units.KN)
 	require.Empty(t, side.Legend)
 	require.Equal(t, []string{"two tree lengths"}, labels(above))

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging/plan"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/draw"
 	"pullline/wasm/scene"
 	"pullline/wasm/units"
@@ -15,9 +16,9 @@ import (
 
 func stemOf(t *testing.T, sections string) (d string, corners int) {
 	t.Helper()
-	raw := strings.Replace(bare, `"diameter_cm": 50`, `"diameter_cm": 50, "sections": `+sections, 1)
+	raw := `{"version": 1, "tree": {"height_m": 20, "diameter_cm": 50, "lean_deg": 0, "sections": ` + sections + `}}`
 	rep := plan.Evaluate([]byte(raw))
-	side, _, _ := scene.Drawings(scene.Boxes{Side: draw.Box{W: 600, H: 400}}, parseDocument([]byte(raw)), &rep, &units.KN)
+	side, _, _ := scene.Drawings(scene.Boxes{Side: draw.Box{W: 600, H: 400}}, drafttest.Parse([]byte(raw)), &rep, &units.KN)
 	require.NotNil(t, side)
 	for _, s := range side.Shapes {
 		if s.Class == "stem" {

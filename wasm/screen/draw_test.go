@@ -16,6 +16,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/draw"
 	"pullline/wasm/scene"
 	"pullline/wasm/units"
@@ -85,7 +86,7 @@ func drawnReport(doc *draft.Plan) *plan.Report {
 }
 
 func drawn(t testing.TB, raw string, w, h float64) []*draw.Drawing {
-	doc := parseDocument([]byte(raw))
+	doc := drafttest.Parse([]byte(raw))
 	box := draw.Box{W: w, H: h}
 	a, b, c := scene.Drawings(scene.Boxes{Side: box, Plan: box, Curve: box}, doc, drawnReport(doc), &units.KN)
 	require.NotNil(t, a)
@@ -104,7 +105,7 @@ func TestDrawToLook(t *testing.T) {
 		t.Skip("set PULLLINE_DRAW to a directory to look at the drawings")
 	}
 	for name, raw := range lookPlans(t) {
-		doc, rep := parseDocument([]byte(raw)), plan.Evaluate([]byte(raw))
+		doc, rep := drafttest.Parse([]byte(raw)), plan.Evaluate([]byte(raw))
 		for _, b := range drawnBoxes {
 			side, above, curve := scene.Drawings(scene.Boxes{Side: b, Plan: b, Curve: b}, doc, &rep, &units.KN)
 			for view, d := range map[string]*draw.Drawing{"side": side, "plan": above, "curve": curve} {
@@ -210,7 +211,7 @@ const pixelNoise = 0.15
 // A line between two points is as long on the drawing, in either axis, as on
 // the ground times one scale.
 func TestDrawingsAreToScale(t *testing.T) {
-	s := scene.New(parseDocument([]byte(drawnPlan)), nil, &units.KN)
+	s := scene.New(drafttest.Parse([]byte(drawnPlan)), nil, &units.KN)
 	for _, b := range drawnBoxes {
 		ds := drawn(t, drawnPlan, b.W, b.H)
 		tip, at := s.OnStem(s.Height), s.OnStem(14)
@@ -307,7 +308,7 @@ func TestLabelsNeitherOverlapNorRunOut(t *testing.T) {
 func TestDrawnGeometryIsTheReports(t *testing.T) {
 	for name, raw := range lookPlans(t) {
 		rep := plan.Evaluate([]byte(raw))
-		s := scene.New(parseDocument([]byte(raw)), &rep, &units.KN)
+		s := scene.New(drafttest.Parse([]byte(raw)), &rep, &units.KN)
 		same := func(want [3]plan.Num, got rigging.Vec) {
 			for i, v := range [...]float64{got.X, got.Y, got.Z} {
 				require.InDelta(t, float64(want[i]), v, 1e-9, name)
@@ -425,7 +426,7 @@ func TestWhatIsNotKnownIsNotDrawn(t *testing.T) {
 		}
 	}
 	// A plan without a report still shows tree, ropes and points.
-	doc := parseDocument([]byte(drawnPlan))
+	doc := drafttest.Parse([]byte(drawnPlan))
 	box := draw.Box{W: 328, H: 260}
 	side, above, curve := scene.Drawings(scene.Boxes{Side: box, Plan: box, Curve: box}, doc, nil, &units.KN)
 	for _, d := range []*draw.Drawing{side, above} {
@@ -448,7 +449,7 @@ func TestWhatIsNotKnownIsNotDrawn(t *testing.T) {
 
 // The drawings speak the user's units.
 func TestDrawingsInOtherUnits(t *testing.T) {
-	doc := parseDocument([]byte(drawnPlan))
+	doc := drafttest.Parse([]byte(drawnPlan))
 	box := draw.Box{W: 700, H: 420}
 	for _, key := range []string{"us", "tf"} {
 		u := units.Of(key)
@@ -467,7 +468,7 @@ func BenchmarkDrawPlan(b *testing.B)  { benchmarkDraw(b, 1) }
 func BenchmarkDrawCurve(b *testing.B) { benchmarkDraw(b, 2) }
 
 func benchmarkDraw(b *testing.B, which int) {
-	doc := parseDocument([]byte(drawnPlan))
+	doc := drafttest.Parse([]byte(drawnPlan))
 	rep := drawnReport(doc)
 	box := draw.Box{W: 328, H: 260}
 	b.ReportAllocs()

@@ -11,6 +11,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
@@ -18,18 +19,18 @@ import (
 // typing edits a plan and gives the document that comes of it.
 func typing(t *testing.T, raw string, u *units.System, path, text string) (*draft.Plan, parts.Changes) {
 	t.Helper()
-	c := edit(parseDocument([]byte(raw)), u, path, text)
-	return parseDocument(apply(t, []byte(raw), c)), c
+	c := edit(drafttest.Parse([]byte(raw)), u, path, text)
+	return drafttest.Parse(drafttest.Apply(t, []byte(raw), c)), c
 }
 
 func TestEditKeepsWhatWasTyped(t *testing.T) {
-	d, _ := typing(t, full, &units.KN, "tree.height_m", "about 30")
+	d, _ := typing(t, drafttest.Full, &units.KN, "tree.height_m", "about 30")
 	assert.Equal(t, "about 30", d.Text("tree.height_m"))
-	d, _ = typing(t, full, &units.KN, "gear[0].wll_t", "1,200")
+	d, _ = typing(t, drafttest.Full, &units.KN, "gear[0].wll_t", "1,200")
 	assert.Equal(t, "1,200", d.Text("gear[0].wll_t"))
-	d, _ = typing(t, full, &units.KN, "points[4].anchor.rows", "three")
+	d, _ = typing(t, drafttest.Full, &units.KN, "points[4].anchor.rows", "three")
 	assert.Equal(t, "three", d.Text("points[4].anchor.rows"))
-	form := fieldsByPath(formOf(t, string(apply(t, []byte(full), edit(parseDocument([]byte(full)), &units.KN, "tree.height_m", "12 tons"))), &units.KN))
+	form := fieldsByPath(formOf(t, string(drafttest.Apply(t, []byte(drafttest.Full), edit(drafttest.Parse([]byte(drafttest.Full)), &units.KN, "tree.height_m", "12 tons"))), &units.KN))
 	assert.Equal(t, "12 tons", form["tree.height_m"].Text)
 	assert.NotEmpty(t, form["tree.height_m"].Problem)
 }
@@ -51,15 +52,15 @@ func TestEditSetsNumbersInTheFilesUnit(t *testing.T) {
 		{&units.KN, "cut.stump_m", "0,4", 0.4},
 		{&units.KN, "tree.lean_deg", "-4°", -4},
 	} {
-		d, changes := typing(t, full, c.u, c.path, c.text)
+		d, changes := typing(t, drafttest.Full, c.u, c.path, c.text)
 		require.Empty(t, changes.Message)
 		got, ok := d.Number(c.path)
 		require.True(t, ok, c.path)
 		assert.InDelta(t, c.want, got, 1e-12*c.want*c.want+1e-12, c.path)
 	}
-	d, _ := typing(t, full, &units.KN, "points[4].anchor.rows", "2-1")
+	d, _ := typing(t, drafttest.Full, &units.KN, "points[4].anchor.rows", "2-1")
 	assert.Equal(t, []any{jsontext.Number("2"), jsontext.Number("1")}, d.List("points[4].anchor.rows"))
-	d, _ = typing(t, full, &units.KN, "points[5].anchor.self_adjusting", "false")
+	d, _ = typing(t, drafttest.Full, &units.KN, "points[5].anchor.self_adjusting", "false")
 	v, _ := d.At("points[5].anchor.self_adjusting")
 	assert.Equal(t, false, v)
 	d, _ = typing(t, `{}`, &units.KN, "tree.height_m", "28")
@@ -68,34 +69,34 @@ func TestEditSetsNumbersInTheFilesUnit(t *testing.T) {
 }
 
 func TestEditEmptyDeletes(t *testing.T) {
-	d, _ := typing(t, full, &units.KN, "tree.height_m", "  ")
+	d, _ := typing(t, drafttest.Full, &units.KN, "tree.height_m", "  ")
 	_, there := d.At("tree.height_m")
 	assert.False(t, there)
-	d, c := typing(t, full, &units.KN, "tree.nothing_like_it", "")
+	d, c := typing(t, drafttest.Full, &units.KN, "tree.nothing_like_it", "")
 	assert.NotEmpty(t, c.Message)
 	assert.NoError(t, d.Err)
 	// A limit and a height on the stem stay as empty texts, since which of
 	// several fields is there says what is meant.
-	d, _ = typing(t, full, &units.KN, "lines[0].path[0].stem_m", "")
+	d, _ = typing(t, drafttest.Full, &units.KN, "lines[0].path[0].stem_m", "")
 	assert.Equal(t, "stem", d.Station("lines[0].path[0]"))
-	d, _ = typing(t, full, &units.KN, "gear[2].mbl_kN", "")
+	d, _ = typing(t, drafttest.Full, &units.KN, "gear[2].mbl_kN", "")
 	assert.Equal(t, "mbl_kN", limitKey(d, "gear[2]"))
 	raw, _ := json.Marshal(d.Tree)
 	assert.NotEqual(t, rigging.Within, plan.Evaluate(raw).Verdict)
-	d, _ = typing(t, full, &units.KN, "plus_minus.tree.height_m", "")
+	d, _ = typing(t, drafttest.Full, &units.KN, "plus_minus.tree.height_m", "")
 	assert.False(t, d.Has("plus_minus.tree.height_m"))
 }
 
 func TestEditStation(t *testing.T) {
-	d, _ := typing(t, full, &units.KN, "lines[0].path[1].@at", "stem")
+	d, _ := typing(t, drafttest.Full, &units.KN, "lines[0].path[1].@at", "stem")
 	assert.Equal(t, "stem", d.Station("lines[0].path[1]"))
 	assert.False(t, d.Has("lines[0].path[1].point"))
-	d, _ = typing(t, full, &units.KN, "lines[0].path[0].@at", "point/C")
+	d, _ = typing(t, drafttest.Full, &units.KN, "lines[0].path[0].@at", "point/C")
 	assert.Equal(t, "C", d.Text("lines[0].path[0].point"))
 	assert.False(t, d.Has("lines[0].path[0].stem_m"))
-	d, _ = typing(t, full, &units.KN, "lines[0].path[0].@at", "")
+	d, _ = typing(t, drafttest.Full, &units.KN, "lines[0].path[0].@at", "")
 	assert.Equal(t, "", d.Station("lines[0].path[0]"))
-	_, c := typing(t, full, &units.KN, "lines[0].path[0].@at", "moon")
+	_, c := typing(t, drafttest.Full, &units.KN, "lines[0].path[0].@at", "moon")
 	assert.NotEmpty(t, c.Message)
 }
 
@@ -104,7 +105,7 @@ func TestEditPlace(t *testing.T) {
 		"line/hold": {"hold", "", ""}, "stem/hold": {"hold", "stem", ""}, "point/B": {"", "", "B"}, "": {"", "", ""},
 	} {
 		for _, gear := range []string{"gear[0]", "gear[1]", "gear[2]"} {
-			d, _ := typing(t, full, &units.KN, gear+".@place", at)
+			d, _ := typing(t, drafttest.Full, &units.KN, gear+".@place", at)
 			assert.Equal(t, want, [3]string{d.Text(gear + ".line"), d.Text(gear + ".place"), d.Text(gear + ".point")})
 			assert.Equal(t, at, d.GearPlace(gear))
 		}
@@ -112,19 +113,19 @@ func TestEditPlace(t *testing.T) {
 }
 
 func TestEditBasis(t *testing.T) {
-	d, _ := typing(t, full, &units.KN, "gear[0].@basis", "wll_kN")
+	d, _ := typing(t, drafttest.Full, &units.KN, "gear[0].@basis", "wll_kN")
 	got, _ := d.Number("gear[0].wll_kN")
 	assert.InDelta(t, 3.2*9.80665, got, 1e-12)
 	assert.False(t, d.Has("gear[0].wll_t"))
-	d, _ = typing(t, full, &units.KN, "gear[1].@basis", "wll_t")
+	d, _ = typing(t, drafttest.Full, &units.KN, "gear[1].@basis", "wll_t")
 	got, _ = d.Number("gear[1].wll_t")
 	assert.InDelta(t, 40/9.80665, got, 1e-12)
 	// A working load limit is no breaking load: no number is carried over.
-	d, _ = typing(t, full, &units.KN, "gear[0].@basis", "mbl_kN")
+	d, _ = typing(t, drafttest.Full, &units.KN, "gear[0].@basis", "mbl_kN")
 	_, ok := d.Number("gear[0].mbl_kN")
 	assert.False(t, ok)
 	assert.Equal(t, "mbl_kN", limitKey(d, "gear[0]"))
-	d, _ = typing(t, full, &units.KN, "gear[2].@basis", "wll_t")
+	d, _ = typing(t, drafttest.Full, &units.KN, "gear[2].@basis", "wll_t")
 	_, ok = d.Number("gear[2].wll_t")
 	assert.False(t, ok)
 	assert.False(t, d.Has("gear[2].design_factor"))
@@ -135,7 +136,7 @@ func TestEditAnchorKind(t *testing.T) {
 		kind, keys := a.Key, a.Value
 		for i := range 6 {
 			path := draft.Elem("points", i) + ".anchor"
-			d, _ := typing(t, full, &units.KN, path+".kind", kind)
+			d, _ := typing(t, drafttest.Full, &units.KN, path+".kind", kind)
 			allowed := append([]string{"kind", "legs"}, keys...)
 			for key := range d.Object(path) {
 				assert.Contains(t, allowed, key, "%s to %s", path, kind)
@@ -143,7 +144,7 @@ func TestEditAnchorKind(t *testing.T) {
 			assert.Equal(t, kind, d.Text(path+".kind"))
 		}
 	}
-	d, _ := typing(t, full, &units.KN, "points[0].anchor.kind", "")
+	d, _ := typing(t, drafttest.Full, &units.KN, "points[0].anchor.kind", "")
 	assert.False(t, d.Has("points[0].anchor"))
 	d, _ = typing(t, `{"points": [{"id": "A"}]}`, &units.KN, "points[0].anchor.kind", "rated")
 	assert.Equal(t, "rated", d.Text("points[0].anchor.kind"))
@@ -151,23 +152,23 @@ func TestEditAnchorKind(t *testing.T) {
 }
 
 func TestRenameTakesReferencesAlong(t *testing.T) {
-	d, _ := typing(t, full, &units.KN, "points[0].id", "Old stump")
+	d, _ := typing(t, drafttest.Full, &units.KN, "points[0].id", "Old stump")
 	assert.Equal(t, "Old stump", d.Text("points[0].id"))
 	assert.Equal(t, "Old stump", d.Text("lines[0].path[1].point"))
 	assert.Equal(t, "Old stump", d.Text("points[5].anchor.legs[0].point"))
 	assert.Equal(t, "Old stump", d.Text("gear[2].point"))
 	assert.Empty(t, references(d, "point", "A"))
-	d, _ = typing(t, full, &units.KN, "points[2].id", "M")
+	d, _ = typing(t, drafttest.Full, &units.KN, "points[2].id", "M")
 	assert.Equal(t, "M", d.Text("lines[0].tackle.haul_path[1].point"))
-	d, _ = typing(t, full, &units.KN, "lines[0].id", "main")
+	d, _ = typing(t, drafttest.Full, &units.KN, "lines[0].id", "main")
 	assert.Equal(t, "main", d.Text("gear[0].line"))
 	assert.Equal(t, "main", d.Text("gear[1].line"))
 	for _, name := range []string{"B", "", "stem", "a/b"} {
-		_, c := typing(t, full, &units.KN, "points[0].id", name)
+		_, c := typing(t, drafttest.Full, &units.KN, "points[0].id", name)
 		assert.Empty(t, c.Changes, name)
 		assert.NotEmpty(t, c.Message, name)
 	}
-	_, c := typing(t, full, &units.KN, "points[0].id", "A")
+	_, c := typing(t, drafttest.Full, &units.KN, "points[0].id", "A")
 	assert.Empty(t, c.Changes)
 	assert.Empty(t, c.Message)
 	// Of two points of one name nobody knows which the rest means.
@@ -179,13 +180,13 @@ func TestRenameTakesReferencesAlong(t *testing.T) {
 // Typing what the form shows changes nothing in what the plan computes.
 func TestEditWithWhatIsShown(t *testing.T) {
 	for _, u := range units.Systems {
-		for path, f := range fieldsByPath(formOf(t, full, u)) {
-			d, c := typing(t, full, u, path, f.Text)
+		for path, f := range fieldsByPath(formOf(t, drafttest.Full, u)) {
+			d, c := typing(t, drafttest.Full, u, path, f.Text)
 			if f.Text == "" {
 				continue
 			}
 			require.Empty(t, c.Message, path)
-			before, okBefore := parseDocument([]byte(full)).Number(path)
+			before, okBefore := drafttest.Parse([]byte(drafttest.Full)).Number(path)
 			after, okAfter := d.Number(path)
 			assert.Equal(t, okBefore, okAfter, path)
 			if okBefore && before != 0 {
@@ -199,7 +200,7 @@ func TestEditWithWhatIsShown(t *testing.T) {
 // plan's report can work out.
 func TestEditReadyTackle(t *testing.T) {
 	require.Greater(t, len(readyTackles()), 10)
-	raw := string(demo(t))
+	raw := string(drafttest.Demo(t))
 	for _, r := range readyTackles() {
 		d, c := typing(t, raw, &units.KN, "lines[0].tackle.@ready", r.key)
 		require.Empty(t, c.Message)

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/wasm/class/fall"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/request"
@@ -38,7 +39,7 @@ func factOf(t testing.TB, list []parts.Fact, id string) string {
 
 // A pull worked out in the report stands in the fall as there.
 func TestFallAgreesWithTheReport(t *testing.T) {
-	plan := string(demo(t))
+	plan := string(drafttest.Demo(t))
 	var v View
 	raw, err := json.Marshal(map[string]any{"plan": json.RawMessage(plan), "settings": map[string]any{"units": "kN", "words": "nz"}})
 	require.NoError(t, err)
@@ -55,7 +56,7 @@ func TestFallAgreesWithTheReport(t *testing.T) {
 // The labels of the fall's pictures open steps of the turn or of the plan.
 func TestFallLabelsOpenWhatThereIs(t *testing.T) {
 	v, _ := demoView(t, request.Settings{})
-	f := fallAt(t, string(demo(t)), 5)
+	f := fallAt(t, string(drafttest.Demo(t)), 5)
 	there := map[string]bool{}
 	for _, list := range [][]parts.Step{v.Working, v.Taken, f.Working} {
 		for _, s := range list {

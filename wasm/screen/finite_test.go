@@ -12,6 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/wasm/class/fall"
+	"pullline/wasm/draft/drafttest"
+	"pullline/wasm/page/survey"
 	"pullline/wasm/request"
 )
 
@@ -53,13 +55,13 @@ func TestNoShownNumberIsNone(t *testing.T) {
 			"boxes": map[string]any{"side": box, "plan": box, "curve": box}, "box": box, "handle": "side/stem", "x": 100, "y": 100,
 		})
 		require.NoError(t, err)
-		for _, call := range []func([]byte) []byte{ViewJSON, fall.JSON, MeasureJSON} {
+		for _, call := range []func([]byte) []byte{ViewJSON, fall.JSON, survey.JSON} {
 			unnumbered(t, req, call(req))
 		}
 	}
 	rng := rand.New(rand.NewPCG(3, 14))
 	systems := []string{"kN", "tf", "us"}
-	for _, text := range []string{full, string(demo(t))} {
+	for _, text := range []string{drafttest.Full, string(drafttest.Demo(t))} {
 		paths := numbersIn(decoded(t, text))
 		for i, path := range paths {
 			d := decoded(t, text)

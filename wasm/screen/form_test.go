@@ -10,6 +10,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/fields"
 	"pullline/wasm/offer"
 	"pullline/wasm/parts"
@@ -18,7 +19,7 @@ import (
 )
 
 func formOf(t testing.TB, raw string, u *units.System) []parts.Section {
-	d, rep := parseDocument([]byte(raw)), plan.Evaluate([]byte(raw))
+	d, rep := drafttest.Parse([]byte(raw)), plan.Evaluate([]byte(raw))
 	d.Tell(&rep, u)
 	return buildForm(d, u, &rep)
 }
@@ -44,11 +45,11 @@ func fieldsByPath(form []parts.Section) map[string]parts.Field {
 // Every field of the plan format is in the catalogue, and every one that can
 // be typed is in the form.
 func TestEveryFieldIsInCatalogueAndForm(t *testing.T) {
-	d := parseDocument([]byte(full))
+	d := drafttest.Parse([]byte(drafttest.Full))
 	require.NoError(t, d.Err)
-	inForm := fieldsByPath(formOf(t, full, &units.KN))
+	inForm := fieldsByPath(formOf(t, drafttest.Full, &units.KN))
 	seen := map[string]bool{}
-	walk("", d.Tree, func(path string, v any) {
+	drafttest.Walk("", d.Tree, func(path string, v any) {
 		if strings.Contains(path, ".rows[") || strings.Contains(path, ".sequence[") || strings.Contains(path, ".tied[") || strings.Contains(path, ".photos[") {
 			path, _, _ = draft.SplitElem(path)
 		}
@@ -65,7 +66,7 @@ func TestEveryFieldIsInCatalogueAndForm(t *testing.T) {
 	})
 	for _, f := range fields.All {
 		if !strings.HasPrefix(f.Path, "lines[].tackle.reeving") && f.Path != "plus_minus" && f.Path != "gear[].reductions" && f.Path != "lines[].tackle.haul_path" && f.Path != "lines[].path[].point" {
-			assert.True(t, seen[f.Path], "the full plan has no %s", f.Path)
+			assert.True(t, seen[f.Path], "the drafttest.Full plan has no %s", f.Path)
 		}
 	}
 }
@@ -93,7 +94,7 @@ func TestCatalogueIsSpelledOut(t *testing.T) {
 }
 
 func TestPseudoFields(t *testing.T) {
-	form := fieldsByPath(formOf(t, full, &units.KN))
+	form := fieldsByPath(formOf(t, drafttest.Full, &units.KN))
 	assert.Equal(t, "stem", form["lines[0].path[0].@at"].Text)
 	assert.Equal(t, "point/A", form["lines[0].path[1].@at"].Text)
 	assert.Equal(t, "line/pull", form["gear[0].@place"].Text)
@@ -133,7 +134,7 @@ func TestOddChoicesAreShown(t *testing.T) {
 }
 
 func TestDefaultsAndUnits(t *testing.T) {
-	raw := string(demo(t))
+	raw := string(drafttest.Demo(t))
 	metric := fieldsByPath(formOf(t, raw, &units.KN))
 	assert.NotEmpty(t, metric["tree.form_factor"].Default)
 	assert.Equal(t, "", metric["tree.form_factor"].Text)
@@ -179,7 +180,7 @@ func TestProblemsStandWhereTheyBelong(t *testing.T) {
 // What is suggested can be typed: it is read as the number its label gives.
 func TestSuggestionsCanBeTyped(t *testing.T) {
 	n := 0
-	for _, f := range fieldsByPath(formOf(t, full, &units.US)) {
+	for _, f := range fieldsByPath(formOf(t, drafttest.Full, &units.US)) {
 		spec, ok := fields.At(f.Path)
 		if !ok {
 			continue

@@ -14,6 +14,7 @@ import (
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/fields"
 	"pullline/wasm/parts"
 )
@@ -103,8 +104,8 @@ func TestGearListForm(t *testing.T) {
 		{"pieces[3].id", "new name", "id", "new name"},
 	} {
 		out := called(t, storeOf, map[string]any{"do": "edit", "path": c.path, "text": c.text})
-		after := apply(t, []byte(storeOf), parts.Changes{Changes: out.Changes})
-		v, _ := parseDocument(after).At(c.path)
+		after := drafttest.Apply(t, []byte(storeOf), parts.Changes{Changes: out.Changes})
+		v, _ := drafttest.Parse(after).At(c.path)
 		assert.Equal(t, c.want, draft.Written(v), c.path)
 	}
 	for _, path := range []string{"kind", "version", "pieces", "pieces[9].id", "gear[0].id", "pieces[0].nothing", ""} {
@@ -119,14 +120,14 @@ func TestGearListActs(t *testing.T) {
 	do := func(act, path string) {
 		out := called(t, list, map[string]any{"do": "act", "act": act, "path": path})
 		require.Empty(t, out.Message)
-		list = string(apply(t, []byte(list), parts.Changes{Changes: out.Changes}))
+		list = string(drafttest.Apply(t, []byte(list), parts.Changes{Changes: out.Changes}))
 	}
 	do("add", "pieces")
 	do("retire", "pieces[0]")
 	do("unretire", "pieces[1]")
 	do("add", "pieces[4].reductions")
 	do("remove", "pieces[3]")
-	d := parseDocument([]byte(list))
+	d := drafttest.Parse([]byte(list))
 	assert.Equal(t, 4, d.Size("pieces"))
 	assert.Equal(t, "piece 5", d.Text("pieces[3].id"))
 	assert.True(t, d.Flag("pieces[0].retired"))
@@ -144,7 +145,7 @@ func TestGearListActs(t *testing.T) {
 // A picked piece brings its limit and its dates with it: what is retired or
 // past makes the plan unknown, by name.
 func TestPick(t *testing.T) {
-	base := parseDocument(demo(t))
+	base := drafttest.Parse(drafttest.Demo(t))
 	base.Tree.(map[string]any)["pull_date"] = "2026-05-01"
 	raw := draft.JSON(base.Tree)
 	last := base.Size("gear")
@@ -152,7 +153,7 @@ func TestPick(t *testing.T) {
 	pick := func(path, place string) (Inventory, plan.Report) {
 		out := called(t, storeOf, map[string]any{"do": "pick", "path": path, "text": place, "plan": json.RawMessage(raw)})
 		assert.Empty(t, out.Changes, "the list stays")
-		return out, plan.Evaluate(apply(t, []byte(raw), parts.Changes{Changes: out.Plan}))
+		return out, plan.Evaluate(drafttest.Apply(t, []byte(raw), parts.Changes{Changes: out.Plan}))
 	}
 	out, rep := pick("pieces[0]", "line/pull")
 	assert.Equal(t, rigging.Within, rep.Verdict)
@@ -175,7 +176,7 @@ func TestPick(t *testing.T) {
 	}
 	// Picked twice it gets another name and a question.
 	out, _ = pick("pieces[0]", "line/pull")
-	twice := string(apply(t, []byte(raw), parts.Changes{Changes: out.Plan}))
+	twice := string(drafttest.Apply(t, []byte(raw), parts.Changes{Changes: out.Plan}))
 	again := called(t, storeOf, map[string]any{"do": "pick", "path": "pieces[0]", "text": "line/pull", "plan": json.RawMessage(twice)})
 	assert.Contains(t, again.Message, "rope 1 2")
 }
@@ -235,7 +236,7 @@ func TestWorksheetCall(t *testing.T) {
 
 	answers["kink"] = rigging.Yes
 	out = ask("record", map[string]any{"retire": true})
-	after := parseDocument(apply(t, []byte(storeOf), parts.Changes{Changes: out.Changes}))
+	after := drafttest.Parse(drafttest.Apply(t, []byte(storeOf), parts.Changes{Changes: out.Changes}))
 	assert.Equal(t, "retire", after.Text("pieces[0].worksheet.outcome"))
 	assert.Equal(t, "2026-05-01", after.Text("pieces[0].worksheet.date"))
 	assert.Equal(t, "invented", after.Text("pieces[0].worksheet.by"))
@@ -246,9 +247,9 @@ func TestWorksheetCall(t *testing.T) {
 
 	// Found wanting and not retired, it is not put into a plan.
 	out = ask("record", nil)
-	list := string(apply(t, []byte(storeOf), parts.Changes{Changes: out.Changes}))
+	list := string(drafttest.Apply(t, []byte(storeOf), parts.Changes{Changes: out.Changes}))
 	assert.Equal(t, "found", called(t, list, map[string]any{"do": "view"}).Rows[0].State)
-	picked := called(t, list, map[string]any{"do": "pick", "path": "pieces[0]", "text": "line/pull", "plan": json.RawMessage(demo(t))})
+	picked := called(t, list, map[string]any{"do": "pick", "path": "pieces[0]", "text": "line/pull", "plan": json.RawMessage(drafttest.Demo(t))})
 	assert.Empty(t, picked.Plan)
 	assert.NotEmpty(t, picked.Message)
 

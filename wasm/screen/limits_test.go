@@ -9,12 +9,13 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging/plan"
+	"pullline/wasm/draft/drafttest"
 )
 
 // What is too long, too wide or too many is refused with a sentence, and what
 // is shown of it stays small: nothing that is shown grows with a hostile text.
 func TestHostileSizes(t *testing.T) {
-	whole, long := string(demo(t)), strings.Repeat("x", 240_000)
+	whole, long := string(drafttest.Demo(t)), strings.Repeat("x", 240_000)
 	box := map[string]any{"w": 700, "h": 400}
 	for name, text := range map[string]string{
 		"name":           strings.Replace(whole, `"name": "`, `"name": "`+long, 1),

@@ -6,14 +6,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
 
 // Every field gets back the lists it had, and no list is sent twice.
 func TestListsAreSharedWithoutLoss(t *testing.T) {
-	v := View{Form: formOf(t, full, &units.KN)}
-	before := fieldsByPath(formOf(t, full, &units.KN))
+	v := View{Form: formOf(t, drafttest.Full, &units.KN)}
+	before := fieldsByPath(formOf(t, drafttest.Full, &units.KN))
 	v.shareLists()
 	require.NotEmpty(t, v.Lists)
 	used, helped := make([]int, len(v.Lists)), map[string]int{}

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/wasm/draft"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -38,7 +39,7 @@ func texts(v any, visit func(key, text string)) {
 
 // wordyPlans bring up as many texts as can be.
 func wordyPlans(t testing.TB) []string {
-	return []string{string(demo(t)), full, `{}`, `{"tree": {}, "points": [{}], "lines": [{}], "gear": [{}]}`,
+	return []string{string(drafttest.Demo(t)), drafttest.Full, `{}`, `{"tree": {}, "points": [{}], "lines": [{}], "gear": [{}]}`,
 		`{"points": [{"id": "A", "anchor": {"kind": "buried_log"}}, {"id": "B", "anchor": {"kind": "pickets"}}, {"id": "C", "anchor": {"kind": "tree"}}], "lines": [{"role": "hold", "tackle": {}}]}`}
 }
 
@@ -66,7 +67,7 @@ func TestViewsAreToldInTheWordsOfTheRegion(t *testing.T) {
 				}
 				assert.NotContains(t, text, "{", at)
 				assert.NotContains(t, text, "}", at)
-				if raw != full && raw != string(demo(t)) { // those name pieces in words of their own
+				if raw != drafttest.Full && raw != string(drafttest.Demo(t)) { // those name pieces in words of their own
 					for _, word := range alien[key] {
 						assert.NotRegexp(t, `(?i)\b`+word+`s?\b`, text, "%s in %s", word, key)
 					}
@@ -80,7 +81,7 @@ func TestViewsAreToldInTheWordsOfTheRegion(t *testing.T) {
 // same in every region, but for the names it thinks up.
 func TestWordsChangeNoPlan(t *testing.T) {
 	for r := range words.Regions {
-		d := parseDocument([]byte(full))
+		d := drafttest.Parse([]byte(drafttest.Full))
 		before := text(t, d)
 		d.Region = r
 		edit(d, &units.KN, "tree.height_m", "30")

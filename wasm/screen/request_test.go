@@ -9,6 +9,7 @@ import (
 
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/draw"
 	"pullline/wasm/request"
 	"pullline/wasm/scene"
@@ -53,10 +54,10 @@ func TestPlanInARequest(t *testing.T) {
 	long := `{"plan": {"notes": "` + strings.Repeat("x", plan.MaxBytes) + `"}}`
 	assert.Contains(t, viewed(t, []byte(long)).Headline.Sentence, "bytes long")
 
-	req, err := parseRequest(askedFor(t, []byte(full), "us"))
+	req, err := parseRequest(askedFor(t, []byte(drafttest.Full), "us"))
 	require.NoError(t, err)
 	view(req)
-	again, err := jsontext.Parse([]byte(full))
+	again, err := jsontext.Parse([]byte(drafttest.Full))
 	require.NoError(t, err)
 	assert.Equal(t, again, req.Plan)
 }

@@ -10,6 +10,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
 )
@@ -18,7 +19,7 @@ import (
 // measured in its pull.
 func forked(t *testing.T, fork string) string {
 	t.Helper()
-	raw := string(demo(t))
+	raw := string(drafttest.Demo(t))
 	raw = strings.Replace(raw, `"plus_minus": {`, `"readings": {"tree.lean_bearing_deg": {"values": {}}}, "plus_minus": {"points[0].bearing_deg": 1, "tree.lean_bearing_deg": 2, `, 1)
 	return strings.Replace(raw, "{", `{"fork": `+fork+`, "after": {"peak_kN": 10},`, 1)
 }
@@ -36,7 +37,7 @@ func askNextStem(t *testing.T, raw, taken string) (string, parts.Changes) {
 			}
 		}
 	}
-	return string(apply(t, []byte(raw), c)), c
+	return string(drafttest.Apply(t, []byte(raw), c)), c
 }
 
 // Every bearing is taken from the lay, and another stem has another lay: the
@@ -44,7 +45,7 @@ func askNextStem(t *testing.T, raw, taken string) (string, parts.Changes) {
 func TestTheNextStemForgetsItsLay(t *testing.T) {
 	raw := forked(t, `{"tree": "old macrocarpa", "stem": 2, "of": 3, "order": 1}`)
 	made, c := askNextStem(t, raw, "")
-	d := parseDocument([]byte(made))
+	d := drafttest.Parse([]byte(made))
 	assert.Equal(t, 3, stemNumber(d, "fork.stem"))
 	assert.Equal(t, "old macrocarpa", d.Text("fork.tree"))
 	assert.False(t, d.Has("fork.order"))
@@ -68,8 +69,8 @@ func TestTheNextStemForgetsItsLay(t *testing.T) {
 	}
 
 	again, _ := askNextStem(t, made, "2")
-	assert.Equal(t, 1, stemNumber(parseDocument([]byte(again)), "fork.stem"), "the one that has no plan yet")
-	assert.Equal(t, 1, strings.Count(parseDocument([]byte(again)).Text("name"), ", stem"))
+	assert.Equal(t, 1, stemNumber(drafttest.Parse([]byte(again)), "fork.stem"), "the one that has no plan yet")
+	assert.Equal(t, 1, strings.Count(drafttest.Parse([]byte(again)).Text("name"), ", stem"))
 	_, c = askNextStem(t, made, "2 1")
 	assert.Empty(t, c.Changes)
 	assert.Contains(t, c.Message, "3 stems")
@@ -86,13 +87,13 @@ func TestTheListHearsOfStemsAndPulls(t *testing.T) {
 		require.NoError(t, json.Unmarshal(ViewJSON([]byte(`{"plan":`+raw+`,"light":true}`)), &v))
 		return v
 	}
-	v := look(string(demo(t)))
+	v := look(string(drafttest.Demo(t)))
 	assert.Nil(t, v.Stem)
 	assert.Nil(t, v.After)
 	v = look(forked(t, `{"tree": "old macrocarpa", "stem": 2, "of": 3, "order": 1}`))
 	assert.Equal(t, "Stem 2 of 3, turn 1 in the felling.", v.Stem.Words)
 	assert.Contains(t, v.Stem.Caution, "union")
-	rep := plan.Evaluate(demo(t))
+	rep := plan.Evaluate(drafttest.Demo(t))
 	assert.Contains(t, v.After.Line, "measured "+units.KN.Load(10)+", computed "+units.KN.Load(float64(rep.Pull.PeakKN))+". "+v.After.Words)
 	assert.Contains(t, look(forked(t, `{"tree": "x"}`)).Stem.Words, "not known")
 }

@@ -9,6 +9,7 @@ import (
 
 	"pullline/rigging/jsontext"
 	"pullline/wasm/draft"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/units"
 )
 
@@ -32,7 +33,7 @@ func stepOfView(t testing.TB, v *View, key string) JobStep {
 
 // started is a new plan as the page lays it out.
 func started(t testing.TB) string {
-	return string(apply(t.(*testing.T), []byte(`{}`), act(parseDocument([]byte(`{}`)), &units.KN, "start", "")))
+	return string(drafttest.Apply(t.(*testing.T), []byte(`{}`), act(drafttest.Parse([]byte(`{}`)), &units.KN, "start", "")))
 }
 
 // A new plan holds no number at all and is judged by nothing.
@@ -40,7 +41,7 @@ func TestANewPlanReassuresNobody(t *testing.T) {
 	raw := started(t)
 	v := viewOfPlan(t, raw)
 	assert.Equal(t, "unknown", v.Headline.Verdict)
-	walk("", parseDocument([]byte(raw)).Tree, func(path string, value any) {
+	drafttest.Walk("", drafttest.Parse([]byte(raw)).Tree, func(path string, value any) {
 		if path != "version" {
 			_, number := draft.Number(value)
 			assert.False(t, number, path)
@@ -65,8 +66,8 @@ func TestTenNumbersToAVerdict(t *testing.T) {
 		"lines[0].puller.rated_kN": "30", "lines[0].puller.setting_kN": "28", "points[0].anchor.capacity_kN": "60",
 	}
 	type_ := func(path, text string) {
-		d := parseDocument([]byte(raw))
-		raw = string(apply(t, []byte(raw), edit(d, &units.KN, path, text)))
+		d := drafttest.Parse([]byte(raw))
+		raw = string(drafttest.Apply(t, []byte(raw), edit(d, &units.KN, path, text)))
 	}
 	numbers := 0
 	for range 30 {
@@ -102,7 +103,7 @@ func TestTenNumbersToAVerdict(t *testing.T) {
 }
 
 func TestStepsNameWhatIsMissing(t *testing.T) {
-	v := viewOfPlan(t, string(demo(t)))
+	v := viewOfPlan(t, string(drafttest.Demo(t)))
 	for _, key := range []string{"tree", "line", "gear"} {
 		assert.True(t, stepOfView(t, v, key).Done, key)
 	}
@@ -117,14 +118,14 @@ func TestStepsNameWhatIsMissing(t *testing.T) {
 		assert.True(t, seen[s.ID], "%s is in a step", s.ID)
 	}
 	// A line without its rope is put right at the gear.
-	v = viewOfPlan(t, strings.Replace(string(demo(t)), `"wire_rope"`, `"other"`, 1))
+	v = viewOfPlan(t, strings.Replace(string(drafttest.Demo(t)), `"wire_rope"`, `"other"`, 1))
 	s := stepOfView(t, v, "gear")
 	assert.False(t, s.Done)
 	assert.Equal(t, "gear", s.Path)
 	assert.True(t, stepOfView(t, v, "line").Done)
 	assert.False(t, stepOfView(t, v, "check").Done)
 	// Over the limit is no step done.
-	v = viewOfPlan(t, strings.Replace(string(demo(t)), `"design_factor": 3`, `"design_factor": 20`, 1))
+	v = viewOfPlan(t, strings.Replace(string(drafttest.Demo(t)), `"design_factor": 3`, `"design_factor": 20`, 1))
 	require.Equal(t, "over", v.Headline.Verdict)
 	assert.False(t, stepOfView(t, v, "check").Done)
 	assert.False(t, stepOfView(t, v, "brief").Done)

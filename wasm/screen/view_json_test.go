@@ -8,6 +8,7 @@ import (
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/request"
@@ -34,7 +35,7 @@ func TestEveryFieldOfTheAnswersIsWritten(t *testing.T) {
 }
 
 func TestViewsAreWrittenAsTheirTagsSay(t *testing.T) {
-	for _, raw := range []string{string(demo(t)), full, `{}`, `3`} {
+	for _, raw := range []string{string(drafttest.Demo(t)), drafttest.Full, `{}`, `3`} {
 		v, err := jsontext.Parse([]byte(raw))
 		if err != nil {
 			t.Fatal(err)

@@ -15,6 +15,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/request"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
@@ -44,7 +45,7 @@ func sound() plan.Report {
 }
 
 func headlineOf(rep plan.Report) Headline {
-	d := parseDocument([]byte(`{}`))
+	d := drafttest.Parse([]byte(`{}`))
 	return viewOf(d, &units.KN, &rep, false).Headline
 }
 
@@ -110,10 +111,10 @@ func TestHeadlineNeverReassuresOverAnythingMissing(t *testing.T) {
 // No word of the page says that anything is safe, no number is written out
 // that is none, and no word of the trade is left in braces.
 func TestNothingIsCalledSafe(t *testing.T) {
-	for _, raw := range []string{string(demo(t)), full, `{}`} {
+	for _, raw := range []string{string(drafttest.Demo(t)), drafttest.Full, `{}`} {
 		var v any
 		require.NoError(t, json.Unmarshal(ViewJSON(askedFor(t, []byte(raw), "kN")), &v))
-		walk("", v, func(path string, v any) {
+		drafttest.Walk("", v, func(path string, v any) {
 			said, _ := v.(string)
 			for _, word := range strings.FieldsFunc(strings.ToLower(said), func(r rune) bool { return strings.ContainsRune(" .,;:–!?()\u00a0", r) }) {
 				assert.NotContains(t, []string{"safe", "safely", "ok", "okay", "approved", "guaranteed", "nan", "+inf", "null", "undefined"}, word, path)
@@ -136,7 +137,7 @@ func TestPiecesWorstFirst(t *testing.T) {
 	add("o2", rigging.Over, 1.5)
 	add("same", rigging.Within, 0.2)
 	var order []string
-	for _, p := range pieces(parseDocument([]byte(`{}`)), &units.KN, &rep) {
+	for _, p := range pieces(drafttest.Parse([]byte(`{}`)), &units.KN, &rep) {
 		order = append(order, p.ID)
 		assert.LessOrEqual(t, p.UseShare, 1.0)
 		assert.GreaterOrEqual(t, p.UseShare, 0.0)
@@ -149,13 +150,13 @@ func TestPiecesWorstFirst(t *testing.T) {
 func TestPullerAtMostSaysOfWhat(t *testing.T) {
 	for limit, want := range map[float64]string{9: "65\u00a0% of rated", 14: "65\u00a0%"} {
 		rep := plan.Report{Gear: []plan.GearReport{{ID: "pull/puller", Kind: "puller", GreatestKN: 7, CapacityKN: plan.Num(limit), AtMostKN: 9, AtMostUse: 9.0 / 14}}}
-		p := pieces(parseDocument([]byte(`{}`)), &units.KN, &rep)
+		p := pieces(drafttest.Parse([]byte(`{}`)), &units.KN, &rep)
 		assert.Equal(t, want, p[0].AtMostUse, limit)
 	}
 }
 
 func TestPiecesOfTheDemo(t *testing.T) {
-	v := viewed(t, askedFor(t, demo(t), "kN"))
+	v := viewed(t, askedFor(t, drafttest.Demo(t), "kN"))
 	require.NotEmpty(t, v.Pieces)
 	for _, p := range v.Pieces {
 		assert.NotEmpty(t, p.Path, p.ID)
@@ -176,7 +177,7 @@ func TestPiecesOfTheDemo(t *testing.T) {
 
 func TestFactsOfNothingAreDashes(t *testing.T) {
 	rep := plan.Evaluate([]byte(`{}`))
-	for _, f := range facts(parseDocument([]byte(`{}`)), &units.KN, &rep) {
+	for _, f := range facts(drafttest.Parse([]byte(`{}`)), &units.KN, &rep) {
 		assert.Equal(t, units.None, f.Value, f.ID)
 	}
 }
@@ -184,7 +185,7 @@ func TestFactsOfNothingAreDashes(t *testing.T) {
 func TestDriftInWords(t *testing.T) {
 	rep := sound()
 	value := func(id string) string {
-		for _, f := range facts(parseDocument([]byte(`{}`)), &units.KN, &rep) {
+		for _, f := range facts(drafttest.Parse([]byte(`{}`)), &units.KN, &rep) {
 			if f.ID == id {
 				return f.Value
 			}
@@ -200,7 +201,7 @@ func TestDriftInWords(t *testing.T) {
 
 func TestLightViewAndReport(t *testing.T) {
 	var req map[string]any
-	require.NoError(t, json.Unmarshal(askedFor(t, demo(t), "kN"), &req))
+	require.NoError(t, json.Unmarshal(askedFor(t, drafttest.Demo(t), "kN"), &req))
 	req["light"], req["report"] = true, true
 	text, _ := json.Marshal(req)
 	v := viewed(t, text)
@@ -248,9 +249,9 @@ func TestSpoiledPlans(t *testing.T) {
 	rng := rand.New(rand.NewPCG(9, 10))
 	rubbish := []any{nil, "x", "", -1, 0, 1e300, true, []any{}, map[string]any{}, []any{nil}, map[string]any{"id": "A"}, "pull", "A"}
 	for range 150 {
-		d := parseDocument([]byte(full))
+		d := drafttest.Parse([]byte(drafttest.Full))
 		if rng.IntN(2) == 0 {
-			d = parseDocument(demo(t))
+			d = drafttest.Parse(drafttest.Demo(t))
 		}
 		spoil(d.Tree, rng, rubbish)
 		raw := text(t, d)
@@ -292,7 +293,7 @@ func spoil(v any, rng *rand.Rand, rubbish []any) {
 }
 
 func FuzzCalls(f *testing.F) {
-	f.Add([]byte(`{"plan": ` + full + `, "path": "tree.height_m", "text": "3", "do": "add", "handle": "side/stem"}`))
+	f.Add([]byte(`{"plan": ` + drafttest.Full + `, "path": "tree.height_m", "text": "3", "do": "add", "handle": "side/stem"}`))
 	f.Add([]byte(`{"plan": {"lines": [{"path": [1]}]}, "path": "lines[0].path[0].@at", "text": "stem", "do": "remove"}`))
 	f.Add([]byte(`{"plan": {"plus_minus": {"gear[": 1}}, "path": "plus_minus.gear[", "text": "2", "do": "up"}`))
 	f.Fuzz(func(t *testing.T, req []byte) {
@@ -305,11 +306,11 @@ func FuzzCalls(f *testing.F) {
 }
 
 func BenchmarkView(b *testing.B) {
-	raw := demo(b)
+	raw := drafttest.Demo(b)
 	rep := plan.Evaluate(raw)
 	b.Run("without report and drawings", func(b *testing.B) {
 		for b.Loop() {
-			viewOf(parseDocument(raw), &units.US, &rep, false)
+			viewOf(drafttest.Parse(raw), &units.US, &rep, false)
 		}
 	})
 	b.Run("whole call", func(b *testing.B) {
@@ -360,10 +361,10 @@ func TestHeadlineOfALineThatOnlySteers(t *testing.T) {
 // A hinge that is not estimated to hold the side moment is over, and said so
 // though every piece is within.
 func TestHeadlineNamesTheHinge(t *testing.T) {
-	h := viewed(t, askedFor(t, demo(t), "kN")).Headline
+	h := viewed(t, askedFor(t, drafttest.Demo(t), "kN")).Headline
 	assert.NotContains(t, h.Sentence, "to the side")
 	thin := strings.NewReplacer(`"hinge_length_cm": 62`, `"hinge_length_cm": 20`, `"hinge_left_cm": 8`, `"hinge_left_cm": 4`, `"hinge_right_cm": 8`, `"hinge_right_cm": 4`,
-		`"role": "hold"`, `"role": "pull"`).Replace(string(demo(t)))
+		`"role": "hold"`, `"role": "pull"`).Replace(string(drafttest.Demo(t)))
 	h = viewed(t, askedFor(t, []byte(thin), "kN")).Headline
 	var codes []string
 	for _, y := range h.Why {

@@ -14,6 +14,7 @@ import (
 	"pullline/rigging/plan"
 	saying "pullline/rigging/plan/text"
 	"pullline/wasm/draft"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/request"
@@ -24,7 +25,7 @@ import (
 
 func demoView(t *testing.T, settings request.Settings) (*View, *plan.Report) {
 	t.Helper()
-	tree, err := jsontext.Parse(demo(t))
+	tree, err := jsontext.Parse(drafttest.Demo(t))
 	require.NoError(t, err)
 	box := draw.Box{W: 700, H: 420}
 	v := view(&Request{Plan: tree, size: 1, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box}, Settings: settings})
@@ -130,7 +131,7 @@ func labelsOf(d *draw.Drawing) (all []string) {
 // With letters the drawings name what they show as the formulas do, without
 // them they are as they were.
 func TestDrawingsWithLetters(t *testing.T) {
-	tree, err := jsontext.Parse(demo(t))
+	tree, err := jsontext.Parse(drafttest.Demo(t))
 	require.NoError(t, err)
 	box := draw.Box{W: 1100, H: 600}
 	v := view(&Request{Plan: tree, size: 1, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box, Letters: true}, Report: true, Settings: request.Settings{Units: "kN", Words: "nz"}})
@@ -220,7 +221,7 @@ func TestNothingOpensNothing(t *testing.T) {
 		}
 		return text
 	}
-	whole := string(demo(t))
+	whole := string(drafttest.Demo(t))
 	plans := map[string]string{
 		"example":      whole,
 		"own tension":  change(whole, `"tree": {`, `"planned_kN": 30, "tree": {`),

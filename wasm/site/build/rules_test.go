@@ -156,9 +156,9 @@ var rooms = [][]string{
 	{"wasm/units"},
 	{"wasm/words"},
 	{"wasm/draft", "wasm/draw", "wasm/parts"},
-	{"wasm/request", "wasm/offer", "wasm/scene"},
+	{"wasm/request", "wasm/offer", "wasm/scene", "wasm/draft/drafttest"},
 	{"wasm/class/marking", "wasm/fields"},
-	{"wasm/class/bench", "wasm/class/fall", "wasm/class/practice", "wasm/screen"},
+	{"wasm/class/bench", "wasm/class/fall", "wasm/class/practice", "wasm/class/model", "wasm/page/survey", "wasm/screen"},
 	{"wasm"},
 }
 

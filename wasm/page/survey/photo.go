@@ -1,4 +1,4 @@
-package screen
+package survey
 
 import (
 	"math"
@@ -17,7 +17,7 @@ import (
 
 const secondPhoto = "_2"
 
-// Readings of a picture besides those that MeasurePhoto takes.
+// Readings of a picture besides those that Photo takes.
 var (
 	photoEye    = rigging.SurveyReading{Key: "eye", Name: "the camera's height over the foot of the pole, if the tilt was not read", Unit: "m", Least: -20, Most: 50, Accuracy: "tape"}
 	photoFacing = rigging.SurveyReading{Key: "facing", Name: "the bearing the camera faced, from the lay", Unit: "rad", Least: -2 * math.Pi, Most: 2 * math.Pi, Accuracy: "compass"}
@@ -94,12 +94,12 @@ func (s *measuring) showMarks(p photoMarks) {
 	if !(w > 0 && h > 0) {
 		w, h = 3000, 4000 // no picture yet
 	}
-	s.out.Photo = &MeasurePhoto{Marks: []MeasureMark{}}
+	s.out.Photo = &Photo{Marks: []Mark{}}
 	if p.w > 0 && s.req.Use == "" {
 		s.out.Photo.Stored = []float64{p.w, p.h}
 	}
 	for _, m := range photoPlaces {
-		mark := MeasureMark{Key: m.key, Label: words.Capital(m.label), X: m.x * w, Y: m.y * h, Needed: m.needed}
+		mark := Mark{Key: m.key, Label: words.Capital(m.label), X: m.x * w, Y: m.y * h, Needed: m.needed}
 		if at, ok := p.marks[m.key]; ok {
 			mark.X, mark.Y, mark.Placed = at.X, at.Y, true
 		}

@@ -1,4 +1,4 @@
-package screen
+package model
 
 import (
 	"slices"
@@ -16,16 +16,16 @@ import (
 	"pullline/wasm/words"
 )
 
-// ModelWords is the model in words: what it assumes, how it computes, what it
+// View is the model in words: what it assumes, how it computes, what it
 // leaves out and when not to go by it.
-type ModelWords struct {
-	Title    string         `json:"title"`
-	Sections []ModelSection `json:"sections"`
-	Message  string         `json:"message,omitempty"` // why there is nothing
+type View struct {
+	Title    string    `json:"title"`
+	Sections []Section `json:"sections"`
+	Message  string    `json:"message,omitempty"` // why there is nothing
 }
 
-// A ModelSection is one part of it.
-type ModelSection struct {
+// A Section is one part of it.
+type Section struct {
 	ID         string       `json:"id"`
 	Title      string       `json:"title"`
 	Paragraphs []string     `json:"paragraphs,omitempty"`
@@ -34,19 +34,19 @@ type ModelSection struct {
 	Folded     bool         `json:"folded,omitempty"` // to be looked up, not read through
 }
 
-// ModelJSON answers a request {settings} with the model in words. It answers
+// JSON answers a request {settings} with the model in words. It answers
 // to any input.
-func ModelJSON(raw []byte) (out []byte) {
+func JSON(raw []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = jsontext.Encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The model could not be told: there is a fault in the program."})
+			out = jsontext.Encode(&View{Title: "The model in words", Sections: []Section{}, Message: "The model could not be told: there is a fault in the program."})
 		}
 	}()
 	var settings request.Settings
 	if err := request.Members(raw, new(any), new(int), &settings, func(string, any) {}); err != nil {
-		return jsontext.Encode(&ModelWords{Title: "The model in words", Sections: []ModelSection{}, Message: "The page asked for the model in a way that could not be read: " + err.Error()})
+		return jsontext.Encode(&View{Title: "The model in words", Sections: []Section{}, Message: "The page asked for the model in a way that could not be read: " + err.Error()})
 	}
-	return jsontext.Encode(modelWords(&draft.Plan{Locale: settings.Locale()}, settings.System()))
+	return jsontext.Encode(tell(&draft.Plan{Locale: settings.Locale()}, settings.System()))
 }
 
 // notTrusted is when the answer is not to be gone by.
@@ -147,11 +147,11 @@ var linksAsked = []string{
 	"For every pull, the {puller}'s rated pull and what limits it.",
 }
 
-func modelWords(d *draft.Plan, u *units.System) *ModelWords {
-	out := &ModelWords{Title: "The model in words"}
+func tell(d *draft.Plan, u *units.System) *View {
+	out := &View{Title: "The model in words"}
 	lookup := false
-	add := func(id, title string) *ModelSection {
-		out.Sections = append(out.Sections, ModelSection{ID: id, Title: d.Words(title), Folded: lookup})
+	add := func(id, title string) *Section {
+		out.Sections = append(out.Sections, Section{ID: id, Title: d.Words(title), Folded: lookup})
 		return &out.Sections[len(out.Sections)-1]
 	}
 	notes := func(texts []string, source string) (list []parts.Note) {
@@ -316,15 +316,15 @@ func defaults(d *draft.Plan, u *units.System) []parts.Note {
 	return out
 }
 
-func (m *ModelWords) AppendJSON(w *jsontext.Writer) {
+func (m *View) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	w.Text("title", m.Title)
-	jsontext.List(w, "sections", m.Sections, appendModelSection)
+	jsontext.List(w, "sections", m.Sections, appendSection)
 	w.TextIf("message", m.Message)
 	w.Close()
 }
 
-func appendModelSection(w *jsontext.Writer, s *ModelSection) {
+func appendSection(w *jsontext.Writer, s *Section) {
 	w.Open()
 	w.Text("id", s.ID)
 	w.Text("title", s.Title)

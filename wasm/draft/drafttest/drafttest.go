@@ -1,9 +1,13 @@
-package screen
+// Package drafttest has plans to test with and makes changes to them as the
+// page does.
+package drafttest
 
 import (
 	"encoding/json"
 	"maps"
 	"os"
+	"path/filepath"
+	"runtime"
 	"slices"
 	"testing"
 
@@ -15,10 +19,10 @@ import (
 	"pullline/wasm/parts"
 )
 
-// apply makes changes to a plan the way the page does: set puts a value,
+// Apply makes changes to a plan the way the page does: set puts a value,
 // making objects on the way; delete removes a key or an element; insert
 // appends to a list, making it if need be.
-func apply(t *testing.T, raw []byte, c parts.Changes) []byte {
+func Apply(t *testing.T, raw []byte, c parts.Changes) []byte {
 	t.Helper()
 	// Through JSON, as the page gets them.
 	text := jsontext.Encode(&c)
@@ -31,7 +35,7 @@ func apply(t *testing.T, raw []byte, c parts.Changes) []byte {
 		} `json:"changes"`
 	}
 	require.NoError(t, json.Unmarshal(text, &got))
-	root := parseDocument(raw).Tree
+	root := Parse(raw).Tree
 	for _, change := range got.Changes {
 		require.NotEmpty(t, change.At)
 		var value any
@@ -48,7 +52,7 @@ func apply(t *testing.T, raw []byte, c parts.Changes) []byte {
 }
 
 func parseAny(t *testing.T, raw []byte) any {
-	d := parseDocument([]byte(`{"v":` + string(raw) + `}`))
+	d := Parse([]byte(`{"v":` + string(raw) + `}`))
 	require.NoError(t, d.Err)
 	v, _ := d.At("v")
 	return v
@@ -99,9 +103,9 @@ func changed(t *testing.T, v any, at []any, op string, value any) any {
 	return nil
 }
 
-// full is a plan with every field of the format in it. Its numbers are
+// Full is a plan with every field of the format in it. Its numbers are
 // invented and need not make sense together.
-const full = `{
+const Full = `{
   "version": 1, "name": "everything", "notes": "invented",
   "site": {"wind_mps": 2},
   "tree": {"species": "radiata_pine", "height_m": 28, "diameter_cm": 85, "form_factor": 0.42, "green_density_kgm3": 900, "bending_strength_MPa": 40,
@@ -137,30 +141,32 @@ const full = `{
   "readings": {"tree.height_m": {"method": "height_angles", "values": {"distance_m": 30, "top_deg": 40}}}
 }`
 
-func demo(t testing.TB) []byte {
-	raw, err := os.ReadFile("../../testdata/demo.json")
+// Demo is the invented example plan.
+func Demo(t testing.TB) []byte {
+	_, here, _, _ := runtime.Caller(0)
+	raw, err := os.ReadFile(filepath.Join(filepath.Dir(here), "../../../testdata/demo.json"))
 	require.NoError(t, err)
 	return raw
 }
 
-// walk visits every leaf of a plan by path.
-func walk(path string, v any, visit func(path string, v any)) {
+// Walk visits every leaf of a plan by path.
+func Walk(path string, v any, visit func(path string, v any)) {
 	switch x := v.(type) {
 	case map[string]any:
 		for _, key := range slices.Sorted(maps.Keys(x)) {
-			walk(draft.Sub(path, key), x[key], visit)
+			Walk(draft.Sub(path, key), x[key], visit)
 		}
 	case []any:
 		for i, item := range x {
-			walk(draft.Elem(path, i), item, visit)
+			Walk(draft.Elem(path, i), item, visit)
 		}
 	default:
 		visit(path, v)
 	}
 }
 
-// parseDocument makes a document of a plan's text.
-func parseDocument(raw []byte) *draft.Plan {
+// Parse makes a plan of a plan's text.
+func Parse(raw []byte) *draft.Plan {
 	v, err := jsontext.Parse(raw)
 	d := draft.Of(v)
 	if err != nil {

@@ -1,4 +1,4 @@
-package screen
+package survey
 
 import (
 	"strings"
@@ -78,34 +78,34 @@ func (m *measurable) takes(method string) bool {
 	return false
 }
 
-// A measureFormula is how the working writes a method down, with the symbols
+// A formula is how the working writes a method down, with the symbols
 // of its readings in their order.
-type measureFormula struct {
-	formula string
+type formula struct {
+	text    string
 	symbols []string
 }
 
-var measureFormulas = []keyed.Row[measureFormula]{
-	{Key: "height_angles", Value: measureFormula{"H = D · (tan α − tan β)", []string{"D", "α", "β"}}},
-	{Key: "height_slant", Value: measureFormula{"H = R₁ · sin α − R₂ · sin β", []string{"R₁", "α", "R₂", "β"}}},
-	{Key: "height_stick", Value: measureFormula{"H = D · L · cos δ / (e + L · sin δ)", []string{"D", "L", "e", "δ"}}},
-	{Key: "height_arm_stick", Value: measureFormula{"H = D · cos δ / (1 + sin δ)", []string{"D", "e", "δ"}}},
-	{Key: "diameter_girth", Value: measureFormula{"d = g / π", []string{"g"}}},
-	{Key: "lean_offset", Value: measureFormula{"lean = arctan(a / h)", []string{"a", "h", "β"}}},
-	{Key: "lean_offsets", Value: measureFormula{"tan lean = √(a² + r²) / h, toward arctan(r / a)", []string{"a", "r", "h"}}},
-	{Key: "lean_views", Value: measureFormula{"tan λ = tan lean · sin(bearing − φ) in each view", []string{"λ₁", "φ₁", "λ₂", "φ₂"}}},
-	{Key: "offset_plumb", Value: measureFormula{"o = √(a² + r²), toward arctan(r / a)", []string{"a", "r"}}},
-	{Key: "slope_angle", Value: measureFormula{"as read", []string{"s"}}},
-	{Key: "slope_rise", Value: measureFormula{"s = arctan(z / x)", []string{"z", "x"}}},
-	{Key: "slope_percent", Value: measureFormula{"s = arctan(p)", []string{"p"}}},
-	{Key: "rise_angle", Value: measureFormula{"z = D · tan α", []string{"D", "α"}}},
-	{Key: "paced_distance", Value: measureFormula{"D = n · p · cos s", []string{"n", "p", "s"}}},
-	{Key: "level_distance", Value: measureFormula{"D = L · cos s", []string{"L", "s"}}},
-	{Key: "bearing", Value: measureFormula{"bearing = C − C₀", []string{"C", "C₀"}}},
-	{Key: "place_distances", Value: measureFormula{"where the circles of a and b about the two known points cross", []string{"β₁", "d₁", "β₂", "d₂", "a", "b"}}},
-	{Key: "place_bearings", Value: measureFormula{"where the sights along a and b from the two known points cross", []string{"β₁", "d₁", "β₂", "d₂", "a", "b"}}},
-	{Key: "place_traverse", Value: measureFormula{"place = known point + leg L along β", []string{"β₀", "d₀", "β", "L"}}},
-	{Key: "photo", Value: measureFormula{"pinhole camera: at a distance D a place shows f · (across, up) from the middle of the picture; f from the pole", nil}},
+var formulas = []keyed.Row[formula]{
+	{Key: "height_angles", Value: formula{"H = D · (tan α − tan β)", []string{"D", "α", "β"}}},
+	{Key: "height_slant", Value: formula{"H = R₁ · sin α − R₂ · sin β", []string{"R₁", "α", "R₂", "β"}}},
+	{Key: "height_stick", Value: formula{"H = D · L · cos δ / (e + L · sin δ)", []string{"D", "L", "e", "δ"}}},
+	{Key: "height_arm_stick", Value: formula{"H = D · cos δ / (1 + sin δ)", []string{"D", "e", "δ"}}},
+	{Key: "diameter_girth", Value: formula{"d = g / π", []string{"g"}}},
+	{Key: "lean_offset", Value: formula{"lean = arctan(a / h)", []string{"a", "h", "β"}}},
+	{Key: "lean_offsets", Value: formula{"tan lean = √(a² + r²) / h, toward arctan(r / a)", []string{"a", "r", "h"}}},
+	{Key: "lean_views", Value: formula{"tan λ = tan lean · sin(bearing − φ) in each view", []string{"λ₁", "φ₁", "λ₂", "φ₂"}}},
+	{Key: "offset_plumb", Value: formula{"o = √(a² + r²), toward arctan(r / a)", []string{"a", "r"}}},
+	{Key: "slope_angle", Value: formula{"as read", []string{"s"}}},
+	{Key: "slope_rise", Value: formula{"s = arctan(z / x)", []string{"z", "x"}}},
+	{Key: "slope_percent", Value: formula{"s = arctan(p)", []string{"p"}}},
+	{Key: "rise_angle", Value: formula{"z = D · tan α", []string{"D", "α"}}},
+	{Key: "paced_distance", Value: formula{"D = n · p · cos s", []string{"n", "p", "s"}}},
+	{Key: "level_distance", Value: formula{"D = L · cos s", []string{"L", "s"}}},
+	{Key: "bearing", Value: formula{"bearing = C − C₀", []string{"C", "C₀"}}},
+	{Key: "place_distances", Value: formula{"where the circles of a and b about the two known points cross", []string{"β₁", "d₁", "β₂", "d₂", "a", "b"}}},
+	{Key: "place_bearings", Value: formula{"where the sights along a and b from the two known points cross", []string{"β₁", "d₁", "β₂", "d₂", "a", "b"}}},
+	{Key: "place_traverse", Value: formula{"place = known point + leg L along β", []string{"β₀", "d₀", "β", "L"}}},
+	{Key: "photo", Value: formula{"pinhole camera: at a distance D a place shows f · (across, up) from the middle of the picture; f from the pole", nil}},
 }
 
 const plusMinusFormula = "± = √ of the sum of squares: the result's change when each reading alone is off by its own ±"

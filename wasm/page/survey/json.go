@@ -1,11 +1,11 @@
-package screen
+package survey
 
 import (
 	"pullline/rigging/jsontext"
 	"pullline/wasm/parts"
 )
 
-func (m *Measure) AppendJSON(w *jsontext.Writer) {
+func (m *View) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	w.Text("field", m.Field)
 	w.Text("title", m.Title)
@@ -15,8 +15,8 @@ func (m *Measure) AppendJSON(w *jsontext.Writer) {
 	w.TextIf("watch", m.Watch)
 	w.TextIf("source", m.Source)
 	m.Picture.AppendJSON(w, "picture")
-	jsontext.List(w, "readings", m.Readings, appendMeasureReading)
-	jsontext.List(w, "results", m.Results, appendMeasureResult)
+	jsontext.List(w, "readings", m.Readings, appendReading)
+	jsontext.List(w, "results", m.Results, appendResult)
 	w.TextIf("message", m.Message)
 	w.TextIf("formula", m.Formula)
 	w.TextsIf("working", m.Working)
@@ -25,7 +25,7 @@ func (m *Measure) AppendJSON(w *jsontext.Writer) {
 	if m.Photo != nil {
 		w.Key("photo")
 		w.Open()
-		jsontext.List(w, "marks", m.Photo.Marks, appendMeasureMark)
+		jsontext.List(w, "marks", m.Photo.Marks, appendMark)
 		w.NumsIf("stored", m.Photo.Stored)
 		w.Close()
 	}
@@ -34,7 +34,7 @@ func (m *Measure) AppendJSON(w *jsontext.Writer) {
 	w.Close()
 }
 
-func appendMeasureReading(w *jsontext.Writer, r *MeasureReading) {
+func appendReading(w *jsontext.Writer, r *Reading) {
 	w.Open()
 	w.Text("key", r.Key)
 	w.Text("label", r.Label)
@@ -54,7 +54,7 @@ func appendMeasureReading(w *jsontext.Writer, r *MeasureReading) {
 	w.Close()
 }
 
-func appendMeasureResult(w *jsontext.Writer, r *MeasureResult) {
+func appendResult(w *jsontext.Writer, r *Result) {
 	w.Open()
 	w.Text("label", r.Label)
 	w.Text("text", r.Text)
@@ -65,7 +65,7 @@ func appendMeasureResult(w *jsontext.Writer, r *MeasureResult) {
 	w.Close()
 }
 
-func appendMeasureMark(w *jsontext.Writer, m *MeasureMark) {
+func appendMark(w *jsontext.Writer, m *Mark) {
 	w.Open()
 	w.Text("key", m.Key)
 	w.Text("label", m.Label)

@@ -1,4 +1,4 @@
-package screen
+package survey
 
 import (
 	"math"
@@ -9,8 +9,8 @@ import (
 	"pullline/wasm/request"
 )
 
-// A measureRequest is what the page sends to have something measured.
-type measureRequest struct {
+// A asked is what the page sends to have something measured.
+type asked struct {
 	Plan     any
 	size     int
 	Settings request.Settings
@@ -41,9 +41,9 @@ type photoMarks struct {
 // mostSights bounds the sights of one reading.
 const mostSights = 60
 
-// parseMeasure reads a request. What is of a wrong type counts as left out.
-func parseMeasure(raw []byte) (*measureRequest, error) {
-	var req measureRequest
+// parse reads a request. What is of a wrong type counts as left out.
+func parse(raw []byte) (*asked, error) {
+	var req asked
 	err := request.Members(raw, &req.Plan, &req.size, &req.Settings, func(key string, v any) {
 		switch key {
 		case "box":

@@ -1,4 +1,4 @@
-package screen
+package model
 
 import (
 	"encoding/json"
@@ -16,15 +16,15 @@ import (
 	"pullline/wasm/words"
 )
 
-func modelIn(t *testing.T, settings string) (ModelWords, string) {
+func modelIn(t *testing.T, settings string) (View, string) {
 	t.Helper()
-	raw := ModelJSON([]byte(`{"settings": ` + settings + `}`))
-	var m ModelWords
+	raw := JSON([]byte(`{"settings": ` + settings + `}`))
+	var m View
 	require.NoError(t, json.Unmarshal(raw, &m))
 	return m, string(raw)
 }
 
-func section(t *testing.T, m *ModelWords, id string) ModelSection {
+func section(t *testing.T, m *View, id string) Section {
 	t.Helper()
 	for _, s := range m.Sections {
 		if s.ID == id {
@@ -32,10 +32,10 @@ func section(t *testing.T, m *ModelWords, id string) ModelSection {
 		}
 	}
 	t.Fatalf("there is no section %s", id)
-	return ModelSection{}
+	return Section{}
 }
 
-func said(s ModelSection) string {
+func said(s Section) string {
 	var b strings.Builder
 	for _, n := range s.Items {
 		b.WriteString(n.Message + "|" + n.Source + "\n")
@@ -130,24 +130,24 @@ func TestModelInTheWordsOfTheRegion(t *testing.T) {
 
 func TestModelAnswersToAnything(t *testing.T) {
 	for _, raw := range []string{``, `3`, `{"settings": 5}`, `{"settings": {"units": 3}}`} {
-		var m ModelWords
-		require.NoError(t, json.Unmarshal(ModelJSON([]byte(raw)), &m), raw)
+		var m View
+		require.NoError(t, json.Unmarshal(JSON([]byte(raw)), &m), raw)
 		assert.True(t, len(m.Sections) > 5 || m.Message != "", raw)
 	}
 	r := rand.New(rand.NewPCG(43, 1))
 	for range 20 {
-		var m ModelWords
+		var m View
 		jsontest.Fill(&m, r, r.Float64(), "text", 7)
 		jsontest.SameAsTags(t, m, m.AppendJSON)
 	}
-	jsontest.SameAsTags(t, ModelWords{}, (&ModelWords{}).AppendJSON)
+	jsontest.SameAsTags(t, View{}, (&View{}).AppendJSON)
 }
 
 // A log has no face cut: words of the trade are not put where the plain word
 // is meant.
 func TestModelWordsOfABuriedLog(t *testing.T) {
 	for _, words := range []string{"nz", "uk", "us"} {
-		text := string(ModelJSON([]byte(`{"settings":{"words":"` + words + `"}}`)))
+		text := string(JSON([]byte(`{"settings":{"words":"` + words + `"}}`)))
 		assert.Contains(t, text, "to the middle of the log", words)
 		assert.NotContains(t, text, "of its scarf", words)
 		assert.NotContains(t, text, "of its sink", words)

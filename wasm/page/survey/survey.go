@@ -1,4 +1,4 @@
-package screen
+package survey
 
 import (
 	"errors"
@@ -21,31 +21,31 @@ import (
 	"pullline/wasm/words"
 )
 
-// A Measure is everything the page shows of one way to measure one field.
-type Measure struct {
-	Field    string           `json:"field"`
-	Title    string           `json:"title"`
-	Methods  []parts.Option   `json:"methods"`
-	Method   string           `json:"method"`
-	HowTo    string           `json:"how_to,omitempty"`
-	Watch    string           `json:"watch,omitempty"` // what the ± leaves out
-	Source   string           `json:"source,omitempty"`
-	Picture  *draw.Drawing    `json:"picture,omitempty"` // how to stand
-	Readings []MeasureReading `json:"readings"`
-	Results  []MeasureResult  `json:"results"`
-	Message  string           `json:"message,omitempty"` // what is still missing, or does not fit together
-	Formula  string           `json:"formula,omitempty"`
-	Working  []string         `json:"working,omitempty"`
-	Kept     string           `json:"kept,omitempty"` // said of readings that the plan has kept
-	Live     string           `json:"live,omitempty"` // what the phone shows now
-	Photo    *MeasurePhoto    `json:"photo,omitempty"`
+// A View is everything the page shows of one way to measure one field.
+type View struct {
+	Field    string         `json:"field"`
+	Title    string         `json:"title"`
+	Methods  []parts.Option `json:"methods"`
+	Method   string         `json:"method"`
+	HowTo    string         `json:"how_to,omitempty"`
+	Watch    string         `json:"watch,omitempty"` // what the ± leaves out
+	Source   string         `json:"source,omitempty"`
+	Picture  *draw.Drawing  `json:"picture,omitempty"` // how to stand
+	Readings []Reading      `json:"readings"`
+	Results  []Result       `json:"results"`
+	Message  string         `json:"message,omitempty"` // what is still missing, or does not fit together
+	Formula  string         `json:"formula,omitempty"`
+	Working  []string       `json:"working,omitempty"`
+	Kept     string         `json:"kept,omitempty"` // said of readings that the plan has kept
+	Live     string         `json:"live,omitempty"` // what the phone shows now
+	Photo    *Photo         `json:"photo,omitempty"`
 	// Changes put a result into the plan, where the request asks for it.
 	Changes []parts.Change `json:"changes,omitempty"`
 	Focus   string         `json:"focus,omitempty"`
 }
 
-// A MeasureReading is one thing to read, typed like any field.
-type MeasureReading struct {
+// A Reading is one thing to read, typed like any field.
+type Reading struct {
 	Key       string         `json:"key"`
 	Label     string         `json:"label"`
 	Kind      string         `json:"kind"` // number or choice
@@ -61,9 +61,9 @@ type MeasureReading struct {
 	Problem   string         `json:"problem,omitempty"`
 }
 
-// A MeasureResult is one thing measured. Use, if there is one, is what to ask
+// A Result is one thing measured. Use, if there is one, is what to ask
 // for to put it, and all results of the same Use, into the plan.
-type MeasureResult struct {
+type Result struct {
 	Label     string `json:"label"`
 	Text      string `json:"text"`
 	PlusMinus string `json:"plus_minus"`
@@ -72,16 +72,16 @@ type MeasureResult struct {
 	Note      string `json:"note,omitempty"`
 }
 
-// MeasurePhoto tells where the marks of a picture stand. Stored is the size of
+// Photo tells where the marks of a picture stand. Stored is the size of
 // the picture of marks that the plan has kept; the picture itself is not.
-type MeasurePhoto struct {
-	Marks  []MeasureMark `json:"marks"`
-	Stored []float64     `json:"stored,omitempty"`
+type Photo struct {
+	Marks  []Mark    `json:"marks"`
+	Stored []float64 `json:"stored,omitempty"`
 }
 
-// A MeasureMark is a place to mark in a picture, px. One that is not placed
+// A Mark is a place to mark in a picture, px. One that is not placed
 // stands where it can be taken hold of, and counts for nothing.
-type MeasureMark struct {
+type Mark struct {
 	Key    string  `json:"key"`
 	Label  string  `json:"label"`
 	X      float64 `json:"x"`
@@ -90,18 +90,18 @@ type MeasureMark struct {
 	Needed bool    `json:"needed"`
 }
 
-// MeasureJSON answers a request to measure a field with a Measure. It answers
+// JSON answers a request to measure a field with a View. It answers
 // to any input; what cannot be worked out gives no result, and says why.
-func MeasureJSON(request []byte) (out []byte) {
+func JSON(request []byte) (out []byte) {
 	nothing := func(message string) []byte {
-		return jsontext.Encode(&Measure{Methods: []parts.Option{}, Readings: []MeasureReading{}, Results: []MeasureResult{}, Message: message})
+		return jsontext.Encode(&View{Methods: []parts.Option{}, Readings: []Reading{}, Results: []Result{}, Message: message})
 	}
 	defer func() {
 		if fault := recover(); fault != nil {
 			out = nothing("Nothing was measured: there is a fault in the program.")
 		}
 	}()
-	req, err := parseMeasure(request)
+	req, err := parse(request)
 	if err != nil {
 		return nothing("Nothing was measured: " + err.Error())
 	}
@@ -110,12 +110,12 @@ func MeasureJSON(request []byte) (out []byte) {
 
 // A measuring is the work on one request.
 type measuring struct {
-	req     *measureRequest
+	req     *asked
 	d       *draft.Plan
 	u       *units.System
 	fit     *measurable
 	helper  rigging.SurveyHelper
-	out     *Measure
+	out     *View
 	given   map[string]rigging.Measured // by reading, SI
 	missing []string
 	wrong   bool // a reading has a problem
@@ -132,10 +132,10 @@ type outcome struct {
 	kept     func() map[string]any // readings to keep with it; nil for the ordinary ones
 }
 
-func measure(req *measureRequest) *Measure {
+func measure(req *asked) *View {
 	s := &measuring{req: req, given: map[string]rigging.Measured{}}
 	s.d, s.u = req.Settings.Told(req.Plan)
-	s.out = &Measure{Field: req.Field, Methods: []parts.Option{}, Readings: []MeasureReading{}, Results: []MeasureResult{}}
+	s.out = &View{Field: req.Field, Methods: []parts.Option{}, Readings: []Reading{}, Results: []Result{}}
 	if req.Live != nil {
 		s.out.Live = s.live(*req.Live)
 		return s.out
@@ -170,7 +170,7 @@ func measure(req *measureRequest) *Measure {
 	}
 	s.showFormula()
 	if box := s.req.Box; box.W > 0 {
-		s.out.Picture = measurePicture(s.out.Method, box, s.given, s.d.Words)
+		s.out.Picture = picture(s.out.Method, box, s.given, s.d.Words)
 	}
 	if s.req.Use != "" {
 		s.use()
@@ -268,7 +268,7 @@ func (s *measuring) nameOf(r rigging.SurveyReading) string { return s.words(s.fi
 func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) {
 	dim, size := readingDim(r)
 	unit := s.u.Units[dim].Name
-	row := MeasureReading{Key: key, Label: words.Capital(s.nameOf(r)), Kind: fields.Number, Unit: unit, Text: s.req.Texts[key], PlusMinus: s.req.PM[key], Phone: phoneSights(r), Signed: r.Least < 0}
+	row := Reading{Key: key, Label: words.Capital(s.nameOf(r)), Kind: fields.Number, Unit: unit, Text: s.req.Texts[key], PlusMinus: s.req.PM[key], Phone: phoneSights(r), Signed: r.Least < 0}
 	if taken, ok := s.req.Sights[key]; ok {
 		s.sighted(&row, taken, dim)
 	}
@@ -329,7 +329,7 @@ func (s *measuring) shortText(v float64, dim units.Dimension) string {
 }
 
 // sighted puts the mean of what the phone took in place of the text.
-func (s *measuring) sighted(row *MeasureReading, taken sight, dim units.Dimension) {
+func (s *measuring) sighted(row *Reading, taken sight, dim units.Dimension) {
 	a, err := rigging.MeasureIncline(taken.hold, taken.taken)
 	if err != nil {
 		row.Problem = "The phone's sights give no angle: hold it still, or type the angle."
@@ -474,8 +474,8 @@ var knownPrefixes = []string{"a", "b", "from"}
 
 // knownPoints offers the plan's points where a known point is asked for, and
 // fills in those chosen.
-func (s *measuring) knownPoints() map[string]*MeasureReading {
-	rows := map[string]*MeasureReading{}
+func (s *measuring) knownPoints() map[string]*Reading {
+	rows := map[string]*Reading{}
 	self, _ := draft.LastKey(s.req.Field)
 	for _, prefix := range knownPrefixes {
 		for _, r := range s.helper.Readings {
@@ -483,7 +483,7 @@ func (s *measuring) knownPoints() map[string]*MeasureReading {
 				continue
 			}
 			name := map[string]string{"a": "First known point", "b": "Second known point", "from": "Known point"}[prefix]
-			row := &MeasureReading{Key: prefix + "_point", Label: name, Kind: fields.Choice, Text: s.req.Texts[prefix+"_point"],
+			row := &Reading{Key: prefix + "_point", Label: name, Kind: fields.Choice, Text: s.req.Texts[prefix+"_point"],
 				Options: []parts.Option{{Value: "", Label: "typed below"}, {Value: "stem", Label: s.d.Say("the {stem} itself")}}}
 			for i := range s.d.List("points") {
 				path := draft.Elem("points", i)
@@ -556,7 +556,7 @@ func (s *measuring) showResults() {
 	seen := map[string]bool{}
 	for _, m := range s.results {
 		dim, size := resultDim(m.SurveyResult)
-		row := MeasureResult{Label: words.Capital(s.words(m.Name)), Text: s.tenths(m.Value/size, dim, s.wayOf(m.path)), PlusMinus: "± " + s.tenths(m.PlusMinus/size, dim, units.Up), Use: m.use, Note: m.note}
+		row := Result{Label: words.Capital(s.words(m.Name)), Text: s.tenths(m.Value/size, dim, s.wayOf(m.path)), PlusMinus: "± " + s.tenths(m.PlusMinus/size, dim, units.Up), Use: m.use, Note: m.note}
 		if m.PlusMinus == 0 {
 			row.PlusMinus = ""
 		}
@@ -598,8 +598,8 @@ func (s *measuring) sayKept() {
 }
 
 func (s *measuring) showFormula() {
-	f, _ := keyed.Find(measureFormulas, s.out.Method)
-	s.out.Formula = f.formula
+	f, _ := keyed.Find(formulas, s.out.Method)
+	s.out.Formula = f.text
 	if len(s.results) == 0 || s.helper.Takes == rigging.TakesPhoto {
 		return
 	}

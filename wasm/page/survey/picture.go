@@ -1,4 +1,4 @@
-package screen
+package survey
 
 import (
 	"math"
@@ -9,10 +9,10 @@ import (
 	"pullline/wasm/keyed"
 )
 
-// measurePicture shows how to stand for a way to measure: a plain picture, not
+// picture shows how to stand for a way to measure: a plain picture, not
 // to scale, with the readings under the symbols of the formula. Where a reading
 // tells that the person stands below or above the tree, so does the picture.
-func measurePicture(method string, b draw.Box, given map[string]rigging.Measured, say func(string) string) *draw.Drawing {
+func picture(method string, b draw.Box, given map[string]rigging.Measured, say func(string) string) *draw.Drawing {
 	p := &howTo{Canvas: draw.New(b), lay: say("{lay}")}
 	p.unit = math.Min(b.W/32, b.H/22)
 	p.origin = draw.Pt{X: b.W/2 - 16*p.unit, Y: b.H/2 + 9.5*p.unit}

@@ -1,4 +1,4 @@
-package screen
+package survey
 
 import (
 	"encoding/json"
@@ -15,34 +15,35 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
+	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/draw"
+	"pullline/wasm/fields"
 	"pullline/wasm/keyed"
 	"pullline/wasm/parts"
-	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
 
-type asked = map[string]any
+type object = map[string]any
 
 // measuring calls as the page does.
-func measuredBy(t testing.TB, planText string, ask asked) Measure {
+func measuredBy(t testing.TB, planText string, ask object) View {
 	t.Helper()
 	ask["plan"] = json.RawMessage(planText)
 	raw, err := json.Marshal(ask)
 	require.NoError(t, err)
-	var m Measure
-	require.NoError(t, json.Unmarshal(MeasureJSON(raw), &m))
+	var m View
+	require.NoError(t, json.Unmarshal(JSON(raw), &m))
 	return m
 }
 
-// used applies what a Measure changes to a plan.
-func used(t *testing.T, planText string, m Measure) string {
+// used applies what a View changes to a plan.
+func used(t *testing.T, planText string, m View) string {
 	t.Helper()
 	require.NotEmpty(t, m.Changes, m.Message)
-	return string(apply(t, []byte(planText), parts.Changes{Changes: m.Changes}))
+	return string(drafttest.Apply(t, []byte(planText), parts.Changes{Changes: m.Changes}))
 }
 
-func reading(t testing.TB, m Measure, key string) MeasureReading {
+func reading(t testing.TB, m View, key string) Reading {
 	t.Helper()
 	for _, r := range m.Readings {
 		if r.Key == key {
@@ -50,7 +51,7 @@ func reading(t testing.TB, m Measure, key string) MeasureReading {
 		}
 	}
 	require.Fail(t, "no reading "+key)
-	return MeasureReading{}
+	return Reading{}
 }
 
 const bare = `{"version": 1, "tree": {"height_m": 20, "diameter_cm": 50, "lean_deg": 0}}`
@@ -58,8 +59,8 @@ const bare = `{"version": 1, "tree": {"height_m": 20, "diameter_cm": 50, "lean_d
 // DeYoung, Forest Measurements, section 2.3, Example 1: 50 ft off, +124 % and
 // −16 %, 62 ft and 8 ft, together 70 ft.
 func TestMeasureHeightByTwoAngles(t *testing.T) {
-	ask := asked{"field": "tree.height_m", "method": "height_angles", "settings": asked{"units": "us"}, "box": asked{"w": 320, "h": 220},
-		"texts": asked{"distance": "50", "top": fmt.Sprint(math.Atan(1.24)/rigging.Deg) + "°", "foot": fmt.Sprint(math.Atan(-0.16) / rigging.Deg)}, "plus_minus": asked{}}
+	ask := object{"field": "tree.height_m", "method": "height_angles", "settings": object{"units": "us"}, "box": object{"w": 320, "h": 220},
+		"texts": object{"distance": "50", "top": fmt.Sprint(math.Atan(1.24)/rigging.Deg) + "°", "foot": fmt.Sprint(math.Atan(-0.16) / rigging.Deg)}, "plus_minus": object{}}
 	m := measuredBy(t, bare, ask)
 	require.Empty(t, m.Message)
 	require.Len(t, m.Results, 1)
@@ -99,20 +100,20 @@ func TestMeasureHeightByTwoAngles(t *testing.T) {
 	}
 
 	// Opened again, in other units, the readings are there.
-	again := measuredBy(t, after, asked{"field": "tree.height_m"})
+	again := measuredBy(t, after, object{"field": "tree.height_m"})
 	assert.Equal(t, "15.24", reading(t, again, "distance").Text)
 	assert.Equal(t, "-9.09027", reading(t, again, "foot").Text[:8])
-	assert.Equal(t, "These readings are kept in the plan.", measuredBy(t, after, asked{"field": "tree.height_m", "settings": asked{"units": "us"}}).Kept)
-	byHand := apply(t, []byte(after), edit(parseDocument([]byte(after)), &units.KN, "tree.height_m", "33"))
-	assert.Contains(t, measuredBy(t, string(byHand), asked{"field": "tree.height_m", "settings": asked{"units": "us"}}).Kept, "something else")
+	assert.Equal(t, "These readings are kept in the plan.", measuredBy(t, after, object{"field": "tree.height_m", "settings": object{"units": "us"}}).Kept)
+	byHand := drafttest.Apply(t, []byte(after), parts.Changes{Changes: []parts.Change{{Op: "set", At: []any{"tree", "height_m"}, Value: 33}}})
+	assert.Contains(t, measuredBy(t, string(byHand), object{"field": "tree.height_m", "settings": object{"units": "us"}}).Kept, "something else")
 }
 
 // The sine method, example ht-01 of testdata/published: 105 ft at 47° are
 // 76.8 ft above the eye (Native Tree Society, Height Measurement Basics); the
 // foot is level with the eye.
 func TestMeasureHeightByRange(t *testing.T) {
-	m := measuredBy(t, bare, asked{"field": "tree.height_m", "method": "height_slant", "settings": asked{"units": "us"},
-		"texts": asked{"range_top": "105", "top": "47", "range_foot": "100 ft", "foot": "0"}})
+	m := measuredBy(t, bare, object{"field": "tree.height_m", "method": "height_slant", "settings": object{"units": "us"},
+		"texts": object{"range_top": "105", "top": "47", "range_foot": "100 ft", "foot": "0"}})
 	require.Len(t, m.Results, 1, m.Message)
 	assert.Equal(t, "76.8\u00a0ft", m.Results[0].Text)
 }
@@ -120,55 +121,55 @@ func TestMeasureHeightByRange(t *testing.T) {
 // A leaning stem is longer than it is high.
 func TestMeasureAlongALeaningStem(t *testing.T) {
 	leaning := strings.Replace(bare, `"lean_deg": 0`, `"lean_deg": 20`, 1)
-	texts := asked{"distance": "20 m", "top": "45", "foot": "0"}
-	m := measuredBy(t, leaning, asked{"field": "tree.height_m", "method": "height_angles", "texts": texts})
+	texts := object{"distance": "20 m", "top": "45", "foot": "0"}
+	m := measuredBy(t, leaning, object{"field": "tree.height_m", "method": "height_angles", "texts": texts})
 	assert.Equal(t, "21.3\u00a0m", m.Results[0].Text) // 20/cos 20° = 21.284, rounded up
 	assert.Contains(t, strings.Join(m.Working, " "), "cos 20°")
-	m = measuredBy(t, leaning, asked{"field": "points[0].anchor.height_m", "method": "height_angles", "texts": texts})
+	m = measuredBy(t, leaning, object{"field": "points[0].anchor.height_m", "method": "height_angles", "texts": texts})
 	assert.Equal(t, "20.0\u00a0m", m.Results[0].Text, "the anchor's lean is not the tree's")
 }
 
 // A wrong reading is named where it stands, keeps its text, and gives no
 // result.
 func TestMeasureWrongReadings(t *testing.T) {
-	good := asked{"distance": "30", "top": "40", "foot": "-3"}
+	good := object{"distance": "30", "top": "40", "foot": "-3"}
 	for name, c := range map[string]struct {
-		texts, pm asked
+		texts, pm object
 		at, says  string
 	}{
-		"text":            {asked{"distance": "far"}, nil, "distance", "not a number"},
-		"two ways":        {asked{"distance": "1,200"}, nil, "distance", "not a number"},
-		"too steep":       {asked{"top": "89.5"}, nil, "top", "Give one from −89° to 89°"},
-		"nought":          {asked{"distance": "0"}, nil, "distance", "0.5"},
-		"other dimension": {asked{"top": "40 m"}, nil, "top", "not a number"},
-		"top below foot":  {asked{"top": "-10"}, nil, "top", "above the angle to the foot"},
-		"± text":          {asked{}, asked{"foot": "much"}, "foot", "give or take"},
-		"± below nought":  {asked{}, asked{"foot": "-1"}, "foot", "give or take"},
-		"± far too wide":  {asked{}, asked{"top": "80"}, "top", "accepted"},
+		"text":            {object{"distance": "far"}, nil, "distance", "not a number"},
+		"two ways":        {object{"distance": "1,200"}, nil, "distance", "not a number"},
+		"too steep":       {object{"top": "89.5"}, nil, "top", "Give one from −89° to 89°"},
+		"nought":          {object{"distance": "0"}, nil, "distance", "0.5"},
+		"other dimension": {object{"top": "40 m"}, nil, "top", "not a number"},
+		"top below foot":  {object{"top": "-10"}, nil, "top", "above the angle to the foot"},
+		"± text":          {object{}, object{"foot": "much"}, "foot", "give or take"},
+		"± below nought":  {object{}, object{"foot": "-1"}, "foot", "give or take"},
+		"± far too wide":  {object{}, object{"top": "80"}, "top", "accepted"},
 	} {
-		texts := asked{}
+		texts := object{}
 		for k, v := range good {
 			texts[k] = v
 		}
 		for k, v := range c.texts {
 			texts[k] = v
 		}
-		m := measuredBy(t, bare, asked{"field": "tree.height_m", "method": "height_angles", "texts": texts, "plus_minus": c.pm, "use": "all"})
+		m := measuredBy(t, bare, object{"field": "tree.height_m", "method": "height_angles", "texts": texts, "plus_minus": c.pm, "use": "all"})
 		assert.Empty(t, m.Results, name)
 		assert.Empty(t, m.Changes, name)
 		r := reading(t, m, c.at)
 		assert.Contains(t, r.Problem, c.says, name)
 		assert.Equal(t, texts[c.at], r.Text, name)
 	}
-	m := measuredBy(t, bare, asked{"field": "tree.height_m", "method": "height_angles", "texts": asked{"distance": "30"}})
+	m := measuredBy(t, bare, object{"field": "tree.height_m", "method": "height_angles", "texts": object{"distance": "30"}})
 	assert.Equal(t, "Still to read: the angle to the top; the angle to the foot.", m.Message)
-	m = measuredBy(t, bare, asked{"field": "tree.height_m", "method": "height_angles", "texts": good, "plus_minus": asked{"distance": "± 0.1"}})
-	assert.Equal(t, "0.1", reading(t, measuredBy(t, used(t, bare, measuredBy(t, bare, asked{"field": "tree.height_m", "method": "height_angles", "texts": good, "plus_minus": asked{"distance": "± 0.1"}, "use": "all"})),
-		asked{"field": "tree.height_m"}), "distance").PlusMinus, "a ± of one's own is kept")
+	m = measuredBy(t, bare, object{"field": "tree.height_m", "method": "height_angles", "texts": good, "plus_minus": object{"distance": "± 0.1"}})
+	assert.Equal(t, "0.1", reading(t, measuredBy(t, used(t, bare, measuredBy(t, bare, object{"field": "tree.height_m", "method": "height_angles", "texts": good, "plus_minus": object{"distance": "± 0.1"}, "use": "all"})),
+		object{"field": "tree.height_m"}), "distance").PlusMinus, "a ± of one's own is kept")
 	require.Len(t, m.Results, 1)
 }
 
-// Every field that can be measured is one of the form, every way is known,
+// Every field that the catalogue says can be measured can be, every way is known,
 // takes what the page can give, and has its formula and picture; and where it
 // is used the plan takes all of it.
 func TestMeasurablesAreWhole(t *testing.T) {
@@ -176,28 +177,28 @@ func TestMeasurablesAreWhole(t *testing.T) {
 		"girth": "190", "offset": "1", "height": "15", "bearing": "30", "ahead": "1", "right": "-0.5", "lean_a": "4", "facing_a": "0", "lean_b": "-3", "facing_b": "270",
 		"along": "35", "paces": "40", "pace": "0.8", "slope": "8", "rise": "0.6", "run": "2", "percent": "30 %", "compass": "100", "lay": "80",
 		"a_point": "stem", "b_point": "point/1", "from_point": "point/1", "from_a": "40", "from_b": "41", "leg_bearing": "90", "leg_distance": "15"}
-	form := fieldsByPath(formOf(t, full, &units.KN))
 	measurable := map[string]bool{}
-	for path, f := range form {
-		if !f.Measure {
-			continue
+	drafttest.Walk("", drafttest.Parse([]byte(drafttest.Full)).Tree, func(path string, _ any) {
+		spec, ok := fields.At(path)
+		if !ok || !spec.Measured || strings.HasPrefix(path, "plus_minus") {
+			return
 		}
 		fit := measurableAt(path)
 		require.NotNil(t, fit, path)
 		measurable[fit.path] = true
-		m := measuredBy(t, full, asked{"field": path})
+		m := measuredBy(t, drafttest.Full, object{"field": path})
 		assert.NotEmpty(t, m.Title)
 		assert.Len(t, m.Methods, len(fit.methods), path)
 		for _, method := range fit.methods {
 			h, ok := rigging.FindSurveyHelper(method)
 			require.True(t, ok, method)
-			formula, _ := keyed.Find(measureFormulas, method)
-			assert.NotEmpty(t, formula.formula, method)
+			f, _ := keyed.Find(formulas, method)
+			assert.NotEmpty(t, f.text, method)
 			if h.Takes == rigging.TakesReadings {
-				assert.Len(t, formula.symbols, len(h.Readings), method)
+				assert.Len(t, f.symbols, len(h.Readings), method)
 			}
 			for _, size := range []float64{300, 700} {
-				d := measurePicture(method, draw.Box{W: size, H: size * 0.6}, nil, words.NZ.Words)
+				d := picture(method, draw.Box{W: size, H: size * 0.6}, nil, words.NZ.Words)
 				require.NotNil(t, d, method)
 				assert.NotEmpty(t, d.Desc)
 				for _, s := range d.Shapes {
@@ -208,7 +209,7 @@ func TestMeasurablesAreWhole(t *testing.T) {
 				continue
 			}
 			for _, u := range []string{"kN", "us"} {
-				texts := asked{}
+				texts := object{}
 				for k, v := range plausible {
 					texts[k] = v
 				}
@@ -222,30 +223,30 @@ func TestMeasurablesAreWhole(t *testing.T) {
 				if method == "place_bearings" {
 					texts["from_b"], texts["from_a"] = "110", "40"
 				}
-				m := measuredBy(t, full, asked{"field": path, "method": method, "texts": texts, "settings": asked{"units": u}})
+				m := measuredBy(t, drafttest.Full, object{"field": path, "method": method, "texts": texts, "settings": object{"units": u}})
 				require.NotEmpty(t, m.Results, "%s by %s: %s %v", path, method, m.Message, m.Readings)
 				use := m.Results[0].Use
 				require.NotEmpty(t, use, "%s by %s", path, method)
-				after := used(t, full, measuredBy(t, full, asked{"field": path, "method": method, "texts": texts, "settings": asked{"units": u}, "use": use}))
+				after := used(t, drafttest.Full, measuredBy(t, drafttest.Full, object{"field": path, "method": method, "texts": texts, "settings": object{"units": u}, "use": use}))
 				rep := plan.Evaluate([]byte(after))
 				for _, problem := range rep.Problems {
 					assert.False(t, strings.HasPrefix(problem.Path, "readings") || strings.HasPrefix(problem.Path, "plus_minus"), "%s by %s: %s: %s", path, method, problem.Path, problem.Message)
 				}
-				again := measuredBy(t, after, asked{"field": path, "settings": asked{"units": u}})
+				again := measuredBy(t, after, object{"field": path, "settings": object{"units": u}})
 				assert.Equal(t, method, again.Method, path)
 				assert.Equal(t, m.Results[0].Text, again.Results[0].Text, "%s by %s", path, method)
 			}
 		}
-	}
+	})
 	for _, fit := range measurables {
-		assert.True(t, measurable[fit.path], "%s is not in the form", fit.path)
+		assert.True(t, measurable[fit.path], "%s is not marked as measured in the catalogue", fit.path)
 	}
 }
 
 // Paces are counted by one's own pace, which a known distance gives.
 func TestMeasureByOwnPace(t *testing.T) {
-	texts := asked{"paces": "40", "known_distance": "50 m", "known_paces": "62.5"}
-	ask := asked{"field": "points[0].distance_m", "method": "paced_distance", "texts": texts}
+	texts := object{"paces": "40", "known_distance": "50 m", "known_paces": "62.5"}
+	ask := object{"field": "points[0].distance_m", "method": "paced_distance", "texts": texts}
 	withPoint := strings.Replace(bare, `"version": 1`, `"version": 1, "points": [{"id": "A"}]`, 1)
 	m := measuredBy(t, withPoint, ask)
 	require.Len(t, m.Results, 1, m.Message)
@@ -253,7 +254,7 @@ func TestMeasureByOwnPace(t *testing.T) {
 	assert.Equal(t, "0.8", reading(t, m, "pace").Default)
 	ask["use"] = "all"
 	after := used(t, withPoint, measuredBy(t, withPoint, ask))
-	again := measuredBy(t, after, asked{"field": "points[0].distance_m"})
+	again := measuredBy(t, after, object{"field": "points[0].distance_m"})
 	assert.Equal(t, "0.8", reading(t, again, "pace").Text)
 	assert.Equal(t, m.Results[0].Text, again.Results[0].Text)
 	delete(ask, "use")
@@ -265,27 +266,27 @@ func TestMeasureByOwnPace(t *testing.T) {
 
 // The phone's sights take the place of the text, with their spread.
 func TestMeasureBySights(t *testing.T) {
-	m := measuredBy(t, bare, asked{"field": "tree.height_m", "method": "height_angles", "texts": asked{"distance": "30", "foot": "-3"},
-		"sights": asked{"top": asked{"hold": "camera", "taken": [][]float64{{129, 0}, {130, 1}, {131, -1}}}}})
+	m := measuredBy(t, bare, object{"field": "tree.height_m", "method": "height_angles", "texts": object{"distance": "30", "foot": "-3"},
+		"sights": object{"top": object{"hold": "camera", "taken": [][]float64{{129, 0}, {130, 1}, {131, -1}}}}})
 	r := reading(t, m, "top")
 	assert.Equal(t, "40", r.Text)
 	assert.Equal(t, "2.5", r.PlusMinus) // 4.303·1°/√3
 	assert.Contains(t, r.Sighted, "3 sights")
 	require.Len(t, m.Results, 1)
-	m = measuredBy(t, bare, asked{"field": "tree.height_m", "method": "height_angles", "sights": asked{"top": asked{"hold": "nose", "taken": [][]float64{{1, 2}}}}, "texts": asked{}})
+	m = measuredBy(t, bare, object{"field": "tree.height_m", "method": "height_angles", "sights": object{"top": object{"hold": "nose", "taken": [][]float64{{1, 2}}}}, "texts": object{}})
 	assert.NotEmpty(t, reading(t, m, "top").Problem)
-	m = measuredBy(t, bare, asked{"live": asked{"hold": "edge", "taken": [][]float64{{12.34, 0}}}})
+	m = measuredBy(t, bare, object{"live": object{"hold": "edge", "taken": [][]float64{{12.34, 0}}}})
 	assert.Equal(t, "12.3°", m.Live)
-	assert.Equal(t, []parts.Option{{Value: "beside", Label: "its long edge held beside the stem"}}, reading(t, measuredBy(t, bare, asked{"field": "tree.lean_deg", "method": "lean_views"}), "lean_a").Phone)
+	assert.Equal(t, []parts.Option{{Value: "beside", Label: "its long edge held beside the stem"}}, reading(t, measuredBy(t, bare, object{"field": "tree.lean_deg", "method": "lean_views"}), "lean_a").Phone)
 }
 
 // A picture of a plumb tree of 20 m with a plumb pole of 4 m, both 30 m from a
 // level camera of 2000 px at 1.5 m: by the projection f·Z/X from the middle.
 func TestMeasurePhoto(t *testing.T) {
 	mark := func(x, z float64) []float64 { return []float64{1500 + 2000*x/30, 2000 - 2000*(z-1.5)/30} }
-	marks := asked{"pole_bottom": mark(2, 0), "pole_top": mark(2, 4), "butt": mark(0, 0), "top": mark(0, 20), "stem_low": mark(0, 2), "stem_high": mark(0, 15)}
-	ask := asked{"field": "tree.height_m", "method": "photo", "texts": asked{"pole_length": "4", "distance": "30"},
-		"photos": []asked{{"w": 3000, "h": 4000, "marks": marks}}}
+	marks := object{"pole_bottom": mark(2, 0), "pole_top": mark(2, 4), "butt": mark(0, 0), "top": mark(0, 20), "stem_low": mark(0, 2), "stem_high": mark(0, 15)}
+	ask := object{"field": "tree.height_m", "method": "photo", "texts": object{"pole_length": "4", "distance": "30"},
+		"photos": []object{{"w": 3000, "h": 4000, "marks": marks}}}
 	m := measuredBy(t, bare, ask)
 	require.NotEmpty(t, m.Results, m.Message)
 	assert.Equal(t, "20.0\u00a0m", m.Results[0].Text)
@@ -295,7 +296,7 @@ func TestMeasurePhoto(t *testing.T) {
 		assert.Equal(t, k.Needed, k.Placed, k.Key)
 	}
 	marks["attachment"], marks["crown_centre"] = mark(0, 12), mark(-1.5, 13)
-	texts := ask["texts"].(asked)
+	texts := ask["texts"].(object)
 	texts["facing"] = "90"
 	withLine := strings.Replace(bare, `"version": 1`, `"version": 1, "lines": [{"id": "pull", "path": [{"stem_m": 9}, {"point": "A"}]}]`, 1)
 	m = measuredBy(t, withLine, ask)
@@ -313,51 +314,51 @@ func TestMeasurePhoto(t *testing.T) {
 		for _, problem := range plan.Evaluate([]byte(after)).Problems {
 			assert.False(t, strings.HasPrefix(problem.Path, "readings"), problem.Message)
 		}
-		again := measuredBy(t, after, asked{"field": path, "method": "photo", "photos": []asked{{"w": 0}, {"w": 0}}})
+		again := measuredBy(t, after, object{"field": path, "method": "photo", "photos": []object{{"w": 0}, {"w": 0}}})
 		assert.Equal(t, []float64{3000, 4000}, again.Photo.Stored)
 		assert.NotEmpty(t, again.Results, path)
 		if use == "crown_offset" { // to the left of a camera facing 90°: ahead
-			v, _ := parseDocument([]byte(after)).Number("tree.crown_offset_bearing_deg")
+			v, _ := drafttest.Parse([]byte(after)).Number("tree.crown_offset_bearing_deg")
 			assert.InDelta(t, 0, v, 0.11)
 		}
 	}
 	delete(ask, "use")
 
-	// A second picture a quarter turn on gives the full lean.
-	lean := func(x float64) asked {
-		return asked{"pole_bottom": mark(2, 0), "pole_top": mark(2, 4), "butt": mark(0, 0), "top": mark(20*x, 20), "stem_low": mark(0, 0.01), "stem_high": mark(15*x, 15)}
+	// A second picture a quarter turn on gives the drafttest.Full lean.
+	lean := func(x float64) object {
+		return object{"pole_bottom": mark(2, 0), "pole_top": mark(2, 4), "butt": mark(0, 0), "top": mark(20*x, 20), "stem_low": mark(0, 0.01), "stem_high": mark(15*x, 15)}
 	}
 	tan := func(deg float64) float64 { return math.Tan(deg * rigging.Deg) }
 	texts["facing_2"], texts["distance_2"] = "180", "30"
-	ask["photos"] = []asked{{"w": 3000, "h": 4000, "marks": lean(tan(3))}, {"w": 3000, "h": 4000, "marks": lean(tan(-4))}}
+	ask["photos"] = []object{{"w": 3000, "h": 4000, "marks": lean(tan(3))}, {"w": 3000, "h": 4000, "marks": lean(tan(-4))}}
 	ask["field"] = "tree.lean_deg"
 	ask["use"] = "lean"
 	after := used(t, bare, measuredBy(t, bare, ask))
-	d := parseDocument([]byte(after))
+	d := drafttest.Parse([]byte(after))
 	got, _ := d.Number("tree.lean_deg")
 	assert.InDelta(t, math.Atan(math.Hypot(tan(3), tan(4)))/rigging.Deg, got, 0.1) // marks rounded in no way; shown to a tenth
 	bearing, _ := d.Number("tree.lean_bearing_deg")
 	// Right of a camera facing 90° is 180°, left of one facing 180° is 90°.
 	assert.InDelta(t, math.Atan2(tan(4), -tan(3))/rigging.Deg, bearing, 0.6)
-	again := measuredBy(t, after, asked{"field": "tree.lean_bearing_deg"})
+	again := measuredBy(t, after, object{"field": "tree.lean_bearing_deg"})
 	assert.Equal(t, "lean_views", again.Method)
 	assert.NotEmpty(t, again.Results)
 
-	m = measuredBy(t, bare, asked{"field": "tree.height_m", "method": "photo", "texts": asked{}})
+	m = measuredBy(t, bare, object{"field": "tree.height_m", "method": "photo", "texts": object{}})
 	assert.Contains(t, m.Message, "picture")
-	m = measuredBy(t, bare, asked{"field": "tree.height_m", "method": "photo", "texts": asked{"pole_length": "4", "distance": "30"}, "photos": []asked{{"w": 3000, "h": 4000, "marks": asked{"top": mark(0, 20)}}}})
+	m = measuredBy(t, bare, object{"field": "tree.height_m", "method": "photo", "texts": object{"pole_length": "4", "distance": "30"}, "photos": []object{{"w": 3000, "h": 4000, "marks": object{"top": mark(0, 20)}}}})
 	assert.Contains(t, m.Message, "Still to mark: foot of the pole")
 }
 
-// Whatever it is asked, the call answers.
+// Whatever it is object, the call answers.
 func TestMeasureTakesRubbish(t *testing.T) {
 	for _, raw := range []string{``, `x`, `{}`, `[]`, `null`, `{"field": 3}`, `{"plan": 3, "field": "tree.height_m"}`,
 		`{"plan": {}, "field": "tree.species"}`, `{"plan": {}, "field": "tree.height_m", "method": "teapot", "texts": [], "photos": 3, "sights": {"top": 3}, "live": {}}`,
 		`{"plan": {"readings": {"tree.height_m": {"method": "photo", "values": {"top_x_px": "x"}}}}, "field": "tree.height_m", "use": "all"}`,
 		`{"plan": {"readings": 7}, "field": "points[3].distance_m", "method": "place_traverse", "texts": {"from_point": "point/77"}}`,
 		`{"plan": {"points": [3]}, "field": "points[0].distance_m", "method": "place_distances", "box": {"w": 1, "h": 1}}`} {
-		var m Measure
-		require.NoError(t, json.Unmarshal(MeasureJSON([]byte(raw)), &m), raw)
+		var m View
+		require.NoError(t, json.Unmarshal(JSON([]byte(raw)), &m), raw)
 		assert.NotContains(t, m.Message, "fault", raw)
 		assert.Empty(t, m.Results, raw)
 		assert.Empty(t, m.Changes, raw)
@@ -367,9 +368,9 @@ func TestMeasureTakesRubbish(t *testing.T) {
 func TestMeasureIsWrittenAsItsTagsSay(t *testing.T) {
 	r := rand.New(rand.NewPCG(43, 1))
 	for range 30 {
-		var m Measure
+		var m View
 		jsontest.Fill(&m, r, r.Float64(), "text", 7, true, jsontext.Number("1.5"))
 		jsontest.SameAsTags(t, m, m.AppendJSON)
 	}
-	jsontest.SameAsTags(t, Measure{}, (&Measure{}).AppendJSON)
+	jsontest.SameAsTags(t, View{}, (&View{}).AppendJSON)
 }

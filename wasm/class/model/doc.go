@@ -1,0 +1,3 @@
+// Package model tells the model in words: what it assumes, how it computes,
+// what it leaves out and when not to go by it.
+package model

@@ -1,0 +1,3 @@
+// Package survey measures a field of the plan from readings: the ways to do it,
+// what each asks for, what it gives with its ±, and a picture of how to stand.
+package survey
