@@ -193,7 +193,7 @@ func (d *Driver) startDisplay() (string, error) {
 // run starts a process in a group of its own, so that all of it ends with
 // the driver.
 func (d *Driver) run(cmd *exec.Cmd) error {
-	cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true}
+	cmd.SysProcAttr = ownGroup()
 	if os.Getenv("PULLLINE_DRIVER_LOG") != "" {
 		cmd.Stdout, cmd.Stderr = os.Stderr, os.Stderr
 	}

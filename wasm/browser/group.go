@@ -1,0 +1,8 @@
+//go:build !js
+
+package browser
+
+import "syscall"
+
+// ownGroup starts a process in a group of its own.
+func ownGroup() *syscall.SysProcAttr { return &syscall.SysProcAttr{Setpgid: true} }
