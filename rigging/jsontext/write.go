@@ -1,8 +1,9 @@
 package jsontext
 
 import (
+	"maps"
 	"math"
-	"sort"
+	"slices"
 	"strconv"
 	"unicode/utf8"
 )
@@ -201,6 +202,13 @@ func (w *Writer) Int(key string, v int) {
 	w.out = strconv.AppendInt(w.out, int64(v), 10)
 }
 
+// IntIf writes a member that is a whole number, unless it is nought.
+func (w *Writer) IntIf(key string, v int) {
+	if v != 0 {
+		w.Int(key, v)
+	}
+}
+
 // Bool writes a member that is true or false.
 func (w *Writer) Bool(key string, v bool) {
 	w.Key(key)
@@ -237,13 +245,8 @@ func (w *Writer) Any(v any) {
 	case int:
 		w.out = strconv.AppendInt(w.out, int64(x), 10)
 	case map[string]any:
-		keys := make([]string, 0, len(x))
-		for key := range x {
-			keys = append(keys, key)
-		}
-		sort.Strings(keys)
 		w.out = append(w.out, '{')
-		for _, key := range keys {
+		for _, key := range slices.Sorted(maps.Keys(x)) {
 			w.String(key)
 			w.out = append(w.out, ':')
 			w.Any(x[key])
@@ -312,13 +315,51 @@ func (w *Writer) TextsIf(key string, items []string) {
 	}
 }
 
-// NumsIf writes a member that is a list of numbers, unless it is empty.
-func (w *Writer) NumsIf(key string, items []float64) {
-	if len(items) > 0 && w.begin(key, true) {
+// Nums writes a member that is a list of numbers; one that is nil is null.
+func (w *Writer) Nums(key string, items []float64) {
+	if w.begin(key, items != nil) {
 		for _, v := range items {
 			w.Float(v)
 		}
 		w.CloseList()
+	}
+}
+
+// NumsIf writes a member that is a list of numbers, unless it is empty.
+func (w *Writer) NumsIf(key string, items []float64) {
+	if len(items) > 0 {
+		w.Nums(key, items)
+	}
+}
+
+// TextMap writes a member that is an object of strings, in the order of their
+// keys; one that is nil is empty.
+func (w *Writer) TextMap(key string, items map[string]string) {
+	w.Key(key)
+	w.Open()
+	for _, name := range slices.Sorted(maps.Keys(items)) {
+		w.String(name)
+		w.out = append(w.out, ':')
+		w.String(items[name])
+	}
+	w.Close()
+}
+
+// Objects writes a member that is a list, each item by its own method; a list that
+// is nil is null.
+func Objects[T any](w *Writer, key string, items []T, item func(*T, *Writer)) {
+	if w.begin(key, items != nil) {
+		for i := range items {
+			item(&items[i], w)
+		}
+		w.CloseList()
+	}
+}
+
+// ObjectsIf writes a member that is a list, unless it is empty.
+func ObjectsIf[T any](w *Writer, key string, items []T, item func(*T, *Writer)) {
+	if len(items) > 0 {
+		Objects(w, key, items, item)
 	}
 }
 

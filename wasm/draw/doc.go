@@ -2,3 +2,5 @@
 // marks, labels that find their own room, layouts that carry metres to pixels
 // and back, and axes. It knows no plan.
 package draw
+
+//go:generate go run pullline/wasm/site/codec/generate

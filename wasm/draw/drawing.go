@@ -65,68 +65,10 @@ type Spot struct {
 	W     float64 `json:"w"`
 }
 
-// AppendJSON writes a drawing, and nothing where there is none.
-func (d *Drawing) AppendJSON(w *jsontext.Writer, key string) {
-	if d == nil {
-		return
+// Append writes a drawing as a member, and nothing where there is none.
+func (d *Drawing) Append(w *jsontext.Writer, key string) {
+	if d != nil {
+		w.Key(key)
+		d.AppendJSON(w)
 	}
-	w.Key(key)
-	w.Open()
-	w.Num("w", d.W)
-	w.Num("h", d.H)
-	w.Text("title", d.Title)
-	w.Text("desc", d.Desc)
-	jsontext.List(w, "shapes", d.Shapes, appendShape)
-	jsontext.List(w, "handles", d.Handles, appendHandle)
-	jsontext.ListIf(w, "spots", d.Spots, appendSpot)
-	w.Num("font", d.Font)
-	w.NumsIf("frame", d.Frame)
-	jsontext.ListIf(w, "legend", d.Legend, appendLegendItem)
-	w.Close()
-}
-
-func appendLegendItem(w *jsontext.Writer, l *LegendItem) {
-	w.Open()
-	w.Text("label", l.Label)
-	w.Num("w", l.W)
-	w.Num("h", l.H)
-	jsontext.List(w, "shapes", l.Shapes, appendShape)
-	w.Close()
-}
-
-func appendShape(w *jsontext.Writer, s *Shape) {
-	w.Open()
-	w.Text("kind", s.Kind)
-	w.Text("class", s.Class)
-	w.TextIf("d", s.D)
-	w.NumIf("x", s.X)
-	w.NumIf("y", s.Y)
-	w.NumIf("r", s.R)
-	w.TextIf("text", s.Text)
-	w.TextIf("anchor", s.Anchor)
-	w.TextIf("state", s.State)
-	w.TextIf("working", s.Working)
-	w.Close()
-}
-
-func appendHandle(w *jsontext.Writer, h *Handle) {
-	w.Open()
-	w.Text("id", h.ID)
-	w.Text("label", h.Label)
-	w.Num("x", h.X)
-	w.Num("y", h.Y)
-	w.Text("axes", h.Axes)
-	w.Texts("paths", h.Paths)
-	w.Close()
-}
-
-func appendSpot(w *jsontext.Writer, s *Spot) {
-	w.Open()
-	w.Text("do", s.Do)
-	w.Text("mark", s.Mark)
-	w.Text("label", s.Label)
-	w.Num("x", s.X)
-	w.Num("y", s.Y)
-	w.Num("w", s.W)
-	w.Close()
 }

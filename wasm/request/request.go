@@ -31,34 +31,41 @@ func TextOrNumber(v any) string {
 	return Text(v)
 }
 
-// Pointing is a handle, and where it is dragged to in the drawing's own
-// pixels; or, from the keyboard, how many steps right and up.
-type Pointing struct {
-	Handle       string
-	X, Y         float64
-	StepX, StepY int
-	Fine         bool
+// Common is what every request has.
+//
+//codec:request
+type Common struct {
+	Plan     any      `json:"plan"` // as package jsontext reads it; not to be changed
+	Size     int      `json:"-"`    // bytes of the plan's text
+	Settings Settings `json:"settings"`
 }
 
-// Take reads one of its members.
-func (p *Pointing) Take(key string, v any) {
-	switch key {
-	case "handle":
-		p.Handle = Text(v)
-	case "x":
-		p.X, _ = draft.Number(v)
-	case "y":
-		p.Y, _ = draft.Number(v)
-	case "step_x":
-		p.StepX = Steps(v)
-	case "step_y":
-		p.StepY = Steps(v)
-	case "fine":
-		p.Fine = v == true
-	}
+// Read reads a request, each member by take.
+func (c *Common) Read(raw []byte, take func(key string, v any)) error {
+	return jsontext.Members(raw, func(key string, v any, size int) {
+		if key == "plan" {
+			c.Size = size
+		}
+		take(key, v)
+	})
+}
+
+// Pointing is a handle, and where it is dragged to in the drawing's own
+// pixels; or, from the keyboard, how many steps right and up.
+//
+//codec:request
+type Pointing struct {
+	Handle string  `json:"handle"`
+	X      float64 `json:"x"`
+	Y      float64 `json:"y"`
+	StepX  int     `json:"step_x"`
+	StepY  int     `json:"step_y"`
+	Fine   bool    `json:"fine"`
 }
 
 // Settings are the user's choices that do not belong to the plan.
+//
+//codec:request
 type Settings struct {
 	// Units are "kN", "tf" or "us"; empty, the region's own; anything else kN.
 	Units string `json:"units"`
@@ -87,6 +94,21 @@ func Members(raw []byte, plan *any, size *int, settings *Settings, other func(ke
 			other(key, v)
 		}
 	})
+}
+
+// Number reads a number; what is none leaves to as it is.
+func Number(to *float64, v any) {
+	if f, ok := draft.Number(v); ok {
+		*to = f
+	}
+}
+
+// Each hands over the members of an object.
+func Each(v any, take func(key string, v any)) {
+	m, _ := v.(map[string]any)
+	for key, value := range m {
+		take(key, value)
+	}
 }
 
 // Pair reads a list of two numbers.

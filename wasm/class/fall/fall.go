@@ -88,7 +88,7 @@ func work(req *asked) *View {
 			haul = rigging.BriskHaul
 		}
 	}
-	rep, m, err := plan.Fall(req.Plan, req.size, haul)
+	rep, m, err := plan.Fall(req.Plan, req.Size, haul)
 	d.Tell(&rep, u)
 	if !req.Light {
 		out.Fields = []parts.Field{field}

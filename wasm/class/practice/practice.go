@@ -114,14 +114,16 @@ const (
 const inventedNumbers = "All numbers are invented: for practice, not for a job. In other units the same sheet has other numbers."
 
 // asked is what the page sends to have a sheet shown.
+//
+//codec:request
 type asked struct {
-	Seed     any // a text or a number
-	Grade    any
-	Settings request.Settings
-	Box      draw.Box          // of each picture
-	Answers  map[string]string // by the question's id
+	request.Common
+	Seed    any               `json:"seed"` // a text or a number
+	Grade   any               `json:"grade"`
+	Box     draw.Box          `json:"box"`     // of each picture
+	Answers map[string]string `json:"answers"` // by the question's id
 	// Solutions asks for those of all questions: for the answer sheet.
-	Solutions bool
+	Solutions bool `json:"solutions"`
 }
 
 // seedOf brings a seed into the form that decides: without spaces about it,

@@ -14,7 +14,7 @@ func (m *View) AppendJSON(w *jsontext.Writer) {
 	w.TextIf("how_to", m.HowTo)
 	w.TextIf("watch", m.Watch)
 	w.TextIf("source", m.Source)
-	m.Picture.AppendJSON(w, "picture")
+	m.Picture.Append(w, "picture")
 	jsontext.List(w, "readings", m.Readings, appendReading)
 	jsontext.List(w, "results", m.Results, appendResult)
 	w.TextIf("message", m.Message)
