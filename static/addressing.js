@@ -38,7 +38,7 @@ export async function showAddress() {
     el("h3", { text: say("Parameters of the address") }),
     el("dl", { class: "parameters" }, ...PARAMETERS.map((p) => el("div", { "data-parameter": p.name },
       el("dt", {}, el("code", { text: p.name })),
-      el("dd", {}, el("strong", { text: now[p.name] || p.standard || say("default") })),
+      el("dd", {}, el("strong", {}, now[p.name] || p.standard ? el("code", { text: now[p.name] || p.standard }) : say("default"))),
       el("dd", { text: p.words }),
       el("dd", { class: "quiet", text: say("Accepted: {takes}", { takes: accepted(p) }) })))),
   ].filter(Boolean));

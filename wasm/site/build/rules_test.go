@@ -66,6 +66,15 @@ func TestScriptsMakeNoMarkup(t *testing.T) {
 	assert.Empty(t, places)
 }
 
+// What the page says is whole, and its own key in the table of a language:
+// nothing is said that was put together before.
+func TestScriptsSayWholeTexts(t *testing.T) {
+	_, scripts := modules(t)
+	delete(scripts, "say.js")
+	_, places := uses(scripts, `[^\w.#]say\([^"]|\bsayCount\([^"`+"`"+`]*`+"`"+`|\bsay(Count)?\("[^"]*" \+`)
+	assert.Empty(t, places)
+}
+
 // One module each knows the program, the storage, the service worker and the
 // frames around the page. Apart from these stand the workers themselves, the
 // script that looks for all of them where no module runs, and the other end of
@@ -79,6 +88,7 @@ func TestOneModuleEach(t *testing.T) {
 		"the program":        `\bWebAssembly\b`,
 		"the storage":        `\b(localStorage|sessionStorage|indexedDB)\b`,
 		"the service worker": `\bserviceWorker\b`,
+		"the language":       `\btoLocale\w*String\b|\bIntl\.`,
 		"frames":             `(parent|top|source|contentWindow|window|self)\??\.postMessage|(^|[^.\w]|window\.|self\.)(addEventListener\("message"|onmessage)`,
 	} {
 		files, _ := uses(scripts, pattern)
