@@ -253,6 +253,10 @@ func (w *Writer) Any(v any) {
 		}
 		w.out = append(w.out, '}')
 	case []any:
+		if x == nil {
+			w.out = append(w.out, "null"...)
+			return
+		}
 		w.list(len(x), func(i int) { w.Any(x[i]) })
 	case []string:
 		w.list(len(x), func(i int) { w.String(x[i]) })
@@ -315,23 +319,6 @@ func (w *Writer) TextsIf(key string, items []string) {
 	}
 }
 
-// Nums writes a member that is a list of numbers; one that is nil is null.
-func (w *Writer) Nums(key string, items []float64) {
-	if w.begin(key, items != nil) {
-		for _, v := range items {
-			w.Float(v)
-		}
-		w.CloseList()
-	}
-}
-
-// NumsIf writes a member that is a list of numbers, unless it is empty.
-func (w *Writer) NumsIf(key string, items []float64) {
-	if len(items) > 0 {
-		w.Nums(key, items)
-	}
-}
-
 // TextMap writes a member that is an object of strings, in the order of their
 // keys; one that is nil is empty.
 func (w *Writer) TextMap(key string, items map[string]string) {
@@ -361,6 +348,32 @@ func ObjectsIf[T any](w *Writer, key string, items []T, item func(*T, *Writer)) 
 	if len(items) > 0 {
 		Objects(w, key, items, item)
 	}
+}
+
+// Nums writes a member that is a list of numbers; one that is nil is null.
+func Nums[F ~float64](w *Writer, key string, items []F) {
+	w.Key(key)
+	NumList(w, items)
+}
+
+// NumsIf writes a member that is a list of numbers, unless it is empty.
+func NumsIf[F ~float64](w *Writer, key string, items []F) {
+	if len(items) > 0 {
+		Nums(w, key, items)
+	}
+}
+
+// NumList writes a list of numbers as a value; one that is nil is null.
+func NumList[F ~float64](w *Writer, items []F) {
+	if items == nil {
+		w.Null()
+		return
+	}
+	w.OpenList()
+	for _, v := range items {
+		w.Float(float64(v))
+	}
+	w.CloseList()
 }
 
 // begin opens a list, or writes null where there is none. It stays out of

@@ -25,6 +25,8 @@ type after struct {
 
 // AfterReport sets what was measured against what was computed. A ratio
 // above 1 is a pull that took more than computed.
+//
+//codec:members
 type AfterReport struct {
 	PeakKN           Num `json:"peak_kN"`            // measured
 	ComputedKN       Num `json:"computed_peak_kN"`   // largest pull needed

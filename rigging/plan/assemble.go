@@ -37,8 +37,8 @@ func (r *reader) report(e *evaluation) Report {
 	rep.Assumed = append(rep.Assumed, r.assumed...)
 	slices.SortStableFunc(rep.Assumed, func(a, b Assumed) int { return strings.Compare(a.Path, b.Path) })
 	for i := range rep.Assumed {
-		if v, ok := rep.Assumed[i].Value.(float64); ok {
-			rep.Assumed[i].Value = Num(v)
+		if v, ok := rep.Assumed[i].Value.(float64); ok && !Num(v).Known() {
+			rep.Assumed[i].Value = nil
 		}
 	}
 	return rep

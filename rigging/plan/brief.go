@@ -25,6 +25,8 @@ type brief struct {
 
 // BriefReport holds what the numbers say for the briefing of the first pull
 // line. All of it is unknown while the plan has a problem.
+//
+//codec:members
 type BriefReport struct {
 	// StopHaulKN is the haul at which to stop: what the puller may be held to. It
 	// is null where that is less than the haul planned, since there is then no

@@ -65,3 +65,5 @@ const (
 	maxName     = 200 // characters of a name
 	maxProblems = 200 // that are listed
 )
+
+//go:generate go run pullline/wasm/site/codec/generate

@@ -34,9 +34,11 @@ func (n *Num) UnmarshalJSON(text []byte) error {
 	return err
 }
 
-// A Report is everything computed from one plan; AppendJSON writes it. Loads, tensions and uses
+// A Report is everything computed from one plan. Loads, tensions and uses
 // are at planned tension with the tree standing (turn 0) unless a name says
 // otherwise; a use is at the greatest from standing to commit.
+//
+//codec:members
 type Report struct {
 	Version      int             `json:"version"`
 	Verdict      rigging.Verdict `json:"verdict"`
@@ -80,6 +82,8 @@ type Why struct {
 }
 
 // TreeReport is the tree above the hinge.
+//
+//codec:members
 type TreeReport struct {
 	VolumeM3         Num `json:"volume_m3"`    // whole stem
 	StemMassKg       Num `json:"stem_mass_kg"` // whole stem, from volume and density
@@ -107,6 +111,8 @@ type TreeReport struct {
 }
 
 // PullReport is the pull through the fall.
+//
+//codec:members
 type PullReport struct {
 	StartKN    Num   `json:"start_kN"`
 	PeakKN     Num   `json:"peak_kN"`
@@ -136,6 +142,8 @@ type Curve []CurvePoint
 // LineReport is one line. Tension is that of the leg leaving the stem toward
 // the hauling end; AtMostHaulKN is what its puller can really make, and AtMostKN
 // the tension then if nothing rubs.
+//
+//codec:members
 type LineReport struct {
 	ID              string        `json:"id"`
 	Role            string        `json:"role"`
@@ -194,6 +202,8 @@ type TackleBlock struct {
 
 // PointReport is the pull on the anchor at a point: bearing is the way the
 // anchor is pulled, uplift is positive upward.
+//
+//codec:members
 type PointReport struct {
 	ID           string          `json:"id"`
 	LoadKN       Num             `json:"load_kN"`
@@ -218,6 +228,8 @@ type PointReport struct {
 }
 
 // GearReport is one piece, or a line's puller as LINE/puller.
+//
+//codec:members
 type GearReport struct {
 	ID            string          `json:"id"`
 	Kind          string          `json:"kind"`
@@ -251,8 +263,6 @@ func (a *Assumed) Number() (v float64, ok bool) {
 	switch x := a.Value.(type) {
 	case float64:
 		n = Num(x)
-	case Num:
-		n = x
 	case int:
 		n = Num(x)
 	case jsontext.Number:

@@ -265,84 +265,71 @@ func wantedOf(text string) (w wanted, ok bool) {
 
 // of gives the value in a report.
 func (w *wanted) of(rep *Report) any {
-	p := picker{key: w.key}
+	var place any
 	switch w.part {
 	case "":
 		if w.key == wantWhy || w.key == wantWhyPath {
-			w.found = true
-			if len(rep.Why) == 0 {
-				return ""
-			}
-			if w.key == wantWhy {
-				return rep.Why[0].Code
-			}
-			return rep.Why[0].Path
+			place = w.ofWhy(rep)
+		} else {
+			place = rep.member(w.key)
 		}
-		rep.give(&p)
 	case "tree":
-		rep.Tree.give(&p)
+		place = rep.Tree.member(w.key)
 	case "pull":
-		rep.Pull.give(&p)
+		place = rep.Pull.member(w.key)
 	case "brief":
-		rep.Brief.give(&p)
+		place = rep.Brief.member(w.key)
 	case "after":
 		if rep.After != nil {
-			rep.After.give(&p)
+			place = rep.After.member(w.key)
 		}
 	case "lines":
 		for i := range rep.Lines {
 			if rep.Lines[i].ID == w.id {
-				rep.Lines[i].give(&p)
+				place = rep.Lines[i].member(w.key)
 				break
 			}
 		}
 	case "points":
 		for i := range rep.Points {
 			if rep.Points[i].ID == w.id {
-				rep.Points[i].give(&p)
+				place = rep.Points[i].member(w.key)
 				break
 			}
 		}
 	case "gear":
 		for i := range rep.Gear {
 			if rep.Gear[i].ID == w.id {
-				rep.Gear[i].give(&p)
+				place = rep.Gear[i].member(w.key)
 				break
 			}
 		}
 	}
-	w.found = w.found || p.found
-	return p.value
+	w.found = w.found || place != nil
+	switch x := place.(type) {
+	case *Num:
+		if x.Known() {
+			return float64(*x)
+		}
+	case *rigging.Verdict:
+		return x.String()
+	case *string:
+		return *x
+	case *bool:
+		return *x
+	}
+	return nil
 }
 
-// A picker takes one value of those it is shown.
-type picker struct {
-	key   string
-	value any
-	found bool
-}
-
-func (p *picker) Text(key, s string) {
-	if key == p.key {
-		p.value, p.found = s, true
+// ofWhy is what is wanted of the first reason for the verdict.
+func (w *wanted) ofWhy(rep *Report) *string {
+	switch {
+	case len(rep.Why) == 0:
+		return new(string)
+	case w.key == wantWhy:
+		return &rep.Why[0].Code
 	}
-}
-
-func (p *picker) Bool(key string, v bool) {
-	if key == p.key {
-		p.value, p.found = v, true
-	}
-}
-
-func (p *picker) verdict(key string, v rigging.Verdict) { p.Text(key, v.String()) }
-
-func (p *picker) num(key string, n Num) {
-	if key != p.key {
-		return
-	}
-	if p.found = true; n.Known() {
-		p.value = float64(n)
-	}
+	return &rep.Why[0].Path
 }
 
 // VaryJSON answers {"plan": …, "paths": [], "values": [[]], "want": []} with
@@ -384,7 +371,7 @@ func VaryJSON(request []byte) []byte {
 		w.Any(row)
 	}
 	w.CloseList()
-	jsontext.List(w, "problems", out.Problems, appendProblem)
+	jsontext.Objects(w, "problems", out.Problems, (*Problem).AppendJSON)
 	w.Close()
 	return w.Bytes()
 }

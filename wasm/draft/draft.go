@@ -161,8 +161,6 @@ func Written(v any) string {
 		return x.String()
 	case bool:
 		return strconv.FormatBool(x)
-	case plan.Num:
-		v = float64(x)
 	}
 	return JSON(v)
 }

@@ -22,6 +22,8 @@ func (b Box) Drawable() bool {
 // Box is a width and a height in CSS pixels. While a handle is dragged the
 // page sends with it the Frame its drawing had at the press, in every call:
 // then the scale stands still until the handle is let go.
+//
+//codec:type { w: number, h: number, frame?: number[] }
 type Box struct {
 	W, H  float64
 	Frame []float64

@@ -17,7 +17,7 @@ func (x *Drawing) AppendJSON(w *jsontext.Writer) {
 	jsontext.Objects(w, "handles", x.Handles, (*Handle).AppendJSON)
 	jsontext.ObjectsIf(w, "spots", x.Spots, (*Spot).AppendJSON)
 	w.Num("font", x.Font)
-	w.NumsIf("frame", x.Frame)
+	jsontext.NumsIf(w, "frame", x.Frame)
 	jsontext.ObjectsIf(w, "legend", x.Legend, (*LegendItem).AppendJSON)
 	w.Close()
 }

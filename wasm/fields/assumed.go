@@ -49,7 +49,7 @@ func Assumed(d *draft.Plan, u *units.System, a *plan.Assumed) parts.Assumed {
 	} else {
 		line.Value = draft.Written(a.Value)
 	}
-	if line.Value == "" || line.Value == "null" {
+	if line.Value == "" {
 		line.Value = units.None
 	}
 	return line

@@ -111,16 +111,7 @@ func (x *Assumed) AppendJSON(w *jsontext.Writer) {
 func (x *Change) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	w.Text("op", x.Op)
-	w.Key("at")
-	if x.At == nil {
-		w.Null()
-	} else {
-		w.OpenList()
-		for i := range x.At {
-			w.Any(x.At[i])
-		}
-		w.CloseList()
-	}
+	w.Value("at", x.At)
 	if x.Value != nil {
 		w.Value("value", x.Value)
 	}

@@ -42,11 +42,11 @@ func JSON(raw []byte) (out []byte) {
 			out = jsontext.Encode(&View{Title: "The model in words", Sections: []Section{}, Message: "The model could not be told: there is a fault in the program."})
 		}
 	}()
-	var settings request.Settings
-	if err := request.Members(raw, new(any), new(int), &settings, func(string, any) {}); err != nil {
+	var req request.Common
+	if err := req.Read(raw, req.Take); err != nil {
 		return jsontext.Encode(&View{Title: "The model in words", Sections: []Section{}, Message: "The page asked for the model in a way that could not be read: " + err.Error()})
 	}
-	return jsontext.Encode(tell(&draft.Plan{Locale: settings.Locale()}, settings.System()))
+	return jsontext.Encode(tell(&draft.Plan{Locale: req.Settings.Locale()}, req.Settings.System()))
 }
 
 // notTrusted is when the answer is not to be gone by.
@@ -314,25 +314,4 @@ func defaults(d *draft.Plan, u *units.System) []parts.Note {
 		out = append(out, parts.Note{Message: text + line.Why, Source: line.Source})
 	}
 	return out
-}
-
-func (m *View) AppendJSON(w *jsontext.Writer) {
-	w.Open()
-	w.Text("title", m.Title)
-	jsontext.List(w, "sections", m.Sections, appendSection)
-	w.TextIf("message", m.Message)
-	w.Close()
-}
-
-func appendSection(w *jsontext.Writer, s *Section) {
-	w.Open()
-	w.Text("id", s.ID)
-	w.Text("title", s.Title)
-	w.TextsIf("paragraphs", s.Paragraphs)
-	jsontext.ListIf(w, "items", s.Items, parts.AppendNote)
-	jsontext.ListIf(w, "steps", s.Steps, parts.AppendStep)
-	if s.Folded {
-		w.Bool("folded", true)
-	}
-	w.Close()
 }

@@ -9,30 +9,34 @@ import (
 	"pullline/wasm/request"
 )
 
-// A asked is what the page sends to have something measured.
+// An asked is what the page sends to have something measured.
+//
+//codec:request
 type asked struct {
-	Plan     any
-	size     int
-	Settings request.Settings
-	Box      draw.Box // of the picture that shows how to stand
-	Field    string
-	Method   string            // "": the one kept in the plan, or the first
-	Texts    map[string]string // by reading, as typed; nil: those kept in the plan
-	PM       map[string]string // ± by reading, as typed
-	Sights   map[string]sight  // readings taken with the phone; they replace the text
-	Photos   []photoMarks      // up to two; marks in px of the picture
-	Photo    int               // which of them is on the screen
-	Use      string            // which result to use; "" for none
-	Live     *sight            // only say what the phone shows now
+	request.Common
+	Box    draw.Box          `json:"box"` // of the picture that shows how to stand
+	Field  string            `json:"field"`
+	Method string            `json:"method"`               // "": the one kept in the plan, or the first
+	Texts  map[string]string `json:"texts"`                // by reading, as typed; nil: those kept in the plan
+	PM     map[string]string `json:"plus_minus"`           // ± by reading, as typed
+	Sights map[string]sight  `json:"sights" read:"sights"` // readings taken with the phone; they replace the text
+	Photos []photoMarks      `json:"photos" read:"photos"` // up to two; marks in px of the picture
+	Photo  int               `json:"photo"`                // which of them is on the screen
+	Use    string            `json:"use"`                  // which result to use; "" for none
+	Live   *sight            `json:"live" read:"live"`     // only say what the phone shows now
 }
 
 // A sight is how a phone is held and its attitudes when they were taken.
+//
+//codec:type { hold: string, taken: [beta: number, gamma: number][] }
 type sight struct {
 	hold  rigging.PhoneSight
 	taken []rigging.Attitude
 }
 
 // photoMarks are a picture's size and the places marked in it.
+//
+//codec:type { w: number, h: number, marks: { [key: string]: [x: number, y: number] } }
 type photoMarks struct {
 	w, h  float64
 	marks map[string]rigging.Pixel
@@ -44,44 +48,37 @@ const mostSights = 60
 // parse reads a request. What is of a wrong type counts as left out.
 func parse(raw []byte) (*asked, error) {
 	var req asked
-	err := request.Members(raw, &req.Plan, &req.size, &req.Settings, func(key string, v any) {
-		switch key {
-		case "box":
-			req.Box = request.Box(v)
-		case "field":
-			req.Field = request.Text(v)
-		case "method":
-			req.Method = request.Text(v)
-		case "texts":
-			req.Texts = request.Texts(v)
-		case "plus_minus":
-			req.PM = request.Texts(v)
-		case "sights":
-			m, _ := v.(map[string]any)
-			req.Sights = make(map[string]sight, len(m))
-			for key, s := range m {
-				if taken := asSight(s); len(taken.taken) > 0 {
-					req.Sights[key] = taken
-				}
-			}
-		case "photos":
-			list, _ := v.([]any)
-			for _, item := range list[:min(len(list), 2)] {
-				req.Photos = append(req.Photos, asPhoto(item))
-			}
-		case "photo":
-			if n, ok := draft.Number(v); ok && n == 1 {
-				req.Photo = 1
-			}
-		case "use":
-			req.Use = request.Text(v)
-		case "live":
-			if s := asSight(v); len(s.taken) > 0 {
-				req.Live = &s
-			}
-		}
-	})
+	err := req.Read(raw, req.Take)
+	if req.Photo != 1 {
+		req.Photo = 0
+	}
 	return &req, err
+}
+
+func sights(v any) map[string]sight {
+	m, _ := v.(map[string]any)
+	out := make(map[string]sight, len(m))
+	for key, s := range m {
+		if s := asSight(s); len(s.taken) > 0 {
+			out[key] = s
+		}
+	}
+	return out
+}
+
+func photos(v any) (out []photoMarks) {
+	list, _ := v.([]any)
+	for _, item := range list[:min(len(list), 2)] {
+		out = append(out, asPhoto(item))
+	}
+	return out
+}
+
+func live(v any) *sight {
+	if s := asSight(v); len(s.taken) > 0 {
+		return &s
+	}
+	return nil
 }
 
 func asSight(v any) (s sight) {
