@@ -67,7 +67,7 @@ func thirdOrderReady() ReadyReeving {
 		Description: "Four ropes are tied to the load. The first turns at the anchor; each of the others at a block tied to the end of the rope before.",
 		Source:      "third order of pulleys, 2⁴ − 1: Khurmi, Engineering Mechanics, example 11.19",
 	}
-	r.Reeving, _ = ParseReeving("LAB.LBC.LCD.LDR")
+	r.Reeving, _ = ParseReeving("load-anchor-block1;load-block1-block2;load-block2-block3;load-block3-haulback")
 	return r
 }
 

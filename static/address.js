@@ -61,7 +61,7 @@ export function wrong(name, text, takes = accepted(PARAMETERS.find((p) => p.name
 // parameter; those at their default are left out. "" where nothing is left.
 export function addressOf(shown) {
   const parts = PARAMETERS.filter((p) => shown[p.name] && shown[p.name] !== p.standard)
-    .map((p) => `${p.name}=${encodeURIComponent(shown[p.name]).replaceAll("%3A", ":").replaceAll("%2C", ",")}`);
+    .map((p) => `${p.name}=${encodeURIComponent(shown[p.name]).replace(/%(3A|2C|3B)/g, decodeURIComponent)}`);
   return parts.length ? `?${parts.join("&")}` : "";
 }
 

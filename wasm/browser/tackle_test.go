@@ -12,20 +12,20 @@ import (
 func TestTackleReevedByKeyboard(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
 		p := class(t, engine, Options{}, "?view=bench&bench=tackle&units=kN&words=nz")
-		for _, do := range []string{"reeve-anew", "reeve-to-L", "reeve-to-A", "reeve-to-L", "reeve-to-H"} {
+		for _, do := range []string{"reeve-anew", "reeve-to-load", "reeve-to-anchor", "reeve-to-load", "reeve-to-haul"} {
 			require.NoError(t, p.Run(`document.querySelector('#view-bench [data-do="'+arguments[0]+'"]').focus()`, do))
 			require.NoError(t, p.Press(Enter))
 			var near bool
 			require.NoError(t, p.Script(&near, `return Boolean(document.activeElement.closest("#view-bench .actions"))`))
 			assert.True(t, near, "focus after %s", do)
-			if b := benchOn(t, p); do != "reeve-to-H" {
+			if b := benchOn(t, p); do != "reeve-to-haul" {
 				assert.Equal(t, "Not known", b.Main, do)
 				assert.Equal(t, "unknown", b.State, do)
 			}
 		}
 		b := benchOn(t, p)
-		assert.Equal(t, "LALH", b.Values["reeving"])
-		assert.Equal(t, benchFact(t, "tackle", map[string]string{"tackle": "own", "reeving": "LALH"}), b.Main)
+		assert.Equal(t, "load-anchor-load-haul", b.Values["reeving"])
+		assert.Equal(t, benchFact(t, "tackle", map[string]string{"tackle": "own", "reeving": "load-anchor-load-haul"}), b.Main)
 		require.NoError(t, p.Reload())
 		_, err := p.WaitFor("[data-start=done] [data-verdict]", wait)
 		require.NoError(t, err)
@@ -59,19 +59,19 @@ func TestTackleReevedInThePicture(t *testing.T) {
 			o, pointer = Options{Width: 360, Height: 780, Touch: true}, "touch"
 		}
 		p := class(t, engine, o, "?view=bench&bench=tackle&units=kN&words=nz&values=tackle:own")
-		for _, letter := range []string{"L", "A", "L", "H"} {
+		for _, place := range []string{"load", "anchor", "load", "haul"} {
 			var same bool
 			require.NoError(t, p.Script(&same, `
 				return [...document.querySelectorAll("#view-bench .spot")].every((s) => s.querySelector("title").textContent ===
 					document.querySelector('#view-bench [data-do="' + s.dataset.spot + '"]').textContent);`))
 			assert.True(t, same, "the places say what the buttons say")
-			x, y := spotAt(t, p, "reeve-to-"+letter)
+			x, y := spotAt(t, p, "reeve-to-"+place)
 			require.NoError(t, p.Drag(pointer, x, y, x, y, 1))
 			settle(t, p)
 		}
 		b := benchOn(t, p)
-		assert.Equal(t, "LALH", b.Values["reeving"])
-		assert.Equal(t, benchFact(t, "tackle", map[string]string{"tackle": "own", "reeving": "LALH"}), b.Main)
+		assert.Equal(t, "load-anchor-load-haul", b.Values["reeving"])
+		assert.Equal(t, benchFact(t, "tackle", map[string]string{"tackle": "own", "reeving": "load-anchor-load-haul"}), b.Main)
 		var left int
 		require.NoError(t, p.Script(&left, `return document.querySelectorAll("#view-bench .spot").length`))
 		assert.Zero(t, left)

@@ -114,7 +114,7 @@ func TestEveryNumberOfBenchesOpens(t *testing.T) {
 		assert.True(t, slices.ContainsFunc(b.Working, func(s parts.Step) bool { return len(s.From) > 0 }), "no step leads to another: "+spec.id)
 		for i := range spec.inputs {
 			for _, o := range spec.inputs[i].options {
-				values := map[string]string{spec.inputs[i].key: o.Value, "reeving": "LAB.LBLH"}
+				values := map[string]string{spec.inputs[i].key: o.Value, "reeving": "load-anchor-block1;load-block1-load-haul"}
 				if spec != &tackle {
 					delete(values, "reeving")
 				}

@@ -3,6 +3,7 @@ package bench
 import (
 	"errors"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -16,11 +17,11 @@ import (
 )
 
 // ownReeving is the choice of a tackle that is reeved in the bench. What is
-// reeved is a text in the letters of rigging.ParseReeving, so that an address
-// can carry it; nothingReeved is where it starts.
+// reeved is a text of rigging.ParseReeving, so that an address can carry it;
+// nextRope at its end says that the next place begins another rope.
 const (
-	ownReeving    = "own"
-	nothingReeved = "."
+	ownReeving = "own"
+	nextRope   = ";"
 )
 
 // tackle: simple, compound and complex tackles, ready-made or reeved
@@ -32,9 +33,9 @@ var tackle = bench{
 		"what is won in pull is paid in rope. Friction at every sheave adds to the pull you may need; load and anchor are held against that pull as if nothing rubbed.",
 	inputs: []input{
 		{key: "tackle", label: "{Tackle}", start: "simple-3-moving", options: tackleOptions()},
-		{key: "reeving", label: "The reeving in letters", start: nothingReeved,
-			help: "A place for every letter, from where the rope is made fast: A anchor, B, C, D {block}s that travel, L load, Y a {block} beyond it, Z an anchor beyond it; " +
-				"H hauled on past the anchor, R hauled back past the load. A dot begins another rope.",
+		{key: "reeving", label: "The reeving, place by place",
+			help: "The places the rope touches, from where it is made fast, with hyphens between, such as load-anchor-load-haul. block1, block2, block3: {block}s that travel between anchor and load, " +
+				"counted from the anchor. block4, anchor2: a {block} and an anchor beyond the load. haul: hauled on past the anchor; haulback: hauled back past the load. A semicolon begins another rope.",
 			when: func(b *work) bool { return b.text["tackle"] == ownReeving },
 			check: func(text string) string {
 				if _, err := rigging.ParseReeving(text); err != nil {
@@ -123,7 +124,7 @@ func solveTackle(b *work) {
 			}
 		}
 	}
-	s.tiedOff = own && strings.HasSuffix(lettersOnly(b.text["reeving"]), ".")
+	s.tiedOff = own && strings.HasSuffix(b.reeved(), nextRope)
 	s.name(own)
 	b.lacks = s.missing()
 	if b.lacks == "" {
@@ -171,28 +172,30 @@ func reevingFault(err error) string {
 	return err.Error()
 }
 
-// name gives places and parts their names; those of one's own reeving are
-// its letters.
+// name gives places and parts their letters; those of one's own reeving keep
+// theirs while it grows.
 func (s *tackleState) name(own bool) {
-	s.letters = s.reeving.Letters()
 	number := map[string]int{}
+	s.letters = make([]string, len(s.reeving.Nodes))
 	for i, n := range s.reeving.Nodes {
 		number[n.ID] = i
 		if own {
-			s.letters[i] = n.ID
+			s.letters[i] = placeLetter(n)
+			continue
 		}
-	}
-	for _, anchor := range []string{"A", "Z"} {
-		var same []int
-		for i, letter := range s.letters {
-			if letter == anchor {
-				same = append(same, i)
+		same, before := 0, 0
+		for k, m := range s.reeving.Nodes {
+			if m.Kind != n.Kind {
+				continue
+			}
+			same++
+			if m.At < n.At || m.At == n.At && k < i {
+				before++
 			}
 		}
-		for k, i := range same {
-			if len(same) > 1 {
-				s.letters[i] += subscript(k + 1)
-			}
+		s.letters[i] = kindLetters[n.Kind]
+		if same > 1 {
+			s.letters[i] += subscript(before + 1)
 		}
 	}
 	for i, rope := range s.reeving.Ropes {
@@ -204,6 +207,16 @@ func (s *tackleState) name(own bool) {
 			s.parts = append(s.parts, p)
 		}
 	}
+}
+
+// nodeOf finds a place of the reeving.
+func (s *tackleState) nodeOf(id string) int {
+	return slices.IndexFunc(s.reeving.Nodes, func(n rigging.ReevingNode) bool { return n.ID == id })
+}
+
+// find is the first node of a kind, -1 for none.
+func (s *tackleState) find(kind rigging.NodeKind) int {
+	return slices.IndexFunc(s.reeving.Nodes, func(n rigging.ReevingNode) bool { return n.Kind == kind })
 }
 
 func (s *tackleState) kind(node int) rigging.NodeKind { return s.reeving.Nodes[node].Kind }
@@ -227,6 +240,18 @@ func (s *tackleState) firstOf(rope int) int {
 	return 0
 }
 
+var kindLetters = map[rigging.NodeKind]string{rigging.AnchorNode: "A", rigging.MovingNode: "B", rigging.LoadNode: "L", rigging.HaulNode: "H"}
+
+// placeLetter is the letter of a place of rigging.ReevingPlaces: that of its
+// kind, with the number in its name.
+func placeLetter(n rigging.ReevingNode) string {
+	letter := kindLetters[n.Kind]
+	if number, err := strconv.Atoi(n.ID[len(n.ID)-1:]); err == nil {
+		letter += subscript(number)
+	}
+	return letter
+}
+
 func subscript(n int) string {
 	digits := []rune(strconv.Itoa(n))
 	for i := range digits {
@@ -243,25 +268,20 @@ func (s *tackleState) missing() string {
 		return "Nothing is reeved yet: choose where the rope is made fast."
 	}
 	path := ropes[len(ropes)-1].Path
-	end := path[len(path)-1]
+	end := s.letters[s.nodeOf(path[len(path)-1])]
 	if len(path) == 1 {
 		return "The rope is made fast at " + end + ": choose where it goes next."
 	}
-	loaded, hauled, moving := false, false, 0
+	moving := 0
 	for i := range s.reeving.Nodes {
-		switch s.kind(i) {
-		case rigging.LoadNode:
-			loaded = true
-		case rigging.HaulNode:
-			hauled = true
-		case rigging.MovingNode:
+		if s.kind(i) == rigging.MovingNode {
 			moving++
 		}
 	}
 	switch {
-	case !loaded:
+	case s.find(rigging.LoadNode) < 0:
 		return "Not finished: no rope reaches the load L yet."
-	case !hauled:
+	case s.find(rigging.HaulNode) < 0:
 		return "Not finished: the rope ends at " + end + ". Lead it on or haul it, or begin another rope."
 	case len(ropes) <= moving:
 		return "Not finished: it hangs loose. Each {block} that travels takes a rope more: " + units.Decimal(float64(moving+1), -1) + " ropes here, there are " +
@@ -278,15 +298,41 @@ const (
 	doChange    = "reeve-change"
 	doUndo      = "reeve-undo"
 	doNextRope  = "reeve-rope"
-	doReeveTo   = "reeve-to-" // and a letter
+	doReeveTo   = "reeve-to-" // and the name of a place
 )
 
 // mostParts is how many parts are offered: more cannot be told apart.
 const mostParts = 12
 
-var placeNames = [...][2]string{
-	{"A", "anchor"}, {"B", "{block}"}, {"C", "{block}"}, {"D", "{block}"}, {"L", "load"}, {"Y", "{block} beyond"}, {"Z", "anchor beyond"},
-	{"H", "haul on"}, {"R", "haul back"},
+// places are where one's own reeving can lead.
+var places = rigging.ReevingPlaces()
+
+// placeOf is the number of a place by its name, -1 for none.
+func placeOf(id string) int {
+	return slices.IndexFunc(places, func(n rigging.ReevingNode) bool { return n.ID == id })
+}
+
+// placeLabel says what a place of rigging.ReevingPlaces is, with its letter.
+func placeLabel(n rigging.ReevingNode) string {
+	load := places[placeOf("load")].At
+	label := placeLetter(n) + ": "
+	switch n.Kind {
+	case rigging.AnchorNode:
+		label += "anchor"
+	case rigging.MovingNode:
+		label += "{block}"
+	case rigging.LoadNode:
+		return label + "load"
+	case rigging.HaulNode:
+		if n.At < load {
+			return label + "haul on"
+		}
+		return label + "haul back"
+	}
+	if n.At > load {
+		label += " beyond"
+	}
+	return label
 }
 
 func (b *work) tackleActions(own bool, s *tackleState) {
@@ -300,35 +346,37 @@ func (b *work) tackleActions(own bool, s *tackleState) {
 		}
 		return
 	}
-	text := lettersOnly(b.text["reeving"])
-	rope := text[strings.LastIndexByte(text, '.')+1:]
-	if strings.HasSuffix(text, "H") || strings.HasSuffix(text, "R") {
-		rope = ""
+	var path []string // of the rope that goes on
+	if n := len(s.reeving.Ropes); n > 0 && !s.tiedOff && !s.ended() {
+		path = s.reeving.Ropes[n-1].Path
 	}
 	if !s.works && len(s.parts) < mostParts {
-		hauled := strings.ContainsAny(text, "HR")
-		for _, p := range placeNames {
-			haul := p[0] == "H" || p[0] == "R"
-			if haul && (hauled || rope == "") || rope != "" && strings.HasSuffix(rope, p[0]) {
+		hauled := s.find(rigging.HaulNode) >= 0
+		for _, p := range places {
+			if p.Kind == rigging.HaulNode && (hauled || path == nil) || path != nil && path[len(path)-1] == p.ID {
 				continue
 			}
-			add(doReeveTo+p[0], p[0]+": "+p[1])
+			add(doReeveTo+p.ID, placeLabel(p))
 		}
 	}
-	if !s.works && len(rope) > 1 {
+	if !s.works && len(path) > 1 {
 		add(doNextRope, "Tie off, next rope")
 	}
-	if text != "" {
+	if len(s.reeving.Ropes) > 0 {
 		add(doUndo, "Undo the last")
 		add(doReeveAnew, "Start anew")
 	}
 }
 
-// lettersOnly is a reeving's text without what is passed over, "" for
-// nothing reeved.
-func lettersOnly(text string) string {
-	text = strings.NewReplacer(" ", "", "-", "").Replace(strings.ToUpper(text))
-	return strings.TrimLeft(text, ".")
+// reeved is the text of one's own reeving as rigging.ReevingText writes it,
+// with nextRope at its end where that was typed.
+func (b *work) reeved() string {
+	r, _ := rigging.ParseReeving(b.text["reeving"]) // checked as it was read
+	text, _ := rigging.ReevingText(r)
+	if text != "" && strings.HasSuffix(strings.TrimRight(b.text["reeving"], " "), nextRope) {
+		text += nextRope
+	}
+	return text
 }
 
 func actTackle(b *work, do string) {
@@ -340,25 +388,30 @@ func actTackle(b *work, do string) {
 		b.out.Message = "That cannot be done here."
 		return
 	}
-	text := lettersOnly(b.text["reeving"])
+	s := b.kept.(*tackleState)
+	text := b.reeved()
 	switch do {
 	case doReeveAnew:
 		text = ""
 	case doChange:
-		text, _ = rigging.ReevingText(b.kept.(*tackleState).reeving)
+		text, _ = rigging.ReevingText(s.reeving)
 	case doUndo:
-		text = strings.TrimRight(text, ".")
-		text = text[:max(len(text)-1, 0)]
+		text = strings.TrimRight(text, nextRope)
+		i := strings.LastIndexAny(text, "-"+nextRope)
+		if i >= 0 && text[i:i+1] == nextRope {
+			i++ // the rope before stays tied off
+		}
+		text = text[:max(i, 0)]
 	case doNextRope:
-		text += "."
+		text += nextRope
 	default:
-		if strings.HasSuffix(text, "H") || strings.HasSuffix(text, "R") {
-			text += "."
+		switch {
+		case s.ended():
+			text += nextRope
+		case text != "" && !s.tiedOff:
+			text += "-"
 		}
 		text += strings.TrimPrefix(do, doReeveTo)
-	}
-	if text == "" {
-		text = nothingReeved
 	}
 	b.out.Values["tackle"], b.out.Values["reeving"] = ownReeving, text
 }

@@ -93,7 +93,7 @@ func (s *tackleState) layOut(c *draw.Canvas, ghosts []rigging.ReevingNode) *tack
 // for none.
 func (s *tackleState) begun() int {
 	if n := len(s.reeving.Ropes); n > 0 && len(s.reeving.Ropes[n-1].Path) == 1 {
-		return slices.IndexFunc(s.reeving.Nodes, func(m rigging.ReevingNode) bool { return m.ID == s.reeving.Ropes[n-1].Path[0] })
+		return s.nodeOf(s.reeving.Ropes[n-1].Path[0])
 	}
 	return -1
 }
@@ -158,21 +158,25 @@ func (g *tackleFigure) columns(ghosts []rigging.ReevingNode) {
 }
 
 // spread places the nodes of a tackle that is being reeved: a column for every
-// place there is, in the order of their letters, and one at either end to haul.
+// place there is.
 func (g *tackleFigure) spread(nodes []rigging.ReevingNode) {
 	for _, n := range nodes {
-		k := strings.Index(buildColumns, n.ID)
-		g.x = append(g.x, g.column(k))
+		g.x = append(g.x, g.column(placeOf(n.ID)))
 		g.high = append(g.high, false)
 	}
 	g.startX = g.x
 }
 
-// buildColumns are the places from the anchor's side to the load's.
-const buildColumns = "H" + rigging.ReevingLetters + "R"
-
-func (g *tackleFigure) column(k int) float64 {
-	return g.c.W * (float64(k) + 0.5) / float64(len(buildColumns))
+// column is where a place's column stands, from the anchor's side to the
+// load's.
+func (g *tackleFigure) column(place int) float64 {
+	before := 0
+	for _, p := range places {
+		if p.At < places[place].At {
+			before++
+		}
+	}
+	return g.c.W * (float64(before) + 0.5) / float64(len(places))
 }
 
 // ended says whether the last rope is hauled: the next place begins another.
@@ -188,22 +192,22 @@ func (g *tackleFigure) drawSpots(b *work) {
 	var last *tacklePart
 	if n := len(g.reeving.Ropes); n > 0 && !g.tiedOff && !g.ended() {
 		path := g.reeving.Ropes[n-1].Path
-		from = strings.Index(buildColumns, path[len(path)-1])
+		from = placeOf(path[len(path)-1])
 		if len(path) > 1 {
 			last = &g.parts[len(g.parts)-1]
 		}
 	}
 	for _, a := range b.out.Actions {
-		letter, ok := strings.CutPrefix(a.Do, doReeveTo)
+		id, ok := strings.CutPrefix(a.Do, doReeveTo)
 		if !ok {
 			continue
 		}
-		k, row := strings.Index(buildColumns, letter), g.used
-		if last != nil && (g.side(*last) > 0) == (k > from) {
+		k, row := placeOf(id), g.used
+		if last != nil && (g.side(*last) > 0) == (places[k].At > places[from].At) {
 			row-- // it runs straight on
 		}
 		at := draw.Pt{X: g.column(k), Y: g.y(row)}
-		g.c.Spot(draw.Spot{Do: a.Do, Mark: letter, Label: a.Label, X: at.X, Y: at.Y, W: g.c.W / float64(len(buildColumns))})
+		g.c.Spot(draw.Spot{Do: a.Do, Mark: placeLetter(places[k]), Label: a.Label, X: at.X, Y: at.Y, W: g.c.W / float64(len(places))})
 		g.c.Keep(draw.Around(at, g.c.Font)) // its ring
 	}
 }
@@ -240,9 +244,8 @@ func drawTackle(b *work, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(*tackleState)
 	var ghosts []rigging.ReevingNode
 	if !s.works {
-		for _, letter := range []byte(rigging.ReevingLetters) {
-			n, _ := rigging.LetterNode(letter)
-			if !slices.ContainsFunc(s.reeving.Nodes, func(m rigging.ReevingNode) bool { return m.ID == n.ID }) {
+		for _, n := range places {
+			if n.Kind != rigging.HaulNode && s.nodeOf(n.ID) < 0 {
 				ghosts = append(ghosts, n)
 			}
 		}
@@ -251,7 +254,7 @@ func drawTackle(b *work, c *draw.Canvas) (title, desc string) {
 	for i, n := range ghosts {
 		x := g.x[len(s.reeving.Nodes)+i]
 		c.Segment("grid", "", draw.Pt{X: x, Y: g.y(0)}, draw.Pt{X: x, Y: g.y(g.rows - 1)})
-		g.nameAt(x, n.ID, "label-note", false)
+		g.nameAt(x, placeLetter(n), "label-note", false)
 	}
 	for n := range s.reeving.Nodes {
 		g.drawNode(b, n)
@@ -299,7 +302,7 @@ func (g *tackleFigure) drawNode(b *work, n int) {
 		c.Label(draw.Label{Text: "W = " + b.u.Load(g.load), Class: "label-force", At: tail, Toward: draw.Pt{X: -1, Y: 0}, Prio: draw.PrioMust})
 	case rigging.AnchorNode:
 		side := -1.0
-		if letter[0] == 'Z' {
+		if g.works && g.reeving.Nodes[n].At > g.reeving.Nodes[g.find(rigging.LoadNode)].At {
 			side = 1
 		}
 		at := draw.Pt{X: x + side*(g.pitch/2+c.Grow(18)), Y: (top + bottom) / 2}
@@ -310,7 +313,10 @@ func (g *tackleFigure) drawNode(b *work, n int) {
 		c.AnchorMark(at)
 	}
 	c.Segment("bridle", "", draw.Pt{X: x, Y: top}, draw.Pt{X: x, Y: bottom})
-	if first > 0 && g.kind(n) == rigging.AnchorNode && letter[:1] != letter {
+	shared := func(m rigging.ReevingNode) bool {
+		return m.Kind == rigging.AnchorNode && m.At == g.reeving.Nodes[n].At && m.ID != g.reeving.Nodes[n].ID
+	}
+	if first > 0 && g.kind(n) == rigging.AnchorNode && slices.ContainsFunc(g.reeving.Nodes, shared) {
 		// One of several on top of each other: its name stands on its own rows.
 		c.Label(draw.Label{Text: letter + carries, Class: "label-id", At: draw.Pt{X: x, Y: g.y(first) - g.pitch*0.4}, Toward: draw.Pt{X: 0, Y: -1}, Prio: draw.PrioMust})
 		return

@@ -76,14 +76,14 @@ func TestTackleBenchAdvantages(t *testing.T) {
 
 // The working of a 3:1: L is the load, A the anchor, H the haul.
 func TestTackleBenchWorking(t *testing.T) {
-	b := askTackle(t, map[string]string{"tackle": ownReeving, "reeving": "LALH"}, "")
+	b := askTackle(t, map[string]string{"tackle": ownReeving, "reeving": "load-anchor-load-haul"}, "")
 	var formulas []string
 	for _, step := range b.Working {
 		formulas = append(formulas, step.Formula)
 	}
 	assert.Equal(t, []string{"3·v(L) − v(H) = 0", "S₂ = S₁/η; F = S₂/η", "S₁ + S₂ + F = W", "W·(1 + n/10)/A", "W/F", "S₁ + S₂", "S₁ + S₂ + F", "F·m", "F·m",
 		"v(H), that of the load being 1", "rope/A"}, formulas)
-	b = askTackle(t, map[string]string{"tackle": ownReeving, "reeving": "LAB.LBLH"}, "")
+	b = askTackle(t, map[string]string{"tackle": ownReeving, "reeving": "load-anchor-block1;load-block1-load-haul"}, "")
 	assert.Equal(t, "S₁ + S₃ + S₄ + F = W; S₂ = S₃ + S₄", b.Working[2].Formula)
 }
 
@@ -91,8 +91,8 @@ func TestTackleBenchWorking(t *testing.T) {
 // ready-made one then.
 func TestTackleReevedByHand(t *testing.T) {
 	b := askTackle(t, map[string]string{}, doReeveAnew)
-	assert.Equal(t, nothingReeved, b.Values["reeving"])
-	for _, letter := range []string{"L", "A", "L", "H"} {
+	assert.Equal(t, "", b.Values["reeving"])
+	for _, letter := range []string{"load", "anchor", "load", "haul"} {
 		require.Empty(t, b.Facts)
 		require.Empty(t, b.Working)
 		require.Nil(t, b.Curve)
@@ -102,7 +102,7 @@ func TestTackleReevedByHand(t *testing.T) {
 		require.Empty(t, b.Picture.Handles)
 		b = askTackle(t, b.Values, doReeveTo+letter)
 	}
-	require.Equal(t, "LALH", b.Values["reeving"])
+	require.Equal(t, "load-anchor-load-haul", b.Values["reeving"])
 	require.Empty(t, b.Lacks)
 	ready := askTackle(t, map[string]string{"tackle": "simple-3-moving"}, "")
 	for _, f := range ready.Facts {
@@ -112,33 +112,33 @@ func TestTackleReevedByHand(t *testing.T) {
 	}
 
 	b = askTackle(t, b.Values, doUndo)
-	assert.Equal(t, "LAL", b.Values["reeving"])
+	assert.Equal(t, "load-anchor-load", b.Values["reeving"])
 	assert.Empty(t, b.Facts)
 	for range 3 {
 		b = askTackle(t, b.Values, doUndo)
 	}
-	assert.Equal(t, nothingReeved, b.Values["reeving"])
+	assert.Equal(t, "", b.Values["reeving"])
 	assert.Contains(t, b.Lacks, "Nothing is reeved yet")
 	// What is not offered is not done.
-	b = askTackle(t, b.Values, doReeveTo+"H")
-	assert.Equal(t, nothingReeved, b.Values["reeving"])
+	b = askTackle(t, b.Values, doReeveTo+"haul")
+	assert.Equal(t, "", b.Values["reeving"])
 	assert.Contains(t, b.Message, "cannot")
 }
 
 // A complex one of two ropes: the first ends at a block that travels.
 func TestTackleReevedOfTwoRopes(t *testing.T) {
 	b := askTackle(t, map[string]string{}, doReeveAnew)
-	for _, do := range []string{"L", "A", "C", "", "L", "C", "L", "H"} {
+	for _, do := range []string{"load", "anchor", "block2", "", "load", "block2", "load", "haul"} {
 		if do == "" {
 			b = askTackle(t, b.Values, doNextRope)
 			continue
 		}
 		b = askTackle(t, b.Values, doReeveTo+do)
 	}
-	assert.Equal(t, "LAC.LCLH", b.Values["reeving"])
+	assert.Equal(t, "load-anchor-block2;load-block2-load-haul", b.Values["reeving"])
 	assert.Equal(t, "5 : 1", b.fact("ideal"))
-	assert.Equal(t, "0.2 × the rope hauled", b.fact("travel-C"))
-	assert.Contains(t, factLabel(b, "travel-C"), "toward the load")
+	assert.Equal(t, "0.2 × the rope hauled", b.fact("travel-B₂"))
+	assert.Contains(t, factLabel(b, "travel-B₂"), "toward the load")
 }
 
 func factLabel(b *View, id string) string {
@@ -167,18 +167,19 @@ func TestReadyTacklesCanBeChanged(t *testing.T) {
 // What does not work says why, and shows no number.
 func TestTackleThatDoesNotWork(t *testing.T) {
 	for text, says := range map[string]string{
-		".":          "Nothing is reeved yet",
-		"A":          "made fast at A",
-		"AB":         "no rope reaches the load",
-		"ALA":        "haul it",
-		"AH":         "no rope reaches the load",
-		"LABLH":      "Each block that travels takes a rope more: 2 ropes",
-		"LALH.AL":    "Too many ropes",
-		"AHL":        "not the last",
-		"LAALH":      "no length",
-		"ALR":        "stands still",
-		"ALALR.LBAB": "cannot be worked out",
-		"LALH.LR":    "Too many ropes",
+		"":                                  "Nothing is reeved yet",
+		";":                                 "Nothing is reeved yet",
+		"anchor":                            "made fast at A",
+		"anchor-block1":                     "no rope reaches the load",
+		"anchor-load-anchor":                "haul it",
+		"anchor-haul":                       "no rope reaches the load",
+		"load-anchor-block1-load-haul":      "Each block that travels takes a rope more: 2 ropes",
+		"load-anchor-load-haul;anchor-load": "Too many ropes",
+		"anchor-haul-load":                  "not the last",
+		"load-anchor-anchor-load-haul":      "no length",
+		"anchor-load-haulback":              "stands still",
+		"anchor-load-anchor-load-haulback;load-block1-anchor-block1": "cannot be worked out",
+		"load-anchor-load-haul;load-haulback":                        "Too many ropes",
 	} {
 		b := askTackle(t, map[string]string{"tackle": ownReeving, "reeving": text}, "")
 		assert.True(t, b.Fresh, text)
@@ -187,7 +188,7 @@ func TestTackleThatDoesNotWork(t *testing.T) {
 		assert.Nil(t, b.Curve, text)
 		assert.Contains(t, b.Lacks, says, text)
 	}
-	b := askTackle(t, map[string]string{"tackle": ownReeving, "reeving": "LAXH"}, "")
+	b := askTackle(t, map[string]string{"tackle": ownReeving, "reeving": "load-anker-haul"}, "")
 	assert.False(t, b.Fresh)
 	assert.Empty(t, b.Facts)
 }
@@ -201,7 +202,7 @@ func TestTackleReevedAtRandom(t *testing.T) {
 	for range 400 {
 		require.NotEmpty(t, b.Actions)
 		do := b.Actions[r.IntN(len(b.Actions))].Do
-		if want := doReeveTo + string("LLAAHHRC"[r.IntN(8)]); slices.ContainsFunc(b.Actions, func(a parts.Action) bool { return a.Do == want }) {
+		if want := doReeveTo + [...]string{"load", "load", "anchor", "anchor", "haul", "haul", "haulback", "block2"}[r.IntN(8)]; slices.ContainsFunc(b.Actions, func(a parts.Action) bool { return a.Do == want }) {
 			do = want
 		}
 		if (do == doUndo || do == doReeveAnew) && r.IntN(3) > 0 && len(b.Facts) == 0 {
@@ -242,7 +243,7 @@ func TestTackleTravel(t *testing.T) {
 // columns that do not overlap; pressing them one after the other reeves.
 func TestTackleReevedInThePicture(t *testing.T) {
 	b := askTackle(t, map[string]string{}, doReeveAnew)
-	for _, mark := range []string{"L", "A", "B", "", "L", "B", "L", "H"} {
+	for _, place := range []string{"load", "anchor", "block1", "", "load", "block1", "load", "haul"} {
 		var places []string
 		for _, a := range b.Actions {
 			if strings.HasPrefix(a.Do, doReeveTo) {
@@ -259,7 +260,7 @@ func TestTackleReevedInThePicture(t *testing.T) {
 			assert.GreaterOrEqual(t, s.W, 24.0, "room for a finger")
 			assert.True(t, s.Y > 0 && s.Y < b.Picture.H, s.Label)
 			spots = append(spots, s.Do+s.Label)
-			if s.Mark == mark {
+			if s.Do == doReeveTo+place {
 				do = s.Do
 			}
 		}
@@ -267,7 +268,7 @@ func TestTackleReevedInThePicture(t *testing.T) {
 		assert.ElementsMatch(t, places, spots)
 		b = askTackle(t, b.Values, do)
 	}
-	assert.Equal(t, "LAB.LBLH", b.Values["reeving"])
+	assert.Equal(t, "load-anchor-block1;load-block1-load-haul", b.Values["reeving"])
 	assert.Equal(t, "5 : 1", b.fact("ideal"))
 	assert.Empty(t, b.Picture.Spots)
 }
@@ -277,7 +278,7 @@ func TestTackleReevedInThePicture(t *testing.T) {
 // rows keep a line of text apart.
 func TestTacklesCanBeReadOnAPhone(t *testing.T) {
 	for _, o := range tackle.inputs[0].options {
-		b := askFor(t, map[string]any{"bench": "tackle", "values": map[string]string{"tackle": o.Value, "reeving": "LALALALALALH"},
+		b := askFor(t, map[string]any{"bench": "tackle", "values": map[string]string{"tackle": o.Value, "reeving": "load-anchor-load-anchor-load-anchor-load-anchor-load-anchor-load-haul"},
 			"box": map[string]any{"w": 312, "h": 267}})
 		require.NotEmpty(t, b.Parts, o.Value)
 		var texts []string
