@@ -8,8 +8,11 @@ import (
 	"pullline/wasm/class/fall"
 	"pullline/wasm/class/model"
 	"pullline/wasm/class/practice"
+	"pullline/wasm/page"
+	"pullline/wasm/page/drag"
+	"pullline/wasm/page/gear"
+	"pullline/wasm/page/job"
 	"pullline/wasm/page/survey"
-	"pullline/wasm/screen"
 )
 
 // calls are the functions the page may call, by name.
@@ -17,11 +20,11 @@ var calls = map[string]func([]byte) []byte{
 	"evaluate":  plan.EvaluateJSON,
 	"working":   plan.WorkingJSON,
 	"vary":      plan.VaryJSON,
-	"view":      screen.ViewJSON,
-	"edit":      screen.EditJSON,
-	"act":       screen.ActJSON,
-	"drag":      screen.DragJSON,
-	"inventory": screen.InventoryJSON,
+	"view":      page.JSON,
+	"edit":      job.EditJSON,
+	"act":       job.ActJSON,
+	"drag":      drag.JSON,
+	"inventory": gear.JSON,
 	"measure":   survey.JSON,
 	"bench":     bench.JSON,
 	"model":     model.JSON,

@@ -7,7 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pullline/wasm/screen"
+	"pullline/wasm/page"
 )
 
 // stemRow is a line of the list of plans: the name of a tree, or a plan.
@@ -29,9 +29,9 @@ func stemRows(t testing.TB, p *Page) (rows []stemRow) {
 }
 
 // lookAt is what the same code says of a plan without a browser.
-func lookAt(t testing.TB, plan string) (v screen.View) {
+func lookAt(t testing.TB, plan string) (v page.View) {
 	t.Helper()
-	require.NoError(t, json.Unmarshal(screen.ViewJSON([]byte(`{"plan":`+plan+`,"settings":{"units":"kN"},"light":true}`)), &v))
+	require.NoError(t, json.Unmarshal(page.JSON([]byte(`{"plan":`+plan+`,"settings":{"units":"kN"},"light":true}`)), &v))
 	return v
 }
 

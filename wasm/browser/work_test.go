@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pullline/wasm/screen"
+	"pullline/wasm/page"
 )
 
 // The helpers here work the page as a person does: they click, type and drag,
@@ -172,9 +172,9 @@ func read(t testing.TB, p *Page) (s shown) {
 // native is the same computed by the same code without a browser.
 func native(t testing.TB, plan, units string) (s shown) {
 	t.Helper()
-	var v screen.View
+	var v page.View
 	request := `{"plan":` + plan + `,"settings":{"units":` + strconv.Quote(units) + `},"boxes":{}}`
-	require.NoError(t, json.Unmarshal(screen.ViewJSON([]byte(request)), &v))
+	require.NoError(t, json.Unmarshal(page.JSON([]byte(request)), &v))
 	s = shown{Verdict: v.Headline.Verdict, Word: v.Headline.Word, Sentence: v.Headline.Sentence, Stall: v.Headline.AtMostText, Problems: len(v.Problems)}
 	for _, f := range v.Facts {
 		s.Facts = append(s.Facts, []string{f.Label, f.Value})

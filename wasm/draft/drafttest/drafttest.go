@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -141,6 +142,17 @@ const Full = `{
   "readings": {"tree.height_m": {"method": "height_angles", "values": {"distance_m": 30, "top_deg": 40}}}
 }`
 
+// Leaning is an invented plan to draw: a tree leaning back and to the right,
+// pulled through a redirect by a hauled tackle, held to the left.
+const Leaning = `{"version":1,"name":"Invented for the drawings",
+"tree":{"height_m":28,"diameter_cm":85,"crown_centre_m":18.2,"crown_area_m2":60,"crown_offset_m":1,"crown_offset_bearing_deg":150,"lean_deg":4,"lean_bearing_deg":160},
+"cut":{"stump_m":0.4,"face_opening_deg":60},
+"points":[{"id":"R","bearing_deg":20,"distance_m":40},{"id":"A","bearing_deg":75,"distance_m":48},
+{"id":"M","bearing_deg":80,"distance_m":60},{"id":"H","bearing_deg":285,"distance_m":30}],
+"lines":[{"id":"pull","role":"pull","path":[{"stem_m":14},{"point":"R"},{"point":"A"}],
+"tackle":{"stages":[{"parts":3,"haul_from":"fixed"}],"haul_path":[{"point":"M"}]},"puller":{"rated_kN":30,"stall_kN":60}},
+{"id":"hold","role":"hold","path":[{"stem_m":12},{"point":"H"}]}]}`
+
 // Demo is the invented example plan.
 func Demo(t testing.TB) []byte {
 	_, here, _, _ := runtime.Caller(0)
@@ -173,4 +185,25 @@ func Parse(raw []byte) *draft.Plan {
 		d.Err = err
 	}
 	return d
+}
+
+// Fields are those of a form by their paths.
+func Fields(form []parts.Section) map[string]parts.Field {
+	out := map[string]parts.Field{}
+	for i := range form {
+		for _, f := range form[i].Fields {
+			out[f.Path] = f
+		}
+		maps.Copy(out, Fields(form[i].Sections))
+	}
+	return out
+}
+
+// Forked is the demonstration plan as one of several stems, with what was
+// measured in its pull.
+func Forked(t testing.TB, fork string) string {
+	t.Helper()
+	raw := string(Demo(t))
+	raw = strings.Replace(raw, `"plus_minus": {`, `"readings": {"tree.lean_bearing_deg": {"values": {}}}, "plus_minus": {"points[0].bearing_deg": 1, "tree.lean_bearing_deg": 2, `, 1)
+	return strings.Replace(raw, "{", `{"fork": `+fork+`, "after": {"peak_kN": 10},`, 1)
 }

@@ -168,7 +168,10 @@ var rooms = [][]string{
 	{"wasm/draft", "wasm/draw", "wasm/parts"},
 	{"wasm/request", "wasm/offer", "wasm/scene", "wasm/draft/drafttest"},
 	{"wasm/class/marking", "wasm/fields"},
-	{"wasm/class/bench", "wasm/class/fall", "wasm/class/practice", "wasm/class/model", "wasm/page/survey", "wasm/screen"},
+	{"wasm/class/bench", "wasm/class/fall", "wasm/class/practice", "wasm/class/model",
+		"wasm/page/form", "wasm/page/survey", "wasm/page/drag", "wasm/page/show", "wasm/page/brief"},
+	{"wasm/page/job", "wasm/page/gear"},
+	{"wasm/page"},
 	{"wasm"},
 }
 

@@ -1,0 +1,3 @@
+// Package brief gathers what the crew is told before the cut, and suggests what
+// the plan does not say itself.
+package brief

@@ -1,0 +1,3 @@
+// Package drag turns a handle dragged in a drawing of a plan into changes of the
+// plan.
+package drag

@@ -1,0 +1,99 @@
+package form
+
+import (
+	"strconv"
+
+	"pullline/wasm/draft"
+	"pullline/wasm/fields"
+	"pullline/wasm/parts"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
+)
+
+// Bases of a limit: which field of the plan holds it.
+var limitKeys = []string{"wll_kN", "wll_t", "mbl_kN"}
+
+// limitKey is the field that holds a piece's limit, the first if there are
+// several, "" if there is none.
+func limitKey(d *draft.Plan, path string) string {
+	for _, key := range limitKeys {
+		if _, ok := d.At(path + "." + key); ok {
+			return key
+		}
+	}
+	return ""
+}
+
+func (b *Builder) bases() []parts.Option {
+	return []parts.Option{
+		{Value: "wll_kN", Label: "working load limit in " + b.u.Units[units.Kilonewtons].Name},
+		{Value: "wll_t", Label: "working load limit in tonnes (t), as stamped on the tag"},
+		{Value: "mbl_kN", Label: "minimum breaking load and a design factor"},
+	}
+}
+
+// Limit asks for what a piece may carry.
+func (b *Builder) Limit(path string) []parts.Field {
+	offered := limitKey(b.d, path)
+	if offered == "" {
+		offered = limitKeys[0]
+		if b.u.Key == units.TF.Key {
+			offered = limitKeys[1]
+		}
+	}
+	out := []parts.Field{{
+		Path: path + ".@basis", Label: "Limit given as", Kind: fields.Choice, Text: offered, Options: b.bases(),
+		Help: "How the tag or the certificate gives it. Changing it between force and tonnes converts the number; for a breaking load type the number anew.",
+	}, b.Field(path + "." + offered)}
+	for _, key := range limitKeys {
+		if _, ok := b.d.At(path + "." + key); ok && key != offered {
+			out = append(out, b.Field(path+"."+key))
+		}
+	}
+	if offered == "mbl_kN" || b.d.Has(path+".design_factor") {
+		out = append(out, b.Field(path+".design_factor"))
+	}
+	return out
+}
+
+// LimitWords is a piece's limit as it is given, "" without one.
+func (b *Builder) LimitWords(path string) string {
+	basis := limitKey(b.d, path)
+	limit := words.Around("", b.Shown(path+"."+basis), "")
+	if basis == "mbl_kN" {
+		limit = words.Around("", limit, " breaking")
+	}
+	return limit
+}
+
+// Inspection asks for a piece's dates.
+func (b *Builder) Inspection(path string, keys ...string) parts.Section {
+	retired := ""
+	if b.d.Flag(path + ".retired") {
+		retired = "retired"
+	}
+	return parts.Section{
+		ID: path + "#inspection", Title: "Inspection", Fields: b.Fields(path, keys...),
+		Help:    "Left empty, nothing is held to a date.",
+		Summary: words.Listed(retired, words.Around("again by ", b.Written(path+".next_inspection"), ""), words.Around("last on ", b.Written(path+".last_inspection"), "")),
+	}
+}
+
+// Reductions lists what takes strength off a piece.
+func (b *Builder) Reductions(path string) parts.Section {
+	reductions := parts.Section{
+		ID: path + ".reductions", Title: "Reductions",
+		Help:    "Each takes its share: knots, splices, tight bends, side load, wear.",
+		Actions: []parts.Action{{Do: "add", Path: path + ".reductions", Label: "Add a reduction"}},
+		Summary: words.CountOf(b.d.Size(path+".reductions"), "reduction", "reductions"),
+	}
+	for k := range b.d.List(path + ".reductions") {
+		red := draft.Elem(path+".reductions", k)
+		reductions.Sections = append(reductions.Sections, parts.Section{
+			ID: red, Title: "Reduction " + strconv.Itoa(k+1), Fields: b.Fields(red, "why", "factor"),
+			Summary: words.Listed(b.Written(red+".why"), b.Shown(red+".factor")),
+			Actions: []parts.Action{{Do: "remove", Path: red, Label: "Remove this reduction"}},
+		})
+	}
+	return reductions
+}

@@ -1,0 +1,3 @@
+// Package job asks for the plan of a job and changes it: its form, what is typed
+// into it, and what its buttons do.
+package job

@@ -1,0 +1,154 @@
+package job
+
+import (
+	"strconv"
+	"strings"
+
+	"pullline/wasm/draft"
+	"pullline/wasm/keyed"
+	"pullline/wasm/page/form"
+	"pullline/wasm/parts"
+	"pullline/wasm/units"
+)
+
+// An editor gathers the changes to the plan of a job.
+type editor struct {
+	*form.Editor
+	d *draft.Plan
+	u *units.System
+}
+
+func begin(d *draft.Plan, u *units.System) *editor { return &editor{form.Edit(d, u), d, u} }
+
+// edit turns the text typed into one field into changes of the plan. A text
+// that cannot be read is kept in the plan as it was typed: nothing typed is
+// lost, and the report names the problem.
+func edit(d *draft.Plan, u *units.System, path, text string) parts.Changes {
+	e := begin(d, u)
+	e.Out.Focus = path
+	if draft.ParsePath(path) == nil {
+		e.Refuse("There is no field " + path + " in the plan.")
+		return e.Out
+	}
+	text = strings.TrimSpace(text)
+	switch owner, key := draft.LastKey(path); {
+	case key == "@at":
+		e.station(owner, text)
+	case key == "@place":
+		e.place(owner, text)
+	case key == "@tied":
+		e.tie(owner, text)
+	case key == "@ready":
+		e.ready(owner, text)
+	case draft.Pattern(path) == "points[].id":
+		e.rename(path, text, "point")
+	case draft.Pattern(path) == "lines[].id":
+		e.rename(path, text, "line")
+	case draft.Pattern(path) == "points[].anchor.kind":
+		e.anchorKind(owner, text)
+	default:
+		e.Type(path, text)
+	}
+	return e.Out
+}
+
+// station puts a station on the stem or at a point.
+func (e *editor) station(path, at string) {
+	switch kind, id, _ := strings.Cut(at, "/"); {
+	case at == "":
+		e.Remove(path + ".point")
+		e.Remove(path + ".stem_m")
+	case at == "stem":
+		e.Remove(path + ".point")
+		if _, there := e.d.At(path + ".stem_m"); !there {
+			e.Set(path+".stem_m", "") // still to be typed: the report names it
+		}
+	case kind == "point":
+		e.Remove(path + ".stem_m")
+		e.Set(path+".point", id)
+	default:
+		e.Refuse("“" + at + "” is not a place for a station. Choose the stem or one of the points.")
+	}
+}
+
+// tie says whether the rope is made fast at an end of its line itself.
+func (e *editor) tie(station, text string) {
+	path, i, ok := draft.SplitElem(station)
+	line := strings.TrimSuffix(path, ".path")
+	name := ""
+	if ok {
+		name = tieName(e.d, line, i)
+	}
+	if name == "" {
+		e.Refuse("A rope is tied at the ends of its line. Choose where this end is first.")
+		return
+	}
+	names, point := []any{}, strings.TrimPrefix(e.d.Station(station), "point/")
+	for _, v := range e.d.List(line + ".tied") {
+		if v != name && v != point {
+			names = append(names, v)
+		}
+	}
+	if tied, _ := strconv.ParseBool(text); tied {
+		names = append(names, name)
+	}
+	if len(names) == 0 {
+		e.Remove(line + ".tied")
+		return
+	}
+	e.Set(line+".tied", names)
+}
+
+// place puts a piece of gear on a line, at the stem or at a point.
+func (e *editor) place(path, at string) {
+	kind, id, _ := strings.Cut(at, "/")
+	if strings.Contains(at, " + ") {
+		kind = "both"
+	}
+	switch kind {
+	case "":
+		e.Remove(path + ".line")
+		e.Remove(path + ".place")
+		e.Remove(path + ".point")
+	case "line":
+		e.Remove(path + ".place")
+		e.Remove(path + ".point")
+		e.Set(path+".line", id)
+	case "stem":
+		e.Remove(path + ".point")
+		e.Set(path+".line", id)
+		e.Set(path+".place", "stem")
+	case "point":
+		e.Remove(path + ".line")
+		e.Remove(path + ".place")
+		e.Set(path+".point", id)
+	default:
+		e.Refuse("“" + at + "” is not a place for a piece. Choose a line, the stem or a point.")
+	}
+}
+
+// anchorKind changes what a point hangs on. Fields that the new kind also
+// has are kept; the others mean nothing to it and go.
+func (e *editor) anchorKind(path, kind string) {
+	if kind == "" {
+		e.Remove(path)
+		return
+	}
+	keep := map[string]any{"kind": kind}
+	if kind == "bridle" {
+		keep["legs"] = []any{}
+	}
+	old := e.d.Object(path)
+	keys, _ := keyed.Find(anchorFields, kind)
+	for _, key := range append([]string{"legs"}, keys...) {
+		if v, ok := old[key]; ok && (key != "legs" || kind == "bridle") {
+			keep[key] = v
+		}
+	}
+	// A buried log's diameter is not the anchor tree's, nor is a machine's
+	// rated pull a plate's: only bare facts of the ground carry over.
+	if was, _ := old["kind"].(string); was != kind {
+		delete(keep, "diameter_cm")
+	}
+	e.Set(path, keep)
+}

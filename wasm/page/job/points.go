@@ -1,0 +1,84 @@
+package job
+
+import (
+	"strconv"
+
+	"pullline/wasm/draft"
+	"pullline/wasm/fields"
+	"pullline/wasm/keyed"
+	"pullline/wasm/parts"
+	"pullline/wasm/words"
+)
+
+func (b *builder) pointList() parts.Section {
+	n := b.d.Size("points")
+	s := parts.Section{
+		ID: "points", Title: "Points on the ground",
+		Help:    "Every place a rope goes to besides the tree: anchors, redirects, the machine.",
+		Actions: []parts.Action{{Do: "add", Path: "points", Label: "Add a point"}},
+		Summary: words.CountOf(n, "point", "points"),
+	}
+	for i := range n {
+		s.Sections = append(s.Sections, b.point(i))
+	}
+	return s
+}
+
+func (b *builder) point(i int) parts.Section {
+	path := draft.Elem("points", i)
+	id := b.d.Text(path + ".id")
+	state, use := stated(b.points[id])
+	s := parts.Section{
+		ID: path, Title: fields.PointTitle(b.d, i), State: state,
+		Fields: b.Fields(path, "id", "bearing_deg", "distance_m", "rise_m"),
+		Actions: []parts.Action{
+			{Do: "add-block", Path: path, Label: b.d.Say("Add a {block} here")}, {Do: "add-sling", Path: path, Label: b.d.Say("Add a {strop} here")},
+			{Do: "add-shackle", Path: path, Label: b.d.Say("Add a {shackle} here")}, {Do: "remove", Path: path, Label: "Remove this point"},
+		},
+	}
+	anchor := b.anchor(path + ".anchor")
+	s.Summary = words.Listed(b.Shown(path+".distance_m"), words.Around("at ", b.Shown(path+".bearing_deg"), ""), anchor.Summary, use)
+	s.Sections = []parts.Section{anchor}
+	return s
+}
+
+// anchorFields are the fields of each kind of anchor, in order.
+var anchorFields = []keyed.Row[[]string]{
+	{Key: "rated", Value: []string{"capacity_kN"}},
+	{Key: "machine", Value: []string{"mass_kg", "traction", "slope_deg", "rated_kN"}},
+	{Key: "tree", Value: []string{"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"}},
+	{Key: "stump", Value: []string{"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"}},
+	{Key: "buried_log", Value: []string{"depth_m", "length_m", "diameter_cm", "slot_m", "soil_factor", "factor"}},
+	{Key: "pickets", Value: []string{"rows", "soil_factor", "factor"}},
+	{Key: "bridle", Value: []string{"self_adjusting"}},
+}
+
+func (b *builder) anchor(path string) parts.Section {
+	kind := b.d.Text(path + ".kind")
+	s := parts.Section{ID: path, Title: "Anchor", Fields: []parts.Field{b.Field(path + ".kind")}, Help: words.AnchorEstimate}
+	if b.d.Has(path + ".kind") {
+		s.Summary = parts.LabelOf(b.d.Locale, fields.AnchorKinds, kind)
+	} else {
+		s.Summary = "no anchor"
+		s.Help = ""
+	}
+	keys, _ := keyed.Find(anchorFields, kind)
+	s.Fields = append(s.Fields, b.Fields(path, keys...)...)
+	if kind == "bridle" {
+		n := b.d.Size(path + ".legs")
+		for i := range n {
+			leg := draft.Elem(path+".legs", i)
+			s.Sections = append(s.Sections, parts.Section{
+				ID: leg, Title: "Leg " + strconv.Itoa(i+1), Fields: b.Fields(leg, "point"),
+				Summary: words.Around("to point ", b.Written(leg+".point"), ""),
+				Actions: []parts.Action{{Do: "remove", Path: leg, Label: "Remove this leg"}},
+			})
+		}
+		if n < 3 {
+			s.Actions = append(s.Actions, parts.Action{Do: "add", Path: path + ".legs", Label: "Add a leg"})
+		}
+	} else if kind == "rated" {
+		s.Summary = words.Listed(s.Summary, b.Shown(path+".capacity_kN"))
+	}
+	return s
+}

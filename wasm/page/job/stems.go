@@ -1,0 +1,133 @@
+package job
+
+import (
+	"strconv"
+	"strings"
+
+	"pullline/rigging/jsontext"
+	"pullline/wasm/draft"
+	"pullline/wasm/parts"
+)
+
+// A Stem says which stem of a shared tree a plan is for.
+type Stem struct {
+	Tree    string `json:"tree"`    // the name the stems share
+	Words   string `json:"words"`   // which stem, and its turn
+	Caution string `json:"caution"` // one line for all plans of the tree
+}
+
+const stemsCaution = "Each plan stands alone: the union the stems share may fail, and loads differ once one stem is off."
+
+// SharedStem is nil for a plan that names no shared tree.
+func SharedStem(d *draft.Plan) *Stem {
+	tree := strings.TrimSpace(d.Text("fork.tree"))
+	if tree == "" {
+		return nil
+	}
+	s := &Stem{Tree: tree, Words: "Which stem it is, is not known.", Caution: stemsCaution}
+	stem, of, order := stemNumber(d, "fork.stem"), stemNumber(d, "fork.of"), stemNumber(d, "fork.order")
+	if stem == 0 {
+		return s
+	}
+	s.Words = "Stem " + strconv.Itoa(stem)
+	if of > 0 {
+		s.Words += " of " + strconv.Itoa(of)
+	}
+	if order > 0 {
+		s.Words += ", turn " + strconv.Itoa(order) + " in the felling."
+	} else {
+		s.Words += ", its turn in the felling not known."
+	}
+	return s
+}
+
+// stemNumber reads a number of stems, 0 where there is none.
+func stemNumber(d *draft.Plan, path string) int {
+	v, ok := d.Number(path)
+	if !ok || v < 1 || v > 99 || v != float64(int(v)) {
+		return 0
+	}
+	return int(v)
+}
+
+// nextStem turns a copy of a plan into that of the next stem of its tree.
+// Taken are the numbers of the stems that have a plan, apart from blanks.
+// What was measured from the lay goes, as does what was chosen or seen for the
+// one stem: the copy cannot be judged before it is given anew.
+func (e *editor) nextStem(taken string) {
+	d := e.d
+	stem, of := stemNumber(d, "fork.stem"), stemNumber(d, "fork.of")
+	switch {
+	case strings.TrimSpace(d.Text("fork.tree")) == "":
+		e.Refuse("This plan names no tree that stems share. Name it under “One of several stems” first.")
+		return
+	case stem == 0 || of == 0:
+		e.Refuse("Give this stem's number and how many stems there are first, under “One of several stems”.")
+		return
+	}
+	has := map[int]bool{stem: true}
+	for _, text := range strings.Fields(taken) {
+		if n, err := strconv.Atoi(text); err == nil {
+			has[n] = true
+		}
+	}
+	next := 0
+	for i := 1; i < of && next == 0; i++ {
+		if n := (stem-1+i)%of + 1; !has[n] {
+			next = n
+		}
+	}
+	if next == 0 {
+		e.Refuse("Every one of the " + strconv.Itoa(of) + " stems has a plan. If there are more, change how many there are first.")
+		return
+	}
+	e.Set("fork.stem", jsontext.Number(strconv.Itoa(next)))
+	e.Remove("fork.order")
+	e.Set("name", stemName(d, next))
+	e.forget("tree.lean_bearing_deg")
+	e.forget("tree.crown_offset_bearing_deg")
+	for i := range d.List("points") {
+		e.forget(draft.Elem("points", i) + ".bearing_deg")
+	}
+	e.Remove("after")
+	e.Out.Focus = "tree.lean_bearing_deg"
+	e.Out.Message = d.Words("Stem " + strconv.Itoa(next) + " now has a plan of its own, made from that of stem " + strconv.Itoa(stem) +
+		". All bearings are taken from the {lay}, and this stem has its own: those of the lean, the crown and the points are empty, and so is its turn in the felling. All else is as it was for the other stem: measure the tree, the hinge and the anchors afresh.")
+}
+
+// forget takes away a field with its give or take and its readings.
+func (e *editor) forget(path string) {
+	e.Remove(path)
+	e.Remove(draft.PlusMinus + path)
+	if _, kept := e.d.Object("readings")[path]; kept {
+		e.Out.Changes = append(e.Out.Changes, parts.Change{Op: "delete", At: []any{"readings", path}})
+	}
+}
+
+// stemName puts the stem's number into the plan's name, in place of the one
+// before.
+func stemName(d *draft.Plan, stem int) string {
+	const mark = ", stem "
+	name := strings.TrimSpace(d.Text("name"))
+	if i := strings.LastIndex(name, mark); i >= 0 {
+		if _, err := strconv.Atoi(name[i+len(mark):]); err == nil {
+			name = name[:i]
+		}
+	}
+	if name == "" {
+		name = strings.TrimSpace(d.Text("fork.tree"))
+	}
+	return name + mark + strconv.Itoa(stem)
+}
+
+func (s *Stem) AppendJSON(w *jsontext.Writer, key string) {
+	if s == nil {
+		return
+	}
+	w.Key(key)
+	w.Open()
+	w.Text("tree", s.Tree)
+	w.Text("words", s.Words)
+	w.Text("caution", s.Caution)
+	w.Close()
+}

@@ -1,0 +1,83 @@
+package show
+
+import (
+	"pullline/rigging/jsontext"
+	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/parts"
+	"pullline/wasm/units"
+)
+
+// An After sets what was measured in the pull against what was computed.
+type After struct {
+	State string       `json:"state"` // unknown, less, as, more, over: over is more than was planned
+	Words string       `json:"words"` // one sentence
+	Line  string       `json:"line"`  // the same with the loads before it, for a list of plans
+	Facts []parts.Fact `json:"facts"`
+}
+
+// about is how near a measured pull is to the computed one to be called the
+// same: within a tenth, about what a load cell and the reading of it allow
+// (common practice, no source).
+const about = 0.1
+
+// Afterwards compares, where the plan says how the pull went.
+func Afterwards(d *draft.Plan, u *units.System, rep *plan.Report) *After {
+	r := rep.After
+	if r == nil {
+		return nil
+	}
+	a := &After{State: "unknown", Facts: []parts.Fact{}}
+	ratio := r.PeakToComputed
+	if r.PeakKN.Known() {
+		a.Facts = append(a.Facts,
+			parts.Fact{ID: "after-peak", Label: "Greatest tension measured", Value: u.Load(float64(r.PeakKN)), Note: "Largest pull computed: " + u.Load(float64(r.ComputedKN)) + "; planned: " + u.Load(float64(r.PlannedKN)) + "."},
+			parts.Fact{ID: "after-ratio", Label: "Measured over computed", Value: units.Percent(float64(r.PeakToComputed))})
+	}
+	if r.HaulKN.Known() {
+		a.Facts = append(a.Facts,
+			parts.Fact{ID: "after-haul", Label: d.Say("Greatest haul measured at the {puller}"), Value: u.Load(float64(r.HaulKN)), Note: "Computed at the largest pull: " + u.Load(float64(r.ComputedHaulKN)) + "; planned: " + u.Load(float64(r.PlannedHaulKN)) + "."},
+			parts.Fact{ID: "after-haul-ratio", Label: "Measured over computed haul", Value: units.Percent(float64(r.HaulToComputed))})
+		if !ratio.Known() {
+			ratio = r.HaulToComputed
+		}
+	}
+	of := units.Percent(float64(ratio)) + " of what was computed"
+	switch {
+	case r.MeasuredOverPlan.Known() && float64(r.MeasuredOverPlan) > 1+1e-9:
+		a.State = "over"
+		a.Words = "It took more than was planned for: " + units.Percent(float64(r.MeasuredOverPlan)) + " of the plan. Look over every piece and find out why before the next pull."
+	case !ratio.Known():
+		a.Words = "Nothing was measured that can be set against what was computed."
+	case float64(ratio) > 1+about:
+		a.State = "more"
+		a.Words = "It took more than computed, " + of + ": within what was planned, but the estimate was low. Look at mass, lean and hinge."
+	case float64(ratio) < 1-about:
+		a.State = "less"
+		a.Words = "It took less than computed, " + of + ". One pull proves nothing for the next tree."
+	default:
+		a.State = "as"
+		a.Words = "It took about what was computed, " + of + "."
+	}
+	a.Line = a.Words
+	if r.PeakKN.Known() {
+		a.Line = "Pulled: peak measured " + u.Load(float64(r.PeakKN)) + ", computed " + u.Load(float64(r.ComputedKN)) + ". " + a.Words
+	} else if r.HaulKN.Known() {
+		a.Line = "Pulled: haul measured " + u.Load(float64(r.HaulKN)) + ", computed " + u.Load(float64(r.ComputedHaulKN)) + ". " + a.Words
+	}
+	return a
+}
+
+// AppendJSON writes it, if there is one.
+func (a *After) AppendJSON(w *jsontext.Writer, key string) {
+	if a == nil {
+		return
+	}
+	w.Key(key)
+	w.Open()
+	w.Text("state", a.State)
+	w.Text("words", a.Words)
+	w.Text("line", a.Line)
+	jsontext.List(w, "facts", a.Facts, parts.AppendFact)
+	w.Close()
+}

@@ -1,0 +1,3 @@
+// Package show puts a report into words and numbers: verdict, main numbers, the
+// pieces worst first, the working, and what a pull came to.
+package show

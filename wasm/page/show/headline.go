@@ -1,0 +1,317 @@
+package show
+
+import (
+	"slices"
+	"strings"
+
+	"pullline/rigging"
+	"pullline/rigging/jsontext"
+	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/fields"
+	"pullline/wasm/parts"
+	"pullline/wasm/scene"
+	"pullline/wasm/units"
+	"pullline/wasm/words"
+)
+
+// Headline is the verdict in sight at all times.
+type Headline struct {
+	Verdict    string `json:"verdict"`  // within, near, over, unknown: for data-verdict, shape and pattern
+	Word       string `json:"word"`     // the word shown
+	Sentence   string `json:"sentence"` // the governing piece and its use, or what is missing
+	Governing  string `json:"governing"`
+	Use        string `json:"use"`
+	AtMost     string `json:"at_most"`      // verdict word key at most
+	AtMostText string `json:"at_most_text"` // one sentence
+	// Held says that the verdict is near only because the puller must be held: a
+	// state of its own to the eye.
+	Held bool `json:"held,omitempty"`
+	// Hold is the number to hold the puller to, "" where there is none or no room
+	// for one, and HoldWorking its step.
+	Hold        string `json:"hold,omitempty"`
+	HoldLabel   string `json:"hold_label,omitempty"`
+	HoldWorking string `json:"hold_working,omitempty"`
+	// Why are all reasons for the verdict, worst first.
+	Why []parts.Note `json:"why"`
+	// The same two in parts, where any of them opens its working.
+	Parts       []Part `json:"parts,omitempty"`
+	AtMostParts []Part `json:"at_most_parts,omitempty"`
+}
+
+// A Part is a piece of a sentence. Working is the path of the step that gives
+// it, "" where it is words.
+type Part struct {
+	Text    string `json:"text"`
+	Working string `json:"working,omitempty"`
+}
+
+// headlineVerdict is the report's verdict, but never a reassuring one over a
+// report with anything missing in it: the page's own second look.
+func headlineVerdict(rep *plan.Report) rigging.Verdict {
+	v := rep.Verdict
+	incomplete := len(rep.Problems) > 0 || len(rep.Gear) == 0 || !rep.GoverningUse.Known() ||
+		!rep.Pull.PlannedKN.Known() || rep.Pull.PlannedKN < 0
+	for _, g := range rep.Gear {
+		v = v.Worse(g.Verdict)
+		incomplete = incomplete || !g.LoadKN.Known() || !g.CapacityKN.Known()
+	}
+	for _, p := range rep.Points {
+		v = v.Worse(p.Verdict)
+		incomplete = incomplete || !p.LoadKN.Known()
+	}
+	if float64(rep.GoverningUse) > 1 {
+		v = v.Worse(rigging.Over)
+	}
+	if incomplete {
+		v = v.Worse(rigging.Unknown)
+	}
+	return v
+}
+
+// Head is the verdict in words, with what governs and what the pullers can do
+// at most. The pieces are those of Pieces.
+func Head(d *draft.Plan, u *units.System, rep *plan.Report, pieces []Piece) Headline {
+	v := headlineVerdict(rep)
+	most := mostVerdict(rep, v)
+	h := Headline{
+		Verdict: v.String(), Word: words.Headline[v], Governing: rep.Governing,
+		Use: units.Percent(float64(rep.GoverningUse)), AtMost: most.String(), Why: make([]parts.Note, 0, len(rep.Why)),
+	}
+	for _, y := range rep.Why {
+		if !isProblem(rep, &y) { // those stand in a list of their own
+			h.Why = append(h.Why, parts.Note{Code: y.Code, Path: y.Path, Message: y.Message, State: y.Verdict.String()})
+		}
+	}
+	if rep.Pull.HoldPullTo.Known() && !rep.NoRoom && v != rigging.Unknown {
+		h.Hold, h.HoldLabel = u.Capacity(float64(rep.Pull.HoldPullTo)), d.Say("Hold the {puller} to")
+		if scene.StepsByPath(rep)["pull.hold_puller_to_kN"] != nil {
+			h.HoldWorking = "pull.hold_puller_to_kN"
+		}
+	}
+	switch worst := worstRow(rep); {
+	case v == rigging.Near && rep.OnlyIfHeld && h.Hold != "":
+		h.Held, h.Word = true, words.OnlyIfHeld+h.Hold
+	case v == rigging.Over && worst != rigging.Over:
+		h.Word = words.NotLikeThis
+	case v == rigging.Near && worst == rigging.Within:
+		h.Word = words.LookAgain
+	}
+	piece := func(id string) (Piece, bool) {
+		for _, p := range pieces {
+			if p.ID == id {
+				return p, true
+			}
+		}
+		return Piece{}, false
+	}
+	governs := governing(rep, piece)
+	switch {
+	case v == rigging.Unknown:
+		h.Parts = inWords(firstMissing(d, rep, pieces))
+		h.Use = units.None // a use of part of the plan would reassure
+	case h.Held: // what may come stands beside it
+		h.Parts = governs
+	case len(h.Why) > 0:
+		h.Parts = inWords(h.Why[0].Message)
+		if governs != nil && ofPiece(h.Why[0].Code) {
+			h.Parts = governs
+		}
+		if len(rep.Problems) > 0 { // over outranks them
+			h.Parts = joinParts(h.Parts, inWords("Besides: "+firstMissing(d, rep, pieces)))
+		} else if n := len(h.Why); n > 1 {
+			h.Parts = joinParts(h.Parts, inWords(words.CountOf(n-1, "more reason is listed below.", "more reasons are listed below.")))
+		}
+	default:
+		h.Parts = governs
+	}
+	if rep.Pull.PlannedKN == 0 && v != rigging.Unknown { // nothing carries anything, so no use says anything
+		steers := inWords("The line only steers: the tree needs no pull to go over, and may go before anyone is ready.")
+		if h.Use = units.None; len(h.Why) > 0 {
+			steers = joinParts(steers, h.Parts)
+		}
+		h.Parts = steers
+	}
+	if len(h.Parts) == 0 {
+		h.Parts = inWords("A piece carries more than it may.")
+	}
+	h.AtMostParts = atMostParts(d, u, rep, piece, most)
+	h.Sentence, h.Parts = sentence(h.Parts)
+	h.AtMostText, h.AtMostParts = sentence(h.AtMostParts)
+	return h
+}
+
+// worstRow is the worst verdict of any piece, puller or point as planned.
+func worstRow(rep *plan.Report) rigging.Verdict {
+	worst := rigging.Within
+	for i := range rep.Gear {
+		worst = worst.Worse(rep.Gear[i].Verdict)
+	}
+	for i := range rep.Points {
+		worst = worst.Worse(rep.Points[i].Verdict)
+	}
+	return worst
+}
+
+// isProblem says whether a reason is one of the plan's problems.
+func isProblem(rep *plan.Report, y *plan.Why) bool {
+	for i := range rep.Problems {
+		if p := &rep.Problems[i]; p.Path == y.Path && string(p.Code) == y.Code {
+			return true
+		}
+	}
+	return false
+}
+
+// ofPiece says whether a reason is that of a row of its own.
+func ofPiece(code string) bool {
+	switch code {
+	case "piece_over", "point_over", "puller_over", "piece_near", "point_near", "puller_near":
+		return true
+	}
+	return false
+}
+
+// governing says what the piece, puller or point with the greatest use carries.
+func governing(rep *plan.Report, piece func(string) (Piece, bool)) []Part {
+	p, ok := piece(rep.Governing)
+	if !ok || rep.Governing == "" {
+		return nil
+	}
+	parts := []Part{{Text: p.Title + ": "}, {p.Load, p.LoadWorking}}
+	switch {
+	case p.Capacity == units.None:
+		parts = append(parts, Part{Text: ", and what it holds is not known."})
+	case strings.HasSuffix(p.Use, "%"):
+		parts = append(parts, Part{Text: " of "}, Part{p.Capacity, p.CapacityWorking}, Part{Text: ", "}, Part{p.Use, p.UseWorking}, Part{Text: " used."})
+	default:
+		parts = append(parts, Part{Text: " on what holds nothing."})
+	}
+	if p.Estimate != "" {
+		parts = append(parts, Part{Text: " " + p.Estimate})
+	}
+	return parts
+}
+
+func inWords(text string) []Part { return []Part{{Text: text}} }
+
+func joinParts(a, b []Part) []Part {
+	if len(a) == 0 || len(b) == 0 {
+		return append(a, b...)
+	}
+	return append(append(a, Part{Text: " "}), b...)
+}
+
+// sentence is what parts say together, and the parts where any can be opened.
+func sentence(parts []Part) (text string, opens []Part) {
+	for _, p := range parts {
+		text += p.Text
+		if p.Working != "" {
+			opens = parts
+		}
+	}
+	return text, opens
+}
+
+// firstMissing names the first thing that keeps a plan from being judged.
+func firstMissing(d *draft.Plan, rep *plan.Report, pieces []Piece) string {
+	if n := len(rep.Problems); n > 0 {
+		text := fields.Located(d, rep.Problems[0])
+		if last := text[len(text)-1]; last != '.' && last != '!' && last != '?' {
+			text += "."
+		}
+		switch {
+		case n == 2:
+			text += " One more problem is listed below."
+		case n > 2:
+			text += " " + words.CountOf(n-1, "", "more problems are listed below.")
+		}
+		return text
+	}
+	for _, p := range pieces {
+		if p.Verdict == rigging.Unknown.String() {
+			return p.Title + ": its load or what it holds is not known."
+		}
+	}
+	return "There is not enough in the plan to judge it."
+}
+
+// mostVerdict is the verdict at most, never better known than the plan, and
+// near at best where only a person watching keeps it so.
+func mostVerdict(rep *plan.Report, planned rigging.Verdict) rigging.Verdict {
+	v := rep.AtMostVerdict
+	if onlyWatched(rep) {
+		v = v.Worse(rigging.Near)
+	}
+	if planned == rigging.Unknown {
+		v = v.Worse(rigging.Unknown)
+	}
+	return v
+}
+
+// onlyWatched tells whether the loads at most count on somebody stopping in time.
+func onlyWatched(rep *plan.Report) bool {
+	return slices.ContainsFunc(rep.Why, func(y plan.Why) bool { return y.Code == plan.WhyWatched })
+}
+
+// atMostParts say what the pullers can put on the gear, and first the number to
+// hold the puller to: a phone has room for two lines.
+func atMostParts(d *draft.Plan, u *units.System, rep *plan.Report, piece func(string) (Piece, bool), v rigging.Verdict) []Part {
+	what := ""
+	if p, ok := piece(rep.AtMostGoverning); ok && rep.AtMostGoverning != "" {
+		what = p.Title
+		if p.AtMostUse != units.None {
+			what += " at " + p.AtMostUse
+		}
+	}
+	var hold []Part
+	switch {
+	case rep.NoRoom:
+		hold = inWords(d.Say("No room: the haul planned is more than the {puller} may be held to."))
+	case rep.Pull.HoldPullTo.Known() && rep.Verdict != rigging.Unknown:
+		limit := "pull.hold_puller_to_kN"
+		if scene.StepsByPath(rep)[limit] == nil {
+			limit = ""
+		}
+		hold = []Part{{Text: d.Say("Hold the {puller} to ")}, {u.Capacity(float64(rep.Pull.HoldPullTo)), limit}, {Text: "."}}
+	}
+	switch {
+	case v == rigging.Over:
+		return joinParts(hold, inWords("At most: over the limit"+words.Around(", ", what, "")+"."))
+	case v == rigging.Near && onlyWatched(rep):
+		return joinParts(hold, inWords("At most, if stopped in time"+words.Around(": ", what, "")+"."))
+	case v == rigging.Near:
+		return joinParts(hold, inWords("At most: near the limit"+words.Around(", ", what, "")+"."))
+	case v == rigging.Within:
+		return joinParts(hold, inWords("At most: within limits as computed"+words.Around(", ", what, "")+"."))
+	}
+	return joinParts(hold, inWords(d.Say("What the {puller} can put on the gear at most is not known.")))
+}
+
+// AppendJSON writes it.
+func (h *Headline) AppendJSON(w *jsontext.Writer, key string) {
+	w.Key(key)
+	w.Open()
+	w.Text("verdict", h.Verdict)
+	w.Text("word", h.Word)
+	w.Text("sentence", h.Sentence)
+	w.Text("governing", h.Governing)
+	w.Text("use", h.Use)
+	w.Text("at_most", h.AtMost)
+	w.Text("at_most_text", h.AtMostText)
+	w.BoolIf("held", h.Held)
+	w.TextIf("hold", h.Hold)
+	w.TextIf("hold_label", h.HoldLabel)
+	w.TextIf("hold_working", h.HoldWorking)
+	jsontext.List(w, "why", h.Why, parts.AppendNote)
+	jsontext.ListIf(w, "parts", h.Parts, appendSentencePart)
+	jsontext.ListIf(w, "at_most_parts", h.AtMostParts, appendSentencePart)
+	w.Close()
+}
+
+func appendSentencePart(w *jsontext.Writer, p *Part) {
+	w.Open()
+	w.Text("text", p.Text)
+	w.TextIf("working", p.Working)
+	w.Close()
+}

@@ -1,0 +1,184 @@
+package page
+
+import (
+	"strings"
+
+	"pullline/rigging"
+	"pullline/rigging/jsontext"
+	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/fields"
+	"pullline/wasm/page/show"
+	"pullline/wasm/parts"
+	"pullline/wasm/words"
+)
+
+// A JobStep is one step of the path through a job, from the tree to the
+// briefing: what it still lacks, in words, and where to go for that.
+type JobStep struct {
+	Key   string `json:"key"` // tree, line, gear, check, brief
+	Name  string `json:"name"`
+	State string `json:"state"` // what is still missing, in words
+	// Path is the field or section to go to next, and Next its name; empty
+	// where nothing is missing.
+	Path     string   `json:"path,omitempty"`
+	Next     string   `json:"next,omitempty"`
+	Done     bool     `json:"done"`
+	Count    int      `json:"count,omitempty"`    // of things missing or wrong
+	Sections []string `json:"sections,omitempty"` // ids of the form's sections that belong to it
+}
+
+const (
+	stepTree = iota
+	stepLine
+	stepGear
+	stepCheck
+	stepBrief
+	stepCount
+)
+
+var stepNames = [stepCount]struct{ key, name string }{
+	stepTree: {"tree", "Tree"}, stepLine: {"line", "Line"}, stepGear: {"gear", "Gear"}, stepCheck: {"check", "Check"}, stepBrief: {"brief", "Brief"},
+}
+
+// stepOf is the step that a path of the plan, or a section of the form,
+// belongs to.
+func stepOf(path string) int {
+	top := path
+	if i := strings.IndexAny(path, ".[#"); i >= 0 {
+		top = path[:i]
+	}
+	switch top {
+	case "tree", "cut", "site", "fork":
+		return stepTree
+	case "points", "lines":
+		return stepLine
+	case "gear", "pull_date", "inventory":
+		return stepGear
+	case "about", "name", "notes", "brief", "after":
+		return stepBrief
+	}
+	return stepCheck
+}
+
+// stepOfProblem is the step in which a problem is put right: a piece that a
+// line lacks is a matter of the gear.
+func stepOfProblem(p *plan.Problem) int {
+	if p.Code == plan.CodeGear {
+		return stepGear
+	}
+	return stepOf(p.Path)
+}
+
+// jobSteps tells how far a plan is. No step is done while anything in it is
+// missing or wrong.
+func jobSteps(d *draft.Plan, rep *plan.Report, h *show.Headline, form []parts.Section) []JobStep {
+	steps := make([]JobStep, stepCount)
+	for i := range steps {
+		steps[i].Key, steps[i].Name = stepNames[i].key, stepNames[i].name
+	}
+	for i := range form {
+		s := &steps[stepOf(form[i].ID)]
+		s.Sections = append(s.Sections, form[i].ID)
+	}
+	var missing [stepCount][]string // names of fields that are only empty
+	for i := range rep.Problems {
+		p := &rep.Problems[i]
+		s := &steps[stepOfProblem(p)]
+		s.Count++
+		if spec, known := fields.At(p.Path); known && (p.Given == nil || p.Given == "") {
+			missing[stepOfProblem(p)] = append(missing[stepOfProblem(p)], lower(words.Capital(d.Words(spec.Label))))
+		}
+		if s.Count == 1 {
+			s.State, s.Path, s.Next = fields.Located(d, *p), p.Path, fields.LabelOf(d, p.Path)
+			if stepOf(p.Path) != stepOfProblem(p) {
+				s.Path, s.Next = "gear", "the list of gear"
+			} else if _, known := fields.At(p.Path); !known {
+				s.Next = "what is missing"
+			}
+		}
+	}
+	for i := range steps {
+		s := &steps[i]
+		switch {
+		case s.Count > 0 && len(missing[i]) == s.Count:
+			s.State = "Missing: " + strings.Join(missing[i], ", ") + "."
+		case s.Count > 0:
+			s.State = strings.TrimSuffix(s.State, ".") + "."
+			if s.Count > 1 {
+				s.State += " " + words.Capital(words.CountOf(s.Count-1, "more thing", "more things")) + " to fix here."
+			}
+		case s.Count == 0 && i < stepCheck:
+			s.State, s.Done = "Complete.", true
+		}
+	}
+	lacking := func(i int, state, path, next string) {
+		if s := &steps[i]; s.Count == 0 {
+			s.State, s.Path, s.Next, s.Done = state, path, next, false
+		}
+	}
+	if d.Size("lines") == 0 {
+		lacking(stepLine, d.Say("There is no {pull line} yet."), "lines", "the lines")
+	}
+	if d.Size("gear") == 0 {
+		lacking(stepGear, "No piece of gear is listed yet.", "gear", "the list of gear")
+	}
+	check := &steps[stepCheck]
+	judged := h.Verdict == rigging.Within.String() || h.Verdict == rigging.Near.String()
+	if check.Count == 0 {
+		check.State, check.Done = h.Word+". "+h.Sentence, judged
+		if h.Verdict == rigging.Unknown.String() {
+			check.State = "Not judged yet. " + h.Sentence
+			for i := range steps[:stepCheck] {
+				if steps[i].Path != "" {
+					check.Path, check.Next = steps[i].Path, steps[i].Next
+					break
+				}
+			}
+		}
+	}
+	steps[stepBrief].Done = judged
+	switch {
+	case steps[stepBrief].Count > 0:
+		steps[stepBrief].Done = false
+	case !judged:
+		lacking(stepBrief, "Not before the check stands: "+lower(h.Word)+".", "", "")
+	case d.Size("brief.sequence") == 0:
+		lacking(stepBrief, "The sequence is only suggested: read it through, and take it or change it.", "brief.sequence", "Sequence")
+	case !hasNames(d):
+		lacking(stepBrief, "Nobody is named for a task yet.", "brief.roles", "Who does what")
+	default:
+		steps[stepBrief].State = "Sequence and names are written down."
+	}
+	return steps
+}
+
+func hasNames(d *draft.Plan) bool {
+	for i := range d.List("brief.roles") {
+		if strings.TrimSpace(d.Text(draft.Elem("brief.roles", i)+".name")) != "" {
+			return true
+		}
+	}
+	return false
+}
+
+// lower makes the first letter a small one, within a sentence.
+func lower(s string) string {
+	if s == "" || s[0] < 'A' || s[0] > 'Z' {
+		return s
+	}
+	return string(s[0]-'A'+'a') + s[1:]
+}
+
+func appendJobStep(w *jsontext.Writer, s *JobStep) {
+	w.Open()
+	w.Text("key", s.Key)
+	w.Text("name", s.Name)
+	w.Text("state", s.State)
+	w.TextIf("path", s.Path)
+	w.TextIf("next", s.Next)
+	w.Bool("done", s.Done)
+	w.NumIf("count", float64(s.Count))
+	w.TextsIf("sections", s.Sections)
+	w.Close()
+}
