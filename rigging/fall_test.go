@@ -248,6 +248,7 @@ func TestFallGoesSlackWhereItRunsAhead(t *testing.T) {
 // The motion once more from the note on the model: vectors by gonum, and the
 // equation of motion over time by the classical Runge-Kutta rule.
 func TestFallAgainstReference(t *testing.T) {
+	t.Parallel()
 	fallen(t, 2, 12, func(r *rand.Rand, s Setup, p *Pull, m *Motion) {
 		f := reference{s}
 		tree := s.Tree

@@ -861,6 +861,7 @@ func scannedSide(t *testing.T, s Setup, p *Pull, to float64) (w SideWork, larges
 }
 
 func TestSideHoldAgainstAScan(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(11, 11))
 	turned, smaller := 0, 0
 	for done := 0; done < 2000; {

@@ -346,6 +346,7 @@ func randomReevings(seed uint64, want int) []Reeving {
 }
 
 func TestRandomReevings(t *testing.T) {
+	t.Parallel()
 	reevings := randomReevings(1, 240)
 	require.Len(t, reevings, 240)
 	locked, complexes := 0, 0

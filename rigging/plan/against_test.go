@@ -133,6 +133,7 @@ func close2(a, b float64) bool {
 
 // Loads at their greatest and at most, uses and hold lines against plain vectors.
 func TestAgainstPlainStatics(t *testing.T) {
+	t.Parallel()
 	referred(t, 1, 150, func(name string, f *reference) {
 		planned, most := f.planned(), f.most(f.mostHauls())
 		for _, uses := range []map[string]float64{planned.uses, most.uses} {
@@ -182,6 +183,7 @@ func TestAgainstPlainStatics(t *testing.T) {
 
 // The verdict against the rules, worked out a second time.
 func TestVerdictAgainstTheRules(t *testing.T) {
+	t.Parallel()
 	words := map[int]rigging.Verdict{isWithin: rigging.Within, isNear: rigging.Near, isUnknown: rigging.Unknown, isOver: rigging.Over}
 	found := map[rigging.Verdict]int{}
 	referred(t, 2, 300, func(name string, f *reference) {

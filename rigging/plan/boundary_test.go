@@ -66,6 +66,7 @@ func put(t *testing.T, path string, value any) []byte {
 }
 
 func TestWrongNumbers(t *testing.T) {
+	t.Parallel()
 	for _, path := range numberPaths {
 		for name, value := range map[string]any{
 			"text": "12", "empty text": "", "true": true, "null": nil, "list": []any{12}, "object": fields{"m": 12},

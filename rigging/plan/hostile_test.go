@@ -47,6 +47,7 @@ var anchors = []fields{
 // the report is sound whatever they are. Unlike the bytes of FuzzEvaluate
 // these are plans that are read to the end.
 func TestHostileValues(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(12, 1))
 	values := []func() any{
 		func() any { return nil }, func() any { return "" }, func() any { return "A" }, func() any { return "pull" }, func() any { return true },
@@ -82,6 +83,7 @@ func TestHostileValues(t *testing.T) {
 // Numbers anywhere within what is accepted never break the report either:
 // every load is there, or the report says why not.
 func TestExtremeValuesInRange(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(12, 2))
 	ends := map[string][2]float64{
 		"tree.height_m": {2, 130}, "tree.diameter_cm": {5, 1000}, "tree.lean_deg": {0, 60}, "tree.lean_bearing_deg": {-360, 360}, "tree.crown_offset_m": {0, 30}, "tree.mass_kg": {10, 1e6}, "tree.green_density_kgm3": {200, 1500},

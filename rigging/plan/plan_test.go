@@ -425,6 +425,7 @@ func TestOrderNeverMatters(t *testing.T) {
 }
 
 func TestMirroredReport(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(11, 3))
 	for range 60 {
 		d := randomPlan(t, r)
@@ -473,6 +474,7 @@ func TestAllowanceScalesWhatIsPlanned(t *testing.T) {
 // is over, whether the sheaves rub as given or not at all; a little above it
 // something is, unless it is the rated pull.
 func TestHaulLimitHolds(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(11, 5))
 	limited, rated := 0, 0
 	for range 150 {
@@ -561,6 +563,7 @@ func TestAtMostIsThePlanWithoutFriction(t *testing.T) {
 // puller can make, and what keeps the hinge free of side moment when the pull
 // line is hauled as hard as its puller can.
 func TestHoldLineAtMost(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(11, 8))
 	compared := 0
 	for range 60 {
@@ -605,6 +608,7 @@ func TestJunctionIsItsWorstLeg(t *testing.T) {
 // and never lowers a use: more lean straight back, a lower limit, a smaller
 // reduction, a stricter allowance.
 func TestWorseNeverReassures(t *testing.T) {
+	t.Parallel()
 	rank := map[rigging.Verdict]int{rigging.Within: 0, rigging.Near: 1, rigging.Unknown: 2, rigging.Over: 3}
 	r := rand.New(rand.NewPCG(11, 7))
 	for name, worse := range map[string]func(d document){

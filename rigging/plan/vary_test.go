@@ -92,6 +92,7 @@ func treeOf(t testing.TB, v any) any {
 // Every variation is what the plan itself evaluates to with those values in it,
 // whatever is varied and however wrong the values are.
 func TestVariationsAreEvaluations(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(91, 4))
 	values := []any{nil, "", "A", "T1", true, -1.0, 0.0, 0.5, 2.5, 12.0, 90.0, 1e9, []any{}, fields{}, fields{"kind": "rated", "capacity_kN": 20.0}}
 	verdicts := map[string]int{}

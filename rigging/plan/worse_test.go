@@ -61,6 +61,7 @@ func times(path string, by float64) worsening {
 // A smaller limit, a weaker anchor, a puller that can do more: whatever the plan,
 // the verdict is none the better for it.
 func TestWeakerIsNeverBetter(t *testing.T) {
+	t.Parallel()
 	someGear := func(d document, r *rand.Rand) string {
 		return fmt.Sprintf("gear[%d]", r.IntN(len(d.at("gear").([]any))))
 	}
@@ -187,6 +188,7 @@ func backLean(t testing.TB, r *rand.Rand) document {
 
 // A tree that takes more pull, or a pull planned harder.
 func TestHarderIsNeverBetter(t *testing.T) {
+	t.Parallel()
 	plus := func(path string, most float64) worsening {
 		return func(d document, _ Report, r *rand.Rand) bool {
 			d.set(path, d.at(path).(float64)+most*r.Float64())
@@ -208,6 +210,7 @@ func TestHarderIsNeverBetter(t *testing.T) {
 
 // Wood that is relied on for less.
 func TestWeakerWoodIsNeverBetter(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(81, 3))
 	evaluated := func(d document, part float64) Report {
 		tree, err := jsontext.Parse(d.raw(t))
@@ -236,6 +239,7 @@ func TestWeakerWoodIsNeverBetter(t *testing.T) {
 // everything at most never falls below what it is without any friction, nor does it
 // fall as the sheaves get better.
 func TestFrictionBothWays(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(81, 4))
 	compared, small := 0, 0
 	for range 250 {
@@ -310,6 +314,7 @@ func TestFrictionBothWays(t *testing.T) {
 // set to the number it is to be held to, nothing but the puller itself is left to
 // be said.
 func TestOnlyIfHeldIsWhatItSays(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(81, 5))
 	found := 0
 	for range 500 {

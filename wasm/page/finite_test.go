@@ -44,6 +44,7 @@ func unnumbered(t testing.TB, req, out []byte) {
 // No text that is shown of a hostile plan has a number that is none: every
 // number of it in turn, and several at once.
 func TestNoShownNumberIsNone(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("many views")
 	}

@@ -43,6 +43,7 @@ func wordyPlans(t testing.TB) []string {
 // No brace is left over in a view, whatever the region, and no word of
 // another region's.
 func TestViewsAreToldInTheWordsOfTheRegion(t *testing.T) {
+	t.Parallel()
 	alien := map[string][]string{"nz": {"gob", "face cut", "fiber", "center", "sawyer"}, "uk": {"scarf", "face cut", "fiber", "center", "strop", "sawyer"}, "us": {"scarf", "gob", "strop", "digger", "fibre", "centre"}}
 	for _, raw := range wordyPlans(t) {
 		var plan any

@@ -117,6 +117,7 @@ func TestRubbishIsUnknown(t *testing.T) {
 // Plans spoiled at random never break the view, and where the report has a
 // problem the headline does not reassure.
 func TestSpoiledPlans(t *testing.T) {
+	t.Parallel()
 	rng := rand.New(rand.NewPCG(9, 10))
 	rubbish := []any{nil, "x", "", -1, 0, 1e300, true, []any{}, map[string]any{}, []any{nil}, map[string]any{"id": "A"}, "pull", "A"}
 	for range 150 {

@@ -364,6 +364,7 @@ func TestShapesStayWhileDragging(t *testing.T) {
 // Whatever stands in the plan, nothing that is not a number is drawn, no
 // label leaves the box and nothing hangs.
 func TestHostilePlansDrawFinite(t *testing.T) {
+	t.Parallel()
 	odd := []string{"0", "-1", "1e9", "-1e9", "1e308", "1e-308", `"12"`, `"x"`, "null", "true", "[]", "{}", "0.1", "199", "89.9", "1999", "-500", "1e400"}
 	numbers := numberFields(drafttest.Leaning)
 	rng := rand.New(rand.NewPCG(7, 7))

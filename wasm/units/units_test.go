@@ -98,6 +98,7 @@ func shownValue(t *testing.T, u *System, text string, dim Dimension) float64 {
 }
 
 func TestLoadsRoundUpCapacitiesDown(t *testing.T) {
+	t.Parallel()
 	rng := rand.New(rand.NewPCG(5, 6))
 	const noise = 1e-11 // relative; see slack
 	for range 50000 {

@@ -179,6 +179,7 @@ func TestRemovingAPointSaysWhoStillNamesIt(t *testing.T) {
 // Every action the form offers can be applied, and none of them, however
 // many are done, turns a plan into one that looks better known than before.
 func TestEveryOfferedAction(t *testing.T) {
+	t.Parallel()
 	rng := rand.New(rand.NewPCG(7, 8))
 	for _, start := range []string{`{}`, drafttest.Full, string(drafttest.Demo(t))} {
 		raw := start

@@ -179,6 +179,7 @@ func TestRenameTakesReferencesAlong(t *testing.T) {
 
 // Typing what the form shows changes nothing in what the plan computes.
 func TestEditWithWhatIsShown(t *testing.T) {
+	t.Parallel()
 	for _, u := range units.Systems {
 		for path, f := range drafttest.Fields(formOf(t, drafttest.Full, u)) {
 			d, c := typing(t, drafttest.Full, u, path, f.Text)
