@@ -360,7 +360,7 @@ func TestWrongRequestsOfTheHost(t *testing.T) {
 			set({ plan: { version: 1, name: "y".repeat(1e6) } });
 			set({ plan: JSON.parse('{ "version": 1, "__proto__": {} }') });`))
 		c.inside(t, "job")
-		require.NoError(t, p.WaitUntil(wait, `return /could not be done. This is not a plan: it holds a name that no plan has/.test(document.querySelector("[data-bar=host]")?.textContent)`))
+		require.NoError(t, p.WaitUntil(wait, `return /cannot be done. This is not a plan: it holds a name that no plan has/.test(document.querySelector("[data-bar=host]")?.textContent)`))
 		var wide float64
 		require.NoError(t, p.Script(&wide, `return document.scrollingElement.scrollWidth - innerWidth`))
 		assert.LessOrEqual(t, wide, 0.0, "no message makes the view too wide")
