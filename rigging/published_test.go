@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"math"
 	"os"
+	"regexp"
 	"strconv"
 	"strings"
 	"sync"
@@ -15,8 +16,8 @@ import (
 
 // publishedCase is one worked example of a book, a manual or a standard:
 // what goes in, what is printed, and where. The digits are the book's own
-// when Origin is "book" or "manual"; "companion" means the stored output of
-// an open companion to that book.
+// when Origin is "book" or "manual"; "companion" means those of an open
+// companion to that book.
 type publishedCase struct {
 	ID         string                   `json:"id"`
 	Topic      string                   `json:"topic"`
@@ -216,12 +217,16 @@ func publishedUnit(t *testing.T, unit string) float64 {
 	}
 }
 
+// Sources name works: what a reader can look up wherever the work is kept.
+var aPlaceNotAWork = regexp.MustCompile(`(?i)\brepo\b|@[0-9a-f]{6}|\bfs-id|\.(com|org|net|edu|html?|ipynb|ptx|sce|md)\b|notebook|stored|\bscan\b|\bonline\b`)
+
 func TestPublishedExamplesAreComplete(t *testing.T) {
 	cases, err := publishedExamples()
 	require.NoError(t, err)
 	require.NotEmpty(t, cases)
 	for id, c := range cases {
 		assert.NotEmpty(t, c.Source, id)
+		assert.NotRegexp(t, aPlaceNotAWork, c.Source+c.Note, id)
 		assert.NotEmpty(t, c.Topic, id)
 		assert.NotEmpty(t, c.Inputs, id)
 		assert.NotEmpty(t, c.Answers, id)
