@@ -16,7 +16,7 @@ import (
 	"pullline/wasm/words"
 )
 
-// JSON answers a Request with the View of its plan. It answers to any
+// JSON answers a request with the View of its plan. It answers to any
 // input; what it cannot work out is unknown, with the problem named.
 func JSON(raw []byte) (out []byte) {
 	defer func() {
@@ -24,7 +24,7 @@ func JSON(raw []byte) (out []byte) {
 			out = jsontext.Encode(brokenView("The page could not work this plan out: there is a fault in the program. Nothing shown before counts.", ""))
 		}
 	}()
-	req, err := parseRequest(raw)
+	req, err := parse(raw)
 	if err != nil {
 		return jsontext.Encode(brokenView("The page asked for a view in a way that could not be read: "+err.Error(), ""))
 	}
@@ -62,7 +62,7 @@ const longestName = 120 // characters of a plan's name over its page
 const hopeless = 4 * plan.MaxBytes
 
 // view makes the view of a request's plan.
-func view(req *Request) *View {
+func view(req *asked) *View {
 	if req.size > hopeless {
 		req.Plan = nil
 	}

@@ -6,8 +6,8 @@ import (
 	"pullline/wasm/scene"
 )
 
-// A Request is what the page sends to have a plan shown.
-type Request struct {
+// asked is what the page sends to have a plan shown.
+type asked struct {
 	Plan     any // as package jsontext reads it; not to be changed
 	size     int // bytes of the plan's text
 	Settings request.Settings
@@ -18,10 +18,10 @@ type Request struct {
 	Report bool
 }
 
-// parseRequest reads a request. A field of a wrong type counts as left out,
+// parse reads a request. A field of a wrong type counts as left out,
 // and so does a box of an impossible size.
-func parseRequest(raw []byte) (*Request, error) {
-	var req Request
+func parse(raw []byte) (*asked, error) {
+	var req asked
 	err := request.Members(raw, &req.Plan, &req.size, &req.Settings, func(key string, v any) {
 		switch key {
 		case "boxes":

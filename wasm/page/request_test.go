@@ -16,11 +16,11 @@ import (
 )
 
 func TestParseRequest(t *testing.T) {
-	req, err := parseRequest([]byte(`{"plan": {"name": "x"}, "settings": {"units": "us"}, "light": true, "report": true,
+	req, err := parse([]byte(`{"plan": {"name": "x"}, "settings": {"units": "us"}, "light": true, "report": true,
 		"boxes": {"side": {"w": 300, "h": 200.5, "frame": [0, -1, 2.5, 3e1]}, "curve": {"w": 10, "h": 10}, "other": 3},
 		"more": {}}`))
 	require.NoError(t, err)
-	assert.Equal(t, &Request{
+	assert.Equal(t, &asked{
 		Plan: map[string]any{"name": "x"}, size: 13, Settings: request.Settings{Units: "us"}, Light: true, Report: true,
 		Boxes: scene.Boxes{Side: draw.Box{W: 300, H: 200.5, Frame: []float64{0, -1, 2.5, 30}}, Curve: draw.Box{W: 10, H: 10}},
 	}, req)
@@ -33,15 +33,15 @@ func TestParseRequestTakesRubbish(t *testing.T) {
 			"x": "1", "y": 1e999, "step_x": 1.5, "step_y": 1e12}`,
 		`{"boxes": {"side": {"w": 300}, "plan": {"w": -1, "h": 5}, "curve": {"w": 1e9, "h": 100}}}`,
 	} {
-		req, err := parseRequest([]byte(raw))
+		req, err := parse([]byte(raw))
 		require.NoError(t, err, raw)
-		assert.Equal(t, &Request{}, req, raw)
+		assert.Equal(t, &asked{}, req, raw)
 	}
-	req, err := parseRequest([]byte(`{"boxes": {"side": {"w": 3, "h": 3, "frame": [1, "x", 3, 4]}}}`))
+	req, err := parse([]byte(`{"boxes": {"side": {"w": 3, "h": 3, "frame": [1, "x", 3, 4]}}}`))
 	require.NoError(t, err)
 	assert.Equal(t, draw.Box{W: 3, H: 3}, req.Boxes.Side)
 	for _, raw := range []string{``, `x`, `{"plan": {}`, `{} {}`, `{"plan": {"a": 01}}`} {
-		_, err := parseRequest([]byte(raw))
+		_, err := parse([]byte(raw))
 		require.Error(t, err, raw)
 	}
 }
@@ -52,7 +52,7 @@ func TestPlanInARequest(t *testing.T) {
 	long := `{"plan": {"notes": "` + strings.Repeat("x", plan.MaxBytes) + `"}}`
 	assert.Contains(t, viewed(t, []byte(long)).Headline.Sentence, "bytes long")
 
-	req, err := parseRequest(askedFor(t, []byte(drafttest.Full), "us"))
+	req, err := parse(askedFor(t, []byte(drafttest.Full), "us"))
 	require.NoError(t, err)
 	view(req)
 	again, err := jsontext.Parse([]byte(drafttest.Full))

@@ -22,9 +22,9 @@ type Builder struct {
 	points   []parts.Option           // the plan's points to choose from
 }
 
-// New makes a builder for what is being written, with the defaults taken and
+// NewBuilder makes a builder for what is being written, with the defaults taken and
 // the problems found in it.
-func New(d *draft.Plan, u *units.System, assumed []plan.Assumed, problems []plan.Problem) *Builder {
+func NewBuilder(d *draft.Plan, u *units.System, assumed []plan.Assumed, problems []plan.Problem) *Builder {
 	b := &Builder{
 		d: d, u: u, points: fields.Points(d),
 		assumed:  make(map[string]*plan.Assumed, len(assumed)),

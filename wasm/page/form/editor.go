@@ -20,8 +20,8 @@ type Editor struct {
 	Out parts.Changes
 }
 
-// Edit begins a step of editing.
-func Edit(d *draft.Plan, u *units.System) *Editor { return &Editor{d: d, u: u} }
+// NewEditor begins a step of editing.
+func NewEditor(d *draft.Plan, u *units.System) *Editor { return &Editor{d: d, u: u} }
 
 // Type turns the text typed into a field into changes. A text that cannot be
 // read is kept as it was typed: nothing typed is lost, and the report names the

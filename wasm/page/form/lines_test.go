@@ -14,7 +14,7 @@ func TestLinesOfText(t *testing.T) {
 	assert.Equal(t, "a\nb", JoinLines([]any{"a", "b"}))
 	assert.Equal(t, "x", JoinLines("x"))
 	d := drafttest.Parse([]byte(`{}`))
-	e := Edit(d, &units.KN)
+	e := NewEditor(d, &units.KN)
 	e.Type("brief.sequence", "one\ntwo")
 	raw := drafttest.Apply(t, []byte(`{}`), e.Out)
 	assert.JSONEq(t, `{"brief": {"sequence": ["one", "two"]}}`, string(raw))

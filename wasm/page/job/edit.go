@@ -18,7 +18,7 @@ type editor struct {
 	u *units.System
 }
 
-func begin(d *draft.Plan, u *units.System) *editor { return &editor{form.Edit(d, u), d, u} }
+func begin(d *draft.Plan, u *units.System) *editor { return &editor{form.NewEditor(d, u), d, u} }
 
 // edit turns the text typed into one field into changes of the plan. A text
 // that cannot be read is kept in the plan as it was typed: nothing typed is

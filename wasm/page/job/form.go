@@ -33,7 +33,7 @@ type pieceState struct {
 // Form lays out every field of a plan, in the order of the job.
 func Form(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Section {
 	b := &builder{
-		Builder: form.New(d, u, rep.Assumed, rep.Problems), d: d, u: u, rep: rep,
+		Builder: form.NewBuilder(d, u, rep.Assumed, rep.Problems), d: d, u: u, rep: rep,
 		points:   make(map[string]*pieceState, len(rep.Points)),
 		pieces:   make(map[string]*pieceState, len(rep.Gear)),
 		stations: fields.Stations(d), places: fields.GearPlaces(d),

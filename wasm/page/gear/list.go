@@ -1,0 +1,141 @@
+package gear
+
+import (
+	"strconv"
+	"strings"
+
+	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/fields"
+	"pullline/wasm/page/form"
+	"pullline/wasm/parts"
+	"pullline/wasm/words"
+)
+
+// The words of the states.
+var fitnessWords = [...]string{
+	plan.FitUnknown: "Not known", plan.FitRetired: "Retired", plan.FitFound: "To be judged", plan.FitPast: "Past its inspection",
+	plan.FitDue: "Inspection due", plan.FitUndated: "No inspection date", plan.FitInDate: "In date",
+}
+
+func (w *work) sentence(p *plan.InventoryPiece, f plan.Fitness) string {
+	next, looked := p.Next.String(), p.Looked.String()
+	switch f {
+	case plan.FitRetired:
+		return "Not to be used."
+	case plan.FitFound:
+		return "Found wanting on its worksheet of " + looked + ": not to be used until a competent person has judged it."
+	case plan.FitPast:
+		return "Was to be inspected by " + next + "."
+	case plan.FitDue:
+		return "To be inspected by " + next + ", in " + strconv.Itoa(plan.DueDays) + " days or fewer."
+	case plan.FitUndated:
+		return "Nothing says when it is to be inspected."
+	case plan.FitInDate:
+		return "To be inspected by " + next + "."
+	}
+	if !p.Sound {
+		return "Something in it has to be fixed."
+	}
+	if p.Last.Known() && w.day.Known() && w.day.Before(p.Last) {
+		return "Its last inspection, " + p.Last.String() + ", lies after that day."
+	}
+	return "The day is not known."
+}
+
+// view lists the pieces, with the form of the one asked for.
+func (w *work) view() {
+	b := w.builder()
+	w.out.Day = w.said
+	w.out.Places = w.places()
+	perPiece := make([]int, len(w.pieces))
+	for _, p := range w.wrong {
+		if i, ok := w.pieceOf(p.Path); ok && i < len(perPiece) {
+			perPiece[i]++
+			continue
+		}
+		w.out.Problems = append(w.out.Problems, parts.Note{Path: p.Path, Message: p.Message})
+	}
+	for i := range w.pieces {
+		p := &w.pieces[i]
+		path := draft.Elem("pieces", i)
+		f := p.On(w.day)
+		row := Row{
+			Path: path, Title: w.title(i), Kind: words.Capital(parts.LabelOf(w.d.Locale, fields.GearKinds, w.d.Text(path+".kind"))),
+			Line:  words.Listed(b.LimitWords(path), b.Written(path+".size"), b.Written(path+".terminations")),
+			State: f.Word(), Word: fitnessWords[f], Sentence: w.sentence(p, f), Problems: perPiece[i],
+		}
+		row.Find = strings.ToLower(strings.ReplaceAll(strings.Join([]string{row.Title, row.Kind, row.Line, row.Word, b.Written(path + ".notes")}, " "), "\u00a0", " "))
+		w.out.Rows = append(w.out.Rows, row)
+	}
+	if i, ok := w.pieceOf(w.req.path); ok && i < len(w.pieces) {
+		w.out.Form = w.form(b, i)
+	}
+}
+
+func (w *work) builder() *form.Builder { return form.NewBuilder(w.d, w.u, nil, w.wrong) }
+
+// form asks for one piece.
+func (w *work) form(b *form.Builder, i int) []parts.Section {
+	path := draft.Elem("pieces", i)
+	s := parts.Section{ID: path, Title: w.title(i), Fields: b.Fields(path, "id", "kind")}
+	s.Fields = append(s.Fields, b.Limit(path)...)
+	s.Fields = append(s.Fields, b.Fields(path, "hitch_factor", "size", "terminations", "notes")...)
+	s.Sections = []parts.Section{b.Inspection(path, "last_inspection", "next_inspection", "retired"), b.Reductions(path)}
+	sections := []parts.Section{s}
+	for _, p := range w.wrong {
+		if draft.Within(p.Path, path) {
+			form.Place(sections, parts.Note{Path: p.Path, Message: p.Message}, true)
+		}
+	}
+	return sections
+}
+
+// places are where in the plan a piece can be put.
+func (w *work) places() []parts.Option {
+	if w.plan.Err != nil {
+		return []parts.Option{}
+	}
+	return fields.GearPlaces(w.plan)[1:]
+}
+
+func (w *work) edit() {
+	i, ok := w.pieceOf(w.req.path)
+	if !ok || i >= len(w.pieces) {
+		w.out.Message = "There is no such piece in the gear list."
+		return
+	}
+	w.editing(func(e *form.Editor) { e.Type(w.req.path, w.req.text) })
+}
+
+func (w *work) act() {
+	i, isPiece := w.pieceOf(w.req.path)
+	path := w.req.path
+	if isPiece && i >= len(w.pieces) {
+		w.out.Message = "That piece is no longer there."
+		return
+	}
+	w.editing(func(e *form.Editor) {
+		switch pattern := draft.Pattern(path); {
+		case w.req.act == "add" && path == "pieces":
+			if len(w.pieces) >= plan.MaxInventoryPieces {
+				e.Refuse("The list is full: " + strconv.Itoa(plan.MaxInventoryPieces) + " pieces.")
+				return
+			}
+			n := w.d.Size("pieces")
+			e.Push("pieces", map[string]any{"id": w.d.FreeID("pieces", "piece "+strconv.Itoa(n+1))})
+			e.Out.Focus = draft.Elem("pieces", n)
+		case w.req.act == "add" && pattern == "pieces[].reductions":
+			e.Out.Focus = draft.Elem(path, w.d.Size(path)) + ".why"
+			e.Push(path, map[string]any{})
+		case w.req.act == "remove" && (pattern == "pieces[]" || pattern == "pieces[].reductions[]"):
+			e.Remove(path)
+		case w.req.act == "retire" && pattern == "pieces[]":
+			e.Set(path+".retired", true)
+		case w.req.act == "unretire" && pattern == "pieces[]":
+			e.Remove(path + ".retired")
+		default:
+			e.Refuse("There is no action “" + w.req.act + "” there.")
+		}
+	})
+}

@@ -1,0 +1,75 @@
+package gear
+
+import (
+	"strings"
+
+	"pullline/rigging/plan"
+	"pullline/wasm/draft"
+	"pullline/wasm/page/form"
+	"pullline/wasm/request"
+	"pullline/wasm/words"
+)
+
+// pickedKeys are copied from the list into a plan.
+var pickedKeys = []string{
+	"kind", "wll_kN", "wll_t", "mbl_kN", "design_factor", "hitch_factor", "reductions", "size", "terminations",
+	"last_inspection", "next_inspection", "retired", "notes",
+}
+
+// pick copies a piece to a place in the plan.
+func (w *work) pick() {
+	i, ok := w.pieceOf(w.req.path)
+	if !ok || i >= len(w.pieces) || w.req.path != draft.Elem("pieces", i) {
+		w.out.Message = "There is no such piece in the gear list."
+		return
+	}
+	if w.plan.Err != nil {
+		w.out.Message = "There is no plan to put it into."
+		return
+	}
+	placed := false
+	for _, o := range w.places() {
+		placed = placed || o.Value == w.req.text
+	}
+	if !placed {
+		w.out.Message = "“" + w.req.text + "” is not a place in this plan. Choose a line, the stem or a point."
+		return
+	}
+	p := &w.pieces[i]
+	title := w.title(i)
+	f := p.On(w.day)
+	if f == plan.FitFound {
+		w.out.Message = "“" + title + "” was not put into the plan. " + w.sentence(p, f)
+		return
+	}
+	source := w.d.Object(w.req.path)
+	id := p.ID
+	if strings.TrimSpace(id) == "" {
+		id = title
+	}
+	piece := map[string]any{"id": w.plan.FreeID("gear", id)}
+	for _, key := range pickedKeys {
+		if v, given := source[key]; given {
+			piece[key] = v
+		}
+	}
+	switch kind, at, _ := strings.Cut(w.req.text, "/"); kind {
+	case "line":
+		piece["line"] = at
+	case "stem":
+		piece["line"], piece["place"] = at, "stem"
+	case "point":
+		piece["point"] = at
+	}
+	e := form.NewEditor(w.plan, w.u)
+	e.Push("gear", piece)
+	w.out.Plan = e.Out.Changes
+	w.out.Focus = draft.Elem("gear", w.plan.Size("gear"))
+	w.out.Message = "“" + words.Capital(id) + "” is in the plan."
+	if piece["id"] != id {
+		w.out.Message = "The plan already had a piece “" + id + "”; this one is called “" + request.Text(piece["id"]) + "”. Is it really there twice?"
+	}
+	if f == plan.FitRetired || f == plan.FitPast || f == plan.FitUnknown {
+		w.out.Message += " It is " + strings.ToLower(fitnessWords[f]) + ": the plan cannot be judged with it as it is."
+	}
+}
