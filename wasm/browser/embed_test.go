@@ -473,7 +473,7 @@ func TestElementSaysWhatDoesNotComeUp(t *testing.T) {
 		require.NoError(t, err)
 		require.NoError(t, p.WaitUntil(wait, `return parseFloat(document.querySelector("#there iframe").style.height) !== 480`))
 		require.NoError(t, p.Frame(inner))
-		require.NoError(t, p.WaitUntil(wait, `return /“height”, which is none of its parameters/.test(document.querySelector("[data-bar=address]")?.textContent)`), "an attribute that is none is named")
+		require.NoError(t, p.WaitUntil(wait, `return /“height” in the address was ignored/.test(document.querySelector("[data-bar=address]")?.textContent)`), "an attribute that is none is named")
 		require.NoError(t, p.Frame())
 		require.NoError(t, p.WaitUntil(wait, `
 			document.getElementById("empty").scrollIntoView();

@@ -93,7 +93,7 @@ func TestPlansAreKept(t *testing.T) {
 		var words struct{ Alpha, Beta, Engine string }
 		inPage(t, p, &words, `
 			const word = (name) => [...document.querySelectorAll(".plan-row")].find((r) => r.textContent.includes(name)).querySelector(".plan-verdict").textContent;
-			await until(() => !word("Alpha").includes("Not worked") && !word("Beta").includes("Not worked"));
+			await until(() => !word("Alpha").includes("Not calculated") && !word("Beta").includes("Not calculated"));
 			const { look } = await module("state");
 			const { listPlans } = await module("plans");
 			const alpha = (await listPlans()).find((r) => r.plan.name.startsWith("Alpha"));

@@ -20,7 +20,7 @@ func stemRows(t testing.TB, p *Page) (rows []stemRow) {
 	t.Helper()
 	inPage(t, p, &rows, `
 		const text = (node, css) => node.querySelector(css)?.textContent ?? "";
-		await until(() => document.querySelector(".plan-row") && ![...document.querySelectorAll(".plan-verdict")].some((v) => v.textContent.includes("Not worked")));
+		await until(() => document.querySelector(".plan-row") && ![...document.querySelectorAll(".plan-verdict")].some((v) => v.textContent.includes("Not calculated")));
 		return [...document.querySelectorAll(".plan-list > li")].map((n) => ({
 			head: text(n, "h3"), caution: text(n, ".stems-caution"), title: text(n, ".plan-title"), verdict: text(n, ".plan-verdict"),
 			after: text(n, ".plan-after"), stem: text(n, ".plan-stem"), offers: n.querySelector("[data-act=stem]")?.hidden === false,
