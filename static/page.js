@@ -276,8 +276,11 @@ async function takePlan(plan) {
   else await startPlan(typeof plan === "string" ? await planFromCode(plan) : plan, "own");
 }
 
+// lacking tells whether something is missing that the page needs; start.js says what.
+const lacking = () => document.documentElement.dataset.start === "failed";
+
 async function run() {
-  if (document.documentElement.dataset.start === "failed") return; // start.js says why
+  if (lacking()) return;
   dressFrame();
   if (framed) startFolds();
   const { given, problems } = startPlace();
@@ -312,11 +315,13 @@ async function run() {
       newerOne();
     }),
   });
+  if (lacking()) return; // known since: a style sheet that did not come
   watchBoxes();
   if (place.view === "job") { // what counts comes first, the form after it
     computeLight();
     document.documentElement.dataset.start ||= "shown"; // not where start.js has said that something is missing
     await frame();
+    if (lacking()) return;
   }
   computeNow();
   const computes = started(calculator);
@@ -373,9 +378,8 @@ function sayMissing([file, ...more]) {
 // started lets the page be used, and says whether this version works here: it
 // shows a view, and computes a verdict on the example.
 async function started(calculator) {
-  const root = document.documentElement;
-  if (root.dataset.start === "failed") return false; // it lacks something that it needs
-  root.dataset.start = "done";
+  if (lacking()) return false;
+  document.documentElement.dataset.start = "done";
   show(byId("fatal"), false);
   try {
     return state.view.form.length > 0 && calculator.evaluate(await demo()).verdict !== "unknown";

@@ -80,6 +80,7 @@
     for (var i = 0; i < list.length; i++) ul.appendChild(document.createElement("li")).textContent = list[i];
     ul.hidden = !list.length;
     byId("fatal").hidden = false;
+    byId("verdict").removeAttribute("data-verdict");
     byId("verdict-word").textContent = "Not started";
     byId("verdict-sentence").textContent = "The calculator is not running.";
     if (!shown) look();
