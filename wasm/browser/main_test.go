@@ -101,6 +101,13 @@ func open(t testing.TB, engine string, o Options) *Page {
 		delete(desktop, engine)
 	}
 	p, err := d.Open(o)
+	if err != nil { // WebKit's driver may wait for its browser for ever
+		t.Logf("the driver is started anew: %v", err)
+		d.Stop()
+		delete(drivers, engine)
+		delete(desktop, engine)
+		p, err = driver(t, engine).Open(o)
+	}
 	require.NoError(t, err)
 	if plain {
 		desktop[engine] = p
