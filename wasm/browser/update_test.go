@@ -8,6 +8,7 @@ import (
 	"net/http"
 	"path"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -435,21 +436,38 @@ func TestLossWithANewVersionOnTheHost(t *testing.T) {
 				stored(t, p, s.URL())
 				lose(t, p, old.Version, script)
 				s.Swap(next.Site.Handler())
-				require.NoError(t, p.Go(s.URL()))
-				require.NoError(t, p.Await(nil, `
-					const registration = await navigator.serviceWorker.getRegistration();
-					const fits = () => document.querySelector("[data-start=done] [data-verdict]") && document.querySelector("meta[name=version]").content === args[0] &&
-						document.getElementById("offline-word").textContent.startsWith("Stored on this device");
-					for (let i = 0; i < 400 && !fits() && !document.querySelector("[data-bar=update], #fatal-new:not([hidden])"); i++) {
-						if (i % 10 === 0 && !registration.installing && !registration.waiting) await registration.update().catch(() => {});
-						await new Promise((r) => setTimeout(r, 100));
-					}`, next.Version))
-				require.NoError(t, p.Run(`document.querySelector("#fatal-new:not([hidden]), [data-bar=update] button")?.click()`))
-				require.NoError(t, p.WaitUntil(wait, `
-					return document.querySelector("meta[name=version]")?.content === arguments[0] && Boolean(document.querySelector("[data-start=done] [data-verdict]")) &&
-						document.getElementById("offline-word").textContent.startsWith("Stored on this device")`, next.Version))
+				err := takeNext(p, s.URL(), next.Version)
+				if err != nil && strings.Contains(err.Error(), "Timed out receiving message from renderer") {
+					// Chromium under its driver may end the worker before while that has
+					// a page to give; whoever waits for it opens the page again.
+					err = takeNext(p, s.URL(), next.Version)
+				}
+				require.NoError(t, err)
 				assert.Equal(t, next.Version, withoutSignal(t, p, s))
 			})
 		}
 	})
+}
+
+// takeNext opens the page and agrees to a version as soon as it is offered.
+func takeNext(p *Page, url, version string) error {
+	if err := p.Go(url); err != nil {
+		return err
+	}
+	if err := p.Await(nil, `
+		const registration = await navigator.serviceWorker.getRegistration();
+		const fits = () => document.querySelector("[data-start=done] [data-verdict]") && document.querySelector("meta[name=version]").content === args[0] &&
+			document.getElementById("offline-word").textContent.startsWith("Stored on this device");
+		for (let i = 0; i < 400 && !fits() && !document.querySelector("[data-bar=update], #fatal-new:not([hidden])"); i++) {
+			if (i % 10 === 0 && !registration.installing && !registration.waiting) await registration.update().catch(() => {});
+			await new Promise((r) => setTimeout(r, 100));
+		}`, version); err != nil {
+		return err
+	}
+	if err := p.Run(`document.querySelector("#fatal-new:not([hidden]), [data-bar=update] button")?.click()`); err != nil {
+		return err
+	}
+	return p.WaitUntil(wait, `
+		return document.querySelector("meta[name=version]")?.content === arguments[0] && Boolean(document.querySelector("[data-start=done] [data-verdict]")) &&
+			document.getElementById("offline-word").textContent.startsWith("Stored on this device")`, version)
 }

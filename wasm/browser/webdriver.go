@@ -221,18 +221,15 @@ func (p *Page) Await(value any, script string, args ...any) error {
 	return json.Unmarshal(answer.Value, value)
 }
 
-// WaitUntil waits until a script gives true. It asks once more where an answer
-// took longer than the limit: Chromium's driver loses one now and then when the
-// page is left at that moment, and only notices a minute later.
+// WaitUntil waits until a script gives true.
 func (p *Page) WaitUntil(limit time.Duration, script string, args ...any) error {
 	for end := time.Now().Add(limit); ; time.Sleep(50 * time.Millisecond) {
 		var done bool
-		begun := time.Now()
 		err := p.Script(&done, script, args...)
 		switch {
 		case err == nil && done:
 			return nil
-		case begun.After(end):
+		case time.Now().After(end):
 			return fmt.Errorf("not true after %v (%v): %s", limit, err, script)
 		}
 	}
