@@ -284,24 +284,6 @@ func Encode(v interface{ AppendJSON(*Writer) }) []byte {
 	return w.Bytes()
 }
 
-// List writes a member that is a list, each item by its own function; a list
-// that is nil is null.
-func List[T any](w *Writer, key string, items []T, item func(*Writer, *T)) {
-	if w.begin(key, items != nil) {
-		for i := range items {
-			item(w, &items[i])
-		}
-		w.CloseList()
-	}
-}
-
-// ListIf writes a member that is a list, unless it is empty.
-func ListIf[T any](w *Writer, key string, items []T, item func(*Writer, *T)) {
-	if len(items) > 0 {
-		List(w, key, items, item)
-	}
-}
-
 // Texts writes a member that is a list of strings; one that is nil is null.
 func (w *Writer) Texts(key string, items []string) {
 	if w.begin(key, items != nil) {

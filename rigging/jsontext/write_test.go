@@ -145,7 +145,7 @@ func values(v any) any {
 
 func TestWriter(t *testing.T) {
 	type pair struct{ a, b int }
-	item := func(w *Writer, p *pair) {
+	item := func(p *pair, w *Writer) {
 		w.Open()
 		w.Int("a", p.a)
 		w.Int("b", p.b)
@@ -162,11 +162,11 @@ func TestWriter(t *testing.T) {
 	w.Key("inner")
 	w.Open()
 	w.Close()
-	List(w, "list", []pair{{1, 2}, {3, 4}}, item)
-	List(w, "empty", []pair{}, item)
-	List(w, "nil", nil, item)
-	ListIf(w, "none", []pair{}, item)
-	ListIf(w, "full", []pair{{5, 6}}, item)
+	Objects(w, "list", []pair{{1, 2}, {3, 4}}, item)
+	Objects(w, "empty", []pair{}, item)
+	Objects(w, "nil", nil, item)
+	ObjectsIf(w, "none", []pair{}, item)
+	ObjectsIf(w, "full", []pair{{5, 6}}, item)
 	w.Key("mixed")
 	w.OpenList()
 	w.Null()

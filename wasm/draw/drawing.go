@@ -1,7 +1,5 @@
 package draw
 
-import "pullline/rigging/jsontext"
-
 // A Drawing is laid out in CSS pixels of its box, y down, to one scale.
 type Drawing struct {
 	W       float64   `json:"w"`
@@ -63,12 +61,4 @@ type Spot struct {
 	X     float64 `json:"x"`
 	Y     float64 `json:"y"`
 	W     float64 `json:"w"`
-}
-
-// Append writes a drawing as a member, and nothing where there is none.
-func (d *Drawing) Append(w *jsontext.Writer, key string) {
-	if d != nil {
-		w.Key(key)
-		d.AppendJSON(w)
-	}
 }

@@ -18,6 +18,8 @@ import (
 
 // JSON answers a request with the View of its plan. It answers to any
 // input; what it cannot work out is unknown, with the problem named.
+//
+//codec:call asked View
 func JSON(raw []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
@@ -63,10 +65,10 @@ const hopeless = 4 * plan.MaxBytes
 
 // view makes the view of a request's plan.
 func view(req *asked) *View {
-	if req.size > hopeless {
+	if req.Size > hopeless {
 		req.Plan = nil
 	}
-	rep := plan.EvaluateTree(req.Plan, req.size)
+	rep := plan.EvaluateTree(req.Plan, req.Size)
 	d, u := req.Settings.Told(req.Plan)
 	d.Tell(&rep, u)
 	v := viewOf(d, u, &rep, req.Light)

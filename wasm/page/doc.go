@@ -3,3 +3,5 @@
 // far the job has come. The page only places what it is given here; it holds no
 // formula, limit, unit or word of the trade of its own.
 package page
+
+//go:generate go run pullline/wasm/site/codec/generate

@@ -41,7 +41,7 @@ func TestViewsAreWrittenAsTheirTagsSay(t *testing.T) {
 			t.Fatal(err)
 		}
 		box := draw.Box{W: 600, H: 400}
-		seen := view(&asked{Plan: v, size: len(raw), Boxes: scene.Boxes{Side: box, Plan: box, Curve: box}, Report: true, Settings: request.Settings{Units: "tf"}})
+		seen := view(&asked{Common: request.Common{Plan: v, Size: len(raw), Settings: request.Settings{Units: "tf"}}, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box}, Report: true})
 		jsontest.SameAsTags(t, seen, seen.AppendJSON)
 	}
 	rep := plan.Evaluate([]byte(`{"tree": {"height_m": 25}}`))

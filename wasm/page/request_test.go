@@ -21,7 +21,7 @@ func TestParseRequest(t *testing.T) {
 		"more": {}}`))
 	require.NoError(t, err)
 	assert.Equal(t, &asked{
-		Plan: map[string]any{"name": "x"}, size: 13, Settings: request.Settings{Units: "us"}, Light: true, Report: true,
+		Common: request.Common{Plan: map[string]any{"name": "x"}, Size: 13, Settings: request.Settings{Units: "us"}}, Light: true, Report: true,
 		Boxes: scene.Boxes{Side: draw.Box{W: 300, H: 200.5, Frame: []float64{0, -1, 2.5, 30}}, Curve: draw.Box{W: 10, H: 10}},
 	}, req)
 }

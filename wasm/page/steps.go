@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"pullline/rigging"
-	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/fields"
@@ -168,17 +167,4 @@ func lower(s string) string {
 		return s
 	}
 	return string(s[0]-'A'+'a') + s[1:]
-}
-
-func appendJobStep(w *jsontext.Writer, s *JobStep) {
-	w.Open()
-	w.Text("key", s.Key)
-	w.Text("name", s.Name)
-	w.Text("state", s.State)
-	w.TextIf("path", s.Path)
-	w.TextIf("next", s.Next)
-	w.Bool("done", s.Done)
-	w.NumIf("count", float64(s.Count))
-	w.TextsIf("sections", s.Sections)
-	w.Close()
 }

@@ -20,7 +20,7 @@ func viewOfPlan(t testing.TB, raw string) *View {
 	t.Helper()
 	v, err := jsontext.Parse([]byte(raw))
 	require.NoError(t, err)
-	return view(&asked{Plan: v, size: len(raw)})
+	return view(&asked{Common: request.Common{Plan: v, Size: len(raw)}})
 }
 
 func stepOfView(t testing.TB, v *View, key string) JobStep {

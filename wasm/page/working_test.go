@@ -27,7 +27,7 @@ func demoView(t *testing.T, settings request.Settings) (*View, *plan.Report) {
 	tree, err := jsontext.Parse(drafttest.Demo(t))
 	require.NoError(t, err)
 	box := draw.Box{W: 700, H: 420}
-	v := view(&asked{Plan: tree, size: 1, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box}, Settings: settings})
+	v := view(&asked{Common: request.Common{Plan: tree, Size: 1, Settings: settings}, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box}})
 	rep := plan.EvaluateTree(tree, 1)
 	return v, &rep
 }
@@ -121,7 +121,7 @@ func TestDrawingsWithLetters(t *testing.T) {
 	tree, err := jsontext.Parse(drafttest.Demo(t))
 	require.NoError(t, err)
 	box := draw.Box{W: 1100, H: 600}
-	v := view(&asked{Plan: tree, size: 1, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box, Letters: true}, Report: true, Settings: request.Settings{Units: "kN", Words: "nz"}})
+	v := view(&asked{Common: request.Common{Plan: tree, Size: 1, Settings: request.Settings{Units: "kN", Words: "nz"}}, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box, Letters: true}, Report: true})
 	rep := v.Report
 	load := func(letter string, n plan.Num) string {
 		return letter + " " + strings.ReplaceAll(units.KN.Load(float64(n)), "\u00a0", " ")
@@ -147,7 +147,7 @@ func TestDrawingsWithLetters(t *testing.T) {
 	for _, l := range []string{"H", "h", "W", "T₁", "T₂", "Tₕ", "S", "λ", "β", "z", "x", "y", "s", "γ", "R", "B₁", "T", "φ"} {
 		assert.True(t, letters[l], "%s stands in a formula", l)
 	}
-	bare := view(&asked{Plan: tree, size: 1, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box}, Settings: request.Settings{Units: "kN", Words: "nz"}})
+	bare := view(&asked{Common: request.Common{Plan: tree, Size: 1, Settings: request.Settings{Units: "kN", Words: "nz"}}, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box}})
 	for _, d := range []*draw.Drawing{bare.Side, bare.Plan, bare.Curve} {
 		for _, text := range labelsOf(d) {
 			assert.NotRegexp(t, `^(T₁|Tₕ|W|H|h|γ|λ|R) \d`, text)
@@ -223,7 +223,7 @@ func TestNothingOpensNothing(t *testing.T) {
 		for _, letters := range []bool{false, true} {
 			for _, w := range []float64{320, 700, 1400} {
 				box := draw.Box{W: w, H: 420}
-				v := view(&asked{Plan: tree, size: len(text), Boxes: scene.Boxes{Side: box, Plan: box, Curve: box, Letters: letters}, Settings: request.Settings{Units: "kN"}})
+				v := view(&asked{Common: request.Common{Plan: tree, Size: len(text), Settings: request.Settings{Units: "kN"}}, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box, Letters: letters}})
 				steps := map[string]*parts.Step{}
 				for _, list := range [][]parts.Step{v.Working, v.Taken} {
 					for i := range list {
@@ -245,7 +245,7 @@ func TestNothingOpensNothing(t *testing.T) {
 					assert.Equal(t, v.Headline.Sentence, said, name)
 				}
 				// A light view, as during a drag, offers the same labels.
-				light := view(&asked{Plan: tree, size: len(text), Light: true, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box, Letters: letters}, Settings: request.Settings{Units: "kN"}})
+				light := view(&asked{Common: request.Common{Plan: tree, Size: len(text), Settings: request.Settings{Units: "kN"}}, Light: true, Boxes: scene.Boxes{Side: box, Plan: box, Curve: box, Letters: letters}})
 				assert.Equal(t, v.Headline, light.Headline, name)
 				assert.Equal(t, v.Plan, light.Plan, name)
 			}

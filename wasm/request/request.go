@@ -81,21 +81,6 @@ type Settings struct {
 // mistake.
 const largestBox = 20000
 
-// Members reads what every request has: the plan, the bytes of its text
-// and the settings. The others are handed on.
-func Members(raw []byte, plan *any, size *int, settings *Settings, other func(key string, v any)) error {
-	return jsontext.Members(raw, func(key string, v any, n int) {
-		switch key {
-		case "plan":
-			*plan, *size = v, n
-		case "settings":
-			*settings = Settings{Units: Text(draft.Member(v, "units")), Words: Text(draft.Member(v, "words")), Language: Text(draft.Member(v, "language"))}
-		default:
-			other(key, v)
-		}
-	})
-}
-
 // Number reads a number; what is none leaves to as it is.
 func Number(to *float64, v any) {
 	if f, ok := draft.Number(v); ok {

@@ -517,6 +517,8 @@ func (s *Scene) AngleOf(rad float64) string {
 
 // Boxes are the sizes in CSS pixels of the drawings; a drawing whose box is
 // empty is not made. Letters asks for the letters of the formulas in them.
+//
+//codec:type { side?: draw.Box, plan?: draw.Box, curve?: draw.Box }
 type Boxes struct {
 	Side, Plan, Curve draw.Box
 	Letters           bool

@@ -478,6 +478,8 @@ func (b *work) nudge(key string, steps int, fine bool) {
 }
 
 // JSON answers a request for a bench. It answers to any input.
+//
+//codec:call asked View
 func JSON(request []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {

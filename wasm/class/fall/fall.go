@@ -54,6 +54,8 @@ const (
 )
 
 // JSON answers a request for the fall of a plan. It answers to any input.
+//
+//codec:call asked View
 func JSON(request []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {

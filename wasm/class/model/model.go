@@ -36,6 +36,8 @@ type Section struct {
 
 // JSON answers a request {settings} with the model in words. It answers
 // to any input.
+//
+//codec:call request.Common View
 func JSON(raw []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {

@@ -4,6 +4,8 @@ import "pullline/rigging/jsontext"
 
 // JSON answers a request for a sheet of questions. It answers to any
 // input.
+//
+//codec:call asked Sheet
 func JSON(request []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {

@@ -1,7 +1,6 @@
 package brief
 
 import (
-	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/units"
@@ -192,44 +191,4 @@ func (b *Briefing) distances(d *draft.Plan, u *units.System, rep *plan.Report) {
 		along += "; the longest leg, " + u.Quantity(longest, units.Metres, units.Up) + ", flies back about as far"
 	}
 	b.Distances = append(b.Distances, Line{Text: along + ".", Source: "Safety Alert SA 015, Snap-back zones"})
-}
-
-func (b *Briefing) AppendJSON(w *jsontext.Writer, key string) {
-	if b == nil {
-		return
-	}
-	w.Key(key)
-	w.Open()
-	jsontext.List(w, "sequence", b.Sequence, appendLine)
-	jsontext.List(w, "signals", b.Signals, appendSignal)
-	jsontext.List(w, "stop", b.Stop, appendLine)
-	jsontext.List(w, "distances", b.Distances, appendLine)
-	jsontext.List(w, "roles", b.Roles, appendRole)
-	w.TextIf("notes", b.Notes)
-	w.Text("mark", b.Mark)
-	w.Close()
-}
-
-func appendLine(w *jsontext.Writer, l *Line) {
-	w.Open()
-	w.Text("text", l.Text)
-	w.TextIf("source", l.Source)
-	w.BoolIf("suggested", l.Suggested)
-	w.Close()
-}
-
-func appendSignal(w *jsontext.Writer, s *Signal) {
-	w.Open()
-	w.Text("sign", s.Sign)
-	w.Text("means", s.Means)
-	w.Text("by", s.By)
-	w.BoolIf("suggested", s.Suggested)
-	w.Close()
-}
-
-func appendRole(w *jsontext.Writer, r *Role) {
-	w.Open()
-	w.Text("role", r.Role)
-	w.Text("name", r.Name)
-	w.Close()
 }

@@ -38,23 +38,23 @@ const (
 )
 
 // asked is what the page sends besides the plan and the settings.
+//
+//codec:request
 type asked struct {
-	side, above draw.Box // the drawings as they were when the drag began
 	request.Pointing
+	Boxes scene.Boxes `json:"boxes" read:"drawn"` // the drawings as they were when the drag began
 }
 
-func (a *asked) take(key string, v any) {
-	if key == "boxes" {
-		a.side, a.above = request.Box(draft.Member(v, "side")), request.Box(draft.Member(v, "plan"))
-		return
-	}
-	a.Pointing.Take(key, v)
+func drawn(v any) scene.Boxes {
+	return scene.Boxes{Side: request.Box(draft.Member(v, "side")), Plan: request.Box(draft.Member(v, "plan"))}
 }
 
 // JSON answers a drag of a handle, or a step from the keyboard, with Changes.
+//
+//codec:call request.Common asked parts.Changes
 func JSON(raw []byte) []byte {
 	var a asked
-	return request.Change(raw, a.take, func(w *request.Common, d *draft.Plan, u *units.System) parts.Changes {
+	return request.Change(raw, a.Take, func(w *request.Common, d *draft.Plan, u *units.System) parts.Changes {
 		rep := w.Report()
 		return drag(&a, d, u, &rep)
 	})
@@ -81,17 +81,17 @@ func drag(req *asked, d *draft.Plan, u *units.System, rep *plan.Report) parts.Ch
 	g := dragging{s: s, req: req, keys: req.StepX != 0 || req.StepY != 0}
 	switch view + "/" {
 	case scene.SideIDs:
-		if !req.side.Drawable() && !g.keys {
+		if !req.Boxes.Side.Drawable() && !g.keys {
 			return parts.Changes{Message: "There is no side view to drag in."}
 		}
-		g.box = req.side
+		g.box = req.Boxes.Side
 		g.l = s.SideLayout(g.box)
 		g.side = true
 	case scene.PlanIDs:
-		if !req.above.Drawable() && !g.keys {
+		if !req.Boxes.Plan.Drawable() && !g.keys {
 			return parts.Changes{Message: "There is no plan view to drag in."}
 		}
-		g.box = req.above
+		g.box = req.Boxes.Plan
 		g.l = s.PlanLayout(g.box)
 	default:
 		return noHandle(req.Handle)

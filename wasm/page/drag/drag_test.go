@@ -44,7 +44,7 @@ func applyDrag(t testing.TB, doc *draft.Plan, ch parts.Changes) {
 var boxes = []draw.Box{{W: 328, H: 260}, {W: 700, H: 420}, {W: 1100, H: 620}}
 
 func dragRequest(id string, b draw.Box, p draw.Pt) *asked {
-	return &asked{side: b, above: b, Pointing: request.Pointing{Handle: id, X: p.X, Y: p.Y}}
+	return &asked{Boxes: scene.Boxes{Side: b, Plan: b}, Pointing: request.Pointing{Handle: id, X: p.X, Y: p.Y}}
 }
 
 // Dragging a point to where a place lies on the drawing puts it there, to

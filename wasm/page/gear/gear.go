@@ -46,58 +46,34 @@ type Row struct {
 }
 
 // asked is what the page sends.
+//
+//codec:request
 type asked struct {
-	list, plan any
-	size       int // bytes of the plan's text
-	settings   request.Settings
-	do         string // view, new, edit, act, import-csv, import-json, export-csv, pick, sheet, record
-	act        string // for act: what an Action's Do said
-	path       string
-	text       string
-	today      string // YYYY-MM-DD: the page has the clock
-	answers    map[string]string
-	by, date   string
-	retire     bool
+	request.Common
+	List    any               `json:"list"`
+	Do      string            `json:"do"`  // view, new, edit, act, import-csv, import-json, export-csv, pick, sheet, record
+	Act     string            `json:"act"` // for act: what an Action's Do said
+	Path    string            `json:"path"`
+	Text    string            `json:"text"`
+	Today   string            `json:"today"` // YYYY-MM-DD: the page has the clock
+	Answers map[string]string `json:"answers"`
+	By      string            `json:"by"`
+	Date    string            `json:"date"`
+	Retire  bool              `json:"retire"`
 }
 
 func parse(raw []byte) (*asked, error) {
 	var req asked
-	err := request.Members(raw, &req.plan, &req.size, &req.settings, func(key string, v any) {
-		switch key {
-		case "list":
-			req.list = v
-		case "do":
-			req.do = request.Text(v)
-		case "act":
-			req.act = request.Text(v)
-		case "path":
-			req.path = request.Text(v)
-		case "text":
-			req.text = request.Text(v)
-		case "today":
-			req.today = request.Text(v)
-		case "by":
-			req.by = request.Text(v)
-		case "date":
-			req.date = request.Text(v)
-		case "retire":
-			req.retire = v == true
-		case "answers":
-			m, _ := v.(map[string]any)
-			req.answers = make(map[string]string, len(m))
-			for k, answer := range m {
-				req.answers[k] = request.Text(answer)
-			}
-		}
-	})
-	if err != nil {
+	if err := req.Read(raw, req.Take); err != nil {
 		return nil, err
 	}
 	return &req, nil
 }
 
-// JSON answers a call about the gear list with an Inventory. It
+// JSON answers a call about the gear list with a View. It
 // answers to anything.
+//
+//codec:call asked View
 func JSON(raw []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {
@@ -130,19 +106,19 @@ type work struct {
 
 func answer(req *asked) *View {
 	w := &work{req: req, out: View{Changes: []parts.Change{}, Rows: []Row{}, Places: []parts.Option{}, Problems: []parts.Note{}}}
-	w.d, w.u = req.settings.Told(req.list)
-	w.plan, _ = req.settings.Told(req.plan)
+	w.d, w.u = req.Settings.Told(req.List)
+	w.plan, _ = req.Settings.Told(req.Plan)
 	w.today()
 	w.pieces, w.wrong = plan.ReadInventory(w.d.Tree)
 	plan.TellProblems(w.wrong, w.d.Voice(w.u))
-	if req.do == "new" {
+	if req.Do == "new" {
 		w.out.List = plan.NewInventory()
 		return &w.out
 	}
 	if w.d.Err != nil {
 		return nothing("There is no gear list.")
 	}
-	switch req.do {
+	switch req.Do {
 	case "view", "":
 		w.view()
 	case "edit":
@@ -162,7 +138,7 @@ func answer(req *asked) *View {
 	case "record":
 		w.record()
 	default:
-		w.out.Message = "There is no such call: “" + req.do + "”."
+		w.out.Message = "There is no such call: “" + req.Do + "”."
 	}
 	return &w.out
 }
@@ -174,7 +150,7 @@ func (w *work) today() {
 		w.day, w.said = day, "Told for "+day.String()+", the plan's day of the pull."
 		return
 	}
-	if day, ok := plan.ParseDate(w.req.today); ok {
+	if day, ok := plan.ParseDate(w.req.Today); ok {
 		w.day, w.said = day, "Told for "+day.String()+": the plan names no day of the pull."
 		return
 	}

@@ -68,7 +68,7 @@ func (w *work) view() {
 		row.Find = strings.ToLower(strings.ReplaceAll(strings.Join([]string{row.Title, row.Kind, row.Line, row.Word, b.Written(path + ".notes")}, " "), "\u00a0", " "))
 		w.out.Rows = append(w.out.Rows, row)
 	}
-	if i, ok := w.pieceOf(w.req.path); ok && i < len(w.pieces) {
+	if i, ok := w.pieceOf(w.req.Path); ok && i < len(w.pieces) {
 		w.out.Form = w.form(b, i)
 	}
 }
@@ -100,24 +100,24 @@ func (w *work) places() []parts.Option {
 }
 
 func (w *work) edit() {
-	i, ok := w.pieceOf(w.req.path)
+	i, ok := w.pieceOf(w.req.Path)
 	if !ok || i >= len(w.pieces) {
 		w.out.Message = "There is no such piece in the gear list."
 		return
 	}
-	w.editing(func(e *form.Editor) { e.Type(w.req.path, w.req.text) })
+	w.editing(func(e *form.Editor) { e.Type(w.req.Path, w.req.Text) })
 }
 
 func (w *work) act() {
-	i, isPiece := w.pieceOf(w.req.path)
-	path := w.req.path
+	i, isPiece := w.pieceOf(w.req.Path)
+	path := w.req.Path
 	if isPiece && i >= len(w.pieces) {
 		w.out.Message = "That piece is no longer there."
 		return
 	}
 	w.editing(func(e *form.Editor) {
 		switch pattern := draft.Pattern(path); {
-		case w.req.act == "add" && path == "pieces":
+		case w.req.Act == "add" && path == "pieces":
 			if len(w.pieces) >= plan.MaxInventoryPieces {
 				e.Refuse("The list is full: " + strconv.Itoa(plan.MaxInventoryPieces) + " pieces.")
 				return
@@ -125,17 +125,17 @@ func (w *work) act() {
 			n := w.d.Size("pieces")
 			e.Push("pieces", map[string]any{"id": w.d.FreeID("pieces", "piece "+strconv.Itoa(n+1))})
 			e.Out.Focus = draft.Elem("pieces", n)
-		case w.req.act == "add" && pattern == "pieces[].reductions":
+		case w.req.Act == "add" && pattern == "pieces[].reductions":
 			e.Out.Focus = draft.Elem(path, w.d.Size(path)) + ".why"
 			e.Push(path, map[string]any{})
-		case w.req.act == "remove" && (pattern == "pieces[]" || pattern == "pieces[].reductions[]"):
+		case w.req.Act == "remove" && (pattern == "pieces[]" || pattern == "pieces[].reductions[]"):
 			e.Remove(path)
-		case w.req.act == "retire" && pattern == "pieces[]":
+		case w.req.Act == "retire" && pattern == "pieces[]":
 			e.Set(path+".retired", true)
-		case w.req.act == "unretire" && pattern == "pieces[]":
+		case w.req.Act == "unretire" && pattern == "pieces[]":
 			e.Remove(path + ".retired")
 		default:
-			e.Refuse("There is no action “" + w.req.act + "” there.")
+			e.Refuse("There is no action “" + w.req.Act + "” there.")
 		}
 	})
 }

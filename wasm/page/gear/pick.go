@@ -18,8 +18,8 @@ var pickedKeys = []string{
 
 // pick copies a piece to a place in the plan.
 func (w *work) pick() {
-	i, ok := w.pieceOf(w.req.path)
-	if !ok || i >= len(w.pieces) || w.req.path != draft.Elem("pieces", i) {
+	i, ok := w.pieceOf(w.req.Path)
+	if !ok || i >= len(w.pieces) || w.req.Path != draft.Elem("pieces", i) {
 		w.out.Message = "There is no such piece in the gear list."
 		return
 	}
@@ -29,10 +29,10 @@ func (w *work) pick() {
 	}
 	placed := false
 	for _, o := range w.places() {
-		placed = placed || o.Value == w.req.text
+		placed = placed || o.Value == w.req.Text
 	}
 	if !placed {
-		w.out.Message = "“" + w.req.text + "” is not a place in this plan. Choose a line, the stem or a point."
+		w.out.Message = "“" + w.req.Text + "” is not a place in this plan. Choose a line, the stem or a point."
 		return
 	}
 	p := &w.pieces[i]
@@ -42,7 +42,7 @@ func (w *work) pick() {
 		w.out.Message = "“" + title + "” was not put into the plan. " + w.sentence(p, f)
 		return
 	}
-	source := w.d.Object(w.req.path)
+	source := w.d.Object(w.req.Path)
 	id := p.ID
 	if strings.TrimSpace(id) == "" {
 		id = title
@@ -53,7 +53,7 @@ func (w *work) pick() {
 			piece[key] = v
 		}
 	}
-	switch kind, at, _ := strings.Cut(w.req.text, "/"); kind {
+	switch kind, at, _ := strings.Cut(w.req.Text, "/"); kind {
 	case "line":
 		piece["line"] = at
 	case "stem":

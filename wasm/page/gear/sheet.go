@@ -40,7 +40,7 @@ func (w *work) answered(questions []rigging.DiscardQuestion) (answers, problems 
 	answers, problems = map[string]string{}, map[string]string{}
 	for i := range questions {
 		q := &questions[i]
-		text := strings.TrimSpace(w.req.answers[q.Key])
+		text := strings.TrimSpace(w.req.Answers[q.Key])
 		if text == "" {
 			continue
 		}
@@ -81,7 +81,7 @@ func (w *work) length(text string) (float64, bool) {
 
 // sheet shows the questions about a piece with what their answers come to.
 func (w *work) sheet() {
-	i, ok := w.pieceOf(w.req.path)
+	i, ok := w.pieceOf(w.req.Path)
 	if !ok || i >= len(w.pieces) {
 		w.out.Message = "There is no such piece in the gear list."
 		return
@@ -104,7 +104,7 @@ func (w *work) worksheet(i int) (*Worksheet, rigging.Outcome) {
 		if !q.Asked(answers) {
 			continue
 		}
-		f := parts.Field{Path: "answers." + q.Key, Label: q.Text, Help: q.Help + words.Around(" Source: ", q.Source.Words(), "."), Text: w.req.answers[q.Key], Problem: problems[q.Key]}
+		f := parts.Field{Path: "answers." + q.Key, Label: q.Text, Help: q.Help + words.Around(" Source: ", q.Source.Words(), "."), Text: w.req.Answers[q.Key], Problem: problems[q.Key]}
 		switch q.Answer {
 		case rigging.AnswerYesNo:
 			f.Kind, f.Options = fields.Choice, []parts.Option{{Value: "", Label: "not answered"}, {Value: rigging.No, Label: "no"}, {Value: rigging.Yes, Label: "yes"}, {Value: rigging.Unsure, Label: "not sure"}}
@@ -123,11 +123,11 @@ func (w *work) worksheet(i int) (*Worksheet, rigging.Outcome) {
 		}
 		section.Fields = append(section.Fields, f)
 	}
-	date := w.req.date
+	date := w.req.Date
 	day, dated := plan.ParseDate(form.DateText(date))
 	about := parts.Section{ID: "about", Title: "Who and when", Fields: []parts.Field{
 		{Path: "date", Label: "Looked over on", Kind: fields.Text, Text: date, Help: fields.DateHelp},
-		{Path: "by", Label: "By", Kind: fields.Text, Text: w.req.by, Help: "Who looked. It stays in the record."},
+		{Path: "by", Label: "By", Kind: fields.Text, Text: w.req.By, Help: "Who looked. It stays in the record."},
 	}}
 	if !dated {
 		about.Fields[0].Problem = "Type the day as year-month-day, such as 2026-03-31."
@@ -144,8 +144,8 @@ func (w *work) worksheet(i int) (*Worksheet, rigging.Outcome) {
 // record keeps the worksheet with the piece, and retires it where the user
 // agrees.
 func (w *work) record() {
-	i, ok := w.pieceOf(w.req.path)
-	if !ok || i >= len(w.pieces) || w.req.path != draft.Elem("pieces", i) {
+	i, ok := w.pieceOf(w.req.Path)
+	if !ok || i >= len(w.pieces) || w.req.Path != draft.Elem("pieces", i) {
 		w.out.Message = "There is no such piece in the gear list."
 		return
 	}
@@ -155,7 +155,7 @@ func (w *work) record() {
 		w.out.Message = "Nothing was recorded: answer every question and give the day."
 		return
 	}
-	day, _ := plan.ParseDate(form.DateText(w.req.date))
+	day, _ := plan.ParseDate(form.DateText(w.req.Date))
 	kept := map[string]any{}
 	for _, f := range s.Form[0].Fields {
 		key := strings.TrimPrefix(f.Path, "answers.")
@@ -167,13 +167,13 @@ func (w *work) record() {
 		}
 	}
 	sheet := map[string]any{"date": day.String(), "outcome": outcome.String(), "answers": kept}
-	if by := strings.TrimSpace(w.req.by); by != "" {
+	if by := strings.TrimSpace(w.req.By); by != "" {
 		sheet["by"] = by
 	}
 	w.editing(func(e *form.Editor) {
-		e.Set(w.req.path+".worksheet", sheet)
-		if w.req.retire {
-			e.Set(w.req.path+".retired", true)
+		e.Set(w.req.Path+".worksheet", sheet)
+		if w.req.Retire {
+			e.Set(w.req.Path+".retired", true)
 		}
 	})
 	w.out.Message = "Recorded: " + strings.ToLower(outcomeWords[outcome][0]) + "."

@@ -12,7 +12,7 @@ import (
 )
 
 func (w *work) importTable() {
-	im, say := plan.ImportCSV(w.req.text, w.have()), w.d.Voice(w.u)
+	im, say := plan.ImportCSV(w.req.Text, w.have()), w.d.Voice(w.u)
 	w.editing(func(e *form.Editor) {
 		for _, p := range im.Pieces {
 			e.Push("pieces", p)
@@ -67,7 +67,7 @@ func taken(pieces, same int) string {
 }
 
 func (w *work) importList() {
-	tree, why := plan.ParseInventory([]byte(w.req.text))
+	tree, why := plan.ParseInventory([]byte(w.req.Text))
 	if tree == nil {
 		w.out.Message = "Nothing was taken. " + w.d.Voice(w.u).Say(why)
 		return

@@ -8,44 +8,39 @@ import (
 )
 
 // asked is what the page sends besides the plan and the settings.
+//
+//codec:request
 type asked struct {
-	path string // of the field or part
-	text string // typed into the field, or said with the action
-	do   string // what an Action's Do said
-}
-
-func (a *asked) take(key string, v any) {
-	switch key {
-	case "path":
-		a.path = request.Text(v)
-	case "text":
-		a.text = request.Text(v)
-	case "do":
-		a.do = request.Text(v)
-	}
+	Path string `json:"path"` // of the field or part
+	Text string `json:"text"` // typed into the field, or said with the action
+	Do   string `json:"do"`   // what an Action's Do said
 }
 
 // EditJSON answers what was typed into a field of the form with Changes.
+//
+//codec:call request.Common asked parts.Changes
 func EditJSON(raw []byte) []byte {
 	var a asked
-	return request.Change(raw, a.take, func(_ *request.Common, d *draft.Plan, u *units.System) parts.Changes {
-		return edit(d, u, a.path, a.text)
+	return request.Change(raw, a.Take, func(_ *request.Common, d *draft.Plan, u *units.System) parts.Changes {
+		return edit(d, u, a.Path, a.Text)
 	})
 }
 
 // ActJSON answers an action of the form with Changes.
+//
+//codec:call request.Common asked parts.Changes
 func ActJSON(raw []byte) []byte {
 	var a asked
-	return request.Change(raw, a.take, func(w *request.Common, d *draft.Plan, u *units.System) parts.Changes {
-		switch a.do {
+	return request.Change(raw, a.Take, func(w *request.Common, d *draft.Plan, u *units.System) parts.Changes {
+		switch a.Do {
 		case "suggest":
 			rep := w.Report()
-			return suggest(d, u, &rep, a.path)
+			return suggest(d, u, &rep, a.Path)
 		case "next-stem":
 			e := begin(d, u)
-			e.nextStem(a.text)
+			e.nextStem(a.Text)
 			return e.Out
 		}
-		return act(d, u, a.do, a.path)
+		return act(d, u, a.Do, a.Path)
 	})
 }

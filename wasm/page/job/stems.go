@@ -119,15 +119,3 @@ func stemName(d *draft.Plan, stem int) string {
 	}
 	return name + mark + strconv.Itoa(stem)
 }
-
-func (s *Stem) AppendJSON(w *jsontext.Writer, key string) {
-	if s == nil {
-		return
-	}
-	w.Key(key)
-	w.Open()
-	w.Text("tree", s.Tree)
-	w.Text("words", s.Words)
-	w.Text("caution", s.Caution)
-	w.Close()
-}

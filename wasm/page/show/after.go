@@ -1,7 +1,6 @@
 package show
 
 import (
-	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/parts"
@@ -66,18 +65,4 @@ func Afterwards(d *draft.Plan, u *units.System, rep *plan.Report) *After {
 		a.Line = "Pulled: haul measured " + u.Load(float64(r.HaulKN)) + ", computed " + u.Load(float64(r.ComputedHaulKN)) + ". " + a.Words
 	}
 	return a
-}
-
-// AppendJSON writes it, if there is one.
-func (a *After) AppendJSON(w *jsontext.Writer, key string) {
-	if a == nil {
-		return
-	}
-	w.Key(key)
-	w.Open()
-	w.Text("state", a.State)
-	w.Text("words", a.Words)
-	w.Text("line", a.Line)
-	jsontext.List(w, "facts", a.Facts, parts.AppendFact)
-	w.Close()
 }

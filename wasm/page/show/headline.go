@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"pullline/rigging"
-	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/fields"
@@ -286,32 +285,4 @@ func atMostParts(d *draft.Plan, u *units.System, rep *plan.Report, piece func(st
 		return joinParts(hold, inWords("At most: within limits as computed"+words.Around(", ", what, "")+"."))
 	}
 	return joinParts(hold, inWords(d.Say("What the {puller} can put on the gear at most is not known.")))
-}
-
-// AppendJSON writes it.
-func (h *Headline) AppendJSON(w *jsontext.Writer, key string) {
-	w.Key(key)
-	w.Open()
-	w.Text("verdict", h.Verdict)
-	w.Text("word", h.Word)
-	w.Text("sentence", h.Sentence)
-	w.Text("governing", h.Governing)
-	w.Text("use", h.Use)
-	w.Text("at_most", h.AtMost)
-	w.Text("at_most_text", h.AtMostText)
-	w.BoolIf("held", h.Held)
-	w.TextIf("hold", h.Hold)
-	w.TextIf("hold_label", h.HoldLabel)
-	w.TextIf("hold_working", h.HoldWorking)
-	jsontext.List(w, "why", h.Why, parts.AppendNote)
-	jsontext.ListIf(w, "parts", h.Parts, appendSentencePart)
-	jsontext.ListIf(w, "at_most_parts", h.AtMostParts, appendSentencePart)
-	w.Close()
-}
-
-func appendSentencePart(w *jsontext.Writer, p *Part) {
-	w.Open()
-	w.Text("text", p.Text)
-	w.TextIf("working", p.Working)
-	w.Close()
 }

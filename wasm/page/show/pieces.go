@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"pullline/rigging"
-	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/fields"
@@ -165,29 +164,4 @@ func (p *Piece) opens(steps map[string]*plan.Working, base, load string) {
 	} else if use := steps[base+".use"]; use != nil && len(use.Values) > 0 {
 		p.LoadWorking = use.Values[0].From
 	}
-}
-
-// AppendPiece writes one row.
-func AppendPiece(w *jsontext.Writer, p *Piece) {
-	w.Open()
-	w.Text("id", p.ID)
-	w.Text("title", p.Title)
-	w.Text("where", p.Where)
-	w.Text("verdict", p.Verdict)
-	w.Text("word", p.Word)
-	w.Text("load", p.Load)
-	w.Text("capacity", p.Capacity)
-	w.Text("use", p.Use)
-	w.Num("use_share", p.UseShare)
-	w.Text("at_most_load", p.AtMostLoad)
-	w.Text("at_most_use", p.AtMostUse)
-	w.Text("at_most_verdict", p.AtMostVerdict)
-	w.Text("at_most_word", p.AtMostWord)
-	w.Text("path", p.Path)
-	w.TextIf("estimate", p.Estimate)
-	w.TextIf("load_working", p.LoadWorking)
-	w.TextIf("capacity_working", p.CapacityWorking)
-	w.TextIf("use_working", p.UseWorking)
-	w.TextIf("at_most_working", p.AtMostWorking)
-	w.Close()
 }

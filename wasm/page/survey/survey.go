@@ -87,6 +87,8 @@ type Mark struct {
 
 // JSON answers a request to measure a field with a View. It answers
 // to any input; what cannot be worked out gives no result, and says why.
+//
+//codec:call asked View
 func JSON(request []byte) (out []byte) {
 	nothing := func(message string) []byte {
 		return jsontext.Encode(&View{Methods: []parts.Option{}, Readings: []Reading{}, Results: []Result{}, Message: message})
