@@ -78,7 +78,8 @@ test-browsers:
 	@echo "NOTE: PULLLINE_NO_BROWSER=1, so the browser tests did not run."
 else
 # The two engines side by side, each saying what came of it at its end.
-test-browsers: browsers
+test-go test-browsers: browsers
+test-browsers:
 	@$(MAKE) --no-print-directory --output-sync=target -j2 test-chromium test-webkit
 
 test-chromium test-webkit:
@@ -100,6 +101,7 @@ browsers:
 	have chromedriver || missing="$$missing chromium-driver"; \
 	have WebKitWebDriver || missing="$$missing webkit2gtk-driver"; \
 	have Xvfb || missing="$$missing xvfb"; \
+	have zbarimg || missing="$$missing zbar-tools"; \
 	[ -z "$$missing" ] && exit 0; \
 	echo "Browser packages missing:$$missing"; \
 	if ! command -v apt-get >/dev/null; then \

@@ -11,6 +11,7 @@ import { addPlan, listPlans, openRecord, replaceRecord, workId } from "./plans.j
 import { say, sayCount } from "./say.js";
 import { fromText, planFromCode } from "./share.js";
 import { look } from "./state.js";
+import { keepParts, keptParts } from "./storage.js";
 
 let asking = Promise.resolve(); // one question at a time
 
@@ -128,8 +129,8 @@ export function watchLinks() {
 }
 
 async function fromAddress() {
-  if (!location.hash.startsWith("#plan=")) return;
-  const code = location.hash.slice("#plan=".length);
+  const [, what, given] = /^#(plan|part)=(.*)$/s.exec(location.hash) ?? [];
+  if (!what) return;
   try {
     history.replaceState(history.state, "", location.href.replace(/#.*$/s, ""));
   } catch {
@@ -137,8 +138,29 @@ async function fromAddress() {
   }
   dismiss("file");
   try {
-    await offerPlan(await planFromCode(code), say("From a link"));
+    const code = what === "plan" ? given : joined(given);
+    if (code) await offerPlan(await planFromCode(code), what === "plan" ? say("From a link") : say("From QR codes"));
   } catch (err) {
-    refuse(say("The link"), err);
+    refuse(what === "plan" ? say("The link") : say("The QR code"), err);
   }
+}
+
+// joined takes one of several QR codes, "number.how many.head.part", and gives
+// the code of the plan once all are in; "" before that.
+function joined(part) {
+  const [, number, many, head, digits] = /^(\d{1,3})\.(\d{1,3})\.(2[nm][0-9a-f]{8})\.(\d{1,3000})$/.exec(part) ?? [];
+  if (!head || Number(number) < 1 || Number(number) > Number(many)) throw new Refused(say("It is damaged or incomplete. Scan it again."));
+  const before = keptParts();
+  const parts = before?.head === head && before.many === many ? before : { head, many, got: {} };
+  parts.got[number] = digits;
+  const left = Array.from({ length: Number(many) }, (_, i) => String(i + 1)).filter((n) => !parts.got[n]);
+  if (!left.length) {
+    keepParts(null);
+    return head + Object.keys(parts.got).sort((a, b) => a - b).map((n) => parts.got[n]).join("");
+  }
+  if (!keepParts(parts)) throw new Refused(say("Nothing can be kept in this browser, so a plan in several QR codes cannot be put together here. Ask for it as a file."));
+  notice("file", left.length === 1
+    ? say("Code {number} of {many} is in. Scan code {next} to open the plan.", { number, many, next: left[0] })
+    : say("Code {number} of {many} is in. Scan code {next} next.", { number, many, next: left[0] }));
+  return "";
 }

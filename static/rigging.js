@@ -167,6 +167,7 @@ async function start() {
     model: (request) => ask("model", request),
     practice: (request) => ask("practice", request),
     fall: (request) => ask("fall", request),
+    handover: (request) => ask("handover", request),
     // onfatal is called once with a sentence when the program has ended, at
     // once if it had ended before.
     get onfatal() { return hook; },

@@ -2,12 +2,13 @@
 // without a signal; the link holds the whole plan itself.
 
 import { button, openDialog } from "./dialogs.js";
-import { el, setText, show } from "./dom.js";
+import { el, setText, show, svg } from "./dom.js";
 import { fileToSend, planText, savePlanFile } from "./files.js";
 import { nameOf } from "./intake.js";
 import { announce } from "./messages.js";
 import { say, sayCount } from "./say.js";
-import { linkFor, planCode } from "./share.js";
+import { linkFor, pageAddress, planCode } from "./share.js";
+import { ask } from "./state.js";
 
 // One text message takes 160 characters of the basic alphabet (3GPP TS
 // 23.038 and 23.040); a longer one goes in parts, which phones limit.
@@ -32,6 +33,7 @@ export async function showSending(plan) {
       file ? button(say("Send the file"), () => share({ files: [file], title: nameOf(plan) }, said), "main", { "data-do": "send-file" }) : null,
       button(say("Save the file"), () => savePlanFile(plan), file ? "" : "main", { "data-do": "save-file" })));
   if (link) body.append(linkPart(link, plan, said));
+  if (/^https?:/.test(link)) body.append(codesPart(plan));
   const text = area(planText(plan), 6, say("The plan as text"));
   const short = area(code, 3, say("The plan as a code"));
   body.append(
@@ -51,6 +53,35 @@ function linkPart(link, plan, said) {
   return part(say("As a link"), words.join(" "), box,
     button(say("Copy the link"), () => copy(box, said), "", { "data-do": "copy-link" }),
     navigator.share && location.protocol !== "file:" ? button(say("Send the link"), () => share({ url: link, title: nameOf(plan) }, said), "", { "data-do": "send-link" }) : null);
+}
+
+// codesPart offers the link as a QR code to be read by another phone's camera.
+function codesPart(plan) {
+  return part(say("As a QR code"), say("The other phone’s camera reads it. It needs no signal if that phone has this page stored."),
+    button(say("Show the QR code"), () => showCodes(plan), "", { "data-do": "show-qr" }));
+}
+
+async function showCodes(plan) {
+  const code = await planCode(plan, { digits: true });
+  const codes = ask("handover", { address: pageAddress(), code })?.codes ?? [];
+  const { body } = openDialog(say("Point the other phone’s camera here"));
+  body.classList.add("qr");
+  if (codes.length) turn(body, codes, 0);
+  else body.append(el("p", { text: say("This plan cannot be put into QR codes. Send it as a file.") }));
+}
+
+// turn shows one of several codes, and the ways to the others.
+function turn(place, codes, at) {
+  const { side, path } = codes[at];
+  const words = say("QR code {n} of {all}", { n: at + 1, all: codes.length });
+  place.replaceChildren(svg("svg", { viewBox: `0 0 ${side} ${side}`, role: "img", "aria-label": words }, svg("path", { d: path })));
+  if (codes.length === 1) return;
+  const to = (text, n) => button(text, () => {
+    turn(place, codes, n);
+    place.querySelector(`button[data-do=${n < at ? "qr-before" : "qr-next"}]:enabled`)?.focus();
+  }, "", { disabled: n < 0 || n === codes.length, "data-do": n < at ? "qr-before" : "qr-next" });
+  place.append(el("p", { role: "status", text: say("{code}. That phone keeps each one it reads and opens the plan after the last.", { code: words }) }),
+    el("div", { class: "actions" }, to(say("Previous code"), at - 1), to(say("Next code"), at + 1)));
 }
 
 function part(title, text, ...rest) {

@@ -3,11 +3,13 @@
 //
 // The code is
 //
-//	1        the version of the code
-//	d or j   packed (deflate-raw) or plain
+//	2        the version of the code; 1 was without the dictionary
+//	a letter d or j: packed (deflate-raw) or plain, as base64url;
+//	         n or m: the same, as a number in digits with a 1 byte before
 //	8 hex    CRC-32 of the plan's text, so that no damaged code is opened
-//	rest     the plan's JSON text in UTF-8, packed or plain, as base64url
+//	rest     the plan's JSON text in the words of the dictionary, in UTF-8
 
+import { shortened, whole } from "./dictionary.js";
 import { PLAN_BYTES, Refused, checkPlan, parse } from "./intake.js";
 import { say, sayCount, sayNumber } from "./say.js";
 
@@ -15,48 +17,59 @@ const CODE_CHARS = 360000; // a plain plan of full size, and no more
 const SLICE = 512; // bytes fed to the unpacker at a time: it cannot flood the memory
 const DAMAGED = say("This link or code is damaged or incomplete. Ask for it again, or for the plan as a file.");
 
-// planCode gives the code of a plan.
-export async function planCode(plan) {
-  const bytes = new TextEncoder().encode(JSON.stringify(plan));
-  const sum = crc32(bytes).toString(16).padStart(8, "0");
+// planCode gives the code of a plan; in digits it is longer, but not as a QR code.
+export async function planCode(plan, { digits = false } = {}) {
+  const text = JSON.stringify(plan);
+  const bytes = new TextEncoder().encode(shortened(text));
   const packed = await pack(bytes);
-  return `1${packed ? "d" : "j"}${sum}${toBase64(packed ?? bytes)}`;
+  const rest = (digits ? toDigits : toBase64)(packed ?? bytes);
+  return `2${packed ? (digits ? "n" : "d") : digits ? "m" : "j"}${sumOf(text)}${rest}`;
+}
+
+function sumOf(text) {
+  return crc32(new TextEncoder().encode(text)).toString(16).padStart(8, "0");
 }
 
 // planFromCode gives the plan in a code, or throws what is wrong with it.
 export async function planFromCode(code) {
   if (code.length > CODE_CHARS) throw new Refused(sayCount(code.length, "This link or code is too long: {n} character.", "This link or code is too long: {n} characters."));
   if (!/^[0-9]/.test(code)) throw new Refused(DAMAGED);
-  if (code[0] !== "1" || !"dj".includes(code[1] ?? "?")) {
+  if (!/^(1[dj]|2[djnm]|[12]?$)/.test(code)) {
     throw new Refused(say("This link or code was made by another version of this page. Load the newest version, or ask for the plan as a file."));
   }
-  const parts = /^1([dj])([0-9a-f]{8})([A-Za-z0-9_-]+)$/.exec(code);
-  const bytes = parts && fromBase64(parts[3]);
+  const [, version, kind, sum, rest] = /^([12])([djnm])([0-9a-f]{8})([A-Za-z0-9_-]+)$/.exec(code) ?? [];
+  const bytes = rest && ("nm".includes(kind) ? fromDigits : fromBase64)(rest);
   if (!bytes) throw new Refused(DAMAGED);
-  const plain = parts[1] === "d" ? await unpack(bytes) : bytes;
+  const plain = "dn".includes(kind) ? await unpack(bytes) : bytes;
   if (plain.length > PLAN_BYTES) throw tooBig();
-  if (crc32(plain) !== Number.parseInt(parts[2], 16)) throw new Refused(DAMAGED);
   let text;
   try {
-    text = new TextDecoder("utf-8", { fatal: true }).decode(plain);
+    text = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(plain);
   } catch {
     throw new Refused(DAMAGED);
   }
+  if (version === "2") text = whole(text);
+  if (text === null || sumOf(text) !== sum) throw new Refused(DAMAGED);
+  if (text.length > PLAN_BYTES) throw tooBig();
   return checkPlan(parse(text));
 }
 
-// linkFor gives a link to this page that holds a code; "" where the page has
-// no address, as in a frame made of text.
+// pageAddress is the address of this page without what it shows; "" where the page
+// has none, as in a frame made of text.
+export function pageAddress() {
+  return /^(https?|file):$/.test(location.protocol) ? location.href.replace(/[?#].*$/s, "") : "";
+}
+
+// linkFor gives a link to this page that holds a code; "" where it has no address.
 export function linkFor(code) {
-  if (!/^(https?|file):$/.test(location.protocol)) return "";
-  return `${location.href.replace(/[?#].*$/s, "")}#plan=${code}`;
+  return pageAddress() && `${pageAddress()}#plan=${code}`;
 }
 
 // codesIn gives what may be a code in a text: a link, or the code itself,
 // perhaps in the middle of a message and broken into lines.
 export function codesIn(text) {
   const at = text.search(/[#&?]plan=/);
-  if (at < 0 && !/^\s*1[dj][0-9a-f]{8}/.test(text)) return [];
+  if (at < 0 && !/^\s*(1[dj]|2[djnm])[0-9a-f]{8}/.test(text)) return [];
   const rest = at < 0 ? text.trim() : text.slice(at).replace(/^.plan=\s*/, "");
   const first = /^[^\s&"'<>)]*/.exec(rest)[0];
   const joined = rest.replace(/\s+/g, "");
@@ -141,6 +154,17 @@ function fromBase64(text) {
   } catch {
     return null;
   }
+}
+
+// A 1 byte before the others keeps zeros at their beginning.
+function toDigits(bytes) {
+  return BigInt(`0x01${Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("")}`).toString();
+}
+
+function fromDigits(text) {
+  if (!/^\d+$/.test(text)) return null;
+  const hex = BigInt(text).toString(16);
+  return hex[0] === "1" && hex.length % 2 ? Uint8Array.from(hex.slice(1).match(/../g) ?? [], (byte) => Number.parseInt(byte, 16)) : null;
 }
 
 // crc32 is the check sum of ISO-HDLC (the one of gzip, RFC 1952 section 8).

@@ -18,6 +18,7 @@ const STAND_IN = "pullline.kept."; // records, where there is no database
 const HERE = "pullline.here";
 const WINDOW = "pullline.window";
 const CHANGED = "pullline.changed";
+const PARTS = "pullline.parts"; // of a plan that comes in several QR codes
 
 // apart says that this page stands inside another one that is not this page
 // itself, opened by the user: then it neither shows nor changes what is kept.
@@ -152,6 +153,16 @@ export function swapWindow(name) {
   const before = read(WINDOW, "sessionStorage");
   write(WINDOW, name, "sessionStorage");
   return typeof before === "string" ? before : "";
+}
+
+// keptParts gives the codes of a plan that have been read so far.
+export function keptParts() {
+  return read(PARTS);
+}
+
+// keepParts keeps them for the next; null forgets them. It is false where nothing is kept.
+export function keepParts(parts) {
+  return write(PARTS, parts);
 }
 
 // here is the id of the plan open in this window, kept with the window.

@@ -11,6 +11,7 @@ import (
 	"pullline/wasm/page"
 	"pullline/wasm/page/drag"
 	"pullline/wasm/page/gear"
+	"pullline/wasm/page/handover"
 	"pullline/wasm/page/job"
 	"pullline/wasm/page/survey"
 )
@@ -30,4 +31,5 @@ var calls = map[string]func([]byte) []byte{
 	"model":     model.JSON,
 	"practice":  practice.JSON,
 	"fall":      fall.JSON,
+	"handover":  handover.JSON,
 }

@@ -372,7 +372,7 @@ func TestLinkRoundTrip(t *testing.T) {
 					const code = await share.planCode(JSON.parse(args[0]));
 					globalThis.CompressionStream = had;
 					return share.linkFor(code);`, plan, packed)
-				require.True(t, strings.HasPrefix(link, s.URL()+"#plan=1"), name)
+				require.True(t, strings.HasPrefix(link, s.URL()+"#plan=2"), name)
 				before := planNow(t, p)
 				require.NoError(t, p.Go("about:blank"))
 				visit(t, p, link)
