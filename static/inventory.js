@@ -11,7 +11,7 @@ import { isObject, same } from "./intake.js";
 import { keep, kept, keptMost, leftBehind, settle, tab, takenUp } from "./journal.js";
 import { announce, ask, notice } from "./messages.js";
 import { say, sayCount } from "./say.js";
-import { askInventory, takePicked, today } from "./state.js";
+import { askInventory, takeChanges, today } from "./state.js";
 import { Leaving, lasting, readOne, transact } from "./storage.js";
 
 const STORE = "gear";
@@ -305,7 +305,7 @@ export async function openInventory(picked) {
     mostRecent = place.value;
     const answer = call({ do: "pick", path: open, text: place.value });
     if (answer?.plan?.length) {
-      takePicked(answer.plan);
+      takeChanges(answer.plan);
       picked();
       announce(answer.message);
     }

@@ -12,6 +12,7 @@ import {
   addPlan, archivePlan, binPlan, dropDamaged, duplicatePlan, emptyBin, listDamaged, listPlans, openRecord, renamePlan, restorePlan, startPlan,
   workId, workedOut,
 } from "./plans.js";
+import { showPulls } from "./pulls.js";
 import { say, sayCount, sayNumber } from "./say.js";
 import { edit, endGroup, newPlan, nextStem } from "./state.js";
 
@@ -46,6 +47,7 @@ export function showPlans(addFile) {
   let drawn = 0;
 
   const keeping = keepingPart([
+    button(say("Measured against computed"), () => showPulls(records.filter((r) => !r.binned).map((r) => r.plan), close), "", { "data-do": "pulls" }),
     button(say("Save all plans to a file"), async () => saveText(backupName(), await backupText()), "", { "data-do": "backup" }),
     button(say("Add plans from a file"), () => addFile(read), "", { "data-do": "add" }),
   ]);

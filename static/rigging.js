@@ -168,6 +168,7 @@ async function start() {
     practice: (request) => ask("practice", request),
     fall: (request) => ask("fall", request),
     handover: (request) => ask("handover", request),
+    pulls: (request) => ask("pulls", request),
     // onfatal is called once with a sentence when the program has ended, at
     // once if it had ended before.
     get onfatal() { return hook; },

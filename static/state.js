@@ -281,8 +281,13 @@ export function askInventory(more) {
   return calculator ? calculator.inventory(request(more)) : null;
 }
 
-// takePicked puts a piece picked from the gear list into the plan.
-export function takePicked(changes) {
+// askPulls compares the measured pulls of plans; the plan in work goes with them.
+export function askPulls(plans) {
+  return calculator ? calculator.pulls(request({ plans })) : null;
+}
+
+// takeChanges puts changes that were offered outside the form into the plan.
+export function takeChanges(changes) {
   group = "";
   take({ changes }, "");
 }

@@ -13,6 +13,7 @@ import (
 	"pullline/wasm/page/gear"
 	"pullline/wasm/page/handover"
 	"pullline/wasm/page/job"
+	"pullline/wasm/page/pulls"
 	"pullline/wasm/page/survey"
 )
 
@@ -32,4 +33,5 @@ var calls = map[string]func([]byte) []byte{
 	"practice":  practice.JSON,
 	"fall":      fall.JSON,
 	"handover":  handover.JSON,
+	"pulls":     pulls.JSON,
 }
