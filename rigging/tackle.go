@@ -71,8 +71,9 @@ const (
 type ReevingError struct {
 	Where   string
 	Message string
+	Format  string // Message before Values stood in it, with the verbs of fmt
 	// Fault is a key of what is wrong, and Values what Message says of it: names as
-	// strings, counts and numbers. They are empty where no tackle of a plan comes to it.
+	// strings, counts and numbers. Fault is empty where no tackle of a plan comes to it.
 	Fault  string
 	Values []any
 }
@@ -85,11 +86,11 @@ func (e *ReevingError) Error() string {
 }
 
 func reevingErrorf(where, format string, values ...any) error {
-	return &ReevingError{Where: where, Message: fmt.Sprintf(format, values...)}
+	return tackleFault(where, "", format, values...)
 }
 
 func tackleFault(where, fault, format string, values ...any) error {
-	return &ReevingError{where, fmt.Sprintf(format, values...), fault, values}
+	return &ReevingError{where, fmt.Sprintf(format, values...), format, fault, values}
 }
 
 // A NodeLoad is what one node of a tackle carries, per unit of load.

@@ -70,7 +70,7 @@ func TestPracticeFromTheKeyboard(t *testing.T) {
 			require.NoError(t, p.Press(append(strings.Split(typed, ""), Enter)...))
 		}
 		answer("1", "heavy")
-		assert.Contains(t, text(t, p, `[data-question="1"] .said`), "Type a number, in")
+		assert.Contains(t, text(t, p, `[data-question="1"] .said`), "Type a number in")
 		answer("1", "60")
 		assert.Contains(t, text(t, p, `[data-question="1"] .said`), "as numbers")
 		assert.Contains(t, text(t, p, ".practice-score"), "1 wrong")

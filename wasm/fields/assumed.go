@@ -25,7 +25,7 @@ func (spec *Spec) Default(d *draft.Plan, u *units.System, a *plan.Assumed) strin
 	text := draft.Written(a.Value)
 	switch {
 	case spec.Path == "tree.species":
-		return parts.LabelOf(d.Locale, offer.Species.Options(), text)
+		return parts.Label(offer.Species.In(d.Locale), text)
 	case spec.Kind == Choice:
 		return parts.LabelOf(d.Locale, spec.Options, text)
 	}
@@ -39,7 +39,7 @@ func Assumed(d *draft.Plan, u *units.System, a *plan.Assumed) parts.Assumed {
 		line.Working = a.Path
 	}
 	if basis := rigging.Basis(a.Basis); basis != "" && basis != rigging.Published {
-		line.Source = words.Listed(a.Source, basis.Words())
+		line.Source = words.Listed(a.Source, d.Say(words.Text(basis.Words())))
 	}
 	if spec, known := At(a.Path); known {
 		line.Value = spec.Default(d, u, a)

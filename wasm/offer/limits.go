@@ -3,7 +3,7 @@ package offer
 import "pullline/wasm/parts"
 
 // PullerLimits are what may stop a puller.
-var PullerLimits = []parts.Option{
+var PullerLimits = []parts.Choice{
 	{Value: "", Label: "choose"},
 	{Value: "stall", Label: "its stall"},
 	{Value: "device", Label: "a device that lets go"},

@@ -53,7 +53,7 @@ func brokenView(message, path string) *View {
 		},
 		Facts: []parts.Fact{}, Form: []parts.Section{}, Pieces: []show.Piece{}, Cautions: []parts.Note{},
 		Problems: []parts.Note{{Path: path, Message: message}}, Standing: parts.Standing(words.Locale{}),
-		Assumed: []parts.Assumed{}, Working: []parts.Step{}, Taken: []parts.Step{}, Steps: []JobStep{}, Units: parts.Units(), UnitsNow: units.KN.Key, Words: parts.Words(), WordsNow: words.NZ.Key(),
+		Assumed: []parts.Assumed{}, Working: []parts.Step{}, Taken: []parts.Step{}, Steps: []JobStep{}, Units: parts.Units(words.Locale{}), UnitsNow: units.KN.Key, Words: parts.Words(words.Locale{}), WordsNow: words.NZ.Key(),
 	}
 }
 
@@ -94,9 +94,9 @@ func viewOf(d *draft.Plan, u *units.System, rep *plan.Report, light bool) *View 
 		Working:  []parts.Step{},
 		Taken:    []parts.Step{},
 		Name:     words.Shortened(d.Text("name"), longestName),
-		Units:    parts.Units(),
+		Units:    parts.Units(d.Locale),
 		UnitsNow: u.Key,
-		Words:    parts.Words(),
+		Words:    parts.Words(d.Locale),
 		WordsNow: d.Region.Key(),
 		Fresh:    rep.Pull.PlannedKN.Known(),
 	}

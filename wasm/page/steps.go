@@ -86,7 +86,7 @@ func jobSteps(d *draft.Plan, rep *plan.Report, h *show.Headline, form []parts.Se
 		s := &steps[stepOfProblem(p)]
 		s.Count++
 		if spec, known := fields.At(p.Path); known && (p.Given == nil || p.Given == "") {
-			missing[stepOfProblem(p)] = append(missing[stepOfProblem(p)], lower(words.Capital(d.Words(spec.Label))))
+			missing[stepOfProblem(p)] = append(missing[stepOfProblem(p)], lower(words.Capital(d.Say(spec.Label))))
 		}
 		if s.Count == 1 {
 			s.State, s.Path, s.Next = fields.Located(d, *p), p.Path, fields.LabelOf(d, p.Path)

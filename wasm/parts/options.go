@@ -8,21 +8,27 @@ import (
 )
 
 // Units are the systems to choose from.
-func Units() []Option {
-	out := make([]Option, len(units.Systems))
-	for i, s := range units.Systems {
-		out[i] = Option{s.Key, s.Label}
+func Units(l words.Locale) []Option {
+	return Told(l, []Choice{
+		{units.KN.Key, "Metric, kilonewtons (kN)"},
+		{units.TF.Key, "Metric, tonnes-force (tf)"},
+		{units.US.Key, "Feet, inches, pounds-force (lbf)"},
+	})
+}
+
+// Words are the regions to choose from.
+func Words(l words.Locale) []Option {
+	out := make([]Option, words.Regions)
+	for r := range words.Regions {
+		out[r] = Option{r.Key(), l.Say(r.Label())}
 	}
 	return out
 }
 
-// Words are the regions to choose from.
-func Words() []Option {
-	out := make([]Option, words.Regions)
-	for r := range words.Regions {
-		out[r] = Option{r.Key(), r.Label()}
-	}
-	return out
+// A Choice is an option that is yet to be said.
+type Choice struct {
+	Value string
+	Label words.Text
 }
 
 // Names are the values of some options, as those who type them read them.
@@ -34,35 +40,45 @@ func Names(options []Option) string {
 	return strings.Join(names, ", ")
 }
 
-// LabelOf finds the words of a choice.
-func LabelOf(l words.Locale, options []Option, value string) string {
-	for _, o := range options {
-		if o.Value == value {
-			return l.Words(o.Label)
+// LabelOf says a choice.
+func LabelOf(l words.Locale, choices []Choice, value string) string {
+	for _, c := range choices {
+		if c.Value == value {
+			return l.Say(c.Label)
 		}
 	}
 	return value
 }
 
-// Told puts the trade's words into the labels of choices.
-func Told(l words.Locale, options []Option) []Option {
-	out := make([]Option, len(options))
-	for i, o := range options {
-		out[i] = Option{o.Value, l.Words(o.Label)}
+// Label finds what an option is called, its value where it is none of them.
+func Label(options []Option, value string) string {
+	for _, o := range options {
+		if o.Value == value {
+			return o.Label
+		}
+	}
+	return value
+}
+
+// Told says choices.
+func Told(l words.Locale, choices []Choice) []Option {
+	out := make([]Option, len(choices))
+	for i, c := range choices {
+		out[i] = Option{c.Value, l.Say(c.Label)}
 	}
 	return out
 }
 
 // WithValue makes sure that a choice shows what the plan holds, however odd.
-func WithValue(options []Option, value string) []Option {
+func WithValue(l words.Locale, options []Option, value string) []Option {
 	for _, o := range options {
 		if o.Value == value {
 			return options
 		}
 	}
 	if value == "" {
-		return append([]Option{{Value: "", Label: "choose"}}, options...)
+		return append([]Option{{Value: "", Label: l.Say("choose")}}, options...)
 	}
 	// The slice may be shared between fields: never append in place.
-	return append(options[:len(options):len(options)], Option{Value: value, Label: "“" + value + "” (not known here)"})
+	return append(options[:len(options):len(options)], Option{Value: value, Label: l.Say("“%s” (not known here)", value)})
 }

@@ -9,8 +9,7 @@ import (
 func Standing(l words.Locale) []Note {
 	out := make([]Note, len(standingNotes))
 	for i, n := range standingNotes {
-		n.Message = l.Words(n.Message)
-		out[i] = n
+		out[i] = Note{Code: n.code, Message: l.Say(n.message), Source: l.Say(n.source)}
 	}
 	return out
 }
@@ -25,14 +24,17 @@ func Stands(code string) bool {
 	return false
 }
 
-var standingNotes = []Note{
-	{Code: "competent", Message: "Soundness of the tree, of every anchor and of the gear, and the go-ahead, are for a competent, licensed person on the spot. Local codes and licensed practice come first; this page replaces neither.", Source: words.CommonPractice},
-	{Code: "estimate", Message: "Mass, mass {centre}, hinge strength, side hold, anchor capacity and drift are estimates from what was typed. A number that is typed wrong gives an answer that is wrong.", Source: words.CommonPractice},
-	{Code: "two-lengths", Message: "Keep everyone but the {feller} at least two tree lengths from the tree. Where the line is too short for that, redirect the pull.", Source: plan.SourceTwoLengths},
-	{Code: "bight", Message: "Nobody stands in the bight of a redirected line, or in line with a loaded rope, {block} or anchor: when something parts, both ends come back. {Fibre} rope gives no warning.", Source: "MGN 308 (M+F), 2.2; TB 55-1900-232-10, p. C-5; NAVEDTRA 14067"},
-	{Code: "signals", Message: "One person gives the signals, the {saw operator} is in charge, and any unclear signal means stop.", Source: "UK HSE, Winches in directional felling"},
-	{Code: "power-lines", Message: "Look for {power lines} within reach of the tree, the rope and the machine, falling or recoiling. Near them, stop and ask the network's owner.", Source: words.CommonPractice},
-	{Code: "left-out-dynamic", Message: "Left out: jerk, shock and swing. Every load here is steady. A slack line that snatches tight, a machine that drives off or a tree that sits back can multiply it.", Source: "the model of this page"},
-	{Code: "left-out-wood", Message: "Left out: rot, cracks and dead wood other than the cavity in the {hinge}, barber-chair, root failure, a stem that breaks where the rope sits, branches that catch, wood that differs from its species' average, gusts.", Source: "the model of this page"},
-	{Code: "left-out-gear", Message: "Left out: wear, damage, bent or mismatched fittings, and every piece that was not listed. The weakest piece that is not in the list is not judged.", Source: "the model of this page"},
+var standingNotes = []struct {
+	code            string
+	message, source words.Text
+}{
+	{"competent", "A competent, licensed person on site judges the tree, every anchor and the gear, and gives the go-ahead. Local codes and licensed practice come first; this page replaces neither.", words.CommonPractice},
+	{"estimate", "Mass, {centre} of mass, {hinge} strength, side hold, anchor capacity and drift are estimates from what was typed. A wrong number typed gives a wrong answer.", words.CommonPractice},
+	{"two-lengths", "Keep everyone but the {feller} at least two tree lengths from the tree. If the line is too short for that, redirect the pull.", plan.SourceTwoLengths},
+	{"bight", "Nobody stands in the bight of a redirected line, or in line with a loaded rope, {block} or anchor: if something parts, both ends recoil. {Fibre} rope gives no warning.", "MGN 308 (M+F), 2.2; TB 55-1900-232-10, p. C-5; NAVEDTRA 14067"},
+	{"signals", "One person gives the signals, the {saw operator} is in charge, and any unclear signal means stop.", "UK HSE, Winches in directional felling"},
+	{"power-lines", "Look for {power lines} within reach of the tree, rope and machine, falling or recoiling. If any are near, stop and ask the network operator.", words.CommonPractice},
+	{"left-out-dynamic", "Left out: jerk, shock and swing. Every load here is steady. A slack line that snatches tight, a machine that drives off or a tree that sits back can multiply it.", "the model of this page"},
+	{"left-out-wood", "Left out: rot, cracks and dead wood other than the cavity in the {hinge}, barber-chair, root failure, a stem that breaks where the rope sits, branches that catch, wood unlike the average of its species, gusts.", "the model of this page"},
+	{"left-out-gear", "Left out: wear, damage, bent or mismatched fittings, and every piece not listed. A weak piece that is not in the list is not judged.", "the model of this page"},
 }

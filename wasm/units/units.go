@@ -46,14 +46,13 @@ type Unit struct {
 // A System is one of the user's choices of units.
 type System struct {
 	Key   string
-	Label string
 	Units [Dimensions]Unit
 }
 
 // The systems. Kilonewtons shows each number in the unit it is kept in; the
 // others name only what differs.
 var (
-	KN = System{Key: "kN", Label: "Metric, kilonewtons (kN)", Units: [Dimensions]Unit{
+	KN = System{Key: "kN", Units: [Dimensions]Unit{
 		Plain:                   {"", 1, 0.01},
 		Count:                   {"", 1, 1},
 		Metres:                  {"m", 1, 0.1},
@@ -73,11 +72,11 @@ var (
 		Kilojoules:              {"kJ", 1, 0.1},
 		Percents:                {"%", 1, 1},
 	}}
-	TF = System{Key: "tf", Label: "Metric, tonnes-force (tf)", Units: [Dimensions]Unit{
+	TF = System{Key: "tf", Units: [Dimensions]Unit{
 		Kilonewtons:      {"tf", rigging.TonneForce / rigging.KN, 0.01},
 		KilonewtonMetres: {"tf·m", rigging.TonneForce / rigging.KNm, 0.01},
 	}}
-	US = System{Key: "us", Label: "Feet, inches, pounds-force (lbf)", Units: [Dimensions]Unit{
+	US = System{Key: "us", Units: [Dimensions]Unit{
 		Metres:                  {"ft", rigging.Foot, 1},
 		Centimetres:             {"in", rigging.Inch / rigging.CM, 0.1},
 		Kilonewtons:             {"lbf", rigging.PoundForce / rigging.KN, 10},

@@ -1,10 +1,13 @@
 package words
 
 import (
+	"errors"
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
 
+	"pullline/rigging"
 	"pullline/wasm/units"
 )
 
@@ -103,10 +106,48 @@ func Quoted(text string) string {
 
 // NotANumber is what a field for a number in a unit says of a text that it
 // cannot read.
-func NotANumber(text, unit string) string {
-	say := "“" + text + "” is not a number it can be worked out from. Type a number such as 12.5"
-	if unit != "" && unit != "°" {
-		say += ", in " + unit + " or with its unit after it"
+func (l Locale) NotANumber(text, unit string) string {
+	if unit == "" || unit == "°" {
+		return l.Say("“%s” is not a number. Type one such as 12.5.", text)
 	}
-	return say + "."
+	return l.Say("“%s” is not a number. Type one such as 12.5, in %s or with its unit.", text, unit)
+}
+
+// Of says a text with what it belongs to before it.
+func (l Locale) Of(owner, text string) string { return l.Say("%s: %s", owner, text) }
+
+// Error is an error of package rigging as the crew reads it.
+func (l Locale) Error(err error) string {
+	var table *rigging.TableError
+	var reading *rigging.ReadingError
+	var reeving *rigging.ReevingError
+	switch {
+	case errors.As(err, &table):
+		return l.refused(table.What, table.Given, table.Accepted)
+	case errors.As(err, &reading):
+		return l.refused(reading.What, reading.Given, reading.Accepted)
+	case errors.As(err, &reeving):
+		args := make([]string, len(reeving.Values))
+		for i, v := range reeving.Values {
+			args[i] = fmt.Sprint(v)
+		}
+		return l.Say(Text(sayable.Replace(reeving.Format)), args...)
+	}
+	return l.Say(Text(err.Error()))
+}
+
+// sayable makes the verbs of fmt those of a Text.
+var sayable = strings.NewReplacer("%q", "“%s”", "%d", "%s", "%g", "%s", "%v", "%s")
+
+func (l Locale) refused(what, given, accepted string) string {
+	return l.Say("%s is %s; accepted: %s", l.Say(Text(what)), given, l.Say(Text(accepted)))
+}
+
+// Source is a source as the crew reads it, with how well it is founded where
+// that is not by the publication named.
+func (l Locale) Source(s rigging.Source) string {
+	if s.Basis == rigging.Published {
+		return s.Text
+	}
+	return l.Say("%s, %s", s.Text, l.Say(Text(s.Basis.Words())))
 }

@@ -27,4 +27,4 @@ var (
 )
 
 // AnchorEstimate stands beside every anchor.
-const AnchorEstimate = "An estimate until a competent person has judged the anchor in place."
+const AnchorEstimate Text = "An estimate until a competent person has judged the anchor in place."

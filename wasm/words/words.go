@@ -21,8 +21,9 @@ const (
 // regionTable holds each region's key in the settings, its name and the
 // units it is usual to plan in there.
 var regionTable = [Regions]struct {
-	key, label string
-	units      *units.System
+	key   string
+	label Text
+	units *units.System
 }{
 	NZ: {"nz", "New Zealand, Australia", &units.KN},
 	UK: {"uk", "United Kingdom, Ireland", &units.KN},
@@ -68,7 +69,7 @@ var trade = [...]struct {
 func (r Region) Key() string { return regionTable[r].key }
 
 // Label names the region to those who choose one.
-func (r Region) Label() string { return regionTable[r].label }
+func (r Region) Label() Text { return regionTable[r].label }
 
 // Units are those it is usual to plan in there.
 func (r Region) Units() *units.System { return regionTable[r].units }
@@ -113,4 +114,4 @@ func (r Region) tradeWord(key string) (string, bool) {
 
 // CommonPractice is the source of a caution that rests on no publication of
 // its own but on the trade's plain practice.
-var CommonPractice = rigging.CommonPractice.Words()
+var CommonPractice = Text(rigging.CommonPractice.Words())

@@ -8,6 +8,7 @@ import (
 	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -17,8 +18,8 @@ import (
 var pullerAtMost = bench{
 	id:    "stall", // as it stands in addresses
 	title: "What the {puller} can do at most",
-	idea: "Friction works both ways. It adds to the haul you may need; but where a sheave runs freer than you thought, more reaches gear and anchors. " +
-		"So the haul needed is worked out with friction, and the number to hold the {puller} to without. Between the two is the room you have.",
+	idea: "Friction works both ways. It adds to the haul you may need; but if a sheave runs freer than you thought, more reaches gear and anchors. " +
+		"So the haul needed is worked out with friction, and the pull to hold the {puller} to without. The room you have lies between the two.",
 	inputs: []input{
 		{key: "tension_kN", label: "Tension planned, at the tree", dim: units.Kilonewtons, way: units.Up, low: 0.5, high: 400, start: "20", step: 1, fine: 0.1},
 		{key: "efficiency", label: "Efficiency of each sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &offer.Sheaves,
@@ -111,7 +112,7 @@ type atMost struct {
 // reached writes the haul at which a piece's limit is reached.
 func (b *work) reached(p mostPiece) string {
 	if p.times < 1e-9 { // legs that run on in one line
-		return "not loaded"
+		return b.Say("not loaded")
 	}
 	return b.u.Capacity(p.limit())
 }
@@ -177,54 +178,54 @@ func solveAtMost(b *work) {
 		b.fact("most", "The {puller} makes at most", units.None)
 	} else {
 		b.fact("most", "The {puller} makes at most", most)
-		b.fact("worst", "Worst piece then, where nothing rubs", b.Words(first.name+", "+worst+" of its limit"))
+		b.fact("worst", "Worst piece then, where nothing rubs", b.Say("%s, %s of its limit", first.name, worst))
 		b.fact("arrives", "That may arrive at the tree as", arrives)
 		b.fact("break", "Line breaks at so many times that", breaks)
 	}
 
-	n, gamma := "n = "+b.given("parts")+" (parts)", "γ = "+b.given("included_deg")+" (angle between the legs)"
-	eta, T := "η = "+units.Significant(b.in["efficiency"], 3)+" (efficiency of a sheave)", "T = "+b.given("tension_kN")+" (tension planned)"
+	n, gamma := parts.Let("n", b.given("parts")).Of("parts"), parts.Let("γ", b.given("included_deg")).Of("angle between the legs")
+	eta, T := parts.Let("η", units.Significant(b.in["efficiency"], 3)).Of("efficiency of a sheave"), parts.Let("T", b.given("tension_kN")).Of("tension planned")
 	A, q, r := units.Significant(s.advantage, 4), units.Significant(s.ratio, 4), hundredths(s.pieces[mostSling].times, units.Up)
 	b.step("advantage", "Advantage of the {tackle} with friction", "A = 1 + η + … + ηⁿ⁻¹", A, "tension falls at each sheave", n, eta)
 	b.step("redirect", "Tension behind the {redirect} over that before", "q = (1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", q, sheaveFriction, gamma, eta)
-	b.step("need", "Haul planned, friction counted because it costs", "S = T·q/A", b.u.Load(s.haul), statics, T, "q = "+q+" (friction at the {redirect})", "A = "+A+" (advantage)")
+	b.step("need", "Haul planned, friction counted because it costs", "S = T·q/A", b.u.Load(s.haul), statics, T, parts.Let("q", q).Of("friction at the {redirect}"), parts.Let("A", A).Of("advantage"))
 	b.step("block", "Load on {block} and {strop} for each unit of haul, nothing rubbing", "r = 2·n·cos(γ/2)", r, "parallelogram of forces; friction is not counted on where it would spare something", n, gamma)
-	var limits []string
+	var limits []parts.Value
 	for i := range s.pieces {
 		if p := &s.pieces[i]; i != mostPuller {
-			f, times, of := "F"+subscript(i)+" = ", [...]string{"", "n", "r", "r"}[i], n
+			f, times, of := "F"+subscript(i), [...]string{"", "n", "r", "r"}[i], n
 			if times == "r" {
-				of = "r = " + r + " (load for each unit of haul)"
+				of = parts.Let("r", r).Of("load for each unit of haul")
 			}
-			b.step([...]string{"", "line_limit", "block_limit", "sling_limit"}[i], "Haul at which the limit of the "+p.name+" is reached", f+"P/"+times, b.reached(*p),
-				"proportion", "P = "+b.u.Capacity(p.holds)+" (limit)", of)
-			limits = append(limits, f+b.reached(*p)+" ("+p.name+")")
+			b.stepAs([...]string{"", "line_limit", "block_limit", "sling_limit"}[i], b.Say("Haul at which the limit is reached: %s", p.name), f+" = P/"+times, b.reached(*p),
+				b.Say("proportion"), parts.Let("P", b.u.Capacity(p.holds)).Of("limit"), of)
+			limits = append(limits, parts.Let(f, b.reached(*p)).Of("%s", p.name))
 		}
 	}
 	b.step("first", "First piece over its limit", "L = the smallest of these", b.u.Capacity(first.limit()), "the weakest piece decides", limits...)
-	b.step("hold", "Hold the {puller} to", "H = the smaller of L and the rated pull", b.u.Capacity(hold.limit()), "the weakest piece decides; never above the rated pull", "L = "+b.u.Capacity(first.limit())+" (first piece)", b.given("rated_kN")+" (rated pull)")
-	b.step("room", "Room between the two", "H − S", room, "difference; none where it is not above 0", "H = "+b.u.Capacity(hold.limit())+" (hold to)", "S = "+b.u.Load(s.haul)+" (haul planned)")
+	b.step("hold", "Hold the {puller} to", "H = the smaller of L and the rated pull", b.u.Capacity(hold.limit()), "the weakest piece decides; never above the rated pull", parts.Let("L", b.u.Capacity(first.limit())).Of("first piece"), parts.Let("", b.given("rated_kN")).Of("rated pull"))
+	b.step("room", "Room between the two", "H − S", room, "difference; none where it is not above 0", parts.Let("H", b.u.Capacity(hold.limit())).Of("hold to"), parts.Let("S", b.u.Load(s.haul)).Of("haul planned"))
 	if !s.impossible {
-		stall := b.given("stall_kN") + " (haul at stall)"
+		stall := parts.Let("", b.given("stall_kN")).Of("haul at stall")
 		switch b.text["limited_by"] {
 		case "device", "watched":
-			b.step("most", "The {puller} makes at most", "M = where it stops", most, asGiven, b.given("setting_kN")+" (it stops at)")
+			b.step("most", "The {puller} makes at most", "M = where it stops", most, asGiven, parts.Let("", b.given("setting_kN")).Of("it stops at"))
 		case "grip":
-			b.step("most", "The {puller} makes at most", "M = the smaller of m·g and the stall", most, "a machine that pulls by driving makes at most its own weight, from memory", "m = "+b.given("mass_kg")+" (mass)", "g = 9.80665\u00a0m/s²", stall)
+			b.step("most", "The {puller} makes at most", "M = the smaller of m·g and the stall", most, "a machine that pulls by driving makes at most its own weight, from memory", parts.Let("m", b.given("mass_kg")).Of("mass"), parts.Let("g", "9.80665\u00a0m/s²"), stall)
 		default:
 			b.step("most", "The {puller} makes at most", "M = the stall", most, asGiven, stall)
 		}
-		M := "M = " + most + " (at most)"
-		b.step("worst", "Use of the worst piece then", "M/L", worst, "proportion", M, "L = "+b.u.Capacity(first.limit())+" (first piece)")
+		M := parts.Let("M", most).Of("at most")
+		b.step("worst", "Use of the worst piece then", "M/L", worst, "proportion", M, parts.Let("L", b.u.Capacity(first.limit())).Of("first piece"))
 		b.step("arrives", "Tension of the line then, nothing rubbing", "M·n", arrives, statics, M, n)
-		b.step("break", "Line breaks at so many times that", "B/(M·n)", breaks, "UK MCA MGN 308 (M+F), 2.1", "B = "+b.given("mbl_kN")+" (breaking load)", M, n)
+		b.step("break", "Line breaks at so many times that", "B/(M·n)", breaks, "UK MCA MGN 308 (M+F), 2.1", parts.Let("B", b.given("mbl_kN")).Of("breaking load"), M, n)
 	}
 	b.atMostNotes(s)
 }
 
 func (b *work) atMostNotes(s atMost) {
 	hold, first := s.weakest(true).limit(), s.weakest(false).limit()
-	const mgn = "UK MCA MGN 308 (M+F), 2.1"
+	const mgn words.Text = "UK MCA MGN 308 (M+F), 2.1"
 	switch {
 	case s.haul <= hold*(1+1e-9):
 	case s.pieces[mostPuller].limit() < first:
@@ -263,7 +264,7 @@ func drawAtMost(b *work, c *draw.Canvas) (title, desc string) {
 		y := top + row*float64(i)
 		thick := min(row*0.42, c.Grow(30))
 		base := y + row - c.Grow(3)
-		text := p.name + ": holds " + b.u.Capacity(p.holds) + ", gets " + p.factor + "·F"
+		text := b.Say("%s: holds %s, gets %s·F", p.name, b.u.Capacity(p.holds), p.factor)
 		class := "label"
 		if i == mostPuller {
 			text = p.name + " " + b.given("rated_kN")
@@ -298,10 +299,10 @@ func drawAtMost(b *work, c *draw.Canvas) (title, desc string) {
 	planned, most := draw.Pt{X: at(s.haul), Y: bottom}, draw.Pt{X: at(s.most), Y: top}
 	c.Segment("axis", "", draw.Pt{X: x0, Y: top}, draw.Pt{X: x0, Y: bottom})
 	c.Segment("axis", "", draw.Pt{X: x0, Y: bottom}, draw.Pt{X: c.W - c.Grow(4), Y: bottom})
-	need, can := "planned F = "+b.u.Load(s.haul), "at most "+b.u.Load(s.most)
+	need, can := b.Say("planned F = %s", b.u.Load(s.haul)), b.Say("at most %s", b.u.Load(s.most))
 	c.Label(draw.Label{Text: need, Class: "label-force", At: planned, Toward: draw.Pt{X: 0, Y: 1}, Gap: c.Grow(14), Prio: draw.PrioMust})
 	c.Label(draw.Label{Text: can, Class: "label-force", At: most, Toward: draw.Pt{X: 0, Y: -1}, Gap: c.Grow(13), Prio: draw.PrioMust})
-	b.grab(c, "planned", "Haul planned, "+b.u.Load(s.haul), planned, "tension_kN", "", func(p draw.Pt) {
+	b.grab(c, "planned", b.Say("Haul planned, %s", b.u.Load(s.haul)), planned, "tension_kN", "", func(p draw.Pt) {
 		b.set("tension_kN", min((p.X-x0)/per, axis)*s.advantage/s.ratio, false)
 	})
 	key, size := "stall_kN", 1.0
@@ -311,9 +312,8 @@ func drawAtMost(b *work, c *draw.Canvas) (title, desc string) {
 	case limit == "grip" && s.most < s.stall:
 		key, size = "mass_kg", rigging.KN/(plan.DrivingGrip*rigging.G)
 	}
-	b.grab(c, "stall", "The {puller} at most, "+b.u.Load(s.most), most, key, "", func(p draw.Pt) {
+	b.grab(c, "stall", b.Say("The {puller} at most, %s", b.u.Load(s.most)), most, key, "", func(p draw.Pt) {
 		b.set(key, min((p.X-x0)/per, axis)*size, false)
 	})
-	return "The haul at which each piece may reach its limit", "Planned is a haul of " + b.u.Load(s.haul) + "; the {puller} makes at most " + b.u.Load(s.most) +
-		". It is to be held to " + b.secret(b.u.Capacity(first.limit())) + "."
+	return b.Say("The haul at which each piece may reach its limit"), b.Say("Planned is a haul of %s; the {puller} makes at most %s. It is to be held to %s.", b.u.Load(s.haul), b.u.Load(s.most), b.secret(b.u.Capacity(first.limit())))
 }

@@ -2,9 +2,10 @@ package bench
 
 import (
 	"math"
-	"strconv"
+	"slices"
 	"strings"
 
+	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
@@ -18,13 +19,13 @@ import (
 // values, the number they lead to, its curve and its working.
 type bench struct {
 	id    string
-	title string
-	idea  string // what there is to see, in a sentence or two
+	title words.Text
+	idea  words.Text // what there is to see, in a sentence or two
 	// inputs are what can be changed, in the order of their fields.
 	inputs []input
 	// question is asked before the numbers are shown; guess is what it asks
 	// for. Without a question nothing is ever held back.
-	question string
+	question words.Text
 	guess    func(b *work) marking.Wanted // without a tolerance: nothing to ask as it stands
 	// solve works the bench out from its inputs, all of them in range: facts,
 	// steps of the working and notes. What the pictures need it keeps in
@@ -43,12 +44,12 @@ type bench struct {
 	act func(b *work, do string)
 }
 
-// A input is one value of a bench. One with options is a choice, whose
+// An input is one value of a bench. One with options is a choice, whose
 // value is the option's; one with neither options nor a range is a text.
 type input struct {
 	key       string // with its unit: "included_deg"
-	label     string
-	help      string
+	label     words.Text
+	help      words.Text
 	dim       units.Dimension
 	low, high float64 // accepted, both included, in the unit of the key
 	start     string  // as the page keeps it: a plain decimal, an option's value or a text
@@ -57,10 +58,10 @@ type input struct {
 	// way is how the pictures round the value where it was typed in other
 	// units: a load upward, what is relied on downward.
 	way     units.Direction
-	options []parts.Option
+	options []parts.Choice
 	// check says what is wrong with a text, "" for nothing; nil where any is
 	// taken.
-	check func(text string) string
+	check func(b *work, text string) string
 	// suggest offers published values of a number by name.
 	suggest *offer.List
 	// when says whether the value counts as the ones before it stand; nil for
@@ -116,7 +117,7 @@ type Guess struct {
 
 // themes are the themes in their order, with all benches there are.
 var themes = []struct {
-	title   string
+	title   words.Text
 	benches []*bench
 }{
 	{"Rope and {block}s", []*bench{&redirect, &doubled, &friction, &tackle, &sag, &stretch}},
@@ -174,17 +175,23 @@ func (b *work) secret(text string) string {
 	return text
 }
 
-// fact adds a number. It opens the step of the working that bears its id.
-func (b *work) fact(id, label, value string) {
-	b.out.Facts = append(b.out.Facts, parts.Fact{ID: id, Label: b.Words(label), Value: value})
+// fact adds a number, with the arguments of its label. It opens the step of
+// the working that bears its id.
+func (b *work) fact(id string, label words.Text, value string, args ...string) {
+	b.out.Facts = append(b.out.Facts, parts.Fact{ID: id, Label: b.Say(label, args...), Value: value})
 }
 
-// step adds a step of the working: values are "T = 10 kN (tension of the rope)".
-func (b *work) step(path, name, formula, result, source string, values ...string) {
-	s := parts.Step{Path: path, Name: b.Words(name), Formula: b.Words(formula), Values: make([]string, len(values)), Result: result, Source: b.Words(source)}
+// step adds a step of the working.
+func (b *work) step(path string, name, formula words.Text, result string, source words.Text, values ...parts.Value) {
+	b.stepAs(path, b.Say(name), b.Say(formula), result, b.Say(source), values...)
+}
+
+// stepAs is step for one whose name, formula or source depends on the values.
+func (b *work) stepAs(path, name, formula, result, source string, values ...parts.Value) {
+	s := parts.Step{Path: path, Name: name, Formula: formula, Values: make([]string, len(values)), Result: result, Source: source}
 	for i, v := range values {
-		s.Values[i] = b.Words(v)
-		if from := b.from(s.Values[i]); from != "" {
+		s.Values[i] = v.In(b.Locale)
+		if from := v.From(b.out.Working); from != "" {
 			if s.From == nil {
 				s.From = make([]string, len(values))
 			}
@@ -194,23 +201,16 @@ func (b *work) step(path, name, formula, result, source string, values ...string
 	b.out.Working = append(b.out.Working, s)
 }
 
-// from finds the step so far that gives a value of the next: its letter
-// stands before an equals sign there, and it comes to the same.
-func (b *work) from(value string) string {
-	letter, rest, _ := strings.Cut(value, " = ")
-	for i := range b.out.Working {
-		s := &b.out.Working[i]
-		if strings.Contains(s.Formula, letter+" = ") && strings.HasPrefix(rest, s.Result) {
-			return s.Path
-		}
-	}
-	return ""
+// worked adds a number together with its step of the working.
+func (b *work) worked(id string, label words.Text, result string, formula, source words.Text, values ...parts.Value) {
+	b.fact(id, label, result)
+	b.step(id, label, formula, result, source, values...)
 }
 
-// worked adds a number together with its step of the working.
-func (b *work) worked(id, label, value, formula, source string, values ...string) {
-	b.fact(id, label, value)
-	b.step(id, label, formula, value, source, values...)
+// workedAs is worked with texts that depend on the values.
+func (b *work) workedAs(id, label, result, formula, source string, values ...parts.Value) {
+	b.out.Facts = append(b.out.Facts, parts.Fact{ID: id, Label: label, Value: result})
+	b.stepAs(id, label, formula, result, source, values...)
 }
 
 // hundredths writes a number of times.
@@ -219,11 +219,17 @@ func hundredths(v float64, way units.Direction) string {
 }
 
 // asGiven is where a number comes from that is one of the values.
-const asGiven = "given among the values"
+const asGiven words.Text = "given among the values"
 
-// note adds what the bench leaves out, or a caution.
-func (b *work) note(code, message, source string) {
-	b.out.Notes = append(b.out.Notes, parts.Note{Code: code, Message: b.Words(message), Source: source})
+// note adds what the bench leaves out, or a caution, with the arguments of its
+// message.
+func (b *work) note(code string, message, source words.Text, args ...string) {
+	b.out.Notes = append(b.out.Notes, parts.Note{Code: code, Message: b.Say(message, args...), Source: b.Say(source)})
+}
+
+// published is note with the source of a table's figure.
+func (b *work) published(code string, message words.Text, source rigging.Source) {
+	b.out.Notes = append(b.out.Notes, parts.Note{Code: code, Message: b.Say(message), Source: b.Source(source)})
 }
 
 // set puts a value into the range of its input and onto its grid.
@@ -263,7 +269,8 @@ func (b *work) put(key string, v float64) {
 	b.out.Values[key] = units.Decimal(v, -1)
 }
 
-// grab registers a handle of the picture. Its fields are those of its keys.
+// grab registers a handle of the picture by what was said of it. Its fields
+// are those of its keys.
 func (b *work) grab(c *draw.Canvas, id, label string, at draw.Pt, x, y string, to func(p draw.Pt)) {
 	axes, paths := "", []string{}
 	if x != "" {
@@ -276,7 +283,7 @@ func (b *work) grab(c *draw.Canvas, id, label string, at draw.Pt, x, y string, t
 			paths = append(paths, strings.TrimPrefix(y, "-"))
 		}
 	}
-	c.Handle(draw.Handle{ID: "bench/" + id, Label: b.Words(label), X: at.X, Y: at.Y, Axes: axes, Paths: paths})
+	c.Handle(draw.Handle{ID: "bench/" + id, Label: label, X: at.X, Y: at.Y, Axes: axes, Paths: paths})
 	c.Keep(draw.Around(at, c.Grow(11))) // its ring
 	b.grips = append(b.grips, grip{id: "bench/" + id, x: x, y: y, to: to})
 }
@@ -291,30 +298,26 @@ func (b *work) resolve(values map[string]string) {
 		if !given {
 			text = b.start(in)
 		}
-		f := parts.Field{Path: in.key, Label: b.Words(in.label), Help: b.Words(in.help), Text: text}
+		f := parts.Field{Path: in.key, Label: b.Say(in.label), Help: b.Say(in.help), Text: text}
 		idle := in.when != nil && !in.when(b)
 		switch {
 		case len(in.options) > 0:
 			f.Kind = "choice"
-			known := false
-			for _, o := range in.options {
-				f.Options = append(f.Options, parts.Option{Value: o.Value, Label: b.Words(o.Label)})
-				known = known || o.Value == text
-			}
-			if !known {
-				f.Problem = strconv.Quote(text) + " is none of the choices here: " + parts.Names(f.Options) + "."
+			f.Options = parts.Told(b.Locale, in.options)
+			if !slices.ContainsFunc(f.Options, func(o parts.Option) bool { return o.Value == text }) {
+				f.Problem = b.Say("Choose one of these, not %s: %s.", words.Quoted(text), parts.Names(f.Options))
 			}
 			b.text[in.key] = text
 		case !in.numeric():
 			f.Kind = "text"
 			b.text[in.key] = text
 			if in.check != nil {
-				f.Problem = b.Words(in.check(text))
+				f.Problem = in.check(b, text)
 			}
 		default:
 			f.Kind, f.Unit = "number", b.u.Units[in.dim].Name
 			if in.suggest != nil {
-				f.Suggest = in.suggest.Options()
+				f.Suggest = in.suggest.In(b.Locale)
 			}
 			v, ok := units.ParseNumber(text)
 			if idle && !(ok && v >= in.low && v <= in.high) {
@@ -370,12 +373,11 @@ func (b *work) start(in *input) string {
 
 // span says what an input takes.
 func (b *work) span(in *input) string {
-	unit := b.u.Suffix(in.dim)
-	what := "Type a number"
+	low, high := b.shown(in.low, in, units.Up), b.shown(in.high, in, units.Down)+b.u.Suffix(in.dim)
 	if in.dim == units.Count {
-		what = "Type a whole number"
+		return b.Say("Type a whole number from %s to %s.", low, high)
 	}
-	return what + " from " + b.shown(in.low, in, units.Up) + " to " + b.shown(in.high, in, units.Down) + unit + "."
+	return b.Say("Type a number from %s to %s.", low, high)
 }
 
 // typed puts what was typed into a field among the values, in the unit they
@@ -394,7 +396,7 @@ func (b *work) typed(values map[string]string, key, text string) {
 		}
 		return
 	}
-	b.out.Message = "There is no value " + strconv.Quote(key) + " here."
+	b.out.Message = b.Say("This bench has no value %s.", words.Quoted(key))
 }
 
 // Font sizes of a bench's picture: from a phone's, on which it is small, it
@@ -440,7 +442,7 @@ func (b *work) run(box draw.Box) *draw.Canvas {
 		c.H = max(c.H, b.out.Height)
 	}
 	title, desc := b.spec.draw(b, c)
-	b.out.Picture = c.Finish(b.Words(title), b.Words(desc))
+	b.out.Picture = c.Finish(title, desc)
 	return c
 }
 
@@ -481,41 +483,43 @@ func (b *work) nudge(key string, steps int, fine bool) {
 //
 //codec:call asked View
 func JSON(request []byte) (out []byte) {
+	var l words.Locale
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = jsontext.Encode(broken("This bench could not be worked out: there is a fault in the program. Nothing shown before counts."))
+			out = jsontext.Encode(broken(l, "This bench could not be worked out: there is a fault in the program. Nothing shown before counts."))
 		}
 	}()
 	req, err := parse(request)
 	if err != nil {
-		return jsontext.Encode(broken("The page asked for a bench in a way that could not be read: " + err.Error()))
+		return jsontext.Encode(broken(l, "The page asked for a bench in a way that could not be read: %s", err.Error()))
 	}
+	l = req.Settings.Locale()
 	return jsontext.Encode(workOut(req))
 }
 
-func broken(message string) *View {
+func broken(l words.Locale, message words.Text, args ...string) *View {
 	return &View{Benches: []parts.Option{}, Themes: []parts.Option{}, Values: map[string]string{}, Changed: map[string]string{}, Fields: []parts.Field{}, Facts: []parts.Fact{}, Working: []parts.Step{}, Notes: []parts.Note{},
-		Units: parts.Units(), UnitsNow: units.KN.Key, Words: parts.Words(), WordsNow: words.NZ.Key(), Message: message}
+		Units: parts.Units(l), UnitsNow: units.KN.Key, Words: parts.Words(l), WordsNow: words.NZ.Key(), Message: l.Say(message, args...)}
 }
 
 func workOut(req *asked) *View {
 	d, u := req.Settings.Locale(), req.Settings.System()
-	out := broken("")
+	out := broken(d, "")
 	out.UnitsNow, out.WordsNow = u.Key, d.Key()
 	for _, theme := range themes {
-		out.Themes = append(out.Themes, parts.Option{Value: theme.benches[0].id, Label: d.Words(theme.title)})
+		out.Themes = append(out.Themes, parts.Option{Value: theme.benches[0].id, Label: d.Say(theme.title)})
 	}
 	for _, b := range benches {
-		out.Benches = append(out.Benches, parts.Option{Value: b.id, Label: d.Words(b.title)})
+		out.Benches = append(out.Benches, parts.Option{Value: b.id, Label: d.Say(b.title)})
 	}
 	spec := byID(req.Bench)
 	if spec == nil {
 		if req.Bench != "" {
-			out.Message = "There is no bench named " + words.Quoted(req.Bench) + "; shown is the first. The names are: " + parts.Names(out.Benches) + "."
+			out.Message = d.Say("There is no bench %s. The first one is shown. The names are %s.", words.Quoted(req.Bench), parts.Names(out.Benches))
 		}
 		spec = benches[0]
 	}
-	out.ID, out.Title, out.Idea = spec.id, d.Words(spec.title), d.Words(spec.idea)
+	out.ID, out.Title, out.Idea = spec.id, d.Say(spec.title), d.Say(spec.idea)
 	b := &work{Locale: d, u: u.Exact(), spec: spec, in: map[string]float64{}, text: map[string]string{}, out: out}
 	values := req.Values
 	if req.Set != "" {
@@ -524,7 +528,7 @@ func workOut(req *asked) *View {
 	b.resolve(values)
 	for key := range values {
 		if _, ok := out.Values[key]; !ok && out.Message == "" {
-			out.Message = "There is no value " + words.Quoted(key) + " here; it was left out."
+			out.Message = b.Say("This bench has no value %s. It is left out.", words.Quoted(key))
 		}
 	}
 	if !out.Fresh {
@@ -539,7 +543,7 @@ func workOut(req *asked) *View {
 		b.answer(req)
 		b.run(req.Box)
 	}
-	out.Lacks = b.Words(b.lacks)
+	out.Lacks = b.lacks
 	if b.hidden {
 		out.Hidden = true
 		out.Facts, out.Working, out.Parts = []parts.Fact{}, []parts.Step{}, nil
@@ -572,7 +576,7 @@ func (b *work) answer(req *asked) {
 		return
 	}
 	b.hidden = req.Guess && !req.Shown
-	g := &Guess{Question: b.Words(b.spec.question), Unit: b.u.Units[want.Dim].Name, Text: req.Answer}
+	g := &Guess{Question: b.Say(b.spec.question), Unit: b.u.Units[want.Dim].Name, Text: req.Answer}
 	if req.Answer != "" {
 		g.State, g.Message = b.judge(req.Answer, want)
 		if g.State != marking.Unread {

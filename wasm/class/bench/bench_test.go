@@ -18,6 +18,7 @@ import (
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // askFor asks as the page does.
@@ -202,7 +203,7 @@ func TestSlipsOfBenches(t *testing.T) {
 		if spec.question == "" {
 			continue
 		}
-		b := &work{u: &units.KN, spec: spec, in: map[string]float64{}, text: map[string]string{}, out: broken("")}
+		b := &work{u: &units.KN, spec: spec, in: map[string]float64{}, text: map[string]string{}, out: broken(words.Locale{}, "")}
 		b.resolve(map[string]string{})
 		spec.solve(b)
 		want := spec.guess(b)
@@ -211,7 +212,7 @@ func TestSlipsOfBenches(t *testing.T) {
 		for _, s := range want.Slips {
 			state, message := b.judge(units.Decimal(s.Value, -1), want)
 			assert.Equal(t, marking.Wrong, state, "%s: %s", spec.id, s.Says)
-			assert.Contains(t, message, b.Words(s.Says), spec.id)
+			assert.Contains(t, message, b.Say(s.Says), spec.id)
 		}
 	}
 }
@@ -484,12 +485,12 @@ func TestBenchAxesAreNamedInFull(t *testing.T) {
 func TestMassForForceIsASlipInKilonewtonsOnly(t *testing.T) {
 	for _, id := range []string{"lean", "stall", "slings", "machine"} {
 		for _, u := range []*units.System{&units.KN, &units.TF, &units.US} {
-			b := &work{u: u.Exact(), spec: byID(id), in: map[string]float64{}, text: map[string]string{}, out: broken("")}
+			b := &work{u: u.Exact(), spec: byID(id), in: map[string]float64{}, text: map[string]string{}, out: broken(words.Locale{}, "")}
 			b.resolve(map[string]string{})
 			b.spec.solve(b)
 			told := false
 			for _, s := range b.spec.guess(b).Slips {
-				told = told || draw.Finite(s.Value) && strings.Contains(s.Says, "9.81")
+				told = told || draw.Finite(s.Value) && strings.Contains(string(s.Says), "9.81")
 			}
 			assert.Equal(t, u == &units.KN, told, "%s %s", id, u.Key)
 		}

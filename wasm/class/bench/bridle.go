@@ -16,14 +16,14 @@ import (
 var bridle = bench{
 	id:    "bridle",
 	title: "Two legs to two anchors",
-	idea: "A pull shared between two anchors is not halved: the wider the angle between the legs, the harder each leg pulls. " +
-		"Legs of fixed length share evenly only while the pull comes along their middle.",
+	idea: "Two anchors do not halve a pull they share: the wider the angle between the legs, the harder each leg pulls. " +
+		"Legs of fixed length share equally only while the pull comes along their middle.",
 	inputs: []input{
 		{key: "included_deg", label: "Angle between the legs", dim: units.Degrees, low: 1, high: 160, start: "80", step: 1, fine: 0.1,
 			help: "As rigged, with the pull along the middle."},
 		{key: "off_deg", label: "Pull off the middle", dim: units.Degrees, low: -40, high: 40, start: "0", step: 1, fine: 0.1,
 			help: "0° along the middle, positive to the right in the picture."},
-		{key: "legs", label: "Legs", start: bridleFixed, options: []parts.Option{
+		{key: "legs", label: "Legs", start: bridleFixed, options: []parts.Choice{
 			{Value: bridleFixed, Label: "of fixed length"}, {Value: "adjusting", Label: "self-adjusting, through a ring"}}},
 		{key: "pull_kN", label: "Pull", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
 	},
@@ -42,27 +42,27 @@ var bridle = bench{
 		s := bridleAt(b.in["pull_kN"], b.in["included_deg"]*rigging.Deg, b.in["off_deg"]*rigging.Deg, b.text["legs"] != bridleFixed)
 		b.kept = s
 		b.fact("load", "Harder loaded leg and its anchor carry", b.u.Load(s.most()))
-		F, gamma := "F = "+b.u.Load(s.pull)+" (pull)", "γ = "+b.degrees(s.now)+" (angle between the legs)"
-		off := "δ = " + b.degrees(s.off) + " (pull off the middle)"
-		const source = "equilibrium of the junction"
-		var legs []string
-		for i, name := range []string{"Left leg", "Right leg"} {
+		F, gamma := parts.Let("F", b.u.Load(s.pull)).Of("pull"), parts.Let("γ", b.degrees(s.now)).Of("angle between the legs")
+		off := parts.Let("δ", b.degrees(s.off)).Of("pull off the middle")
+		const source words.Text = "equilibrium of the junction"
+		var legs []parts.Value
+		for i, name := range []words.Text{"Left leg", "Right leg"} {
 			id := []string{"left", "right"}[i]
 			t := "T" + subscript(i+1) + " = "
-			legs = append(legs, t+b.u.Load(s.tension[i]))
+			legs = append(legs, parts.Let("T"+subscript(i+1), b.u.Load(s.tension[i])))
 			switch {
 			case s.slack[i]:
-				b.fact(id, name, "slack")
+				b.fact(id, name, b.Say("slack"))
 			case s.slack[1-i]:
-				b.worked(id, name, b.u.Load(s.tension[i]), t+"F, since |δ| > γ/2", source, F, "γ = "+b.degrees(s.rigged)+" (angle between the legs as rigged)", off)
+				b.workedAs(id, b.Say(name), b.u.Load(s.tension[i]), b.Say("%sF, since |δ| > γ/2", t), b.Say(source), F, parts.Let("γ", b.degrees(s.rigged)).Of("angle between the legs as rigged"), off)
 			case s.self:
-				b.worked(id, name, b.u.Load(s.tension[i]), t+"F/(2·cos(γ/2))", source+", both legs pulling alike", F, gamma)
+				b.workedAs(id, b.Say(name), b.u.Load(s.tension[i]), t+"F/(2·cos(γ/2))", b.Say("equilibrium of the junction, equal pull in both legs"), F, gamma)
 			default:
-				b.worked(id, name, b.u.Load(s.tension[i]), t+"F·sin(γ/2 "+[]string{"+", "−"}[i]+" δ)/sin γ", source+" (law of sines)", F, gamma, off)
+				b.workedAs(id, b.Say(name), b.u.Load(s.tension[i]), t+"F·sin(γ/2 "+[]string{"+", "−"}[i]+" δ)/sin γ", b.Say("equilibrium of the junction (law of sines)"), F, gamma, off)
 			}
 		}
 		b.step("load", "Harder loaded leg", "T = the greater of T₁ and T₂", b.u.Load(s.most()), "the weakest link counts", legs...)
-		b.worked("factor", "Times the pull", hundredths(s.most()/s.pull, units.Up), "T/F", "proportion", "T = "+b.u.Load(s.most()), F)
+		b.worked("factor", "Times the pull", hundredths(s.most()/s.pull, units.Up), "T/F", "proportion", parts.Let("T", b.u.Load(s.most())), F)
 		if s.slack[0] || s.slack[1] {
 			b.note("slack", "The pull comes from outside the legs: one hangs slack, the other swings into line and carries all of it.", source)
 		}
@@ -147,7 +147,7 @@ func drawBridle(b *work, c *draw.Canvas) (title, desc string) {
 		}
 		if s.slack[i] {
 			c.Slack("rope-hold", e, at, reach, math.Inf(1))
-			c.Label(draw.Label{Text: legs[i] + "0, slack", Class: "label-force", At: e.Toward(at, 0.3), Toward: side, Prio: draw.PrioMust})
+			c.Label(draw.Label{Text: b.Say("%s0, slack", legs[i]), Class: "label-force", At: e.Toward(at, 0.3), Toward: side, Prio: draw.PrioMust})
 			continue
 		}
 		c.Segment("bridle", "", e, at)
@@ -170,20 +170,20 @@ func drawBridle(b *work, c *draw.Canvas) (title, desc string) {
 		d := p.Minus(rigged)
 		b.set("included_deg", 2*math.Abs(math.Atan2(d.X, -d.Y))/rigging.Deg, false)
 	}
-	said := "Angle between the legs as rigged, " + b.degrees(s.rigged)
-	b.grab(c, "right", "Right anchor. "+said, right, "included_deg", "-included_deg", turn)
-	b.grab(c, "left", "Left anchor. "+said, left, "-included_deg", "-included_deg", turn)
-	b.grab(c, "pull", "Where the pull comes from, "+b.degrees(s.off)+" off the middle", end, "off_deg", "", func(p draw.Pt) {
+	said := b.Say("Angle between the legs as rigged, %s", b.degrees(s.rigged))
+	b.grab(c, "right", b.Say("Right anchor. %s", said), right, "included_deg", "-included_deg", turn)
+	b.grab(c, "left", b.Say("Left anchor. %s", said), left, "-included_deg", "-included_deg", turn)
+	b.grab(c, "pull", b.Say("Where the pull comes from, %s off the middle", b.degrees(s.off)), end, "off_deg", "", func(p draw.Pt) {
 		d := p.Minus(at)
 		b.set("off_deg", math.Atan2(d.X, d.Y)/rigging.Deg, false)
 	})
-	desc = "A pull of " + b.u.Load(s.pull) + ", " + b.degrees(s.off) + " off the middle, is held by two legs with " + b.degrees(s.now) + " between them. "
-	for i, name := range []string{"The left leg", " The right leg"} {
+	desc = b.Say("A pull of %s, %s off the middle, is held by two legs with %s between them.", b.u.Load(s.pull), b.degrees(s.off), b.degrees(s.now))
+	for i, leg := range [...]struct{ slack, carries words.Text }{{"The left leg is slack.", "The left leg carries %s."}, {"The right leg is slack.", "The right leg carries %s."}} {
 		if s.slack[i] {
-			desc += name + " hangs slack."
+			desc = words.Join(desc, b.Say(leg.slack))
 		} else {
-			desc += name + " carries " + b.secret(b.u.Load(s.tension[i])) + "."
+			desc = words.Join(desc, b.Say(leg.carries, b.secret(b.u.Load(s.tension[i]))))
 		}
 	}
-	return "Two legs to two anchors", desc
+	return b.Say("Two legs to two anchors"), desc
 }

@@ -7,6 +7,7 @@ import (
 	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -16,8 +17,8 @@ import (
 var buriedLog = bench{
 	id:    "buried_log",
 	title: "{Buried log}",
-	idea: "A log in a trench across the pull holds by the undisturbed soil in front of it. Deep under a flat pull the soil bears most; " +
-		"a pull that rises lifts the log out through it. The slot for the rope, 1 ft of the log's length, bears nothing. The table says where it lets go; only a part of that is counted on.",
+	idea: "A log in a trench across the pull holds by the undisturbed soil in front of it. Soil bears most deep down, under a flat pull; " +
+		"a pull that rises lifts the log out. The rope slot, 1 ft of the log's length, bears nothing. The table says where it lets go; only part of that is relied on.",
 	inputs: []input{
 		{key: "depth_m", label: "Depth to the middle of the log", dim: units.Metres, low: 0.92, high: 2.5, start: "1.5", step: 0.1, fine: 0.01},
 		{key: "slope_deg", label: "Slope of the pull above level", dim: units.Degrees, high: 45, start: "25", step: 1, fine: 0.1},
@@ -44,22 +45,22 @@ var buriedLog = bench{
 		s := buriedAt(b.in, b.in["depth_m"], b.in["slope_deg"])
 		b.kept = s
 		holds, lets := b.u.Capacity(s.holds), b.u.Capacity(s.lets)
-		if s.problem != "" {
-			holds, lets = notKnown, notKnown
+		if s.problem != nil {
+			holds, lets = b.Say(notKnown), b.Say(notKnown)
 		}
 		b.fact("holds", "The {buried log} is counted on for", holds)
 		b.fact("lets", "It lets go at, by the table", lets)
-		if s.problem != "" {
-			b.note("outside_table", words.Capital(s.problem)+".", buriedSource())
+		if s.problem != nil {
+			b.note("outside_table", "%s.", buriedSource(), words.Capital(b.Error(s.problem)))
 		}
-		p, d, L := "p = "+b.pressure(s.pressure), "d = "+b.given("diameter_cm")+" (diameter)", "L = "+b.given("length_m")+" (length)"
-		k := "k = " + units.Significant(s.soil, 3) + " (soil factor)"
+		p, d, L := parts.Let("p", b.pressure(s.pressure)), parts.Let("d", b.given("diameter_cm")).Of("diameter"), parts.Let("L", b.given("length_m")).Of("length")
+		k := parts.Let("k", units.Significant(s.soil, 3)).Of("soil factor")
 		b.step("loam", "What loam bears", "p = table by depth h and slope β, between its entries in proportion", b.pressure(s.pressure), buriedSource(),
-			"h = "+b.given("depth_m")+" (depth to the middle)", "β = "+b.degrees(s.slope)+" (slope of the pull)")
+			parts.Let("h", b.given("depth_m")).Of("depth to the middle"), parts.Let("β", b.degrees(s.slope)).Of("slope of the pull"))
 		b.step("lets", "Where the log lets go", "G = p·d·(L − s)·k", lets, buriedSource(),
 			p, d, L,
-			"s = "+units.Significant(rigging.BuriedLogSlot/b.u.Units[units.Metres].Size, 3)+b.u.Suffix(units.Metres)+" (slot for the rope, 1 ft)", k)
-		b.step("holds", "What is counted on", "H = G/f", holds, words.CommonPractice, "G = "+lets+" (lets go)", b.factor())
+			parts.Let("s", units.Significant(rigging.BuriedLogSlot/b.u.Units[units.Metres].Size, 3)+b.u.Suffix(units.Metres)).Of("slot for the rope, 1 ft"), k)
+		b.step("holds", "What is counted on", "H = G/f", holds, words.CommonPractice, parts.Let("G", lets).Of("lets go"), b.factor())
 		if s.depth > deepestListed || s.slope < flattestListed {
 			b.note("end_of_table", "The table ends at 7 ft of depth and at a slope of 1:4, 14°: what is deeper or flatter counts as that.", buriedSource())
 		}
@@ -83,17 +84,17 @@ var buriedLog = bench{
 
 // groundFactor is the input of the factor on what holds by the ground, from
 // tables that say where it lets go.
-var groundFactor = input{key: "factor", label: "Factor on what lets go", dim: units.Plain, low: 1, high: 20, start: units.Significant(rigging.GroundFactor, 3), step: 0.5, fine: 0.1,
-	help: "What lets go over what is counted on: the ground is never quite that of the table."}
+var groundFactor = input{key: "factor", label: "Safety factor", dim: units.Plain, low: 1, high: 20, start: units.Significant(rigging.GroundFactor, 3), step: 0.5, fine: 0.1,
+	help: "Load at which it lets go divided by the load relied on: no ground is quite that of the table."}
 
 // factor is it as a value of a working.
-func (b *work) factor() string {
-	return "f = " + units.Significant(b.in["factor"], 3) + " (factor)"
+func (b *work) factor() parts.Value {
+	return parts.Let("f", units.Significant(b.in["factor"], 3)).Of("safety factor")
 }
 
 const (
-	sayLetsGo = "That is what lets go by the table. Only a part of that is counted on: divide by the factor."
-	notKnown  = "not known"
+	sayLetsGo words.Text = "That is the load at which it lets go by the table. Only part of it is relied on: divide by the safety factor."
+	notKnown  words.Text = "not known"
 )
 
 // Where the table of pressures ends.
@@ -107,11 +108,11 @@ type buriedState struct {
 	soil                    float64
 	pressure                float64 // kN/m², in loam
 	lets, holds             float64 // kN, where it lets go by the table and what is counted on; NaN where the table does not say
-	problem                 string
+	problem                 error
 }
 
 // buriedSource is where the pressures and rules of a buried log come from.
-func buriedSource() string { return rigging.BuriedLogSoils()[0].Source.Words() }
+func buriedSource() words.Text { return words.Text(rigging.BuriedLogSoils()[0].Source.Words()) }
 
 // buriedAt is the log of the bench's values at a depth (m) under a pull of a
 // slope (degrees).
@@ -119,7 +120,7 @@ func buriedAt(in map[string]float64, depth, slope float64) buriedState {
 	s := buriedState{depth: depth, slope: slope * rigging.Deg, diameter: in["diameter_cm"] * rigging.CM, length: in["length_m"], soil: in["soil_factor"]}
 	lets, err := rigging.BuriedLogCapacity(s.depth, s.slope, s.diameter, s.length, rigging.BuriedLogSlot, s.soil)
 	if err != nil {
-		s.problem, lets = err.Error(), math.NaN()
+		s.problem, lets = err, math.NaN()
 	}
 	s.lets = lets / rigging.KN
 	s.holds = s.lets / in["factor"]
@@ -176,12 +177,12 @@ func drawBuriedLog(b *work, c *draw.Canvas) (title, desc string) {
 	}
 	counted := b.secret(b.out.Facts[0].Value)
 	c.Label(draw.Label{Text: "H = " + counted, Class: "label-force", At: end, Toward: draw.Pt{X: 0, Y: 1}, Gap: c.Grow(14), Prio: draw.PrioMust})
-	b.grab(c, "rope", "Pull, "+b.degrees(s.slope)+" above level", end, "", "slope_deg", func(p draw.Pt) {
+	b.grab(c, "rope", b.Say("Pull, %s above level", b.degrees(s.slope)), end, "", "slope_deg", func(p draw.Pt) {
 		d := p.Minus(log)
 		b.set("slope_deg", math.Atan2(-d.Y, -d.X)/rigging.Deg, false)
 	})
-	b.grab(c, "log", "Log, "+b.given("depth_m")+" deep", log, "", "-depth_m", func(p draw.Pt) {
+	b.grab(c, "log", b.Say("Log, %s deep", b.given("depth_m")), log, "", "-depth_m", func(p draw.Pt) {
 		b.set("depth_m", (p.Y-ground)/m, true)
 	})
-	return "{Buried log}", "Seen along the log: it lies " + b.given("depth_m") + " deep and is pulled " + b.degrees(s.slope) + " above level. It is counted on for " + counted + "."
+	return b.Say("{Buried log}"), b.Say("Seen along the log: it lies %s deep and is pulled %s above level. It is counted on for %s.", b.given("depth_m"), b.degrees(s.slope), counted)
 }

@@ -5,13 +5,15 @@ import (
 
 	"pullline/wasm/draw"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A curve is a bench's number over one of its values.
 type curve struct {
-	x     string // key of the value that runs along the axis
-	nameX string // what the axes are of, without unit
-	nameY string
+	x     string     // key of the value that runs along the axis
+	nameX words.Text // what the axes are of, without unit
+	argsX []string   // of nameX
+	nameY words.Text
 	dimY  units.Dimension
 	way   units.Direction // in which its number is rounded
 	// lines are drawn in their order, each where its value is finite; without
@@ -32,7 +34,7 @@ type curve struct {
 // first is the bench's own and bears the mark of where it stands now.
 type curveLine struct {
 	class string // curve, curve-hold (dashed), planned (a limit)
-	name  string
+	name  words.Text
 	at    func(x float64) float64
 }
 
@@ -81,7 +83,8 @@ func (b *work) drawCurve(box draw.Box, of curve) *draw.Drawing {
 		lowY = -draw.RoundAbove(-lowY * 1.05)
 	}
 	f := draw.Axes{LowX: low / unitX, HighX: high / unitX, LowY: lowY, HighY: highY}
-	f.Place(c, b.Words(of.nameX)+commaUnit(b.u.Suffix(in.dim)), b.Words(of.nameY)+commaUnit(b.u.Suffix(of.dimY)))
+	nameX, nameY := b.Say(of.nameX, of.argsX...), b.Say(of.nameY)
+	f.Place(c, nameX+commaUnit(b.u.Suffix(in.dim)), nameY+commaUnit(b.u.Suffix(of.dimY)))
 	for i := len(of.lines) - 1; i >= 0; i-- {
 		l := &of.lines[i]
 		pen, last := false, draw.Pt{}
@@ -103,7 +106,7 @@ func (b *work) drawCurve(box draw.Box, of curve) *draw.Drawing {
 		}
 		c.Path(l.class, "")
 		if l.name != "" && len(drawn) > 0 {
-			name := draw.Label{Text: b.Words(l.name), Class: "label-note", At: drawn[len(drawn)-1], Toward: draw.Pt{X: -1, Y: -1}, Prio: draw.PrioLength}
+			name := draw.Label{Text: b.Say(l.name), Class: "label-note", At: drawn[len(drawn)-1], Toward: draw.Pt{X: -1, Y: -1}, Prio: draw.PrioLength}
 			for _, side := range [...]draw.Pt{{X: 0, Y: -1}, {X: -1, Y: -1}, {X: 1, Y: -1}, {X: 1, Y: 1}, {X: -1, Y: 1}, {X: 0, Y: 1}} {
 				for k := 9; k > 0; k-- {
 					name.Stands = append(name.Stands, draw.Stand{At: drawn[len(drawn)*k/10], Toward: side})
@@ -120,9 +123,9 @@ func (b *work) drawCurve(box draw.Box, of curve) *draw.Drawing {
 		c.Keep(draw.Around(at, c.Grow(5)))
 		text := b.u.Quantity(y, of.dimY, of.way)
 		c.Label(draw.Label{Text: text, Class: "label-force", At: at, Toward: draw.Pt{X: 1, Y: -1}, Prio: draw.PrioMust})
-		desc = b.Words(of.nameY) + " is " + text + " at " + b.u.Quantity(b.in[of.x], in.dim, units.Nearest) + "."
+		desc = b.Say("%s: %s at %s.", words.Capital(nameY), text, b.u.Quantity(b.in[of.x], in.dim, units.Nearest))
 	}
-	return c.Finish(b.Words(of.nameY+" against "+of.nameX), desc)
+	return c.Finish(b.Say("%s against %s", words.Capital(nameY), nameX), desc)
 }
 
 func commaUnit(unit string) string {

@@ -7,6 +7,7 @@ import (
 	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -16,7 +17,7 @@ import (
 var doubled = bench{
 	id:    "doubled",
 	title: "Line doubled through a {block} on the {stem}",
-	idea: "Run through a {block} on the {stem} and back to a {dead end}, a line pulls on the {stem} with both legs: nearly twice while they lie close together, " +
+	idea: "A line run through a {block} on the {stem} and back to a {dead end} pulls on the {stem} with both legs: nearly twice the tension while they lie close together, " +
 		"less the wider they spread. The {block} and its {strop} carry all of it.",
 	inputs: []input{
 		{key: "included_deg", label: "Angle between the legs", dim: units.Degrees, high: 150, start: "70", step: 1, fine: 0.1},
@@ -39,16 +40,16 @@ var doubled = bench{
 		s := doubledAt(b.in["tension_kN"], b.in["included_deg"]*rigging.Deg, b.in["efficiency"])
 		b.kept = s
 		b.fact("load", "Pull on the {stem}, with friction", b.u.Load(s.load))
-		gamma := "γ = " + b.degrees(s.angle) + " (angle between the legs)"
-		T2 := "T₂ = " + b.u.Load(s.haul)
+		gamma := parts.Let("γ", b.degrees(s.angle)).Of("angle between the legs")
+		T2 := parts.Let("T₂", b.u.Load(s.haul))
 		b.worked("haul", "The {puller} and its anchor carry", b.u.Load(s.haul), "T₂ = tension at the {puller}", asGiven)
 		b.worked("dead", "The anchor of the {dead end} carries", b.u.Load(s.dead), "T₁ = T₂·(1 − κ·cos(γ/2))/(1 + κ·cos(γ/2)), κ = (1 − η)/(1 + η)", sheaveFriction,
-			T2, gamma, "η = "+units.Significant(s.efficiency, 3)+" (efficiency of the sheave)")
+			T2, gamma, parts.Let("η", units.Significant(s.efficiency, 3)).Of("efficiency of the sheave"))
 		b.step("load", "Pull on the {stem}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.Load(s.load), "parallelogram of forces",
-			"T₁ = "+b.u.Load(s.dead), T2, gamma)
+			parts.Let("T₁", b.u.Load(s.dead)), T2, gamma)
 		b.worked("most", "{Block} and {strop} on the {stem} get at most", b.u.Load(s.most), "2·T₂·cos(γ/2)", "parallelogram of forces; friction is not counted on where it would spare something", T2, gamma)
 		b.worked("dead_most", "The anchor of the {dead end} gets at most", b.u.Load(s.haul), "T₂, whole", "without friction both legs pull alike", T2)
-		b.worked("gain", "Times the tension at the {puller}", hundredths(s.load/s.haul, units.Down), "R/T₂", "proportion", "R = "+b.u.Load(s.load), T2)
+		b.worked("gain", "Times the tension at the {puller}", hundredths(s.load/s.haul, units.Down), "R/T₂", "proportion", parts.Let("R", b.u.Load(s.load)), T2)
 		b.worked("rope", "Rope to haul over the {stem}'s way", hundredths(s.rope, units.Up), "2·cos(γ/2)", "both legs shorten alike", gamma)
 		b.note("stall", "The {strop} and {block} on the {stem} are to be chosen for what the {puller} makes at most, doubled: friction is not counted on there.", words.CommonPractice)
 		b.note("between", "Nobody stands between the legs.", words.CommonPractice)
@@ -119,9 +120,8 @@ func drawDoubled(b *work, c *draw.Canvas) (title, desc string) {
 		d := p.Minus(at)
 		b.set("included_deg", 2*math.Abs(math.Atan2(d.Y, d.X))/rigging.Deg, false)
 	}
-	said := "Angle between the legs, " + b.degrees(s.angle)
-	b.grab(c, "dead", "{Dead end}. "+said, dead, "-included_deg", "included_deg", turn)
-	b.grab(c, "haul", "{Puller}. "+said, haul, "-included_deg", "-included_deg", turn)
-	return "A line doubled through a {block} on the {stem}", "Seen from above: a line hauled with " + b.u.Load(s.haul) + " runs through a {block} on the {stem} and back to a {dead end}, with " +
-		b.degrees(s.angle) + " between its legs. It pulls on the {stem} with " + b.secret(b.u.Load(s.load)) + "."
+	said := b.Say("Angle between the legs, %s", b.degrees(s.angle))
+	b.grab(c, "dead", b.Say("{Dead end}. %s", said), dead, "-included_deg", "included_deg", turn)
+	b.grab(c, "haul", b.Say("{Puller}. %s", said), haul, "-included_deg", "-included_deg", turn)
+	return b.Say("A line doubled through a {block} on the {stem}"), b.Say("Seen from above: a line hauled with %s runs through a {block} on the {stem} and back to a {dead end}, with %s between its legs. It pulls on the {stem} with %s.", b.u.Load(s.haul), b.degrees(s.angle), b.secret(b.u.Load(s.load)))
 }

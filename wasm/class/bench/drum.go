@@ -6,7 +6,9 @@ import (
 	"pullline/rigging"
 	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // mostLayers is how many layers of rope are drawn.
@@ -16,8 +18,8 @@ const mostLayers = 8
 var drum = bench{
 	id:    "drum",
 	title: "Layers on a winch drum",
-	idea: "The drum turns with the same torque whatever is wound on it. Each layer of rope makes the lever longer: " +
-		"the rope comes in faster and pulls less. The pull on the plate is that of the first layer, on the bare drum.",
+	idea: "The drum turns with the same torque however much rope is on it. Each layer lengthens the lever: " +
+		"the rope comes in faster and pulls less. The rated pull is for the first layer, on the bare drum.",
 	inputs: []input{
 		{key: "layer", label: "Layer the rope comes in on", dim: units.Count, low: 1, high: mostLayers, start: "4", step: 1, fine: 1,
 			help: "1 is the first, on the bare drum."},
@@ -40,20 +42,20 @@ var drum = bench{
 		s := drumState{layer: int(b.in["layer"]), first: b.in["first_kN"], drum: b.in["drum_cm"] * rigging.CM, rope: b.in["rope_cm"] * rigging.CM}
 		s.pull = s.at(s.layer)
 		b.kept = s
-		b.fact("pull", "Pull on layer "+units.Decimal(float64(s.layer), 0), b.u.Capacity(s.pull))
+		b.fact("pull", "Pull on layer %s", b.u.Capacity(s.pull), units.Decimal(float64(s.layer), 0))
 		n, lever := subscript(s.layer), b.cm(s.lever(s.layer))
-		D, d := "D = "+b.cm(s.drum)+" (bare drum)", "d = "+b.cm(s.rope)+" (rope)"
-		one, now, first, pull := "r₁ = "+b.cm(s.lever(1)), "r"+n+" = "+lever, "F₁ = "+b.u.Capacity(s.first), "F"+n+" = "+b.u.Capacity(s.pull)
+		D, d := parts.Let("D", b.cm(s.drum)).Of("bare drum"), parts.Let("d", b.cm(s.rope)).Of("rope")
+		one, now, first, pull := parts.Let("r₁", b.cm(s.lever(1))), parts.Let("r"+n, lever), parts.Let("F₁", b.u.Capacity(s.first)), parts.Let("F"+n, b.u.Capacity(s.pull))
 		b.step("first", "Lever on the first layer, to the middle of the rope", "r₁ = (D + d)/2", b.cm(s.lever(1)), "geometry", D, d)
-		b.worked("lever", "Lever of the rope about the axle", lever, "r"+n+" = (D + (2·n − 1)·d)/2", "geometry", D, d, "n = "+units.Decimal(float64(s.layer), 0)+" (layer)")
-		b.step("pull", "Pull on this layer, at the same torque", "F"+n+" = F₁·r₁/r"+n, b.u.Capacity(s.pull), drumSource, first+" (on the first layer)", one, now)
-		b.worked("share", "Of the pull on the first layer", units.Decimal(units.Round(s.pull/s.first*100, 0.1, units.Down), -1)+"\u00a0%", "F"+n+"/F₁", "proportion", pull, first)
-		b.worked("faster", "The rope comes in faster than on the first, times", ratio(s.first/s.pull, units.Nearest), "r"+n+"/r₁", "geometry", now, one)
+		b.workedAs("lever", b.Say("Lever of the rope about the axle"), lever, "r"+n+" = (D + (2·n − 1)·d)/2", b.Say("geometry"), D, d, parts.Let("n", units.Decimal(float64(s.layer), 0)).Of("layer"))
+		b.stepAs("pull", b.Say("Pull on this layer, at the same torque"), "F"+n+" = F₁·r₁/r"+n, b.u.Capacity(s.pull), b.Say(drumSource), first.Of("on the first layer"), one, now)
+		b.workedAs("share", b.Say("Share of the pull on the first layer"), units.Decimal(units.Round(s.pull/s.first*100, 0.1, units.Down), -1)+"\u00a0%", "F"+n+"/F₁", b.Say("proportion"), pull, first)
+		b.workedAs("faster", b.Say("Rope speed, times that on the first layer"), ratio(s.first/s.pull, units.Nearest), "r"+n+"/r₁", b.Say("geometry"), now, one)
 		b.worked("gear", "What the winch can load the gear with, on the first layer", b.u.Load(s.first), "F₁ = pull on the first layer", asGiven)
 		b.note("stall", "With little rope out the winch pulls less than its plate says; with nearly all of it out it pulls the most: choose the gear for that.", "statics")
-		b.note("wraps", "Keep at least "+units.Decimal(rigging.LeastWraps, 0)+" turns on the drum: the clamp does not hold the pull by itself.", "US Army TM 9-2320-279-10-2")
+		b.note("wraps", "Keep at least %s turns on the drum: the clamp alone does not hold the pull.", "US Army TM 9-2320-279-10-2", units.Decimal(rigging.LeastWraps, 0))
 		if s.drum < tightDrum*s.rope {
-			b.note("tight", "The drum is thinner than "+units.Decimal(tightDrum, 0)+" rope diameters, the least for a hoist's sheave: bent so sharply a wire rope is weaker and soon worn out.", "UFGS 14636N, 2.3.3")
+			b.note("tight", "The drum is thinner than %s rope diameters, the least for a hoist's sheave: bent so sharply, wire rope is weaker and wears out fast.", "UFGS 14636N, 2.3.3", units.Decimal(tightDrum, 0))
 		}
 		b.note("published", "A truck's winch in print, first to fifth layer: 20,000, 18,173, 16,663, 15,361 and 14,254 lb.", "US Army TM 9-2320-279-10-2, Table 2-7")
 		b.leftOut("Left out: how many layers fit below the flange, rope wound loosely, crossed or sunk between the turns below, and what motor and gear do besides.")
@@ -68,7 +70,7 @@ var drum = bench{
 	},
 }
 
-const drumSource = "constant torque, statics; within 0.1 % of US Army TM 9-2320-279-10-2, Table 2-7"
+const drumSource words.Text = "constant torque, statics; within 0.1 % of US Army TM 9-2320-279-10-2, Table 2-7"
 
 // tightDrum is how many rope diameters a drum has at the least before it is
 // called tight.
@@ -122,10 +124,10 @@ func drawDrum(b *work, c *draw.Canvas) (title, desc string) {
 	c.Label(draw.Label{Text: "r" + subscript(s.layer) + " = " + b.cm(s.lever(s.layer)), Class: "label", At: text, Toward: draw.Pt{X: 1, Y: 0}, Prio: draw.PrioForce,
 		Stands: []draw.Stand{{At: text, Toward: draw.Pt{X: 1, Y: 0}}}})
 	text.Y += c.Font * 1.7
-	c.Label(draw.Label{Text: "layer " + units.Decimal(float64(s.layer), 0), Class: "label-id", At: text, Toward: draw.Pt{X: 1, Y: 0}, Prio: draw.PrioForce, Stands: []draw.Stand{{At: text, Toward: draw.Pt{X: 1, Y: 0}}}})
+	c.Label(draw.Label{Text: b.Say("layer %s", units.Decimal(float64(s.layer), 0)), Class: "label-id", At: text, Toward: draw.Pt{X: 1, Y: 0}, Prio: draw.PrioForce, Stands: []draw.Stand{{At: text, Toward: draw.Pt{X: 1, Y: 0}}}})
 	grip := at.Plus(draw.Pt{X: 0.6, Y: 0.8}.Times(out))
-	b.grab(c, "layer", "Outermost layer, "+units.Decimal(float64(s.layer), 0), grip, "layer", "-layer", func(p draw.Pt) {
+	b.grab(c, "layer", b.Say("Outermost layer, %s", units.Decimal(float64(s.layer), 0)), grip, "layer", "-layer", func(p draw.Pt) {
 		b.set("layer", ((p.Minus(at).Length()/s.scale)-s.drum/2)/s.rope+0.5, false)
 	})
-	return "A winch drum from its end", "A winch drum with " + units.Decimal(float64(s.layer), 0) + " layers of rope, pulling " + b.secret(b.u.Capacity(s.pull)) + "."
+	return b.Say("A winch drum from its end"), b.Say("A winch drum with %s layers of rope, pulling %s.", units.Decimal(float64(s.layer), 0), b.secret(b.u.Capacity(s.pull)))
 }

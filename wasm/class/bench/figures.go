@@ -19,7 +19,7 @@ func (b *work) figures() {
 		}
 		sources := in.suggest.Sources()
 		var what, from []string
-		for k, o := range in.suggest.Options() {
+		for k, o := range in.suggest.In(b.Locale) {
 			v, ok := b.u.Parse(o.Value, in.dim)
 			if !ok || math.Abs(v-b.in[in.key]) > 1e-9*v || k >= len(sources) {
 				continue
@@ -30,7 +30,8 @@ func (b *work) figures() {
 			}
 		}
 		if what != nil {
-			b.note("figure-"+in.key, in.label+" as published. "+strings.TrimSuffix(strings.Join(what, "; or "), ".")+".", strings.Join(from, "; "))
+			b.out.Notes = append(b.out.Notes, parts.Note{Code: "figure-" + in.key, Source: strings.Join(from, "; "),
+				Message: b.Say("%s, as published: %s.", b.Say(in.label), strings.TrimSuffix(strings.Join(what, "; "), "."))})
 		}
 	}
 }

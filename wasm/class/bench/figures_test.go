@@ -9,6 +9,7 @@ import (
 
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // Every value that is offered as published has a source, and where a bench
@@ -22,8 +23,8 @@ func TestPublishedFiguresOfBenchesHaveTheirSource(t *testing.T) {
 			}
 			require.NotNil(t, in.suggest.Sources, "%s %s", spec.id, in.key)
 			sources := in.suggest.Sources()
-			require.Len(t, sources, len(in.suggest.Options()), "%s %s", spec.id, in.key)
-			for k, o := range in.suggest.Options() {
+			require.Len(t, sources, len(in.suggest.In(words.Locale{})), "%s %s", spec.id, in.key)
+			for k, o := range in.suggest.In(words.Locale{}) {
 				require.NotEmpty(t, sources[k].Text, "%s %s", spec.id, o.Label)
 				b := askFor(t, map[string]any{"bench": spec.id, "set": in.key, "text": o.Value})
 				if !b.Fresh {

@@ -17,10 +17,10 @@ import (
 var friction = bench{
 	id:    "friction",
 	title: "Friction over {block}s and round a {stem}",
-	idea: "Every {block} a rope runs over takes its toll: the further it wraps and the more {block}s, the harder the {puller} has to haul. " +
-		"But no gear or anchor may count on that: a sheave that runs freer lets all of it through. Round a {stem} friction is many times that, and it is what lets a hand hold a heavy load.",
+	idea: "Every {block} a rope runs over adds friction: the more wrap and the more {block}s, the harder the {puller} must haul. No gear or anchor may rely on that: a freer sheave lets the whole load through. " +
+		"Round a {stem} the friction is many times greater, enough for a hand to hold a heavy load.",
 	inputs: []input{
-		{key: "over", label: "The rope runs", start: overBlocks, options: []parts.Option{
+		{key: "over", label: "The rope runs", start: overBlocks, options: []parts.Choice{
 			{Value: overBlocks, Label: "over {block}s, one after another"}, {Value: "stem", Label: "round a {stem} or bollard"}}},
 		{key: "tension_kN", label: "Tension at the loaded end", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
 		{key: "blocks", label: "{Block}s", dim: units.Count, low: 1, high: 6, start: "3", step: 1, fine: 1, when: frictionOverBlocks},
@@ -59,12 +59,12 @@ var friction = bench{
 			s.anchor, s.anchorMost = rigging.BlockLoad(s.in, s.in*s.ratio, s.angle), rigging.BlockLoad(s.out, s.out, s.angle)
 		}
 		b.kept = s
-		t := "T₁ = " + b.u.Load(s.in) + " (tension at the loaded end)"
+		t := parts.Let("T₁", b.u.Load(s.in)).Of("tension at the loaded end")
 		if s.round {
 			b.fact("out", "The tail has to hold at least", b.u.Load(s.out))
-			wrap := []string{t, "μ = " + units.Significant(s.friction, 3) + " (coefficient of friction)",
-				"β = 2π·" + units.Significant(s.turns, 4) + " = " + units.Significant(2*math.Pi*s.turns, 5) + " (wrap in radians)"}
-			const source = "Euler and Eytelwein, rope round a fixed body"
+			wrap := []parts.Value{t, parts.Let("μ", units.Significant(s.friction, 3)).Of("coefficient of friction"),
+				parts.Let("β", "2π·"+units.Significant(s.turns, 4)+" = "+units.Significant(2*math.Pi*s.turns, 5)).Of("wrap in radians")}
+			const source words.Text = "Euler and Eytelwein, rope round a fixed body"
 			b.step("out", "Tension at the tail that just holds", "T₂ = T₁/e^(μ·β)", b.u.Load(s.out), source, wrap...)
 			b.worked("ratio", "The load over that", units.Grouped(units.Decimal(units.Round(s.ratio, max(0.01, units.DigitStep(s.ratio, 4)), units.Down), -1)), "T₁/T₂ = e^(μ·β)", source, wrap[1:]...)
 			b.worked("haul", "To haul it in instead", b.u.Load(s.haul), "T₂ = T₁·e^(μ·β)", source, wrap...)
@@ -75,15 +75,15 @@ var friction = bench{
 		b.fact("out", "Tension at the hauling end, that may be needed", b.u.Load(s.out))
 		rise := units.Decimal(units.Round(s.ratio, 0.001, units.Up), 3)
 		b.step("rise", "Tension behind a {block} over that before", "r = (1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", rise, sheaveFriction,
-			"γ = "+b.degrees(s.angle)+" (angle between the legs)", "η = "+units.Significant(s.efficiency, 3)+" (efficiency of the sheave)")
+			parts.Let("γ", b.degrees(s.angle)).Of("angle between the legs"), parts.Let("η", units.Significant(s.efficiency, 3)).Of("efficiency of the sheave"))
 		b.step("out", "Tension at the hauling end", "T₂ = T₁·rⁿ", b.u.Load(s.out), "tensions rise at every {block}", t,
-			"r = "+rise, "n = "+units.Decimal(float64(s.blocks), 0)+" ({block}s)")
-		b.worked("ratio", "Times the loaded end", hundredths(s.out/s.in, units.Up), "T₂/T₁", "proportion", "T₂ = "+b.u.Load(s.out), t)
-		b.worked("each", "Rise at each {block}", units.Percent(s.ratio-1), "r − 1", "proportion", "r = "+rise)
-		b.worked("through", "That haul reaches the loaded end, if nothing rubs, as", b.u.Load(s.out), "T₂, whole", "friction is not counted on where it would spare something", "T₂ = "+b.u.Load(s.out))
-		gamma := "γ = " + b.degrees(s.angle) + " (angle between the legs)"
-		b.worked("anchor", "First {block}'s anchor gets, with friction", b.u.Load(s.anchor), "√(T₁² + (r·T₁)² + 2·r·T₁²·cos γ)", "parallelogram of forces", t, "r = "+rise, gamma)
-		b.worked("anchor_most", "At most, if nothing rubs", b.u.Load(s.anchorMost), "2·T₂·cos(γ/2)", "parallelogram of forces; without friction", "T₂ = "+b.u.Load(s.out), gamma)
+			parts.Let("r", rise), parts.Let("n", units.Decimal(float64(s.blocks), 0)).Of("{block}s"))
+		b.worked("ratio", "Times the loaded end", hundredths(s.out/s.in, units.Up), "T₂/T₁", "proportion", parts.Let("T₂", b.u.Load(s.out)), t)
+		b.worked("each", "Rise at each {block}", units.Percent(s.ratio-1), "r − 1", "proportion", parts.Let("r", rise))
+		b.worked("through", "That haul reaches the loaded end, if nothing rubs, as", b.u.Load(s.out), "T₂, whole", "friction is not counted on where it would spare something", parts.Let("T₂", b.u.Load(s.out)))
+		gamma := parts.Let("γ", b.degrees(s.angle)).Of("angle between the legs")
+		b.worked("anchor", "First {block}'s anchor gets, with friction", b.u.Load(s.anchor), "√(T₁² + (r·T₁)² + 2·r·T₁²·cos γ)", "parallelogram of forces", t, parts.Let("r", rise), gamma)
+		b.worked("anchor_most", "At most, if nothing rubs", b.u.Load(s.anchorMost), "2·T₂·cos(γ/2)", "parallelogram of forces; without friction", parts.Let("T₂", b.u.Load(s.out)), gamma)
 		b.note("both_ways", "Take friction high for the haul you may need, and not at all for what gear and anchors may get: a plan does both.", words.CommonPractice)
 		b.leftOut("Left out: stiff rope on a small sheave, a rope that rubs on its {block}, mud and ice. A sheave that does not turn is far worse.")
 	},
@@ -121,10 +121,10 @@ type frictionState struct {
 
 func drawFriction(b *work, c *draw.Canvas) (title, desc string) {
 	s := b.kept.(frictionState)
-	first, last := "T₁ = "+b.u.Load(s.in), "T₂ = "+b.secret(b.u.Load(s.out))
+	first, last := parts.Let("T₁", b.u.Load(s.in)).String(), parts.Let("T₂", b.secret(b.u.Load(s.out))).String()
 	if s.round {
 		drawWraps(b, c, s, first, last)
-		return "A rope round a {stem}", "A rope under " + b.u.Load(s.in) + " runs " + units.Significant(s.turns, 4) + " turns round a {stem}. Its tail has to hold " + b.secret(b.u.Load(s.out)) + "."
+		return b.Say("A rope round a {stem}"), b.Say("A rope under %s runs %s turns round a {stem}. Its tail has to hold %s.", b.u.Load(s.in), units.Significant(s.turns, 4), b.secret(b.u.Load(s.out)))
 	}
 	n := float64(s.blocks)
 	sin, cos := math.Sincos(s.angle / 2)
@@ -183,15 +183,14 @@ func drawFriction(b *work, c *draw.Canvas) (title, desc string) {
 	if !high {
 		y = "-included_deg"
 	}
-	b.grab(c, "end", "Hauling end; angle between the legs, "+b.degrees(s.angle), tip, "included_deg", y, func(p draw.Pt) {
+	b.grab(c, "end", b.Say("Hauling end; angle between the legs, %s", b.degrees(s.angle)), tip, "included_deg", y, func(p draw.Pt) {
 		d := p.Minus(at)
 		if !high {
 			d.Y = -d.Y
 		}
 		b.set("included_deg", 2*math.Atan2(math.Abs(d.X), max(d.Y, 0))/rigging.Deg, false)
 	})
-	return "A rope over {block}s, one after another", "A rope under " + b.u.Load(s.in) + " runs over " + words.CountOf(s.blocks, "{block}", "{block}s") + " with " + b.degrees(s.angle) +
-		" between its legs at each. At the hauling end it is under " + b.secret(b.u.Load(s.out)) + "."
+	return b.Say("A rope over {block}s, one after another"), b.Say("A rope under %s runs over %s with %s between its legs at each. At the hauling end it is under %s.", b.u.Load(s.in), words.CountOf(s.blocks, "{block}", "{block}s"), b.degrees(s.angle), b.secret(b.u.Load(s.out)))
 }
 
 func drawWraps(b *work, c *draw.Canvas, s frictionState, first, last string) {
@@ -222,14 +221,14 @@ func drawWraps(b *work, c *draw.Canvas, s frictionState, first, last string) {
 	tip := end.Plus(dir.Times(34 * unit))
 	c.Arrow("load", "", load.Plus(draw.Pt{X: 34 * unit, Y: 0}), load)
 	c.Arrow("load", "", end, tip)
-	text := units.Significant(s.turns, 4) + " turns"
+	text := b.Say("%s turns", units.Significant(s.turns, 4))
 	if s.turns == 1 {
 		text = "1 turn"
 	}
 	c.Label(draw.Label{Text: text, Class: "label", At: stem, Stands: []draw.Stand{{At: stem}}, Only: true, Prio: draw.PrioMust})
 	c.Label(draw.Label{Text: first, Class: "label-force", At: load, Along: on, Slide: true, Early: true, Prio: draw.PrioMust})
 	c.Label(draw.Label{Text: last, Class: "label-force", At: tip, Along: off, Slide: true, Early: true, Toward: dir.Left(), Prio: draw.PrioMust})
-	b.grab(c, "tail", "Tail of the rope; "+text+" round the stem", tip, "turns", "-turns", func(p draw.Pt) {
+	b.grab(c, "tail", b.Say("Tail of the rope; %s round the stem", text), tip, "turns", "-turns", func(p draw.Pt) {
 		d := p.Minus(stem)
 		out := r + grow*s.turns
 		far := math.Sqrt(max(0, d.X*d.X+d.Y*d.Y-out*out))

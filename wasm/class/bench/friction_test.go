@@ -7,6 +7,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 func frictionOut(t *testing.T, values map[string]string) string {
@@ -39,7 +40,7 @@ func TestFrictionBenchHalfTurns(t *testing.T) {
 // turns or more friction never ask more of the tail.
 func TestFrictionBenchRunsOneWay(t *testing.T) {
 	out := func(values map[string]string) float64 {
-		b := &work{u: &units.KN, spec: &friction, in: map[string]float64{}, text: map[string]string{}, out: broken("")}
+		b := &work{u: &units.KN, spec: &friction, in: map[string]float64{}, text: map[string]string{}, out: broken(words.Locale{}, "")}
 		b.resolve(values)
 		b.spec.solve(b)
 		return b.kept.(frictionState).out

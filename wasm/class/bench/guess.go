@@ -5,6 +5,7 @@ import (
 
 	"pullline/wasm/class/marking"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // inKN is what taking tonnes for kilonewtons comes to; nothing anyone types in
@@ -18,13 +19,13 @@ func (b *work) inKN(v float64) float64 {
 
 // judge judges a guess and gives the right number with it.
 func (b *work) judge(text string, want marking.Wanted) (state, message string) {
-	j := marking.Judge(b.u, text, want)
-	right := b.u.Quantity(want.Value, want.Dim, want.Way) + want.Within() + "."
+	j := marking.Judge(b.Locale, b.u, text, want)
+	right := b.u.Quantity(want.Value, want.Dim, want.Way)
 	switch j.State {
 	case marking.Unread:
 		return j.State, j.Says
 	case marking.Right:
-		return j.State, "Right: " + right
+		return j.State, want.Right(b.Locale, right)
 	}
-	return j.State, b.Words(j.Says) + " It is " + right
+	return j.State, words.Join(j.Says, want.Right(b.Locale, right))
 }

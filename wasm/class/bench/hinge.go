@@ -7,6 +7,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -16,8 +17,8 @@ import (
 var hinge = bench{
 	id:    "hinge",
 	title: "Thickness of the {hinge}",
-	idea: "The {hinge} seen from above. Twice as thick it is four times as hard to bend, and the line has to supply that. " +
-		"To the side it holds only twice as much, and less is counted on than the wood's mean strength. A cavity or a thin end costs side hold where it is needed.",
+	idea: "The {hinge} seen from above. Twice as thick takes four times the moment to bend, and the line must supply it. " +
+		"Side hold only doubles, and less is relied on than the mean strength of the wood. A cavity or a thin end takes off side hold where it is needed.",
 	inputs: []input{
 		{key: "left_cm", label: "Thickness at the left end", dim: units.Centimetres, low: 1, high: 25, start: "8", step: 0.5, fine: 0.1},
 		{key: "right_cm", label: "Thickness at the right end", dim: units.Centimetres, low: 1, high: 25, start: "8", step: 0.5, fine: 0.1},
@@ -107,7 +108,7 @@ func solveHinge(b *work) {
 	s := hingeOf(b, b.in["left_cm"]*rigging.CM, b.in["right_cm"]*rigging.CM)
 	b.kept = s
 	if s.outside() {
-		b.lacks = "A {hinge} that reaches out of the {stem}, or a cavity as wide as that: there is no such {hinge}, and no number for it."
+		b.lacks = b.Say("A {hinge} that reaches out of the {stem}, or a cavity as wide as that: there is no such {hinge}, and no number for it.")
 		return
 	}
 	holds := func(kNm float64) string { return b.u.Quantity(kNm, units.KilonewtonMetres, units.Down) }
@@ -116,13 +117,13 @@ func solveHinge(b *work) {
 	b.fact("times", "Times a {hinge} of a tenth of the diameter", times)
 	b.fact("right", "Relied on to the side, pulled to the right", holds(s.toRight))
 	b.fact("left", "Relied on to the side, pulled to the left", holds(s.toLeft))
-	strip := []string{"σ = " + b.given("strength_MPa") + " (bending strength, green)", "b = " + b.centis(s.Length) + " (length, 80 % of the diameter)",
-		"t₁ = " + b.given("left_cm") + " (left end)", "t₂ = " + b.given("right_cm") + " (right end)"}
+	strip := []parts.Value{parts.Let("σ", b.given("strength_MPa")).Of("bending strength, green"), parts.Let("b", b.centis(s.Length)).Of("length, 80 % of the diameter"),
+		parts.Let("t₁", b.given("left_cm")).Of("left end"), parts.Let("t₂", b.given("right_cm")).Of("right end")}
 	b.step("bending", "Moment to bend the {hinge}", "M = 1.5·σ·b·(t₁² + t₁·t₂ + t₂²)/18; for t₁ = t₂ = t it is σ·b·t²/4", b.moment(s.bending),
 		"beam theory, fully plastic: 1.5 times the moment at first yield", strip...)
-	b.step("times", "Against a tenth of the diameter", "n = M/(σ·b·t₀²/4)", times, hingeGuideSource(), "M = "+b.moment(s.bending), strip[0], strip[1], "t₀ = "+b.centis(s.usual.Left))
-	side := append(strip, "ν = "+units.Significant(rigging.HingeReliedOn, 2)+" (part of the mean strength that is relied on)", "c = "+b.given("cavity_cm")+" (cavity)")
-	const formula = "S = ν·σ·I/e, I = b³·(t₁² + 4·t₁·t₂ + t₂²)/(36·(t₁ + t₂))·(b − c)/b, never less than 0, e = b·"
+	b.stepAs("times", b.Say("Against a tenth of the diameter"), "n = M/(σ·b·t₀²/4)", times, hingeGuideSource(), parts.Let("M", b.moment(s.bending)), strip[0], strip[1], parts.Let("t₀", b.centis(s.usual.Left)))
+	side := append(strip, parts.Let("ν", units.Significant(rigging.HingeReliedOn, 2)).Of("share of the mean strength relied on"), parts.Let("c", b.given("cavity_cm")).Of("cavity"))
+	const formula words.Text = "S = ν·σ·I/e, I = b³·(t₁² + 4·t₁·t₂ + t₂²)/(36·(t₁ + t₂))·(b − c)/b, never less than 0, e = b·"
 	b.step("right", "Side hold, pulled to the right (left end in tension)", formula+"(t₁ + 2·t₂)/(3·(t₁ + t₂))", holds(s.toRight), "beam theory, elastic: a trapezium on edge about its centroid", side...)
 	b.step("left", "Side hold, pulled to the left (right end in tension)", formula+"(2·t₁ + t₂)/(3·(t₁ + t₂))", holds(s.toLeft), "beam theory, elastic: a trapezium on edge about its centroid", side...)
 	diameter := b.in["diameter_cm"] * rigging.CM
@@ -130,7 +131,7 @@ func solveHinge(b *work) {
 	case thin < plan.ThinHinge*diameter*(1-1e-9):
 		b.note("very_thin", "Its thinner end is under 5 % of the diameter: it may break before it has steered the tree. A plan with that is near its limits at best.", words.CommonPractice)
 	case thin < s.usual.Left*(1-1e-9):
-		b.note("thin", "Its thinner end is under a tenth of the diameter, "+b.centis(s.usual.Left)+".", hingeGuideSource())
+		b.note("thin", "Its thinner end is under a tenth of the diameter, %s.", words.Text(hingeGuideSource()), b.centis(s.usual.Left))
 	}
 	if b.in["cavity_cm"] > 0 {
 		b.note("cavity", "The cavity is taken off the side hold but not off the moment to bend it, which is kept high because the line has to supply it. Decay is seldom only where it is seen: a competent person judges whether this tree may be pulled.", words.CommonPractice)
@@ -138,7 +139,7 @@ func solveHinge(b *work) {
 	if s.Left != s.Right {
 		b.note("taper", "The thick end pulls the tree its way as it bends; that is left out here.", words.CommonPractice)
 	}
-	b.note("relied_on", "The line has to bend the {hinge} whatever its wood is like, so that goes by the mean strength and fully plastic. What is to hold goes by "+units.Significant(rigging.HingeReliedOn, 2)+" of the mean, which 19 of 20 pieces reach.", "derived from the standard deviations of green clear wood in ASTM D2555")
+	b.note("relied_on", "The line has to bend the {hinge} whatever its wood is like, so that goes by the mean strength, fully plastic. What is relied on to hold goes by %s of the mean, which 19 of 20 pieces reach.", "derived from the standard deviations of green clear wood in ASTM D2555", units.Significant(rigging.HingeReliedOn, 2))
 	if thick := max(s.Left, s.Right); thick > plan.ThickHinge*diameter*(1+1e-9) {
 		b.note("thick", "Its thicker end is over 15 % of the diameter: it takes much more pull, and the {stem} may split upward before it bends. A plan with that is near its limits at best.", words.CommonPractice)
 	}
@@ -182,16 +183,15 @@ func drawHinge(b *work, c *draw.Canvas) (title, desc string) {
 	c.Label(draw.Label{Text: "b = " + b.centis(s.Length), Class: "label", At: topFront, Along: botFront, Slide: true, Toward: draw.Pt{X: 1, Y: 0}, Prio: draw.PrioMust})
 	c.Label(draw.Label{Text: "M = " + bending, Class: "label-force", At: middle.Minus(draw.Pt{X: r * 0.55, Y: 0}), Toward: draw.Pt{}, Prio: draw.PrioMust,
 		Stands: []draw.Stand{{At: middle.Minus(draw.Pt{X: r * 0.5, Y: 0}), Toward: draw.Pt{}}}})
-	c.Label(draw.Label{Text: "left", Class: "label-note", At: middle.Minus(draw.Pt{X: 0, Y: r}), Toward: draw.Pt{X: -0.4, Y: -1}, Prio: draw.PrioNote})
-	c.Label(draw.Label{Text: "right", Class: "label-note", At: middle.Plus(draw.Pt{X: 0, Y: r}), Toward: draw.Pt{X: -0.4, Y: 1}, Prio: draw.PrioNote})
+	c.Label(draw.Label{Text: b.Say("left"), Class: "label-note", At: middle.Minus(draw.Pt{X: 0, Y: r}), Toward: draw.Pt{X: -0.4, Y: -1}, Prio: draw.PrioNote})
+	c.Label(draw.Label{Text: b.Say("right"), Class: "label-note", At: middle.Plus(draw.Pt{X: 0, Y: r}), Toward: draw.Pt{X: -0.4, Y: 1}, Prio: draw.PrioNote})
 	end := func(key string) func(p draw.Pt) {
 		return func(p draw.Pt) {
 			x, _ := l.FromPx(p)
 			b.set(key, (front-x)/rigging.CM, false)
 		}
 	}
-	b.grab(c, "left", "Left end of the {hinge}, "+b.given("left_cm")+" thick", topBack, "-left_cm", "", end("left_cm"))
-	b.grab(c, "right", "Right end of the {hinge}, "+b.given("right_cm")+" thick", botBack, "-right_cm", "", end("right_cm"))
-	return "The {hinge} on the stump, seen from above", "On a {stem} " + b.given("diameter_cm") + " thick stands a {hinge} " + b.centis(s.Length) + " long, " + b.given("left_cm") +
-		" thick at its left end and " + b.given("right_cm") + " at its right. To bend it takes " + bending + "."
+	b.grab(c, "left", b.Say("Left end of the {hinge}, %s thick", b.given("left_cm")), topBack, "-left_cm", "", end("left_cm"))
+	b.grab(c, "right", b.Say("Right end of the {hinge}, %s thick", b.given("right_cm")), botBack, "-right_cm", "", end("right_cm"))
+	return b.Say("The {hinge} on the stump, seen from above"), b.Say("On a {stem} %s thick stands a {hinge} %s long, %s thick at its left end and %s at its right. To bend it takes %s.", b.given("diameter_cm"), b.centis(s.Length), b.given("left_cm"), b.given("right_cm"), bending)
 }

@@ -6,6 +6,7 @@ import (
 	"pullline/rigging"
 	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -15,8 +16,8 @@ import (
 var lean = bench{
 	id:    "lean",
 	title: "{Lean}, {crown} and pull",
-	idea: "A tree that leans back, or whose {crown} hangs back, has its weight behind the {hinge}. The line has to lift that weight over and to bend the {hinge}. " +
-		"A degree of lean costs more than most people guess.",
+	idea: "If a tree leans back, or its {crown} hangs back, its weight lies behind the {hinge}. The line must lift that weight over and bend the {hinge}. " +
+		"One degree of lean costs more than most people guess.",
 	inputs: []input{
 		{key: "lean_deg", label: "{Lean} back, away from the {lay}", dim: units.Degrees, low: -10, high: 20, start: "5", step: 0.5, fine: 0.1,
 			help: "Negative for a tree that leans toward the {lay}."},
@@ -93,7 +94,7 @@ func solveLean(b *work) {
 	s := leanState{mass: pull.Body.Mass, weight: pull.Body.Weight / rigging.KN, behind: -pull.Body.Centre.X, centre: pull.Body.Centre,
 		hinge: pull.HingeMoment / rigging.KNm, lever: pull.Lever, start: pull.Start / rigging.KN, lost: err != nil}
 	b.kept = s
-	W, x, M, k := "W = "+b.u.Load(s.weight), "x = "+b.metres(s.behind), "M = "+b.moment(s.hinge), "k = "+b.metres(s.lever)
+	W, x, M, k := parts.Let("W", b.u.Load(s.weight)), parts.Let("x", b.metres(s.behind)), parts.Let("M", b.moment(s.hinge)), parts.Let("k", b.metres(s.lever))
 	start := b.u.Load(s.start)
 	if s.lost {
 		start = units.None
@@ -103,22 +104,22 @@ func solveLean(b *work) {
 		b.note("lost", "This line cannot pull the tree over all the way. There is no number for that.", leverStatics)
 	} else {
 		b.fact("peak", "Greatest tension through the fall", b.u.Load(pull.Peak/rigging.KN))
-		b.fact("commit", "From there on it goes by itself", b.degrees(pull.Commit)+" of turn")
+		b.fact("commit", "From there on it goes by itself", b.Say("%s of turn", b.degrees(pull.Commit)))
 	}
-	b.fact("weight", "Weight above the {hinge}, of "+b.u.Quantity(s.mass, units.Kilograms, units.Up), b.u.Load(s.weight))
+	b.fact("weight", "Weight above the {hinge}, of %s", b.u.Load(s.weight), b.u.Quantity(s.mass, units.Kilograms, units.Up))
 	b.fact("behind", "Its lever behind the {hinge}", b.metres(s.behind))
 	b.fact("hinge", "Moment that bends the {hinge}", b.moment(s.hinge))
-	b.step("weight", "Weight", "W = m·g", b.u.Load(s.weight), "standard gravity 9.80665 m/s²", "m = "+b.u.Quantity(s.mass, units.Kilograms, units.Up)+" (mass above the {hinge})")
+	b.step("weight", "Weight", "W = m·g", b.u.Load(s.weight), "standard gravity 9.80665 m/s²", parts.Let("m", b.u.Quantity(s.mass, units.Kilograms, units.Up)).Of("mass above the {hinge}"))
 	b.step("behind", "Lever of the weight", "x = z·sin λ + o·c", b.metres(s.behind), "centre of two masses",
-		"z = "+b.metres(pull.Body.CentreHeight)+" (height of the mass centre along the stem)", "λ = "+b.given("lean_deg")+" ({lean} back)", "o = "+b.given("crown_offset_m")+" ({crown} back)",
-		"c = "+units.Percent(pull.Body.CrownMass/pull.Body.Mass)+" (of the mass is {crown})")
-	b.step("hinge", "Bending the {hinge}", "M = σ·b·t²/4", b.moment(s.hinge), "beam theory, fully plastic; hinge by "+hingeGuideSource(),
-		"σ = "+b.u.Quantity(setup.Tree.Strength/rigging.MPa, units.Megapascals, units.Up)+" (bending strength, green)", "b = "+b.centis(setup.Hinge.Length)+" (80 % of the diameter)",
-		"t = "+b.centis(setup.Hinge.Left)+" (10 % of the diameter)")
-	b.step("start", "Tension that starts it", "T = (W·x + M)/k, 0 where that is less", start, leverStatics, W, x, M, k+" (how far the line passes from the {hinge})")
+		parts.Let("z", b.metres(pull.Body.CentreHeight)).Of("height of the mass centre along the stem"), parts.Let("λ", b.given("lean_deg")).Of("{lean} back"), parts.Let("o", b.given("crown_offset_m")).Of("{crown} back"),
+		parts.Let("c", units.Percent(pull.Body.CrownMass/pull.Body.Mass)).Of("of the mass is {crown}"))
+	b.stepAs("hinge", b.Say("Bending the {hinge}"), "M = σ·b·t²/4", b.moment(s.hinge), b.Say("beam theory, fully plastic; hinge by %s", hingeGuideSource()),
+		parts.Let("σ", b.u.Quantity(setup.Tree.Strength/rigging.MPa, units.Megapascals, units.Up)).Of("bending strength, green"), parts.Let("b", b.centis(setup.Hinge.Length)).Of("80 % of the diameter"),
+		parts.Let("t", b.centis(setup.Hinge.Left)).Of("10 % of the diameter"))
+	b.step("start", "Tension that starts it", "T = (W·x + M)/k, 0 where that is less", start, leverStatics, W, x, M, k.Of("how far the line passes from the {hinge}"))
 	if !s.lost {
 		b.step("peak", "Greatest tension through the fall", "the largest of T(φ) = (W·x(φ) + M)/k(φ), M = 0 once the face has closed", b.u.Load(pull.Peak/rigging.KN),
-			"the same solution as for a plan", "greatest at φ = "+b.degrees(pull.PeakTurn)+" (turn of the tree)")
+			"the same solution as for a plan", parts.Let("φ", b.degrees(pull.PeakTurn)).Of("turn of the tree where it is greatest"))
 		b.step("commit", "From where it goes by itself", "the first φ from which T(φ) stays 0", b.degrees(pull.Commit), "the same solution as for a plan", W, M)
 	}
 	switch {
@@ -132,7 +133,7 @@ func solveLean(b *work) {
 		b.note("sit_back", "Until the line is tight this tree sits back on the saw. Nobody cuts it up to the {hinge} before it is held.", words.CommonPractice)
 	}
 	b.note("planned", "A pull is not planned at what just starts the tree: take an allowance on the greatest tension, 1.5 times or more.", words.CommonPractice)
-	b.leftOut("The tree is an invented conifer, " + b.metres(treeHeight) + " high; mass and strength are the highest figures of the table. Side lean, roots and decay are left out, and wind: a plan counts " + b.u.Quantity(rigging.UnsaidWind, units.MetresPerSecond, units.Nearest) + " against the {lay} where none is given.")
+	b.leftOut("The tree is an invented conifer, %s high; mass and strength are the highest figures of the table. Side lean, roots and decay are left out, and wind: a plan counts %s against the {lay} where none is given.", b.metres(treeHeight), b.u.Quantity(rigging.UnsaidWind, units.MetresPerSecond, units.Nearest))
 }
 
 // centis writes a length given in metres that is measured in centimetres.
@@ -180,15 +181,13 @@ func drawLean(b *work, c *draw.Canvas) (title, desc string) {
 	tip := on(treeHeight)
 	c.Angle("angle", foot, draw.Pt{X: 0, Y: -1}, tip.Minus(foot), treeHeight*0.9*l.Scale)
 	c.Label(draw.Label{Text: "λ = " + b.given("lean_deg"), Class: "label", At: l.ToPx(0, treeHeight*0.95), Toward: draw.Pt{X: 1, Y: -0.5}, Gap: c.Grow(4), Prio: draw.PrioMust})
-	b.grab(c, "lean", "Top of the tree, leaning back "+b.given("lean_deg"), tip, "-lean_deg", "", func(p draw.Pt) {
+	b.grab(c, "lean", b.Say("Top of the tree, leaning back %s", b.given("lean_deg")), tip, "-lean_deg", "", func(p draw.Pt) {
 		x, z := l.FromPx(p)
 		b.set("lean_deg", math.Atan2(-x, max(z, 0.1))/rigging.Deg, false)
 	})
 	middle := on(rigging.CrownMiddle * treeHeight)
-	b.grab(c, "crown", "Middle of the {crown}, hanging back "+b.given("crown_offset_m"), middle.Plus(draw.Pt{X: shift * l.Scale, Y: 0}), "-crown_offset_m", "", func(p draw.Pt) {
+	b.grab(c, "crown", b.Say("Middle of the {crown}, hanging back %s", b.given("crown_offset_m")), middle.Plus(draw.Pt{X: shift * l.Scale, Y: 0}), "-crown_offset_m", "", func(p draw.Pt) {
 		b.set("crown_offset_m", (middle.X-p.X)/l.Scale, false)
 	})
-	return "A tree that leans, with a line to pull it over, seen from the side", "A tree leans back " + b.given("lean_deg") + " and its {crown} hangs back " + b.given("crown_offset_m") +
-		". Its weight of " + b.u.Load(s.weight) + " acts " + b.metres(s.behind) + " behind the {hinge}; the line passes " + b.metres(s.lever) + " from the {hinge}. It starts at " +
-		b.secret(b.u.Load(s.start)) + "."
+	return b.Say("A tree that leans, with a line to pull it over, seen from the side"), b.Say("A tree leans back %s and its {crown} hangs back %s. Its weight of %s acts %s behind the {hinge}; the line passes %s from the {hinge}. It starts at %s.", b.given("lean_deg"), b.given("crown_offset_m"), b.u.Load(s.weight), b.metres(s.behind), b.metres(s.lever), b.secret(b.u.Load(s.start)))
 }

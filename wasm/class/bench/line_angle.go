@@ -29,7 +29,7 @@ var slopeOfLine = bench{
 			help: "Above the {hinge}, which is level with the anchor here."},
 		{key: "distance_m", label: "Distance of the anchor", dim: units.Metres, low: 4, high: 32, start: "20", step: 0.5, fine: 0.1},
 		{key: "tension_kN", label: "Tension of the line", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "20", step: 1, fine: 0.1},
-		{key: "over", label: "The curve runs over", start: "height", options: []parts.Option{
+		{key: "over", label: "The curve runs over", start: "height", options: []parts.Choice{
 			{Value: "height", Label: "the height, anchor where it is"}, {Value: "distance", Label: "the distance, at this height"}, {Value: "rope", Label: "the height, with this length of rope"}}},
 	},
 	question: "How large is the moment that turns the tree?",
@@ -50,20 +50,20 @@ var slopeOfLine = bench{
 		s.press *= s.tension
 		s.turn = s.tension * s.lever
 		b.kept = s
-		h, d, beta, T, k := "h = "+b.given("attach_m"), "d = "+b.given("distance_m"), "β = "+b.degrees(s.angle), "T = "+b.given("tension_kN"), "k = "+b.metres(s.lever)
+		h, d, beta, T, k := parts.Let("h", b.given("attach_m")), parts.Let("d", b.given("distance_m")), parts.Let("β", b.degrees(s.angle)), parts.Let("T", b.given("tension_kN")), parts.Let("k", b.metres(s.lever))
 		turns := b.u.Quantity(s.turn, units.KilonewtonMetres, units.Down)
 		b.fact("turn", "Moment that turns the tree", turns)
 		b.fact("share", "Share of the pull that turns it", percentLeft(s.lever/s.height))
 		b.fact("lever", "Lever of the line", b.metres(s.lever))
 		b.fact("press", "Presses down on the {hinge}", b.u.Load(s.press))
-		b.fact("best", "Greatest lever with this rope of "+b.metres(s.rope), b.metres(s.rope/2)+" at 45°")
-		b.step("angle", "Angle of the line from level", "β = arctan(h/d)", b.degrees(s.angle), "trigonometry", h+" (height of the line)", d+" (distance of the anchor)")
+		b.fact("best", "Greatest lever with this rope of %s", b.Say("%s at 45°", b.metres(s.rope/2)), b.metres(s.rope))
+		b.step("angle", "Angle of the line from level", "β = arctan(h/d)", b.degrees(s.angle), "trigonometry", h.Of("height of the line"), d.Of("distance of the anchor"))
 		b.step("share", "Share of the pull that turns the tree", "s = cos β", percentLeft(s.lever/s.height), "parallelogram of forces", beta)
 		b.step("lever", "Lever: how far the line passes from the {hinge}", "k = h·cos β", b.metres(s.lever), leverStatics, h, beta)
-		b.step("turn", "Moment that turns the tree", "M = T·k", turns, leverStatics, T+" (tension)", k)
+		b.step("turn", "Moment that turns the tree", "M = T·k", turns, leverStatics, T.Of("tension"), k)
 		b.step("press", "Part that presses the {stem} down", "V = T·sin β", b.u.Load(s.press), "parallelogram of forces", T, beta)
-		b.step("best", "Greatest lever of a rope as long as this", "k = L·sin β·cos β = L/2·sin 2β, greatest at β = 45°: L/2", b.metres(s.rope/2), "trigonometry", "L = √(h² + d²) = "+b.metres(s.rope))
-		b.out.Actions = append(b.out.Actions, parts.Action{Do: "best", Label: "Same rope, at 45°"})
+		b.step("best", "Greatest lever of a rope as long as this", "k = L·sin β·cos β = L/2·sin 2β, greatest at β = 45°: L/2", b.metres(s.rope/2), "trigonometry", parts.Let("L = √(h² + d²)", b.metres(s.rope)))
+		b.out.Actions = append(b.out.Actions, parts.Action{Do: "best", Label: b.Say("Same rope, at 45°")})
 		b.note("which", "Where the anchor is fixed, higher is always a longer lever, though less and less. With a rope of one length the lever is longest at 45°: higher then brings the anchor too near.", leverStatics)
 		if s.angle > 30*rigging.Deg {
 			b.note("steep", "This line is steeper than 30°: much of its pull only presses on the {hinge}. Go farther out.", memory)
@@ -72,9 +72,9 @@ var slopeOfLine = bench{
 			b.note("high", "This is above two thirds of the height: the {stem} is thin there. Tie only where it is sound and stiff.", memory)
 		}
 		if s.distance < treeHeight {
-			b.note("reach", "The tree, "+b.metres(treeHeight)+" long, reaches the anchor: nobody and no machine is there while it falls. Lead the line to the side by a {redirect}.", words.CommonPractice)
+			b.note("reach", "The tree, %s long, reaches the anchor: keep people and machines clear while it falls. Lead the line to the side with a {redirect}.", words.CommonPractice, b.metres(treeHeight))
 		}
-		b.note("two_lengths", "Nobody comes within two tree lengths, "+b.metres(2*treeHeight)+" here, while it is felled.", "29 CFR 1910.266(h)(1)")
+		b.note("two_lengths", "Keep everyone at least two tree lengths away, %s here, while it is felled.", "29 CFR 1910.266(h)(1)", b.metres(2*treeHeight))
 		b.leftOut("The tree stands plumb and the rope is straight. Weight of the tree, bending of the {stem} and sag of the rope are left out.")
 	},
 	draw: drawLineAngle,
@@ -94,7 +94,7 @@ var slopeOfLine = bench{
 			of.x, of.nameX = "distance_m", "distance of the anchor"
 			at = func(x float64) (h, d float64) { return s.height, x }
 		case "rope":
-			of.nameX += ", rope of " + b.metres(s.rope)
+			of.nameX, of.argsX = "height of the line, rope of %s", []string{b.metres(s.rope)}
 			at = func(x float64) (h, d float64) { return x, math.Sqrt(s.rope*s.rope - x*x) } // NaN past its length
 		}
 		of.lines = []curveLine{{class: "curve", at: func(x float64) float64 {
@@ -153,15 +153,13 @@ func drawLineAngle(b *work, c *draw.Canvas) (title, desc string) {
 	c.Label(draw.Label{Text: "β = " + b.degrees(s.angle), Class: "label", At: anchor, Toward: draw.Pt{X: 1, Y: -0.6}, Gap: c.Grow(9), Prio: draw.PrioMust})
 	c.Label(draw.Label{Text: "T = " + b.given("tension_kN"), Class: "label-force", At: high, Along: anchor, Slide: true, Toward: draw.Pt{X: 1, Y: -1}, Prio: draw.PrioMust})
 	c.Label(draw.Label{Text: "k = " + b.secret(b.metres(s.lever)), Class: "label", At: foot, Along: lever, Slide: true, Toward: draw.Pt{X: 1, Y: 0.6}, Gap: c.Grow(3), Prio: draw.PrioMust})
-	b.grab(c, "attach", "Where the line is tied to the {stem}, "+b.metres(s.height)+" up", high, "", "attach_m", func(p draw.Pt) {
+	b.grab(c, "attach", b.Say("Where the line is tied to the {stem}, %s up", b.metres(s.height)), high, "", "attach_m", func(p draw.Pt) {
 		_, up := l.FromPx(p)
 		b.set("attach_m", up, false)
 	})
-	b.grab(c, "anchor", "Anchor, "+b.metres(s.distance)+" away", anchor, "distance_m", "", func(p draw.Pt) {
+	b.grab(c, "anchor", b.Say("Anchor, %s away", b.metres(s.distance)), anchor, "distance_m", "", func(p draw.Pt) {
 		out, _ := l.FromPx(p)
 		b.set("distance_m", out, false)
 	})
-	return "A line from the {stem} to an anchor, seen from the side", "A line under " + b.u.Load(s.tension) + " runs from " + b.metres(s.height) +
-		" up a plumb {stem} to an anchor " + b.metres(s.distance) + " away, " + b.degrees(s.angle) + " from level. It turns the tree with " +
-		b.secret(b.u.Quantity(s.turn, units.KilonewtonMetres, units.Down)) + "."
+	return b.Say("A line from the {stem} to an anchor, seen from the side"), b.Say("A line under %s runs from %s up a plumb {stem} to an anchor %s away, %s from level. It turns the tree with %s.", b.u.Load(s.tension), b.metres(s.height), b.metres(s.distance), b.degrees(s.angle), b.secret(b.u.Quantity(s.turn, units.KilonewtonMetres, units.Down)))
 }

@@ -12,12 +12,13 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // solved is a bench worked out at some of its values, for what it keeps.
 func solved(t testing.TB, spec *bench, values map[string]string) *work {
 	t.Helper()
-	b := &work{u: &units.KN, spec: spec, in: map[string]float64{}, text: map[string]string{}, out: broken("")}
+	b := &work{u: &units.KN, spec: spec, in: map[string]float64{}, text: map[string]string{}, out: broken(words.Locale{}, "")}
 	b.resolve(values)
 	require.True(t, b.out.Fresh, "%v %+v", values, b.out.Fields)
 	spec.solve(b)

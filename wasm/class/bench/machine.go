@@ -7,7 +7,9 @@ import (
 	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // machine: what a machine holds as an anchor by its weight, its ground,
@@ -15,8 +17,8 @@ import (
 var machine = bench{
 	id:    "machine",
 	title: "Machine as an anchor",
-	idea: "A machine holds by its grip on the ground: its weight times the traction there. A rope that rises takes weight off it, a slope toward the pull takes grip away, " +
-		"and its rated pull is the most that counts.",
+	idea: "A machine holds by its grip: its weight times the traction of the ground. A rope that rises takes weight off, a slope toward the pull takes grip away, " +
+		"and its rated pull is a limit in any case.",
 	inputs: []input{
 		{key: "elevation_deg", label: "Rope above level", dim: units.Degrees, low: -10, high: 60, start: "20", step: 1, fine: 0.1},
 		{key: "slope_deg", label: "Slope of the ground", dim: units.Degrees, low: -30, high: 30, start: "5", step: 1, fine: 0.1,
@@ -43,7 +45,7 @@ var machine = bench{
 		s := machineAt(b.in, b.in["elevation_deg"])
 		b.kept = s
 		b.fact("holds", "The machine holds a level pull of", b.u.Capacity(s.holds))
-		limit, least := "grip on the ground", "H = the least of K and the rated pull, never less than 0"
+		limit, least := words.Text("grip on the ground"), words.Text("H = the least of K and the rated pull, never less than 0")
 		switch {
 		case !s.stands:
 			limit, least = "it slides by itself or is lifted", "H = 0, since it does not stand still by itself"
@@ -53,17 +55,17 @@ var machine = bench{
 		case s.grip >= s.rated:
 			limit = "rated pull"
 		}
-		w := "W = m·g = " + b.u.Quantity(s.weight, units.Kilonewtons, units.Nearest) + " (weight)"
+		w := parts.Let("W = m·g", b.u.Quantity(s.weight, units.Kilonewtons, units.Nearest)).Of("weight")
 		b.step("uplift", "Uplift of the rope", "U = T·sin ε", b.u.Quantity(s.uplift, units.Kilonewtons, units.Up), "statics",
-			"T = "+b.u.Load(s.tension)+" (tension of the rope)", "ε = "+b.degrees(s.rope)+" (rope above level)")
+			parts.Let("T", b.u.Load(s.tension)).Of("tension of the rope"), parts.Let("ε", b.degrees(s.rope)).Of("rope above level"))
 		b.step("grip", "Grip on the ground", "K = (W − U)·tan(arctan μ − α), 0 where it does not stand", b.u.Quantity(s.grip, units.Kilonewtons, units.Down), "statics of a body on a slope under a level pull",
-			w, "m = "+b.u.Quantity(s.mass, units.Kilograms, units.Nearest), "μ = "+units.Significant(s.traction, 3)+" (traction)", "α = "+b.degrees(s.slope)+" (slope)", "U = "+b.u.Quantity(s.uplift, units.Kilonewtons, units.Up))
+			w, parts.Let("m", b.u.Quantity(s.mass, units.Kilograms, units.Nearest)), parts.Let("μ", units.Significant(s.traction, 3)).Of("traction"), parts.Let("α", b.degrees(s.slope)).Of("slope"), parts.Let("U", b.u.Quantity(s.uplift, units.Kilonewtons, units.Up)))
 		b.step("holds", "What it holds", least, b.u.Capacity(s.holds), "the weakest link counts",
-			"K = "+b.u.Quantity(s.grip, units.Kilonewtons, units.Down), b.u.Capacity(s.rated)+" (rated pull)")
-		b.worked("asked", "The rope asks of it, level", b.u.Load(s.asked), "A = T·cos ε", "statics", "T = "+b.u.Load(s.tension), "ε = "+b.degrees(s.rope))
-		b.worked("use", "Asked over held", units.Percent(rigging.Use(s.asked, s.holds)), "A/H", "proportion", "A = "+b.u.Load(s.asked), "H = "+b.u.Capacity(s.holds))
-		b.fact("limit", "What counts", limit)
-		b.note("range", "Traction is a range for each ground; offered is its low end. Mud, frost, leaves and slash hold less.", rigging.TractionTable()[0].Source.Words())
+			parts.Let("K", b.u.Quantity(s.grip, units.Kilonewtons, units.Down)), parts.Let("", b.u.Capacity(s.rated)).Of("rated pull"))
+		b.worked("asked", "The rope asks of it, level", b.u.Load(s.asked), "A = T·cos ε", "statics", parts.Let("T", b.u.Load(s.tension)), parts.Let("ε", b.degrees(s.rope)))
+		b.worked("use", "Asked over held", units.Percent(rigging.Use(s.asked, s.holds)), "A/H", "proportion", parts.Let("A", b.u.Load(s.asked)), parts.Let("H", b.u.Capacity(s.holds)))
+		b.fact("limit", "What limits it", b.Say(limit))
+		b.published("range", "Traction is a range for each ground; the low end is offered. Mud, frost, leaves and slash hold less.", rigging.TractionTable()[0].Source)
 		b.leftOut("Left out: tipping over, one axle or track bearing more than the other, brakes that do not hold, a blade dug in.")
 		b.anchorNote()
 	},
@@ -152,14 +154,13 @@ func drawMachine(b *work, c *draw.Canvas) (title, desc string) {
 	} else {
 		c.Label(draw.Label{Text: "α = 0°", Class: "label", At: place(-130, 0), Toward: draw.Pt{X: 0, Y: 1}, Prio: draw.PrioAngle})
 	}
-	b.grab(c, "rope", "Rope, "+b.degrees(s.rope)+" above level", tip, "", "elevation_deg", func(p draw.Pt) {
+	b.grab(c, "rope", b.Say("Rope, %s above level", b.degrees(s.rope)), tip, "", "elevation_deg", func(p draw.Pt) {
 		d := p.Minus(hitch)
 		b.set("elevation_deg", math.Atan2(-d.Y, -d.X)/rigging.Deg, false)
 	})
-	b.grab(c, "slope", "Slope of the ground, "+b.degrees(s.slope), right, "", "slope_deg", func(p draw.Pt) {
+	b.grab(c, "slope", b.Say("Slope of the ground, %s", b.degrees(s.slope)), right, "", "slope_deg", func(p draw.Pt) {
 		d := p.Minus(foot)
 		b.set("slope_deg", math.Atan2(-d.Y, d.X)/rigging.Deg, false)
 	})
-	return "A machine as an anchor", "Seen from the side: a machine of " + b.u.Quantity(s.mass, units.Kilograms, units.Nearest) + " on ground with a slope of " + b.degrees(s.slope) +
-		" is pulled with " + b.u.Load(s.tension) + " by a rope " + b.degrees(s.rope) + " above level. It holds a level pull of " + b.secret(b.u.Capacity(s.holds)) + "."
+	return b.Say("A machine as an anchor"), b.Say("Seen from the side: a machine of %s on ground with a slope of %s is pulled with %s by a rope %s above level. It holds a level pull of %s.", b.u.Quantity(s.mass, units.Kilograms, units.Nearest), b.degrees(s.slope), b.u.Load(s.tension), b.degrees(s.rope), b.secret(b.u.Capacity(s.holds)))
 }

@@ -7,6 +7,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -16,8 +17,8 @@ import (
 var pullOffLay = bench{
 	id:    "off_lay",
 	title: "Pull off the {lay}",
-	idea: "Little of the pull is lost when the anchor stands beside the {lay}. But a side moment comes in quickly, and the {hinge} has to hold it. " +
-		"Where the tree also leans back, it wants to go still farther off.",
+	idea: "An anchor beside the {lay} loses little of the pull, but a side moment builds up fast and the {hinge} has to hold it. " +
+		"If the tree also leans back, it is drawn even farther off the {lay}.",
 	inputs: []input{
 		{key: "off_deg", label: "Anchor off the {lay}, to the right", dim: units.Degrees, low: 0, high: 60, start: "20", step: 1, fine: 0.1},
 		{key: "distance_m", label: "Distance of the anchor", dim: units.Metres, low: 4, high: 26, start: "22", step: 0.5, fine: 0.1},
@@ -40,17 +41,17 @@ var pullOffLay = bench{
 	solve: func(b *work) {
 		s := offLayOf(b.in["attach_m"], b.in["off_deg"]*rigging.Deg, b.in["distance_m"], b.in["tension_kN"], b.in["back_kNm"])
 		b.kept = s
-		M, theta, B := "M = "+b.moment(s.pull), "θ = "+b.given("off_deg"), "B = "+b.given("back_kNm")
+		M, theta, B := parts.Let("M", b.moment(s.pull)), parts.Let("θ", b.given("off_deg")), parts.Let("B", b.given("back_kNm"))
 		b.fact("side", "Side moment on the {hinge}, to the right", b.moment(s.side))
 		b.fact("drift", "The tree wants to go off the {lay} by", b.degrees(s.drift))
 		b.fact("forward", "Moment left toward the {lay}", b.u.Quantity(s.forward, units.KilonewtonMetres, units.Down))
 		b.fact("lost", "Share of the pull lost toward the {lay}", units.Percent(1-math.Cos(s.off)))
-		b.step("pull", "Moment of the pull, the way the line runs", "M = T·h·d/√(h² + d²)", b.moment(s.pull), leverStatics, "T = "+b.given("tension_kN")+" (tension)",
-			"h = "+b.given("attach_m")+" (height of the line)", "d = "+b.given("distance_m")+" (distance of the anchor)")
-		b.step("side", "Side moment", "S = M·sin θ", b.moment(s.side), "parts of a moment at right angles", M, theta+" (angle off the {lay})")
-		b.step("forward", "Moment left toward the {lay}", "F = M·cos θ − B", b.u.Quantity(s.forward, units.KilonewtonMetres, units.Down), "parts of a moment at right angles", M, theta, B+" (back {lean})")
-		b.step("drift", "Where the tree wants to go, from the {lay}", "δ = arctan(S/F); past 90° where F is negative", b.degrees(s.drift), "statics; the same as in a plan's report", "S = "+b.moment(s.side),
-			"F = "+b.u.Quantity(s.forward, units.KilonewtonMetres, units.Down))
+		b.step("pull", "Moment of the pull, the way the line runs", "M = T·h·d/√(h² + d²)", b.moment(s.pull), leverStatics, parts.Let("T", b.given("tension_kN")).Of("tension"),
+			parts.Let("h", b.given("attach_m")).Of("height of the line"), parts.Let("d", b.given("distance_m")).Of("distance of the anchor"))
+		b.step("side", "Side moment", "S = M·sin θ", b.moment(s.side), "parts of a moment at right angles", M, theta.Of("angle off the {lay}"))
+		b.step("forward", "Moment left toward the {lay}", "F = M·cos θ − B", b.u.Quantity(s.forward, units.KilonewtonMetres, units.Down), "parts of a moment at right angles", M, theta, B.Of("back {lean}"))
+		b.step("drift", "Where the tree wants to go, from the {lay}", "δ = arctan(S/F); past 90° where F is negative", b.degrees(s.drift), "statics; the same as in a plan's report", parts.Let("S", b.moment(s.side)),
+			parts.Let("F", b.u.Quantity(s.forward, units.KilonewtonMetres, units.Down)))
 		b.step("lost", "Share lost toward the {lay}", "1 − cos θ", units.Percent(1-math.Cos(s.off)), "parts of a moment at right angles", theta)
 		switch {
 		case s.forward <= 0:
@@ -59,7 +60,7 @@ var pullOffLay = bench{
 			b.note("drift", "The {hinge} alone keeps this tree on the {lay}. Set the anchor on the {lay}, lead the line through a {redirect} that stands on it, or take the side off with a {hold line}.", words.CommonPractice)
 		}
 		if s.off > plan.FarOffLay*(1+1e-9) {
-			b.note("far", "More than "+units.Significant(plan.FarOffLay/rigging.Deg, 2)+"° off the {lay} is out of the ordinary: a plan whose lines together pull that far off is near its limits at best, whatever its gear holds.", words.CommonPractice)
+			b.note("far", "More than %s° off the {lay} is out of the ordinary: a plan whose lines together pull that far off is near its limits at best, whatever its gear holds.", words.CommonPractice, units.Significant(plan.FarOffLay/rigging.Deg, 2))
 		}
 		b.leftOut("What the {hinge} can hold to the side is another bench. Side lean, wind and the hinge's own moment are left out.")
 	},
@@ -129,11 +130,10 @@ func drawOffLay(b *work, c *draw.Canvas) (title, desc string) {
 	r := c.Grow(62)
 	mid := c.Angle("angle", stem, draw.Pt{X: 1, Y: 0}, dir, r)
 	c.Label(draw.Label{Text: "θ = " + b.given("off_deg"), Class: "label", At: stem.Plus(mid.Times(r)), Toward: draw.Pt{X: 1, Y: 0.3}, Gap: c.Grow(3), Prio: draw.PrioMust})
-	b.grab(c, "anchor", "Anchor, "+b.given("off_deg")+" off the {lay}, "+b.given("distance_m")+" away", anchor, "distance_m", "-off_deg", func(p draw.Pt) {
+	b.grab(c, "anchor", b.Say("Anchor, %s off the {lay}, %s away", b.given("off_deg"), b.given("distance_m")), anchor, "distance_m", "-off_deg", func(p draw.Pt) {
 		d := p.Minus(stem)
 		b.set("off_deg", math.Atan2(d.Y, d.X)/rigging.Deg, false)
 		b.set("distance_m", d.Length()/l.Scale, false)
 	})
-	return "A pull beside the {lay}, seen from above", "The anchor stands " + b.given("off_deg") + " to the right of the {lay}. The pull turns the tree with " + b.moment(s.pull) +
-		"; to the side that makes " + b.secret(b.moment(s.side)) + "."
+	return b.Say("A pull beside the {lay}, seen from above"), b.Say("The anchor stands %s to the right of the {lay}. The pull turns the tree with %s; to the side that makes %s.", b.given("off_deg"), b.moment(s.pull), b.secret(b.moment(s.side)))
 }

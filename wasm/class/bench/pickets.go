@@ -19,10 +19,10 @@ import (
 var pickets = bench{
 	id:    "pickets",
 	title: "Pickets as an anchor",
-	idea: "Pickets in rows, each row lashed from its top to the foot of the next, hold together. How much is known from tables for a few groups only: " +
-		"the rows behind do not simply add, and soft ground halves it all. The table says where they let go; only a part of that is counted on.",
+	idea: "Rows of pickets, each lashed from its top to the foot of the next, hold together. Tables give the hold for a few groups only: " +
+		"rows behind do not simply add, and soft ground halves the hold. The table says where they let go; only part of that is relied on.",
 	inputs: []input{
-		{key: "group", label: "Pickets", start: "1-1-1", help: "In each row, the row nearest the load first.", options: []parts.Option{
+		{key: "group", label: "Pickets", start: "1-1-1", help: "In each row, the row nearest the load first.", options: []parts.Choice{
 			{Value: "1", Label: "wood, one"}, {Value: "1-1", Label: "wood, 1-1"}, {Value: "2-1", Label: "wood, 2-1"}, {Value: "1-1-1", Label: "wood, 1-1-1"}, {Value: "3-2-1", Label: "wood, 3-2-1"}, {Value: steelPickets, Label: "steel, one behind the other"}}},
 		{key: "steel", label: "How many", dim: units.Count, low: 1, high: 6, start: "3", step: 1, fine: 1, when: func(b *work) bool { return b.text["group"] == steelPickets }},
 		{key: "soil_factor", label: "Soil factor", dim: units.Plain, low: 0.1, high: 1, start: "0.9", step: 0.05, fine: 0.01, suggest: &offer.PicketSoils,
@@ -61,23 +61,23 @@ var pickets = bench{
 		b.fact("holds", "The pickets are counted on for", b.u.Capacity(s.holds))
 		lets := b.u.Capacity(s.lets)
 		single := b.u.Capacity(s.single * s.soil)
-		const steel = "Natural Disasters Organisation (Australia), Disaster Rescue, para 8.3"
+		const steel words.Text = "Natural Disasters Organisation (Australia), Disaster Rescue, para 8.3"
 		if s.steel {
 			b.step("single", "One of them alone", "H₁ = 350 kg·g", single, steel)
 			b.step("holds", "What is counted on", "H = n·H₁, at most 2 t", b.u.Capacity(s.holds), steel,
-				"n = "+units.Decimal(float64(s.pickets), 0)+" (pickets)", "H₁ = "+single)
+				parts.Let("n", units.Decimal(float64(s.pickets), 0)).Of("pickets"), parts.Let("H₁", single))
 			b.note("as_driven", "Steel pickets 1.5 m long and 25 mm thick, driven at 45° two thirds into good ground, at least 1 m apart.", steel)
 		} else {
-			table, k := " in loam, by the table)", "k = "+units.Significant(s.soil, 3)+" (soil factor)"
-			b.step("lets", "Where they let go", "G = G₀·k", lets, s.source.Words(), "G₀ = "+b.u.Capacity(s.lets/s.soil)+" ("+b.text["group"]+table, k)
-			b.step("single", "One of them alone", "G₁·k", single, rigging.PicketHolds()[0].Source.Words(), "G₁ = "+b.u.Capacity(s.single)+" (one"+table, k)
-			b.note("as_driven", "Wooden pickets 3 in thick and 5 ft long, driven 3 to 4 ft into undisturbed ground, leaning 15° back from the load, rows 3 to 6 ft apart.", rigging.PicketHolds()[0].Source.Words())
-			b.step("holds", "What is counted on", "H = G/f", b.u.Capacity(s.holds), words.CommonPractice, "G = "+lets+" (let go)", b.factor())
+			k := parts.Let("k", units.Significant(s.soil, 3)).Of("soil factor")
+			b.stepAs("lets", b.Say("Where they let go"), "G = G₀·k", lets, b.Source(s.source), parts.Let("G₀", b.u.Capacity(s.lets/s.soil)).Of("%s in loam, by the table", b.text["group"]), k)
+			b.stepAs("single", b.Say("One of them alone"), "G₁·k", single, b.Source(rigging.PicketHolds()[0].Source), parts.Let("G₁", b.u.Capacity(s.single)).Of("one in loam, by the table"), k)
+			b.published("as_driven", "Wooden pickets 3 in thick and 5 ft long, driven 3 to 4 ft into undisturbed ground, leaning 15° back from the load, rows 3 to 6 ft apart.", rigging.PicketHolds()[0].Source)
+			b.step("holds", "What is counted on", "H = G/f", b.u.Capacity(s.holds), words.CommonPractice, parts.Let("G", lets).Of("let go"), b.factor())
 			b.fact("lets", "They let go at, by the table", lets)
 		}
 		b.fact("single", s.alone(), single)
 		b.worked("pull", "Pull on them", b.u.Load(s.pull), "F = pull on the pickets", asGiven)
-		b.worked("use", "Pull over what is counted on", units.Percent(rigging.Use(s.pull, s.holds)), "F/H", "proportion", "F = "+b.u.Load(s.pull), "H = "+b.u.Capacity(s.holds))
+		b.worked("use", "Pull over what is counted on", units.Percent(rigging.Use(s.pull, s.holds)), "F/H", "proportion", parts.Let("F", b.u.Load(s.pull)), parts.Let("H", b.u.Capacity(s.holds)))
 		b.note("no_table", "No other group stands in the table: do not reckon one from these.", words.CommonPractice)
 		b.leftOut("Left out: a pull that rises, rotten or split pickets, rain that softens the ground, slack lashings.")
 		b.anchorNote()
@@ -145,7 +145,7 @@ func picketsAt(group string, steel int, soil, factor float64) picketState {
 
 // alone says what is given of one picket: of wood where it lets go, of steel a
 // working load.
-func (s picketState) alone() string {
+func (s picketState) alone() words.Text {
 	if s.steel {
 		return "One of them alone"
 	}
@@ -200,18 +200,17 @@ func drawPickets(b *work, c *draw.Canvas) (title, desc string) {
 		c.Segment("planned", "", at.Minus(draw.Pt{X: 0, Y: c.Grow(50)}), at.Plus(draw.Pt{X: 0, Y: c.Grow(24)}))
 		c.Label(draw.Label{Text: "H = " + b.u.Capacity(s.holds), Class: "label-force", At: at.Plus(draw.Pt{X: 0, Y: c.Grow(24)}), Toward: draw.Pt{X: 0, Y: 1}, Prio: draw.PrioForce})
 	}
-	what := "one alone lets go in loam at "
+	what := words.Text("one alone lets go in loam at %s")
 	if s.steel {
-		what = "one alone in good ground: "
+		what = "one alone in good ground: %s"
 	}
-	c.Label(draw.Label{Text: what + b.u.Capacity(s.single), Class: "label-note", At: draw.Pt{X: c.W / 2, Y: c.Grow(18)}, Prio: draw.PrioLength})
-	b.grab(c, "pull", "Pull, "+b.u.Load(s.pull), end, "-pull_kN", "", func(p draw.Pt) {
+	c.Label(draw.Label{Text: b.Say(what, b.u.Capacity(s.single)), Class: "label-note", At: draw.Pt{X: c.W / 2, Y: c.Grow(18)}, Prio: draw.PrioLength})
+	b.grab(c, "pull", b.Say("Pull, %s", b.u.Load(s.pull)), end, "-pull_kN", "", func(p draw.Pt) {
 		b.set("pull_kN", (rope.X-p.X)/per, true)
 	})
-	kind := "of wood"
+	kind := b.Count(s.pickets, "1 wooden picket", "%s wooden pickets")
 	if s.steel {
-		kind = "of steel"
+		kind = b.Count(s.pickets, "1 steel picket", "%s steel pickets")
 	}
-	return "Pickets as an anchor", "Seen from the side: " + words.CountOf(s.pickets, "picket ", "pickets ") + kind + " in " + words.CountOf(len(s.rows), "row", "rows") + ", pulled with " + b.u.Load(s.pull) +
-		". They are counted on for " + b.secret(b.u.Capacity(s.holds)) + "."
+	return b.Say("Pickets as an anchor"), b.Say("Seen from the side: %s in %s, under a pull of %s. Relied on for %s.", kind, b.Count(len(s.rows), "1 row", "%s rows"), b.u.Load(s.pull), b.secret(b.u.Capacity(s.holds)))
 }

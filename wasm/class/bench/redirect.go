@@ -7,6 +7,7 @@ import (
 	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -16,8 +17,8 @@ import (
 var redirect = bench{
 	id:    "redirect",
 	title: "Angle at a {redirect}",
-	idea: "A rope turned by a {block} pulls on it with both of its legs. The narrower the angle between them, the harder: " +
-		"folded back on itself the rope loads the {block} with twice its tension.",
+	idea: "A {block} that turns a rope is loaded by both legs. The narrower the angle between them, the greater the load: " +
+		"twice the rope tension when the rope is folded back on itself.",
 	inputs: []input{
 		{key: "included_deg", label: "Angle between the legs", dim: units.Degrees, high: 180, start: "70", step: 1, fine: 0.1,
 			help: "0° where the rope comes back beside itself, 180° where it runs straight through."},
@@ -44,13 +45,13 @@ var redirect = bench{
 		b.fact("load", "{Block} and its anchor carry", b.u.Load(s.load))
 		b.fact("haul", "Tension toward the puller", b.u.Load(s.out))
 		b.step("haul", "Tension toward the {puller}", "T₂ = T₁·(1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", b.u.Load(s.out),
-			sheaveFriction, "T₁ = "+b.u.Load(s.in)+" (tension toward the tree)", "γ = "+b.degrees(s.angle)+" (angle between the legs)",
-			"η = "+units.Significant(s.efficiency, 3)+" (efficiency of the sheave)")
+			sheaveFriction, parts.Let("T₁", b.u.Load(s.in)).Of("tension toward the tree"), parts.Let("γ", b.degrees(s.angle)).Of("angle between the legs"),
+			parts.Let("η", units.Significant(s.efficiency, 3)).Of("efficiency of the sheave"))
 		b.step("load", "Load on the {block}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.Load(s.load), "parallelogram of forces",
-			"T₁ = "+b.u.Load(s.in), "T₂ = "+b.u.Load(s.out), "γ = "+b.degrees(s.angle))
+			parts.Let("T₁", b.u.Load(s.in)), parts.Let("T₂", b.u.Load(s.out)), parts.Let("γ", b.degrees(s.angle)))
 		b.worked("most", "At most, if nothing rubs at that haul", b.u.Load(s.most), "2·T₂·cos(γ/2)", "parallelogram of forces; friction is not counted on where it would spare something",
-			"T₂ = "+b.u.Load(s.out), "γ = "+b.degrees(s.angle))
-		b.worked("factor", "Times the tension", hundredths(s.load/s.in, units.Up), "R/T₁", "proportion", "R = "+b.u.Load(s.load), "T₁ = "+b.u.Load(s.in))
+			parts.Let("T₂", b.u.Load(s.out)), parts.Let("γ", b.degrees(s.angle)))
+		b.worked("factor", "Times the tension", hundredths(s.load/s.in, units.Up), "R/T₁", "proportion", parts.Let("R", b.u.Load(s.load)), parts.Let("T₁", b.u.Load(s.in)))
 		b.note("bight", "Nobody stands inside the angle of the rope: if the {block} or its anchor lets go, the rope flies there.", words.CommonPractice)
 		b.leftOut("Left out: weight of rope and {block}, a rope that rubs on its {block}, and jerks. What the anchor holds is for a competent person to judge.")
 	},
@@ -108,9 +109,8 @@ func drawRedirect(b *work, c *draw.Canvas) (title, desc string) {
 		d := p.Minus(at)
 		b.set("included_deg", 2*math.Abs(math.Atan2(d.X, -d.Y))/rigging.Deg, false)
 	}
-	said := "Angle between the legs, " + b.degrees(s.angle)
-	b.grab(c, "right", "Leg toward the {puller}. "+said, two, "included_deg", "-included_deg", turn)
-	b.grab(c, "left", "Leg toward the tree. "+said, one, "-included_deg", "-included_deg", turn)
-	return "A rope turned by a {block}", "A rope under " + b.u.Load(s.in) + " is turned by a {block}; its legs include " + b.degrees(s.angle) +
-		". The {block} carries " + b.secret(b.u.Load(s.load)) + "."
+	said := b.Say("Angle between the legs, %s", b.degrees(s.angle))
+	b.grab(c, "right", b.Say("Leg toward the {puller}. %s", said), two, "included_deg", "-included_deg", turn)
+	b.grab(c, "left", b.Say("Leg toward the tree. %s", said), one, "-included_deg", "-included_deg", turn)
+	return b.Say("A rope turned by a {block}"), b.Say("A rope under %s is turned by a {block}; its legs include %s. The {block} carries %s.", b.u.Load(s.in), b.degrees(s.angle), b.secret(b.u.Load(s.load)))
 }

@@ -5,6 +5,7 @@ import (
 	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/offer"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -14,8 +15,8 @@ import (
 var sag = bench{
 	id:    "sag",
 	title: "Sag and tension",
-	idea: "A rope sags under its own weight. Twice the tension halves the sag, twice the span makes it four times as deep; " +
-		"no tension takes it out altogether. At its ends it pulls in another direction than straight along the line.",
+	idea: "A rope sags under its own weight. Twice the tension halves the sag; twice the span makes it four times as deep; " +
+		"no tension removes it altogether. At its ends the rope pulls off the straight line.",
 	inputs: []input{
 		{key: "tension_kN", label: "Tension along the line", dim: units.Kilonewtons, low: 0.05, high: 300, start: "3", step: 0.5, fine: 0.05},
 		{key: "mass_kgpm", label: "Mass of the rope, a length", dim: units.KilogramsPerMetre, low: 0.01, high: 10, start: "0.5", step: 0.05, fine: 0.01, suggest: &offer.RopeMasses},
@@ -42,7 +43,7 @@ var sag = bench{
 		s.sag = rigging.Catenary(s.chord, s.mass, s.tension)
 		b.kept = s
 		if s.slack() {
-			b.lacks = "The rope weighs more than its tension: it hangs slack, and there is no number for that. Give it more tension."
+			b.lacks = b.Say("The rope weighs more than its tension: it hangs slack, and there is no number for that. Give it more tension.")
 			return
 		}
 		b.fact("sag", "Sag in the middle", b.sag(s.sag.Mid))
@@ -50,10 +51,10 @@ var sag = bench{
 		level := s.tension * s.chord.X / s.length
 		per := s.mass * rigging.G
 		c := level / per
-		w := "w = " + units.Significant(per, 4) + "\u00a0N/m"
-		length, tension := "C = "+b.metres(s.length)+" (straight from end to end)", "T = "+b.u.Quantity(s.tension/rigging.KN, units.Kilonewtons, units.Nearest)+" (tension)"
-		ends := []string{"c = " + b.metres(c), "L = " + b.metres(s.chord.X) + " (level distance)", "h = " + b.metres(s.chord.Z) + " (one end higher)"}
-		b.step("metre", "Weight of a metre of rope", "w = m·g", units.Significant(per, 4)+"\u00a0N/m", "by definition", "m = "+b.u.Quantity(s.mass, units.KilogramsPerMetre, units.Nearest)+" (mass)", "g = 9.80665\u00a0m/s²")
+		w := parts.Let("w", units.Significant(per, 4)+"\u00a0N/m")
+		length, tension := parts.Let("C", b.metres(s.length)).Of("straight from end to end"), parts.Let("T", b.u.Quantity(s.tension/rigging.KN, units.Kilonewtons, units.Nearest)).Of("tension")
+		ends := []parts.Value{parts.Let("c", b.metres(c)), parts.Let("L", b.metres(s.chord.X)).Of("level distance"), parts.Let("h", b.metres(s.chord.Z)).Of("one end higher")}
+		b.step("metre", "Weight of a metre of rope", "w = m·g", units.Significant(per, 4)+"\u00a0N/m", "by definition", parts.Let("m", b.u.Quantity(s.mass, units.KilogramsPerMetre, units.Nearest)).Of("mass"), parts.Let("g", "9.80665\u00a0m/s²"))
 		b.step("shallow", "Near enough for a taut rope", "f ≈ w·C²/(8·T)", b.sag(per*s.length*s.length/(8*s.tension)), "parabola, any statics text",
 			w, length, tension)
 		b.step("sag", "Exactly, by the catenary", "f = c·cosh(k)·(cosh(L/(2·c)) − 1), c = T·L/(C·w), k = arsinh(h/(2·c·sinh(L/(2·c))))", b.sag(s.sag.Mid), "catenary, any statics text",
@@ -62,7 +63,7 @@ var sag = bench{
 			ends...)
 		weight := b.u.Load(s.weight / rigging.KN)
 		b.worked("weight", "The rope weighs", weight, "G = w·C", "by definition; taken as long as the straight line", w, length)
-		b.worked("share", "Of its tension", units.Decimal(units.Round(s.weight/s.tension*100, 0.1, units.Up), -1)+"\u00a0%", "G/T", "proportion", "G = "+weight, tension)
+		b.worked("share", "Of its tension", units.Decimal(units.Round(s.weight/s.tension*100, 0.1, units.Up), -1)+"\u00a0%", "G/T", "proportion", parts.Let("G", weight), tension)
 		if s.weight > s.tension/rigging.SagCounts {
 			b.note("heavy", "The rope weighs more than a twentieth of its tension. A plan leaves the sag out: do not trust its angles here.", "catenary")
 		}
@@ -158,14 +159,13 @@ func drawSag(b *work, c *draw.Canvas) (title, desc string) {
 	c.Label(draw.Label{Text: "C = " + b.metres(s.length), Class: "label", At: left, Along: right, Slide: true, Early: true, Prio: draw.PrioForce})
 	c.Label(draw.Label{Text: "f = " + sag, Class: "label-force", At: low, Toward: draw.Pt{X: 0, Y: 1}, Gap: c.Grow(14), Prio: draw.PrioMust})
 	if k > 1 {
-		c.Label(draw.Label{Text: "sag drawn " + units.Decimal(k, 0) + " times as deep", Class: "label-note", At: draw.Pt{X: c.W / 2, Y: c.H - c.Font}, Prio: draw.PrioNote,
+		c.Label(draw.Label{Text: b.Say("sag drawn %s times as deep", units.Decimal(k, 0)), Class: "label-note", At: draw.Pt{X: c.W / 2, Y: c.H - c.Font}, Prio: draw.PrioNote,
 			Stands: []draw.Stand{{At: draw.Pt{X: c.W / 2, Y: c.H - c.Font*0.8}, Toward: draw.Pt{}}}})
 	}
-	b.grab(c, "sag", "The rope's middle. Tension "+b.u.Quantity(s.tension/rigging.KN, units.Kilonewtons, units.Nearest), low, "", "tension_kN", func(p draw.Pt) {
+	b.grab(c, "sag", b.Say("The rope's middle. Tension %s", b.u.Quantity(s.tension/rigging.KN, units.Kilonewtons, units.Nearest)), low, "", "tension_kN", func(p draw.Pt) {
 		if down := (p.Y - mid.Y) / (scale * k); down > 0 {
 			b.set("tension_kN", rigging.TensionForSag(s.chord, s.mass, down)/rigging.KN, true)
 		}
 	})
-	return "A rope hanging through", "A rope of " + b.metres(s.length) + " under " + b.u.Quantity(s.tension/rigging.KN, units.Kilonewtons, units.Nearest) +
-		" sags by " + sag + "."
+	return b.Say("A rope hanging through"), b.Say("A rope of %s under %s sags by %s.", b.metres(s.length), b.u.Quantity(s.tension/rigging.KN, units.Kilonewtons, units.Nearest), sag)
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // McLean, Engineering Mechanics, example 7-12: 0.518 lb/ft over 500 ft
@@ -41,7 +42,7 @@ func TestSagBenchParabolaPublished(t *testing.T) {
 // parabola's rule, true to a thousandth for a taut rope.
 func TestSagBenchProportions(t *testing.T) {
 	sag := func(values map[string]string) float64 {
-		b := &work{u: &units.KN, spec: &sag, in: map[string]float64{}, text: map[string]string{}, out: broken("")}
+		b := &work{u: &units.KN, spec: &sag, in: map[string]float64{}, text: map[string]string{}, out: broken(words.Locale{}, "")}
 		b.resolve(values)
 		sag.solve(b)
 		return b.kept.(sagState).sag.Mid

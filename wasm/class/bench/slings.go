@@ -15,10 +15,10 @@ import (
 var slings = bench{
 	id:    "slings",
 	title: "Choked and basket {strop}s",
-	idea: "The tag of a {strop} gives what one straight leg holds. Choked it holds less, and the less the sharper it is bent back at the choke. " +
-		"As a basket it holds up to twice as much, the less the wider its legs spread.",
+	idea: "The tag of a {strop} gives the limit of one straight leg. Choked it holds less: the sharper it is bent back at the choke, the less. " +
+		"As a basket it holds up to twice as much, less the wider its legs spread.",
 	inputs: []input{
-		{key: "hitch", label: "Hitch", start: "choked_textile", options: []parts.Option{
+		{key: "hitch", label: "Hitch", start: "choked_textile", options: []parts.Choice{
 			{Value: "straight", Label: "straight pull"},
 			{Value: "choked_textile", Label: "choked, webbing or roundsling"},
 			{Value: "choked_wire_rope", Label: "choked, wire rope"},
@@ -55,22 +55,22 @@ var slings = bench{
 		s := slingAt(b.text["hitch"], b.in["wll_t"], b.in["choke_deg"], b.in["included_deg"])
 		b.kept = s
 		b.fact("holds", "The {strop} holds as rigged", b.u.Capacity(s.holds))
-		w := "W = " + b.u.Capacity(s.straight) + " (straight leg)"
+		w := parts.Let("W", b.u.Capacity(s.straight)).Of("straight leg")
 		b.worked("straight", "Straight leg", b.u.Capacity(s.straight), "W = WLL·g", "by definition of the tag",
-			"WLL = "+b.u.Quantity(s.wll, units.TonnesForce, units.Down)+" (on the tag)", "g = 9.80665 m/s²")
+			parts.Let("WLL", b.u.Quantity(s.wll, units.TonnesForce, units.Down)).Of("on the tag"), parts.Let("g", "9.80665 m/s²"))
 		switch {
 		case s.hitch == hitchBasket:
-			b.step("holds", "Holds as a basket", "P = 2·W·cos(γ/2)", b.u.Capacity(s.holds), "statics: each leg carries P/(2·cos(γ/2))", w, "γ = "+b.degrees(s.angle)+" (angle between the legs)")
+			b.step("holds", "Holds as a basket", "P = 2·W·cos(γ/2)", b.u.Capacity(s.holds), "statics: each leg carries P/(2·cos(γ/2))", w, parts.Let("γ", b.degrees(s.angle)).Of("angle between the legs"))
 			b.note("bend", "It holds only round something thick enough: a sharp bend, at the shackle too, takes more off.", words.CommonPractice)
 			b.note("wide", "Keep the angle well under 120°: there a basket holds no more than one leg.", "Arboriculture Australia, Tree Rescue Manual, 2022, p. 173")
 		case s.choked():
-			b.step("holds", "Holds choked", "P = W·k·c", b.u.Capacity(s.holds), s.source.Words()+"; angle of choke: "+rigging.ChokeBands()[0].Source.Words(),
-				w, "k = "+units.Significant(s.hitchFactor, 3)+" (choked)", "c = "+units.Significant(s.factor, 3)+" (angle of choke φ = "+b.degrees(s.angle)+")")
+			b.stepAs("holds", b.Say("Holds choked"), "P = W·k·c", b.u.Capacity(s.holds), b.Say("%s; angle of choke: %s", b.Source(s.source), b.Source(rigging.ChokeBands()[0].Source)),
+				w, parts.Let("k", units.Significant(s.hitchFactor, 3)).Of("choked"), parts.Let("c", units.Significant(s.factor, 3)).Of("angle of choke φ = %s", b.degrees(s.angle)))
 			b.note("tag", "The maker's tag or sheet comes first: it may ask for less.", words.CommonPractice)
 		default:
 			b.step("holds", "Holds in a straight pull", "P = W", b.u.Capacity(s.holds), "by definition of the tag", w)
 		}
-		b.worked("factor", "Times a straight leg", hundredths(s.hitchFactor*s.factor, units.Down), "P/W", "proportion", "P = "+b.u.Capacity(s.holds), w)
+		b.worked("factor", "Times a straight leg", hundredths(s.hitchFactor*s.factor, units.Down), "P/W", "proportion", parts.Let("P", b.u.Capacity(s.holds)), w)
 		b.leftOut("Left out: sharp edges, bark and knots under the {strop}, wear, jerks.")
 	},
 	draw: drawSlings,
@@ -140,11 +140,11 @@ func drawSlings(b *work, c *draw.Canvas) (title, desc string) {
 	r := 46 * unit
 	c.Circle("stem", "", stem, r)
 	c.Keep(draw.Around(stem, r*0.7))
-	holds := "P = " + b.secret(b.u.Capacity(s.holds))
+	holds := parts.Let("P", b.secret(b.u.Capacity(s.holds)))
 	pull := func(from, dir draw.Pt) draw.Pt {
 		to := from.Plus(dir.Times(86 * unit))
 		c.Arrow("load", "", from, to)
-		c.Along("label-force", holds, from, to, dir.Left(), draw.PrioMust)
+		c.Along("label-force", holds.String(), from, to, dir.Left(), draw.PrioMust)
 		return to
 	}
 	// round draws the sling round the stem from p, touching it at half an
@@ -185,7 +185,7 @@ func drawSlings(b *work, c *draw.Canvas) (title, desc string) {
 		} else {
 			c.Label(draw.Label{Text: "γ = " + b.degrees(s.angle), Class: "label", At: draw.Pt{X: (stem.X + r + top.X) / 2, Y: stem.Y}, Prio: draw.PrioAngle})
 		}
-		b.grab(c, "legs", "Where the legs of the basket meet; angle between them, "+b.degrees(s.angle), top, "-included_deg", "-included_deg", func(p draw.Pt) {
+		b.grab(c, "legs", b.Say("Where the legs of the basket meet; angle between them, %s", b.degrees(s.angle)), top, "-included_deg", "-included_deg", func(p draw.Pt) {
 			d := p.Minus(stem)
 			if d.Y > 0 && top == bottom {
 				d.Y = -d.Y
@@ -203,10 +203,10 @@ func drawSlings(b *work, c *draw.Canvas) (title, desc string) {
 		body := eye.Plus(dir.Times(46 * unit))
 		c.Segment("rope", "", eye, body)
 		end := pull(body, dir)
-		c.Label(draw.Label{Text: "choked: × " + units.Significant(s.hitchFactor, 3) + ", this angle: × " + units.Significant(s.factor, 3), Class: "label-note", At: draw.Pt{X: c.W / 2, Y: c.Grow(18)}, Prio: draw.PrioLength})
+		c.Label(draw.Label{Text: b.Say("choked: × %s, this angle: × %s", units.Significant(s.hitchFactor, 3), units.Significant(s.factor, 3)), Class: "label-note", At: draw.Pt{X: c.W / 2, Y: c.Grow(18)}, Prio: draw.PrioLength})
 		c.AngleMark(eye, down, dir, c.Grow(24), "φ = "+b.degrees(s.angle))
 		c.Circle("sheave", "", eye, c.Grow(6))
-		b.grab(c, "pull", "The pulling part; angle of choke, "+b.degrees(s.angle), end, "choke_deg", "choke_deg", func(p draw.Pt) {
+		b.grab(c, "pull", b.Say("The pulling part; angle of choke, %s", b.degrees(s.angle)), end, "choke_deg", "choke_deg", func(p draw.Pt) {
 			d := p.Minus(eye)
 			turn := math.Atan2(d.X*down.Y-d.Y*down.X, d.X*down.X+d.Y*down.Y) / rigging.Deg
 			if turn < -90 {
@@ -222,5 +222,5 @@ func drawSlings(b *work, c *draw.Canvas) (title, desc string) {
 		c.Circle("attach", "", eye, c.Grow(5))
 		pull(hook, draw.Pt{X: 1, Y: 0})
 	}
-	return "A {strop} round a {stem}", "Seen along the {stem}: a {strop} of " + b.u.Quantity(s.wll, units.TonnesForce, units.Down) + " holds " + b.secret(b.u.Capacity(s.holds)) + " as rigged."
+	return b.Say("A {strop} round a {stem}"), b.Say("Seen along the {stem}: a {strop} of %s holds %s as rigged.", b.u.Quantity(s.wll, units.TonnesForce, units.Down), b.secret(b.u.Capacity(s.holds)))
 }

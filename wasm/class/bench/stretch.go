@@ -17,10 +17,10 @@ import (
 var stretch = bench{
 	id:    "stretch",
 	title: "Stretch and stored energy",
-	idea: "A rope under load is a long spring. The more it stretches at a pull, the more it stores: twice the pull stores four times as much, " +
-		"and a soft rope far more than wire. All of it comes back at once if the rope parts. A line made fast that has to grow loads up by the same law.",
+	idea: "A loaded rope is a long spring. The more it stretches, the more it stores: twice the pull stores four times as much, " +
+		"and a soft rope far more than wire. All of it is released at once if the rope parts. A line made fast that has to grow loads up by the same law.",
 	inputs: []input{
-		{key: "known", label: "The rope", start: pulled, options: []parts.Option{
+		{key: "known", label: "The rope", start: pulled, options: []parts.Choice{
 			{Value: pulled, Label: "is pulled with a tension"}, {Value: "grows", Label: "is made fast at both ends and has to grow: a {hold line} nobody lets out"}}},
 		{key: "tension_kN", label: "Tension", dim: units.Kilonewtons, low: 0.5, high: 500, start: "30", step: 1, fine: 0.1, when: isPulled},
 		{key: "grows_m", label: "It has to grow by", dim: units.Metres, way: units.Up, low: 0.01, high: 50, start: "0.5", step: 0.1, fine: 0.01,
@@ -50,23 +50,23 @@ var stretch = bench{
 		s.energy = rigging.StoredEnergy(s.tension, s.length, s.stiffness)
 		b.kept = s
 		if s.parted() {
-			b.lacks = "That would stretch the rope by more than half its length: even nylon has parted by then, so there is no number."
+			b.lacks = b.Say("That would stretch the rope by more than half its length: even nylon has parted by then, so there is no number.")
 			return
 		}
 		lift := s.energy * 1000 / (thrownKg * rigging.G)
 		b.fact("energy", "Energy stored in the rope", b.u.Quantity(s.energy, units.Kilojoules, units.Up))
 		stretch := b.u.Quantity(s.stretch/rigging.CM, units.Centimetres, units.Up)
-		t, l, ea := "T = "+b.tension(s)+" (tension)", "L = "+b.metres(s.length)+" (length)", "EA = "+b.u.Quantity(s.stiffness, units.Kilonewtons, units.Nearest)+" (stiffness)"
+		t, l, ea := parts.Let("T", b.tension(s)).Of("tension"), parts.Let("L", b.metres(s.length)).Of("length"), parts.Let("EA", b.u.Quantity(s.stiffness, units.Kilonewtons, units.Nearest)).Of("stiffness")
 		if !isPulled(b) {
-			b.worked("tension", "Tension that puts on the rope", b.tension(s), "T = EA·ΔL/L", "Hooke's law", ea, "ΔL = "+b.given("grows_m")+" (it has to grow)", l)
+			b.worked("tension", "Tension that puts on the rope", b.tension(s), "T = EA·ΔL/L", "Hooke's law", ea, parts.Let("ΔL", b.given("grows_m")).Of("it has to grow"), l)
 			b.note("fast", "Where the rope cannot take that, it stops or swings the tree, or parts. Have someone let it out under control.", words.CommonPractice)
 		}
 		b.worked("stretch", "Stretch", stretch, "ΔL = T·L/(EA)", "Hooke's law", t, l, ea)
-		b.worked("share", "Of its length", units.Decimal(units.Round(s.stretch/s.length*100, 0.01, units.Up), -1)+"\u00a0%", "ΔL/L", "proportion", "ΔL = "+stretch, l)
+		b.worked("share", "Of its length", units.Decimal(units.Round(s.stretch/s.length*100, 0.01, units.Up), -1)+"\u00a0%", "ΔL/L", "proportion", parts.Let("ΔL", stretch), l)
 		b.step("energy", "Energy, the area under the line", "E = T·ΔL/2 = T²·L/(2·EA)", b.u.Quantity(s.energy, units.Kilojoules, units.Up), "work done as the tension grows from nought",
-			t, "ΔL = "+stretch)
-		b.worked("lift", "The same energy lifts "+b.u.Quantity(thrownKg, units.Kilograms, units.Nearest)+" by", b.u.Quantity(lift, units.Metres, units.Up), "H = E/(m·g)", "potential energy",
-			"E = "+b.u.Quantity(s.energy, units.Kilojoules, units.Up), "m = "+b.u.Quantity(thrownKg, units.Kilograms, units.Nearest)+", chosen to compare with", "g = 9.80665\u00a0m/s²")
+			t, parts.Let("ΔL", stretch))
+		b.workedAs("lift", b.Say("The same energy lifts %s by", b.u.Quantity(thrownKg, units.Kilograms, units.Nearest)), b.u.Quantity(lift, units.Metres, units.Up), "H = E/(m·g)", b.Say("potential energy"),
+			parts.Let("E", b.u.Quantity(s.energy, units.Kilojoules, units.Up)), parts.Let("m", b.u.Quantity(thrownKg, units.Kilograms, units.Nearest)).Of("chosen to compare with"), parts.Let("g", "9.80665\u00a0m/s²"))
 		b.note("recoil", text.Recoil, plan.RecoilSource)
 		b.note("zone", "Nobody stands in line with a taut rope nor inside its angle. This number draws no line behind which it is safe.", "UK MCA, Code of Safe Working Practices, 26.3; MGN 308 (M+F), 2.2")
 		if s.stretch > s.length*farStretched {
@@ -154,17 +154,16 @@ func drawStretch(b *work, c *draw.Canvas) (title, desc string) {
 	c.Segment("curve", "", o, now)
 	c.Segment("commit", "", now, draw.Pt{X: now.X, Y: o.Y})
 	c.Keep(draw.Around(now, c.Grow(12)))
-	c.Label(draw.Label{Text: "tension", Class: "label-note", At: draw.Pt{X: o.X, Y: edge.Y}, Toward: draw.Pt{X: 0, Y: -1}, Prio: draw.PrioAngle, Gap: c.Grow(3), Stands: []draw.Stand{{At: draw.Pt{X: o.X - c.Grow(16), Y: edge.Y - c.Font*0.4}, Toward: draw.Pt{X: 1, Y: 0}}}})
-	c.Label(draw.Label{Text: "stretch", Class: "label-note", At: draw.Pt{X: edge.X, Y: o.Y + c.Font}, Toward: draw.Pt{X: -1, Y: 0}, Prio: draw.PrioAngle})
+	c.Label(draw.Label{Text: b.Say("tension"), Class: "label-note", At: draw.Pt{X: o.X, Y: edge.Y}, Toward: draw.Pt{X: 0, Y: -1}, Prio: draw.PrioAngle, Gap: c.Grow(3), Stands: []draw.Stand{{At: draw.Pt{X: o.X - c.Grow(16), Y: edge.Y - c.Font*0.4}, Toward: draw.Pt{X: 1, Y: 0}}}})
+	c.Label(draw.Label{Text: b.Say("stretch"), Class: "label-note", At: draw.Pt{X: edge.X, Y: o.Y + c.Font}, Toward: draw.Pt{X: -1, Y: 0}, Prio: draw.PrioAngle})
 	c.Label(draw.Label{Text: "ΔL = " + stretch, Class: "label", At: draw.Pt{X: now.X, Y: o.Y}, Toward: draw.Pt{X: 0, Y: 1}, Prio: draw.PrioMust, Gap: c.Grow(3)})
 	c.Label(draw.Label{Text: "E = " + stored, Class: "label-force", At: draw.Pt{X: now.X, Y: (o.Y + now.Y) / 2}, Toward: draw.Pt{X: 1, Y: 0}, Gap: c.Grow(8), Prio: draw.PrioMust})
 	key, per := "tension_kN", 1.0
 	if !isPulled(b) {
 		key, per = "grows_m", s.length/s.stiffness
 	}
-	b.grab(c, "tension", "Tension, "+b.tension(s), now, key, key, func(p draw.Pt) {
+	b.grab(c, "tension", b.Say("Tension, %s", b.tension(s)), now, key, key, func(p draw.Pt) {
 		b.set(key, min((p.Y-o.Y)/(edge.Y-o.Y), 1)*full*per, false)
 	})
-	return "A rope stretched, and its tension over its stretch", "A rope of " + b.metres(s.length) + " under " + b.tension(s) +
-		" stretches by " + stretch + " and stores " + stored + "."
+	return b.Say("A rope stretched, and its tension over its stretch"), b.Say("A rope of %s under %s stretches by %s and stores %s.", b.metres(s.length), b.tension(s), stretch, stored)
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // OpenStax, University Physics, 12.3: 65.0 kg on 35.0 m of nylon rope of
@@ -60,7 +61,7 @@ func TestStretchIsThePlans(t *testing.T) {
 // Twice the tension stores four times as much.
 func TestStretchBenchSquare(t *testing.T) {
 	stored := func(kN string) float64 {
-		b := &work{u: &units.KN, spec: &stretch, in: map[string]float64{}, text: map[string]string{}, out: broken("")}
+		b := &work{u: &units.KN, spec: &stretch, in: map[string]float64{}, text: map[string]string{}, out: broken(words.Locale{}, "")}
 		b.resolve(map[string]string{"tension_kN": kN})
 		stretch.solve(b)
 		return b.kept.(stretchState).energy

@@ -1,7 +1,6 @@
 package bench
 
 import (
-	"errors"
 	"math"
 	"slices"
 	"strconv"
@@ -29,17 +28,17 @@ const (
 var tackle = bench{
 	id:    "tackle",
 	title: "{Tackle}s",
-	idea: "Every part of rope that pulls on the load shares it, and the rope has to come in by as much as all of them shorten: " +
-		"what is won in pull is paid in rope. Friction at every sheave adds to the pull you may need; load and anchor are held against that pull as if nothing rubbed.",
+	idea: "Every part of rope that pulls on the load shares it, and the rope comes in by as much as all those parts shorten: force gained is rope hauled. " +
+		"Friction at every sheave adds to the pull you may need; load and anchor are checked against that pull without friction.",
 	inputs: []input{
 		{key: "tackle", label: "{Tackle}", start: "simple-3-moving", options: tackleOptions()},
 		{key: "reeving", label: "The reeving, place by place",
 			help: "The places the rope touches, from where it is made fast, with hyphens between, such as load-anchor-load-haul. block1, block2, block3: {block}s that travel between anchor and load, " +
 				"counted from the anchor. block4, anchor2: a {block} and an anchor beyond the load. haul: hauled on past the anchor; haulback: hauled back past the load. A semicolon begins another rope.",
 			when: func(b *work) bool { return b.text["tackle"] == ownReeving },
-			check: func(text string) string {
+			check: func(b *work, text string) string {
 				if _, err := rigging.ParseReeving(text); err != nil {
-					return reevingFault(err)
+					return b.reevingFault(err)
 				}
 				return ""
 			}},
@@ -76,12 +75,12 @@ var tackle = bench{
 
 var readyReevings = sync.OnceValue(rigging.ReadyReevings)
 
-func tackleOptions() []parts.Option {
-	var out []parts.Option
+func tackleOptions() []parts.Choice {
+	var out []parts.Choice
 	for _, r := range readyReevings() {
-		out = append(out, parts.Option{Value: r.Key, Label: r.Name})
+		out = append(out, parts.Choice{Value: r.Key, Label: words.Text(r.Name)})
 	}
-	return append(out, parts.Option{Value: ownReeving, Label: "Reeved by yourself"})
+	return append(out, parts.Choice{Value: ownReeving, Label: "Reeve your own"})
 }
 
 type tackleState struct {
@@ -101,9 +100,9 @@ type tacklePart struct {
 	rope     int
 	from, to int // nodes
 	first    bool
-	name     string  // S₁ … by the order of the parts; the hauling part is F
-	said     string  // with its tension
-	tension  float64 // kN
+	name     string      // S₁ … by the order of the parts; the hauling part is F
+	said     parts.Value // with its tension
+	tension  float64     // kN
 }
 
 func solveTackle(b *work) {
@@ -116,22 +115,22 @@ func solveTackle(b *work) {
 		for _, r := range readyReevings() {
 			if r.Key == b.text["tackle"] {
 				s.reeving = r.Reeving
-				source := r.Source
-				if source == "" {
-					source = words.CommonPractice
+				source := words.CommonPractice
+				if r.Source != "" {
+					source = words.Text(r.Source)
 				}
-				b.note("reeving", r.Description, source)
+				b.note("reeving", words.Text(r.Description), source)
 			}
 		}
 	}
 	s.tiedOff = own && strings.HasSuffix(b.reeved(), nextRope)
 	s.name(own)
-	b.lacks = s.missing()
+	b.lacks = b.missing(s)
 	if b.lacks == "" {
 		var err error
 		s.result, err = s.reeving.Solve(b.in["efficiency"])
 		if err != nil {
-			b.lacks = "This reeving cannot be worked out: " + reevingFault(err)
+			b.lacks = b.Say("This reeving cannot be worked out: %s", b.reevingFault(err))
 		}
 		s.works = err == nil
 	}
@@ -147,7 +146,7 @@ func solveTackle(b *work) {
 	for i := range s.parts {
 		p := &s.parts[i]
 		p.tension = s.result.PartTensions[p.rope][i-s.firstOf(p.rope)] * s.load
-		p.said = p.name + " = " + b.u.Load(p.tension)
+		p.said = parts.Let(p.name, b.u.Load(p.tension))
 		b.out.Parts = append(b.out.Parts, parts.Fact{ID: "part-" + p.name, Label: p.name, Value: b.u.Load(p.tension), Working: "pull"})
 	}
 	b.tackleWorking(s)
@@ -164,12 +163,8 @@ func solveTackle(b *work) {
 }
 
 // reevingFault says what is wrong with a reeving.
-func reevingFault(err error) string {
-	var wrong *rigging.ReevingError
-	if errors.As(err, &wrong) {
-		return wrong.Message + "."
-	}
-	return err.Error()
+func (b *work) reevingFault(err error) string {
+	return b.Say("%s.", words.Capital(b.Error(err)))
 }
 
 // name gives places and parts their letters; those of one's own reeving keep
@@ -262,15 +257,15 @@ func subscript(n int) string {
 
 // missing says what a reeving lacks before it is worth working out, "" for
 // nothing.
-func (s *tackleState) missing() string {
+func (b *work) missing(s *tackleState) string {
 	ropes := s.reeving.Ropes
 	if len(ropes) == 0 {
-		return "Nothing is reeved yet: choose where the rope is made fast."
+		return b.Say("Nothing is reeved yet: choose where the rope is made fast.")
 	}
 	path := ropes[len(ropes)-1].Path
 	end := s.letters[s.nodeOf(path[len(path)-1])]
 	if len(path) == 1 {
-		return "The rope is made fast at " + end + ": choose where it goes next."
+		return b.Say("The rope is made fast at %s: choose where it goes next.", end)
 	}
 	moving := 0
 	for i := range s.reeving.Nodes {
@@ -280,14 +275,13 @@ func (s *tackleState) missing() string {
 	}
 	switch {
 	case s.find(rigging.LoadNode) < 0:
-		return "Not finished: no rope reaches the load L yet."
+		return b.Say("Not finished: no rope reaches the load L yet.")
 	case s.find(rigging.HaulNode) < 0:
-		return "Not finished: the rope ends at " + end + ". Lead it on or haul it, or begin another rope."
+		return b.Say("Not finished: the rope ends at %s. Lead it on, haul it, or start another rope.", end)
 	case len(ropes) <= moving:
-		return "Not finished: it hangs loose. Each {block} that travels takes a rope more: " + units.Decimal(float64(moving+1), -1) + " ropes here, there are " +
-			units.Decimal(float64(len(ropes)), -1) + ". Begin another, as a rule tied to that {block}."
+		return b.Say("Not finished: it hangs loose. Each moving {block} takes one more rope: %s here; there are %s. Start another, as a rule tied to that {block}.", units.Decimal(float64(moving+1), -1), units.Decimal(float64(len(ropes)), -1))
 	case len(ropes) > moving+1:
-		return "Too many ropes: they hold each other fast or hang idle. " + units.Decimal(float64(moving+1), -1) + " will do here, there are " + units.Decimal(float64(len(ropes)), -1) + "."
+		return b.Say("Too many ropes: some lock each other or hang idle. %s are enough here; there are %s.", units.Decimal(float64(moving+1), -1), units.Decimal(float64(len(ropes)), -1))
 	}
 	return ""
 }
@@ -313,34 +307,31 @@ func placeOf(id string) int {
 }
 
 // placeLabel says what a place of rigging.ReevingPlaces is, with its letter.
-func placeLabel(n rigging.ReevingNode) string {
-	load := places[placeOf("load")].At
-	label := placeLetter(n) + ": "
-	switch n.Kind {
-	case rigging.AnchorNode:
-		label += "anchor"
-	case rigging.MovingNode:
-		label += "{block}"
-	case rigging.LoadNode:
-		return label + "load"
-	case rigging.HaulNode:
-		if n.At < load {
-			return label + "haul on"
-		}
-		return label + "haul back"
+func placeLabel(n rigging.ReevingNode) words.Text {
+	beyond := n.At > places[placeOf("load")].At
+	switch {
+	case n.Kind == rigging.LoadNode:
+		return "%s: load"
+	case n.Kind == rigging.HaulNode && beyond:
+		return "%s: haul back"
+	case n.Kind == rigging.HaulNode:
+		return "%s: haul on"
+	case n.Kind == rigging.AnchorNode && beyond:
+		return "%s: anchor beyond the load"
+	case n.Kind == rigging.AnchorNode:
+		return "%s: anchor"
+	case beyond:
+		return "%s: {block} beyond the load"
 	}
-	if n.At > load {
-		label += " beyond"
-	}
-	return label
+	return "%s: {block}"
 }
 
 func (b *work) tackleActions(own bool, s *tackleState) {
-	add := func(do, label string) {
-		b.out.Actions = append(b.out.Actions, parts.Action{Do: do, Label: b.Words(label)})
+	add := func(do string, label words.Text, args ...string) {
+		b.out.Actions = append(b.out.Actions, parts.Action{Do: do, Label: b.Say(label, args...)})
 	}
 	if !own {
-		add(doReeveAnew, "Reeve one yourself")
+		add(doReeveAnew, "Reeve your own")
 		if _, ok := rigging.ReevingText(s.reeving); ok {
 			add(doChange, "Change this one")
 		}
@@ -356,15 +347,15 @@ func (b *work) tackleActions(own bool, s *tackleState) {
 			if p.Kind == rigging.HaulNode && (hauled || path == nil) || path != nil && path[len(path)-1] == p.ID {
 				continue
 			}
-			add(doReeveTo+p.ID, placeLabel(p))
+			add(doReeveTo+p.ID, placeLabel(p), placeLetter(p))
 		}
 	}
 	if !s.works && len(path) > 1 {
-		add(doNextRope, "Tie off, next rope")
+		add(doNextRope, "Tie off, start next rope")
 	}
 	if len(s.reeving.Ropes) > 0 {
-		add(doUndo, "Undo the last")
-		add(doReeveAnew, "Start anew")
+		add(doUndo, "Undo last")
+		add(doReeveAnew, "Start over")
 	}
 }
 
@@ -385,7 +376,7 @@ func actTackle(b *work, do string) {
 		offered = offered || a.Do == do
 	}
 	if !offered {
-		b.out.Message = "That cannot be done here."
+		b.out.Message = b.Say("That cannot be done here.")
 		return
 	}
 	s := b.kept.(*tackleState)
@@ -423,7 +414,7 @@ func guessTackle(b *work) marking.Wanted {
 	}
 	ideal, sheaves := s.result.Ideal, float64(s.reeving.Sheaves())
 	want := marking.Wanted{Value: s.pull(), Dim: units.Kilonewtons, Way: units.Up, Tolerance: 0.05}
-	add := func(over float64, says string) {
+	add := func(over float64, says words.Text) {
 		if over <= 0 || !marking.Apart(s.load/over, want.Value, want.Tolerance) {
 			return
 		}
@@ -453,11 +444,12 @@ func ratio(v float64, way units.Direction) string {
 	return units.Decimal(units.Round(v, 0.01, way), -1)
 }
 
-const fieldRuleSource = "US Navy, Steelworker 2, NAVEDTRA 14251, allowance for friction"
+const fieldRuleSource words.Text = "US Navy, Steelworker 2, NAVEDTRA 14251, allowance for friction"
 
 func (b *work) tackleWorking(s *tackleState) {
-	const byWork, without = "virtual work: any mechanics textbook", " (without friction)"
+	const byWork words.Text = "virtual work: any mechanics textbook"
 	pull, actual, ideal := b.u.Load(s.pull()), ratio(s.result.Actual, units.Down)+" : 1", ratio(s.result.Ideal, units.Nearest)
+	advantage := parts.Let("A", ideal).Of("without friction")
 	b.fact("pull", "Pull on the rope", pull)
 	field, err := rigging.FieldRulePull(s.load, s.reeving.Sheaves(), s.result.Ideal, rigging.FieldLossPerSheave)
 	if err == nil {
@@ -467,7 +459,8 @@ func (b *work) tackleWorking(s *tackleState) {
 	b.fact("ideal", "Without friction", ideal+" : 1")
 
 	// How fast each place travels: no rope changes its length.
-	var equations, speeds []string
+	var equations []string
+	var speeds []parts.Value
 	haul := 0
 	for i := range s.reeving.Ropes {
 		sum := make([]float64, len(s.reeving.Nodes))
@@ -497,11 +490,12 @@ func (b *work) tackleWorking(s *tackleState) {
 			haul = n
 		}
 	}
-	b.step("ideal", "Rope hauled per length of travel, the advantage without friction", strings.Join(equations, "; "), ideal+" : 1",
-		"no rope changes its length; "+byWork, append(speeds, "speeds toward the anchor's side, the load's being 1")...)
+	b.stepAs("ideal", b.Say("Rope hauled per length of travel: the advantage without friction"), strings.Join(equations, "; "), ideal+" : 1",
+		b.Say("no rope changes its length; virtual work: any mechanics textbook"), append(speeds, parts.Let("", b.Say("speeds toward the anchor's side, with the load's as 1")))...)
 
-	var passed, tensions []string
-	W := "W = " + b.u.Load(s.load) + " (load)"
+	var passed []string
+	var tensions []parts.Value
+	W := parts.Let("W", b.u.Load(s.load)).Of("load")
 	for i, p := range s.parts {
 		if !p.first {
 			before := s.parts[i-1]
@@ -517,10 +511,10 @@ func (b *work) tackleWorking(s *tackleState) {
 		tensions = append(tensions, p.said)
 	}
 	if passed == nil {
-		passed = []string{"no sheave"}
+		passed = []string{b.Say("no sheave")}
 	}
-	b.step("sheaves", "From part to part, at every sheave", strings.Join(passed, "; "), "η = "+units.Significant(b.in["efficiency"], 3), "constant ratio at a sheave, as in Pipeline Rules of Thumb Handbook, p. 6",
-		"η = "+units.Significant(b.in["efficiency"], 3)+" (efficiency of a sheave)")
+	b.stepAs("sheaves", b.Say("From part to part, at every sheave"), strings.Join(passed, "; "), "η = "+units.Significant(b.in["efficiency"], 3), b.Say("constant ratio at a sheave, as in Pipeline Rules of Thumb Handbook, p. 6"),
+		parts.Let("η", units.Significant(b.in["efficiency"], 3)).Of("efficiency of a sheave"))
 
 	var balances []string
 	for n := range s.reeving.Nodes {
@@ -535,20 +529,20 @@ func (b *work) tackleWorking(s *tackleState) {
 			balances = append(balances, near.sum+" = "+far.sum)
 		}
 	}
-	b.step("pull", "Pull, by the balance of the load and of every {block} that travels", strings.Join(balances, "; "), pull, "statics", append([]string{W}, tensions...)...)
+	b.stepAs("pull", b.Say("Pull, by the balance of the load and of every moving {block}"), strings.Join(balances, "; "), pull, b.Say(statics), append([]parts.Value{W}, tensions...)...)
 	if err == nil {
-		b.step("field", "Pull by the field rule", "W·(1 + n/10)/A", b.u.Load(field), fieldRuleSource, W, "n = "+units.Decimal(float64(s.reeving.Sheaves()), 0)+" (sheaves)", "A = "+ideal+without)
+		b.step("field", "Pull by the field rule", "W·(1 + n/10)/A", b.u.Load(field), fieldRuleSource, W, parts.Let("n", units.Decimal(float64(s.reeving.Sheaves()), 0)).Of("sheaves"), advantage)
 	}
-	b.step("actual", "Advantage with friction", "W/F", actual, "statics", W, "F = "+pull)
+	b.step("actual", "Advantage with friction", "W/F", actual, "statics", W, parts.Let("F", pull))
 	for i, n := range s.result.NodeLoads {
-		name := s.letters[i]
+		var carries words.Text
 		switch {
 		case n.Kind == rigging.AnchorNode:
-			name = "Anchor " + name
+			carries = "Anchor %s carries"
 		case n.Kind == rigging.MovingNode:
-			name = "{Block} " + name
+			carries = "{Block} %s carries"
 		case n.Kind == rigging.LoadNode && n.Sheaves > 0:
-			name = "{Block} at the load"
+			carries = "{Block} at the load carries"
 		default:
 			continue
 		}
@@ -556,45 +550,45 @@ func (b *work) tackleWorking(s *tackleState) {
 		if far.total > near.total {
 			near = far
 		}
-		b.worked("node-"+n.ID, name+" carries", b.u.Load(n.Load*s.load), near.sum, "statics, all its parts together", near.said...)
+		b.workedAs("node-"+n.ID, b.Say(carries, s.letters[i]), b.u.Load(n.Load*s.load), near.sum, b.Say("statics, all its parts together"), near.said...)
 	}
 	atMost := func(path, name string, load float64) {
-		b.worked("most-"+path, name+" at most", b.u.Load(s.pull()*s.free.Ideal*load), "F·m", "virtual work and statics, as if nothing rubbed: friction is not counted on where it would spare something",
-			"F = "+pull, "m = "+units.Significant(load*s.free.Ideal, 4)+" (times the pull, without friction)")
+		b.workedAs("most-"+path, name, b.u.Load(s.pull()*s.free.Ideal*load), "F·m", b.Say("virtual work and statics, without friction: it is not relied on where it would reduce a load"),
+			parts.Let("F", pull), parts.Let("m", units.Significant(load*s.free.Ideal, 4)).Of("times the pull, without friction"))
 	}
-	atMost("load", "Load, by that pull,", 1)
+	atMost("load", b.Say("Load at most, by that pull"), 1)
 	for i, n := range s.free.NodeLoads {
 		if n.Kind == rigging.AnchorNode {
-			atMost(s.letters[i], "Anchor "+s.letters[i]+",", n.Load)
+			atMost(s.letters[i], b.Say("Anchor %s at most", s.letters[i]), n.Load)
 		}
 	}
 	hauled := "v(" + s.letters[haul] + ")"
-	b.worked("rope", "Rope to haul, times the load's travel", ideal, hauled+", that of the load being 1", byWork, s.speed(haul))
+	b.workedAs("rope", b.Say("Rope to haul, times the load's travel"), ideal, b.Say("%s, with that of the load as 1", hauled), b.Say(byWork), s.speed(haul))
 	for i := range s.reeving.Nodes {
 		switch s.kind(i) {
 		case rigging.MovingNode:
-			v, way := s.result.Velocities[i]/s.result.Ideal, " travels toward the load by"
+			v, way := s.result.Velocities[i]/s.result.Ideal, words.Text("{Block} %s travels toward the load by")
 			if v < 0 {
-				v, way = -v, " travels toward the anchor by"
+				v, way = -v, "{Block} %s travels toward the anchor by"
 			}
-			b.worked("travel-"+s.letters[i], "{Block} "+s.letters[i]+way, ratio(v, units.Nearest)+" × the rope hauled", "v("+s.letters[i]+")/"+hauled+", without sign", byWork, s.speed(i), s.speed(haul))
+			b.workedAs("travel-"+s.letters[i], b.Say(way, s.letters[i]), b.Say("%s × the rope hauled", ratio(v, units.Nearest)), b.Say("v(%s)/%s, without sign", s.letters[i], hauled), b.Say(byWork), s.speed(i), s.speed(haul))
 		case rigging.LoadNode:
-			b.worked("come", "The load has come", b.u.Quantity(s.hauled/s.result.Ideal, units.Metres, units.Nearest), "rope/A", byWork, "rope = "+b.u.Quantity(s.hauled, units.Metres, units.Nearest)+" (hauled)", "A = "+ideal+without)
+			b.worked("come", "The load has come", b.u.Quantity(s.hauled/s.result.Ideal, units.Metres, units.Nearest), "rope/A", byWork, parts.Let("rope", b.u.Quantity(s.hauled, units.Metres, units.Nearest)).Of("hauled"), advantage)
 		}
 	}
 }
 
 // speed writes how fast a place travels toward the anchor's side, the load's
 // speed being 1.
-func (s *tackleState) speed(node int) string {
-	return "v(" + s.letters[node] + ") = " + units.Significant(-s.result.Velocities[node]+0, 4)
+func (s *tackleState) speed(node int) parts.Value {
+	return parts.Let("v("+s.letters[node]+")", units.Significant(-s.result.Velocities[node]+0, 4))
 }
 
 // A tacklePull is what pulls a place one way: the parts as a sum, and each.
 type tacklePull struct {
 	sum   string
 	total float64 // kN
-	said  []string
+	said  []parts.Value
 }
 
 // pulls are what pulls a place toward the anchor's side and toward the

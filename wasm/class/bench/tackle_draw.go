@@ -262,11 +262,10 @@ func drawTackle(b *work, c *draw.Canvas) (title, desc string) {
 	g.drawRopes(b)
 	if !s.works {
 		g.drawSpots(b)
-		return "A {tackle} being reeved", "A {tackle} that is not finished: " + b.lacks
+		return b.Say("A {tackle} being reeved"), b.Say("A {tackle} that is not finished: %s", b.lacks)
 	}
 	g.drawTravel(b)
-	return "A {tackle}", "A {tackle} of " + units.Decimal(float64(s.reeving.Sheaves()), -1) + " sheaves with a load of " + b.u.Load(s.load) +
-		". The pull on the rope is " + b.secret(b.u.Load(s.pull())) + "."
+	return b.Say("A {tackle}"), b.Say("A {tackle} of %s sheaves with a load of %s. The pull on the rope is %s.", units.Decimal(float64(s.reeving.Sheaves()), -1), b.u.Load(s.load), b.secret(b.u.Load(s.pull())))
 }
 
 // nameAt writes a place's name over it, higher where another is near.
@@ -411,7 +410,7 @@ func (g *tackleFigure) drawHaul(b *work, p tacklePart, at draw.Pt) {
 		key = "-" + key
 	}
 	start, per := g.startX[p.to], g.result.Velocities[p.to]*g.reach/mostHauled
-	b.grab(c, "haul", "Where the rope is hauled. Hauled so far: "+b.u.Quantity(g.hauled, units.Metres, units.Nearest), at, key, "", func(q draw.Pt) {
+	b.grab(c, "haul", b.Say("Where the rope is hauled. Hauled so far: %s", b.u.Quantity(g.hauled, units.Metres, units.Nearest)), at, key, "", func(q draw.Pt) {
 		b.set("hauled_m", (q.X-start)/per, false)
 	})
 }
@@ -426,20 +425,20 @@ func (g *tackleFigure) drawTravel(b *work) {
 			y := c.H - c.Font*2.3
 			if g.hauled > 0 {
 				c.Arrow("dim", "", draw.Pt{X: from, Y: y}, draw.Pt{X: to, Y: y})
-				c.Label(draw.Label{Text: "load " + b.u.Quantity(g.hauled/g.result.Ideal, units.Metres, units.Nearest), Class: "label", At: draw.Pt{X: to, Y: y}, Toward: draw.Pt{X: -1, Y: 0}, Prio: draw.PrioMust})
+				c.Label(draw.Label{Text: b.Say("load %s", b.u.Quantity(g.hauled/g.result.Ideal, units.Metres, units.Nearest)), Class: "label", At: draw.Pt{X: to, Y: y}, Toward: draw.Pt{X: -1, Y: 0}, Prio: draw.PrioMust})
 			}
 			key := "-hauled_m"
 			per := -g.reach / mostHauled
 			at := draw.Pt{X: to + c.Grow(44), Y: g.y(g.rows-1) + g.pitch/2 + c.Grow(8)}
 			start := from + c.Grow(44)
-			b.grab(c, "load", "The load. It has come "+b.u.Quantity(g.hauled/g.result.Ideal, units.Metres, units.Nearest), at, key, "", func(q draw.Pt) {
+			b.grab(c, "load", b.Say("The load. It has come %s", b.u.Quantity(g.hauled/g.result.Ideal, units.Metres, units.Nearest)), at, key, "", func(q draw.Pt) {
 				b.set("hauled_m", (q.X-start)/per, false)
 			})
 		case rigging.HaulNode:
 			y := c.H - c.Font*0.7
 			if g.hauled > 0 {
 				c.Arrow("dim", "", draw.Pt{X: from, Y: y}, draw.Pt{X: to, Y: y})
-				c.Label(draw.Label{Text: "rope " + b.u.Quantity(g.hauled, units.Metres, units.Nearest), Class: "label", At: draw.Pt{X: from, Y: y}, Toward: draw.Pt{X: from - to, Y: 0}, Prio: draw.PrioMust})
+				c.Label(draw.Label{Text: b.Say("rope %s", b.u.Quantity(g.hauled, units.Metres, units.Nearest)), Class: "label", At: draw.Pt{X: from, Y: y}, Toward: draw.Pt{X: from - to, Y: 0}, Prio: draw.PrioMust})
 			}
 		}
 	}

@@ -82,7 +82,7 @@ func TestTackleBenchWorking(t *testing.T) {
 		formulas = append(formulas, step.Formula)
 	}
 	assert.Equal(t, []string{"3·v(L) − v(H) = 0", "S₂ = S₁/η; F = S₂/η", "S₁ + S₂ + F = W", "W·(1 + n/10)/A", "W/F", "S₁ + S₂", "S₁ + S₂ + F", "F·m", "F·m",
-		"v(H), that of the load being 1", "rope/A"}, formulas)
+		"v(H), with that of the load as 1", "rope/A"}, formulas)
 	b = askTackle(t, map[string]string{"tackle": ownReeving, "reeving": "load-anchor-block1;load-block1-load-haul"}, "")
 	assert.Equal(t, "S₁ + S₃ + S₄ + F = W; S₂ = S₃ + S₄", b.Working[2].Formula)
 }
@@ -173,7 +173,7 @@ func TestTackleThatDoesNotWork(t *testing.T) {
 		"anchor-block1":                     "no rope reaches the load",
 		"anchor-load-anchor":                "haul it",
 		"anchor-haul":                       "no rope reaches the load",
-		"load-anchor-block1-load-haul":      "Each block that travels takes a rope more: 2 ropes",
+		"load-anchor-block1-load-haul":      "Each moving block takes one more rope: 2 here",
 		"load-anchor-load-haul;anchor-load": "Too many ropes",
 		"anchor-haul-load":                  "not the last",
 		"load-anchor-anchor-load-haul":      "no length",

@@ -6,13 +6,14 @@ import (
 	"pullline/rigging"
 	"pullline/wasm/draw"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // Sources of what the benches with a tree say.
 const (
-	statics      = "statics"
-	memory       = "common practice, from memory"
-	leverStatics = "statics: moment is force times lever"
+	statics      words.Text = "statics"
+	memory       words.Text = "common practice, from memory"
+	leverStatics words.Text = "statics: moment is force times lever"
 )
 
 // sideBox lays the part of a side view into a canvas: so many metres to the

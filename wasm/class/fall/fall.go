@@ -311,7 +311,7 @@ func (out *View) notes(d *draft.Plan) {
 		message = d.Words(message)
 		out.Notes = append(out.Notes, parts.Note{Code: code, Message: message, Source: source})
 	}
-	add("away", "Go when it starts to go. The escape route is cleared before the first cut, and leads diagonally back and to the side, away from the {lay}; walk it at once, and look back only from its end.", "WAC 296-305-07016 (diagonally away from the felling line); the rest "+words.CommonPractice)
+	add("away", "Go when it starts to go. The escape route is cleared before the first cut, and leads diagonally back and to the side, away from the {lay}; walk it at once, and look back only from its end.", "WAC 296-305-07016 (diagonally away from the felling line); the rest "+string(words.CommonPractice))
 	add("butt", "Stay well to the side of the {butt}: it can jump back off the stump or slide when the {hinge} breaks. Nothing here tells where the {butt} goes.", "OAR 437-007-0810(9) keeps 25 ft away and to the side")
 	add("reach", "Nobody is within two tree lengths who is not needed for the pull. The top sweeps its whole arc, and what breaks off flies on.", plan.SourceTwoLengths)
 	add("ideal", "An ideal fall, not a forecast: one stiff body turning about the stump down to level ground. Left out: the air that slows a crown, branches that catch or break, other trees, a {hinge} that tears unevenly, a {butt} that slips or jumps, slopes, and any bounce.", "what this model covers")

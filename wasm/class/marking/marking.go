@@ -39,7 +39,7 @@ type Wanted struct {
 // ways with the right working.
 type Slip struct {
 	Value float64
-	Says  string
+	Says  words.Text
 }
 
 // A judgement is what came of an answer.
@@ -54,28 +54,28 @@ const NoSlip = -1
 
 // Judge reads an answer in the user's unit, or in the one typed with
 // it, and says how it compares.
-func Judge(u *units.System, text string, want Wanted) judgement {
+func Judge(l words.Locale, u *units.System, text string, want Wanted) judgement {
 	v, ok := u.Parse(text, want.Dim)
 	if !ok {
-		return judgement{Unread, NoSlip, "Type a number" + unitToType(u.Suffix(want.Dim)) + "." + whyUnread(text)}
+		return judgement{Unread, NoSlip, words.Join(toType(l, u.Units[want.Dim].Name), whyUnread(l, text))}
 	}
 	if near(v, want.Value, want.Tolerance) {
 		return judgement{Right, NoSlip, ""}
 	}
 	for i, s := range want.Slips {
 		if near(v, s.Value, want.Tolerance) {
-			return judgement{Wrong, i, s.Says}
+			return judgement{Wrong, i, l.Say(s.Says)}
 		}
 	}
 	for _, s := range unitSlips(u, want.Dim) {
 		if near(v, want.Value*s.Value, want.Tolerance) || near(v, want.Value/s.Value, want.Tolerance) {
-			return judgement{Wrong, NoSlip, s.Says}
+			return judgement{Wrong, NoSlip, l.Say(s.Says)}
 		}
 	}
 	if v < want.Value {
-		return judgement{Wrong, NoSlip, "Too little."}
+		return judgement{Wrong, NoSlip, l.Say("Too low.")}
 	}
-	return judgement{Wrong, NoSlip, "Too much."}
+	return judgement{Wrong, NoSlip, l.Say("Too high.")}
 }
 
 // near says whether a number counts as another.
@@ -93,54 +93,54 @@ func unitSlips(u *units.System, dim units.Dimension) []Slip {
 	case units.Kilonewtons, units.KilonewtonMetres, units.TonnesForce, units.Kilograms:
 		if u.Key == units.US.Key {
 			return []Slip{
-				{1000, "That is out by 1000: pounds and kips are mixed up."},
-				{2000, "That is out by 2000: pounds and short tons are mixed up."},
-				{1 / rigging.Pound, "That is out by 2.2: pounds and kilograms are mixed up."},
+				{1000, "Out by 1000: pounds and kips mixed up."},
+				{2000, "Out by 2000: pounds and short tons mixed up."},
+				{1 / rigging.Pound, "Out by 2.2: pounds and kilograms mixed up."},
 			}
 		}
 		return []Slip{
-			{1000, "That is out by 1000: look at the unit it is asked in."},
-			{rigging.G, "That is out by 9.81: tonnes and kilonewtons are mixed up. A tonne weighs 9.81 kN."},
+			{1000, "Out by 1000: check the unit asked for."},
+			{rigging.G, "Out by 9.81: tonnes and kilonewtons mixed up. A tonne weighs 9.81 kN."},
 		}
 	case units.Metres, units.Centimetres:
 		if u.Key == units.US.Key {
-			return []Slip{{12, "That is out by 12: feet and inches are mixed up."}}
+			return []Slip{{12, "Out by 12: feet and inches mixed up."}}
 		}
-		return []Slip{{100, "That is out by 100: metres and centimetres are mixed up."}}
+		return []Slip{{100, "Out by 100: metres and centimetres mixed up."}}
 	case units.Plain:
-		return []Slip{{100, "That is out by 100: a factor is asked for. Type the sign % after a percentage."}}
+		return []Slip{{100, "Out by 100: the answer is a factor. Type % after a percentage."}}
 	case units.Percents:
-		return []Slip{{100, "That is out by 100: it is asked for in percent."}}
+		return []Slip{{100, "Out by 100: the answer is in percent."}}
 	}
 	return nil
 }
 
 // whyUnread says why a number that was typed is not read.
-func whyUnread(text string) string {
+func whyUnread(l words.Locale, text string) string {
 	number := strings.TrimLeft(units.Tidy(text), "+- ")
 	_, unit, ok := units.LeadingNumber(number)
 	switch {
 	case strings.HasSuffix(unit, "ton") || strings.HasSuffix(unit, "tons"):
-		return " A ton can be two things: type tonnes or short tons."
+		return l.Say("A ton can mean two things: type tonnes or short tons.")
 	case ok && unit != "":
-		return " What stands after the number in " + words.Quoted(text) + " is no unit of what is asked for."
+		return l.Say("What follows the number in %s is not a unit of what is asked for.", words.Quoted(text))
 	case number != "" && units.IsDigit(number[0]) && strings.Count(number, ",") == 1:
-		return " The comma in " + words.Quoted(text) + " can be read in two ways: leave it out between thousands, or type a point for it."
+		return l.Say("The comma in %s can be read two ways: leave it out between thousands, or type a point for it.", words.Quoted(text))
 	}
 	return ""
 }
 
-func unitToType(unit string) string {
+func toType(l words.Locale, unit string) string {
 	if unit == "" {
-		return ""
+		return l.Say("Type a number.")
 	}
-	return ", in" + unit + " unless you type another unit after it"
+	return l.Say("Type a number in %s, or with its unit after it.", unit)
 }
 
-// Within says how far off an answer counts as right.
-func (w *Wanted) Within() string {
+// Right says a right answer, and how far off it may be.
+func (w *Wanted) Right(l words.Locale, answer string) string {
 	if w.Tolerance == Exactly {
-		return ""
+		return l.Say("Right: %s.", answer)
 	}
-	return " (counted as right within " + units.Percent(w.Tolerance) + ")"
+	return l.Say("Right: %s (counted as right within %s).", answer, units.Percent(w.Tolerance))
 }

@@ -226,7 +226,7 @@ func tell(d *draft.Plan, u *units.System) *View {
 		{"drag", "Drag of a crown", rigging.DragCoefficients(), "", units.Up},
 	} {
 		s = add(t.id, t.title)
-		for k, o := range offer.Entries(t.table, t.unit, t.way) {
+		for k, o := range offer.Entries(d.Locale, t.table, t.unit, t.way) {
 			s.Items = append(s.Items, parts.Note{Message: o.Label, Source: t.table[k].Source.Text})
 		}
 	}
@@ -307,7 +307,7 @@ func defaults(d *draft.Plan, u *units.System) []parts.Note {
 			} else {
 				seen[told] = true
 			}
-			line.Label = words.Capital(d.Words(spec.Label))
+			line.Label = words.Capital(d.Say(spec.Label))
 		}
 		text := line.Label + ": "
 		if i < len(larger.Assumed) && larger.Assumed[i].Path == a.Path && larger.Assumed[i].Value == a.Value {

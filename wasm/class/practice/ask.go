@@ -93,7 +93,7 @@ func (q *ask) wants(v float64, dim units.Dimension, tolerance float64) {
 }
 
 // slip adds a common mistake that parts ways at a step.
-func (q *ask) slip(step int, v float64, says string) {
+func (q *ask) slip(step int, v float64, says words.Text) {
 	q.want.Slips = append(q.want.Slips, marking.Slip{Value: v, Says: says})
 	q.parts = append(q.parts, step)
 }

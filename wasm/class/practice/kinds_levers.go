@@ -8,6 +8,7 @@ import (
 	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // Questions on levers: what turns the tree and what holds it.
@@ -49,7 +50,7 @@ func askLineMoment(q *ask) {
 
 // mass makes up the mass of a tree. It gives its weight in kN, and what one
 // comes to who mistakes one for the other, with what to say to it.
-func (q *ask) mass(low, high, step float64) (weight, mistaken float64, says, text string) {
+func (q *ask) mass(low, high, step float64) (weight, mistaken float64, says words.Text, text string) {
 	m := q.some(units.Kilograms, low, high, step)
 	q.give("m", m, units.Kilograms, "mass of the tree above the {hinge}")
 	weight, mistaken, says = kilo(m*rigging.G), m/1000, sayMass

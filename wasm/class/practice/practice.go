@@ -355,11 +355,11 @@ func (q *ask) answer(out *Question) {
 		}
 		return
 	}
-	j := marking.Judge(q.u, out.Answer, q.want)
-	out.State, out.Says = j.State, q.Words(j.Says)
+	j := marking.Judge(q.Locale, q.u, out.Answer, q.want)
+	out.State, out.Says = j.State, j.Says
 	switch {
 	case j.State == marking.Right:
-		out.Says = "Right: " + q.inWords() + q.want.Within() + "."
+		out.Says = q.want.Right(q.Locale, q.inWords())
 	case j.Slip != marking.NoSlip:
 		out.PartsAt = q.parts[j.Slip]
 		if len(q.steps) > 1 {

@@ -48,7 +48,7 @@ func (b *Builder) Field(path string) parts.Field {
 		return parts.Field{Path: path, Label: path, Kind: fields.Text, Text: b.Written(path), Problem: b.problems[path]}
 	}
 	f := parts.Field{
-		Path: path, Label: words.Capital(b.d.Words(spec.Label)), Kind: spec.Kind, Help: b.d.Words(spec.Help),
+		Path: path, Label: words.Capital(b.d.Say(spec.Label)), Kind: spec.Kind, Help: b.d.Say(spec.Help),
 		Suggest: fields.Suggestions(b.d, path, spec), Problem: b.problems[path],
 		Measure: spec.Measured && !strings.HasPrefix(path, draft.PlusMinus),
 	}
@@ -59,7 +59,7 @@ func (b *Builder) Field(path string) parts.Field {
 		if n, ok := draft.Number(v); ok {
 			f.Text = b.u.Field(n, spec.Dim, spec.Way)
 		} else if f.Text = draft.Written(v); f.Text != "" && f.Problem == "" {
-			f.Problem = words.NotANumber(f.Text, f.Unit)
+			f.Problem = b.d.NotANumber(f.Text, f.Unit)
 		}
 	case fields.Flag:
 		switch x := v.(type) {
@@ -87,19 +87,19 @@ func (b *Builder) Field(path string) parts.Field {
 		options := spec.Options
 		switch {
 		case spec.Path == "tree.species":
-			f.Options = offer.Species.Options()
+			f.Options = offer.Species.In(b.d.Locale)
 		case strings.HasSuffix(spec.Path, ".point"):
 			f.Options = b.points
 		default:
 			f.Options = parts.Told(b.d.Locale, options)
 		}
-		f.Options = parts.WithValue(f.Options, f.Text)
+		f.Options = parts.WithValue(b.d.Locale, f.Options, f.Text)
 	default:
 		f.Text = draft.Written(v)
 	}
 	if given, ok := b.assumed[path]; ok {
 		if f.Default = spec.Default(b.d, b.u, given); f.Default != "" {
-			f.Founded = rigging.Basis(given.Basis).Words()
+			f.Founded = b.d.Say(words.Text(rigging.Basis(given.Basis).Words()))
 		}
 	}
 	return f

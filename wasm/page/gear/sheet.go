@@ -49,7 +49,7 @@ func (w *work) answered(questions []rigging.DiscardQuestion) (answers, problems 
 		case rigging.AnswerLength:
 			metric, ok := w.length(text)
 			if !ok || !(metric > 0 && metric <= 1) {
-				problems[q.Key] = words.NotANumber(text, w.lengthUnit())
+				problems[q.Key] = w.d.NotANumber(text, w.lengthUnit())
 				metric = 0
 			}
 			answers[q.Key] = strconv.FormatFloat(metric, 'g', -1, 64)
@@ -119,14 +119,14 @@ func (w *work) worksheet(i int) (*Worksheet, rigging.Outcome) {
 			f.Kind = fields.Number
 		}
 		if f.Kind == fields.Choice {
-			f.Options = parts.WithValue(f.Options, f.Text)
+			f.Options = parts.WithValue(w.d.Locale, f.Options, f.Text)
 		}
 		section.Fields = append(section.Fields, f)
 	}
 	date := w.req.Date
 	day, dated := plan.ParseDate(form.DateText(date))
 	about := parts.Section{ID: "about", Title: "Who and when", Fields: []parts.Field{
-		{Path: "date", Label: "Looked over on", Kind: fields.Text, Text: date, Help: fields.DateHelp},
+		{Path: "date", Label: "Looked over on", Kind: fields.Text, Text: date, Help: w.d.Say(fields.DateHelp)},
 		{Path: "by", Label: "By", Kind: fields.Text, Text: w.req.By, Help: "Who looked. It stays in the record."},
 	}}
 	if !dated {

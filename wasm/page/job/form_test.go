@@ -66,7 +66,7 @@ func TestCatalogueIsSpelledOut(t *testing.T) {
 		assert.NotEmpty(t, f.Label, f.Path)
 		if !f.Hidden {
 			assert.NotEmpty(t, f.Help, f.Path)
-			assert.NotContains(t, words.NZ.Words(f.Label+f.Help), "{", f.Path)
+			assert.NotContains(t, words.Locale{}.Say(f.Label+f.Help), "{", f.Path)
 		}
 		// The file's unit is in the name of the field.
 		for suffix, dim := range map[string]units.Dimension{"_m": units.Metres, "_cm": units.Centimetres, "_deg": units.Degrees, "_kN": units.Kilonewtons, "_t": units.TonnesForce, "_kg": units.Kilograms,
@@ -184,7 +184,7 @@ func TestSuggestionsCanBeTyped(t *testing.T) {
 		}
 	}
 	assert.Greater(t, n, 50)
-	assert.Greater(t, len(offer.Species.Options()), 10)
+	assert.Greater(t, len(offer.Species.In(words.Locale{})), 10)
 }
 
 // Beside a figure that the species gives stands how well it is founded, in

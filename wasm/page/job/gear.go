@@ -29,7 +29,7 @@ func (b *builder) piece(i int) parts.Section {
 		ID: path, Title: fields.GearTitle(b.d, i), State: state,
 		Fields: append(b.Fields(path, "id", "kind"),
 			parts.Field{
-				Path: path + ".@place", Label: "Where it sits", Kind: fields.Choice, Text: place, Options: parts.WithValue(b.places, place),
+				Path: path + ".@place", Label: "Where it sits", Kind: fields.Choice, Text: place, Options: parts.WithValue(b.d.Locale, b.places, place),
 				Help:    b.d.Say("On a line it carries that line's highest tension; at the {stem} what the line puts on it there; at a point what the point carries."),
 				Problem: b.Problem(path+".line", path+".point", path+".place"),
 			}),

@@ -108,7 +108,7 @@ func (b *builder) way(line string) parts.Section {
 		}
 		at := b.d.Station(st)
 		f := []parts.Field{{
-			Path: st + ".@at", Label: "Where", Kind: fields.Choice, Text: at, Options: parts.WithValue(b.stations, at),
+			Path: st + ".@at", Label: "Where", Kind: fields.Choice, Text: at, Options: parts.WithValue(b.d.Locale, b.stations, at),
 			Help:    b.d.Say("On the {stem}, or one of the points."),
 			Problem: b.Problem(st+".point", st),
 		}}

@@ -55,7 +55,7 @@ var anchorFields = []keyed.Row[[]string]{
 
 func (b *builder) anchor(path string) parts.Section {
 	kind := b.d.Text(path + ".kind")
-	s := parts.Section{ID: path, Title: "Anchor", Fields: []parts.Field{b.Field(path + ".kind")}, Help: words.AnchorEstimate}
+	s := parts.Section{ID: path, Title: "Anchor", Fields: []parts.Field{b.Field(path + ".kind")}, Help: b.d.Say(words.AnchorEstimate)}
 	if b.d.Has(path + ".kind") {
 		s.Summary = parts.LabelOf(b.d.Locale, fields.AnchorKinds, kind)
 	} else {

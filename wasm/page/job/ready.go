@@ -7,6 +7,7 @@ import (
 	"pullline/wasm/draft"
 	"pullline/wasm/offer"
 	"pullline/wasm/parts"
+	"pullline/wasm/words"
 )
 
 // A readyTackle is a ready-made tackle as it stands in a plan: its stages, or
@@ -49,10 +50,10 @@ var readyTackles = sync.OnceValue(func() []readyTackle {
 })
 
 // readyOptions are the ready-made tackles to choose from.
-var readyOptions = offer.List{Write: func() []parts.Option {
-	out := []parts.Option{{Value: "", Label: "as counted below"}}
+var readyOptions = offer.List{Write: func(l words.Locale) []parts.Option {
+	out := []parts.Option{{Value: "", Label: l.Say("as counted below")}}
 	for _, r := range rigging.ReadyReevings() {
-		out = append(out, parts.Option{Value: r.Key, Label: r.Name})
+		out = append(out, parts.Option{Value: r.Key, Label: l.Say(words.Text(r.Name))})
 	}
 	return out
 }}
@@ -89,5 +90,5 @@ func (e *editor) ready(tackle, key string) {
 		e.Set(tackle+"."+r.field, r.value)
 		return
 	}
-	e.Refuse("There is no ready-made tackle “" + key + "”.")
+	e.Refuse(e.d.Say("There is no ready-made {tackle} “%s”.", key))
 }

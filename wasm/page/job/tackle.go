@@ -20,7 +20,7 @@ func (b *builder) tackle(path string) parts.Section {
 		return s
 	}
 	s.Fields = append([]parts.Field{{
-		Path: path + ".@ready", Label: b.d.Say("Ready-made {tackle}"), Kind: fields.Choice, Text: readyKey(b.d, path), Options: readyOptions.Options(),
+		Path: path + ".@ready", Label: b.d.Say("Ready-made {tackle}"), Kind: fields.Choice, Text: readyKey(b.d, path), Options: readyOptions.In(b.d.Locale),
 		Help: "Choosing one replaces the stages or the reeving. Count the parts against what hangs there.",
 	}}, b.Fields(path, "efficiency")...)
 	if b.d.Has(path + ".reeving") {

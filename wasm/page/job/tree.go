@@ -12,7 +12,7 @@ import (
 func (b *builder) tree() parts.Section {
 	species := b.d.Text("tree.species")
 	if species != "" {
-		species = parts.LabelOf(b.d.Locale, offer.Species.Options(), species)
+		species = parts.Label(offer.Species.In(b.d.Locale), species)
 	}
 	return parts.Section{
 		ID: "tree", Title: "The tree",

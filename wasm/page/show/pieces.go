@@ -100,7 +100,7 @@ func Pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 		if k >= 0 {
 			p.Path = draft.Elem("points", k)
 		}
-		p.Estimate = words.AnchorEstimate
+		p.Estimate = d.Say(words.AnchorEstimate)
 		p.opens(steps, draft.Elem("points", i), loadIs)
 		all = append(all, p)
 	}

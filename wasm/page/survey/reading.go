@@ -42,7 +42,7 @@ func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) 
 	}
 	v, ok := s.u.Parse(text, dim)
 	if !ok {
-		row.Problem = words.NotANumber(text, unit)
+		row.Problem = s.d.NotANumber(text, unit)
 		return
 	}
 	m := r.Read(v * size)
