@@ -132,7 +132,7 @@ func (e *evaluation) solve() {
 		key, args := pullFault(err)
 		e.r.problem(CodeCannotPull, "lines", takes("pulling_line"), nil, key, args...)
 	}
-	if e.solved && m.planned > 0 {
+	if e.solved && m.planned > 0 && e.r.planned == 0 {
 		least := m.allowance * e.pull.Peak
 		if m.planned < least*(1-1e-9) {
 			e.r.problem(CodePlanned, "planned_kN", takes("at_least", kilonewtons(least)), m.planned/rigging.KN, "planned_low", givenKilonewtons(m.planned), kilonewtons(least))

@@ -200,6 +200,11 @@ func fieldPattern(path string) string {
 	if rest, ok := strings.CutPrefix(path, "readings."+formatReading); ok {
 		path = "readings.*" + rest
 	}
+	return PatternOf(path)
+}
+
+// PatternOf leaves the indexes out of a path: "points[].anchor.factor".
+func PatternOf(path string) string {
 	var out strings.Builder
 	for {
 		before, rest, ok := strings.Cut(path, "[")

@@ -137,6 +137,9 @@ func (r *reader) model(root *object) *model {
 	if ok {
 		m.planned = planned * rigging.KN
 	}
+	if r.planned > 0 {
+		m.planned = r.planned
+	}
 	r.plusMinus(root, m)
 	r.readings(root)
 	r.brief(root, m)

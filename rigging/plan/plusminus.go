@@ -4,8 +4,6 @@ import (
 	"sort"
 	"strconv"
 	"strings"
-
-	"pullline/rigging/jsontext"
 )
 
 // plusMinus checks the ± of measured values: a table from the path of a
@@ -28,7 +26,7 @@ func (r *reader) plusMinus(root *object, m *model) {
 	sort.Strings(keys)
 	for _, key := range keys {
 		v, ok := o.number(key, Range{Min: 0, Max: 1e6})
-		if _, number := valueAt(root.fields, key).(jsontext.Number); ok && !number && !assumed[key] {
+		if ok && !isNumber(valueAt(root.fields, key)) && !assumed[key] {
 			o.problem(CodeNoSuch, shorten(key), takes("number_path"), shorten(key), "plus_minus_of_nothing", quote(key))
 		}
 		if ok && v > 0 {

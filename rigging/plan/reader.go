@@ -33,7 +33,8 @@ type reader struct {
 	// watch, where it is set, is told of every field asked for (Format).
 	watch func(path string, f FormatField)
 
-	memo *memo // of the variation read before, nil for a plan by itself
+	memo    *memo   // of the variation read before, nil for a plan by itself
+	planned float64 // N in place of the plan's own planned tension, above 0
 
 	objects []object // room for more of them
 	keys    []string // room for what they tick off
@@ -202,14 +203,26 @@ func (o *object) number(key string, s Range) (v float64, ok bool) {
 	return o.r.value(o.at(key), raw, s, o.vital)
 }
 
-// accepts gives a value that is a number of the range.
+// accepts gives a value that is a number of the range, as package jsontext reads it
+// or as a variation has it.
 func (s Range) accepts(raw any) (float64, bool) {
+	if v, ok := raw.(float64); ok {
+		return v, s.holds(v)
+	}
 	n, ok := raw.(jsontext.Number)
 	if !ok {
 		return 0, false
 	}
 	v, err := strconv.ParseFloat(string(n), 64)
 	return v, err == nil && s.holds(v)
+}
+
+func isNumber(raw any) bool {
+	switch raw.(type) {
+	case jsontext.Number, float64:
+		return true
+	}
+	return false
 }
 
 func (r *reader) value(path string, raw any, s Range, vital bool) (float64, bool) {
@@ -220,8 +233,8 @@ func (r *reader) value(path string, raw any, s Range, vital bool) (float64, bool
 		return v, true
 	}
 	code, key := CodeType, s.key("number")
-	switch _, number := raw.(jsontext.Number); {
-	case number:
+	switch {
+	case isNumber(raw):
 		code = CodeRange
 	case raw == "":
 		code, key = CodeMissing, s.key("missing.number")
@@ -326,6 +339,11 @@ func shown(v any) any {
 		return shorten(x)
 	case bool:
 		return x
+	case float64:
+		if Num(x).Known() {
+			return x
+		}
+		return strconv.FormatFloat(x, 'g', -1, 64)
 	case nil:
 		return "null"
 	case []any:

@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"maps"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -19,7 +17,7 @@ type Variations struct {
 	// out is put in; an entry of a list has to be there.
 	Paths []string
 	// Values has a row for each plan and in it a value for each path, set in this
-	// order, of the types that package jsontext reads. nil takes a member out of its
+	// order, of the types that package jsontext reads, or a float64. nil takes a member out of its
 	// object, so that its default counts.
 	Values [][]any
 	// Want is what to tell of each, by its place in the report: a verdict, text or
@@ -28,6 +26,9 @@ type Variations struct {
 	// "points[R].verdict", "lines[pull].haul_kN"); besides these "why" and "why_path",
 	// the code and path of the first reason for the verdict, "" without one.
 	Want []string
+	// PlannedKN is the tension planned in all of them, whatever pull each turns out to
+	// need: what a crew has decided stays decided. 0 leaves it to each plan.
+	PlannedKN float64
 }
 
 // Limits on one call of Vary.
@@ -52,7 +53,7 @@ type Varied struct {
 // EvaluateTo tells of the plan with those values in it. The tree is left as it is.
 func Vary(tree any, size int, v *Variations) Varied {
 	r := &reader{of: ofRequest}
-	paths, wants := r.variations(v)
+	grafts, wants := r.variations(v)
 	if len(r.problems) > 0 {
 		return Varied{Rows: [][]any{}, Problems: r.problems}
 	}
@@ -64,7 +65,7 @@ func Vary(tree any, size int, v *Variations) Varied {
 	k := &memo{}
 	room := make([]any, len(v.Values)*len(wants))
 	for i, values := range v.Values {
-		rep := variation(k, tree, size, depth, paths, values)
+		rep := variation(&reader{memo: k, planned: v.PlannedKN * rigging.KN}, tree, size, depth, grafts, values)
 		row := room[:len(wants):len(wants)]
 		out.Rows[i], room = row, room[len(wants):]
 		for k := range wants {
@@ -81,7 +82,8 @@ func Vary(tree any, size int, v *Variations) Varied {
 }
 
 // variations reads a request.
-func (r *reader) variations(v *Variations) (paths [][]place, wants []wanted) {
+func (r *reader) variations(v *Variations) (grafts *graft, wants []wanted) {
+	grafts = &graft{value: -1}
 	if n := len(v.Values); n > MaxVariations {
 		r.problem(CodeTooLong, "values", takes("rows", MaxVariations), n, "values_many", n, MaxVariations)
 	}
@@ -94,7 +96,7 @@ func (r *reader) variations(v *Variations) (paths [][]place, wants []wanted) {
 		if !ok {
 			r.problem(CodeNoSuch, item("paths", i), takes("vary_path"), shorten(path), "path_of_nothing", quote(path))
 		}
-		paths = append(paths, at)
+		grafts.add(at, i)
 	}
 	for i, values := range v.Values {
 		if n := len(values); n != len(v.Paths) {
@@ -109,19 +111,15 @@ func (r *reader) variations(v *Variations) (paths [][]place, wants []wanted) {
 		}
 		wants = append(wants, w)
 	}
-	return paths, wants
+	return grafts, wants
 }
 
-// variation is the report of the plan with values at paths, without sentences.
-func variation(k *memo, tree any, size int, depth Depth, paths [][]place, values []any) Report {
-	r := &reader{memo: k}
-	for i, path := range paths {
-		varied, at := with(tree, path, values[i])
-		if at >= 0 {
-			r.problem(CodeNoSuch, pathOf(path[:at+1]), takes("plan_place"), nil, "no_place", quote(pathOf(path[:at+1])))
-			return r.report(nil)
-		}
-		tree = varied
+// variation is the report of the plan with values grafted on, without sentences.
+func variation(r *reader, tree any, size int, depth Depth, grafts *graft, values []any) Report {
+	tree, not := grafts.on(tree, values)
+	if not != nil {
+		r.problem(CodeNoSuch, not.path, takes("plan_place"), nil, "no_place", quote(not.path))
+		return r.report(nil)
 	}
 	r, e := workOut(r, tree, size, depth)
 	return r.report(e)
@@ -162,61 +160,6 @@ func placesOf(path string) (out []place, ok bool) {
 		out, path = append(out, place{path[:end], -1}), path[end:]
 	}
 	return out, true
-}
-
-func pathOf(places []place) string {
-	path := ""
-	for i, p := range places {
-		switch {
-		case p.index >= 0:
-			path = item(path, p.index)
-		case i > 0:
-			path += "." + p.name
-		default:
-			path = p.name
-		}
-	}
-	return path
-}
-
-// with gives a tree with a value at a path; what lies on the way is copied, the
-// rest shared. at is −1, or the step of the path that cannot be taken.
-func with(tree any, path []place, value any) (varied any, at int) {
-	if len(path) == 0 {
-		return value, -1
-	}
-	step := path[0]
-	if step.index >= 0 {
-		list, _ := tree.([]any)
-		if step.index >= len(list) {
-			return nil, 0
-		}
-		inner, at := with(list[step.index], path[1:], value)
-		if at >= 0 {
-			return nil, at + 1
-		}
-		list = slices.Clone(list)
-		list[step.index] = inner
-		return list, -1
-	}
-	object, ok := tree.(map[string]any)
-	if tree != nil && !ok {
-		return nil, 0
-	}
-	if len(path) == 1 && value == nil {
-		object = maps.Clone(object)
-		delete(object, step.name)
-		return object, -1
-	}
-	inner, at := with(object[step.name], path[1:], value)
-	if at >= 0 {
-		return nil, at + 1
-	}
-	if object = maps.Clone(object); object == nil {
-		object = map[string]any{}
-	}
-	object[step.name] = inner
-	return object, -1
 }
 
 // A wanted is one value of a report.
@@ -350,7 +293,7 @@ func VaryJSON(request []byte) []byte {
 		case "values":
 			v.Values = r.rows(key, value)
 		default:
-			r.problem(CodeUnknownField, shorten(key), takes("request_field"), nil, "unknown_field.request", quote(key))
+			r.problem(CodeUnknownField, shorten(key), oneOf("plan", "paths", "values", "want"), nil, "unknown_field.request", quote(key))
 		}
 	})
 	if err != nil {

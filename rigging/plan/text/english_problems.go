@@ -204,6 +204,7 @@ var problems = []row{
 	{"problem.want_many", "%s things are wanted of each variation. At most %s are told."},
 	{"problem.path_of_nothing", "%s is not the path of a field."},
 	{"problem.values_short", "There are %s values here for %s paths."},
+	{"problem.numbers_missing", "%s must be a list of %s numbers."},
 	{"problem.no_want", "A report has no %s."},
 	{"problem.no_place", "The plan has no %s to set a value in."},
 }
@@ -237,7 +238,7 @@ var taken = []row{
 	{"takes.plan", "a plan of this format"},
 	{"takes.plan_field", "a field of the plan format"},
 	{"takes.gear_list_field", "a field of the gear list format"},
-	{"takes.request_field", "plan, paths, values and want"},
+	{"takes.numbers", "a list of %s numbers"},
 	{"takes.species", "a key of the species table"},
 	{"takes.below_hinge", "less than the {hinge} length"},
 	{"takes.own_height", "a height of its own"},

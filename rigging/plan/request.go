@@ -1,0 +1,83 @@
+package plan
+
+import (
+	"maps"
+	"slices"
+
+	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/text"
+)
+
+// A Request is what a call is asked that works on a plan: the plan and a few
+// values beside it. What is wrong with those is in Problems, under their own paths.
+type Request struct {
+	Tree     any // the plan, as package jsontext reads it
+	Size     int // bytes of its text
+	Problems []Problem
+
+	of *object
+}
+
+// ReadRequest reads one JSON object with a plan and the fields named, all of which
+// may be left out.
+func ReadRequest(raw []byte, fields ...string) *Request {
+	q, values := &Request{}, map[string]any{}
+	r := &reader{of: ofRequest}
+	err := jsontext.Members(raw, func(key string, value any, n int) {
+		if key == "plan" {
+			q.Tree, q.Size = value, n
+		} else {
+			values[key] = value
+		}
+	})
+	if err != nil {
+		key, args := unreadable(err)
+		r.problem(CodeUnreadable, "", takes("json"), nil, key, args...)
+	}
+	for _, key := range slices.Sorted(maps.Keys(values)) {
+		if !slices.Contains(fields, key) {
+			r.problem(CodeUnknownField, shorten(key), oneOf(append([]string{"plan"}, fields...)...), nil, "unknown_field.request", quote(key))
+		}
+	}
+	q.of = &object{r: r, fields: values}
+	q.Problems = r.problems
+	return q
+}
+
+// Number is a number of the request, value where it is left out or not accepted.
+func (q *Request) Number(key string, s Range, value float64) float64 {
+	v, ok := q.of.number(key, s)
+	q.Problems = q.of.r.problems
+	if !ok {
+		return value
+	}
+	return v
+}
+
+// Numbers is a list of just so many numbers.
+func (q *Request) Numbers(key string, n int, s Range) (list []float64, ok bool) {
+	raw := q.of.list(key, n)
+	ok = len(raw) == n
+	if !ok && len(q.of.r.problems) == len(q.Problems) {
+		q.of.problem(CodeMissing, key, takes("numbers", n), len(raw), "numbers_missing", text.Field(key), n)
+	}
+	for i, v := range raw {
+		value, good := q.of.r.value(q.of.item(key, i), v, s, false)
+		list, ok = append(list, value), ok && good
+	}
+	q.Problems = q.of.r.problems
+	return list, ok
+}
+
+// Text is a text of the request, "" where it is left out or not accepted.
+func (q *Request) Text(key string) string {
+	s := q.of.textUpTo(key, maxName)
+	q.Problems = q.of.r.problems
+	return s
+}
+
+// NoSuch adds that a text of the request is the name of no point of the plan.
+func (q *Request) NoSuch(key, id string) {
+	q.of.problem(CodeNoSuch, key, takes("point"), shorten(id), "no_point", quote(id))
+	q.Problems = q.of.r.problems
+}
