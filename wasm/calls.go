@@ -3,6 +3,7 @@
 package main
 
 import (
+	"pullline/rigging/judgement/sure"
 	"pullline/rigging/plan"
 	"pullline/wasm/class/bench"
 	"pullline/wasm/class/fall"
@@ -22,6 +23,7 @@ var calls = map[string]func([]byte) []byte{
 	"evaluate":  plan.EvaluateJSON,
 	"working":   plan.WorkingJSON,
 	"vary":      plan.VaryJSON,
+	"sample":    new(sure.Caller).JSON,
 	"view":      page.JSON,
 	"edit":      job.EditJSON,
 	"act":       job.ActJSON,

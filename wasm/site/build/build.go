@@ -135,7 +135,11 @@ func describe(root string, parts Files) error {
 			return err
 		}
 	}
-	types, err := schema.Types(schema.RiggingHead, plan, report)
+	sample, err := schema.Sample(root)
+	if err != nil {
+		return err
+	}
+	types, err := schema.Types(schema.RiggingHead, plan, report, sample)
 	parts[typesFile] = []byte(types)
 	return err
 }

@@ -133,7 +133,7 @@ func TestExamplesForScripts(t *testing.T) {
 	for _, found := range regexp.MustCompile("(?s)```js\n( *)(import .*?)```").FindAllSubmatch(readme, -1) {
 		examples = append(examples, string(found[2]))
 	}
-	require.Len(t, examples, 6)
+	require.Len(t, examples, 7)
 	for _, code := range examples {
 		dir := moduleDir(t, "example.js", code+"\nprocess.exit(0);\n")
 		cmd := exec.Command(node, filepath.Join(dir, "example.js"))

@@ -163,6 +163,7 @@ var rooms = [][]string{
 	{"rigging", "rigging/jsontext", "rigging/sampling", "rigging/experience"},
 	{"rigging/plan/text", "rigging/jsontext/jsontest", "wasm/keyed"},
 	{"rigging/plan"},
+	{"rigging/judgement/sure"},
 	{"wasm/units", "wasm/qr"},
 	{"wasm/words"},
 	{"wasm/draft", "wasm/draw", "wasm/parts"},

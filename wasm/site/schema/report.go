@@ -5,12 +5,14 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"maps"
 	"os"
 	"path/filepath"
 	"reflect"
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/judgement/sure"
 	"pullline/rigging/plan"
 )
 
@@ -33,9 +35,30 @@ func Report(root string) (*Schema, error) {
 	return r.root, nil
 }
 
+// Sample is the schema of what is said of how sure a plan's numbers are.
+func Sample(root string) (*Schema, error) {
+	return answer(root, "Sample", "sure", reflect.TypeFor[sure.Answer]())
+}
+
+// answer is the schema of what a room of judgement answers, under a name that its
+// parts have before their own.
+func answer(root, title, room string, t reflect.Type) (*Schema, error) {
+	r := reporter{said: map[string]string{}, prefix: title, root: &Schema{Title: title, Defs: &Members{}}}
+	for _, dir := range []string{"plan", filepath.Join("judgement", room)} {
+		said, err := comments(filepath.Join(root, "rigging", dir))
+		if err != nil {
+			return nil, err
+		}
+		maps.Copy(r.said, said)
+	}
+	r.root.Description = r.said[t.Name()]
+	return r.root, r.object(r.root, t)
+}
+
 type reporter struct {
-	said map[string]string
-	root *Schema
+	said   map[string]string
+	prefix string // of what is no part of a plan's report
+	root   *Schema
 }
 
 func (r *reporter) object(s *Schema, t reflect.Type) error {
@@ -43,7 +66,7 @@ func (r *reporter) object(s *Schema, t reflect.Type) error {
 	for i := range t.NumField() {
 		f := t.Field(i)
 		key, options, _ := strings.Cut(f.Tag.Get("json"), ",")
-		if key == "-" {
+		if key == "-" || !f.IsExported() {
 			continue
 		}
 		value, err := r.value(f.Type)
@@ -78,6 +101,8 @@ func (r *reporter) value(t reflect.Type) (*Schema, error) {
 		return &Schema{Type: "string"}, nil
 	case reflect.Int:
 		return &Schema{Type: "integer"}, nil
+	case reflect.Float64:
+		return &Schema{Type: "number"}, nil
 	case reflect.Bool:
 		return &Schema{Type: "boolean"}, nil
 	case reflect.Interface:
@@ -92,14 +117,18 @@ func (r *reporter) value(t reflect.Type) (*Schema, error) {
 		}
 		return s, err
 	case reflect.Struct:
-		if r.root.Defs.Get(t.Name()) == nil {
+		name := t.Name()
+		if t.PkgPath() != reflect.TypeFor[plan.Report]().PkgPath() {
+			name = r.prefix + name
+		}
+		if r.root.Defs.Get(name) == nil {
 			s := &Schema{Description: r.said[t.Name()]}
-			r.root.Defs.put(t.Name(), s)
+			r.root.Defs.put(name, s)
 			if err := r.object(s, t); err != nil {
 				return nil, err
 			}
 		}
-		return ref(t.Name()), nil
+		return ref(name), nil
 	}
 	return nil, fmt.Errorf("a report cannot hold a %s", t)
 }

@@ -11,10 +11,17 @@ import (
 func Types(head string, all ...*Schema) (string, error) {
 	w := typeWriter{}
 	w.out.WriteString(head)
+	said := map[string]bool{}
+	declare := func(name string, s *Schema) {
+		if !said[name] {
+			w.declare(name, s)
+		}
+		said[name] = true
+	}
 	for _, s := range all {
-		w.declare(s.Title, s)
+		declare(s.Title, s)
 		for _, name := range s.Defs.Names {
-			w.declare(name, s.Defs.Get(name))
+			declare(name, s.Defs.Get(name))
 		}
 	}
 	return w.out.String(), w.err
@@ -30,6 +37,8 @@ export interface Calculator {
   evaluate(plan: Plan, options?: { working?: boolean }): Report;
   /** Computes many plans that differ from one in a few values. It never throws: what is wrong with the request is in problems, and with a variation in its verdict. */
   vary(request: Variations): Varied;
+  /** Says how sure a plan's numbers are: draws everything that is not known exactly again and again, 2,000 times if not told otherwise. The same seed draws the same. Nothing is drawn twice where a call asks for more draws of the same plan than the last. */
+  sample(plan: Plan, options?: { draws?: number; seed?: number }): Promise<Sample>;
   /** Called once with a sentence when the program has ended and gives no results any more. */
   onfatal: ((why: string) => void) | null;
 }
