@@ -2,8 +2,8 @@
 // only module that knows WebAssembly. It works in a page, in the single-file
 // page (where the program is inlined) and in Node.
 //
-// Scripts of other pages may use load, demo, version, evaluate, vary and sample: those
-// stay as they are described here. The calculator's other calls belong to the page
+// Scripts of other pages may use load, demo, version, evaluate, vary, sample and places:
+// those stay as they are described here. The calculator's other calls belong to the page
 // and change with it. The types are in rigging.d.ts beside this file, and as
 // JSON Schema in plan.schema.json and report.schema.json; all three are made
 // from the program's own code.
@@ -31,7 +31,8 @@ let loading = null;
  * leaves out, and who decides, is in the report's cautions. How each number came
  * about is in the report's working with evaluate(plan, { working: true }). For
  * thousands of plans that differ in a few values there is vary(request); how sure
- * the numbers are, sample(plan) promises to say.
+ * the numbers are, sample(plan) promises to say, and where a point may stand,
+ * places(plan, { point, bearings_deg, distances_m }).
  *
  * @returns {Promise<Calculator>}
  *
@@ -159,6 +160,7 @@ async function start() {
     evaluate: (plan, options) => ask(options?.working ? "working" : "evaluate", plan),
     vary: (request) => ({ rows: [], ...ask("vary", request) }),
     sample: async (plan, options) => ask("sample", { ...options, plan }),
+    places: async (plan, options) => ask("places", { ...options, plan }),
     view: (request) => withLists(ask("view", request)),
     edit: (request) => ask("edit", request),
     act: (request) => ask("act", request),

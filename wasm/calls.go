@@ -3,6 +3,7 @@
 package main
 
 import (
+	"pullline/rigging/judgement/places"
 	"pullline/rigging/judgement/sure"
 	"pullline/rigging/plan"
 	"pullline/wasm/class/bench"
@@ -24,6 +25,7 @@ var calls = map[string]func([]byte) []byte{
 	"working":   plan.WorkingJSON,
 	"vary":      plan.VaryJSON,
 	"sample":    new(sure.Caller).JSON,
+	"places":    places.JSON,
 	"view":      page.JSON,
 	"edit":      job.EditJSON,
 	"act":       job.ActJSON,

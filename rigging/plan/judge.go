@@ -35,6 +35,9 @@ const (
 	WhyWatched = "watched"
 )
 
+// WhyItLands is the code of the reason that a puller stands where the tree lands.
+const WhyItLands = "puller_where_it_lands"
+
 // verdict is the one place where a plan is judged: the worst of every piece,
 // point and puller as planned, of the hinge, of where the puller stands, and of
 // what is out of the ordinary; what the puller can do at most can only worsen it.
@@ -209,7 +212,7 @@ func (e *evaluation) judgePlaces() {
 		}
 		p := &e.m.points[at]
 		if math.Cos(p.bearing) >= math.Cos(LandingAngle)-1e-12 {
-			e.reason(rigging.Over, "puller_where_it_lands", p.path, quote(l.id), quote(p.id), metres(p.distance, text.Down), metres(reach, text.Up))
+			e.reason(rigging.Over, WhyItLands, p.path, quote(l.id), quote(p.id), metres(p.distance, text.Down), metres(reach, text.Up))
 		} else {
 			e.reason(rigging.Near, "puller_in_reach", p.path, quote(l.id), quote(p.id), metres(p.distance, text.Down), metres(reach, text.Up))
 		}

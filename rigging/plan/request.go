@@ -81,3 +81,9 @@ func (q *Request) NoSuch(key, id string) {
 	q.of.problem(CodeNoSuch, key, takes("point"), shorten(id), "no_point", quote(id))
 	q.Problems = q.of.r.problems
 }
+
+// TooMany adds that a request asks for nothing, or for more than is answered at once.
+func (q *Request) TooMany(key string, n, most int) {
+	q.of.problem(CodeTooLong, key, takes("entries", most), n, "request_many", n, most)
+	q.Problems = q.of.r.problems
+}

@@ -204,6 +204,7 @@ var problems = []row{
 	{"problem.want_many", "%s things are wanted of each variation. At most %s are told."},
 	{"problem.path_of_nothing", "%s is not the path of a field."},
 	{"problem.values_short", "There are %s values here for %s paths."},
+	{"problem.request_many", "%s places are asked for. At least one is needed, and at most %s are answered at once."},
 	{"problem.numbers_missing", "%s must be a list of %s numbers."},
 	{"problem.no_want", "A report has no %s."},
 	{"problem.no_place", "The plan has no %s to set a value in."},

@@ -135,11 +135,15 @@ func describe(root string, parts Files) error {
 			return err
 		}
 	}
-	sample, err := schema.Sample(root)
-	if err != nil {
-		return err
+	all := []*schema.Schema{plan, report}
+	for _, of := range []func(string) (*schema.Schema, error){schema.Sample, schema.Places} {
+		s, err := of(root)
+		if err != nil {
+			return err
+		}
+		all = append(all, s)
 	}
-	types, err := schema.Types(schema.RiggingHead, plan, report, sample)
+	types, err := schema.Types(schema.RiggingHead, all...)
 	parts[typesFile] = []byte(types)
 	return err
 }

@@ -163,7 +163,7 @@ var rooms = [][]string{
 	{"rigging", "rigging/jsontext", "rigging/sampling", "rigging/experience"},
 	{"rigging/plan/text", "rigging/jsontext/jsontest", "wasm/keyed"},
 	{"rigging/plan"},
-	{"rigging/judgement/sure"},
+	{"rigging/judgement/sure", "rigging/judgement/places"},
 	{"wasm/units", "wasm/qr"},
 	{"wasm/words"},
 	{"wasm/draft", "wasm/draw", "wasm/parts"},

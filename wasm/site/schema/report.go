@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/judgement/places"
 	"pullline/rigging/judgement/sure"
 	"pullline/rigging/plan"
 )
@@ -38,6 +39,11 @@ func Report(root string) (*Schema, error) {
 // Sample is the schema of what is said of how sure a plan's numbers are.
 func Sample(root string) (*Schema, error) {
 	return answer(root, "Sample", "sure", reflect.TypeFor[sure.Answer]())
+}
+
+// Places is the schema of what is said of where a point may stand.
+func Places(root string) (*Schema, error) {
+	return answer(root, "Places", "places", reflect.TypeFor[places.Answer]())
 }
 
 // answer is the schema of what a room of judgement answers, under a name that its
@@ -72,6 +78,9 @@ func (r *reporter) object(s *Schema, t reflect.Type) error {
 		value, err := r.value(f.Type)
 		if err != nil {
 			return fmt.Errorf("%s.%s: %w", t.Name(), f.Name, err)
+		}
+		if f.Type.Kind() == reflect.Pointer && !strings.Contains(options, "omitempty") {
+			value = &Schema{OneOf: []*Schema{value, {Type: "null"}}}
 		}
 		value.Description = r.said[t.Name()+"."+f.Name]
 		if f.Type == reflect.TypeFor[plan.Num]() {

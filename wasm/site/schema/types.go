@@ -39,6 +39,8 @@ export interface Calculator {
   vary(request: Variations): Varied;
   /** Says how sure a plan's numbers are: draws everything that is not known exactly again and again, 2,000 times if not told otherwise. The same seed draws the same. Nothing is drawn twice where a call asks for more draws of the same plan than the last. */
   sample(plan: Plan, options?: { draws?: number; seed?: number }): Promise<Sample>;
+  /** Says where a point may stand: what the plan comes to with the point at each bearing and distance, from, to and in steps, at most 20,000 places. */
+  places(plan: Plan, options: { point: string; bearings_deg: [number, number, number]; distances_m: [number, number, number] }): Promise<Places>;
   /** Called once with a sentence when the program has ended and gives no results any more. */
   onfatal: ((why: string) => void) | null;
 }
