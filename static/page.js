@@ -10,6 +10,7 @@ import { savePlanFile, takeFiles } from "./files.js";
 import { dressFrame, framed, startEmbedding } from "./embedding.js";
 import { showFolds, startFolds, unfold } from "./folds.js";
 import { makeForm } from "./form.js";
+import { showWhatIf } from "./compare.js";
 import { openInventory } from "./inventory.js";
 import { openMeasure } from "./measure.js";
 import { nameOf, reason } from "./intake.js";
@@ -202,6 +203,7 @@ function listen() {
   });
   choose("plan-open", () => showOpening(() => chooseFile()));
   choose("plan-save", () => savePlanFile(state.plan));
+  choose("plan-compare", showWhatIf);
   choose("plan-send", () => showSending(state.plan));
   choose("plan-example", openExample);
   choose("gear-list", showGear);

@@ -1,6 +1,7 @@
 // The list of the plans on this device: search, open, name, copy, put away.
 
 import { backupName, backupText } from "./backup.js";
+import { showCompared } from "./compare.js";
 import { askLine, button, openDialog, when } from "./dialogs.js";
 import { el, keyed, setAttr, setText, show } from "./dom.js";
 import { saveText } from "./files.js";
@@ -14,7 +15,7 @@ import {
 } from "./plans.js";
 import { showPulls } from "./pulls.js";
 import { say, sayCount, sayNumber } from "./say.js";
-import { edit, endGroup, newPlan, nextStem } from "./state.js";
+import { edit, endGroup, newPlan, nextStem, takeRig } from "./state.js";
 
 const NONE = { verdict: "unknown", word: say("Not calculated yet"), tree: "" };
 const MOST = 100; // rows drawn at once
@@ -154,6 +155,8 @@ export function showPlans(addFile) {
       act("duplicate", say("Duplicate"), () => run(async () => {
         await duplicatePlan(now());
       }, say("Duplicated."))),
+      act("compare", say("Compare with the current plan"), () => showCompared(now().plan, nameOf(now().plan))),
+      act("rig", say("Use its rig in the current plan"), () => go(() => takeRig(now().plan))),
       act("stem", say("Plan another stem of this tree"), () => another(now())),
       shelf.id === "archive"
         ? act("unarchive", say("Unarchive"), () => run(() => archivePlan(id, false), say("Moved back to Plans.")))
@@ -182,6 +185,7 @@ export function showPlans(addFile) {
     setAttr(row, "data-stem-of", treeOf(r) || null);
     const stem = row.querySelector("[data-act=stem]");
     if (stem) show(stem, Boolean(treeOf(r)));
+    for (const other of row.querySelectorAll("[data-act=compare], [data-act=rig]")) show(other, r.id !== workId());
     setText(row.querySelector(".plan-tree"), cut(summary.tree ?? "", 160));
     setText(row.querySelector(".plan-date"), dateOf(r));
     row.toggleAttribute("data-in-work", r.id === workId());

@@ -171,6 +171,7 @@ async function start() {
     model: (request) => ask("model", request),
     practice: (request) => ask("practice", request),
     fall: (request) => ask("fall", request),
+    compare: (request) => ask("compare", request),
     handover: (request) => ask("handover", request),
     pulls: (request) => ask("pulls", request),
     // onfatal is called once with a sentence when the program has ended, at

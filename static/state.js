@@ -286,6 +286,27 @@ export function askPulls(plans) {
   return calculator ? calculator.pulls(request({ plans })) : null;
 }
 
+// goBackTo puts an earlier state of this plan in its place, as a step to undo.
+export function goBackTo(plan) {
+  if (state.settings.readonly === "on") return;
+  group = "";
+  remember("");
+  put(plan, "own");
+}
+
+// takeRig takes over the lines, points and gear of another plan, and says what
+// has to be given anew.
+export function takeRig(from) {
+  const answer = calculator?.act(request({ do: "rig", from }));
+  group = "";
+  take(answer, "");
+}
+
+// askCompare sets the plan in work against another setting of it.
+export function askCompare(before) {
+  return calculator ? calculator.compare(request({ before })) : null;
+}
+
 // takeChanges puts changes that were offered outside the form into the plan.
 export function takeChanges(changes) {
   group = "";

@@ -11,6 +11,7 @@ import (
 	"pullline/wasm/class/model"
 	"pullline/wasm/class/practice"
 	"pullline/wasm/page"
+	"pullline/wasm/page/compare"
 	"pullline/wasm/page/drag"
 	"pullline/wasm/page/gear"
 	"pullline/wasm/page/handover"
@@ -36,6 +37,7 @@ var calls = map[string]func([]byte) []byte{
 	"model":     model.JSON,
 	"practice":  practice.JSON,
 	"fall":      fall.JSON,
+	"compare":   compare.JSON,
 	"handover":  handover.JSON,
 	"pulls":     pulls.JSON,
 }

@@ -41,6 +41,8 @@ type asked struct {
 }
 
 // JSON answers a request for codes. It answers to any input.
+//
+//codec:call asked View
 func JSON(raw []byte) (out []byte) {
 	defer func() {
 		if fault := recover(); fault != nil {

@@ -14,6 +14,7 @@ type asked struct {
 	Path string `json:"path"` // of the field or part
 	Text string `json:"text"` // typed into the field, or said with the action
 	Do   string `json:"do"`   // what an Action's Do said
+	From any    `json:"from"` // another plan that something is taken from
 }
 
 // EditJSON answers what was typed into a field of the form with Changes.
@@ -36,6 +37,10 @@ func ActJSON(raw []byte) []byte {
 		case "suggest":
 			rep := w.Report()
 			return suggest(d, u, &rep, a.Path)
+		case "rig":
+			e := begin(d, u)
+			e.rig(a.From)
+			return e.Out
 		case "next-stem":
 			e := begin(d, u)
 			e.nextStem(a.Text)

@@ -16,6 +16,8 @@ func (x *asked) Take(key string, v any) {
 		x.Text = request.Text(v)
 	case "do":
 		x.Do = request.Text(v)
+	case "from":
+		x.From = v
 	}
 }
 

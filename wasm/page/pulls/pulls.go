@@ -81,6 +81,8 @@ const (
 )
 
 // JSON answers a request {plan, plans, settings}. It answers to any input.
+//
+//codec:call asked View
 func JSON(raw []byte) (out []byte) {
 	var req asked
 	defer func() {

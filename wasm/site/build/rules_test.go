@@ -171,7 +171,7 @@ var rooms = [][]string{
 	{"wasm/class/marking", "wasm/fields"},
 	{"wasm/class/bench", "wasm/class/fall", "wasm/class/practice", "wasm/class/model",
 		"wasm/page/form", "wasm/page/survey", "wasm/page/drag", "wasm/page/show", "wasm/page/brief", "wasm/page/handover"},
-	{"wasm/page/job", "wasm/page/gear", "wasm/page/pulls"},
+	{"wasm/page/job", "wasm/page/gear", "wasm/page/pulls", "wasm/page/compare"},
 	{"wasm/page"},
 	{"wasm"},
 }
