@@ -2,7 +2,7 @@
 // only module that knows WebAssembly. It works in a page, in the single-file
 // page (where the program is inlined) and in Node.
 //
-// Scripts of other pages may use load, demo, version, evaluate, vary, sample and places:
+// Scripts of other pages may use load, demo, version, evaluate, vary, sample, places and changes:
 // those stay as they are described here. The calculator's other calls belong to the page
 // and change with it. The types are in rigging.d.ts beside this file, and as
 // JSON Schema in plan.schema.json and report.schema.json; all three are made
@@ -32,7 +32,8 @@ let loading = null;
  * about is in the report's working with evaluate(plan, { working: true }). For
  * thousands of plans that differ in a few values there is vary(request); how sure
  * the numbers are, sample(plan) promises to say, and where a point may stand,
- * places(plan, { point, bearings_deg, distances_m }).
+ * places(plan, { point, bearings_deg, distances_m }), and what would make a plan
+ * right, changes(plan).
  *
  * @returns {Promise<Calculator>}
  *
@@ -161,6 +162,7 @@ async function start() {
     vary: (request) => ({ rows: [], ...ask("vary", request) }),
     sample: async (plan, options) => ask("sample", { ...options, plan }),
     places: async (plan, options) => ask("places", { ...options, plan }),
+    changes: async (plan, options) => ask("changes", { ...options, plan }),
     view: (request) => withLists(ask("view", request)),
     edit: (request) => ask("edit", request),
     act: (request) => ask("act", request),

@@ -3,6 +3,7 @@
 package main
 
 import (
+	"pullline/rigging/judgement/changes"
 	"pullline/rigging/judgement/places"
 	"pullline/rigging/judgement/sure"
 	"pullline/rigging/plan"
@@ -27,6 +28,7 @@ var calls = map[string]func([]byte) []byte{
 	"vary":      plan.VaryJSON,
 	"sample":    new(sure.Caller).JSON,
 	"places":    places.JSON,
+	"changes":   changes.JSON,
 	"view":      page.JSON,
 	"edit":      job.EditJSON,
 	"act":       job.ActJSON,

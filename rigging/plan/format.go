@@ -150,7 +150,7 @@ func (f *format) read(text string) {
 		} else if old := &f.fields[f.at[key]]; old.Kind == KindText && field.Kind == KindChoice {
 			*old = field
 		}
-		if valueAt(tree, path) == nil && !strings.HasPrefix(path, "readings.") {
+		if ValueAt(tree, path) == nil && !strings.HasPrefix(path, "readings.") {
 			absent[path] = key
 		}
 	}
@@ -221,7 +221,7 @@ func PatternOf(path string) string {
 // such an object depend on it.
 func objectKind(tree any, path string) string {
 	if i := strings.Index(path, ".anchor."); i >= 0 {
-		kind, _ := valueAt(tree, path[:i]+".anchor.kind").(string)
+		kind, _ := ValueAt(tree, path[:i]+".anchor.kind").(string)
 		return kind
 	}
 	if rest, ok := strings.CutPrefix(path, "readings."+formatReading+"."); ok && rest != "" {

@@ -111,3 +111,16 @@ func sameValue(a, b any) bool {
 	}
 	return false
 }
+
+// With gives a plan with a value at a path, as Variations set it; ok is false where
+// there is no such place. The plan itself stays.
+func With(tree any, path string, value any) (_ any, ok bool) {
+	at, ok := placesOf(path)
+	if !ok {
+		return tree, false
+	}
+	g := &graft{value: -1}
+	g.add(at, 0)
+	with, not := g.on(tree, []any{value})
+	return with, not == nil
+}

@@ -36,7 +36,7 @@ func Numbers(tree any) (numbers map[string]Number, plusMinus map[string]float64)
 		numbers[path] = Number{value, assumed, ranges[path], method}
 	}
 	for path, s := range ranges {
-		if v, ok := s.accepts(valueAt(root.fields, path)); ok {
+		if v, ok := s.accepts(ValueAt(root.fields, path)); ok {
 			add(path, v, false)
 		}
 	}

@@ -26,7 +26,7 @@ func (r *reader) plusMinus(root *object, m *model) {
 	sort.Strings(keys)
 	for _, key := range keys {
 		v, ok := o.number(key, Range{Min: 0, Max: 1e6})
-		if ok && !isNumber(valueAt(root.fields, key)) && !assumed[key] {
+		if ok && !isNumber(ValueAt(root.fields, key)) && !assumed[key] {
 			o.problem(CodeNoSuch, shorten(key), takes("number_path"), shorten(key), "plus_minus_of_nothing", quote(key))
 		}
 		if ok && v > 0 {
@@ -35,9 +35,9 @@ func (r *reader) plusMinus(root *object, m *model) {
 	}
 }
 
-// valueAt follows a path such as points[0].distance_m; nil where it leads
+// ValueAt follows a path such as points[0].distance_m; nil where it leads
 // nowhere.
-func valueAt(v any, path string) any {
+func ValueAt(v any, path string) any {
 	for path != "" && v != nil {
 		var step string
 		if path[0] == '[' {

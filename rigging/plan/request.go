@@ -76,6 +76,16 @@ func (q *Request) Text(key string) string {
 	return s
 }
 
+// Object is an object of the request, nil where it is left out or none.
+func (q *Request) Object(key string) map[string]any {
+	o := q.of.child(key, false)
+	q.Problems = q.of.r.problems
+	if o == nil {
+		return nil
+	}
+	return o.fields
+}
+
 // NoSuch adds that a text of the request is the name of no point of the plan.
 func (q *Request) NoSuch(key, id string) {
 	q.of.problem(CodeNoSuch, key, takes("point"), shorten(id), "no_point", quote(id))

@@ -79,6 +79,9 @@ func TestEverySentenceIsUsed(t *testing.T) {
 	rigging, err := parser.ParseDir(fset, "..", func(f fs.FileInfo) bool { return !strings.HasSuffix(f.Name(), "_test.go") }, 0)
 	require.NoError(t, err)
 	packages["rigging"] = rigging["rigging"] // faults are named there
+	judgement, err := parser.ParseDir(fset, "../judgement/changes", func(f fs.FileInfo) bool { return !strings.HasSuffix(f.Name(), "_test.go") }, 0)
+	require.NoError(t, err)
+	packages["changes"] = judgement["changes"]
 	calls := 0
 	for _, p := range packages {
 		ast.Inspect(p, func(n ast.Node) bool {
@@ -86,7 +89,7 @@ func TestEverySentenceIsUsed(t *testing.T) {
 			case *ast.BasicLit: // wherever it stands: many keys are chosen before they are said
 				if n.Kind == token.STRING {
 					value, _ := strconv.Unquote(n.Value)
-					for _, kind := range []string{"caution", "why", "problem", "takes", "assumed", "source", "problem.tackle", "problem.unknown_field"} {
+					for _, kind := range []string{"caution", "why", "problem", "takes", "assumed", "source", "problem.tackle", "problem.unknown_field", "change"} {
 						used[kind+"."+value] = true
 					}
 					used[value], used["step."+value], used["step."+value+".source"], used["formulas."+value] = true, true, true, true

@@ -75,8 +75,13 @@ func (l *layout) at(point int) rigging.Vec {
 	return l.points[point].at
 }
 
-// pullerInBight says whether a puller stands inside the angle of a rope that does not
-// end with it.
+// PullerInBight says whether a puller of a plan stands inside the angle of a rope that
+// does not end with it.
+func PullerInBight(tree any) bool {
+	l := layoutOf(tree)
+	return l.pullerInBight()
+}
+
 func (l *layout) pullerInBight() bool {
 	for i := range l.runs {
 		if r := &l.runs[i]; r.pulled && len(r.over) > 0 && l.inBight(r.over[len(r.over)-1]) {

@@ -136,7 +136,7 @@ func describe(root string, parts Files) error {
 		}
 	}
 	all := []*schema.Schema{plan, report}
-	for _, of := range []func(string) (*schema.Schema, error){schema.Sample, schema.Places} {
+	for _, of := range []func(string) (*schema.Schema, error){schema.Sample, schema.Places, schema.Changes} {
 		s, err := of(root)
 		if err != nil {
 			return err

@@ -164,6 +164,7 @@ var rooms = [][]string{
 	{"rigging/plan/text", "rigging/jsontext/jsontest", "wasm/keyed"},
 	{"rigging/plan"},
 	{"rigging/judgement/sure", "rigging/judgement/places"},
+	{"rigging/judgement/changes"},
 	{"wasm/units", "wasm/qr"},
 	{"wasm/words"},
 	{"wasm/draft", "wasm/draw", "wasm/parts"},

@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/judgement/changes"
 	"pullline/rigging/judgement/places"
 	"pullline/rigging/judgement/sure"
 	"pullline/rigging/plan"
@@ -44,6 +45,11 @@ func Sample(root string) (*Schema, error) {
 // Places is the schema of what is said of where a point may stand.
 func Places(root string) (*Schema, error) {
 	return answer(root, "Places", "places", reflect.TypeFor[places.Answer]())
+}
+
+// Changes is the schema of what is said of what would make a plan right.
+func Changes(root string) (*Schema, error) {
+	return answer(root, "Changes", "changes", reflect.TypeFor[changes.Answer]())
 }
 
 // answer is the schema of what a room of judgement answers, under a name that its

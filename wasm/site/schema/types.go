@@ -41,6 +41,8 @@ export interface Calculator {
   sample(plan: Plan, options?: { draws?: number; seed?: number }): Promise<Sample>;
   /** Says where a point may stand: what the plan comes to with the point at each bearing and distance, from, to and in steps, at most 20,000 places. */
   places(plan: Plan, options: { point: string; bearings_deg: [number, number, number]; distances_m: [number, number, number] }): Promise<Places>;
+  /** Says what would make a plan right: the smallest single changes that bring it within its limits, or two together where no single one serves. tie_up_to_m is as high as the leader allows the line on the stem, gear_list the crew's own gear as the page saves it. */
+  changes(plan: Plan, options?: { tie_up_to_m?: number; gear_list?: unknown }): Promise<Changes>;
   /** Called once with a sentence when the program has ended and gives no results any more. */
   onfatal: ((why: string) => void) | null;
 }
