@@ -15,6 +15,7 @@ import { openInventory } from "./inventory.js";
 import { openMeasure } from "./measure.js";
 import { nameOf, reason } from "./intake.js";
 import { onLost } from "./journal.js";
+import { showJudgement, startJudgement } from "./judgement.js";
 import { showKeys, startKeys } from "./keys.js";
 import { startInstalling } from "./lasting.js";
 import { announce, dismiss, notice, passing } from "./messages.js";
@@ -100,6 +101,7 @@ function draw({ view, shown, stale, light, origin }) {
     button.disabled = button.dataset.command === "undo" ? !canUndo() : !canRedo();
   }
   if (!light) drawRest(view, shown);
+  showJudgement({ plan: state.plan, stale, light });
   if (document.querySelector(".handle.held")) return; // a bar that goes would move the picture under the pointer
   if (origin !== "example") dismiss("example");
   else if (!exampleSaid) notice("example", say("Invented example, not a real job."));
@@ -287,6 +289,7 @@ async function run() {
   if (framed) startFolds();
   const { given, problems } = startPlace();
   startSteps(form.reveal);
+  startJudgement(form.reveal);
   startSettings(given);
   dressViews();
   startInstalling();

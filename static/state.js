@@ -118,7 +118,22 @@ function failed(answer) {
 }
 
 function request(more) {
-  return { plan: state.plan, settings: asked(), boxes: state.boxes, letters: state.letters, ...more };
+  return { plan: state.plan, settings: asked(), boxes: state.boxes, letters: state.letters, sampled: doubt.plan === state.plan ? doubt.verdict : "", ...more };
+}
+
+let doubt = { plan: null, verdict: "" };
+
+// sampled takes the verdict on a plan with what is not known exactly counted in.
+export function sampled(plan, verdict) {
+  if (doubt.plan === plan && doubt.verdict === verdict) return;
+  doubt = { plan, verdict };
+  refresh();
+}
+
+// takeChanges makes changes that were worked out for the plan: one undo step.
+export function takeChanges(changes) {
+  group = "";
+  take({ changes }, "");
 }
 
 // lettered gives the drawings of the plan with the letters of the formulas.
@@ -218,7 +233,7 @@ export function nextStem(plan, taken) {
 }
 
 // asked are the settings that the calculator is told.
-function asked() {
+export function asked() {
   const { units, words, language } = state.settings;
   return { units, words, language };
 }

@@ -17,6 +17,7 @@ import (
 	"pullline/wasm/page/gear"
 	"pullline/wasm/page/handover"
 	"pullline/wasm/page/job"
+	"pullline/wasm/page/judgement"
 	"pullline/wasm/page/pulls"
 	"pullline/wasm/page/survey"
 )
@@ -30,6 +31,9 @@ var calls = map[string]func([]byte) []byte{
 	"places":    places.JSON,
 	"changes":   changes.JSON,
 	"view":      page.JSON,
+	"sure":      judgement.SureJSON,
+	"right":     judgement.RightJSON,
+	"stand":     judgement.StandJSON,
 	"edit":      job.EditJSON,
 	"act":       job.ActJSON,
 	"drag":      drag.JSON,

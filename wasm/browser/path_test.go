@@ -88,7 +88,7 @@ func TestFromAnEmptyPlanToAVerdict(t *testing.T) {
 	took := time.Since(began).Round(time.Second)
 	assert.LessOrEqual(t, numbers, mostNumbers)
 	assert.Empty(t, values, "all that was measured was asked for")
-	assert.Equal(t, "within", verdict(t, p))
+	assert.Contains(t, []string{"within", "near"}, verdict(t, p), "near once what is not known exactly is counted in")
 	t.Logf("%d numbers typed, %d presses of the button; the run took %v", numbers, turns, took)
 	var width int
 	require.NoError(t, p.Script(&width, "return document.documentElement.scrollWidth"))

@@ -6,6 +6,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/wasm/page/show"
 	"pullline/wasm/parts"
+	"pullline/wasm/request"
 )
 
 // Take reads one member; any of a wrong type counts as left out.
@@ -17,6 +18,8 @@ func (x *asked) Take(key string, v any) {
 		x.Letters = v == true
 	case "light":
 		x.Light = v == true
+	case "sampled":
+		x.Sampled = request.Text(v)
 	case "report":
 		x.Report = v == true
 	default:

@@ -15,8 +15,11 @@ type asked struct {
 	Letters bool        `json:"letters"` // the drawings have those of the formulas
 	// Light asks for a view without form, working and standing notes: for
 	// the frames of a drag. Report asks for the plan's report in the view.
-	Light  bool `json:"light"`
-	Report bool `json:"report"`
+	Light bool `json:"light"`
+	// Sampled is the verdict with what is not known exactly counted in, "" before that
+	// has been worked out for this plan. It only worsens the plan's own.
+	Sampled string `json:"sampled"`
+	Report  bool   `json:"report"`
 }
 
 // parse reads a request. A field of a wrong type counts as left out,

@@ -154,29 +154,36 @@ const (
 	mostDraws  = 20_000
 )
 
-// A Caller answers {"plan": …, "draws": 2000, "seed": 1} with an Answer. Where the plan and
-// the seed are those of the last call, only what is missing is drawn.
+// A Caller answers for one plan after another. Where plan and seed are those of the
+// last call, only what is missing is drawn.
 type Caller struct {
 	last *Sample
 	of   string // plan and seed
 }
 
-// JSON answers one call.
+// Answer is that of so many draws of a plan that package jsontext has read from a text
+// of so many bytes.
+func (c *Caller) Answer(tree any, size int, seed uint64, draws int) Answer {
+	w := jsontext.NewWriter(8 << 10)
+	w.Any(tree)
+	w.Int("seed", int(seed))
+	of := string(w.Bytes())
+	if c.last == nil || c.of != of || c.last.draws > draws {
+		c.last, c.of = Start(tree, size, seed), of
+	}
+	c.last.More(draws - c.last.draws)
+	return c.last.Answer()
+}
+
+// JSON answers {"plan": …, "draws": 2000, "seed": 1} with an Answer.
 func (c *Caller) JSON(request []byte) []byte {
 	q := plan.ReadRequest(request, "draws", "seed")
 	draws := int(q.Number("draws", plan.Range{Min: 1, Max: mostDraws, Whole: true}, usualDraws))
 	seed := uint64(q.Number("seed", plan.Range{Min: 0, Max: 1 << 32, Whole: true}, 1))
-	w := jsontext.NewWriter(8 << 10)
-	w.Any(q.Tree)
-	w.Int("seed", int(seed))
-	of := string(w.Bytes())
-	if c.last == nil || c.of != of || c.last.draws > draws {
-		c.last, c.of = Start(q.Tree, q.Size, seed), of
+	if len(q.Problems) > 0 {
+		draws = 0
 	}
-	if len(q.Problems) == 0 {
-		c.last.More(draws - c.last.draws)
-	}
-	a := c.last.Answer()
+	a := c.Answer(q.Tree, q.Size, seed, draws)
 	if len(q.Problems) > 0 {
 		a.Verdict = a.Verdict.Worse(rigging.Unknown)
 		a.Problems = append(slices.Clone(q.Problems), a.Problems...)

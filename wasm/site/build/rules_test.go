@@ -81,7 +81,7 @@ func TestScriptsSayWholeTexts(t *testing.T) {
 // the frame's messages, made for the host's page.
 func TestOneModuleEach(t *testing.T) {
 	_, scripts := modules(t)
-	for _, apart := range []string{workerFile, "unpack.js", "start.js", "embed.js"} {
+	for _, apart := range []string{workerFile, "unpack.js", "judging.js", "start.js", "embed.js"} {
 		delete(scripts, apart)
 	}
 	for what, pattern := range map[string]string{
@@ -171,7 +171,7 @@ var rooms = [][]string{
 	{"wasm/request", "wasm/offer", "wasm/scene", "wasm/draft/drafttest"},
 	{"wasm/class/marking", "wasm/fields"},
 	{"wasm/class/bench", "wasm/class/fall", "wasm/class/practice", "wasm/class/model",
-		"wasm/page/form", "wasm/page/survey", "wasm/page/drag", "wasm/page/show", "wasm/page/brief", "wasm/page/handover"},
+		"wasm/page/form", "wasm/page/judgement", "wasm/page/survey", "wasm/page/drag", "wasm/page/show", "wasm/page/brief", "wasm/page/handover"},
 	{"wasm/page/job", "wasm/page/gear", "wasm/page/pulls", "wasm/page/compare"},
 	{"wasm/page"},
 	{"wasm"},

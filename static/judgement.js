@@ -1,0 +1,159 @@
+// How sure a plan is, what would make it right, and where a point may stand: worked out
+// beside the page once the plan is at rest.
+
+import { apart, aside } from "./aside.js";
+import { byId, el, keyed, setAttr, setNote, setText, show } from "./dom.js";
+import { boxOf, makePicture } from "./drawing.js";
+import { gearPieces } from "./inventory.js";
+import { makeMark, setMark } from "./marks.js";
+import { say } from "./say.js";
+import { ask, asked, sampled, state, takeChanges } from "./state.js";
+import { placeFacts } from "./tables.js";
+
+// Draws in all, go by go: the first answer comes at once. On the page's own thread
+// each go is short.
+const GOES = [64, 500, 1000, 2000];
+const OWN_GOES = Array.from({ length: 32 }, (_, i) => 64 + i * 62.5 | 0).concat(2000);
+const REST = 400; // ms without another plan
+const NEAR = 16; // px of the drawing between a tap and a place
+
+let plan = null; // the one worked on
+let key = ""; // the settings it is said in
+let timer = 0;
+let reveal = () => {};
+let picture = null;
+let cells = [];
+let point = "";
+
+export function startJudgement(revealField) {
+  reveal = revealField;
+  byId("sure-measure").addEventListener("click", () => reveal(byId("sure-measure").dataset.path));
+  byId("stand-point").addEventListener("change", (event) => {
+    point = event.target.value;
+    map();
+  });
+  byId("stand").addEventListener("toggle", () => {
+    if (byId("stand").open) map();
+  });
+  picture = makePicture(byId("figure-stand"), say("Where it may stand"), null);
+  picture.box.addEventListener("click", tapped);
+}
+
+// showJudgement follows the plan that a view shows.
+export function showJudgement({ plan: now, stale, light }) {
+  const settings = JSON.stringify(asked());
+  if (light || (now === plan && settings === key)) return;
+  plan = now;
+  key = settings;
+  clearTimeout(timer);
+  setAttr(byId("judgement"), "data-old", "true");
+  show(byId("judgement"), !stale);
+  timer = setTimeout(() => run(now, settings), REST);
+}
+
+const current = (now, settings) => now === plan && settings === key;
+
+// here answers where no worker can.
+const here = (call, request) => ask(call, request);
+
+async function beside(call, more) {
+  return aside(call, { plan, settings: asked(), ...more }, here);
+}
+
+async function run(now, settings) {
+  let answer = null;
+  for (const draws of apart() ? GOES : OWN_GOES) {
+    answer = await beside("sure", { draws });
+    if (!current(now, settings)) return;
+    placeSure(answer, draws);
+    if (!answer?.draws) break; // nothing more can come
+  }
+  const right = await beside("right", { pieces: await gearPieces().catch(() => []), sampled: answer?.verdict });
+  if (!current(now, settings)) return;
+  placeRight(right);
+  setAttr(byId("judgement"), "data-old", null);
+  if (byId("stand").open) map();
+}
+
+function placeSure(answer, draws) {
+  const mark = byId("sure-mark");
+  if (!mark.firstChild) mark.append(makeMark("unknown"));
+  setMark(mark.firstChild, answer?.verdict);
+  setText(byId("sure-word"), answer?.word ?? "");
+  setNote(byId("sure-message"), answer?.message);
+  placeFacts(byId("sure-facts"), answer?.facts ?? []);
+  setNote(byId("sure-measure"), answer?.measure);
+  setAttr(byId("sure-measure"), "data-path", answer?.path);
+  placeList(byId("sure-rows"), answer?.rows);
+  placeList(byId("sure-doubts"), answer?.doubts);
+  setNote(byId("sure-basis"), answer?.basis);
+  setAttr(byId("sure"), "data-draws", answer?.draws ?? 0);
+  if (draws === 2000 || !answer?.draws) sampled(plan, answer?.verdict ?? "unknown");
+}
+
+function placeList(list, notes) {
+  show(list, Boolean(notes?.length));
+  keyed(list, notes ?? [], (note) => note.message, (note) => {
+    const text = note.path ? el("button", { type: "button", class: "link", on: { click: () => reveal(note.path) } }) : el("span", {});
+    return el("li", {}, note.state ? makeMark(note.state) : null, text);
+  }, (node, note) => {
+    setText(node.lastChild, note.message);
+    if (note.state) setMark(node.firstChild, note.state);
+  });
+}
+
+function placeRight(answer) {
+  setNote(byId("right-message"), answer?.message);
+  placeItems(byId("right-list"), answer?.items ?? [], say("Apply"));
+}
+
+// placeItems lists changes, each with a button that makes it: one undo step.
+function placeItems(list, items, word) {
+  show(list, items.length > 0);
+  list.replaceChildren(...items.map((item) => {
+    const button = el("button", { type: "button", text: word, "aria-label": `${word}: ${item.message}`, on: { click: () => takeChanges(item.changes) } });
+    return el("li", {}, el("p", { class: "item-message", text: item.message }), item.before ? el("p", { text: item.before }) : null, el("p", { text: item.after }), button);
+  }));
+}
+
+// map works the places out, a coarse map first.
+async function map() {
+  const now = plan;
+  const settings = key;
+  const chosen = point;
+  const fits = () => current(now, settings) && chosen === point && byId("stand").open;
+  for (const coarse of [true, false]) {
+    const answer = await beside("stand", { point, coarse, box: boxOf(picture.box) });
+    if (!fits()) return;
+    if (!answer?.points) return;
+    placePoints(answer.points);
+    if (!point) return;
+    cells = answer.cells ?? [];
+    setNote(byId("stand-message"), answer.message);
+    picture.update(answer.map ?? null, false);
+    placeItems(byId("stand-places"), answer.places ?? [], say("Move it there"));
+    byId("stand-words").replaceChildren(...(answer.words ?? []).map((text) => el("li", { text })));
+    setAttr(byId("stand"), "data-map", coarse ? "coarse" : "fine");
+  }
+}
+
+function placePoints(points) {
+  const select = byId("stand-point");
+  if (!points.some((p) => p.value === point)) point = "";
+  select.replaceChildren(el("option", { value: "", text: say("Choose a point") }), ...points.map((p) => el("option", { value: p.value, text: p.label })));
+  select.value = point;
+}
+
+// tapped moves the point to the place that is tapped, or says why it cannot stand there.
+function tapped(event) {
+  const drawing = picture.box.firstElementChild;
+  const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(drawing.getScreenCTM().inverse());
+  let best = null;
+  let least = NEAR * NEAR;
+  for (const cell of cells) {
+    const off = (cell.x - at.x) ** 2 + (cell.y - at.y) ** 2;
+    if (off < least) [best, least] = [cell, off];
+  }
+  setNote(byId("stand-said"), best?.label);
+  if (best?.changes) takeChanges(best.changes);
+}

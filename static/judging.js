@@ -1,0 +1,11 @@
+// A worker with a program of its own, for what takes long: one call at a time.
+
+import { load } from "./rigging.js";
+
+onmessage = async ({ data: { id, call, request } }) => {
+  try {
+    postMessage({ id, answer: (await load())[call](request) });
+  } catch (err) {
+    postMessage({ id, failed: String(err?.message ?? err) });
+  }
+};
