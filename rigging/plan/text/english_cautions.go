@@ -70,7 +70,7 @@ var cautions = []row{
 	{"caution.measured_more", "The pull measured was %s of the one planned: the tree took more than planned for. Look over every piece before it is used again, and find out why before the next pull."},
 
 	// For every plan.
-	{"caution.plus_minus", "The ± of measured values is kept but is not yet in these numbers: they are those of the values as typed."},
+	{"caution.plus_minus", "The ± of measured values is not in these numbers: they are those of the values as typed. How sure they are is said apart."},
 	{"caution.competent", "These numbers are estimates. The anchor, the soundness of the tree and the go-ahead are a competent person's; local codes and licensed practice come first."},
 	{"caution.distance", "Everyone not needed for the pull stays two tree lengths away, out of the bight of the line and out of line with its ends."},
 	{"caution.recoil", Recoil},

@@ -144,7 +144,7 @@ func (s *Stand) mark(cells []places.Cell, l draw.Layout, b draw.Box, d *draft.Pl
 	}
 	for i := range cells {
 		c := &cells[i]
-		p := l.Plan(rigging.AtBearing(float64(c.BearingDeg)*rigging.Deg, float64(c.DistanceM), 0))
+		p := l.Plan(vec(c))
 		if !draw.Around(p, 0).Meets(draw.Rect{X0: 0, Y0: 0, X1: b.W, Y1: b.H}) {
 			continue
 		}
@@ -214,6 +214,10 @@ func said(c *places.Cell, d *draft.Plan, u *units.System) string {
 	return d.Say(cellFits, where, verdictUse(words.Headline[c.Verdict], c.Use))
 }
 
+func vec(c *places.Cell) rigging.Vec {
+	return rigging.AtBearing(float64(c.BearingDeg)*rigging.Deg, float64(c.DistanceM), 0)
+}
+
 func placeOf(c *places.Cell, d *draft.Plan, u *units.System) string {
 	return d.Say(at, u.Quantity(float64(c.DistanceM), units.Metres, units.Nearest), u.Quantity(float64(c.BearingDeg), units.Degrees, units.Nearest))
 }
@@ -223,16 +227,22 @@ func move(point int, c *places.Cell) []parts.Change {
 	return []parts.Change{change(draft.Sub(path, "bearing_deg"), float64(c.BearingDeg)), change(draft.Sub(path, "distance_m"), float64(c.DistanceM))}
 }
 
-// best lists the best places, no two beside each other.
+// best lists the best places, of those as good the nearest to where the point is, and
+// no two beside each other.
 func (s *Stand) best(cells []places.Cell, d *draft.Plan, u *units.System, moved int) {
 	free := slices.DeleteFunc(slices.Clone(cells), func(c places.Cell) bool { return c.RuledOut != "" })
+	bearing, _ := d.Number(draft.Sub(draft.Elem("points", moved), "bearing_deg"))
+	distance, _ := d.Number(draft.Sub(draft.Elem("points", moved), "distance_m"))
+	now := rigging.AtBearing(bearing*rigging.Deg, distance, 0)
+	way := func(c *places.Cell) float64 { return vec(c).Sub(now).Norm() }
+	percent := func(c *places.Cell) float64 { return math.Ceil(float64(c.Use) * 100) }
 	slices.SortStableFunc(free, func(a, b places.Cell) int {
-		return cmp.Or(cmp.Compare(a.Verdict, b.Verdict), cmp.Compare(a.Use, b.Use))
+		return cmp.Or(cmp.Compare(a.Verdict, b.Verdict), cmp.Compare(percent(&a), percent(&b)), cmp.Compare(way(&a), way(&b)))
 	})
 	var taken []rigging.Vec
 	for i := range free {
 		c := &free[i]
-		here := rigging.AtBearing(float64(c.BearingDeg)*rigging.Deg, float64(c.DistanceM), 0)
+		here := vec(c)
 		if len(taken) == mostPlaces || slices.ContainsFunc(taken, func(v rigging.Vec) bool { return v.Sub(here).Norm() < float64(c.DistanceM)/4 }) {
 			continue
 		}
