@@ -71,12 +71,17 @@ func (s *StemSections) relied(points []DiameterAt, height float64) float64 {
 // A StemStress is where lines and weight bend a stem the hardest.
 type StemStress struct {
 	Stress   float64 // Pa, infinite where nothing of the section is left
-	Moment   float64 // N·m, square to the stem
+	Moment   float64 // N·m, square to the stem: of lines and weight together
 	Height   float64 // m along the stem
 	Turn     float64 // rad
 	Diameter float64 // m under bark
 	Left     float64 // what a defect leaves of the section modulus, 1 without one
+
+	Lines, Weight Bend // of what Moment is made
 }
+
+// A Bend is a moment square to the stem (N·m) by the two ways it bends it.
+type Bend struct{ Forward, Left float64 }
 
 // A Bending is a stem made ready to be bent: from the hinge up to the highest
 // place where a line is tied.
@@ -259,16 +264,22 @@ func (b *Bending) at(turn float64, states []*LineState, tensions []float64) bent
 	return bent{b.forces, stemForce{0, down.Dot(b.forward), down.Dot(b.left)}, off.Dot(b.forward), off.Dot(b.left)}
 }
 
-// moment is that at a section (N·m), square to the stem.
-func (at *bent) moment(s *section) float64 {
-	forward, left := s.weight*at.down.forward, s.weight*at.down.left
+// bends is what lines and weight make of a section.
+func (at *bent) bends(s *section) (lines, weight Bend) {
 	for _, f := range at.forces {
 		if arm := f.height - s.height; arm > 0 {
-			forward, left = forward+arm*f.forward, left+arm*f.left
+			lines.Forward, lines.Left = lines.Forward+arm*f.forward, lines.Left+arm*f.left
 		}
 	}
-	// A force toward the lay turns about the left, one to the left against the lay.
-	return math.Hypot(forward+s.crown*at.offLeft, s.crown*at.offForward-left)
+	// What bends it forward turns it about the left, what bends it left about the way
+	// back.
+	return lines, Bend{s.weight*at.down.forward + s.crown*at.offLeft, s.weight*at.down.left - s.crown*at.offForward}
+}
+
+// moment is that at a section (N·m), square to the stem.
+func (at *bent) moment(s *section) float64 {
+	lines, weight := at.bends(s)
+	return math.Hypot(lines.Forward+weight.Forward, lines.Left+weight.Left)
 }
 
 // Greatest is the greatest stress over attitudes 0 to n − 1, each given by its turn
@@ -325,6 +336,7 @@ func (w *StemStress) take(turn float64, at *bent, s *section) bool {
 	if !(stress > w.Stress) && !(math.IsNaN(stress) && !math.IsNaN(w.Stress)) {
 		return false
 	}
-	*w = StemStress{stress, moment, s.height, turn, s.diameter, s.left}
+	*w = StemStress{Stress: stress, Moment: moment, Height: s.height, Turn: turn, Diameter: s.diameter, Left: s.left}
+	w.Lines, w.Weight = at.bends(s)
 	return true
 }

@@ -16,6 +16,7 @@ func (r *reader) report(e *evaluation) Report {
 	rep := Report{
 		Version: Version, GoverningUse: none, AtMostUse: none,
 		Tree:  TreeReport{none, none, none, none, none, none, none, none, none, none, none, none, none, none, none, none, none, none},
+		Stem:  StemReport{HeightM: none, Deg: none, DiameterCm: none, MomentKNm: none, StressMPa: none, StrengthMPa: none, Use: none, AtMostHeightM: none, AtMostUse: none},
 		Pull:  PullReport{none, none, none, none, none, none, none, none, none, none, Curve{}},
 		Brief: BriefReport{StopHaulKN: none, StopRopeM: none, KeepOutM: none},
 		// Lists are never null in the file.
@@ -55,6 +56,7 @@ func (e *evaluation) writeTo(rep *Report) {
 	e.writeLines(rep)
 	e.writePoints(rep)
 	rep.Gear = append(rep.Gear, e.pieces...)
+	e.writeStem(rep)
 	e.verdict(rep)
 	if e.depth < ToReport {
 		return

@@ -682,7 +682,7 @@ func TestManyLinesOnOnePoint(t *testing.T) {
 		var lines, gear []any
 		for i := range n {
 			id := fmt.Sprint("line ", i)
-			lines = append(lines, fields{"id": id, "path": []any{fields{"stem_m": 8 + 0.5*float64(i)}, fields{"point": "M"}}, "tied": []any{"stem", "end"}, "puller": fields{"rated_kN": 20, "limited_by": "stall", "stall_kN": 20}})
+			lines = append(lines, fields{"id": id, "path": []any{fields{"stem_m": 8 + 0.5*float64(i)}, fields{"point": "M"}}, "tied": []any{"stem", "end"}, "puller": fields{"rated_kN": 4, "limited_by": "stall", "stall_kN": 4}})
 			gear = append(gear, fields{"id": fmt.Sprint("rope ", i), "kind": "wire_rope", "line": id, "wll_t": 5, "reductions": []any{fields{"why": "knot", "factor": 0.5}}})
 		}
 		return d.set("lines", lines).set("gear", gear).evaluate(t)

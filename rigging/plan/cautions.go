@@ -28,6 +28,7 @@ func (e *evaluation) findCautions(rep *Report) {
 	if e.solved {
 		e.cautionAtMost(rep)
 		e.cautionTree()
+		e.cautionStem(rep)
 		e.cautionSide()
 		for i := range e.m.lines {
 			e.cautionLine(i)

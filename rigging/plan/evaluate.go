@@ -47,6 +47,7 @@ type evaluation struct {
 	atMost   []attitude // the same with the friction given, then without
 	planned  *tally
 	most     *tally
+	stem     stemBending
 	holdTo   float64 // N of haul on the first pull line, NaN where unknown or the plan has a problem
 	noRoom   bool    // the haul planned is more than the puller may be held to
 
@@ -80,6 +81,7 @@ func (e *evaluation) run() {
 	if e.solved {
 		e.load()
 		e.hold()
+		e.bendStem()
 		e.limitHaul()
 	}
 	e.judgeGear()

@@ -15,6 +15,7 @@ var formulaGroups = [...]struct {
 }{
 	{"tree", []*step{&stepVolume, &stepSectionVolume, &stepMass, &stepSectionMass, &stepWeight, &stepCentre, &stepSectionCentre, &stepAhead, &stepLeft, &stepForward, &stepSide, &stepWind, &stepHinge}},
 	{"pull", []*step{&stepAttachAhead, &stepAttachAbove, &stepLever, &stepLevers, &stepStart, &stepPeak, &stepCommit, &stepPlanned, &stepOwnTension, &stepDrift, &stepHingeSide, &stepReliedOn, &stepSideHold, &stepClosing}},
+	{"stem", []*step{&stepStemMoment, &stepStemStress, &stepStemUse, &stepStemMost}},
 	{"lines", []*step{&stepShare, &stepStretched, &stepHoldTension, &stepNext, &stepBefore, &stepSlope, &stepStem, &stepFixed, &stepMoving, &stepTackle, &stepHauled, &stepHaul, &stepTravel, &stepRope, &stepLength}},
 	{"points", []*step{&stepAlone, &stepAngle, &stepCorner, &stepSum, &stepLevel, &stepLevelWorst, &stepEqual2, &stepSines, &stepLegs, &stepRated, &stepMachine, &stepTree, &stepLog, &stepPickets, &stepShared, &stepPointUse, &stepLevelUse, &stepJunction}},
 	{"gear", []*step{&stepCapacity, &stepBroken, &stepGreatest, &stepAtPoint, &stepPuller, &stepUse}},

@@ -111,6 +111,8 @@ func (x *Report) AppendJSON(w *jsontext.Writer) {
 	jsontext.Objects(w, "lines", x.Lines, (*LineReport).AppendJSON)
 	jsontext.Objects(w, "points", x.Points, (*PointReport).AppendJSON)
 	jsontext.Objects(w, "gear", x.Gear, (*GearReport).AppendJSON)
+	w.Key("stem")
+	x.Stem.AppendJSON(w)
 	jsontext.Objects(w, "assumed", x.Assumed, (*Assumed).AppendJSON)
 	jsontext.Objects(w, "problems", x.Problems, (*Problem).AppendJSON)
 	jsontext.Objects(w, "cautions", x.Cautions, (*Caution).AppendJSON)
@@ -666,4 +668,64 @@ func (x *WorkingValue) AppendJSON(w *jsontext.Writer) {
 	w.Text("unit", x.Unit)
 	w.TextIf("from", x.From)
 	w.Close()
+}
+
+// AppendJSON writes it as its tags say.
+func (x *StemReport) AppendJSON(w *jsontext.Writer) {
+	w.Open()
+	w.Num("height_m", float64(x.HeightM))
+	w.Num("deg", float64(x.Deg))
+	w.Num("diameter_cm", float64(x.DiameterCm))
+	w.Num("moment_kNm", float64(x.MomentKNm))
+	w.Num("stress_MPa", float64(x.StressMPa))
+	w.Num("strength_MPa", float64(x.StrengthMPa))
+	w.Num("use", float64(x.Use))
+	w.Text("verdict", x.Verdict.String())
+	w.Num("at_most_height_m", float64(x.AtMostHeightM))
+	w.Num("at_most_use", float64(x.AtMostUse))
+	w.Text("at_most_verdict", x.AtMostVerdict.String())
+	w.Close()
+}
+
+var stemReportMembers = []string{
+	"height_m",
+	"deg",
+	"diameter_cm",
+	"moment_kNm",
+	"stress_MPa",
+	"strength_MPa",
+	"use",
+	"verdict",
+	"at_most_height_m",
+	"at_most_use",
+	"at_most_verdict",
+}
+
+// member gives the place of a text, a number or a flag by its name, nil where there is none.
+func (x *StemReport) member(key string) any {
+	switch slices.Index(stemReportMembers, key) {
+	case 0:
+		return &x.HeightM
+	case 1:
+		return &x.Deg
+	case 2:
+		return &x.DiameterCm
+	case 3:
+		return &x.MomentKNm
+	case 4:
+		return &x.StressMPa
+	case 5:
+		return &x.StrengthMPa
+	case 6:
+		return &x.Use
+	case 7:
+		return &x.Verdict
+	case 8:
+		return &x.AtMostHeightM
+	case 9:
+		return &x.AtMostUse
+	case 10:
+		return &x.AtMostVerdict
+	}
+	return nil
 }

@@ -45,6 +45,7 @@ const WhyItLands = "puller_where_it_lands"
 func (e *evaluation) verdict(rep *Report) {
 	e.judgeRows(rep)
 	if e.solved {
+		e.judgeStem(rep)
 		e.judgeHinge(rep)
 		e.judgePlaces()
 		e.judgeAtMost(rep)
@@ -86,8 +87,8 @@ func (r *reader) whyProblems() []Why {
 	return out
 }
 
-// judgeRows takes in the pieces, pullers and points as planned, and notes which
-// is worked hardest.
+// judgeRows takes in the pieces, pullers, points and the stem as planned, and notes
+// which is worked hardest.
 func (e *evaluation) judgeRows(rep *Report) {
 	rep.AtMostVerdict = rigging.Within
 	worst := func(id string, use float64, governing *string, of *float64) {
@@ -133,6 +134,10 @@ func (e *evaluation) judgeRows(rep *Report) {
 		atMost(p.id, h.mostVerdict, h.mostUse)
 		worst(p.id, h.use, &rep.Governing, &use)
 		row("point", p.id, p.path, h.verdict, h.counts, h.capacity, h.use)
+	}
+	if e.solved {
+		atMost(StemRow, rep.Stem.AtMostVerdict, float64(rep.Stem.AtMostUse))
+		worst(StemRow, float64(rep.Stem.Use), &rep.Governing, &use)
 	}
 	rep.GoverningUse, rep.AtMostUse = None(), None()
 	if use >= 0 {
@@ -255,6 +260,7 @@ func (e *evaluation) judgeWatched() {
 		return
 	}
 	l, use := &e.m.lines[watched], e.worstUse(e.tally(e.atMost, e.tensionsAtMost(hauls)))
+	use = math.Max(use, e.stemUse(e.bent(e.atMost, e.tensionsAtMost(hauls)))) // math.Max keeps a NaN
 	switch {
 	case math.IsNaN(use):
 		e.reason(rigging.Near, WhyWatched+".unknown", l.path+".puller.stall_kN", quote(l.id))

@@ -14,6 +14,8 @@ type model struct {
 	volume float64
 	// strengthLow (Pa) is what the hinge's wood is relied on to bear.
 	strengthLow float64
+	species     string // key in the table
+	defects     []rigging.StemDefect
 	points      []point
 	byID        map[string]int
 	lines       []line
@@ -120,6 +122,7 @@ var (
 	spanEfficiency = Range{Min: 0.1, Max: 1}
 	spanForce      = Range{Min: 0, Max: 10000, Unit: "kN", Above: true}
 	spanFactor     = Range{Min: 0, Max: 1, Above: true}
+	spanCavity     = Range{Min: 0, Max: 1000, Unit: "cm"}
 	spanStem       = Range{Min: 0, Max: 130, Unit: "m", Above: true}
 )
 
@@ -186,6 +189,7 @@ func (r *reader) tree(root *object, m *model) {
 			r.assume("tree.species", heaviest, "species", "", "")
 		}
 	}
+	m.species = species.Key
 	figureFor := text.Words(species.Name)
 	figure := func(field string, s Range, f rigging.Figure, unit float64) float64 {
 		return t.optional(field, s, f.Value/unit, "figure", f.Source.Text, string(f.Source.Basis), figureFor) * unit
@@ -229,11 +233,10 @@ func (r *reader) tree(root *object, m *model) {
 	if tree.Lean == 0 {
 		tree.LeanBearing = 0
 	}
-	tree.Cavity = t.optional("cavity_cm", Range{Min: 0, Max: 1000, Unit: "cm"}, 0, "cavity", "", "") * rigging.CM
+	tree.Cavity = t.optional("cavity_cm", spanCavity, 0, "cavity", "", "") * rigging.CM
 	mass, _ := t.number("mass_kg", Range{Min: 10, Max: 1e6, Unit: "kg"})
 	centre, _ := t.number("mass_centre_m", spanStem)
 	tree.Mass, tree.MassCentre = orZero(mass), orZero(centre)
-	t.done()
 	m.volume = tree.StemVolume()
 	m.strengthLow = rigging.HingeReliedOn * tree.Strength
 	if !t.has("bending_strength_MPa") {
@@ -265,6 +268,8 @@ func (r *reader) tree(root *object, m *model) {
 	if tree.MassCentre > 0 {
 		within(t, "mass_centre_m", tree.MassCentre, stump, height, 1, "m", "mass_centre_off")
 	}
+	r.defects(t, m)
+	t.done()
 	within(c, "hinge_length_cm", h.Length, length.Min*rigging.CM, 1.5*tree.Diameter, rigging.CM, "cm", "hinge_long")
 	within(c, "hinge_left_cm", h.Left, thickness.Min*rigging.CM, tree.Diameter, rigging.CM, "cm", "hinge_thick")
 	within(c, "hinge_right_cm", h.Right, thickness.Min*rigging.CM, tree.Diameter, rigging.CM, "cm", "hinge_thick")

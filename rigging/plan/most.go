@@ -147,7 +147,7 @@ func (e *evaluation) holdAtMost(hauls []float64) []float64 {
 }
 
 // limitHaul finds the number to hold the puller of the first pull line to: the
-// largest haul at which, friction or none, no piece and no point is over, the
+// largest haul at which, friction or none, no piece, no point and not the stem is over, the
 // other pull lines in proportion, hold lines with pullers of their own hauled as
 // hard as these can, and never above what the pullers are rated.
 func (e *evaluation) limitHaul() {
@@ -165,18 +165,22 @@ func (e *evaluation) limitHaul() {
 		}
 		scale = math.Min(scale, l.rated/share[i]) // math.Min keeps a NaN
 	}
-	use := func(scale float64) float64 {
+	tensions := func(scale float64) func(*attitude) []float64 {
 		hauls := make([]float64, len(share))
 		for i := range share {
 			if hauls[i] = scale * share[i]; e.m.lines[i].hold {
 				hauls[i] = e.loads[i].mostHaul
 			}
 		}
-		return e.worstUse(e.tally(e.atMost, e.tensionsAtMost(hauls)))
+		return e.tensionsAtMost(hauls)
 	}
 	// Nearly everything grows in proportion. What does not is a machine's grip
 	// under uplift, a hold line, and what a hold line pulls at whatever the haul.
-	if scale = largestWithin(use, scale); math.IsNaN(scale) {
+	scale = largestWithin(func(scale float64) float64 { return e.worstUse(e.tally(e.atMost, tensions(scale))) }, scale)
+	// The stem is seldom the first to be over. Its own weight may bend it the other
+	// way, so that its stress does fall with a little pull, and rises only once.
+	scale = largestWithin(func(scale float64) float64 { return e.stemUse(e.bent(e.atMost, tensions(scale))) }, scale)
+	if math.IsNaN(scale) {
 		return
 	}
 	if rated := e.m.lines[main].rated; scale == rated/share[main] {
@@ -187,8 +191,8 @@ func (e *evaluation) limitHaul() {
 	e.noRoom = e.pull.Planned > 0 && scale < 1-1e-9
 }
 
-// largestWithin is the largest s from 0 up to most at which use(s), which does
-// not fall with s, is at most 1; NaN where there is none.
+// largestWithin is the largest s from 0 up to most at which use(s), which once it
+// rises with s does not fall again, is at most 1; NaN where there is none.
 func largestWithin(use func(float64) float64, most float64) float64 {
 	const slack = 1 + 1e-12 // of rounding
 	hi := most

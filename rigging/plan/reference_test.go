@@ -27,6 +27,7 @@ type reference struct {
 	stump  float64
 	axis   vec
 	side   float64 // kN·m of the weight, standing
+	slices []slice
 }
 
 type vec [3]float64
@@ -57,7 +58,14 @@ type refAt struct {
 	length, haul, highest, stem float64
 	side, arm                   float64        // lever to the left, m
 	on                          map[string]vec // what it puts on each point
+	ties                        []refTie
 	blocks                      map[string]float64
+}
+
+// A refTie is where a line meets the stem and its pull there.
+type refTie struct {
+	height float64 // m along the stem
+	pull   vec
 }
 
 func number(m map[string]any, key string, otherwise float64) float64 {
@@ -132,6 +140,7 @@ func refer(t testing.TB, plan document) *reference {
 	for i := range f.lines {
 		f.stretch(&f.lines[i], i)
 	}
+	f.slices = f.part()
 	return f
 }
 
@@ -248,6 +257,7 @@ func (f *reference) at(l *refLine, turn float64, free bool) refAt {
 			a.stem = math.Max(a.stem, force[k].size())
 			a.side += p[2]*force[k][1] - p[1]*force[k][2]
 			a.arm = math.Max(a.arm, p.size())
+			a.ties = append(a.ties, refTie{s["stem_m"].(float64), force[k]})
 		} else {
 			put(s, force[k], k > 0 && (k < n-1 || l.parts > 0))
 		}
@@ -359,11 +369,94 @@ func (f *reference) atMost(hauls []float64, turn float64, free bool) []float64 {
 
 // A refLoads is the greatest there is of everything, in kN; uses are those of
 // what holds the points.
-type refLoads struct{ points, uses, gear, pullers map[string]float64 }
+type refLoads struct {
+	points, uses, gear, pullers map[string]float64
+	stem                        float64 // use
+}
+
+// A slice is the stem at one height: what bends it there and what that takes.
+type slice struct{ height, level, crown, modulus float64 }
+
+// part parts the stem from the cut to the highest tie, with the weight above each
+// by summing thin discs. Volume, mass of the crown and low strength are the report's.
+func (f *reference) part() (out []slice) {
+	tree := f.d["tree"].(map[string]any)
+	value := func(key string) float64 {
+		for _, a := range f.rep.Assumed {
+			if v, ok := a.Number(); ok && a.Path == "tree."+key {
+				return v
+			}
+		}
+		return number(tree, key, math.NaN())
+	}
+	height, thick, form, centre, density := value("height_m"), value("diameter_cm")/100, value("form_factor"), value("crown_centre_m"), value("green_density_kgm3")
+	top, at := 0.0, []float64{f.stump, centre} // where the stress has corners, and between
+	for _, l := range f.lines {
+		for _, s := range l.stations {
+			if tie := number(s, "stem_m", 0); tie > 0 {
+				top, at = math.Max(top, tie), append(at, tie)
+			}
+		}
+	}
+	disc := func(z float64) float64 { return thick * math.Pow(1-z/height, (1/form-1)/2) }
+	const heights, discs = 40, 150
+	for k := range heights + 1 {
+		at = append(at, f.stump+(top-f.stump)*float64(k)/heights)
+	}
+	for k, z := range at {
+		if z < f.stump || z > top {
+			continue
+		}
+		s := slice{height: z}
+		dz := (height - z) / discs
+		for i := range discs {
+			up := (float64(i) + 0.5) * dz
+			d := disc(z + up)
+			s.level += 9.80665 * density * math.Pi / 4 * d * d * dz * up / 1000
+		}
+		if z <= centre {
+			s.crown = 9.80665 * float64(f.rep.Tree.CrownMassKg) / 1000
+			s.level += s.crown * (centre - z)
+		}
+		d, c := 0.93*disc(z), 0.0
+		if k == 0 {
+			c = number(tree, "cavity_cm", 0) / 100
+		}
+		s.modulus = math.Pi * math.Max(0, d*d*d*d-c*c*c*c) / d / 32
+		out = append(out, s)
+	}
+	return out
+}
+
+// bend is the use of the stem with the lines pulling so at a turn.
+func (f *reference) bend(turn float64, at []refAt, tension []float64) float64 {
+	turn3 := func(p vec) vec {
+		return vec{p[0]*math.Cos(turn) + p[2]*math.Sin(turn), p[1], p[2]*math.Cos(turn) - p[0]*math.Sin(turn)}
+	}
+	cross := func(v, w vec) vec {
+		return vec{v[1]*w[2] - v[2]*w[1], v[2]*w[0] - v[0]*w[2], v[0]*w[1] - v[1]*w[0]}
+	}
+	tree := f.d["tree"].(map[string]any)
+	bearing, far := number(tree, "crown_offset_bearing_deg", 0)*radian, number(tree, "crown_offset_m", 0)
+	axis, offset, worst := turn3(f.axis), turn3(vec{far * math.Cos(bearing), -far * math.Sin(bearing), 0}), 0.0
+	for _, s := range f.slices {
+		m := cross(axis, vec{0, 0, -s.level}).plus(cross(offset, vec{0, 0, -s.crown}), 1)
+		for i := range at {
+			for _, tie := range at[i].ties {
+				if tie.height > s.height {
+					m = m.plus(cross(axis, tie.pull), (tie.height-s.height)*tension[i])
+				}
+			}
+		}
+		m = m.plus(axis, -m.dot(axis))
+		worst = math.Max(worst, m.size()/s.modulus/1000/float64(f.rep.Stem.StrengthMPa)) // math.Max keeps a NaN
+	}
+	return worst
+}
 
 // greatest goes through turns, friction and every choice of lines.
 func (f *reference) greatest(frees []bool, tensions func(turn float64, free bool) []float64) refLoads {
-	out := refLoads{map[string]float64{}, map[string]float64{}, map[string]float64{}, map[string]float64{}}
+	out := refLoads{map[string]float64{}, map[string]float64{}, map[string]float64{}, map[string]float64{}, 0}
 	most := func(m map[string]float64, key string, v float64) {
 		if old, ok := m[key]; !ok || v > old || math.IsNaN(v) {
 			m[key] = v
@@ -383,6 +476,7 @@ func (f *reference) greatest(frees []bool, tensions func(turn float64, free bool
 					blocks[id] = math.Max(blocks[id], v*tension[i])
 				}
 			}
+			out.stem = math.Max(out.stem, f.bend(turn, at, tension))
 			loads := map[string]float64{}
 			for set := 1; set < 1<<len(f.lines); set++ {
 				pulls := map[string]vec{}
@@ -538,7 +632,7 @@ func (f *reference) mostHauls() (out []float64) {
 	return out
 }
 
-// worst is the worst of every piece and point, and whether one of them is not
+// worst is the worst of every piece, every point and the stem, and whether one of them is not
 // known.
 func (f *reference) worst(l refLoads) (v int, unknown bool) {
 	take := func(use float64) {
@@ -550,6 +644,7 @@ func (f *reference) worst(l refLoads) (v int, unknown bool) {
 	for _, u := range l.uses {
 		take(u)
 	}
+	take(l.stem)
 	return v, unknown
 }
 

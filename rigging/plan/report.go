@@ -42,7 +42,7 @@ func (n *Num) UnmarshalJSON(text []byte) error {
 type Report struct {
 	Version      int             `json:"version"`
 	Verdict      rigging.Verdict `json:"verdict"`
-	Governing    string          `json:"governing"`     // id of the piece, puller or point with the greatest use
+	Governing    string          `json:"governing"`     // id of the piece, puller or point with the greatest use, "stem" where it is the stem
 	GoverningUse Num             `json:"governing_use"` // its use
 	// AtMostVerdict is the worst over gear and points at what the pullers can
 	// really make; the pullers themselves are left out, since a puller is past
@@ -62,6 +62,7 @@ type Report struct {
 	Lines    []LineReport  `json:"lines"`
 	Points   []PointReport `json:"points"`
 	Gear     []GearReport  `json:"gear"`
+	Stem     StemReport    `json:"stem"`
 	Assumed  []Assumed     `json:"assumed"`
 	Problems []Problem     `json:"problems"`
 	Cautions []Caution     `json:"cautions"`

@@ -129,6 +129,9 @@ func TestEverySentenceIsUsed(t *testing.T) {
 				used["why."+what+"_"+how] = true
 			}
 		}
+		for _, kind := range defectKinds { // cautionStem
+			used["caution.stem_defect."+kind] = true
+		}
 		used["why.watched"], used["why.watched.unknown"], used["why.at_most_over"], used["why.not_judged"] = true, true, true, true // by constants
 		used["assumed.crown_broadleaf.stand"], used["assumed.crown_conifer.stand"] = true, true
 		used["letter.a_rope_here.which"], used["name.greatest.turn"], used["name.most_load.turn"] = true, true, true

@@ -164,7 +164,7 @@ func placesOf(path string) (out []place, ok bool) {
 
 // A wanted is one value of a report.
 type wanted struct {
-	part  string // "", tree, pull, brief, after, lines, points, gear
+	part  string // "", tree, pull, stem, brief, after, lines, points, gear
 	id    string // of the row of a list
 	key   string
 	depth Depth
@@ -194,6 +194,8 @@ func wantedOf(text string) (w wanted, ok bool) {
 		return w, false
 	case w.part == "pull" && w.key == "hold_puller_to_kN":
 		w.depth = ToVerdict
+	case w.part == "stem":
+		w.depth = ToVerdict
 	case w.part == "brief" || w.part == "after" || w.part == "lines" && (w.key == "stretch_m" || w.key == "energy_kJ"):
 		w.depth = ToReport
 	}
@@ -220,6 +222,8 @@ func (w *wanted) of(rep *Report) any {
 		place = rep.Tree.member(w.key)
 	case "pull":
 		place = rep.Pull.member(w.key)
+	case "stem":
+		place = rep.Stem.member(w.key)
 	case "brief":
 		place = rep.Brief.member(w.key)
 	case "after":

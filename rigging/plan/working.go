@@ -63,6 +63,7 @@ func (e *evaluation) working(rep *Report) []Working {
 	e.workTree(w, rep)
 	if e.solved {
 		e.workPull(w, rep)
+		e.workStem(w, rep)
 		e.workLines(w, rep)
 		e.workPoints(w, rep)
 		e.workGear(w, rep)

@@ -49,6 +49,8 @@ var (
 
 	grownChoices = []parts.Choice{{Value: "", Label: "open, or not known"}, {Value: "open", Label: "in the open"}, {Value: "forest", Label: "in a stand of trees"}}
 
+	DefectKinds = []parts.Choice{{Value: "cavity", Label: "cavity or rot"}, {Value: "wound", Label: "old wound"}, {Value: "fork", Label: "fork"}}
+
 	HaulFrom = []parts.Choice{{Value: "fixed", Label: "the fixed {block} (at the anchor)"}, {Value: "moving", Label: "the moving {block} (toward the load)"}}
 
 	reevingKinds = []parts.Choice{
@@ -97,7 +99,7 @@ var All = []Spec{
 	{Path: "tree.diameter_cm", Label: "Diameter at breast height", Kind: Number, Measured: true, Dim: units.Centimetres, Way: units.Up, Help: "Over bark. With a plain tape: girth divided by 3.14. Mass grows with the square of the diameter."},
 	{Path: "tree.lean_deg", Label: "{lean} from vertical", Kind: Number, Measured: true, Dim: units.Degrees, Help: "Of the whole stem, base to top. 1° of back lean on a big tree takes a heavy pull."},
 	{Path: "tree.lean_bearing_deg", Label: "Leans toward", Kind: Number, Measured: true, Dim: units.Degrees, Help: bearingHelp + " 180 is straight back, against the pull."},
-	{Path: "tree.cavity_cm", Label: "Cavity or rot across the {hinge}", Kind: Number, Dim: units.Centimetres, Way: units.Up, Help: "Diameter of the hollow or soft wood at {hinge} height. Only the side hold takes it into account: a rotten tree needs a competent person's {judgement} first."},
+	{Path: "tree.cavity_cm", Label: "Cavity or rot across the {hinge}", Kind: Number, Dim: units.Centimetres, Way: units.Up, Help: "Diameter of the hollow or soft wood at {hinge} height. It takes from the side hold of the {hinge} and from the {stem} on it: a rotten tree needs a competent person's {judgement} first."},
 
 	{Path: "tree.grown", Label: "Where it grew", Kind: Choice, Options: grownChoices, Help: "Crowns in a stand stay small. A tree on an edge, in a gap or alone carries more. If in doubt, choose open."},
 	{Path: "tree.crown_fraction", Label: "Crown mass as a share of stem mass", Kind: Number, Dim: units.Plain, Help: "Mass of branches and leaves divided by the mass of the whole stem: 0.2 is a fifth. If empty, it is taken from kind of tree, diameter and where it grew."},
@@ -111,6 +113,9 @@ var All = []Spec{
 	{Path: "tree.green_density_kgm3", Label: "Green density", Kind: Number, Dim: units.KilogramsPerCubicMetre, Way: units.Up, Help: "Mass of the living wood with its water, over bark. It varies by a fifth within a species; heavier is cautious for the pull."},
 	{Path: "tree.bending_strength_MPa", Label: "Green bending strength", Kind: Number, Dim: units.Megapascals, Help: "Of the {hinge} wood. Stronger wood takes more pull to bend and holds better sideways."},
 
+	{Path: "tree.defects[].kind", Label: "What is weak", Kind: Choice, Options: DefectKinds, Help: "Of a fork, the line is taken as tied to one of two equal stems."},
+	{Path: "tree.defects[].height_m", Label: "Height along the stem", Kind: Number, Measured: true, Dim: units.Metres, Help: "From the ground to where it is the worst, along the stem."},
+	{Path: "tree.defects[].cavity_cm", Label: "Width or depth", Kind: Number, Dim: units.Centimetres, Way: units.Up, Help: "How wide the cavity is, or how deep the wound goes in. Sound it with a hammer or a thin drill; take the worst you cannot rule out."},
 	{Path: "tree.sections[].height_m", Label: "Height along the stem", Kind: Number, Measured: true, Dim: units.Metres, Help: "From the ground to where the diameter was measured, along the stem."},
 	{Path: "tree.sections[].diameter_cm", Label: "Diameter there", Kind: Number, Measured: true, Dim: units.Centimetres, Way: units.Up, Help: "Over bark, clear of branch swellings. With a plain tape: girth divided by 3.14."},
 

@@ -79,16 +79,20 @@ func TestEveryNumberHasItsWorking(t *testing.T) {
 			require.True(t, ok, f.ID)
 			shown(f.Working, f.Value, d.dim, d.way)
 		}
-		assert.Len(t, v.Pieces, len(rep.Gear)+len(rep.Points))
+		assert.Len(t, v.Pieces, len(rep.Gear)+len(rep.Points)+1)
 		for _, p := range v.Pieces {
+			carries := units.Kilonewtons
+			if p.ID == plan.StemRow {
+				carries = units.Megapascals
+			}
 			shown(p.UseWorking, p.Use, units.Plain, units.Up)
-			shown(p.LoadWorking, p.Load, units.Kilonewtons, units.Up)
-			shown(p.CapacityWorking, p.Capacity, units.Kilonewtons, units.Down)
+			shown(p.LoadWorking, p.Load, carries, units.Up)
+			shown(p.CapacityWorking, p.Capacity, carries, units.Down)
 			if strings.HasSuffix(p.ID, "/puller") { // at most as the plan says
 				assert.Empty(t, p.AtMostWorking)
 				continue
 			}
-			shown(p.AtMostWorking, p.AtMostLoad, units.Kilonewtons, units.Up)
+			shown(p.AtMostWorking, p.AtMostLoad, carries, units.Up)
 		}
 	}
 }

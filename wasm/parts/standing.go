@@ -35,6 +35,6 @@ var standingNotes = []struct {
 	{"signals", "One person gives the signals, the {saw operator} is in charge, and any unclear signal means stop.", "UK HSE, Winches in directional felling"},
 	{"power-lines", "Look for {power lines} within reach of the tree, rope and machine, falling or recoiling. If any are near, stop and ask the network operator.", words.CommonPractice},
 	{"left-out-dynamic", "Left out: jerk, shock and swing. Every load here is steady. A slack line that snatches tight, a machine that drives off or a tree that sits back can multiply it.", "the model of this page"},
-	{"left-out-wood", "Left out: rot, cracks and dead wood other than the cavity in the {hinge}, barber-chair, root failure, a stem that breaks where the rope sits, branches that catch, wood unlike the average of its species, gusts.", "the model of this page"},
+	{"left-out-wood", "Left out: rot, cracks and dead wood other than what is entered, wood that splits along the grain (barber-chair), root failure, branches that catch, wood unlike the average of its species, gusts.", "the model of this page"},
 	{"left-out-gear", "Left out: wear, damage, bent or mismatched fittings, and every piece not listed. A weak piece that is not in the list is not judged.", "the model of this page"},
 }

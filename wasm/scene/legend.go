@@ -20,6 +20,7 @@ var legendEntries = [...]struct {
 	{class: "force", label: "pull on the stem", arrow: true},
 	{class: "weight", label: "weight", arrow: true},
 	{class: "load", label: "load on a point", arrow: true},
+	{class: "bend", label: "bent the hardest here"},
 	{class: "bight", label: "nobody stands here"},
 	{class: "far", label: "two tree lengths"},
 }

@@ -17,6 +17,7 @@ import (
 //	drop       plumb line from a raised or sunk point to the ground (thin stroke)
 //	far        circle of two tree lengths (thin dashed stroke)
 //	lay        where the tree shall fall, seen from above (stroke, arrow)
+//	bend       where the pull bends the stem the hardest (a thick tick across it)
 //	bight      area inside the angle of a redirect (faint fill)
 //	hatch      its hatching (thin stroke)
 //	crown      outline of the crown (faint fill, stroke)

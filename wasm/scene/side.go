@@ -10,6 +10,7 @@ import (
 	"pullline/rigging"
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
+	"pullline/wasm/units"
 )
 
 // SideIDs begin the ids of the side view's handles.
@@ -119,10 +120,25 @@ func (s *Scene) sideTree(c *draw.Canvas, l draw.Layout) {
 	c.Segment("plumb", "", hinge, top)
 
 	s.sideStem(c, l)
+	s.worstBend(c, l)
 
 	// Height at the tip; the lean beside its plumb line.
 	c.Label(draw.Label{Text: s.letter("H", s.metres(s.Height)), Class: "label", At: tip, Toward: draw.Pt{X: 0, Y: -1}, Gap: c.Grow(8), Prio: draw.PrioLength})
 	c.Label(draw.Label{Text: s.leanText(), Class: "label", At: top, Toward: draw.Pt{X: -0.2, Y: -1}, Gap: c.Grow(3), Prio: draw.PrioNote})
+}
+
+// worstBend marks where the pull bends the stem the hardest, with its use.
+func (s *Scene) worstBend(c *draw.Canvas, l draw.Layout) {
+	b := &s.rep.Stem
+	if s.now != nil || !b.Use.Known() || !(b.StrengthMPa > 0 && float64(b.HeightM) >= s.Stump && float64(b.HeightM) <= s.Height) {
+		c.Path("bend", "")
+		c.Label(draw.Label{Class: "label-note"})
+		return
+	}
+	at := l.Side(s.OnStem(float64(b.HeightM)))
+	across := draw.Pt{X: s.Axis.Z, Y: s.Axis.X}.Times(s.radius(float64(b.HeightM))*l.Scale + c.Grow(7))
+	c.Segment("bend", b.Verdict.String(), at.Minus(across), at.Plus(across))
+	c.Label(draw.Label{Text: s.doc.Say("{stem} %s", units.Percent(float64(b.Use))), Class: "label-note", State: b.Verdict.String(), At: at.Minus(across), Toward: draw.Pt{X: -1, Y: -0.3}, Prio: draw.PrioNote, Working: s.opens("stem.use")})
 }
 
 func (s *Scene) sideCrown(c *draw.Canvas, l draw.Layout) {

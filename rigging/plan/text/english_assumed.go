@@ -17,6 +17,7 @@ var assumed = []row{
 	{"assumed.crown_even", "the {crown} hangs evenly round the {stem}"},
 	{"assumed.crown_area", "0.14 × height²: an ellipse 0.7 of the height deep and a quarter of it wide"},
 	{"assumed.drag", "above the wind tunnel's 0.47, since the {crown} folds less in light wind"},
+	{"assumed.defect_cavity", "what is wrong with the {stem} there is a cavity"},
 	{"assumed.cavity", "the {hinge} is sound wood"},
 
 	{"assumed.stump", "a usual stump"},

@@ -16,6 +16,12 @@ var cautions = []row{
 	{"caution.wind", "A wind of %s against the {lay} is in the pull; gusts and shifts of the wind are not. Do not fell when the wind can defeat the intended direction."},
 	{"caution.cavity", "There is a cavity in the {hinge}. Decay is seldom only where it is seen: the {hinge}, the {stem} at the attachment and the roots may be weaker than computed. A competent person decides whether this tree may be pulled at all."},
 	{"caution.species", "Species %s is not in the table. The figures given in the plan are used."},
+	{"caution.stem_sound", "Up to where the line is tied the {stem} counts as sound wood, but for what is entered. At planned tension it is bent to %s of what its wood is relied on to bear, most at %s up. A cavity, a fork, an old wound or decay there bears less: enter it."},
+	{"caution.stem_defect.cavity", "There is a cavity in the {stem} at %s. Decay is seldom only where it is seen. A competent person decides whether this tree may be pulled at all."},
+	{"caution.stem_defect.wound", "There is an old wound in the {stem} at %s. Decay behind it is seldom seen from outside. A competent person decides whether this tree may be pulled at all."},
+	{"caution.stem_defect.fork", "The {stem} forks at %s. The line is taken as tied to one of two equal {stem}s. What holds the union together is not in it: bark grown in between holds nothing."},
+	{"caution.splits", "The {stem} may split upward when it is pulled before the {back cut} is far enough. No more than a light pull until then, and the {saw operator} clear of it before the full pull."},
+	{"caution.splits.species", "This species is known for splitting up the {stem}. Keep the {hinge} thin enough to bend and the pull light until the {back cut} is far enough."},
 	{"caution.hinge_thin", "The {hinge} is %s thick at its thinner end: less than 10 % of the diameter."},
 	{"caution.hinge_short", "The {hinge} is %s long: less than 80 % of the diameter. It steers less and holds less to the side."},
 	{"caution.face_narrow", "The {scarf} opens less than 45°. It closes early, and the {hinge} breaks before the tree has committed."},
@@ -76,7 +82,7 @@ var cautions = []row{
 	{"caution.recoil", Recoil},
 	{"caution.power_lines", "Look for {power lines} within reach of the tree, the line and the machine. If there are any, stop and ask their owner."},
 	{"caution.signals", "One person gives the signals, the {saw operator} is in charge, and any unclear signal means stop."},
-	{"caution.statics", "Left out: shock when a line snatches, a {stem} that slips, splits or breaks at the attachment, roots that lift, branches that catch, and decay other than the cavity given."},
+	{"caution.statics", "Left out: shock when a line snatches, a line that slips on the {stem}, wood that splits along the grain, roots that lift, branches that catch, and decay other than what is entered."},
 }
 
 // What is out of the ordinary: cautions that are also reasons for the verdict.

@@ -21,6 +21,7 @@ var fields = []row{
 	{"field.crown_offset_m", "{Crown} offset"},
 	{"field.cut", "Cut"},
 	{"field.date", "Date"},
+	{"field.defects", "Weak places of the {stem}"},
 	{"field.depth_m", "Depth"},
 	{"field.design_factor", "Design factor"},
 	{"field.diameter_cm", "Diameter"},

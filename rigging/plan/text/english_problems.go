@@ -52,6 +52,7 @@ var problems = []row{
 	{"problem.hinge_long", "A {hinge} of %s is longer than the {stem} is wide. Give a number from %s to %s."},
 	{"problem.hinge_thick", "A {hinge} of %s is thicker than the {stem}. Give a number from %s to %s."},
 	{"problem.cavity_wide", "A cavity of %s leaves nothing of a {hinge} %s long: nothing steers the tree."},
+	{"problem.defect_off", "A weak place at %s is not on the {stem} above the cut. Give a number from %s to %s."},
 	{"problem.two_diameters", "The {stem} has two diameters at %s. Give one."},
 	{"problem.sections", "No {stem} has these diameters. Each must lie 1 cm or more from the next and from the top."},
 	{"problem.fork_stem", "This is {stem} %s of %s. Give a whole number from 1 to %[2]s."},

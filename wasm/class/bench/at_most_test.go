@@ -108,7 +108,8 @@ func TestAtMostIsThePlans(t *testing.T) {
 		if c.limit == "grip" {
 			mass = 1500
 		}
-		p["tree"].(map[string]any)["lean_deg"], p["tree"].(map[string]any)["lean_bearing_deg"] = 15, 0
+		tree := p["tree"].(map[string]any)
+		tree["lean_deg"], tree["lean_bearing_deg"], tree["bending_strength_MPa"] = 15, 0, 150 // a stem that bears more than the gear
 		p["points"] = []any{
 			map[string]any{"id": "R", "bearing_deg": 0, "distance_m": 40, "anchor": map[string]any{"kind": "rated", "capacity_kN": 900}},
 			map[string]any{"id": "A", "bearing_deg": 60, "distance_m": 50, "anchor": map[string]any{"kind": "rated", "capacity_kN": 900}},

@@ -54,11 +54,11 @@ func JSON(raw []byte) (out []byte) {
 // notTrusted is when the answer is not to be gone by.
 var notTrusted = []string{
 	"The page says Not known, or names a problem: then there is no answer, whatever else stands there.",
-	"Decay, cracks, fungus, dead or frozen wood: weight and strength are then not those of sound green wood. Only the cavity given in the {hinge} counts.",
+	"Decay, cracks, fungus, dead or frozen wood: weight and strength are then not those of sound green wood. Only what is entered counts: a cavity in the {hinge}, weak places of the {stem}.",
 	"A species that is not known, or one that varies much: the figures are means; single trees differ by a fifth and more.",
 	"Anything sudden: a line that snatches, a machine that drives off or jerks, a tree that sits back, a load that drops. Every number is for a steady pull; a jerk can multiply it.",
 	"Gusts and wind from the side. Only a steady wind against the {lay} is counted.",
-	"Roots that lift or are cut, soft or steep ground, a {stem} that splits up from the {back cut} (barber chair) or breaks where the line sits.",
+	"Roots that lift or are cut, soft or steep ground, a {stem} that splits up from the {back cut} (barber chair).",
 	"A machine that slides, tips or sinks in. Its traction is a guess until it has been tried in place.",
 	"Any anchor that no competent person has judged in place: {buried log}, pickets and standing trees hold by tables made on other ground, and stumps by those of standing trees.",
 	"Gear that is worn, bent, mismatched or without a tag that can be read; wet or icy rope; ice on {block}s, rope or ground.",
@@ -84,8 +84,8 @@ func assumptions(u *units.System) []string {
 func verdictWords() []string {
 	return []string{
 		"A piece, point or {puller} is within its limit up to " + units.Percent(rigging.NearFrom) + " of it, near up to " + units.Percent(1) + ", over beyond.",
-		"The plan's verdict is the worst of all it is judged by: every piece, point and {puller} as planned; the {hinge}'s side hold; the closing of the {scarf}; where the {puller} stands; and what is out of the ordinary. All reasons stand beside it, worst first.",
-		"What the {puller} can do at most only makes a verdict worse: a piece or point over its limit then, or no room, keeps the plan near its limits at best; not known, it leaves the plan not known.",
+		"The plan's verdict is the worst of all it is judged by: every piece, point and {puller} as planned; the bending of the {stem}; the {hinge}'s side hold; the closing of the {scarf}; where the {puller} stands; and what is out of the ordinary. All reasons stand beside it, worst first.",
+		"What the {puller} can do at most only makes a verdict worse: a piece, a point or the {stem} over its limit then, or no room, keeps the plan near its limits at best; not known, it leaves the plan not known.",
 		"A problem leaves the whole plan not known, unless something in it is over: that stays over. Problems are a value missing, impossible or out of its range, a field nobody knows, a missing link, a line that cannot pull the tree over, and a planned tension below the allowance. A caution leaves the verdict as it is; only what is out of the ordinary is both a caution and near the limit at best.",
 		"The {scarf} has to close after the tree falls by itself. The turn at which it goes over the turn at which the {scarf} closes is judged like a load over a limit.",
 		"A {puller} nearer than " + units.Significant(plan.LandingReach, 3) + " heights of the tree and within " + units.Significant(plan.LandingAngle/rigging.Deg, 3) + "° of the {lay} is over: the tree lands there. As near elsewhere it is near the limit. Our own rule, from the two tree lengths of 29 CFR 1910.266(h)(1).",
@@ -99,7 +99,7 @@ func atMostWords() []string {
 		"What reaches gear and anchors at most is worked out with that friction and with none, and the more of the two counts: a {tackle} of n parts then puts n times the haul on its line.",
 		"What the {puller} makes at most follows from what limits it: its stall; the setting of a device; its grip, taken as " + units.Percent(plan.DrivingGrip) + " of the machine's weight, or its stall where that is less; or where the one watching stops it.",
 		"A {puller} that only a watching person stops keeps the plan near its limits at best where its stall would put something over, or is not known.",
-		"The number to hold the {puller} to is the greatest haul at which, at most, no piece and no point is over, and never above its rated pull. A planned haul above it leaves no room; one above what the {puller} makes is near the limit too. The {puller}'s own row takes the planned haul against its rated pull or its setting, the lesser of them.",
+		"The number to hold the {puller} to is the greatest haul at which, at most, no piece, no point and not the {stem} is over, and never above its rated pull. A planned haul above it leaves no room; one above what the {puller} makes is near the limit too. The {puller}'s own row takes the planned haul against its rated pull or its setting, the lesser of them.",
 	}
 }
 
@@ -113,6 +113,16 @@ func steering() []string {
 		"{Hold line}s carry what is needed so that no side moment is left on the {hinge}, and share it where they pull to the same side. One that pulls nearly straight at the {hinge} counts for nothing. They act only while the {hinge} bends: then they are let go, and nothing is asked of them.",
 		"A {hold line} is planned for the allowance times its largest until the {scarf} closes, or for what it carries standing at planned tension, whichever is more. Made fast at both ends it has to stretch as well, by its stiffness; one that someone lets out under control does not.",
 		"What the {hinge} would carry with the {hold line}s slack is shown beside that and not judged: they must be tight before the {back cut}.",
+	}
+}
+
+// bending is how the stem is taken where the pull bends it.
+func bending() []string {
+	return []string{
+		"From the {hinge} up to the highest tie, lines and weight above a height bend the {stem} there. The stress in its outer wood, over what the wood is relied on to bear, is judged like a load over a limit, planned and at most.",
+		"Its thickness goes with its volume, or by the diameters measured, less the bark: " + units.Percent(1-rigging.UnderBark) + " of the diameter, from memory. The strength is the low one, as for side hold.",
+		"A cavity leaves a ring; a wound leaves a round that much thinner; at a fork the line is taken as tied to one of two equal {stem}s. The last two are our own rules. What nobody entered counts as sound.",
+		"The wind is left out of it: it blows against the pull, and a lull would lift off what it takes.",
 	}
 }
 
@@ -178,6 +188,7 @@ func tell(d *draft.Plan, u *units.System) *View {
 		{"verdict", "How the verdict comes about", verdictWords()},
 		{"at-most", "What the {puller} can do at most, and friction", atMostWords()},
 		{"steering", "{Hinge} and {hold line}s", steering()},
+		{"stem", "What bends the {stem}", bending()},
 		{"anchors", "What holds a point", anchorWords()},
 		{"unusual", "Out of the ordinary: near the limit at best", unusualWords()},
 		{"links", "What has to be there: without it, not known", linksAsked},

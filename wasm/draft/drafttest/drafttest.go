@@ -112,6 +112,7 @@ const Full = `{
   "tree": {"species": "radiata_pine", "height_m": 28, "diameter_cm": 85, "form_factor": 0.42, "green_density_kgm3": 900, "bending_strength_MPa": 40,
     "grown": "forest", "crown_fraction": 0.2, "crown_centre_m": 18.2, "crown_offset_m": 0, "crown_offset_bearing_deg": 0, "crown_area_m2": 60, "drag_coefficient": 0.5,
     "lean_deg": 4, "lean_bearing_deg": 180, "cavity_cm": 0, "mass_kg": 7200, "mass_centre_m": 9.9,
+    "defects": [{"kind": "fork", "height_m": 16, "cavity_cm": 5}, {"height_m": 7, "cavity_cm": 10}],
     "sections": [{"height_m": 1.3, "diameter_cm": 85}, {"height_m": 6.5, "diameter_cm": 66}]},
   "cut": {"stump_m": 0.4, "face_opening_deg": 60, "hinge_length_cm": 68, "hinge_left_cm": 8.5, "hinge_right_cm": 8.5},
   "points": [

@@ -104,6 +104,9 @@ func (e *editor) add(list string) {
 		focus += ".path"
 	case "gear[].reductions":
 		focus += ".why"
+	case "tree.defects":
+		item["kind"] = "cavity"
+		focus += ".height_m"
 	case "tree.sections":
 		focus += ".height_m"
 	case "points[].anchor.legs":

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"pullline/wasm/draft"
+	"pullline/wasm/fields"
 	"pullline/wasm/offer"
 	"pullline/wasm/parts"
 	"pullline/wasm/words"
@@ -26,6 +27,7 @@ func (b *builder) tree() parts.Section {
 				Help:    "Left empty, the species' figures are taken.",
 				Summary: words.Listed(b.Shown("tree.green_density_kgm3"), b.Shown("tree.bending_strength_MPa"))},
 			b.stemSections(),
+			b.defects(),
 			{ID: "tree#mass", Title: "Mass, if it is known", Fields: b.Fields("tree", "mass_kg", "mass_centre_m"),
 				Help:    b.d.Say("Left empty, mass and mass {centre} are estimated from the sizes above."),
 				Summary: words.Listed(b.Shown("tree.mass_kg"), words.Around(b.d.Say("{centre} at "), b.Shown("tree.mass_centre_m"), ""))},
@@ -51,6 +53,31 @@ func (b *builder) stemSections() parts.Section {
 			ID: path, Title: "Diameter no. " + strconv.Itoa(i+1), Fields: b.Fields(path, "height_m", "diameter_cm"),
 			Summary: words.Listed(b.Shown(path+".diameter_cm"), words.Around("at ", b.Shown(path+".height_m"), "")),
 			Actions: []parts.Action{{Do: "remove", Path: path, Label: "Remove this diameter"}},
+		})
+	}
+	return s
+}
+
+// defects is the list of weak places of the stem.
+func (b *builder) defects() parts.Section {
+	const list = "tree.defects"
+	n := b.d.Size(list)
+	s := parts.Section{
+		ID: list, Title: b.d.Say("Weak places of the {stem}"),
+		Help:    b.d.Say("A cavity, an old wound or a fork between the cut and the tie: the {stem} bears less there. Look for them before the line goes up."),
+		Actions: []parts.Action{{Do: "add", Path: list, Label: b.d.Say("Add a weak place")}},
+	}
+	if n > 0 {
+		s.Summary = b.d.Count(n, "%s weak place", "%s weak places")
+		s.Actions = append(s.Actions, parts.Action{Do: "remove", Path: list, Label: b.d.Say("Remove them all")})
+	}
+	for i := range n {
+		path := draft.Elem(list, i)
+		kind := parts.LabelOf(b.d.Locale, fields.DefectKinds, b.d.Text(path+".kind"))
+		s.Sections = append(s.Sections, parts.Section{
+			ID: path, Title: b.d.Say("Weak place no. %s", strconv.Itoa(i+1)), Fields: b.Fields(path, "kind", "height_m", "cavity_cm"),
+			Summary: words.Listed(kind, b.Shown(path+".height_m"), b.Shown(path+".cavity_cm")),
+			Actions: []parts.Action{{Do: "remove", Path: path, Label: b.d.Say("Remove this weak place")}},
 		})
 	}
 	return s

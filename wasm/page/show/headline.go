@@ -59,6 +59,7 @@ func headlineVerdict(rep *plan.Report) rigging.Verdict {
 		v = v.Worse(p.Verdict)
 		incomplete = incomplete || !p.LoadKN.Known()
 	}
+	v = v.Worse(rep.Stem.Verdict)
 	if float64(rep.GoverningUse) > 1 {
 		v = v.Worse(rigging.Over)
 	}
@@ -140,7 +141,7 @@ func Head(d *draft.Plan, u *units.System, rep *plan.Report, pieces []Piece) Head
 	return h
 }
 
-// worstRow is the worst verdict of any piece, puller or point as planned.
+// worstRow is the worst verdict of any piece, puller or point and the stem as planned.
 func worstRow(rep *plan.Report) rigging.Verdict {
 	worst := rigging.Within
 	for i := range rep.Gear {
@@ -149,7 +150,7 @@ func worstRow(rep *plan.Report) rigging.Verdict {
 	for i := range rep.Points {
 		worst = worst.Worse(rep.Points[i].Verdict)
 	}
-	return worst
+	return worst.Worse(rep.Stem.Verdict)
 }
 
 // isProblem says whether a reason is one of the plan's problems.
@@ -165,7 +166,7 @@ func isProblem(rep *plan.Report, y *plan.Why) bool {
 // ofPiece says whether a reason is that of a row of its own.
 func ofPiece(code string) bool {
 	switch code {
-	case "piece_over", "point_over", "puller_over", "piece_near", "point_near", "puller_near":
+	case "piece_over", "point_over", "puller_over", "stem_over", "piece_near", "point_near", "puller_near", "stem_near":
 		return true
 	}
 	return false

@@ -20,6 +20,7 @@ func sound() plan.Report {
 		Pull:   plan.PullReport{StartKN: 8, PeakKN: 10, PlannedKN: 15, CommitDeg: 5, HoldPullTo: 30, DriftDeg: -2.31},
 		Lines:  []plan.LineReport{{ID: "pull", Role: "pull", TensionKN: 15, HaulKN: 15.01}},
 		Gear:   []plan.GearReport{{ID: "rope", Kind: "wire_rope", LoadKN: 15.01, GreatestKN: 15.01, AtMostKN: 27, CapacityKN: 30.09, Use: 0.5, Verdict: rigging.Within, AtMostVerdict: rigging.Near}},
+		Stem:   plan.StemReport{HeightM: 0.4, StressMPa: 5, StrengthMPa: 25, Use: 0.2, AtMostUse: 0.3, Verdict: rigging.Within, AtMostVerdict: rigging.Within},
 		Points: []plan.PointReport{{ID: "A", LoadKN: 15, HorizontalKN: 14.5, GreatestKN: 15, CountsKN: 15, AtMostKN: 20, CapacityKN: 60, Use: 0.25, Verdict: rigging.Within, AtMostVerdict: rigging.Within}},
 	}
 }

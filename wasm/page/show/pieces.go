@@ -16,7 +16,7 @@ import (
 	"pullline/wasm/words"
 )
 
-// A Piece is a row of the table of all pieces, pullers and points.
+// A Piece is a row of the table of all pieces, pullers and points, and the stem.
 type Piece struct {
 	ID            string  `json:"id"`
 	Title         string  `json:"title"`
@@ -50,7 +50,7 @@ type ranked struct {
 	use     float64
 }
 
-// Pieces lists every piece of gear, puller and point, worst first.
+// Pieces lists every piece of gear, puller and point and the stem, worst first.
 func Pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 	all := make([]ranked, 0, len(rep.Gear)+len(rep.Points))
 	steps := scene.StepsByPath(rep)
@@ -104,6 +104,9 @@ func Pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 		p.opens(steps, draft.Elem("points", i), loadIs)
 		all = append(all, p)
 	}
+	if rep.Pull.PlannedKN.Known() {
+		all = append(all, stemRow(d, u, rep, steps))
+	}
 	slices.SortStableFunc(all, func(a, b ranked) int {
 		switch {
 		case a.verdict == b.verdict:
@@ -118,6 +121,25 @@ func Pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 		out[i] = all[i].Piece
 	}
 	return out
+}
+
+// stemRow is how hard the stem is bent: its load is a stress.
+func stemRow(d *draft.Plan, u *units.System, rep *plan.Report, steps map[string]*plan.Working) ranked {
+	s := &rep.Stem
+	strength := float64(s.StrengthMPa)
+	p := judged(u, plan.StemRow, float64(s.StressMPa), strength, float64(s.Use), float64(s.AtMostUse)*strength, float64(s.AtMostUse), s.Verdict, s.AtMostVerdict)
+	stress := func(v float64, way units.Direction) string { return u.Quantity(v, units.Megapascals, way) }
+	p.Load, p.Capacity, p.AtMostLoad = stress(float64(s.StressMPa), units.Up), stress(strength, units.Down), stress(float64(s.AtMostUse)*strength, units.Up)
+	p.Title, p.Path = d.Say("{Stem}"), "tree"
+	if s.HeightM.Known() {
+		p.Where = d.Say("bent the hardest at %s", u.Quantity(float64(s.HeightM), units.Metres, units.Nearest))
+	}
+	p.Estimate = d.Say("An estimate: it counts on sound wood but for what is entered.")
+	p.opens(steps, plan.StemRow, ".stress_MPa")
+	if p.UseWorking != "" {
+		p.CapacityWorking, p.AtMostWorking = "tree.strength_relied_on_MPa", "stem.at_most_MPa"
+	}
+	return p
 }
 
 // judged writes a load against a capacity, both in kN. A verdict that the

@@ -13,7 +13,7 @@ import (
 )
 
 func TestPiecesWorstFirst(t *testing.T) {
-	rep := plan.Report{}
+	rep := plan.Report{Stem: plan.StemReport{StressMPa: 8.5, StrengthMPa: 10, Use: 0.85, AtMostUse: 0.85, Verdict: rigging.Near}}
 	add := func(id string, v rigging.Verdict, use float64) {
 		rep.Gear = append(rep.Gear, plan.GearReport{ID: id, LoadKN: plan.Num(use * 10), CapacityKN: 10, Use: plan.Num(use), Verdict: v})
 	}
@@ -30,7 +30,7 @@ func TestPiecesWorstFirst(t *testing.T) {
 		assert.LessOrEqual(t, p.UseShare, 1.0)
 		assert.GreaterOrEqual(t, p.UseShare, 0.0)
 	}
-	assert.Equal(t, []string{"o2", "o", "u", "n", "w2", "w", "same"}, order)
+	assert.Equal(t, []string{"o2", "o", "u", "n", "stem", "w2", "w", "same"}, order)
 }
 
 // Rated 14 kN and set to 9 kN: the limit in its row is not what it is judged by

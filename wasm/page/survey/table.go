@@ -44,6 +44,7 @@ var measurables = []measurable{
 	{path: "tree.crown_centre_m", methods: reachMethods, results: []keyed.Row[string]{{Key: "height", Value: "crown_centre_m"}}, along: true, place: "the crown's centre"},
 	{path: "tree.crown_offset_m", methods: offsetMethods, results: offsetResults},
 	{path: "tree.crown_offset_bearing_deg", methods: []string{"bearing", "offset_plumb", "photo"}, results: []keyed.Row[string]{{Key: "bearing", Value: "crown_offset_bearing_deg"}, {Key: "offset", Value: "crown_offset_m"}, {Key: "offset_bearing", Value: "crown_offset_bearing_deg"}}},
+	{path: "tree.defects[].height_m", methods: []string{"height_angles", "height_slant"}, results: []keyed.Row[string]{{Key: "height", Value: "height_m"}}, along: true, place: "the weak place"},
 	{path: "tree.sections[].height_m", methods: []string{"height_angles", "height_slant"}, results: []keyed.Row[string]{{Key: "height", Value: "height_m"}}, along: true, place: "the place measured"},
 	{path: "tree.sections[].diameter_cm", methods: diameterMethods, results: []keyed.Row[string]{{Key: "diameter", Value: "diameter_cm"}}},
 	{path: "points[].bearing_deg", methods: []string{"bearing", "place_traverse", "place_distances", "place_bearings"}, results: placeResults},

@@ -13,7 +13,7 @@ import (
 
 // planTypes names the objects of the plan.
 var planTypes = map[string]string{
-	"site": "Site", "tree": "Tree", "tree.sections[]": "Section", "cut": "Cut", "points[]": "Point", "points[].anchor": "Anchor",
+	"site": "Site", "tree": "Tree", "tree.sections[]": "Section", "tree.defects[]": "WeakPlace", "cut": "Cut", "points[]": "Point", "points[].anchor": "Anchor",
 	"points[].anchor.legs[]": "BridleLeg", "lines[]": "Line", "lines[].path[]": "Station", "lines[].tackle": "Tackle", "lines[].tackle.stages[]": "Stage",
 	"lines[].tackle.haul_path[]": "HaulStation", "lines[].tackle.reeving": "Reeving", "lines[].tackle.reeving.nodes[]": "ReevingNode", "lines[].tackle.reeving.ropes[]": "ReevingRope",
 	"lines[].puller": "Puller", "lines[].rope": "Rope", "gear[]": "Piece", "gear[].reductions[]": "Reduction",
@@ -24,6 +24,7 @@ var planTypes = map[string]string{
 // partTexts say what the parts are that the form has no field for.
 var partTexts = map[string]string{
 	"site": "What the place does to the tree.", "tree": "The tree to be pulled.", "cut": "The stump, the face and the hinge.",
+	"tree.defects":  "Weak places of the stem between the cut and the tie.",
 	"tree.sections": "Diameters of the stem by height; they take the place of the form factor.",
 	"points":        "Places on the ground the lines lead to.", "points[].anchor": "What holds the point.",
 	"points[].anchor.legs":  "The two or three points that share the load.",
@@ -288,6 +289,12 @@ func (p *planner) rules() {
 		def(name).Properties.Get("point").MinLength = 1
 	}
 	def("Piece").Properties.Get("line").MinLength = 1
+
+	weak := def("WeakPlace") // a fork need not be hollow
+	weak.Required = slices.DeleteFunc(weak.Required, func(key string) bool { return key == "cavity_cm" })
+	fork := &Schema{Properties: &Members{}, Required: []string{"kind"}}
+	fork.Properties.put("kind", &Schema{Enum: []any{string(rigging.ForkDefect)}})
+	weak.AnyOf = []*Schema{fork, need("cavity_cm")}
 
 	legs := def("AnchorBridle").Properties.Get("legs")
 	legs.MinItems = 2
