@@ -23,15 +23,17 @@ let timer = 0;
 let reveal = () => {};
 let picture = null;
 let cells = [];
-let point = "";
+const chosen = { point: "", side: "", reach: "" };
 
 export function startJudgement(revealField) {
   reveal = revealField;
   byId("sure-measure").addEventListener("click", () => reveal(byId("sure-measure").dataset.path));
-  byId("stand-point").addEventListener("change", (event) => {
-    point = event.target.value;
-    map();
-  });
+  for (const what of Object.keys(chosen)) {
+    byId(`stand-${what}`).addEventListener("change", (event) => {
+      chosen[what] = event.target.value;
+      map();
+    });
+  }
   byId("stand").addEventListener("toggle", () => {
     if (byId("stand").open) map();
   });
@@ -120,28 +122,29 @@ function placeItems(list, items, word) {
 async function map() {
   const now = plan;
   const settings = key;
-  const chosen = point;
-  const fits = () => current(now, settings) && chosen === point && byId("stand").open;
+  const asks = JSON.stringify(chosen);
   for (const coarse of [true, false]) {
-    const answer = await beside("stand", { point, coarse, box: boxOf(picture.box) });
-    if (!fits()) return;
-    if (!answer?.points) return;
-    placePoints(answer.points);
-    if (!point) return;
+    const answer = await beside("stand", { point: chosen.point, side: chosen.side, reach: Number(chosen.reach), coarse, box: boxOf(picture.box) });
+    if (!current(now, settings) || asks !== JSON.stringify(chosen) || !byId("stand").open || !answer?.points) return;
+    placeChoices("point", [{ value: "", label: say("Choose a point") }, ...answer.points]);
+    placeChoices("side", answer.sides);
+    placeChoices("reach", answer.reaches);
     cells = answer.cells ?? [];
     setNote(byId("stand-message"), answer.message);
     picture.update(answer.map ?? null, false);
     placeItems(byId("stand-places"), answer.places ?? [], say("Move it there"));
     byId("stand-words").replaceChildren(...(answer.words ?? []).map((text) => el("li", { text })));
+    if (!answer.map) return;
     setAttr(byId("stand"), "data-map", coarse ? "coarse" : "fine");
   }
 }
 
-function placePoints(points) {
-  const select = byId("stand-point");
-  if (!points.some((p) => p.value === point)) point = "";
-  select.replaceChildren(el("option", { value: "", text: say("Choose a point") }), ...points.map((p) => el("option", { value: p.value, text: p.label })));
-  select.value = point;
+function placeChoices(what, options) {
+  const select = byId(`stand-${what}`);
+  if (!options.some((o) => o.value === chosen[what])) chosen[what] = "";
+  const old = [...select.options].map((o) => o.text).join();
+  if (old !== options.map((o) => o.label).join()) select.replaceChildren(...options.map((o) => el("option", { value: o.value, text: o.label })));
+  select.value = chosen[what];
 }
 
 // tapped moves the point to the place that is tapped, or says why it cannot stand there.

@@ -19,6 +19,10 @@ func (x *asked) Take(key string, v any) {
 		x.Sampled = request.Text(v)
 	case "point":
 		x.Point = request.Text(v)
+	case "side":
+		x.Side = request.Text(v)
+	case "reach":
+		request.Number(&x.Reach, v)
 	case "coarse":
 		x.Coarse = v == true
 	case "box":
@@ -51,6 +55,8 @@ func (x *Stand) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	jsontext.Objects(w, "points", x.Points, (*parts.Option).AppendJSON)
 	w.Text("point", x.Point)
+	jsontext.Objects(w, "sides", x.Sides, (*parts.Option).AppendJSON)
+	jsontext.Objects(w, "reaches", x.Reaches, (*parts.Option).AppendJSON)
 	if x.Map != nil {
 		w.Key("map")
 		x.Map.AppendJSON(w)

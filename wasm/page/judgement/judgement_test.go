@@ -106,4 +106,12 @@ func TestStandInWords(t *testing.T) {
 		assert.Greater(t, free, 10)
 		assert.Less(t, free, len(s.Cells))
 	}
+	// What the crew cannot reach is neither shown nor offered.
+	read(t, StandJSON(asking(t, `, "point": "M", "box": {"w": 500, "h": 400}, "side": "behind", "reach": 50`)), &s)
+	require.NotEmpty(t, s.Cells)
+	for _, i := range s.Places {
+		bearing, distance := i.Changes[0].Value.(float64), i.Changes[1].Value.(float64)
+		assert.True(t, bearing >= 120 && bearing <= 240, "%v", bearing)
+		assert.LessOrEqual(t, distance, 50.0)
+	}
 }

@@ -18,11 +18,15 @@ type asked struct {
 	request.Common
 	Draws int `json:"draws" read:"draws"` // how sure: so many draws in all
 	// Pieces are those of the crew's gear list.
-	Pieces  any      `json:"pieces"`
-	Sampled string   `json:"sampled"` // the verdict with what is not known exactly counted in
-	Point   string   `json:"point"`   // that is to stand elsewhere
-	Coarse  bool     `json:"coarse"`
-	Box     draw.Box `json:"box"` // of the map
+	Pieces  any    `json:"pieces"`
+	Sampled string `json:"sampled"` // the verdict with what is not known exactly counted in
+	Point   string `json:"point"`   // that is to stand elsewhere
+	// Side and Reach are what the crew can reach: keys of sides, and metres from the
+	// stump; all that is drawn where they are empty.
+	Side   string   `json:"side"`
+	Reach  float64  `json:"reach"`
+	Coarse bool     `json:"coarse"`
+	Box    draw.Box `json:"box"` // of the map
 }
 
 func draws(v any) int {

@@ -23,6 +23,8 @@ import (
 type Stand struct {
 	Points  []parts.Option `json:"points"` // to choose from
 	Point   string         `json:"point"`
+	Sides   []parts.Option `json:"sides"`         // what the crew can reach, to choose from
+	Reaches []parts.Option `json:"reaches"`       // and how far
 	Map     *draw.Drawing  `json:"map,omitempty"` // the plan view with a mark at each place
 	Cells   []Cell         `json:"cells"`
 	Places  []Item         `json:"places"` // the best ones
@@ -71,8 +73,58 @@ func StandJSON(raw []byte) []byte {
 	return answer(raw, func(a *asked, d *draft.Plan, u *units.System) written {
 		return tellStand(a, d, u)
 	}, func(message string) written {
-		return &Stand{Points: []parts.Option{}, Cells: []Cell{}, Places: []Item{}, Words: []string{}, Message: message}
+		s := newStand()
+		s.Message = message
+		return s
 	})
+}
+
+func newStand() *Stand {
+	return &Stand{Points: []parts.Option{}, Sides: []parts.Option{}, Reaches: []parts.Option{}, Cells: []Cell{}, Places: []Item{}, Words: []string{}}
+}
+
+// A side is the bearings from one on, to the right, that the crew can reach.
+type side struct {
+	label    words.Text
+	from, by float64 // °
+}
+
+var sides = []keyed.Row[side]{
+	{Key: "", Value: side{"All round", 0, 360}}, {Key: "ahead", Value: side{"Ahead, bearing 300° to 60°", 300, 120}}, {Key: "right", Value: side{"To the right, bearing 30° to 150°", 30, 120}},
+	{Key: "behind", Value: side{"Behind, bearing 120° to 240°", 120, 120}}, {Key: "left", Value: side{"To the left, bearing 210° to 330°", 210, 120}},
+}
+
+const (
+	anyDistance words.Text = "As far as drawn"
+	noFarther   words.Text = "No farther than %s"
+)
+
+// reaches are the distances (m) to choose from.
+var reaches = []float64{30, 40, 50, 60, 80, 100, 150}
+
+// reachable leaves out what the crew cannot reach.
+func reachable(req *asked, cells []places.Cell) []places.Cell {
+	var chosen *side
+	for i := range sides {
+		if sides[i].Key == req.Side {
+			chosen = &sides[i].Value
+		}
+	}
+	return slices.DeleteFunc(slices.Clone(cells), func(c places.Cell) bool {
+		return req.Reach > 0 && float64(c.DistanceM) > req.Reach ||
+			chosen != nil && math.Mod(float64(c.BearingDeg)-chosen.from+720, 360) > chosen.by
+	})
+}
+
+// options lists what the crew can say it can reach.
+func (s *Stand) options(d *draft.Plan, u *units.System) {
+	for i := range sides {
+		s.Sides = append(s.Sides, parts.Option{Value: sides[i].Key, Label: d.Say(sides[i].Value.label)})
+	}
+	s.Reaches = append(s.Reaches, parts.Option{Label: d.Say(anyDistance)})
+	for _, m := range reaches {
+		s.Reaches = append(s.Reaches, parts.Option{Value: units.Decimal(m, 0), Label: d.Say(noFarther, u.Quantity(m, units.Metres, units.Down))})
+	}
 }
 
 // The map's places: so far apart, out to where the drawing ends.
@@ -83,7 +135,9 @@ const (
 )
 
 func tellStand(req *asked, d *draft.Plan, u *units.System) *Stand {
-	s := &Stand{Points: []parts.Option{}, Cells: []Cell{}, Places: []Item{}, Words: []string{}, Point: req.Point}
+	s := newStand()
+	s.Point = req.Point
+	s.options(d, u)
 	for i := range d.List("points") {
 		if id := d.Text(draft.Sub(draft.Elem("points", i), "id")); id != "" {
 			s.Points = append(s.Points, parts.Option{Value: id, Label: fields.PointTitle(d, i)})
@@ -107,9 +161,9 @@ func tellStand(req *asked, d *draft.Plan, u *units.System) *Stand {
 	s.Map.Desc = d.Say(mapInWords)
 	l := sc.PlanLayout(req.Box)
 	g := grid(l, req.Box, req.Coarse)
-	m := places.On(req.Plan, req.Size, req.Point, g)
-	s.mark(m.Cells, l, req.Box, d, u, moved, req.Coarse)
-	s.best(m.Cells, d, u, moved)
+	cells := reachable(req, places.On(req.Plan, req.Size, req.Point, g).Cells)
+	s.mark(cells, l, req.Box, d, u, moved, req.Coarse)
+	s.best(cells, d, u, moved)
 	return s
 }
 
