@@ -6,11 +6,13 @@
 # make bench     how long the calculations take, natively and in the browsers
 # make screenshot  take the picture in README.md anew
 # make browsers  install the browsers the tests drive (Debian)
+# make typescript  install what checks the page's scripts by types (Debian)
 #
 # PULLLINE_NO_BROWSER=1 leaves the browser tests out, PULLLINE_ENGINE=NAME but one engine.
+# PULLLINE_NO_TYPES=1 leaves the types of the scripts out.
 # PULLLINE_SHOTS=DIR keeps the screenshots they take.
 
-.PHONY: run build test check vet test-go test-fuzz fuzz test-wasm test-browsers test-chromium test-webkit bench screenshot browsers
+.PHONY: run build test check vet test-go test-fuzz fuzz test-wasm test-browsers test-chromium test-webkit bench screenshot browsers typescript
 
 WASM_EXEC = $(shell go env GOROOT)/lib/wasm/go_js_wasm_exec
 
@@ -37,7 +39,7 @@ vet:
 	if [ -n "$$unformatted" ]; then echo "gofmt these files:"; echo "$$unformatted"; exit 1; fi
 
 # The build is made by the go command, which the test cache does not see.
-test-go:
+test-go: $(if $(filter 1,$(PULLLINE_NO_TYPES)),,typescript)
 	go test $(ROOMS)
 	go test -count=1 ./wasm/site/...
 
@@ -94,23 +96,31 @@ bench: browsers
 screenshot: browsers
 	go run ./wasm/browser/shot -width 1280 -height 800 -colours 256 -out testdata/screenshots/page.png
 
-browsers:
+# Installs the packages of Debian that $(1) finds missing; $(2) does without them.
+define install
 	@missing=""; \
 	have() { command -v $$1 >/dev/null || [ -x /usr/bin/$$1 ]; }; \
-	have chromium || have chromium-browser || missing="$$missing chromium"; \
-	have chromedriver || missing="$$missing chromium-driver"; \
-	have WebKitWebDriver || missing="$$missing webkit2gtk-driver"; \
-	have Xvfb || missing="$$missing xvfb"; \
-	have zbarimg || missing="$$missing zbar-tools"; \
+	$(1); \
 	[ -z "$$missing" ] && exit 0; \
-	echo "Browser packages missing:$$missing"; \
+	echo "Debian packages missing:$$missing"; \
 	if ! command -v apt-get >/dev/null; then \
-		echo "There is no apt-get here: install them another way, or set PULLLINE_NO_BROWSER=1."; exit 1; \
+		echo "There is no apt-get here: install them another way, or set $(2)=1."; exit 1; \
 	elif [ "$$(id -u)" = 0 ]; then become=""; \
 	elif command -v sudo >/dev/null && sudo -n true 2>/dev/null; then become="sudo"; \
 	else \
 		echo "Not root, and sudo needs a password. Run: sudo apt-get install$$missing"; \
-		echo "or set PULLLINE_NO_BROWSER=1 to leave the browser tests out."; exit 1; \
+		echo "or set $(2)=1 to leave out what needs them."; exit 1; \
 	fi; \
 	$$become apt-get update -q && \
 	$$become env DEBIAN_FRONTEND=noninteractive apt-get install -y -q --no-install-recommends$$missing
+endef
+
+browsers:
+	$(call install,have chromium || have chromium-browser || missing="$$missing chromium"; \
+	have chromedriver || missing="$$missing chromium-driver"; \
+	have WebKitWebDriver || missing="$$missing webkit2gtk-driver"; \
+	have Xvfb || missing="$$missing xvfb"; \
+	have zbarimg || missing="$$missing zbar-tools",PULLLINE_NO_BROWSER)
+
+typescript:
+	$(call install,have tsc || missing=" node-typescript",PULLLINE_NO_TYPES)

@@ -5,8 +5,19 @@ import { say } from "./say.js";
 
 const SWITCH = ["on", "off"];
 
-// The parameters: name, what is accepted (a list, or in words), the default
-// ("" where it is not one of the accepted) and what it does.
+/**
+ * What an address says, a text for each parameter by its name.
+ *
+ * @typedef {{ [name: string]: string }} Given
+ */
+
+/**
+ * The parameters: name, what is accepted (a list, or in words), the default
+ * ("" where it is not one of the accepted) and what it does.
+ *
+ * @typedef {{ name: string, allowed?: string[], accepts?: string, standard: string, words: string }} Parameter
+ * @type {Parameter[]}
+ */
 export const PARAMETERS = [
   { name: "view", allowed: ["job", "bench", "fall", "practice", "model"], standard: "job", words: say("View: the job, a bench, the fall, practice, or the model in words") },
   { name: "bench", accepts: say("the name of a bench"), standard: "", words: say("Bench; the first if left out") },
@@ -24,13 +35,16 @@ export const PARAMETERS = [
 ];
 
 // accepted says what a parameter takes.
+/** @param {Parameter | undefined} parameter */
 export function accepted(parameter) {
-  return parameter.allowed ? parameter.allowed.join(", ") : parameter.accepts;
+  return parameter?.allowed?.join(", ") ?? parameter?.accepts ?? "";
 }
 
 // readAddress gives { given, problems }: the parameters of a query string by
 // name, those that cannot be used left out, and a sentence for each of these.
+/** @param {string} search */
 export function readAddress(search) {
+  /** @type {Given} */
   const given = {};
   const problems = [];
   for (const [name, text] of new URLSearchParams(search)) {
@@ -49,9 +63,11 @@ export function readAddress(search) {
 }
 
 // wrong says what is wrong with a parameter, and what is used in its place.
-export function wrong(name, text, takes = accepted(PARAMETERS.find((p) => p.name === name))) {
-  const { standard } = PARAMETERS.find((p) => p.name === name);
-  const values = { name, text: cut(text), takes, standard };
+/** @param {string} name @param {string} text */
+export function wrong(name, text) {
+  const parameter = PARAMETERS.find((p) => p.name === name);
+  const standard = parameter?.standard ?? "";
+  const values = { name, text: cut(text), takes: accepted(parameter), standard };
   return standard
     ? say("“{name}” in the address cannot be “{text}”. Accepted: {takes}. Used instead: {standard}.", values)
     : say("“{name}” in the address cannot be “{text}”. Accepted: {takes}. The default is used instead.", values);
@@ -59,6 +75,7 @@ export function wrong(name, text, takes = accepted(PARAMETERS.find((p) => p.name
 
 // addressOf gives the query string of what is shown, a text for each
 // parameter; those at their default are left out. "" where nothing is left.
+/** @param {Given} shown */
 export function addressOf(shown) {
   const parts = PARAMETERS.filter((p) => shown[p.name] && shown[p.name] !== p.standard)
     .map((p) => `${p.name}=${encodeURIComponent(shown[p.name]).replace(/%(3A|2C|3B)/g, decodeURIComponent)}`);
@@ -67,7 +84,9 @@ export function addressOf(shown) {
 
 // readValues reads "included_deg:60,tension_kN:20"; null where it is no such
 // text. A comma or a percent sign inside a value is written %2C or %25.
+/** @param {string} text */
 export function readValues(text) {
+  /** @type {Given} */
   const values = Object.create(null); // whatever the names are
   for (const pair of text ? text.split(",") : []) {
     const [, key, value] = /^(\w+):(.*)$/s.exec(pair) ?? [];
@@ -82,11 +101,13 @@ export function readValues(text) {
 }
 
 // writeValues writes values as readValues reads them.
+/** @param {Given} values */
 export function writeValues(values) {
   return Object.entries(values).map(([key, value]) => `${key}:${value.replace(/[%,]/g, encodeURIComponent)}`).join(",");
 }
 
 // cut shortens a text of an address for a message.
+/** @param {string} text */
 export function cut(text) {
   return text.length > 60 ? `${text.slice(0, 60)}…` : text;
 }

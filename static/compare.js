@@ -8,14 +8,18 @@ import { workId } from "./plans.js";
 import { say } from "./say.js";
 import { askCompare, goBackTo, state } from "./state.js";
 
+/** @typedef {import("./intake.js").Plan} Plan */
+
+/** @type {Plan | null} */
 let held = null; // the setting held, while the page is open
 let heldOf = ""; // the plan it is of
 
 // showWhatIf offers to hold the plan, or compares it with what was held.
 export function showWhatIf() {
-  if (held && heldOf === workId()) {
-    showCompared(held, say("Held"), () => [
-      button(say("Go back to what was held"), () => goBackTo(held), "edits", { "data-do": "go-back" }),
+  const before = held;
+  if (before && heldOf === workId()) {
+    showCompared(before, say("Held"), () => [
+      button(say("Go back to what was held"), () => goBackTo(before), "edits", { "data-do": "go-back" }),
       button(say("Hold the present setting instead"), hold),
       button(say("Stop comparing"), drop),
     ]);
@@ -45,13 +49,14 @@ function drop() {
 
 // showCompared shows a plan, which has a name, beside the plan in work. The actions
 // close it.
+/** @param {Plan} before @param {string} name @param {() => HTMLElement[]} [actions] */
 export function showCompared(before, name, actions = () => []) {
   const view = askCompare(before);
-  if (!view) return;
+  if (!view?.before) return; // the calculator has ended, and the page says so
   const { body, close } = openDialog(say("Side by side"), { wide: true });
-  const side = ({ verdict, held: only, word }) => el("span", { class: "side" }, makeMark(only ? "held" : verdict), el("strong", { text: word }));
-  const row = ({ label, before: then, now }) => el("tr", {}, el("th", { scope: "row", text: label }), el("td", { text: then }), el("td", { text: now }));
-  const head = (text) => el("tr", {}, el("th", { scope: "colgroup", colspan: "3", class: "part", text }));
+  const side = (/** @type {compare.Side} */ { verdict, held: only, word }) => el("span", { class: "side" }, makeMark(only ? "held" : verdict), el("strong", { text: word }));
+  const row = (/** @type {compare.Row} */ { label, before: then, now }) => el("tr", {}, el("th", { scope: "row", text: label }), el("td", { text: then }), el("td", { text: now }));
+  const head = (/** @type {string} */ text) => el("tr", {}, el("th", { scope: "colgroup", colspan: "3", class: "part", text }));
   body.append(el("table", { class: "compared" },
     el("thead", {}, el("tr", {}, el("td"), el("th", { scope: "col", text: name }), el("th", { scope: "col", text: say("Now") }))),
     el("tbody", {}, el("tr", { class: "verdicts" }, el("th", { scope: "row", text: say("Verdict") }), el("td", {}, side(view.before)), el("td", {}, side(view.now)))),

@@ -6,19 +6,25 @@ import { say, sayMoment } from "./say.js";
 
 let last = 0;
 
-// openDialog shows a panel with a title and gives { dialog, body, close,
-// closed }: close(value) ends it, and closed is a promise of the value.
+/**
+ * Shows a panel with a title: close(value) ends it, and closed is a promise of
+ * the value.
+ *
+ * @param {string} title
+ */
 export function openDialog(title, { wide = false, closeWord = say("Close") } = {}) {
   const titleId = `dialog-${++last}`;
   const body = el("div", { class: "dialog-body" });
-  let end;
-  const closed = new Promise((done) => { end = done; });
-  const close = (value) => {
-    if (!dialog.isConnected) return;
-    dialog.close();
-    dialog.remove();
-    end(value);
-  };
+  /** @type {(value?: string | true) => void} */
+  let close = () => {};
+  const closed = new Promise((/** @type {(value?: string | true) => void} */ done) => {
+    close = (value) => {
+      if (!dialog.isConnected) return;
+      dialog.close();
+      dialog.remove();
+      done(value);
+    };
+  });
   const dialog = el("dialog", { class: wide ? "panel wide" : "panel", "aria-labelledby": titleId },
     el("div", { class: "dialog-head" },
       el("h2", { id: titleId, text: title, tabindex: "-1", autofocus: true }),
@@ -37,6 +43,7 @@ export function openDialog(title, { wide = false, closeWord = say("Close") } = {
 }
 
 // askLine asks for one line of text and gives a promise of it, or null.
+/** @param {string} title @param {string} label @param {string} value @param {string} yes */
 export function askLine(title, label, value, yes) {
   const { body, close, closed } = openDialog(title, { closeWord: say("Leave it") });
   const box = el("input", { type: "text", autocomplete: "off", maxlength: "200" });
@@ -49,14 +56,21 @@ export function askLine(title, label, value, yes) {
     el("div", { class: "actions" }, button(yes, done, "main")));
   box.focus();
   box.select();
-  return closed.then((given) => given ?? null);
+  return closed.then((given) => (typeof given === "string" ? given : null));
 }
 
+/**
+ * @param {string} text
+ * @param {(event: MouseEvent) => unknown} press
+ * @param {string} kind
+ * @param {import("./dom.js").Props} props
+ */
 export function button(text, press, kind = "", props = {}) {
   return el("button", { type: "button", class: kind || null, text, on: { click: press }, ...props });
 }
 
 // when writes a moment of a record, which may have none.
+/** @param {number} ms */
 export function when(ms) {
   return Number.isFinite(ms) && ms > 0 ? sayMoment(ms) : say("date not known");
 }

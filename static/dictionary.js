@@ -22,12 +22,14 @@ const MANY = 94;
 const tokens = new Map(WORDS.map((word, i) => [word, String.fromCharCode(1 + Math.floor(i / MANY), FIRST + (i % MANY))]));
 
 // shortened writes a JSON text without line breaks in the words of the dictionary.
+/** @param {string} text */
 export function shortened(text) {
   return text.replace(/"\w+":?/g, (word) => tokens.get(word) ?? word);
 }
 
 // whole gives the text again, or null where it holds a word that is not in the
 // dictionary of this version.
+/** @param {string} text */
 export function whole(text) {
   let known = true;
   const out = text.replace(/[\x01-\x1f]./gs, ([page, place]) => {

@@ -1,9 +1,12 @@
 // Dragging the handles of a drawing, by pointer and by keyboard.
 
+import { within } from "./dom.js";
 import { announce } from "./messages.js";
 
+/** @type {{ [key: string]: [x: number, y: number] }} */
 const ARROW_KEYS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
 
+/** @type {Element | null} */
 let announcing = null; // the handle whose new label is to be said
 
 // sayMoved tells what has become of the handle that was moved, once it is
@@ -15,19 +18,30 @@ export function sayMoved(more = "") {
   if (label) announce(more ? `${label}. ${more}` : label);
 }
 
-// draggable makes the handles in a group of a picture movable. Where the moves
-// go, say moves: start(handle), to(x, y) in the drawing's pixels, end(giveUp),
-// step(handle, x, y, fine) from the keyboard, and reveal(path) the field that
-// a handle stands for, with Enter.
-export function draggable(picture, group, moves) {
-  let held = null; // { node, pointer, dx, dy }
+/**
+ * Where the moves of handles go: to() in the drawing's pixels, step() from the
+ * keyboard, and with Enter reveal() for the field that a handle stands for.
+ *
+ * @typedef {object} Moves
+ * @property {(handle: string) => unknown} start
+ * @property {(x: number, y: number) => unknown} to
+ * @property {(giveUp: boolean) => unknown} end
+ * @property {(handle: string, x: number, y: number, fine: boolean) => unknown} step
+ * @property {(path: string) => unknown} reveal
+ */
 
-  const place = (event) => {
+// draggable makes the handles in a group of a picture movable.
+/** @param {SVGSVGElement} picture @param {SVGGElement} group @param {Moves} moves */
+export function draggable(picture, group, moves) {
+  /** @type {{ node: SVGElement, pointer: number, dx: number, dy: number } | null} */
+  let held = null;
+
+  const place = (/** @type {PointerEvent} */ event) => {
     const matrix = picture.getScreenCTM();
     return matrix ? new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix.inverse()) : null;
   };
 
-  const letGo = (giveUp) => {
+  const letGo = (/** @type {boolean} */ giveUp) => {
     if (!held) return;
     const { node, pointer } = held;
     held = null;
@@ -39,22 +53,22 @@ export function draggable(picture, group, moves) {
   };
 
   group.addEventListener("pointerdown", (event) => {
-    if (!event.target.closest("[data-handle]") || held || event.button !== 0) return;
+    if (!within(event, "[data-handle]") || held || event.button !== 0) return;
     const p = place(event);
-    if (!p) return;
-    const node = nearest(group, p);
+    const node = p && nearest(group, p);
+    if (!node) return;
     event.preventDefault(); // no selecting of text on the way
     node.focus({ preventScroll: true });
     node.setPointerCapture(event.pointerId);
     held = { node, pointer: event.pointerId, dx: Number(node.dataset.x) - p.x, dy: Number(node.dataset.y) - p.y };
     node.classList.add("held");
     picture.classList.add("dragging");
-    moves.start(node.dataset.handle);
+    moves.start(node.dataset.handle ?? "");
   });
 
   // Some browsers do not heed touch-action inside a picture and would scroll.
   group.addEventListener("touchstart", (event) => {
-    if (event.target.closest("[data-handle]")) event.preventDefault();
+    if (within(event, "[data-handle]")) event.preventDefault();
   }, { passive: false });
 
   group.addEventListener("pointermove", (event) => {
@@ -66,14 +80,14 @@ export function draggable(picture, group, moves) {
   group.addEventListener("pointerup", (event) => {
     if (held && event.pointerId === held.pointer) letGo(false);
   });
-  for (const name of ["pointercancel", "lostpointercapture"]) {
+  for (const name of /** @type {const} */ (["pointercancel", "lostpointercapture"])) {
     group.addEventListener(name, (event) => {
       if (held && event.pointerId === held.pointer) letGo(false);
     });
   }
 
   group.addEventListener("keydown", (event) => {
-    const node = event.target.closest("[data-handle]");
+    const node = within(event, "[data-handle]");
     if (!node) return;
     if (event.key === "Escape" && held) {
       event.preventDefault();
@@ -89,16 +103,17 @@ export function draggable(picture, group, moves) {
     if (!arrow || event.ctrlKey || event.metaKey || event.altKey || held) return;
     event.preventDefault();
     announcing = node;
-    moves.step(node.dataset.handle, arrow[0], arrow[1], event.shiftKey);
+    moves.step(node.dataset.handle ?? "", arrow[0], arrow[1], event.shiftKey);
   });
 }
 
 // nearest gives the handle whose middle lies nearest: the areas to touch
 // are large and may overlap.
+/** @param {SVGGElement} group @param {{ x: number, y: number }} p */
 function nearest(group, p) {
   let best = null;
   let least = Infinity;
-  for (const node of group.children) {
+  for (const node of /** @type {HTMLCollectionOf<SVGElement>} */ (group.children)) {
     const dx = Number(node.dataset.x) - p.x;
     const dy = Number(node.dataset.y) - p.y;
     const apart = dx * dx + dy * dy;

@@ -1,25 +1,30 @@
 // Plans as files: choose, drop, save.
 
-import { byId } from "./dom.js";
+import { byId, within } from "./dom.js";
 
+/** @param {object} plan */
 export function planText(plan) {
   return `${JSON.stringify(plan, null, 2)}\n`;
 }
 
+/** @param {import("./intake.js").Plan} plan */
 export function asFile(plan) {
   const name = String(plan.name || "plan").normalize("NFKD").replace(/[^A-Za-z0-9]+/g, "-").replace(/^-+|-+$/g, "").slice(0, 60).toLowerCase() || "plan";
   return new File([planText(plan)], `${name}.json`, { type: "application/json" });
 }
 
 // savePlanFile hands the plan to the browser's downloads.
+/** @param {import("./intake.js").Plan} plan */
 export function savePlanFile(plan) {
   save(asFile(plan));
 }
 
+/** @param {string} name @param {string} text */
 export function saveText(name, text, type = "application/json") {
   save(new File([text], name, { type }));
 }
 
+/** @param {File} file */
 function save(file) {
   const url = URL.createObjectURL(file);
   const link = document.createElement("a");
@@ -33,6 +38,7 @@ function save(file) {
 
 // fileToSend gives the plan as a file that this device can send, or null.
 // Many send no JSON files; a text file they do.
+/** @param {import("./intake.js").Plan} plan */
 export function fileToSend(plan) {
   const json = asFile(plan);
   const text = new File([json], json.name.replace(/json$/, "txt"), { type: "text/plain" });
@@ -46,29 +52,33 @@ export function fileToSend(plan) {
 // takeFiles calls open with every file chosen or dropped on the page, and
 // openText with a text or link dropped. It gives a function that lets the
 // person choose a file, for another purpose too.
+/** @param {(file: File) => unknown} open @param {(text: string) => unknown} openText */
 export function takeFiles(open, openText) {
   let then = open;
-  const chooser = byId("plan-file");
+  const chooser = byId("plan-file", HTMLInputElement);
   chooser.addEventListener("change", () => {
-    const file = chooser.files[0];
+    const file = chooser.files?.[0];
     chooser.value = "";
     if (file) then(file);
   });
-  const takes = (event) => {
+  // taken gives what is dragged over the page, where the page takes it.
+  const taken = (/** @type {DragEvent} */ event) => {
     const types = event.dataTransfer?.types ?? [];
-    return types.includes("Files") || types.includes("text/plain") && !event.target.closest?.("input, textarea");
+    return types.includes("Files") || types.includes("text/plain") && !within(event, "input, textarea") ? event.dataTransfer : null;
   };
   document.addEventListener("dragover", (event) => {
-    if (!takes(event)) return;
+    const data = taken(event);
+    if (!data) return;
     event.preventDefault();
-    event.dataTransfer.dropEffect = "copy";
+    data.dropEffect = "copy";
   });
   document.addEventListener("drop", (event) => {
-    if (!takes(event)) return;
+    const data = taken(event);
+    if (!data) return;
     event.preventDefault();
-    const file = event.dataTransfer.files[0];
+    const file = data.files[0];
     if (file) open(file);
-    else openText(event.dataTransfer.getData("text/plain"));
+    else openText(data.getData("text/plain"));
   });
   return (purpose = open) => {
     then = purpose;

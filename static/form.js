@@ -1,42 +1,57 @@
 // The form: sections and fields as the calculator lists them. Nodes are kept
 // by path, and the text in a field being typed in is never touched.
 
-import { el, keyed, setAttr, setNote, setText, show } from "./dom.js";
+import { el, keyed, once, setAttr, setNote, setText, show } from "./dom.js";
 import { makeMark, setMark } from "./marks.js";
 import { say, sayCount } from "./say.js";
 
+/**
+ * What a form does with what is typed into it.
+ *
+ * @typedef {object} Hooks
+ * @property {(path: string, text: string) => unknown} edit
+ * @property {() => unknown} [done] a field is left
+ * @property {(path: string) => unknown} [measure]
+ * @property {(action: parts.Action) => unknown} [act]
+ * @property {(section: string) => unknown} [seek] a section is to be shown
+ */
+
+/** @typedef {ReturnType<typeof makeSection>} SectionNode */
+/** @typedef {ReturnType<typeof makeField>} FieldNode */
+
 const NO_LABEL = say("Choose");
-const sectionNodes = new WeakMap(); // details → its parts
-const fieldNodes = new WeakMap(); // field → its parts
 let count = 0;
 
 // makeForm gives a form in a node: update draws the sections of a view,
 // reveal opens and focuses a path.
-export function makeForm(root, problemsRoot, { edit, act, done, measure, seek }) {
-  const hooks = { edit, act, done, measure };
+/** @param {HTMLElement} root @param {HTMLElement} problemsRoot @param {Hooks} hooks */
+export function makeForm(root, problemsRoot, hooks) {
+  /** @type {parts.Section[]} */
   let form = [];
-  const reveal = (path) => {
+  const reveal = (/** @type {string} */ path) => {
     const chain = findChain(form, path);
-    if (chain.length) seek?.(chain[0].id);
+    if (chain.length) hooks.seek?.(chain[0].id);
     let parent = root;
+    /** @type {SectionNode | undefined} */
+    let last;
     for (const section of chain) {
-      const node = childOf(parent, section.id);
+      const node = /** @type {SectionNode | undefined} */ ([...parent.children].find((c) => c.getAttribute("data-section") === section.id));
       if (!node) break;
-      open(node, section, hooks);
-      parent = sectionNodes.get(node).sections;
-      chain.last = node;
+      node.open = true;
+      updateSection(node, section, hooks);
+      parent = node.parts.sections;
+      last = node;
     }
-    if (!chain.last) return false;
-    const parts = sectionNodes.get(chain.last);
-    const field = [...parts.fields.children].find((f) => f.dataset.path === path);
-    const target = field ? fieldNodes.get(field).input : parts.summary;
-    target.focus({ preventScroll: true });
-    (field ?? parts.summary).scrollIntoView({ block: field ? "center" : "start" });
+    if (!last) return false;
+    const { fields, summary } = last.parts;
+    const field = /** @type {FieldNode | undefined} */ ([...fields.children].find((f) => f.getAttribute("data-path") === path));
+    (field?.parts.input ?? summary).focus({ preventScroll: true });
+    (field ?? summary).scrollIntoView({ block: field ? "center" : "start" });
     return true;
   };
   return {
     reveal,
-    update(view) {
+    update(/** @type {{ form?: parts.Section[], problems?: parts.Note[] }} */ view) {
       form = view.form ?? [];
       placeSections(root, form, 0, hooks);
       placeProblems(problemsRoot, view.problems ?? [], reveal);
@@ -44,12 +59,9 @@ export function makeForm(root, problemsRoot, { edit, act, done, measure, seek })
   };
 }
 
-function childOf(parent, id) {
-  return [...parent.children].find((c) => c.dataset.section === id);
-}
-
 // findChain gives the sections that lead to a field, or to the deepest
 // section that holds a path.
+/** @param {parts.Section[] | undefined} sections @param {string} path @returns {parts.Section[]} */
 export function findChain(sections, path) {
   for (const section of sections ?? []) {
     if (section.id === path || section.fields?.some((f) => f.path === path)) return [section];
@@ -62,41 +74,43 @@ export function findChain(sections, path) {
   return [];
 }
 
+/** @param {HTMLElement} parent @param {parts.Section[]} sections @param {number} depth @param {Hooks} hooks */
 function placeSections(parent, sections, depth, hooks) {
   keyed(parent, sections, (s) => s.id, (s, i) => makeSection(s, depth, depth === 0 && i === 0, hooks), (node, s) => updateSection(node, s, hooks));
 }
 
+/** @param {parts.Section} section @param {number} depth @param {boolean} opened @param {Hooks} hooks */
 function makeSection(section, depth, opened, hooks) {
-  const parts = {
-    depth, section,
-    mark: makeMark("unknown"),
-    title: el("span", { class: "section-title" }),
-    line: el("span", { class: "section-line" }),
-    count: el("span", { class: "section-count" }),
+  const parts = sectionParts(section, depth);
+  const node = el("details", { class: `section depth-${depth}`, "data-section": section.id },
+    parts.summary, el("div", { class: "section-body" }, parts.help, parts.notes, parts.fields, parts.sections, parts.actions));
+  node.open = opened;
+  node.addEventListener("toggle", () => {
+    if (node.open) fillSection(parts, hooks);
+  });
+  return Object.assign(node, { parts });
+}
+
+/** @param {parts.Section} section @param {number} depth */
+function sectionParts(section, depth) {
+  const mark = makeMark("unknown");
+  const title = el("span", { class: "section-title" });
+  const line = el("span", { class: "section-line" });
+  const count = el("span", { class: "section-count" });
+  return {
+    depth, section, mark, title, line, count,
+    summary: el("summary", {}, mark, el("span", { class: "section-head" }, title, line), count),
     help: el("p", { class: "help" }),
     notes: el("ul", { class: "notes" }),
     fields: el("div", { class: "fields" }),
     sections: el("div", { class: "sections" }),
     actions: el("div", { class: "actions" }),
   };
-  parts.summary = el("summary", {}, parts.mark, el("span", { class: "section-head" }, parts.title, parts.line), parts.count);
-  const node = el("details", { class: `section depth-${depth}`, "data-section": section.id },
-    parts.summary, el("div", { class: "section-body" }, parts.help, parts.notes, parts.fields, parts.sections, parts.actions));
-  sectionNodes.set(node, parts);
-  node.open = opened;
-  node.addEventListener("toggle", () => {
-    if (node.open) fillSection(parts, hooks);
-  });
-  return node;
 }
 
-function open(node, section, hooks) {
-  node.open = true;
-  updateSection(node, section, hooks);
-}
-
+/** @param {SectionNode} node @param {parts.Section} section @param {Hooks} hooks */
 function updateSection(node, section, hooks) {
-  const parts = sectionNodes.get(node);
+  const { parts } = node;
   parts.section = section;
   setText(parts.title, section.title);
   setText(parts.line, section.summary);
@@ -109,6 +123,7 @@ function updateSection(node, section, hooks) {
 }
 
 // fillSection draws what an open section holds; a closed one waits.
+/** @param {ReturnType<typeof sectionParts>} parts @param {Hooks} hooks */
 function fillSection(parts, hooks) {
   const s = parts.section;
   setNote(parts.help, s.help);
@@ -122,65 +137,75 @@ function fillSection(parts, hooks) {
   show(parts.actions, actions.length > 0);
   keyed(parts.actions, actions, (a) => `${a.do} ${a.path}`, (a) => {
     const button = el("button", { type: "button", class: a.do === "remove" ? "plain" : null, "data-do": a.do, "data-path": a.path });
-    button.addEventListener("click", () => hooks.act(a));
+    button.addEventListener("click", () => hooks.act?.(a));
     return button;
   }, (button, a) => setText(button, a.label));
 }
 
-// makeField makes a field of a form; hooks are edit(path, text), done() and
-// measure(path).
+// makeField makes a field of a form.
+/** @param {parts.Field} field @param {Hooks} hooks */
 export function makeField(field, hooks) {
-  const id = `field-${++count}`;
-  const parts = { field, typed: false };
-  parts.label = el("label", { for: id });
-  parts.unit = el("span", { class: "unit", id: `${id}-unit` });
-  parts.standard = el("p", { class: "standard", id: `${id}-standard` });
-  parts.help = el("p", { class: "help", id: `${id}-help`, hidden: true });
-  parts.problem = el("p", { class: "field-problem", id: `${id}-problem` });
-  parts.input = makeInput(field, id, parts, hooks);
-  parts.suggest = el("select", { class: "suggest" });
-  parts.suggest.addEventListener("change", () => {
-    const value = parts.suggest.value;
-    parts.suggest.selectedIndex = 0;
+  const parts = fieldParts(field);
+  const { suggest, more, help, measure } = parts;
+  listen(parts, hooks);
+  suggest.addEventListener("change", () => {
+    const value = suggest.value;
+    suggest.selectedIndex = 0;
     if (value === "") return;
     hooks.edit(parts.field.path, value);
-    hooks.done();
+    hooks.done?.();
   });
-  parts.more = el("button", { type: "button", class: "more", "aria-expanded": "false", "aria-controls": `${id}-help`, text: "?" });
-  parts.more.addEventListener("click", () => {
-    parts.help.hidden = !parts.help.hidden;
-    setAttr(parts.more, "aria-expanded", parts.help.hidden ? "false" : "true");
+  more.addEventListener("click", () => {
+    help.hidden = !help.hidden;
+    setAttr(more, "aria-expanded", help.hidden ? "false" : "true");
   });
-  parts.measure = el("button", { type: "button", class: "measure-open", text: say("Measure"), on: { click: () => hooks.measure(parts.field.path) } });
-  const row = el("div", { class: "field-row" }, parts.input, parts.unit, parts.measure, parts.more);
-  const node = el("div", { class: `field kind-${field.kind}`, "data-path": field.path }, parts.label, row, parts.help, parts.standard, parts.suggest, parts.problem);
-  fieldNodes.set(node, parts);
-  return node;
+  measure.addEventListener("click", () => hooks.measure?.(parts.field.path));
+  const row = el("div", { class: "field-row" }, parts.input, parts.unit, measure, more);
+  const node = el("div", { class: `field kind-${field.kind}`, "data-path": field.path }, parts.label, row, help, parts.standard, suggest, parts.problem);
+  return Object.assign(node, { parts });
 }
 
-function makeInput(field, id, parts, hooks) {
-  const send = (text) => hooks.edit(parts.field.path, text);
-  let input;
-  switch (field.kind) {
+/** @param {parts.Field} field */
+function fieldParts(field) {
+  const id = `field-${++count}`;
+  return {
+    field, typed: false,
+    label: el("label", { for: id }),
+    unit: el("span", { class: "unit", id: `${id}-unit` }),
+    standard: el("p", { class: "standard", id: `${id}-standard` }),
+    help: el("p", { class: "help", id: `${id}-help`, hidden: true }),
+    problem: el("p", { class: "field-problem", id: `${id}-problem` }),
+    input: makeInput(field.kind, id),
+    suggest: el("select", { class: "suggest" }),
+    more: el("button", { type: "button", class: "more", "aria-expanded": "false", "aria-controls": `${id}-help`, text: "?" }),
+    measure: el("button", { type: "button", class: "measure-open", text: say("Measure") }),
+  };
+}
+
+/** @param {string} kind @param {string} id */
+function makeInput(kind, id) {
+  switch (kind) {
     case "choice":
-      input = el("select", { id });
-      input.addEventListener("change", () => {
-        send(input.value);
-        hooks.done();
-      });
-      return input;
+      return el("select", { id });
     case "flag":
-      input = el("input", { id, type: "checkbox" });
-      input.addEventListener("change", () => {
-        send(input.checked ? "true" : "");
-        hooks.done();
-      });
-      return input;
+      return el("input", { id, type: "checkbox" });
     case "long":
-      input = el("textarea", { id, rows: "4" });
-      break;
+      return el("textarea", { id, rows: "4" });
     default:
-      input = el("input", { id, type: "text", autocomplete: "off", autocapitalize: "off", spellcheck: "false", inputmode: field.kind === "number" ? "decimal" : null });
+      return el("input", { id, type: "text", autocomplete: "off", autocapitalize: "off", spellcheck: "false", inputmode: kind === "number" ? "decimal" : null });
+  }
+}
+
+/** @param {ReturnType<typeof fieldParts>} parts @param {Hooks} hooks */
+function listen(parts, hooks) {
+  const { input, field: { kind } } = parts;
+  const send = (/** @type {string} */ text) => hooks.edit(parts.field.path, text);
+  if (kind === "choice" || kind === "flag") {
+    input.addEventListener("change", () => {
+      send(isBox(input) ? input.checked ? "true" : "" : input.value);
+      hooks.done?.();
+    });
+    return;
   }
   input.addEventListener("input", () => {
     parts.typed = true;
@@ -189,14 +214,19 @@ function makeInput(field, id, parts, hooks) {
   // On leaving, the field shows what the plan holds.
   input.addEventListener("blur", () => {
     parts.typed = false;
-    hooks.done();
+    hooks.done?.();
     if (input.value !== parts.field.text) input.value = parts.field.text;
   });
-  return input;
 }
 
+/** @param {HTMLElement} input @returns {input is HTMLInputElement} */
+function isBox(input) {
+  return input instanceof HTMLInputElement && input.type === "checkbox";
+}
+
+/** @param {FieldNode} node @param {parts.Field} field */
 export function updateField(node, field) {
-  const parts = fieldNodes.get(node);
+  const { parts } = node;
   parts.field = field;
   const { input } = parts;
   input.disabled = readOnly();
@@ -208,10 +238,10 @@ export function updateField(node, field) {
   show(parts.measure, Boolean(field.measure));
   setAttr(parts.measure, "aria-label", say("Measure: {field}", { field: field.label }));
   setText(parts.help, field.help);
-  const text = field.text ?? "";
-  if (field.kind === "choice") {
+  const { text } = field;
+  if (input instanceof HTMLSelectElement) {
     setOptions(input, field.options ?? [], text);
-  } else if (field.kind === "flag") {
+  } else if (isBox(input)) {
     if (input.checked !== (text === "true")) input.checked = text === "true";
   } else {
     if (!parts.typed && input.value !== text) input.value = text;
@@ -233,7 +263,8 @@ export function updateField(node, field) {
   setAttr(input, "aria-describedby", described || null);
 }
 
-function sayDefault({ default: value, unit, founded }) {
+/** @param {parts.Field} field */
+function sayDefault({ default: value = "", unit, founded = "" }) {
   const values = { value: unit ? `${value} ${unit}` : value, founded };
   return founded ? say("Default if empty: {value} ({founded})", values) : say("Default if empty: {value}", values);
 }
@@ -244,6 +275,7 @@ export function readOnly() {
 }
 
 // setOptions changes a list of choices only where it has changed.
+/** @param {HTMLSelectElement} select @param {parts.Option[]} options @param {string} value */
 export function setOptions(select, options, value) {
   const same = select.options.length === options.length
     && options.every((o, i) => select.options[i].value === o.value && select.options[i].text === (o.label || NO_LABEL));
@@ -252,22 +284,16 @@ export function setOptions(select, options, value) {
 }
 
 // placeProblems lists what is missing or wrong, each with a way to its field.
+/** @param {HTMLElement} root @param {parts.Note[]} problems @param {(path: string) => unknown} reveal */
 function placeProblems(root, problems, reveal) {
-  if (!root.firstChild) {
-    root.append(
-      el("div", { class: "problems", role: "group", "aria-labelledby": "problems-title" },
-        el("h3", { id: "problems-title" }), el("ol", {})));
-  }
-  const box = root.firstChild;
-  show(root, problems.length > 0);
-  setText(box.firstChild, sayCount(problems.length, "{n} thing to fix", "{n} things to fix"));
-  keyed(box.lastChild, problems, (p) => `${p.path ?? ""} ${p.message}`, (p) => {
-    const item = el("li", {});
-    if (p.path) {
-      item.append(el("button", { type: "button", class: "link", text: p.message, on: { click: () => reveal(p.path) } }));
-    } else {
-      item.append(el("span", { text: p.message }));
-    }
-    return item;
+  const { title, list } = once(root, () => {
+    const parts = { title: el("h3", { id: "problems-title" }), list: el("ol", {}) };
+    root.append(el("div", { class: "problems", role: "group", "aria-labelledby": "problems-title" }, parts.title, parts.list));
+    return parts;
   });
+  show(root, problems.length > 0);
+  setText(title, sayCount(problems.length, "{n} thing to fix", "{n} things to fix"));
+  keyed(list, problems, (p) => `${p.path ?? ""} ${p.message}`, ({ path, message }) => el("li", {}, path
+    ? el("button", { type: "button", class: "link", text: message, on: { click: () => reveal(path) } })
+    : el("span", { text: message })));
 }

@@ -4,6 +4,13 @@
 
 import { say, sayNumber } from "./say.js";
 
+/**
+ * A plan as it was typed or came from elsewhere: an object, and nothing more is
+ * certain of it until the calculator has read it.
+ *
+ * @typedef {{ [key: string]: unknown }} Plan
+ */
+
 export const PLAN_BYTES = 262144; // the calculator reads no longer plan
 export const FILE_BYTES = 20e6; // a file of many plans
 const DEPTH = 64; // lists and objects in one another; a plan needs a handful
@@ -14,6 +21,7 @@ const NO_NAMES = new Set(["__proto__", "constructor", "prototype"]);
 export class Refused extends Error {}
 
 // reason is what the person is told of an error.
+/** @param {unknown} err */
 export function reason(err) {
   if (err instanceof Refused) return err.message;
   console.error(err);
@@ -21,6 +29,7 @@ export function reason(err) {
 }
 
 // parse gives the object in a JSON text of at most so many characters.
+/** @param {string} text */
 export function parse(text, limit = PLAN_BYTES) {
   if (text.length > limit) throw new Refused(say("This is too long: {n} characters. The most that can be read is {most}.", { n: sayNumber(text.length), most: sayNumber(limit) }));
   if (tooDeep(text)) throw new Refused(say("This is not a plan: it is nested too deep."));
@@ -35,17 +44,17 @@ export function parse(text, limit = PLAN_BYTES) {
 }
 
 // checkPlan refuses an object that no plan can be.
+/** @param {unknown} plan */
 export function checkPlan(plan) {
   if (!isObject(plan)) throw new Refused(say("This is not a plan."));
   let values = 0;
-  const waiting = [[plan, 0]];
-  while (waiting.length) {
-    const [value, depth] = waiting.pop();
+  const waiting = [{ holder: /** @type {object} */ (plan), depth: 0 }];
+  for (const { holder, depth } of waiting) {
     if (depth > DEPTH) throw new Refused(say("This is not a plan: it is nested too deep."));
-    for (const key of Object.keys(value)) {
+    for (const [key, value] of Object.entries(holder)) {
       if (NO_NAMES.has(key)) throw new Refused(say("This is not a plan: it holds a name that no plan has."));
       if (++values > VALUES) throw new Refused(say("This is not a plan: it holds too many values."));
-      if (value[key] !== null && typeof value[key] === "object") waiting.push([value[key], depth + 1]);
+      if (value !== null && typeof value === "object") waiting.push({ holder: value, depth: depth + 1 });
     }
   }
   if (JSON.stringify(plan).length > PLAN_BYTES) throw new Refused(say("This plan is too long. The most that can be read is {most} characters.", { most: sayNumber(PLAN_BYTES) }));
@@ -53,6 +62,7 @@ export function checkPlan(plan) {
 }
 
 // tooDeep counts brackets outside of texts, before anything is parsed.
+/** @param {string} text */
 function tooDeep(text) {
   let depth = 0;
   let inText = false;
@@ -72,29 +82,35 @@ function tooDeep(text) {
   return false;
 }
 
+/** @param {unknown} value @returns {value is { [key: string]: unknown }} */
 export function isObject(value) {
   return value !== null && typeof value === "object" && !Array.isArray(value);
 }
 
 // same says whether two JSON values are the same, whatever the order of keys.
+/** @param {unknown} a @param {unknown} b @returns {boolean} */
 export function same(a, b) {
   if (a === b) return true;
-  if (a === null || b === null || typeof a !== "object" || typeof b !== "object" || Array.isArray(a) !== Array.isArray(b)) return false;
+  if (Array.isArray(a) && Array.isArray(b)) return a.length === b.length && a.every((item, i) => same(item, b[i]));
+  if (!isObject(a) || !isObject(b)) return false;
   const keys = Object.keys(a);
   return keys.length === Object.keys(b).length && keys.every((key) => Object.hasOwn(b, key) && same(a[key], b[key]));
 }
 
 // nameOf is the name of a plan as shown.
+/** @param {Plan | null | undefined} plan */
 export function nameOf(plan) {
   const name = typeof plan?.name === "string" ? plan.name.trim() : "";
   return name ? cut(name, 120) : say("Unnamed plan");
 }
 
 // copyName names a copy of a plan.
+/** @param {Plan} plan */
 export function copyName(plan) {
   return say("{name} (copy)", { name: nameOf(plan) });
 }
 
+/** @param {string} text @param {number} most */
 export function cut(text, most) {
   return text.length > most ? `${text.slice(0, most - 1)}…` : text;
 }

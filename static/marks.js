@@ -21,10 +21,12 @@ const SIGNS = {
 };
 
 // known gives the verdict, or unknown for anything that is none.
+/** @param {string} verdict */
 export function known(verdict) {
-  return Object.hasOwn(OUTLINES, verdict) ? verdict : "unknown";
+  return Object.hasOwn(OUTLINES, verdict) ? /** @type {keyof typeof OUTLINES} */ (verdict) : "unknown";
 }
 
+/** @param {string} verdict */
 export function makeMark(verdict) {
   const mark = svg("svg", { class: "mark", viewBox: "0 0 32 32", "aria-hidden": "true" },
     svg("path", { class: "mark-outline" }), svg("path", { class: "mark-halo" }), svg("path", { class: "mark-sign" }));
@@ -32,6 +34,7 @@ export function makeMark(verdict) {
   return mark;
 }
 
+/** @param {Element} mark @param {string} verdict */
 export function setMark(mark, verdict) {
   const v = known(verdict);
   if (mark.getAttribute("data-state") === v) return;
@@ -44,6 +47,7 @@ export function setMark(mark, verdict) {
 }
 
 // pattern is the fill of a verdict, defined in the page.
+/** @param {string} verdict */
 export function pattern(verdict) {
   return `url(#pattern-${known(verdict)})`;
 }

@@ -7,6 +7,7 @@ import { say } from "./say.js";
 let last = 0;
 
 // announce speaks a sentence to screen readers. Of many in a row the last is said.
+/** @param {string} text */
 export function announce(text) {
   clearTimeout(last);
   last = setTimeout(() => setText(byId("live"), text), 250);
@@ -14,11 +15,12 @@ export function announce(text) {
 
 // notice shows a bar; it stays until it is closed or its button is pressed.
 // A notice with the same id takes the place of the one before.
+/** @param {string} id @param {string} text @param {string} [button] @param {() => unknown} [press] */
 export function notice(id, text, button, press) {
   dismiss(id);
   leavePassing();
   const bar = el("div", { class: "bar", "data-bar": id, role: "status" }, el("p", { text }));
-  if (button) bar.append(el("button", { type: "button", text: button, on: { click: () => press() } }));
+  if (button) bar.append(el("button", { type: "button", text: button, on: { click: () => press?.() } }));
   bar.append(el("button", { type: "button", class: "plain", text: say("Close"), on: { click: () => bar.remove() } }));
   byId("bars").append(bar);
 }
@@ -29,6 +31,7 @@ let leavePassing = () => {};
 // passing shows a bar that goes by itself, or with the first thing done. It
 // waits until no other bar stands and gives way to the next; may() is asked
 // just before it shows.
+/** @param {string} id @param {string} text @param {() => boolean} may */
 export function passing(id, text, may) {
   const bars = byId("bars");
   let shown = false;
@@ -68,18 +71,26 @@ export function passing(id, text, may) {
   }
 }
 
+/** @param {string} id */
 export function dismiss(id) {
   for (const bar of byId("bars").children) {
-    if (bar.dataset.bar === id) bar.remove();
+    if (bar.getAttribute("data-bar") === id) bar.remove();
   }
 }
 
 // ask puts a question and gives a promise of yes or no.
+/**
+ * @param {string} title
+ * @param {string} text
+ * @param {string} yes
+ * @param {string} [no]
+ * @returns {Promise<boolean>}
+ */
 export function ask(title, text, yes, no = say("Keep this plan")) {
   return new Promise((answer) => {
     const titleId = "question-title";
     const dialog = el("dialog", { "aria-labelledby": titleId });
-    const close = (value) => {
+    const close = (/** @type {boolean} */ value) => {
       dialog.close();
       dialog.remove();
       answer(value);

@@ -30,7 +30,7 @@ import { planFromCode } from "./share.js";
 import { showChoices, startSettings } from "./settings.js";
 import { showSnippet } from "./snippet.js";
 import {
-  act, begin, canRedo, canUndo, computeLight, computeNow, dragEnd, dragStart, dragTo, edit, emptyPlan, endGroup, newPlan, onPlan, onView, redo, refresh, start,
+  act, begin, canRedo, canUndo, computeLight, computeNow, dragEnd, dragStart, dragTo, edit, emptyPlan, endGroup, newPlan, noVerdict, onPlan, onView, redo, refresh, start,
   state, step, stop, undo,
 } from "./state.js";
 import { beginSteps, seek, showSteps, startSteps } from "./steps.js";
@@ -50,7 +50,7 @@ function fatal(why) {
   show(byId("menu"), false);
   show(byId("bars"), false);
   for (const button of document.querySelectorAll(".top button")) button.disabled = true;
-  showVerdict({ verdict: "unknown", word: say("Not known"), sentence: say("The calculator is not running."), at_most: "unknown", at_most_text: "" }, announce);
+  showVerdict(noVerdict(say("The calculator is not running.")), announce);
 }
 
 const form = makeForm(byId("form-sections"), byId("problems"), {
@@ -95,8 +95,8 @@ function draw({ view, shown, stale, light, origin }) {
   placeLegend(byId("legend"), [shown?.side, shown?.plan]);
   sayMoved();
   setStale(stale);
-  placeFacts(byId("facts"), shown?.facts);
-  placePieces(byId("pieces-table"), shown?.pieces, form.reveal);
+  placeFacts(byId("facts"), shown?.facts ?? []);
+  placePieces(byId("pieces-table"), shown?.pieces ?? [], form.reveal);
   for (const button of document.querySelectorAll("[data-command]")) {
     button.disabled = button.dataset.command === "undo" ? !canUndo() : !canRedo();
   }
@@ -111,8 +111,8 @@ function draw({ view, shown, stale, light, origin }) {
 // drawRest draws what may follow when things have come to rest.
 function drawRest(view, shown) {
   form.update(view);
-  placeAssumed(byId("assumed"), shown?.assumed, form.reveal);
-  placeSteps(byId("steps"), shown?.working);
+  placeAssumed(byId("assumed"), shown?.assumed ?? [], form.reveal);
+  placeSteps(byId("steps"), shown?.working ?? []);
   placeCautions(byId("caution-list"), view.cautions, form.reveal);
   placeNotes(byId("standing"), view.standing);
   placeWhy(byId("why"), byId("why-list"), view.headline.why, form.reveal);
@@ -337,8 +337,9 @@ async function run() {
   watchLinks();
   setText(byId("version-word"), version() ? say("Version {version}", { version: version() }) : "");
   startPaper(version());
-  show(byId("single-file"), version() !== "" && !byId("rigging-wasm"));
-  if (framed || byId("rigging-wasm")) return; // the single file keeps itself
+  const inlined = document.getElementById("rigging-wasm") !== null;
+  show(byId("single-file"), version() !== "" && !inlined);
+  if (framed || inlined) return; // the single file keeps itself
   keepOffline(await computes ? version() : "", {
     stored: (missing) => {
       if (missing.length) {

@@ -10,9 +10,10 @@ import { placeFacts } from "./tables.js";
 
 // showPulls compares the pulls of all plans given; done is called once an offer
 // was taken.
+/** @param {import("./intake.js").Plan[]} plans @param {() => unknown} done */
 export function showPulls(plans, done) {
   const view = askPulls(plans);
-  if (!view) return;
+  if (!view?.rows) return; // the calculator has ended, and the page says so
   const { body, close } = openDialog(say("Measured against computed"));
   const facts = el("dl", { class: "facts" });
   placeFacts(facts, view.facts, true);

@@ -4,20 +4,15 @@
 //   root.append(reveal.node);
 //   reveal.update(steps, key);
 //
-// makeReveal(options):
-//   label   names the group for those who cannot see it ("Working")
-//   level   level of a step's heading (4)
-//   open    true: every line is shown from the start (false)
-//   onshow  called with { shown, total } when lines were shown or hidden
-// It gives:
+// makeReveal gives:
 //   node    to be put into the page, hidden while there are no steps
-//   update(steps, key)  the steps of an answer of Go: [{ path, name, formula,
-//           values: [text], from: [path] or none, result, source }]. With the
-//           same key as before what was shown stays shown; with another one
-//           all is hidden again.
+//   update(steps, key)  the steps of an answer of Go. With the same key as
+//           before what was shown stays shown; with another one all is hidden
+//           again.
 //   next()  shows the next line and says whether there was one
 //   all(), hide()  show every line, hide them all again
 //   open(path)     shows all of one step and goes to it; false if not here
+//   focus()        goes to the button of the next line
 //   shown, total   how many lines are shown, and how many there are
 //
 // A step's lines: its name, the formula, each value, the result with its
@@ -25,15 +20,23 @@
 // path where it is among the steps. Keys while the focus is inside: Enter or
 // Space on the button, L next line, A all, H hide again.
 
-import { el, keyed, setAttr, setNote, setSymbols, setText, show } from "./dom.js";
+import { el, keyed, setAttr, setNote, setSymbols, setText, show, within } from "./dom.js";
 import { say, sayCount, sayNumber } from "./say.js";
 
-export function makeReveal({ label = say("Working"), level = 4, open = false, onshow = null } = {}) {
+/**
+ * @param {object} options
+ * @param {string} [options.label] names the group for those who cannot see it
+ * @param {3 | 4} [options.level] of a step's heading
+ * @param {boolean} [options.open] every line is shown from the start
+ * @param {(lines: { shown: number, total: number }) => unknown} [options.onshow] called when lines were shown or hidden
+ */
+export function makeReveal({ label = say("Working"), level = 4, open = false, onshow } = {}) {
+  /** @type {parts.Step[]} */
   let steps = [];
+  /** @type {number[]} */
   let shown = []; // lines shown of each step
-  let lastKey = null;
+  let lastKey = "";
   let latest = -1; // the step whose last shown line is the newest
-  const parts = new WeakMap();
 
   const list = el("div", { class: "reveal-steps" });
   const count = el("p", { class: "reveal-count quiet", role: "note" });
@@ -44,23 +47,23 @@ export function makeReveal({ label = say("Working"), level = 4, open = false, on
   const node = el("div", { class: "reveal", role: "group", "aria-label": label, hidden: true, on: { keydown: keys } },
     list, el("div", { class: "reveal-bar" }, nextButton, allButton, hideButton, count), live);
 
-  const lines = (s) => 3 + (s.values?.length ?? 0);
-  const sum = (numbers) => numbers.reduce((a, b) => a + b, 0);
+  const lines = (/** @type {parts.Step} */ s) => 3 + s.values.length;
+  const sum = (/** @type {number[]} */ numbers) => numbers.reduce((a, b) => a + b, 0);
   const total = () => sum(steps.map(lines));
 
-  function keys(event) {
-    if (event.ctrlKey || event.metaKey || event.altKey || event.target.matches?.("input, textarea, select")) return;
-    const run = { l: next, a: all, h: hide }[event.key.toLowerCase()];
+  function keys(/** @type {KeyboardEvent} */ event) {
+    if (event.ctrlKey || event.metaKey || event.altKey || within(event, "input, textarea, select")) return;
+    const run = new Map([["l", next], ["a", all], ["h", hide]]).get(event.key.toLowerCase());
     if (!run) return;
     event.preventDefault();
     event.stopPropagation();
     run();
   }
 
-  function update(given, key = "") {
+  function update(/** @type {parts.Step[]} */ given = [], key = "") {
     const whole = steps.length > 0 && sum(shown) === total();
     const before = new Map(steps.map((s, i) => [s.path + s.name, shown[i]]));
-    steps = given ?? [];
+    steps = given;
     const fresh = key !== lastKey;
     lastKey = key;
     shown = steps.map((s) => {
@@ -75,11 +78,10 @@ export function makeReveal({ label = say("Working"), level = 4, open = false, on
   }
 
   // wordOf says a line.
-  function wordOf(s, line) {
-    const values = s.values ?? [];
+  function wordOf(/** @type {parts.Step} */ s, /** @type {number} */ line) {
     if (line === 0) return s.name;
     if (line === 1) return s.formula;
-    if (line < 2 + values.length) return values[line - 2];
+    if (line < 2 + s.values.length) return s.values[line - 2];
     return `${s.name}: ${s.result}`;
   }
 
@@ -103,40 +105,37 @@ export function makeReveal({ label = say("Working"), level = 4, open = false, on
   }
 
   function hide() {
-    shown = steps.map(() => 0);
+    shown = steps.map((_) => 0);
     latest = -1;
     setText(live, say("All lines are hidden."));
     place();
     if (node.contains(document.activeElement)) nextButton.focus({ preventScroll: true });
   }
 
-  function openStep(path) {
+  function openStep(/** @type {string} */ path) {
     const i = steps.findIndex((s) => s.path === path);
     if (i < 0) return false;
     shown[i] = lines(steps[i]);
     setText(live, `${steps[i].name}: ${steps[i].formula}`);
     place();
-    const head = list.children[i].firstChild;
-    head.focus({ preventScroll: true });
+    /** @type {NodeListOf<HTMLElement>} */ (list.querySelectorAll(".reveal-name"))[i].focus({ preventScroll: true });
     list.children[i].scrollIntoView({ block: "nearest", behavior: "instant" });
     return true;
   }
 
   function makeStep() {
-    const p = {
+    const parts = {
       name: el(`h${level}`, { class: "reveal-name", tabindex: "-1" }), formula: el("p", { class: "formula" }), values: el("ul", { class: "step-values" }),
       result: el("p", { class: "reveal-result" }), source: el("p", { class: "source" }),
     };
-    const step = el("div", { class: "reveal-step" }, p.name, p.formula, p.values, p.result, p.source);
-    parts.set(step, p);
-    return step;
+    return Object.assign(el("div", { class: "reveal-step" }, ...Object.values(parts)), { parts });
   }
 
   function place() {
-    let last = null;
+    for (const line of list.querySelectorAll(".reveal-last")) line.classList.remove("reveal-last");
     keyed(list, steps, (s) => `${s.path} ${s.name}`, makeStep, (step, s, i) => {
-      const p = parts.get(step);
-      const values = s.values ?? [];
+      const p = step.parts;
+      const { values } = s;
       const n = shown[i];
       show(step, n > 0);
       setAttr(step, "data-step", s.path || null);
@@ -144,23 +143,18 @@ export function makeReveal({ label = say("Working"), level = 4, open = false, on
       setSymbols(p.formula, n > 1 ? s.formula : "");
       show(p.formula, n > 1 && Boolean(s.formula));
       keyed(p.values, values.slice(0, Math.max(0, n - 2)).map((text, k) => ({ text, from: s.from?.[k], k })),
-        (v) => `${v.k}${v.from ? " opens" : ""}`, (v) => el("li", {}, v.from ? el("button", { type: "button", class: "link" }) : el("span", {})), (li, v) => {
-          const opens = v.from && steps.some((other) => other.path === v.from);
-          setSymbols(li.firstChild, v.text);
-          if (v.from) {
-            li.firstChild.onclick = () => openStep(v.from);
-            li.firstChild.disabled = !opens;
-          }
+        (v) => `${v.k}${v.from ? " opens" : ""}`, (v) => makeValue(Boolean(v.from)), (li, { text, from }) => {
+          setSymbols(li.word, text);
+          if (!from || !(li.word instanceof HTMLButtonElement)) return;
+          li.word.onclick = () => openStep(from);
+          li.word.disabled = !steps.some((other) => other.path === from);
         });
       show(p.values, n > 2 && values.length > 0);
       const done = n === lines(s);
       setNote(p.result, done ? `= ${s.result}` : "");
       setNote(p.source, done && s.source ? say("Source: {source}", { source: s.source }) : "");
-      const shownNodes = [p.name, p.formula, ...p.values.children, p.result];
-      for (const line of shownNodes) line.classList.remove("reveal-last");
-      if (i === latest) last = done ? p.result : shownNodes[n - 1];
+      if (i === latest) (done ? p.result : [p.name, p.formula, ...p.values.children][n - 1])?.classList.add("reveal-last");
     });
-    last?.classList.add("reveal-last");
     const have = sum(shown);
     const whole = have === total();
     show(node, steps.length > 0);
@@ -172,8 +166,14 @@ export function makeReveal({ label = say("Working"), level = 4, open = false, on
     onshow?.({ shown: have, total: total() });
   }
 
+  function makeValue(/** @type {boolean} */ opens) {
+    const word = opens ? el("button", { type: "button", class: "link" }) : el("span", {});
+    return Object.assign(el("li", {}, word), { word });
+  }
+
   return {
     node, update, next, all, hide, open: openStep,
+    focus: () => nextButton.focus(),
     get shown() { return sum(shown); },
     get total() { return total(); },
   };

@@ -78,10 +78,12 @@ export function sayDay(day) {
   return day.toLocaleDateString(locale, { dateStyle: "long" });
 }
 
+/** @param {string} text @param {Record<string, string | number>} [values] */
 function fill(text, values = {}) {
   return text.replace(/\{(\w+)\}/g, (whole, name) => (Object.hasOwn(values, name) ? String(values[name]) : whole));
 }
 
+/** @param {string} english */
 function longer(english) {
   return `⟦${english}${" öäü".repeat(Math.ceil(english.length / 12))}⟧`;
 }
@@ -99,6 +101,7 @@ function sayPage() {
   }
 }
 
+/** @param {string} text */
 function said(text) {
   return text.replace(/\S(?:.*\S)?/s, (words) => (/\p{L}/u.test(words) ? say(words.replace(/\s+/g, " ")) : words));
 }

@@ -21,6 +21,7 @@ new ResizeObserver(() => {
 }).observe(bar);
 
 // showVerdict draws a headline and says its word aloud when it changes.
+/** @param {show.Headline} headline @param {(words: string) => void} announce */
 export function showVerdict(headline, announce) {
   const verdict = known(headline.verdict);
   setAttr(bar, "data-verdict", verdict);

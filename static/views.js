@@ -15,6 +15,18 @@ import { leavePractice, showPractice, startPractice } from "./practice.js";
 import { say } from "./say.js";
 import { onSettings } from "./settings.js";
 
+/**
+ * @typedef {object} View
+ * @property {HTMLElement} root
+ * @property {string} title
+ * @property {(root: HTMLElement) => void} [start]
+ * @property {() => void} [show]
+ * @property {() => void} [leave]
+ * @property {boolean} [started]
+ * @property {number} [scrolled] how far, when it was left
+ */
+
+/** @type {{ [name: string]: View }} */
 const VIEWS = {
   job: { root: byId("main"), title: "" },
   bench: { root: byId("view-bench"), title: say("Benches"), start: startBench, show: showBench, leave: leaveBench },
@@ -32,7 +44,7 @@ export function dressViews() {
   document.title = [VIEWS[place.view].title, NAME].filter(Boolean).join(" · ");
   for (const [name, { root }] of Object.entries(VIEWS)) show(root, name === place.view);
   for (const link of document.querySelectorAll("[data-goto]")) {
-    setAttr(link, "aria-current", link.dataset.goto === place.view ? "page" : null);
+    setAttr(link, "aria-current", link.getAttribute("data-goto") === place.view ? "page" : null);
   }
 }
 
@@ -41,8 +53,9 @@ export function startViews() {
   onPlace(change);
   onSettings(change);
   for (const button of document.querySelectorAll("[data-goto]")) {
+    const view = button.getAttribute("data-goto") ?? "";
     button.addEventListener("click", () => {
-      if (place.view !== button.dataset.goto) move({ view: button.dataset.goto });
+      if (place.view !== view) move({ view });
     });
   }
   const sizes = new ResizeObserver((entries) => {

@@ -3,21 +3,23 @@
 
 import { openDialog } from "./dialogs.js";
 import { makePicture } from "./drawing.js";
-import { el, keyed, setText, show } from "./dom.js";
+import { el, keyed, once, setText, show } from "./dom.js";
 import { move } from "./place.js";
 import { makeReveal } from "./reveal.js";
 import { say } from "./say.js";
 import { lettered, state } from "./state.js";
 
-// placeNumber writes a number, as a button where a step of the working gives
-// it: { text, path, label, open }.
+/** @typedef {(path: string, label: string, value: string) => void} Open opens the working of a number */
+
+// placeNumber writes a number, as a button where a step of the working gives it.
+/** @param {HTMLElement} node @param {{ text: string, path?: string, label: string, open?: Open }} number */
 export function placeNumber(node, { text, path, label, open = openWorking }) {
   if (!path) {
     if (node.firstElementChild) node.replaceChildren();
     setText(node, text);
     return;
   }
-  let button = node.firstElementChild;
+  let button = node.querySelector("button");
   if (!button) {
     button = el("button", { type: "button", class: "number", "aria-haspopup": open === openWorking ? "dialog" : null });
     node.replaceChildren(button);
@@ -32,56 +34,60 @@ function allSteps() {
 }
 
 // stepName is the name of the step under a path, "" where there is none.
+/** @param {string} path */
 export function stepName(path) {
   return allSteps().find((s) => s.path === path)?.name ?? "";
 }
 
-// placeParts writes a sentence given in parts, [{ text, working }], with its
-// numbers as buttons.
-const sentences = new WeakSet();
+// placeParts writes a sentence given in parts, with its numbers as buttons.
+/** @param {HTMLElement} node @param {show.Part[]} parts */
 export function placeParts(node, parts) {
-  if (!sentences.has(node)) node.replaceChildren(); // of what stood there from the start
-  sentences.add(node);
-  keyed(node, parts, (p, i) => `${i}${p.working ? " opens" : ""}`,
-    (p) => (p.working ? makeWord() : document.createTextNode("")), (part, p) => {
-      setText(part, p.text);
-      part.open = () => openWorking(p.working, stepName(p.working), p.text);
-    });
+  once(node, () => node.replaceChildren()); // of what stood there from the start
+  keyed(node, parts, (p, i) => `${i}${p.working ? " opens" : ""}`, (p) => (p.working ? makeWord(p) : Object.assign(document.createTextNode(""), { part: p })), (word, p) => {
+    word.part = p;
+    setText(word, p.text);
+  });
 }
 
 // makeWord makes a number that breaks across lines as a word does, which a
 // button would not.
-function makeWord() {
-  return el("span", {
+/** @param {show.Part} part */
+function makeWord(part) {
+  const open = ({ working = "", text } = word.part) => openWorking(working, stepName(working), text);
+  const word = Object.assign(el("span", {
     class: "number-word", role: "button", tabindex: "0", "aria-haspopup": "dialog", on: {
       click: (event) => {
         event.stopPropagation();
-        event.currentTarget.open();
+        open();
       },
       keydown: (event) => {
         if (event.key !== "Enter" && event.key !== " ") return;
         event.preventDefault();
-        event.currentTarget.open();
+        open();
       },
     },
-  });
+  }), { part });
+  return word;
 }
 
 // chain lists steps and all that their values come from, each after what it is
 // needed for.
+/** @param {parts.Step[]} steps @param {string[]} paths */
 export function chain(steps, ...paths) {
   const byPath = new Map(steps.map((s) => [s.path, s]));
-  const out = new Map();
-  for (const wanted = paths; wanted.length;) {
-    const next = wanted.shift();
-    if (out.has(next) || !byPath.has(next)) continue;
-    out.set(next, byPath.get(next));
-    wanted.push(...(byPath.get(next).from ?? []).filter(Boolean));
+  /** @type {Set<parts.Step>} */
+  const out = new Set();
+  for (const path of paths) {
+    const step = byPath.get(path);
+    if (!step || out.has(step)) continue;
+    out.add(step);
+    paths.push(...(step.from ?? []));
   }
-  return [...out.values()];
+  return [...out];
 }
 
 // openWorking shows how a number comes about.
+/** @type {Open} */
 export function openWorking(path, label, value) {
   const all = allSteps();
   const assumed = (state.shown?.taken ?? []).some((s) => s.path === path);
@@ -100,7 +106,7 @@ export function openWorking(path, label, value) {
   drawings.open = matchMedia("(min-width: 900px)").matches;
   const draw = () => {
     const scale = parseFloat(getComputedStyle(document.documentElement).getPropertyValue("--picture-scale")) || 1;
-    const box = ({ box: { clientWidth: w, clientHeight: h } }) => ({ w: Math.floor(w / scale), h: Math.floor(h / scale) });
+    const box = (/** @type {typeof figures[number]} */ { box: { clientWidth: w, clientHeight: h } }) => ({ w: Math.floor(w / scale), h: Math.floor(h / scale) });
     if (!drawings.open) return;
     const view = lettered({ side: box(figures[0]), plan: box(figures[1]) });
     figures[0].update(view?.side, state.stale);
@@ -127,6 +133,6 @@ export function openWorking(path, label, value) {
         },
       })),
     drawings);
-  reveal.node.querySelector(".reveal-next").focus();
+  reveal.focus();
   draw();
 }

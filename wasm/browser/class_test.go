@@ -491,7 +491,7 @@ func TestAddressOfOnesOwnPlan(t *testing.T) {
 		u, err := url.Parse(address)
 		require.NoError(t, err)
 		assert.Empty(t, u.RawQuery)
-		assert.True(t, strings.HasPrefix(u.Fragment, "plan=1"), address)
+		assert.True(t, strings.HasPrefix(u.Fragment, "plan=2"), address)
 	})
 }
 

@@ -135,15 +135,7 @@ func describe(root string, parts Files) error {
 			return err
 		}
 	}
-	all := []*schema.Schema{plan, report}
-	for _, of := range []func(string) (*schema.Schema, error){schema.Sample, schema.Places, schema.Changes} {
-		s, err := of(root)
-		if err != nil {
-			return err
-		}
-		all = append(all, s)
-	}
-	types, err := schema.Types(schema.RiggingHead, all...)
+	types, err := schema.ForScripts(schema.RiggingHead, root)
 	parts[typesFile] = []byte(types)
 	return err
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"path"
+	"regexp"
 	"strings"
 )
 
@@ -256,8 +257,11 @@ func stripComment(line string) string {
 	return line
 }
 
+// remark is a comment within a line.
+var remark = regexp.MustCompile(`/\*.*?\*/`)
+
 func hasDynamicImport(line string) bool {
-	code := strings.TrimSpace(line)
+	code := strings.TrimSpace(remark.ReplaceAllString(line, ""))
 	if strings.HasPrefix(code, "//") || strings.HasPrefix(code, "*") {
 		return false
 	}

@@ -55,6 +55,8 @@ func TestBundleErrorsNameFileAndLine(t *testing.T) {
 		"import { c } from './c.js';":         "modules import one another: page.js → c.js → page.js",
 		"import { b } from './b.js';\n<!-- x": "page.js: <!-- cannot stand",
 		"// import('./b.js')\nreimport(1);":   "",
+		"/** @type {import('./b.js').B} */":   "",
+		"/* x */ import('./b.js');":           "static/page.js:1: import() is not understood",
 		"import.meta.url;":                    "",
 	} {
 		_, err := Bundle(Files{

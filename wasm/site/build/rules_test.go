@@ -30,12 +30,13 @@ func modules(t *testing.T) (root string, scripts Files) {
 	return root, scripts
 }
 
-// uses gives the places where scripts, without their comment lines, match.
+// uses gives the places where scripts, without their comments, match.
 func uses(scripts Files, pattern string) (files, places []string) {
 	re := regexp.MustCompile(pattern)
 	for _, name := range scripts.Names() {
 		found := false
 		for _, line := range strings.Split(string(scripts[name]), "\n") {
+			line = remark.ReplaceAllString(line, "")
 			s := strings.TrimSpace(line)
 			if strings.HasPrefix(s, "//") || strings.HasPrefix(s, "*") || strings.HasPrefix(s, "/*") {
 				continue

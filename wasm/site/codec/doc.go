@@ -17,6 +17,10 @@
 //	//codec:request    is read and not written: gets a method Take, which reads one member
 //	//codec:type TEXT  is TEXT to scripts, and written and read by hand
 //
+// and in that of a function of the table of calls
+//
+//	//codec:call REQUEST ANSWER   what the call takes and gives
+//
 // In a request a field is read by the reader of its type (see readers), or by the
 // function that its tag "read" names. What is of a wrong type counts as left out.
 package codec

@@ -27,10 +27,35 @@ func Types(head string, all ...*Schema) (string, error) {
 	return w.out.String(), w.err
 }
 
+// ForScripts are the types of all that rigging.js takes and gives.
+func ForScripts(head, root string) (string, error) {
+	all := []*Schema{Plan()}
+	for _, of := range []func(string) (*Schema, error){Report, Sample, Places, Changes} {
+		s, err := of(root)
+		if err != nil {
+			return "", err
+		}
+		all = append(all, s)
+	}
+	return Types(head, all...)
+}
+
 // RiggingHead declares what rigging.js gives to scripts of other pages.
 const RiggingHead = `// Types of rigging.js, made by the site builder from the program's own code.
 // Numbers are in the unit their name ends in.
+` + Calculator + `
+/** Loads the program, once for all callers. The promise fails where it cannot be loaded. */
+export function load(): Promise<Calculator>;
 
+/** Gives the invented example. */
+export function demo(): Promise<Plan>;
+
+/** The version of the page this script stands in, "" elsewhere. */
+export function version(): string;
+`
+
+// Calculator declares what is loaded.
+const Calculator = `
 /** The calculator, once its program runs. */
 export interface Calculator {
   /** Computes a plan. It never throws: what is wrong is in the report's problems, and the verdict is then unknown, or over. How each number came about is in the report's working only where that is asked for. */
@@ -64,15 +89,6 @@ export interface Varied {
   rows: (number | string | boolean | null)[][];
   problems: Problem[];
 }
-
-/** Loads the program, once for all callers. The promise fails where it cannot be loaded. */
-export function load(): Promise<Calculator>;
-
-/** Gives the invented example. */
-export function demo(): Promise<Plan>;
-
-/** The version of the page this script stands in, "" elsewhere. */
-export function version(): string;
 `
 
 type typeWriter struct {

@@ -1,0 +1,106 @@
+package types
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// What is checked in is what the source gives today.
+func TestTypesAreFresh(t *testing.T) {
+	want, err := Program("../../..")
+	require.NoError(t, err)
+	got, err := os.ReadFile(FileName)
+	require.NoError(t, err)
+	assert.Equal(t, want, string(got), "%s is stale: run go generate ./...", FileName)
+}
+
+// later are the scripts that are not held to their types yet.
+var later = []string{
+	"addressing.js", "aside.js", "judgement.js", "judging.js", "backup.js", "bench.js", "course.js", "embed.js", "embedding.js", "fall.js",
+	"folds.js", "incline.js", "inventory.js", "journal.js", "keys.js", "lasting.js", "measure.js", "model.js",
+	"opening.js", "page.js", "paper.js", "photo.js", "planlist.js", "plans.js", "practice.js",
+	"rigging.js", "sending.js", "share.js", "snippet.js", "start.js", "storage.js", "unpack.js", "update.js",
+	"worker.js",
+}
+
+// The page's scripts keep to the types of what the program takes and gives, and to
+// those of their own.
+func TestScriptsKeepTheirTypes(t *testing.T) {
+	t.Parallel()
+	for _, config := range []string{"tsconfig.json", "workers.json"} {
+		out, err := compiler(t, "--project", config).CombinedOutput()
+		if err == nil {
+			continue
+		}
+		wrong := strings.TrimSpace(string(out))
+		require.NotEmpty(t, wrong, err)
+		kept := true
+		for line := range strings.Lines(wrong) {
+			if strings.HasPrefix(line, " ") && kept {
+				continue // says more of the line before
+			}
+			name, _, _ := strings.Cut(line, "(")
+			if kept = contains(name); kept {
+				continue
+			}
+			assert.Fail(t, line)
+		}
+	}
+}
+
+func contains(name string) bool {
+	for _, script := range later {
+		if strings.HasSuffix(name, "/"+script) {
+			return true
+		}
+	}
+	return false
+}
+
+// What is wrong is found: a name that the program does not know, a value of another
+// type or one that may be missing, a parameter that nothing is said of.
+func TestWrongTypesAreFound(t *testing.T) {
+	t.Parallel()
+	dir := t.TempDir()
+	here, err := os.Getwd()
+	require.NoError(t, err)
+	config := fmt.Sprintf(`{"extends": %q, "files": [%q], "include": ["*.js"], "exclude": []}`, here+"/tsconfig.json", here+"/"+FileName)
+	require.NoError(t, os.WriteFile(dir+"/tsconfig.json", []byte(config), 0o600))
+	wrong := map[string]string{
+		"name.js":    `/** @param {parts.Fact} fact */ export const f = (fact) => fact.lable;`,
+		"missing.js": `/** @param {draw.Shape} shape */ export const f = (shape) => shape.text.length;`,
+		"number.js":  `/** @param {Calls} calls */ export const f = (calls) => calls.fall({ turn_deg: "3" });`,
+		"trouble.js": `/** @param {Calls} calls */ export const f = (calls) => calls.bench({}).facts.length;`,
+		"request.js": `/** @param {Calls} calls */ export const f = (calls) => calls.edit({ path: "x", fine: 1 });`,
+		"any.js":     `export const f = (fact) => fact;`,
+	}
+	for name, code := range wrong {
+		require.NoError(t, os.WriteFile(dir+"/"+name, []byte(code), 0o600))
+	}
+	out, err := compiler(t, "--project", dir).CombinedOutput()
+	require.Error(t, err)
+	for name := range wrong {
+		assert.Contains(t, string(out), name+"(1,")
+	}
+	assert.Equal(t, len(wrong), strings.Count(string(out), ": error "), "%s", out)
+}
+
+// compiler is TypeScript's, which only checks here.
+func compiler(t *testing.T, args ...string) *exec.Cmd {
+	if os.Getenv("PULLLINE_NO_TYPES") == "1" {
+		t.Skip("PULLLINE_NO_TYPES=1: the page's scripts are not checked by types")
+	}
+	path, err := exec.LookPath("tsc")
+	if err != nil {
+		path = "/usr/bin/tsc"
+		_, err = os.Stat(path)
+	}
+	require.NoError(t, err, "TypeScript is missing, which checks the page's scripts: install the Debian package node-typescript (make typescript does), or set PULLLINE_NO_TYPES=1")
+	return exec.Command(path, append([]string{"--pretty", "false"}, args...)...)
+}
