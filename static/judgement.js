@@ -90,7 +90,7 @@ function placeSure(answer, draws) {
   placeList(byId("sure-doubts"), answer?.doubts);
   setNote(byId("sure-basis"), answer?.basis);
   setAttr(byId("sure"), "data-draws", answer?.draws ?? 0);
-  if (draws === 2000 || !answer?.draws) sampled(plan, answer?.verdict ?? "unknown");
+  if (draws === 2000 || !answer?.draws) sampled(plan, answer?.verdict ?? "unknown", answer?.hold_kN ?? 0);
 }
 
 function placeList(list, notes) {

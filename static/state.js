@@ -144,20 +144,19 @@ export function noVerdict(sentence) {
 
 /** @template M @param {M} more */
 function request(more) {
-  return { plan: state.plan, settings: asked(), boxes: state.boxes, letters: state.letters, sampled: doubt.plan === state.plan ? doubt.verdict : "", ...more };
+  return { plan: state.plan, settings: asked(), boxes: state.boxes, letters: state.letters, ...(doubt.plan === state.plan ? doubt.said : {}), ...more };
 }
 
-/** @type {{ plan: Plan | null, verdict: string }} */
-let doubt = { plan: null, verdict: "" };
+/** @type {{ plan: Plan | null, said: { sampled?: string, safe_hold_kN?: number } }} */
+let doubt = { plan: null, said: {} };
 
-// sampled takes the verdict on a plan with what is not known exactly counted in.
-/** @param {Plan} plan @param {string} verdict */
-export function sampled(plan, verdict) {
-  if (doubt.plan === plan && doubt.verdict === verdict) return;
-  doubt = { plan, verdict };
+// sampled takes the verdict on a plan with what is not known exactly counted in, and the
+// number to hold the puller to that is safe then, 0 where there is none.
+/** @param {Plan} plan @param {string} verdict @param {number} hold */
+export function sampled(plan, verdict, hold) {
+  doubt = { plan, said: { sampled: verdict, safe_hold_kN: hold } };
   refresh();
 }
-
 
 // lettered gives the drawings of the plan with the letters of the formulas.
 /** @param {scene.Boxes} boxes */

@@ -72,6 +72,7 @@ func view(req *asked) *View {
 	d, u := req.Settings.Told(req.Plan)
 	d.Tell(&rep, u)
 	v := viewOf(d, u, &rep, req.Light)
+	v.Headline.HoldSurely(d, u, &rep, req.SafeHold)
 	v.Headline.Worsen(d, req.Sampled)
 	if req.Report {
 		v.Report = &rep

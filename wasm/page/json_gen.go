@@ -20,6 +20,8 @@ func (x *asked) Take(key string, v any) {
 		x.Light = v == true
 	case "sampled":
 		x.Sampled = request.Text(v)
+	case "safe_hold_kN":
+		request.Number(&x.SafeHold, v)
 	case "report":
 		x.Report = v == true
 	default:

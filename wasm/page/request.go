@@ -19,7 +19,10 @@ type asked struct {
 	// Sampled is the verdict with what is not known exactly counted in, "" before that
 	// has been worked out for this plan. It only worsens the plan's own.
 	Sampled string `json:"sampled"`
-	Report  bool   `json:"report"`
+	// SafeHold is the number (kN) to hold the puller to that is safe then, 0 where there
+	// is none.
+	SafeHold float64 `json:"safe_hold_kN"`
+	Report   bool    `json:"report"`
 }
 
 // parse reads a request. A field of a wrong type counts as left out,

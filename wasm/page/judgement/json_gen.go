@@ -86,6 +86,7 @@ func (x *Sure) AppendJSON(w *jsontext.Writer) {
 	w.Text("word", x.Word)
 	jsontext.Objects(w, "facts", x.Facts, (*parts.Fact).AppendJSON)
 	jsontext.Objects(w, "rows", x.Rows, (*parts.Note).AppendJSON)
+	w.Num("hold_kN", x.HoldKN)
 	w.Text("measure", x.Measure)
 	w.Text("path", x.Path)
 	jsontext.Objects(w, "doubts", x.Doubts, (*parts.Note).AppendJSON)

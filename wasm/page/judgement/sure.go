@@ -17,6 +17,7 @@ type Sure struct {
 	Word    string       `json:"word"`
 	Facts   []parts.Fact `json:"facts"`
 	Rows    []parts.Note `json:"rows"`    // pieces and points that may well be over
+	HoldKN  float64      `json:"hold_kN"` // the safe number to hold the puller to, 0 where there is none
 	Measure string       `json:"measure"` // what to measure again, "" for nothing
 	Path    string       `json:"path"`    // of its field
 	Doubts  []parts.Note `json:"doubts"`  // what the rest of the doubt comes from
@@ -85,6 +86,7 @@ func tellSure(req *asked, d *draft.Plan, u *units.System) *Sure {
 	}
 	fact("over_planned", tooMuch, chance, "")
 	if a.HoldPullerTo.P5.Known() {
+		s.HoldKN = float64(a.HoldPullerTo.P5)
 		note := d.Say(holdNote)
 		rep := req.Report()
 		for i := range rep.Lines {

@@ -1,14 +1,19 @@
 package show
 
 import (
+	"slices"
+
 	"pullline/rigging"
+	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
 
 const (
-	notSure words.Text = "Counting what is not known exactly, not sure enough: see “How sure”."
-	seldom  words.Text = "As planned: %s"
+	notSure  words.Text = "Counting what is not known exactly, not sure enough: see “How sure”."
+	seldom   words.Text = "As planned: %s"
+	toBeSure words.Text = "To be sure hold the {puller} to %s, computed "
 )
 
 // Worsen makes a headline that of a verdict with what is not known exactly counted in,
@@ -28,4 +33,23 @@ func (h *Headline) Worsen(d *draft.Plan, sampled string) {
 		h.Parts = joinParts(inWords(d.Say(notSure)), inWords(d.Say(seldom, h.Sentence)))
 		h.Sentence, h.Parts = sentence(h.Parts)
 	}
+}
+
+// HoldSurely puts the number to hold the puller to that is safe with what is not known
+// exactly counted in (kN) before the one computed, where it is less.
+func (h *Headline) HoldSurely(d *draft.Plan, u *units.System, rep *plan.Report, kN float64) {
+	if h.Hold == "" || !(kN > 0 && kN < float64(rep.Pull.HoldPullTo)) {
+		return
+	}
+	safe := u.Capacity(kN)
+	at := slices.IndexFunc(h.AtMostParts, func(p Part) bool { return p.Text == h.Hold })
+	if at > 0 {
+		h.AtMostParts = slices.Clone(h.AtMostParts)
+		h.AtMostParts[at-1].Text = d.Say(toBeSure, safe)
+		h.AtMostText, h.AtMostParts = sentence(h.AtMostParts)
+	}
+	if h.Held {
+		h.Word = words.OnlyIfHeld + safe
+	}
+	h.Hold, h.HoldWorking = safe, ""
 }

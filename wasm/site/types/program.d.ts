@@ -479,6 +479,8 @@ declare namespace judgement {
     facts: parts.Fact[];
     /** pieces and points that may well be over */
     rows: parts.Note[];
+    /** the safe number to hold the puller to, 0 where there is none */
+    hold_kN: number;
     /** what to measure again, "" for nothing */
     measure: string;
     /** of its field */
@@ -567,6 +569,8 @@ declare namespace page {
     light?: boolean;
     /** Sampled is the verdict with what is not known exactly counted in, "" before that has been worked out for this plan. It only worsens the plan's own. */
     sampled?: string;
+    /** SafeHold is the number (kN) to hold the puller to that is safe then, 0 where there is none. */
+    safe_hold_kN?: number;
     report?: boolean;
   }
 
