@@ -14,6 +14,7 @@ sequence: signals: sign: means: roles: by: at: cleared: order: stop_haul_kN: sto
 facing_deg: toward_deg: compass_deg: lay_deg: top_deg: foot_deg: range_top_m: range_foot_m: eye_m: paces: pace_m: girth_m: stick_m: tilt_deg: offset_m:
 pull hold stem end fixed moving load haul stall device grip watched rated machine stump buried_log pickets bridle wire_rope fibre_rope sling shackle block
 chain winch other open forest tree stem: anchor defects: cavity wound fork
+people: needed: saw_operator signaller machine_operator students road building power_line
 `.trim().split(/\s+/).map((word) => (word.endsWith(":") ? `"${word.slice(0, -1)}":` : `"${word}"`));
 
 const FIRST = 33; // of the characters that come second

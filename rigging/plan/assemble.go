@@ -21,7 +21,7 @@ func (r *reader) report(e *evaluation) Report {
 		Brief: BriefReport{StopHaulKN: none, StopRopeM: none, KeepOutM: none},
 		// Lists are never null in the file.
 		Lines: []LineReport{}, Points: []PointReport{}, Gear: []GearReport{},
-		Why: []Why{}, Assumed: []Assumed{}, Problems: []Problem{}, Cautions: []Caution{}, Working: []Working{},
+		People: []PersonReport{}, Escapes: []EscapeReport{}, Zones: []ZoneReport{}, Why: []Why{}, Assumed: []Assumed{}, Problems: []Problem{}, Cautions: []Caution{}, Working: []Working{},
 	}
 	if e == nil {
 		rep.Why = append(rep.Why, r.whyProblems()...)
@@ -58,9 +58,12 @@ func (e *evaluation) writeTo(rep *Report) {
 	rep.Gear = append(rep.Gear, e.pieces...)
 	e.writeStem(rep)
 	e.verdict(rep)
+	e.writePeople(rep)
+	rep.Escapes = append(rep.Escapes, e.ways...)
 	if e.depth < ToReport {
 		return
 	}
+	e.writeZones(rep)
 	e.writeBrief(rep)
 	e.writeAfter(rep)
 	e.findCautions(rep)
@@ -249,6 +252,9 @@ func (e *evaluation) writeLegs(i int, tension float64, out *LineReport) {
 func (e *evaluation) placeName(s station) string {
 	if s.onStem {
 		return "stem"
+	}
+	if s.point < 0 {
+		return ""
 	}
 	return e.m.points[s.point].id
 }

@@ -35,6 +35,7 @@ func (e *evaluation) findCautions(rep *Report) {
 		}
 		e.cautionPoints()
 	}
+	e.cautionEscapes()
 	e.cautionCleared()
 	e.cautionFork()
 	e.cautionBrief(rep)

@@ -48,6 +48,9 @@ type evaluation struct {
 	planned  *tally
 	most     *tally
 	stem     stemBending
+	zones    []hazard // once they are asked for
+	people   []judgedBeing
+	ways     []EscapeReport
 	holdTo   float64 // N of haul on the first pull line, NaN where unknown or the plan has a problem
 	noRoom   bool    // the haul planned is more than the puller may be held to
 
@@ -88,6 +91,7 @@ func (e *evaluation) run() {
 	e.missingLinks()
 	if e.solved {
 		e.findUnusual()
+		e.ways = e.escapes()
 	}
 	if len(e.r.problems) > 0 { // nothing is said to hold where something is missing
 		e.holdTo, e.noRoom = math.NaN(), false

@@ -66,7 +66,7 @@ func Format() []FormatField {
 func formatPlans() []string {
 	plans := []string{
 		`{}`,
-		`{"tree": {"sections": [{}], "defects": [{}]}, "cut": {}, "site": {}, "points": [{}, {"anchor": {}}], "lines": [{}, {"path": [{}]}], "gear": [{}],
+		`{"tree": {"sections": [{}], "defects": [{}]}, "cut": {}, "site": {}, "points": [{}, {"anchor": {}}], "people": [{}], "lines": [{}, {"path": [{}]}], "gear": [{}],
 		  "fork": {}, "brief": {}, "after": {}, "plus_minus": {}, "readings": {}}`,
 		// Two trees, so that a default that depends on the tree shows.
 		`{"version": 1, "site": {"wind_mps": 3}, "tree": {"species": "radiata_pine", "height_m": 20, "diameter_cm": 40},

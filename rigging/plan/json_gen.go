@@ -92,6 +92,88 @@ func (x *BriefReport) member(key string) any {
 }
 
 // AppendJSON writes it as its tags say.
+func (x *EscapeReport) AppendJSON(w *jsontext.Writer) {
+	w.Open()
+	w.Num("bearing_deg", float64(x.BearingDeg))
+	w.Num("distance_m", float64(x.DistanceM))
+	w.Text("blocked", x.Blocked)
+	w.Text("by", x.By)
+	w.Close()
+}
+
+// AppendJSON writes it as its tags say.
+func (x *PersonReport) AppendJSON(w *jsontext.Writer) {
+	w.Open()
+	w.Text("id", x.ID)
+	w.Text("kind", x.Kind)
+	w.Text("verdict", x.Verdict.String())
+	w.Text("why", x.Why)
+	w.Text("message", x.Message)
+	w.Text("source", x.Source)
+	w.Key("clear")
+	if x.Clear == nil {
+		w.Null()
+	} else {
+		x.Clear.AppendJSON(w)
+	}
+	w.Num("move_m", float64(x.MoveM))
+	w.Close()
+}
+
+var personReportMembers = []string{
+	"id",
+	"kind",
+	"verdict",
+	"why",
+	"message",
+	"source",
+	"move_m",
+}
+
+// member gives the place of a text, a number or a flag by its name, nil where there is none.
+func (x *PersonReport) member(key string) any {
+	switch slices.Index(personReportMembers, key) {
+	case 0:
+		return &x.ID
+	case 1:
+		return &x.Kind
+	case 2:
+		return &x.Verdict
+	case 3:
+		return &x.Why
+	case 4:
+		return &x.Message
+	case 5:
+		return &x.Source
+	case 6:
+		return &x.MoveM
+	}
+	return nil
+}
+
+// AppendJSON writes it as its tags say.
+func (x *ClearReport) AppendJSON(w *jsontext.Writer) {
+	w.Open()
+	w.Num("bearing_deg", float64(x.BearingDeg))
+	w.Num("distance_m", float64(x.DistanceM))
+	w.Close()
+}
+
+// AppendJSON writes it as its tags say.
+func (x *ZoneReport) AppendJSON(w *jsontext.Writer) {
+	w.Open()
+	w.Text("danger", x.Danger)
+	w.Text("line", x.Line)
+	w.Num("x_m", float64(x.XM))
+	w.Num("y_m", float64(x.YM))
+	w.Num("bearing_deg", float64(x.BearingDeg))
+	w.Num("half_deg", float64(x.HalfDeg))
+	w.Num("reach_m", float64(x.ReachM))
+	w.Num("energy_kJ", float64(x.EnergyKJ))
+	w.Close()
+}
+
+// AppendJSON writes it as its tags say.
 func (x *Report) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	w.Int("version", x.Version)
@@ -113,6 +195,9 @@ func (x *Report) AppendJSON(w *jsontext.Writer) {
 	jsontext.Objects(w, "gear", x.Gear, (*GearReport).AppendJSON)
 	w.Key("stem")
 	x.Stem.AppendJSON(w)
+	jsontext.Objects(w, "people", x.People, (*PersonReport).AppendJSON)
+	jsontext.Objects(w, "escapes", x.Escapes, (*EscapeReport).AppendJSON)
+	jsontext.Objects(w, "zones", x.Zones, (*ZoneReport).AppendJSON)
 	jsontext.Objects(w, "assumed", x.Assumed, (*Assumed).AppendJSON)
 	jsontext.Objects(w, "problems", x.Problems, (*Problem).AppendJSON)
 	jsontext.Objects(w, "cautions", x.Cautions, (*Caution).AppendJSON)

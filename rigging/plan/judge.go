@@ -50,6 +50,7 @@ func (e *evaluation) verdict(rep *Report) {
 		e.judgePlaces()
 		e.judgeAtMost(rep)
 	}
+	e.judgePeople()
 	e.reasons = append(e.reasons, e.r.whyProblems()...)
 	if len(e.pieces) == 0 || !e.solved { // nothing was judged
 		rep.AtMostVerdict = rep.AtMostVerdict.Worse(rigging.Unknown)

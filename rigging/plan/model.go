@@ -16,6 +16,7 @@ type model struct {
 	strengthLow float64
 	species     string // key in the table
 	defects     []rigging.StemDefect
+	people      []being
 	points      []point
 	byID        map[string]int
 	lines       []line
@@ -143,6 +144,7 @@ func (r *reader) model(root *object) *model {
 	if r.planned > 0 {
 		m.planned = r.planned
 	}
+	r.people(root, m)
 	r.plusMinus(root, m)
 	r.readings(root)
 	r.brief(root, m)

@@ -55,20 +55,23 @@ type Report struct {
 	// it to (Pull.HoldPullTo).
 	OnlyIfHeld bool `json:"only_if_held"`
 	// NoRoom says that the haul planned is more than the puller may be held to.
-	NoRoom   bool          `json:"no_room"`
-	Why      []Why         `json:"why"`
-	Tree     TreeReport    `json:"tree"`
-	Pull     PullReport    `json:"pull"`
-	Lines    []LineReport  `json:"lines"`
-	Points   []PointReport `json:"points"`
-	Gear     []GearReport  `json:"gear"`
-	Stem     StemReport    `json:"stem"`
-	Assumed  []Assumed     `json:"assumed"`
-	Problems []Problem     `json:"problems"`
-	Cautions []Caution     `json:"cautions"`
-	Working  []Working     `json:"working"`
-	Brief    BriefReport   `json:"brief"`
-	After    *AfterReport  `json:"after,omitempty"` // where the plan says how the pull went
+	NoRoom   bool           `json:"no_room"`
+	Why      []Why          `json:"why"`
+	Tree     TreeReport     `json:"tree"`
+	Pull     PullReport     `json:"pull"`
+	Lines    []LineReport   `json:"lines"`
+	Points   []PointReport  `json:"points"`
+	Gear     []GearReport   `json:"gear"`
+	Stem     StemReport     `json:"stem"`
+	People   []PersonReport `json:"people"`
+	Escapes  []EscapeReport `json:"escapes"` // the saw operator's two ways out
+	Zones    []ZoneReport   `json:"zones"`
+	Assumed  []Assumed      `json:"assumed"`
+	Problems []Problem      `json:"problems"`
+	Cautions []Caution      `json:"cautions"`
+	Working  []Working      `json:"working"`
+	Brief    BriefReport    `json:"brief"`
+	After    *AfterReport   `json:"after,omitempty"` // where the plan says how the pull went
 }
 
 // A Why is one reason for the plan's verdict. There is none where every row is

@@ -199,11 +199,11 @@ func wantedOf(text string) (w wanted, ok bool) {
 	case w.part == "brief" || w.part == "after" || w.part == "lines" && (w.key == "stretch_m" || w.key == "energy_kJ"):
 		w.depth = ToReport
 	}
-	if list != (w.part == "lines" || w.part == "points" || w.part == "gear") {
+	if list != (w.part == "people" || w.part == "lines" || w.part == "points" || w.part == "gear") {
 		return w, false
 	}
 	// A report that has every part once knows all that can be wanted.
-	w.of(&Report{Lines: []LineReport{{ID: w.id}}, Points: []PointReport{{ID: w.id}}, Gear: []GearReport{{ID: w.id}}, After: &AfterReport{}})
+	w.of(&Report{Lines: []LineReport{{ID: w.id}}, Points: []PointReport{{ID: w.id}}, Gear: []GearReport{{ID: w.id}}, People: []PersonReport{{ID: w.id}}, After: &AfterReport{}})
 	ok, w.found = w.found, !list
 	return w, ok
 }
@@ -234,6 +234,13 @@ func (w *wanted) of(rep *Report) any {
 		for i := range rep.Lines {
 			if rep.Lines[i].ID == w.id {
 				place = rep.Lines[i].member(w.key)
+				break
+			}
+		}
+	case "people":
+		for i := range rep.People {
+			if rep.People[i].ID == w.id {
+				place = rep.People[i].member(w.key)
 				break
 			}
 		}

@@ -128,6 +128,12 @@ var All = []Spec{
 	{Path: "cut.hinge_left_cm", Label: "{hinge} thickness, left end", Kind: Number, Dim: units.Centimetres, Help: "Seen from behind, facing the {lay}. The pull needed grows with the square of the thickness; a thin {hinge} does not hold sideways."},
 	{Path: "cut.hinge_right_cm", Label: "{hinge} thickness, right end", Kind: Number, Dim: units.Centimetres, Help: "Seen from behind, facing the {lay}. The same as the left end if the {hinge} is even."},
 
+	{Path: "people[].id", Label: "Name", Kind: Text, Help: "A short word for who or what it is."},
+	{Path: "people[].kind", Label: "Who or what", Kind: Choice, Options: PeopleKinds, Help: "What is dangerous to it, and how bad that is, goes by this."},
+	{Path: "people[].bearing_deg", Label: "Bearing from the tree", Kind: Number, Dim: units.Degrees, Help: bearingHelp},
+	{Path: "people[].distance_m", Label: "Distance from the tree", Kind: Number, Dim: units.Metres, Way: units.Down, Help: "Level distance from the middle of the stem, to the nearest part of it."},
+	{Path: "people[].needed", Label: "The pull needs them there", Kind: Flag, Help: "Everybody else stays two tree lengths away."},
+
 	{Path: "points[].id", Label: "Name of the point", Kind: Text, Help: "A letter or a short word. A new name is taken over by every line and piece."},
 	{Path: "points[].bearing_deg", Label: "Bearing from the tree", Kind: Number, Measured: true, Dim: units.Degrees, Help: bearingHelp},
 	{Path: "points[].distance_m", Label: "Distance from the tree", Kind: Number, Measured: true, Dim: units.Metres, Way: units.Down, Help: "Level distance from the middle of the stem. A closer point pulls more downward and less forward."},
@@ -298,6 +304,8 @@ func OwnerOf(d *draft.Plan, path string) string {
 		return LineTitle(d, i)
 	case "gear":
 		return GearTitle(d, i)
+	case "people":
+		return PersonTitle(d, i)
 	}
 	return ""
 }

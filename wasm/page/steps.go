@@ -50,7 +50,7 @@ func stepOf(path string) int {
 	switch top {
 	case "tree", "cut", "site", "fork":
 		return stepTree
-	case "points", "lines":
+	case "points", "lines", "people":
 		return stepLine
 	case "gear", "pull_date", "inventory":
 		return stepGear

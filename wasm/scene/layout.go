@@ -21,6 +21,12 @@ func (s *Scene) extentOf(b draw.Box, least draw.Extent, up func(rigging.Vec) flo
 			take(s.Points[i].At)
 		}
 	}
+	for i := range s.People {
+		// Only the view from above shows them.
+		if p := &s.People[i]; tip && p.Known && p.At.Horizontal() <= peopleInView*s.size() {
+			take(p.At)
+		}
+	}
 	if s.Tree {
 		t := s.OnStem(s.Height)
 		if !tip { // the height stays the same however the stem leans

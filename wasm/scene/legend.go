@@ -22,6 +22,9 @@ var legendEntries = [...]struct {
 	{class: "load", label: "load on a point", arrow: true},
 	{class: "bend", label: "bent the hardest here"},
 	{class: "bight", label: "nobody stands here"},
+	{class: "lands", label: "the tree lands here"},
+	{class: "recoil", label: "a rope that parts flies here"},
+	{class: "escape", label: "way out", arrow: true},
 	{class: "far", label: "two tree lengths"},
 }
 

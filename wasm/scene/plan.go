@@ -22,6 +22,7 @@ func (s *Scene) DrawPlan(b draw.Box) *draw.Drawing {
 	if s.Tree {
 		s.farCircle(c, l, origin)
 	}
+	s.zones(c, l)
 	s.bights(c, l)
 	if s.Tree {
 		s.planCrown(c, l)
@@ -54,6 +55,7 @@ func (s *Scene) DrawPlan(b draw.Box) *draw.Drawing {
 		s.leanHandle(c, PlanIDs, l.Plan(s.OnStem(s.Height)), "xy")
 	}
 	s.pointHandles(c, PlanIDs, l.Plan, "xy")
+	s.drawPeople(c, l)
 	d := c.Finish(s.doc.Say("Plan view, seen from above; the {lay} points to the right"), s.describe())
 	d.Frame, d.Legend = l.Frame(), legend(d.Shapes)
 	return d

@@ -18,6 +18,7 @@ import (
 //	far        circle of two tree lengths (thin dashed stroke)
 //	lay        where the tree shall fall, seen from above (stroke, arrow)
 //	bend       where the pull bends the stem the hardest (a thick tick across it)
+//	lands, recoil, escape, person  where the tree lands and ropes fly, the ways out, who is about
 //	bight      area inside the angle of a redirect (faint fill)
 //	hatch      its hatching (thin stroke)
 //	crown      outline of the crown (faint fill, stroke)

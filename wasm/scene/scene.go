@@ -45,6 +45,7 @@ type Scene struct {
 
 	Points []Point
 	Lines  []sceneLine
+	People []Person
 
 	steps map[string]*plan.Working // of the report, under their paths
 }
@@ -127,6 +128,7 @@ func New(doc *draft.Plan, rep *plan.Report, u *units.System) *Scene {
 	s.readTree(doc.Object("tree"), doc.Object("cut"))
 	s.readPoints(doc.List("points"))
 	s.readLines(doc.List("lines"))
+	s.readPeople(doc.List("people"))
 	return s
 }
 

@@ -462,6 +462,7 @@ func (s *Scene) describe() string {
 			say("Point ", s.pointName(p), ": ", s.where(p))
 		}
 	}
+	s.peopleWords(say)
 	return b.String()
 }
 

@@ -75,6 +75,9 @@ var cautions = []row{
 	{"caution.stop_rope_short", "The plan says to stop after %s of rope: less than is hauled until the tree falls by itself, %s."},
 	{"caution.measured_more", "The pull measured was %s of the one planned: the tree took more than planned for. Look over every piece before it is used again, and find out why before the next pull."},
 
+	{"caution.no_escape", "Both ways out for the {saw operator}, 45° back to either side, are blocked. Clear one, or choose and clear another way, before anybody cuts."},
+	{"caution.escape_blocked", "The way out for the {saw operator} at a bearing of %s is blocked by %s. Clear it, or use the other side only."},
+
 	// For every plan.
 	{"caution.plus_minus", "The ± of measured values is not in these numbers: they are those of the values as typed. How sure they are is said apart."},
 	{"caution.competent", "These numbers are estimates. The anchor, the soundness of the tree and the go-ahead are a competent person's; local codes and licensed practice come first."},

@@ -71,6 +71,8 @@ var fields = []row{
 	{"field.path", "Path"},
 	{"field.peak_deg", "Turn at the greatest pull"},
 	{"field.peak_kN", "Greatest pull measured"},
+	{"field.people", "People and things about"},
+	{"field.needed", "Needed for the pull"},
 	{"field.photos", "Photos"},
 	{"field.place", "Place"},
 	{"field.planned_kN", "Planned tension"},

@@ -59,6 +59,7 @@ var problems = []row{
 	{"problem.fork_order", "This {stem} has turn %s of %s. Give a whole number from 1 to %[2]s."},
 
 	// The points and what holds them.
+	{"problem.two_people", "Two people or things are called %s. Give each a name of its own."},
 	{"problem.two_points", "Two points are called %s. Each needs a name of its own."},
 	{"problem.no_point", "No point is called %s."},
 	{"problem.point_missing", "The point is missing. Give the name of a point."},

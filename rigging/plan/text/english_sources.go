@@ -9,5 +9,6 @@ var sources = []row{
 	{"source.equilibrium", "equilibrium of the junction"},
 	{"source.catenary", "catenary"},
 	{"source.plan", "the plan"},
+	{"source.landing", "our own rule, from the two tree lengths of 29 CFR 1910.266(h)(1)"},
 	{"source.model", "what this model covers"},
 }

@@ -115,6 +115,7 @@ const Full = `{
     "defects": [{"kind": "fork", "height_m": 16, "cavity_cm": 5}, {"height_m": 7, "cavity_cm": 10}],
     "sections": [{"height_m": 1.3, "diameter_cm": 85}, {"height_m": 6.5, "diameter_cm": 66}]},
   "cut": {"stump_m": 0.4, "face_opening_deg": 60, "hinge_length_cm": 68, "hinge_left_cm": 8.5, "hinge_right_cm": 8.5},
+  "people": [{"id": "class", "kind": "students", "bearing_deg": 200, "distance_m": 80, "needed": true}, {"id": "signals", "kind": "signaller", "bearing_deg": 140, "distance_m": 20, "needed": true}],
   "points": [
     {"id": "A", "bearing_deg": 0, "distance_m": 45, "rise_m": 0, "anchor": {"kind": "rated", "capacity_kN": 60}},
     {"id": "B", "bearing_deg": 10, "distance_m": 45, "rise_m": 0, "anchor": {"kind": "machine", "mass_kg": 9000, "traction": 0.5, "slope_deg": 0, "rated_kN": 40}},

@@ -102,7 +102,11 @@ func drag(req *asked, d *draft.Plan, u *units.System, rep *plan.Report) parts.Ch
 		return g.lean()
 	case len(parts) == 2 && parts[0] == "point":
 		if i, err := strconv.Atoi(parts[1]); err == nil && i >= 0 && i < len(s.Points) && s.Points[i].Known {
-			return g.point(&s.Points[i])
+			return g.point("points", s.Points[i].Index, s.Points[i].At)
+		}
+	case len(parts) == 2 && parts[0] == "person":
+		if i, err := strconv.Atoi(parts[1]); err == nil && i >= 0 && i < len(s.People) && s.People[i].Known && !g.side {
+			return g.point("people", s.People[i].Index, s.People[i].At)
 		}
 	case len(parts) == 3 && parts[0] == "stem" && g.side && s.Tree:
 		i, err1 := strconv.Atoi(parts[1])
@@ -158,9 +162,9 @@ func (g dragging) stem(i, k int) parts.Changes {
 	return parts.Changes{Changes: []parts.Change{set(h, "lines", i, "path", k, "stem_m")}, Focus: at}
 }
 
-// point moves a point over the ground; in the side view along the lay only.
-func (g dragging) point(p *scene.Point) parts.Changes {
-	x, y := p.At.X, p.At.Y
+// point moves an entry of a list over the ground; in the side view along the lay only.
+func (g dragging) point(list string, i int, at rigging.Vec) parts.Changes {
+	x, y := at.X, at.Y
 	bearingTo, distanceTo := pick(g.req.Fine, bearingStep, bearingFine), pick(g.req.Fine, distanceStep, distanceFine)
 	if g.keys {
 		step := pick(g.req.Fine, keyPoint, keyPointFine)
@@ -189,14 +193,13 @@ func (g dragging) point(p *scene.Point) parts.Changes {
 	distance = min(units.Snap(distance, distanceTo), dragDistanceMax)
 	bearing = math.Mod(units.Snap(bearing, bearingTo), 360)
 	if distance == 0 {
-		bearing = p.At.Bearing() / rigging.Deg // on the stem: keep where it came from
+		bearing = at.Bearing() / rigging.Deg // on the stem: keep where it came from
 		bearing = units.Snap(bearing, bearingTo)
 	}
-	i := p.Index
 	return parts.Changes{Changes: []parts.Change{
-		set(bearing, "points", i, "bearing_deg"),
-		set(distance, "points", i, "distance_m"),
-	}, Focus: draft.Elem("points", i)}
+		set(bearing, list, i, "bearing_deg"),
+		set(distance, list, i, "distance_m"),
+	}, Focus: draft.Elem(list, i)}
 }
 
 // lean moves the top of the tree: in the side view forward and back, the

@@ -104,6 +104,9 @@ func (e *editor) add(list string) {
 		focus += ".path"
 	case "gear[].reductions":
 		focus += ".why"
+	case "people":
+		item["id"] = e.d.FreeID("people", e.d.Say("person %s", strconv.Itoa(n+1)))
+		focus += ".kind"
 	case "tree.defects":
 		item["kind"] = "cavity"
 		focus += ".height_m"

@@ -45,7 +45,7 @@ func Form(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Section {
 		b.pieces[g.ID] = &pieceState{g.Verdict, float64(g.Use)}
 	}
 	sections := []parts.Section{
-		b.tree(), b.cut(), b.site(), b.pointList(), b.lineList(), b.gearList(),
+		b.tree(), b.cut(), b.site(), b.pointList(), b.lineList(), b.people(), b.gearList(),
 		b.pull(), b.giveOrTake(), b.fork(), b.about(), b.brief(), b.after(),
 	}
 	for _, p := range rep.Problems {

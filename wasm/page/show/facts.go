@@ -3,6 +3,7 @@ package show
 import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
+	"pullline/wasm/fields"
 	"pullline/wasm/parts"
 	"pullline/wasm/scene"
 	"pullline/wasm/units"
@@ -71,11 +72,33 @@ func Facts(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Fact {
 		parts.Fact{ID: "side", Label: "Moment of the weight sideways", Value: words.Sided(moments, float64(t.SideMomentKNm), "to the left", "to the right", "none"), Working: "tree.side_moment_kNm"},
 		parts.Fact{ID: "hinge", Label: d.Say("Moment to bend the {hinge}"), Value: moments(float64(t.HingeMomentKNm)), Note: estimateNote, Working: "tree.hinge_moment_kNm"},
 	)
+	out = append(out, people(d, u, rep)...)
 	has := scene.StepsByPath(rep)
 	for i := range out {
 		if has[out[i].Working] == nil {
 			out[i].Working = ""
 		}
+	}
+	return out
+}
+
+// people are who and what is about, and the ways out, once anybody is placed.
+func people(d *draft.Plan, u *units.System, rep *plan.Report) (out []parts.Fact) {
+	for i := range rep.People {
+		p := &rep.People[i]
+		out = append(out, parts.Fact{ID: "person:" + p.ID, Label: fields.PersonTitle(d, i), Value: words.Verdict[p.Verdict], Note: words.Join(p.Message, fields.ClearPlace(d, u, p))})
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	for _, x := range rep.Escapes {
+		value := d.Say("nothing in the way")
+		if x.Blocked != "" {
+			value = d.Say("blocked by %s", x.By)
+		}
+		out = append(out, parts.Fact{ID: "escape:" + u.Quantity(float64(x.BearingDeg), units.Degrees, units.Nearest), Value: value,
+			Label: d.Say("Way out for the {saw operator} at a bearing of %s", u.Quantity(float64(x.BearingDeg), units.Degrees, units.Nearest)),
+			Note:  d.Say("At least %s from the stump, 45° back to the side.", u.Quantity(float64(x.DistanceM), units.Metres, units.Up))})
 	}
 	return out
 }

@@ -13,7 +13,7 @@ import (
 
 // planTypes names the objects of the plan.
 var planTypes = map[string]string{
-	"site": "Site", "tree": "Tree", "tree.sections[]": "Section", "tree.defects[]": "WeakPlace", "cut": "Cut", "points[]": "Point", "points[].anchor": "Anchor",
+	"site": "Site", "tree": "Tree", "tree.sections[]": "Section", "tree.defects[]": "WeakPlace", "people[]": "Person", "cut": "Cut", "points[]": "Point", "points[].anchor": "Anchor",
 	"points[].anchor.legs[]": "BridleLeg", "lines[]": "Line", "lines[].path[]": "Station", "lines[].tackle": "Tackle", "lines[].tackle.stages[]": "Stage",
 	"lines[].tackle.haul_path[]": "HaulStation", "lines[].tackle.reeving": "Reeving", "lines[].tackle.reeving.nodes[]": "ReevingNode", "lines[].tackle.reeving.ropes[]": "ReevingRope",
 	"lines[].puller": "Puller", "lines[].rope": "Rope", "gear[]": "Piece", "gear[].reductions[]": "Reduction",
@@ -24,6 +24,7 @@ var planTypes = map[string]string{
 // partTexts say what the parts are that the form has no field for.
 var partTexts = map[string]string{
 	"site": "What the place does to the tree.", "tree": "The tree to be pulled.", "cut": "The stump, the face and the hinge.",
+	"people":        "Who and what is about, placed like a point.",
 	"tree.defects":  "Weak places of the stem between the cut and the tie.",
 	"tree.sections": "Diameters of the stem by height; they take the place of the form factor.",
 	"points":        "Places on the ground the lines lead to.", "points[].anchor": "What holds the point.",

@@ -1140,6 +1140,8 @@ export interface Plan {
   allowance?: number;
   /** Planned tension, if you set it. Replaces allowance times pull needed. A smaller one is reported as a problem. Above 0, up to 10000 kN. */
   planned_kN?: number;
+  /** Who and what is about, placed like a point. */
+  people?: Person[];
   /** How far off a measured number may be, by the path of the number, in the number's own unit. */
   plus_minus?: PlusMinus;
   /** What was read in the field, by the path of the field measured. Nothing is computed from it. */
@@ -1486,6 +1488,19 @@ export interface Reduction {
   why?: string;
   /** Strength left. As a share: 0.8 or 80 %. At most 1. Above 0, up to 1. */
   factor: number;
+}
+
+export interface Person {
+  /** Name. A short word for who or what it is. */
+  id: string;
+  /** Who or what. What is dangerous to it, and how bad that is, goes by this. */
+  kind: "saw_operator" | "signaller" | "machine_operator" | "students" | "road" | "building" | "power_line" | "tree";
+  /** Bearing from the tree. Degrees clockwise seen from above, from the lay: 0 straight ahead, 90 to the right, 180 behind, 270 to the left. -360 to 360 °. */
+  bearing_deg: number;
+  /** Distance from the tree. Level distance from the middle of the stem, to the nearest part of it. 0 to 5000 m. */
+  distance_m: number;
+  /** The pull needs them there. Everybody else stays two tree lengths away. */
+  needed?: boolean;
 }
 
 export type PlusMinus = { [path: string]: number };
@@ -2080,6 +2095,10 @@ export interface Report {
   points: PointReport[];
   gear: GearReport[];
   stem: StemReport;
+  people: PersonReport[];
+  /** The saw operator's two ways out. */
+  escapes: EscapeReport[];
+  zones: ZoneReport[];
   assumed: Assumed[];
   problems: Problem[];
   cautions: Caution[];
@@ -2326,6 +2345,61 @@ export interface StemReport {
   at_most_height_m: number | null;
   at_most_use: number | null;
   at_most_verdict: "within" | "near" | "over" | "unknown";
+}
+
+/** A PersonReport is who or what is on the plan and whether it is clear of the tree and the lines: the worst of where the tree lands, two tree lengths for all the pull does not need, and what flies when a rope or block lets go. */
+export interface PersonReport {
+  id: string;
+  kind: string;
+  verdict: "within" | "near" | "over" | "unknown";
+  /** Code of the worst danger, "" where there is none. */
+  why: string;
+  message: string;
+  source: string;
+  /** The nearest clear place; null where none can be named. */
+  clear: ClearReport | null;
+  /** How far that is. In m. */
+  move_m: number | null;
+}
+
+/** A ClearReport is a place, as a point is given. */
+export interface ClearReport {
+  /** In °. */
+  bearing_deg: number | null;
+  /** In m. */
+  distance_m: number | null;
+}
+
+/** An EscapeReport is one way out for the saw operator. */
+export interface EscapeReport {
+  /** In °. */
+  bearing_deg: number | null;
+  /** In m. */
+  distance_m: number | null;
+  /** Code of what blocks it, "" where nothing on the plan does. */
+  blocked: string;
+  /** Id of that line, point or person. */
+  by: string;
+}
+
+/** A ZoneReport is ground where nobody should stand, a sector seen from above. */
+export interface ZoneReport {
+  /** Code, as a person's why. */
+  danger: string;
+  /** Of a rope, "" for the tree. */
+  line: string;
+  /** Its apex, along the lay. In m. */
+  x_m: number | null;
+  /** And to the left. In m. */
+  y_m: number | null;
+  /** In °. */
+  bearing_deg: number | null;
+  /** To either side; 180 all round. In °. */
+  half_deg: number | null;
+  /** In m. */
+  reach_m: number | null;
+  /** Stored in the rope as planned. In kJ. */
+  energy_kJ: number | null;
 }
 
 /** Assumed is a value the plan left out and what was taken instead. */
