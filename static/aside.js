@@ -3,20 +3,33 @@
 
 import { version } from "./rigging.js";
 
+/** @typedef {"sure" | "right" | "stand"} Long the calls that take long */
+/** @typedef {{ call: Long, request: object, done: (answer: unknown) => void, here: () => unknown }} Asked */
+
+/** @type {Worker | null | undefined} */
 let worker; // undefined before it is tried, null where there is none
 let count = 0;
-const waiting = new Map(); // id → { call, request, done }
+/** @type {Map<number, Asked>} */
+const waiting = new Map(); // by id
 
 // aside promises the answer of a call; here answers it where no worker can.
+/**
+ * @template {Long} C
+ * @param {C} call
+ * @param {Parameters<Calls[C]>[0]} request
+ * @param {() => ReturnType<Calls[C]> | null} here
+ * @returns {Promise<ReturnType<Calls[C]> | null>}
+ */
 export function aside(call, request, here) {
-  return new Promise((done) => {
-    const asked = { call, request, done, here };
-    if (!started()) {
-      own(asked);
+  return new Promise((answered) => {
+    const asked = { call, request, done: /** @type {(answer: unknown) => void} */ (answered), here };
+    const own = started();
+    if (!own) {
+      byItself(asked);
       return;
     }
     waiting.set(++count, asked);
-    worker.postMessage({ id: count, call, request });
+    own.postMessage({ id: count, call, request });
   });
 }
 
@@ -25,8 +38,9 @@ export function apart() {
   return Boolean(started());
 }
 
-function own({ call, request, done, here }) {
-  setTimeout(() => done(here(call, request)));
+/** @param {Asked} asked */
+function byItself({ done, here }) {
+  setTimeout(() => done(here()));
 }
 
 function started() {
@@ -40,7 +54,7 @@ function started() {
       waiting.delete(id);
       if (!asked) return;
       if (failed === undefined) asked.done(answer);
-      else own(asked);
+      else byItself(asked);
     });
     for (const event of ["error", "messageerror"]) worker.addEventListener(event, lost);
   } catch {
@@ -53,6 +67,6 @@ function started() {
 function lost() {
   worker?.terminate();
   worker = null;
-  for (const asked of waiting.values()) own(asked);
+  for (const asked of waiting.values()) byItself(asked);
   waiting.clear();
 }

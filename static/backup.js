@@ -24,6 +24,13 @@ const KIND = "pull-line plans";
 const VERSION = 1;
 const MOST = 2000; // plans, or pieces of gear, in one file
 
+/**
+ * @typedef {import("./intake.js").Plan} Plan
+ * @typedef {import("./plans.js").PlanRecord} PlanRecord
+ * @typedef {{ id: string, changed: number, archived: boolean, plan: Plan }} Item a plan of the file; changed is 0 where the file does not say
+ */
+
+/** @param {unknown} value */
 export function isBackup(value) {
   return isObject(value) && value.kind === KIND;
 }
@@ -40,11 +47,13 @@ export function backupName() {
 }
 
 // readBackup gives { plans, gear, left }, left being how many were left out.
+/** @param {{ [key: string]: unknown }} value */
 export function readBackup(value) {
-  if (!Number.isInteger(value.version) || value.version < 1) throw new Refused(say("This file of plans gives no version, so it cannot be read."));
+  if (typeof value.version !== "number" || !Number.isInteger(value.version) || value.version < 1) throw new Refused(say("This file of plans gives no version, so it cannot be read."));
   if (value.version > VERSION) throw new Refused(say("This file was made by a newer version of this page. Load the newest version first."));
   const list = Array.isArray(value.plans) ? value.plans : [];
   if (list.length > MOST) throw new Refused(say("This file has {n} plans. The most that can be read is {most}.", { n: sayNumber(list.length), most: sayNumber(MOST) }));
+  /** @type {Item[]} */
   const plans = [];
   let left = 0;
   for (const item of list) {
@@ -72,16 +81,22 @@ export function readBackup(value) {
   return { plans, gear, left };
 }
 
-// compare says of each plan of a backup what it is beside the plans here:
-// { item, is: "new" | "same" | "different", mine: the record }.
+/**
+ * Says of each plan of a backup what it is beside the plans here.
+ *
+ * @param {Item[]} plans
+ * @param {PlanRecord[]} records
+ * @returns {{ item: Item, is: "new" | "same" | "different", mine?: PlanRecord }[]}
+ */
 export function compare(plans, records) {
   const here = records.filter((r) => !r.binned && r.revision > 0);
+  /** @type {Plan[]} */
   const seen = [];
   return plans.map((item) => {
     const twin = here.find((r) => same(r.plan, item.plan));
     if (twin || seen.some((plan) => same(plan, item.plan))) return { item, is: "same", mine: twin };
     seen.push(item.plan);
-    const named = (r) => typeof item.plan.name === "string" && item.plan.name.trim() !== "" && nameOf(r.plan) === nameOf(item.plan);
+    const named = (/** @type {PlanRecord} */ r) => typeof item.plan.name === "string" && item.plan.name.trim() !== "" && nameOf(r.plan) === nameOf(item.plan);
     const mine = here.find((r) => item.id && r.id === item.id) ?? here.find(named);
     return { item, is: mine ? "different" : "new", mine };
   });
@@ -89,10 +104,11 @@ export function compare(plans, records) {
 
 // offerBackup shows what a file of plans holds and does, and asks. It gives a
 // promise of whether anything was taken.
+/** @param {{ [key: string]: unknown }} value @param {string} from */
 export async function offerBackup(value, from) {
   const { plans, gear: pieces, left } = readBackup(value);
   const rows = compare(plans, await listPlans());
-  const of = (is) => rows.filter((row) => row.is === is);
+  const of = (/** @type {typeof rows[number]["is"]} */ is) => rows.filter((row) => row.is === is);
   const gearWord = pieces.length
     ? sayCount(pieces.length, "The file also has {n} piece of gear. It is added unless the gear list already has the same one.", "The file also has {n} pieces of gear. Those not already in the gear list are added.")
     : "";
@@ -121,9 +137,9 @@ export async function offerBackup(value, from) {
         return el("li", {}, el("label", {}, box, el("span", {},
           el("strong", { text: nameOf(row.item.plan) }),
           el("span", { class: "quiet", text: say("In the file: {when}", { when: when(row.item.changed) }) }),
-          el("span", { class: "quiet", text: nameOf(row.mine.plan) === nameOf(row.item.plan)
-            ? say("Yours: {when}", { when: when(row.mine.changed) })
-            : say("Yours: “{name}”, {when}", { name: nameOf(row.mine.plan), when: when(row.mine.changed) }) }),
+          el("span", { class: "quiet", text: nameOf(row.mine?.plan) === nameOf(row.item.plan)
+            ? say("Yours: {when}", { when: when(row.mine?.changed ?? 0) })
+            : say("Yours: “{name}”, {when}", { name: nameOf(row.mine?.plan), when: when(row.mine?.changed ?? 0) }) }),
           el("span", { class: "quiet", text: say("Tick to replace") }))));
       })));
   }
@@ -132,7 +148,7 @@ export async function offerBackup(value, from) {
   body.append(el("div", { class: "actions" }, add));
   if (!await closed) return false;
   await mergePlans([...of("new"), ...of("different")].map((row) => {
-    const into = boxes.get(row)?.checked ? row.mine.id : "";
+    const into = boxes.get(row)?.checked && row.mine ? row.mine.id : "";
     const both = row.is === "different" && !into;
     return { ...row.item, id: both ? "" : row.item.id, plan: both ? { ...row.item.plan, name: copyName(row.item.plan) } : row.item.plan, into };
   }));
@@ -142,6 +158,7 @@ export async function offerBackup(value, from) {
   return true;
 }
 
+/** @param {string} title @param {HTMLElement[]} items */
 function details(title, items) {
   return el("details", { class: "merge-list" }, el("summary", { text: say("{title}: {n}", { title, n: sayNumber(items.length) }) }), el("ul", {}, ...items));
 }

@@ -20,24 +20,76 @@ import { placeFacts, placeNotes } from "./tables.js";
 
 const NOT_KNOWN = say("Not known");
 
-const parts = {}; // the nodes that are filled
-let at = null; // the bench and values of the address that is shown
+
+/** @type {ReturnType<typeof makeParts>} */
+let parts; // the nodes that are filled
+let at = ""; // the bench and values of the address that is shown
 let bench = ""; // its id
+/** @type {{ [key: string]: string }} */
 let values = {}; // those that are not as it begins, as the calculator last gave them
 let answer = ""; // to the question
 let seen = false; // the numbers are shown without one
 let guessing = false;
+/** @type {bench.View | null} */
 let out = null; // what the calculator last answered
+/** @type {bench.View | null} */
 let lastGood = null; // the last answer with pictures
+/** @type {bench.asked | null} */
 let pending = null; // what is asked with the next frame
 let frame = 0;
-let before = null; // values before a drag
+let before = { values, answer, seen }; // as they were before a drag
 
+/** @param {HTMLElement} root */
 export function startBench(root) {
-  const picture = el("figure", { class: "bench-picture" });
-  const curve = el("figure", { class: "bench-curve" });
-  parts.picture = makePicture(picture, say("Picture"), {
-    reveal: (path) => parts.fields.querySelector(`[data-path="${path}"] :is(input, select)`)?.focus(),
+  parts = makeParts();
+  const { picture, curve, title, idea, main, message, guess, actions, fields, facts, notes, workingPart, select } = parts;
+  root.append(
+    el("div", { class: "bench-head" },
+      button("", () => go(-1), "icon-button", { "aria-label": say("Previous bench") }, arrow("M15 5L8 12L15 19")),
+      select,
+      button("", () => go(1), "icon-button", { "aria-label": say("Next bench") }, arrow("M9 5L16 12L9 19"))),
+    title, idea,
+    el("div", { class: "bench-body" },
+      picture.figure,
+      el("div", { class: "bench-side" }, message, main.node, guess.node, actions, fields, facts, notes),
+      curve.figure, workingPart),
+    el("div", { class: "actions bench-more" },
+      button(say("Address of this view"), showAddress), button(say("Embed on a website"), showSnippet, "", { "data-do": "snippet" }), button(say("Keys"), showKeys, "for-keys")));
+
+  onKeys("bench", [
+    { key: "b", name: "B", words: say("next bench"), run: () => go(1) },
+    { key: "t", name: "T", words: say("type an answer"), run: toAnswer },
+    { key: "g", name: "G", words: say("guess first"), run: () => choose("guess", state.settings.guess === "on" ? "off" : "on") },
+    { key: "s", name: "S", words: say("show or hide"), run: showOrHide },
+    { key: "l", name: "L", words: say("next line"), run: () => parts.working.next() },
+    { key: "B", name: say("Shift B"), words: say("previous bench"), run: () => go(-1) },
+  ]);
+}
+
+function makeParts() {
+  const select = el("select", { id: "bench-select", "aria-label": say("Bench") });
+  select.addEventListener("change", () => move({ bench: select.value, values: "" }));
+  const fields = el("div", { class: "fields" });
+  const working = makeReveal({ level: 4 });
+  return {
+    select, fields, working,
+    picture: makePlace(fields), curve: makeCurve(), main: makeMain(working), guess: makeGuess(),
+    title: el("h2", { class: "bench-title" }),
+    idea: el("p", { class: "bench-idea" }),
+    message: el("p", { class: "bench-message", role: "status", hidden: true }),
+    actions: el("div", { class: "actions edits" }),
+    facts: el("dl", { class: "facts" }),
+    notes: el("ul", { class: "cautions" }),
+    workingPart: el("section", { class: "bench-working" }, el("h3", { text: say("Working") }), working.node),
+  };
+}
+
+// makePlace makes the picture with its handles.
+/** @param {HTMLElement} fields */
+function makePlace(fields) {
+  const figure = el("figure", { class: "bench-picture" });
+  const { box, update } = makePicture(figure, say("Picture"), {
+    reveal: (path) => /** @type {HTMLElement | null} */ (fields.querySelector(`[data-path="${path}"] :is(input, select)`))?.focus(),
     start: () => { before = { values, answer, seen }; },
     to: (x, y) => change({ handle: heldHandle(), x, y }),
     end: (giveUp) => {
@@ -53,88 +105,52 @@ export function startBench(root) {
     },
     step: (handle, x, y, fine) => change({ handle, step_x: x, step_y: y, fine }),
   });
-  parts.spots = svg("g", { class: "spots" });
-  parts.picture.box.querySelector(".shapes").after(parts.spots);
-  parts.parts = el("dl", { class: "facts bench-parts", "aria-label": say("Parts of rope") });
-  picture.append(parts.parts);
-  parts.curve = makePicture(curve, say("Curve"), null);
-  parts.curveFigure = curve;
-
-  parts.select = el("select", { id: "bench-select", "aria-label": say("Bench") });
-  parts.select.addEventListener("change", () => move({ bench: parts.select.value, values: "" }));
-  parts.title = el("h2", { class: "bench-title" });
-  parts.idea = el("p", { class: "bench-idea" });
-  parts.message = el("p", { class: "bench-message", role: "status", hidden: true });
-
-  parts.guessing = el("input", { type: "checkbox", id: "bench-guess" });
-  parts.guessing.addEventListener("change", () => choose("guess", parts.guessing.checked ? "on" : "off"));
-  const guessSwitch = el("label", { class: "menu-check guess-switch" }, parts.guessing, " ", say("Guess first"));
-  parts.mainLabel = el("p", { class: "main-label" });
-  parts.mainValue = el("p", { class: "main-value" });
-  parts.mainNote = el("p", { class: "quiet" });
-  parts.why = button(say("Why?"), () => parts.working.open(out.facts[0].working), "bench-why");
-  parts.main = el("div", { class: "bench-main" }, parts.mainLabel, el("div", { class: "main-row" }, parts.mainValue, parts.why, guessSwitch), parts.mainNote);
-
-  parts.fields = el("div", { class: "fields" });
-  parts.actions = el("div", { class: "actions edits" });
-  parts.facts = el("dl", { class: "facts" });
-  parts.notes = el("ul", { class: "cautions" });
-  parts.working = makeReveal({ level: 4 });
-  parts.workingPart = el("section", { class: "bench-working" }, el("h3", { text: say("Working") }), parts.working.node);
-
-  root.append(
-    el("div", { class: "bench-head" },
-      button("", () => go(-1), "icon-button", { "aria-label": say("Previous bench") }),
-      parts.select,
-      button("", () => go(1), "icon-button", { "aria-label": say("Next bench") })),
-    parts.title, parts.idea,
-    el("div", { class: "bench-body" },
-      picture,
-      el("div", { class: "bench-side" },
-        parts.message, parts.main, makeGuess(), parts.actions, parts.fields,
-        parts.facts, parts.notes),
-      curve, parts.workingPart),
-    el("div", { class: "actions bench-more" },
-      button(say("Address of this view"), showAddress), button(say("Embed on a website"), showSnippet, "", { "data-do": "snippet" }), button(say("Keys"), showKeys, "for-keys")));
-  for (const [i, d] of [[0, "M15 5L8 12L15 19"], [2, "M9 5L16 12L9 19"]]) root.querySelector(".bench-head").children[i].append(arrow(d));
-
-  onKeys("bench", [
-    { key: "b", name: "B", words: say("next bench"), run: () => go(1) },
-    { key: "t", name: "T", words: say("type an answer"), run: toAnswer },
-    { key: "g", name: "G", words: say("guess first"), run: () => choose("guess", state.settings.guess === "on" ? "off" : "on") },
-    { key: "s", name: "S", words: say("show or hide"), run: showOrHide },
-    { key: "l", name: "L", words: say("next line"), run: () => parts.working.next() },
-    { key: "B", name: say("Shift B"), words: say("previous bench"), run: () => go(-1) },
-  ]);
+  const spots = svg("g", { class: "spots" });
+  box.querySelector(".shapes")?.after(spots);
+  const parts = el("dl", { class: "facts bench-parts", "aria-label": say("Parts of rope") });
+  figure.append(parts);
+  return { figure, box, update, spots, parts };
 }
 
+function makeCurve() {
+  const figure = el("figure", { class: "bench-curve" });
+  return { figure, ...makePicture(figure, say("Curve")) };
+}
+
+// makeMain makes the main number, with the switch to hold it back.
+/** @param {ReturnType<typeof makeReveal>} working */
+function makeMain(working) {
+  const guessing = el("input", { type: "checkbox", id: "bench-guess" });
+  guessing.addEventListener("change", () => choose("guess", guessing.checked ? "on" : "off"));
+  const label = el("p", { class: "main-label" });
+  const value = el("p", { class: "main-value" });
+  const note = el("p", { class: "quiet" });
+  const why = button(say("Why?"), () => working.open(out?.facts[0].working ?? ""), "bench-why");
+  const node = el("div", { class: "bench-main" }, label,
+    el("div", { class: "main-row" }, value, why, el("label", { class: "menu-check guess-switch" }, guessing, " ", say("Guess first"))), note);
+  return { node, guessing, label, value, note, why };
+}
+
+/** @param {string} d */
 function arrow(d) {
-  const ns = "http://www.w3.org/2000/svg";
-  const icon = document.createElementNS(ns, "svg");
-  const path = document.createElementNS(ns, "path");
-  setAttr(icon, "viewBox", "0 0 24 24");
-  setAttr(icon, "aria-hidden", "true");
-  setAttr(path, "d", d);
-  icon.append(path);
-  return icon;
+  return svg("svg", { viewBox: "0 0 24 24", "aria-hidden": "true" }, svg("path", { d }));
 }
 
 function makeGuess() {
-  parts.question = el("label", { class: "question", for: "bench-answer" });
-  parts.answer = el("input", { type: "text", id: "bench-answer", inputmode: "decimal", autocomplete: "off", autocapitalize: "off", spellcheck: "false" });
-  parts.answer.addEventListener("keydown", (event) => {
+  const question = el("label", { class: "question", for: "bench-answer" });
+  const answer = el("input", { type: "text", id: "bench-answer", inputmode: "decimal", autocomplete: "off", autocapitalize: "off", spellcheck: "false" });
+  answer.addEventListener("keydown", (event) => {
     if (event.key !== "Enter") return;
     event.preventDefault(); // the button that takes the focus would be pressed by the same key
     give();
   });
-  parts.answerUnit = el("span", { class: "unit", id: "bench-answer-unit" });
-  parts.give = button(say("Answer"), give, "main", { "data-do": "answer" });
-  parts.showIt = button(say("Show the answer"), () => hold(false), "", { "data-do": "show" });
-  parts.again = button(say("Ask again"), () => hold(true), "", { "data-do": "again" });
-  parts.said = el("p", { class: "said", id: "bench-said", role: "status", hidden: true });
-  parts.guess = el("div", { class: "guess", hidden: true }, parts.question,
-    el("div", { class: "field-row" }, parts.answer, parts.answerUnit, parts.give, parts.showIt, parts.again), parts.said);
-  return parts.guess;
+  const unit = el("span", { class: "unit", id: "bench-answer-unit" });
+  const giveIt = button(say("Answer"), give, "main", { "data-do": "answer" });
+  const showIt = button(say("Show the answer"), () => hold(false), "", { "data-do": "show" });
+  const again = button(say("Ask again"), () => hold(true), "", { "data-do": "again" });
+  const said = el("p", { class: "said", id: "bench-said", role: "status", hidden: true });
+  const node = el("div", { class: "guess", hidden: true }, question, el("div", { class: "field-row" }, answer, unit, giveIt, showIt, again), said);
+  return { node, question, answer, unit, giveIt, showIt, again, said };
 }
 
 export function showBench() {
@@ -148,7 +164,7 @@ export function showBench() {
     guessing = on;
     answer = "";
     seen = false;
-    parts.answer.value = "";
+    parts.guess.answer.value = "";
   }
   queue();
 }
@@ -164,7 +180,7 @@ function begin() {
   bench = place.bench;
   const plain = ask("bench", { bench });
   const starts = plain?.values ?? {};
-  values = readValues(place.values);
+  values = readValues(place.values) ?? {};
   // The names have metric units, and what is accepted is said in them.
   const first = ask("bench", { bench, values, settings: { units: "kN", words: state.settings.words, language: state.settings.language } });
   const wrong = first?.message ? [first.message] : [];
@@ -177,11 +193,12 @@ function begin() {
   answer = "";
   seen = false;
   lastGood = null;
-  parts.answer.value = "";
+  parts.guess.answer.value = "";
   bench = plain?.id ?? "";
 }
 
 // go goes to the bench so many further in the list.
+/** @param {number} by */
 function go(by) {
   const list = out?.benches ?? [];
   const i = list.findIndex((b) => b.value === bench);
@@ -191,11 +208,12 @@ function go(by) {
 }
 
 function heldHandle() {
-  return parts.picture.box.querySelector(".handle.held")?.dataset.handle ?? "";
+  return parts.picture.box.querySelector(".handle.held")?.getAttribute("data-handle") ?? "";
 }
 
 // change asks for something that changes a value; what was answered before
 // was of other numbers.
+/** @param {bench.asked} more */
 function change(more) {
   if (readOnly()) return;
   const { state: judged } = out?.guess ?? {};
@@ -208,13 +226,13 @@ function change(more) {
 
 // queue asks the calculator with the next frame. Moves of one kind become
 // one; another kind has to wait for the first to be worked out.
+/** @param {bench.asked} more */
 function queue(more = {}) {
-  const kind = (m) => (m.set ? `set ${m.set}` : m.handle ? `${m.handle} ${"x" in m} ${m.fine}` : "");
+  const kind = (/** @type {bench.asked} */ m) => (m.set ? `set ${m.set}` : m.handle ? `${m.handle} ${"x" in m} ${m.fine}` : "");
   if (pending && kind(pending) && kind(more) && kind(pending) !== kind(more)) compute();
-  if (pending?.step_x !== undefined && more.step_x !== undefined) {
-    more = { ...more, step_x: pending.step_x + more.step_x, step_y: pending.step_y + more.step_y };
-  }
-  pending = { ...pending, ...more };
+  const steps = pending && more.step_x !== undefined
+    ? { step_x: (pending.step_x ?? 0) + more.step_x, step_y: (pending.step_y ?? 0) + (more.step_y ?? 0) } : {};
+  pending = { ...pending, ...more, ...steps };
   if (!frame) frame = requestAnimationFrame(compute);
 }
 
@@ -227,44 +245,45 @@ function compute() {
     bench, values, box: boxOf(parts.picture.box), curve_box: boxOf(parts.curve.box),
     guess: state.settings.guess === "on", answer, shown: seen, ...more,
   });
-  if (!got) return; // the calculator has ended, and the page says so
-  out = { facts: [], fields: [], working: [], notes: [], benches: [], themes: [], ...got };
+  if (!got?.facts) return; // the calculator has ended, and the page says so
+  out = got;
   if (out.id) {
     values = out.changed;
     keep({ bench, values: writeValues(values) });
     at = `${place.bench} ${place.values}`;
   }
   if (out.fresh && out.picture) lastGood = out;
-  draw();
+  draw(out);
 }
 
-function draw() {
+/** @param {bench.View} out */
+function draw(out) {
   const locked = readOnly();
   const { fresh, hidden } = out;
+  const { main } = parts;
   const stale = !fresh;
   if (parts.title.textContent && parts.title.textContent !== out.title) announce(`${out.title}. ${mainWords()}`);
   setBenches(out);
   setText(parts.title, out.title);
   setText(parts.idea, out.idea);
   setNote(parts.message, out.message || out.lacks);
-  parts.picture.box.style.setProperty("--needs", out.height ?? lastGood?.height ?? 0);
+  parts.picture.box.style.setProperty("--needs", String(out.height ?? lastGood?.height ?? 0));
   parts.picture.update(fresh ? out.picture : lastGood?.picture, stale);
   parts.curve.update(fresh ? out.curve : lastGood?.curve, stale);
 
-  const fact = out.facts[0];
-  setAttr(parts.main, "data-state", hidden ? "hidden" : stale || !fact ? "unknown" : "known");
-  setText(parts.mainLabel, hidden ? say("Hidden until you answer") : out.lacks ? say("No number yet") : stale || !fact ? say("A value below needs fixing") : fact.label);
-  setText(parts.mainValue, hidden ? "?" : stale || !fact ? NOT_KNOWN : fact.value);
-  setNote(parts.mainNote, fresh && !hidden ? fact?.note : "");
-  show(parts.why, fresh && !hidden && Boolean(fact?.working));
-  placeFacts(parts.parts, fresh ? out.parts ?? [] : [], false, (path) => parts.working.open(path));
-  show(parts.parts, fresh && Boolean(out.parts?.length));
-  placeFacts(parts.facts, fresh ? out.facts.slice(1) : [], false, (path) => parts.working.open(path));
-  placeGuess(fresh);
+  const fact = out.facts.at(0);
+  setAttr(main.node, "data-state", hidden ? "hidden" : stale || !fact ? "unknown" : "known");
+  setText(main.label, hidden ? say("Hidden until you answer") : out.lacks ? say("No number yet") : stale || !fact ? say("A value below needs fixing") : fact.label);
+  setText(main.value, hidden ? "?" : stale || !fact ? NOT_KNOWN : fact.value);
+  setNote(main.note, fresh && !hidden ? fact?.note : "");
+  show(main.why, fresh && !hidden && Boolean(fact?.working));
+  placeFacts(parts.picture.parts, fresh ? out.parts ?? [] : [], false, parts.working.open);
+  show(parts.picture.parts, fresh && Boolean(out.parts?.length));
+  placeFacts(parts.facts, fresh ? out.facts.slice(1) : [], false, parts.working.open);
+  placeGuess(out);
 
   keyed(parts.fields, out.fields, (f) => `${f.kind} ${f.path}`, (f) => makeField(f, {
     edit: (path, text) => change({ set: path, text }),
-    done: () => {},
   }), updateField);
   placeSpots(locked || stale ? null : out.picture);
   setAttr(parts.actions, "data-first", out.lacks ? "true" : null);
@@ -282,6 +301,7 @@ function draw() {
 }
 
 // act does one of the bench's actions.
+/** @param {string} name */
 function act(name) {
   change({ do: name });
   compute();
@@ -289,18 +309,20 @@ function act(name) {
 
 // placeSpots lights the places of the picture that do what a button beside it
 // does; for the keyboard there are the buttons.
+/** @param {draw.Drawing | null | undefined} picture */
 function placeSpots(picture) {
-  parts.spots.style.setProperty("font-size", `${picture?.font ?? 0}px`);
-  keyed(parts.spots, picture?.spots ?? [], (s) => s.do, (s) => {
-    const spot = svg("g", { class: "spot", "data-spot": s.do, "aria-hidden": "true" },
-      svg("title"), svg("rect", { y: 0 }), svg("circle", { r: "0.85em" }), svg("text", { "text-anchor": "middle" }));
+  const { spots } = parts.picture;
+  spots.style.setProperty("font-size", `${picture?.font ?? 0}px`);
+  keyed(spots, picture?.spots ?? [], (s) => s.do, (s) => {
+    const parts = { title: svg("title"), area: svg("rect", { y: 0 }), ring: svg("circle", { r: "0.85em" }), letter: svg("text", { "text-anchor": "middle" }) };
+    const spot = svg("g", { class: "spot", "data-spot": s.do, "aria-hidden": "true" }, ...Object.values(parts));
     spot.addEventListener("click", () => act(s.do));
-    return spot;
+    return Object.assign(spot, { parts });
   }, (node, s) => {
-    const [title, area, ring, letter] = node.children;
+    const { title, area, ring, letter } = node.parts;
     setText(title, s.label);
     setAttr(area, "width", s.w);
-    setAttr(area, "height", picture.h);
+    setAttr(area, "height", picture?.h);
     setAttr(area, "x", s.x - s.w / 2);
     setAttr(ring, "cx", s.x);
     setAttr(ring, "cy", s.y);
@@ -312,13 +334,15 @@ function placeSpots(picture) {
 
 // mainWords says the main number.
 function mainWords() {
-  const fact = out?.facts[0];
+  const fact = out?.facts.at(0);
   return out?.fresh && !out.hidden && fact ? `${fact.label}: ${fact.value}` : "";
 }
 
+/** @param {bench.View} out */
 function setBenches({ benches: list, themes, id }) {
   const { select } = parts;
   if (select.options.length !== list.length || list.some((b, i) => select.options[i].value !== b.value || select.options[i].text !== b.label)) {
+    /** @type {HTMLElement} */
     let group = select;
     select.replaceChildren();
     for (const b of list) {
@@ -330,57 +354,59 @@ function setBenches({ benches: list, themes, id }) {
   if (select.value !== id) select.value = id;
 }
 
-function placeGuess(fresh) {
+/** @param {bench.View} out */
+function placeGuess({ guess, hidden, fresh }) {
   const on = state.settings.guess === "on";
-  const { guess, hidden } = out;
-  const waiting = Boolean(hidden);
-  parts.guessing.checked = on;
-  show(parts.guess, on && fresh && Boolean(guess));
+  const { node, question, answer, unit, giveIt, showIt, again, said } = parts.guess;
+  parts.main.guessing.checked = on;
+  show(node, on && fresh && Boolean(guess));
   if (!guess) return;
-  setText(parts.question, guess.question);
-  setNote(parts.answerUnit, guess.unit);
-  show(parts.answer, waiting);
-  show(parts.give, waiting);
-  show(parts.showIt, waiting);
-  show(parts.again, !waiting);
-  if (!waiting) show(parts.answerUnit, false);
-  setAttr(parts.said, "data-state", guess.state || null);
-  setNote(parts.said, guess.message);
-  setAttr(parts.answer, "aria-invalid", guess.state === "unread" ? "true" : null);
-  setAttr(parts.answer, "aria-describedby", [guess.unit ? "bench-answer-unit" : "", guess.message ? "bench-said" : ""].filter(Boolean).join(" ") || null);
+  setText(question, guess.question);
+  setNote(unit, guess.unit);
+  show(answer, hidden);
+  show(giveIt, hidden);
+  show(showIt, hidden);
+  show(again, !hidden);
+  if (!hidden) show(unit, false);
+  setAttr(said, "data-state", guess.state || null);
+  setNote(said, guess.message);
+  setAttr(answer, "aria-invalid", guess.state === "unread" ? "true" : null);
+  setAttr(answer, "aria-describedby", [guess.unit ? "bench-answer-unit" : "", guess.message ? "bench-said" : ""].filter(Boolean).join(" ") || null);
 }
 
 // give gives the answer that was typed.
 function give() {
-  answer = parts.answer.value.trim();
+  answer = parts.guess.answer.value.trim();
   if (answer === "") {
-    parts.answer.focus();
+    parts.guess.answer.focus();
     return;
   }
   compute();
-  const { guess } = out;
-  if (guess?.state === "right" || guess?.state === "wrong") {
-    parts.again.focus({ preventScroll: true });
-    answered({ kind: "bench", id: bench, text: answer, state: guess.state });
+  const found = out?.guess?.state;
+  if (found === "right" || found === "wrong") {
+    parts.guess.again.focus({ preventScroll: true });
+    answered({ kind: "bench", id: bench, text: answer, state: found });
   }
 }
 
 // hold holds the numbers back again, or shows them without an answer.
+/** @param {boolean} back */
 function hold(back) {
   answer = "";
   seen = !back;
-  parts.answer.value = "";
+  parts.guess.answer.value = "";
   compute();
-  (back ? parts.answer : parts.again).focus({ preventScroll: true });
+  (back ? parts.guess.answer : parts.guess.again).focus({ preventScroll: true });
 }
 
 // toAnswer goes to where the answer is typed, or the first value.
 function toAnswer() {
-  (parts.answer.checkVisibility() ? parts.answer : parts.fields.querySelector("input, select"))?.focus();
+  const field = /** @type {HTMLElement | null} */ (parts.fields.querySelector("input, select"));
+  (parts.guess.answer.checkVisibility() ? parts.guess.answer : field)?.focus();
 }
 
 function showOrHide() {
-  parts.main.scrollIntoView({ block: "nearest", behavior: "instant" });
+  parts.main.node.scrollIntoView({ block: "nearest", behavior: "instant" });
   if (state.settings.guess !== "on" && !out?.hidden) choose("guess", "on");
   else hold(!out?.hidden);
 }

@@ -6,6 +6,6 @@ const list = document.getElementById("answers");
 document.addEventListener("pull-line-answer", ({ target, detail }) => {
   const line = document.createElement("li");
   line.textContent = `${target.title}, ${detail.id}: “${detail.text}” is ${detail.state === "right" ? "right" : "not right yet"}.`;
-  list.append(line);
-  document.getElementById("none").hidden = true;
+  list?.append(line);
+  document.getElementById("none")?.remove();
 });

@@ -61,12 +61,13 @@ export function askLine(title, label, value, yes) {
 
 /**
  * @param {string} text
- * @param {(event: MouseEvent) => unknown} press
+ * @param {(event: MouseEvent) => void} press
  * @param {string} kind
  * @param {import("./dom.js").Props} props
+ * @param {Node[]} children
  */
-export function button(text, press, kind = "", props = {}) {
-  return el("button", { type: "button", class: kind || null, text, on: { click: press }, ...props });
+export function button(text, press, kind = "", props = {}, ...children) {
+  return el("button", { type: "button", class: kind || null, text, on: { click: press }, ...props }, ...children);
 }
 
 // when writes a moment of a record, which may have none.

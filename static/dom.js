@@ -9,7 +9,7 @@ const SVG = "http://www.w3.org/2000/svg";
  * a value of false, null or undefined leaves the attribute out.
  *
  * @typedef {string | number | boolean | null | undefined} Value
- * @typedef {{ [E in keyof HTMLElementEventMap]?: (event: HTMLElementEventMap[E]) => unknown }} Listeners
+ * @typedef {{ [E in keyof HTMLElementEventMap]?: (event: HTMLElementEventMap[E]) => void }} Listeners
  * @typedef {{ [name: string]: Value | Listeners, text?: string | null, on?: Listeners }} Props
  * @typedef {Node | string | null | undefined} Child
  */
@@ -134,7 +134,7 @@ const kept = new WeakMap();
  * @param {T[]} items
  * @param {(item: T, i: number) => string} key
  * @param {(item: T, i: number) => N} make
- * @param {(node: N, item: T, i: number) => unknown} [update]
+ * @param {(node: N, item: T, i: number) => void} [update]
  */
 export function keyed(parent, items, key, make, update) {
   let nodes = /** @type {Map<string, N> | undefined} */ (kept.get(parent));

@@ -23,11 +23,11 @@ export function sayMoved(more = "") {
  * keyboard, and with Enter reveal() for the field that a handle stands for.
  *
  * @typedef {object} Moves
- * @property {(handle: string) => unknown} start
- * @property {(x: number, y: number) => unknown} to
- * @property {(giveUp: boolean) => unknown} end
- * @property {(handle: string, x: number, y: number, fine: boolean) => unknown} step
- * @property {(path: string) => unknown} reveal
+ * @property {(handle: string) => void} start
+ * @property {(x: number, y: number) => void} to
+ * @property {(giveUp: boolean) => void} end
+ * @property {(handle: string, x: number, y: number, fine: boolean) => void} step
+ * @property {(path: string) => void} reveal
  */
 
 // draggable makes the handles in a group of a picture movable.

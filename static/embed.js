@@ -62,30 +62,33 @@
   // Where this script came from; a module that another one imports cannot say.
   const script = document.currentScript ??
     [...document.scripts].find(({ src }) => /(^|\/)embed\.js([?#]|$)/.test(src));
-  const beside = new URL("pullline.html", script?.src || document.baseURI).href;
+  const beside = new URL("pullline.html", script instanceof HTMLScriptElement && script.src || document.baseURI).href;
 
-  const isObject = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
+  /** @returns {value is { [name: string]: unknown }} */
+  const isObject = (/** @type {unknown} */ value) => value !== null && typeof value === "object" && !Array.isArray(value);
 
   /** The element <pull-line-view>. */
   class PullLineView extends HTMLElement {
     static observedAttributes = OURS;
 
+    /** @type {HTMLIFrameElement | null} */
     #frame = null;
+    /** @type {HTMLElement | null} */
     #note = null;
     #ready = false;
     #late = 0;
+    /** @type {Set<string>} */
     #changed = new Set(); // attributes since the last task
-    #asked = { parameters: {}, plan: null }; // what set and plan gave, for a frame made anew
+    /** @type {{ parameters: { [name: string]: string }, plan?: object }} */
+    #asked = { parameters: {} }; // what set and plan gave, for a frame made anew
+    /** @type {object | null} */
     #told = null; // the plan as the view has it
-    #listener = (event) => this.#hear(event);
+    #listener = (/** @type {MessageEvent} */ event) => this.#hear(event);
 
     connectedCallback() {
       if (!this.style.display) this.style.display = "block";
-      if (Object.hasOwn(this, "plan")) { // given before this script was there
-        const { plan } = this;
-        delete this.plan;
-        this.plan = plan;
-      }
+      const early = Object.getOwnPropertyDescriptor(this, "plan"); // given before this script was there
+      if (early && Reflect.deleteProperty(this, "plan")) this.plan = early.value;
       addEventListener("message", this.#listener);
       this.#open();
     }
@@ -96,9 +99,10 @@
       this.#changed.clear();
     }
 
+    /** @param {string} name @param {string | null} before @param {string | null} now */
     attributeChangedCallback(name, before, now) {
       delete this.#asked.parameters[name];
-      if (name === "plan") this.#asked.plan = null;
+      if (name === "plan") this.#asked.plan = undefined;
       if (!this.isConnected || before === now) return;
       if (!this.#changed.size) queueMicrotask(() => this.#follow());
       this.#changed.add(name);
@@ -134,7 +138,7 @@
       const { parameters, plan } = structuredClone({ parameters: what?.parameters, plan: what?.plan });
       if (isObject(parameters)) {
         Object.assign(this.#asked.parameters, parameters);
-        if ("plan" in parameters) this.#asked.plan = null;
+        if ("plan" in parameters) this.#asked.plan = undefined;
       }
       if (isObject(plan)) {
         delete this.#asked.parameters.plan;
@@ -143,8 +147,9 @@
       if (this.#ready) this.#ask(parameters, plan);
     }
 
+    /** @param {object | undefined} parameters @param {object} [plan] */
     #ask(parameters, plan) {
-      this.#frame.contentWindow.postMessage({ pullline: 1, kind: "set", parameters, plan }, "*");
+      this.#frame?.contentWindow?.postMessage({ pullline: 1, kind: "set", parameters, plan }, "*");
     }
 
     // The frame, made anew.
@@ -158,7 +163,7 @@
       const frame = document.createElement("iframe");
       frame.setAttribute("sandbox", "allow-scripts");
       frame.title = this.#title();
-      frame.loading = "lazy";
+      frame.setAttribute("loading", "lazy");
       frame.referrerPolicy = "no-referrer";
       // The page's rules for its own frames are not meant for this one.
       for (const [name, value] of Object.entries({
@@ -184,6 +189,7 @@
     }
 
     // A line above the frame, while there is no view to see.
+    /** @param {string} text @param {string} [address] */
     #say(text, address) {
       this.#note?.remove();
       this.#note = null;
@@ -239,22 +245,25 @@
 
     // What the view tells. Only this element's own frame is listened to, and
     // only what is made as it should be goes on.
+    /** @param {MessageEvent} event */
     #hear({ source, data }) {
       if (!this.#frame || source !== this.#frame.contentWindow || !isObject(data) || data.pullline !== 1) return;
       const { kind } = data;
       if (kind === "height") {
         const { height } = data;
-        if (!Number.isFinite(height) || height <= 0 || height > TALLEST) return;
+        if (typeof height !== "number" || !(height > 0 && height <= TALLEST)) return;
         this.#frame.style.setProperty("height", `${Math.ceil(height)}px`, "important");
         this.#tell(kind, { height });
       } else if (kind === "plan") {
         const plan = plain(data.plan);
-        if (!plan || !VERDICTS.includes(data.verdict)) return;
+        const verdict = VERDICTS.find((word) => word === data.verdict);
+        if (!plan || !verdict) return;
         this.#told = plan;
-        this.#tell(kind, { plan, verdict: data.verdict });
-      } else if (kind === "ready" || (kind === "answer" && FOUND.includes(data.state))) {
+        this.#tell(kind, { plan, verdict });
+      } else if (kind === "ready" || (kind === "answer" && FOUND.some((word) => word === data.state))) {
         if (kind === "ready") this.#begin();
-        this.#tell(kind, Object.fromEntries(TEXTS[kind].map((name) => [name, typeof data[name] === "string" ? data[name].slice(0, LONGEST) : ""])));
+        const text = (/** @type {unknown} */ value) => (typeof value === "string" ? value.slice(0, LONGEST) : "");
+        this.#tell(kind, Object.fromEntries(TEXTS[kind].map((name) => [name, text(data[name])])));
       }
     }
 
@@ -269,12 +278,14 @@
       if (plan || Object.keys(parameters).length) this.#ask(parameters, plan);
     }
 
+    /** @param {string} kind @param {object} detail */
     #tell(kind, detail) {
       this.dispatchEvent(new CustomEvent(`pull-line-${kind}`, { bubbles: true, composed: true, detail }));
     }
   }
 
   // plain gives a plan as JSON has it, null where it is none.
+  /** @param {unknown} plan */
   function plain(plan) {
     if (!isObject(plan)) return null;
     try {

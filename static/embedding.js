@@ -5,7 +5,7 @@
 
 import { readAddress } from "./address.js";
 import { setAttr } from "./dom.js";
-import { Refused, checkPlan } from "./intake.js";
+import { Refused, checkPlan, isObject } from "./intake.js";
 import { notice } from "./messages.js";
 import { go, onAnswered, onPlace, place } from "./place.js";
 import { say } from "./say.js";
@@ -13,7 +13,7 @@ import { setGiven } from "./settings.js";
 import { onPlan, onView, state } from "./state.js";
 import { denied } from "./storage.js";
 
-const host = globalThis.parent !== globalThis ? globalThis.parent : null;
+const host = window.parent === window ? null : window.parent;
 
 // framed says whether the page stands inside another one.
 export const framed = host !== null;
@@ -23,6 +23,7 @@ const FOLLOWED = 3; // times the height may follow the frame's own
 
 // tell tells the page around this one something: kind is "ready", "height",
 // "answer" or "plan", detail an object of plain values.
+/** @param {"ready" | "height" | "answer" | "plan"} kind @param {object} detail */
 export function tell(kind, detail) {
   host?.postMessage({ pullline: 1, kind, ...detail }, "*");
 }
@@ -33,7 +34,7 @@ export function tell(kind, detail) {
 function trusted() {
   if (globalThis.origin === "null") return denied(); // a file has no origin either, and what it keeps can be reached
   try {
-    return host.location.origin === location.origin;
+    return host?.location.origin === location.origin;
   } catch {
     return false;
   }
@@ -47,6 +48,9 @@ export function dressFrame() {
 
 // startEmbedding tells that the page is ready, and from now on its height, its
 // plan and what is asked of it. takePlan puts a plan into work.
+/** @typedef {(plan: string | import("./intake.js").Plan) => Promise<void>} TakePlan */
+
+/** @param {string} version @param {TakePlan} takePlan */
 export function startEmbedding(version, takePlan) {
   if (!framed) return;
   watchHeight();
@@ -64,14 +68,14 @@ export function startEmbedding(version, takePlan) {
   });
 }
 
+/** @param {unknown} err */
 function sayRefused(err) {
   notice("host", [say("The website around this view asked for something that cannot be done."), err instanceof Refused ? err.message : say("The request is not valid.")].join(" "));
 }
 
-const isObject = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
-
 // set takes { parameters: { name: text }, plan }, both as an address would
 // give them; a plan may also be the plan itself.
+/** @param {{ parameters?: unknown, plan?: unknown }} asked @param {TakePlan} takePlan */
 async function set({ parameters, plan }, takePlan) {
   if (isObject(parameters)) {
     const texts = Object.entries(parameters).map(([name, value]) => [name, String(value)]);

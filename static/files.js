@@ -52,7 +52,7 @@ export function fileToSend(plan) {
 // takeFiles calls open with every file chosen or dropped on the page, and
 // openText with a text or link dropped. It gives a function that lets the
 // person choose a file, for another purpose too.
-/** @param {(file: File) => unknown} open @param {(text: string) => unknown} openText */
+/** @param {(file: File) => void} open @param {(text: string) => void} openText */
 export function takeFiles(open, openText) {
   let then = open;
   const chooser = byId("plan-file", HTMLInputElement);

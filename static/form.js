@@ -9,11 +9,11 @@ import { say, sayCount } from "./say.js";
  * What a form does with what is typed into it.
  *
  * @typedef {object} Hooks
- * @property {(path: string, text: string) => unknown} edit
- * @property {() => unknown} [done] a field is left
- * @property {(path: string) => unknown} [measure]
- * @property {(action: parts.Action) => unknown} [act]
- * @property {(section: string) => unknown} [seek] a section is to be shown
+ * @property {(path: string, text: string) => void} edit
+ * @property {() => void} [done] a field is left
+ * @property {(path: string) => void} [measure]
+ * @property {(action: parts.Action) => void} [act]
+ * @property {(section: string) => void} [seek] a section is to be shown
  */
 
 /** @typedef {ReturnType<typeof makeSection>} SectionNode */
@@ -284,7 +284,7 @@ export function setOptions(select, options, value) {
 }
 
 // placeProblems lists what is missing or wrong, each with a way to its field.
-/** @param {HTMLElement} root @param {parts.Note[]} problems @param {(path: string) => unknown} reveal */
+/** @param {HTMLElement} root @param {parts.Note[]} problems @param {(path: string) => void} reveal */
 function placeProblems(root, problems, reveal) {
   const { title, list } = once(root, () => {
     const parts = { title: el("h3", { id: "problems-title" }), list: el("ol", {}) };

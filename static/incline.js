@@ -8,9 +8,14 @@ const WAIT = 2500; // ms for a first reading; a desktop never gives one
 // watchPhone asks for leave where that is needed, so it must be called from a
 // tap. It gives a promise of { state, stop }: "working", "denied" or "missing".
 // Every reading goes to the listener as [beta, gamma].
+/**
+ * @param {(attitude: [beta: number, gamma: number]) => void} listener
+ * @returns {Promise<{ state: "working" | "denied" | "missing", stop(): void }>}
+ */
 export async function watchPhone(listener) {
+  /** @type {(typeof DeviceOrientationEvent & { requestPermission?: () => Promise<string> }) | undefined} */
   const Orientation = globalThis.DeviceOrientationEvent;
-  const nothing = (state) => ({ state, stop() {} });
+  const nothing = (/** @type {"denied" | "missing"} */ state) => ({ state, stop() {} });
   if (!Orientation) return nothing("missing");
   if (typeof Orientation.requestPermission === "function") {
     let answer = "denied";
@@ -23,7 +28,7 @@ export async function watchPhone(listener) {
   }
   return new Promise((answer) => {
     let heard = false;
-    const hear = (event) => {
+    const hear = (/** @type {DeviceOrientationEvent} */ event) => {
       if (typeof event.beta !== "number" || typeof event.gamma !== "number") return;
       if (!heard) {
         heard = true;

@@ -23,6 +23,7 @@ const BIGGEST = 5e6; // bytes of a file
 
 const CALENDAR = "M5 7H27V27H5ZM5 12.5H27M11 3.5V8M21 3.5V8";
 const CIRCLE = "M16 4A12 12 0 1 1 16 28A12 12 0 1 1 16 4Z";
+/** @type {{ [state: string]: [outline: string, sign: string] }} */
 const MARKS = {
   in_date: [CALENDAR, "M12 20H20"],
   due: [CALENDAR, "M16 15V20M16 23.5V24"],
@@ -37,6 +38,7 @@ function fitMark() {
   return svg("svg", { class: "fit", viewBox: "0 0 32 32", "aria-hidden": "true" }, svg("path", { class: "fit-outline" }), svg("path", { class: "fit-sign" }));
 }
 
+/** @param {Element} mark @param {string} key */
 function setFit(mark, key) {
   const known = Object.hasOwn(MARKS, key) ? key : "unknown";
   setAttr(mark, "data-fit", known);
@@ -44,28 +46,47 @@ function setFit(mark, key) {
   setAttr(mark.children[1], "d", MARKS[known][1]);
 }
 
-// The store. The list is one record { id, list, written, edits } with a count
-// of its writings, so that one window does not write over what another has
-// written, and the last entries of the journal that are in it, by their pages.
+/**
+ * The gear list; nothing in it is certain.
+ *
+ * @typedef {{ [key: string]: unknown }} List
+ */
+
+/**
+ * The list as it is kept, in one record: with a count of its writings, so that
+ * one window does not write over what another has written, and the last entries
+ * of the journal that are in it, by their pages.
+ *
+ * @typedef {{ id: string, list: List, written?: number, edits?: { [page: string]: number } }} Kept
+ */
+
+/** @type {List | null} */
 let list = null;
 let written = 0;
 let journaled = 0; // the moment of the entry that the store has not, 0 without one
 let saving = 0;
 let chain = Promise.resolve();
 
-const whole = (record) => isObject(record?.list);
+/** @returns {record is Kept} */
+const whole = (/** @type {unknown} */ record) => isObject(record) && isObject(record.list);
 
 async function read() {
   if (journaled) return; // what is here is newer than the store
   for (const entry of leftBehind("gear/")) await takeUp(entry);
   const record = await readOne(STORE, RECORD).catch(() => undefined);
   if (record && !whole(record)) await putAside(record);
-  list = whole(record) ? record.list : askInventory({ do: "new" })?.list ?? null;
+  list = whole(record) ? record.list : emptyList();
   written = whole(record) ? record.written ?? 0 : 0;
+}
+
+function emptyList() {
+  const made = askInventory({ do: "new" })?.list;
+  return isObject(made) ? made : null;
 }
 
 // putAside lays a damaged list among the plans, where damaged records are
 // shown.
+/** @param {{ damaged?: unknown }} record */
 async function putAside(record) {
   const id = `gear ${Date.now()}`;
   await transact(STORE, RECORD, () => ({ put: [["plans", { id, damaged: typeof record.damaged === "string" ? record.damaged : JSON.stringify(record) }]], drop: [[STORE, RECORD]] }));
@@ -73,11 +94,13 @@ async function putAside(record) {
 }
 
 // takeUp stores what a page that has ended could not store.
+/** @param {import("./journal.js").Entry} entry */
 async function takeUp(entry) {
-  const { tab: page, at, value } = entry;
+  const { tab: page, at } = entry;
+  const value = /** @type {(Kept & { base: number }) | null} */ (entry.value);
   if (whole(value)) {
-    const taken = await transact(STORE, RECORD, (stored) => {
-      if (whole(stored) && (stored.edits?.[page] >= at || same(stored.list, value.list))) return { answer: true };
+    const taken = await transact(STORE, RECORD, (/** @type {Kept | undefined} */ stored) => {
+      if (whole(stored) && ((stored.edits?.[page] ?? 0) >= at || same(stored.list, value.list))) return { answer: true };
       if (whole(stored) && stored.written !== value.base) return { answer: false };
       return { put: [[STORE, { id: RECORD, list: value.list, written: (stored?.written ?? 0) + 1, edits: { ...stored?.edits, [page]: at } }]], answer: true };
     });
@@ -87,6 +110,7 @@ async function takeUp(entry) {
 }
 
 // offerOther offers a list that did not become the one on this device.
+/** @param {List} other @param {string} words @param {() => void} done */
 function offerOther(other, words, done) {
   notice("gear-other", words, say("Save to a file"), () => {
     saveText("gear-list-other.json", listText(other));
@@ -94,7 +118,7 @@ function offerOther(other, words, done) {
   });
 }
 
-const listText = (which) => `${JSON.stringify(which, null, 2)}\n`;
+const listText = (/** @type {List | null} */ which) => `${JSON.stringify(which, null, 2)}\n`;
 
 function journal() {
   journaled = keep(ENTRY, { list, base: written });
@@ -113,9 +137,9 @@ function save() {
 async function saveOnce() {
   const mine = list;
   const at = journaled;
-  if (!at) return;
+  if (!at || !mine) return;
   const next = written + 1;
-  const other = await transact(STORE, RECORD, (stored) => (whole(stored) && (stored.written ?? 0) !== written
+  const other = await transact(STORE, RECORD, (/** @type {Kept | undefined} */ stored) => (whole(stored) && (stored.written ?? 0) !== written
     ? { answer: stored }
     : { put: [[STORE, { id: RECORD, list: mine, written: next, edits: { ...stored?.edits, [tab]: at } }]] }));
   if (!other) {
@@ -129,7 +153,7 @@ async function saveOnce() {
     }
     return;
   }
-  const lost = list;
+  const lost = list ?? mine;
   list = other.list;
   written = other.written ?? 0;
   const entry = journaled;
@@ -143,17 +167,20 @@ function saveSoon() {
   saving = setTimeout(save, SAVE_AFTER);
 }
 
+/** @type {(() => void) | null} */
 let drawOpen = null; // draws the panel that is open
 let mostRecent = ""; // where a piece was last put in the plan
 
+/** @param {gear.asked} more */
 function call(more) {
   return askInventory({ list, today: today(), ...more });
 }
 
 // change asks for changes to the list and applies them.
+/** @param {gear.asked} more */
 function change(more) {
   const answer = call(more);
-  if (answer?.changes?.length) {
+  if (list && answer?.changes?.length) {
     try {
       list = applyChanges(list, answer.changes);
     } catch (err) {
@@ -171,33 +198,39 @@ function change(more) {
 export async function gearPieces() {
   await chain;
   await read();
-  return Array.isArray(list?.pieces) ? list.pieces : [];
+  const pieces = list?.pieces;
+  return Array.isArray(pieces) ? pieces : [];
 }
 
 // addPieces adds the pieces of such a file that are not here just the same,
 // and gives a sentence on it.
+/** @param {unknown[]} pieces */
 export async function addPieces(pieces) {
   await chain;
   await read();
-  const answer = change({ do: "import-json", text: JSON.stringify({ ...askInventory({ do: "new" })?.list, pieces }) });
+  const answer = change({ do: "import-json", text: JSON.stringify({ ...emptyList(), pieces }) });
   await save();
   return answer?.message ?? "";
 }
 
 // openInventory shows the list; picked is called when a piece has gone
 // into the plan.
+/** @param {() => void} picked */
 export async function openInventory(picked) {
   await chain;
   await read();
   const { dialog, body, closed } = openDialog(say("Gear list"), { wide: true });
   dialog.classList.add("inventory");
-  let view = null;
+  /** @type {gear.Row[]} */
+  let pieces = []; // all rows
   let open = ""; // the path of the piece shown, "" for the list
-  let sheet = null; // { answers, by, date } while a piece is looked over
-  let rest = null; // { text, notes } of rows not taken
+  /** @type {{ answers: { [key: string]: string }, by: string, date: string } | null} */
+  let sheet = null; // while a piece is looked over
+  /** @type {{ text: string, notes: parts.Note[] } | null} */
+  let rest = null; // the rows not taken
 
   const message = el("p", { class: "gear-message", role: "status", hidden: true });
-  const tell = (text) => setNote(message, text);
+  const tell = (text = "") => setNote(message, text);
 
   // The list.
   const search = el("input", { type: "text", inputmode: "search", autocomplete: "off", "aria-label": say("Search the gear"), placeholder: say("Search name, kind, size, state") });
@@ -245,19 +278,23 @@ export async function openInventory(picked) {
   body.append(message, listPart, piecePart, sheetPart);
   search.addEventListener("input", drawRows);
   chooser.addEventListener("change", () => {
-    const file = chooser.files[0];
+    const file = chooser.files?.[0];
     chooser.value = "";
     if (file) readFile(file);
   });
 
+  /** @type {ReturnType<typeof makeForm> | null} */
   let form = null;
+  /** @type {ReturnType<typeof makeForm> | null} */
   let sheets = null;
 
+  const openRow = () => pieces.find((r) => r.path === open);
+
   function isRetired() {
-    return view?.rows.find((r) => r.path === open)?.state === "retired";
+    return openRow()?.state === "retired";
   }
 
-  function go(path) {
+  function go(/** @type {string} */ path) {
     open = path;
     sheet = null;
     tell("");
@@ -267,11 +304,9 @@ export async function openInventory(picked) {
       formBox.replaceChildren(root);
       form = makeForm(root, el("div", {}), {
         edit: (at, text) => {
-          tell(change({ do: "edit", path: at, text })?.message ?? "");
+          tell(change({ do: "edit", path: at, text })?.message);
           draw();
         },
-        done: () => {},
-        measure: () => {},
         act: (action) => act(action.do, action.path),
       });
     }
@@ -280,9 +315,9 @@ export async function openInventory(picked) {
     (path ? pieceTitle : search).focus({ preventScroll: true });
   }
 
-  function act(what, path) {
+  function act(/** @type {string} */ what, /** @type {string} */ path) {
     const answer = change({ do: "act", act: what, path });
-    tell(answer?.message ?? "");
+    tell(answer?.message);
     draw();
     if (answer?.focus && open) form?.reveal(answer.focus);
     return answer;
@@ -294,11 +329,11 @@ export async function openInventory(picked) {
   }
 
   async function remove() {
-    const row = view.rows.find((r) => r.path === open);
+    const row = openRow();
     if (!row || !await ask(say("Delete “{name}”?", { name: row.title }), say("It is deleted for good, with its inspections. Plans that use it keep their copy. If the piece still exists, retire it instead."), say("Delete"), say("Keep"))) return;
     const answer = change({ do: "act", act: "remove", path: open });
     go("");
-    tell(answer?.message ?? "");
+    tell(answer?.message);
   }
 
   function putIn() {
@@ -307,20 +342,20 @@ export async function openInventory(picked) {
     if (answer?.plan?.length) {
       takeChanges(answer.plan);
       picked();
-      announce(answer.message);
+      announce(answer.message ?? "");
     }
     draw();
-    tell(answer?.message ?? "");
+    tell(answer?.message);
   }
 
   // Tables and files.
   function saveTable() {
     const answer = call({ do: "export-csv" });
     if (answer?.file) saveText("gear-list.csv", answer.file, "text/csv");
-    tell(answer?.message ?? "");
+    tell(answer?.message);
   }
 
-  async function readFile(file) {
+  async function readFile(/** @type {File} */ file) {
     if (file.size > BIGGEST) {
       tell(say("{file} is too big for a gear list. Nothing was changed.", { file: file.name }));
       return;
@@ -335,13 +370,13 @@ export async function openInventory(picked) {
     readText(text);
   }
 
-  function readText(text) {
+  function readText(/** @type {string} */ text) {
     const isList = text.trimStart().replace(/^\ufeff/, "").startsWith("{");
     const answer = change({ do: isList ? "import-json" : "import-csv", text });
     rest = answer?.rest ? { text: answer.rest, notes: answer.notes ?? [] } : null;
     drawMend();
     draw();
-    tell(answer?.message ?? "");
+    tell(answer?.message);
     if (rest) mend.scrollIntoView({ block: "nearest" });
   }
 
@@ -361,23 +396,21 @@ export async function openInventory(picked) {
   }
 
   // The worksheet. One that is begun waits in the journal for its piece.
-  const sheetEntry = () => `sheet/${view.rows.find((r) => r.path === open)?.title ?? open}`;
+  const sheetEntry = () => `sheet/${openRow()?.title ?? open}`;
 
   function startSheet() {
-    sheet = kept(sheetEntry()) ?? { answers: {}, by: "", date: today() };
+    let now = /** @type {NonNullable<typeof sheet> | null} */ (kept(sheetEntry())) ?? { answers: {}, by: "", date: today() };
+    sheet = now;
     const root = el("div", {});
     sheetForm.replaceChildren(root);
     sheets = makeForm(root, el("div", {}), {
       edit: (path, text) => {
-        if (path.startsWith("answers.")) sheet.answers = { ...sheet.answers, [path.slice("answers.".length)]: text };
-        else sheet = { ...sheet, [path]: text };
+        const [, key] = /^answers\.(.*)$/s.exec(path) ?? [];
+        sheet = now = key === undefined ? { ...now, [path]: text } : { ...now, answers: { ...now.answers, [key]: text } };
         keep(sheetEntry(), sheet);
         keptMost("sheet/", MOST_SHEETS);
         draw();
       },
-      done: () => {},
-      measure: () => {},
-      act: () => {},
     });
     tell("");
     draw();
@@ -385,7 +418,7 @@ export async function openInventory(picked) {
     sheetTitle.focus({ preventScroll: true });
   }
 
-  function keepSheet(withRetiring) {
+  function keepSheet(/** @type {boolean} */ withRetiring) {
     const done = sheetEntry();
     const answer = change({ do: "record", path: open, ...sheet, retire: withRetiring });
     if (answer?.changes?.length) {
@@ -394,14 +427,14 @@ export async function openInventory(picked) {
     } else {
       draw();
     }
-    tell(answer?.message ?? "");
+    tell(answer?.message);
   }
 
   function drawSheet() {
     const found = call({ do: "sheet", path: open, ...sheet })?.sheet;
     if (!found) return;
     setText(sheetTitle, found.title);
-    sheets.update({ form: found.form });
+    sheets?.update({ form: found.form });
     setText(outcome, found.word);
     setAttr(outcome, "data-outcome", found.outcome);
     setText(meaning, found.text);
@@ -417,21 +450,19 @@ export async function openInventory(picked) {
 
   function drawRows() {
     const words = search.value.trim().toLowerCase().split(/\s+/).filter(Boolean);
-    const found = view.rows.filter((r) => words.every((word) => r.find.includes(word)));
+    const found = pieces.filter((r) => words.every((word) => r.find.includes(word)));
     keyed(rows, found, (r) => r.path, makeRow, updateRow);
     setNote(none, found.length ? "" : words.length ? say("No piece matches all these words.") : say("No gear yet. Add a piece with the limit from its tag, or import a list from a file."));
   }
 
-  function makeRow(r) {
+  function makeRow(/** @type {gear.Row} */ r) {
     const parts = { mark: fitMark(), title: el("span", { class: "gear-title" }), line: el("span", { class: "gear-line" }), word: el("span", { class: "gear-word" }), count: el("span", { class: "section-count" }) };
-    const node = el("li", { class: "gear-row" });
-    node.parts = parts;
-    node.append(el("button", { type: "button", class: "gear-open", on: { click: () => go(r.path) } },
+    const node = el("li", { class: "gear-row" }, el("button", { type: "button", class: "gear-open", on: { click: () => go(r.path) } },
       parts.mark, el("span", { class: "gear-words" }, parts.title, parts.line, parts.word), parts.count));
-    return node;
+    return Object.assign(node, { parts });
   }
 
-  function updateRow(node, r) {
+  function updateRow(/** @type {ReturnType<typeof makeRow>} */ node, /** @type {gear.Row} */ r) {
     const { mark, title, line, word, count } = node.parts;
     setFit(mark, r.state);
     setAttr(node, "data-fit", r.state);
@@ -442,17 +473,18 @@ export async function openInventory(picked) {
   }
 
   function draw() {
-    view = call({ do: "view", path: open });
+    const view = call({ do: "view", path: open });
     if (!view?.rows) {
-      tell(view?.problems?.[0]?.message ?? say("The calculator gave no result."));
+      tell(view?.problems[0]?.message ?? say("The calculator gave no result."));
       return;
     }
-    const row = view.rows.find((r) => r.path === open);
-    if (open && !row) open = "";
+    pieces = view.rows;
+    const row = openRow();
+    if (!row) open = "";
     show(listPart, !open);
     show(piecePart, Boolean(open) && !sheet);
     show(sheetPart, Boolean(open) && Boolean(sheet));
-    if (!open) {
+    if (!row) {
       setText(day, view.day);
       keyed(wrong, view.problems, (p) => p.message, (p) => el("li", { class: "problem", text: p.message }));
       show(wrong, view.problems.length > 0);

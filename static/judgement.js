@@ -17,31 +17,47 @@ const OWN_GOES = Array.from({ length: 32 }, (_, i) => 64 + i * 62.5 | 0).concat(
 const REST = 400; // ms without another plan
 const NEAR = 16; // px of the drawing between a tap and a place
 
+/** @typedef {import("./intake.js").Plan} Plan */
+/** @typedef {"sure" | "right" | "stand"} Call */
+
+/** @type {Plan | null} */
 let plan = null; // the one worked on
 let key = ""; // the settings it is said in
 let timer = 0;
+/** @type {(path: string) => void} */
 let reveal = () => {};
-let picture = null;
+/** @type {judgement.Cell[]} */
 let cells = [];
+/** @typedef {"point" | "side" | "reach"} Choice */
+const CHOICES = /** @type {const} */ (["point", "side", "reach"]);
+/** @type {Record<Choice, string>} */
 const chosen = { point: "", side: "", reach: "" };
 
+const picture = makePicture(byId("figure-stand"), say("Where it may stand"));
+const stand = byId("stand", HTMLDetailsElement);
+const choice = (/** @type {Choice} */ what) => byId(`stand-${what}`, HTMLSelectElement);
+const mark = makeMark("unknown");
+
+/** @param {(path: string) => void} revealField */
 export function startJudgement(revealField) {
   reveal = revealField;
-  byId("sure-measure").addEventListener("click", () => reveal(byId("sure-measure").dataset.path));
-  for (const what of Object.keys(chosen)) {
-    byId(`stand-${what}`).addEventListener("change", (event) => {
-      chosen[what] = event.target.value;
+  byId("sure-mark").append(mark);
+  byId("sure-measure").addEventListener("click", () => reveal(byId("sure-measure").dataset.path ?? ""));
+  for (const what of CHOICES) {
+    const select = choice(what);
+    select.addEventListener("change", () => {
+      chosen[what] = select.value;
       map();
     });
   }
-  byId("stand").addEventListener("toggle", () => {
-    if (byId("stand").open) map();
+  stand.addEventListener("toggle", () => {
+    if (stand.open) map();
   });
-  picture = makePicture(byId("figure-stand"), say("Where it may stand"), null);
   picture.box.addEventListener("click", tapped);
 }
 
 // showJudgement follows the plan that a view shows.
+/** @param {{ plan: Plan, stale: boolean, light: boolean }} shown */
 export function showJudgement({ plan: now, stale, light }) {
   const settings = JSON.stringify(asked());
   if (light || (now === plan && settings === key)) return;
@@ -53,15 +69,15 @@ export function showJudgement({ plan: now, stale, light }) {
   timer = setTimeout(() => run(now, settings), REST);
 }
 
-const current = (now, settings) => now === plan && settings === key;
+const current = (/** @type {Plan | null} */ now, /** @type {string} */ settings) => now === plan && settings === key;
 
-// here answers where no worker can.
-const here = (call, request) => ask(call, request);
-
-async function beside(call, more) {
-  return aside(call, { plan, settings: asked(), ...more }, here);
+/** @template {Call} C @param {C} call @param {judgement.asked} more */
+function beside(call, more) {
+  const request = { plan, settings: asked(), ...more };
+  return aside(call, request, () => ask(call, request));
 }
 
+/** @param {Plan} now @param {string} settings */
 async function run(now, settings) {
   let answer = null;
   for (const draws of apart() ? GOES : OWN_GOES) {
@@ -74,13 +90,12 @@ async function run(now, settings) {
   if (!current(now, settings)) return;
   placeRight(right);
   setAttr(byId("judgement"), "data-old", null);
-  if (byId("stand").open) map();
+  if (stand.open) map();
 }
 
+/** @param {ReturnType<Calls["sure"]> | null} answer @param {number} draws */
 function placeSure(answer, draws) {
-  const mark = byId("sure-mark");
-  if (!mark.firstChild) mark.append(makeMark("unknown"));
-  setMark(mark.firstChild, answer?.verdict);
+  setMark(mark, answer?.verdict ?? "unknown");
   setText(byId("sure-word"), answer?.word ?? "");
   setNote(byId("sure-message"), answer?.message);
   placeFacts(byId("sure-facts"), answer?.facts ?? []);
@@ -90,26 +105,32 @@ function placeSure(answer, draws) {
   placeList(byId("sure-doubts"), answer?.doubts);
   setNote(byId("sure-basis"), answer?.basis);
   setAttr(byId("sure"), "data-draws", answer?.draws ?? 0);
-  if (draws === 2000 || !answer?.draws) sampled(plan, answer?.verdict ?? "unknown", answer?.hold_kN ?? 0);
+  if (plan && (draws === 2000 || !answer?.draws)) sampled(plan, answer?.verdict ?? "unknown", answer?.hold_kN ?? 0);
 }
 
-function placeList(list, notes) {
-  show(list, Boolean(notes?.length));
-  keyed(list, notes ?? [], (note) => note.message, (note) => {
-    const text = note.path ? el("button", { type: "button", class: "link", on: { click: () => reveal(note.path) } }) : el("span", {});
-    return el("li", {}, note.state ? makeMark(note.state) : null, text);
+/** @param {HTMLElement} list @param {parts.Note[]} [notes] */
+function placeList(list, notes = []) {
+  show(list, notes.length > 0);
+  keyed(list, notes, (note) => note.message, ({ path, state: verdict }) => {
+    const parts = {
+      mark: verdict ? makeMark(verdict) : null,
+      text: path ? el("button", { type: "button", class: "link", on: { click: () => reveal(path) } }) : el("span", {}),
+    };
+    return Object.assign(el("li", {}, parts.mark, parts.text), { parts });
   }, (node, note) => {
-    setText(node.lastChild, note.message);
-    if (note.state) setMark(node.firstChild, note.state);
+    setText(node.parts.text, note.message);
+    if (note.state && node.parts.mark) setMark(node.parts.mark, note.state);
   });
 }
 
+/** @param {ReturnType<Calls["right"]> | null} answer */
 function placeRight(answer) {
   setNote(byId("right-message"), answer?.message);
   placeItems(byId("right-list"), answer?.items ?? [], say("Apply"));
 }
 
 // placeItems lists changes, each with a button that makes it: one undo step.
+/** @param {HTMLElement} list @param {judgement.Item[]} items @param {string} word */
 function placeItems(list, items, word) {
   show(list, items.length > 0);
   list.replaceChildren(...items.map((item) => {
@@ -125,7 +146,7 @@ async function map() {
   const asks = JSON.stringify(chosen);
   for (const coarse of [true, false]) {
     const answer = await beside("stand", { point: chosen.point, side: chosen.side, reach: Number(chosen.reach), coarse, box: boxOf(picture.box) });
-    if (!current(now, settings) || asks !== JSON.stringify(chosen) || !byId("stand").open || !answer?.points) return;
+    if (!current(now, settings) || asks !== JSON.stringify(chosen) || !stand.open || !answer?.points) return;
     placeChoices("point", [{ value: "", label: say("Choose a point") }, ...answer.points]);
     placeChoices("side", answer.sides);
     placeChoices("reach", answer.reaches);
@@ -135,12 +156,13 @@ async function map() {
     placeItems(byId("stand-places"), answer.places ?? [], say("Move it there"));
     byId("stand-words").replaceChildren(...(answer.words ?? []).map((text) => el("li", { text })));
     if (!answer.map) return;
-    setAttr(byId("stand"), "data-map", coarse ? "coarse" : "fine");
+    setAttr(stand, "data-map", coarse ? "coarse" : "fine");
   }
 }
 
+/** @param {Choice} what @param {parts.Option[]} options */
 function placeChoices(what, options) {
-  const select = byId(`stand-${what}`);
+  const select = choice(what);
   if (!options.some((o) => o.value === chosen[what])) chosen[what] = "";
   const old = [...select.options].map((o) => o.text).join();
   if (old !== options.map((o) => o.label).join()) select.replaceChildren(...options.map((o) => el("option", { value: o.value, text: o.label })));
@@ -148,9 +170,11 @@ function placeChoices(what, options) {
 }
 
 // tapped moves the point to the place that is tapped, or says why it cannot stand there.
+/** @param {MouseEvent} event */
 function tapped(event) {
-  const drawing = picture.box.firstElementChild;
-  const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(drawing.getScreenCTM().inverse());
+  const matrix = picture.box.querySelector("svg")?.getScreenCTM();
+  if (!matrix) return;
+  const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix.inverse());
   let best = null;
   let least = NEAR * NEAR;
   for (const cell of cells) {

@@ -6,6 +6,6 @@ onmessage = async ({ data: { id, call, request } }) => {
   try {
     postMessage({ id, answer: (await load())[call](request) });
   } catch (err) {
-    postMessage({ id, failed: String(err?.message ?? err) });
+    postMessage({ id, failed: String(err) });
   }
 };

@@ -2,13 +2,21 @@
 // never where something is typed: a single letter must not surprise anybody.
 
 import { openDialog } from "./dialogs.js";
-import { byId, el, keyed, setText, show } from "./dom.js";
+import { byId, el, keyed, setText, show, within } from "./dom.js";
 import { announce } from "./messages.js";
 import { move, onPlace, place } from "./place.js";
 import { say } from "./say.js";
 import { choose, onSettings } from "./settings.js";
 import { state } from "./state.js";
 
+/**
+ * A key of a view, as the browser names it ("b", "B" with Shift), and as it is
+ * shown, where it is.
+ *
+ * @typedef {{ key: string, name?: string, words?: string, run: (event: KeyboardEvent) => void }} Command
+ */
+
+/** @type {{ [key: string]: string }} */
 const VIEWS = { 1: "job", 2: "bench", 3: "fall", 4: "practice", 5: "model" };
 const SWITCH = "F2";
 const TYPING = "input[type=text], textarea, select";
@@ -26,10 +34,11 @@ const ALWAYS = [
   { name: "L, A, H", words: say("in the selected working: next line, all lines, hide") },
 ];
 
-const keys = {}; // by view
+/** @type {{ [view: string]: Command[] }} */
+const keys = {};
 
-// onKeys sets the keys of a view: a list of { key, name, words, run }, the key
-// as the browser names it ("b", "B" with Shift), name as it is shown, if it is.
+// onKeys sets the keys of a view.
+/** @param {string} view @param {Command[]} list */
 export function onKeys(view, list) {
   keys[view] = list;
   placeLine();
@@ -37,16 +46,17 @@ export function onKeys(view, list) {
 
 export function startKeys() {
   document.addEventListener("keydown", (event) => {
-    if (event.ctrlKey || event.metaKey || event.altKey || event.target.closest?.("dialog")) return;
+    if (event.ctrlKey || event.metaKey || event.altKey || within(event, "dialog")) return;
     if (event.key === SWITCH) {
       event.preventDefault();
       choose("size", inUse() ? "ordinary" : "large");
       announce(inUse() ? say("Projector mode is on.") : say("Projector mode is off."));
       return;
     }
-    if (!inUse() || event.defaultPrevented || event.target.closest?.(".menu")) return;
-    if (event.target.closest?.(TYPING)) {
-      if (event.key === "Escape") event.target.blur();
+    if (!inUse() || event.defaultPrevented || within(event, ".menu")) return;
+    const typing = within(event, TYPING);
+    if (typing) {
+      if (event.key === "Escape") typing.blur();
       return;
     }
     const command = commands().find((c) => c.key === event.key);
@@ -69,6 +79,7 @@ function inUse() {
 }
 
 // commands lists the keys of the view that is up.
+/** @returns {Command[]} */
 function commands() {
   return [ALL, ...(hasHandles() ? [HANDLE] : []), ...(keys[place.view] ?? [])];
 }
@@ -80,8 +91,8 @@ function hasHandles() {
 
 // nextHandle gives the focus to the next handle of the pictures.
 function nextHandle() {
-  const all = [...document.querySelectorAll("main:not([hidden]) .handle, .view:not([hidden]) .handle")];
-  all[(all.indexOf(document.activeElement) + 1) % all.length]?.focus();
+  const all = [.../** @type {NodeListOf<SVGElement>} */ (document.querySelectorAll("main:not([hidden]) .handle, .view:not([hidden]) .handle"))];
+  all[(all.findIndex((handle) => handle === document.activeElement) + 1) % all.length]?.focus();
 }
 
 // placeLine names the keys at the foot of the page.
@@ -89,17 +100,26 @@ function placeLine() {
   const line = byId("key-line");
   show(line, inUse());
   const typing = document.activeElement?.matches(TYPING) && !document.activeElement.closest("dialog, .menu");
-  keyed(line, typing ? [OUT] : [...commands().filter((c) => c.name), TABS], (c) => c.name, () => el("span", {}, el("kbd", {}), " ", el("span", {})), (node, c) => {
-    setText(node.firstChild, c.name);
-    setText(node.lastChild, c.words);
+  keyed(line, typing ? [OUT] : [...named(commands()), TABS], (c) => c.name, () => {
+    const parts = { key: el("kbd", {}), words: el("span", {}) };
+    return Object.assign(el("span", {}, parts.key, " ", parts.words), { parts });
+  }, ({ parts }, c) => {
+    setText(parts.key, c.name);
+    setText(parts.words, c.words);
   });
+}
+
+// named gives the keys that are shown.
+/** @param {{ name?: string, words?: string }[]} commands */
+function named(commands) {
+  return commands.flatMap(({ name, words = "" }) => (name ? { name, words } : []));
 }
 
 // showKeys lists the keys in a panel.
 export function showKeys() {
   const { body } = openDialog(say("Keys"));
-  const list = (commands) => el("dl", { class: "keys" },
-    ...commands.filter((c) => c.name).map((c) => el("div", {}, el("dt", {}, el("kbd", { text: c.name })), el("dd", { text: c.words }))));
+  const list = (/** @type {{ name?: string, words?: string }[]} */ commands) => el("dl", { class: "keys" },
+    ...named(commands).map((c) => el("div", {}, el("dt", {}, el("kbd", { text: c.name })), el("dd", { text: c.words }))));
   body.append(
     el("h3", { text: say("In projector mode") }), list([...commands(), TABS, OUT]),
     el("p", { class: "quiet", text: say("Letters do nothing while you type in a field or pick from a list.") }),

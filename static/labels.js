@@ -14,7 +14,7 @@ const STEPS = { ArrowLeft: -1, ArrowUp: -1, ArrowRight: 1, ArrowDown: 1 };
  * a path, "" where there is none, and open() shows it.
  *
  * @typedef {object} Numbers
- * @property {(path: string, name: string, text: string) => unknown} open
+ * @property {(path: string, name: string, text: string) => void} open
  * @property {(path: string) => string} name
  */
 

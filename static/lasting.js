@@ -7,7 +7,9 @@ import { announce } from "./messages.js";
 import { say } from "./say.js";
 import { lasting } from "./storage.js";
 
+/** @type {BeforeInstallPromptEvent | null} */
 let prompt = null; // the browser's offer to install the page
+/** @type {(() => void)[]} */
 const listeners = [];
 
 // startInstalling listens for the browser's offer and shows it as a button.
@@ -56,6 +58,7 @@ const WORDS = {
 
 // keepingPart gives the part of a panel that says how safe the plans are, and
 // a line for further up that leads to it; more are buttons that belong to it.
+/** @param {HTMLElement[]} more */
 export function keepingPart(more) {
   const word = el("p", { class: "keeping-word" });
   const ask = button(say("Ask the browser to keep them"), async () => {
@@ -67,7 +70,7 @@ export function keepingPart(more) {
     }
     await update();
     if (!granted) setText(word, say("The browser refused. It may agree once the page is installed or used more often. Save a backup to be sure."));
-    announce(word.textContent);
+    announce(word.textContent ?? "");
   });
   const installing = button(say("Install this page"), () => {
     show(installing, false);
@@ -77,7 +80,7 @@ export function keepingPart(more) {
     el("h3", { text: say("On this device") }), word, el("div", { class: "actions" }, ...more, ask, installing));
   const line = button("", () => {
     part.scrollIntoView({ block: "nearest" });
-    part.querySelector("button").focus({ preventScroll: true });
+    part.querySelector("button")?.focus({ preventScroll: true });
   }, "link keeping-line", { hidden: true });
   async function update() {
     const now = await standing();

@@ -18,26 +18,47 @@ const MOST_DRAFTS = 20; // readings typed and not used yet wait in the journal
 const SPOKEN = 900; // ms without a change until the result is said aloud
 let count = 0;
 
+/** @typedef {{ [key: string]: string }} Texts by reading */
+
+/**
+ * The readings of a field: as typed, their ±, and those taken with the phone. The
+ * calculator is told no texts while there are none: then it gives those of the plan.
+ *
+ * @typedef {object} Job
+ * @property {string} method
+ * @property {Texts} [texts]
+ * @property {Texts} [pm]
+ * @property {{ [key: string]: survey.sight }} sights
+ * @property {import("./photo.js").Photo[]} photos
+ */
+
 // fromDraft gives the readings that were kept, each part only where it is one.
+/** @param {unknown} kept @returns {Job} */
 function fromDraft(kept) {
-  const part = (name, other) => (isObject(kept?.[name]) ? structuredClone(kept[name]) : other);
-  const photos = noPhotos().map((photo, n) => {
-    const { w, h, marks } = kept?.photos?.[n] ?? {};
-    return w > 0 && h > 0 && isObject(marks) ? { ...photo, w, h, marks: structuredClone(marks) } : photo;
-  });
-  return { method: typeof kept?.method === "string" ? kept.method : "", texts: part(say("texts"), null), pm: part(say("pm"), null), sights: part(say("sights"), {}), photos };
+  const { method, texts, pm, sights, photos } = /** @type {Partial<Job>} */ (isObject(kept) ? kept : {});
+  return {
+    method: typeof method === "string" ? method : "",
+    texts: isObject(texts) ? { ...texts } : undefined, pm: isObject(pm) ? { ...pm } : undefined, sights: isObject(sights) ? structuredClone(sights) : {},
+    photos: noPhotos().map((photo, n) => {
+      const { w = 0, h = 0, marks } = photos?.[n] ?? {};
+      return w > 0 && h > 0 && isObject(marks) ? { ...photo, w, h, marks: structuredClone(marks) } : photo;
+    }),
+  };
 }
 
 // openMeasure shows the dialog for a field; used(path) is called when a result
 // has gone into the plan.
+/** @param {string} field @param {(path: string) => void} used */
 export function openMeasure(field, used) {
-  const draftOf = (plan) => `readings/${JSON.stringify([plan, state.settings.units, field])}`;
+  const draftOf = (/** @type {string} */ plan) => `readings/${JSON.stringify([plan, state.settings.units, field])}`;
   // A plan that is not kept yet has another id with every visit.
   const drafts = workKept() ? [draftOf(workId())] : [draftOf(workId()), draftOf(nameOf(state.plan))];
   const job = fromDraft(drafts.map(keptBefore).find(Boolean));
   const id = `measure-${++count}`;
+  /** @type {survey.View | null} */
   let answer = null;
-  let phone = null; // { key, hold, stop, panel }
+  /** @type {{ key: string, panel: HTMLElement, stop(): void } | null} */
+  let phone = null;
   let speaking = 0;
 
   const title = el("h2", { id: `${id}-title`, tabindex: "-1", autofocus: true });
@@ -67,7 +88,7 @@ export function openMeasure(field, used) {
       el("details", { class: "measure-working" }, el("summary", { text: say("How it is worked out") }), formula, working, source)),
     foot);
 
-  function request(more) {
+  function request(/** @type {survey.asked} */ more = {}) {
     const box = figure.clientWidth || 320;
     return {
       field, method: job.method, texts: job.texts, plus_minus: job.pm, sights: job.sights,
@@ -84,11 +105,12 @@ export function openMeasure(field, used) {
   }
 
   function ask() {
-    answer = askMeasure(request({}));
-    if (!answer?.methods) {
-      setNote(message, answer?.problems?.[0]?.message ?? say("The calculator gave no result."));
+    const given = askMeasure(request());
+    if (!given?.methods) {
+      setNote(message, given?.problems[0]?.message ?? say("The calculator gave no result."));
       return;
     }
+    answer = given;
     job.method = answer.method;
     job.texts ??= {};
     job.pm ??= {};
@@ -96,10 +118,10 @@ export function openMeasure(field, used) {
       job.texts[r.key] = r.text;
       job.pm[r.key] = r.plus_minus ?? "";
     }
-    draw();
+    draw(answer);
   }
 
-  function draw() {
+  function draw(/** @type {survey.View} */ answer) {
     setText(title, answer.title);
     setOptions(method, answer.methods, answer.method);
     show(figure, Boolean(answer.picture));
@@ -114,12 +136,12 @@ export function openMeasure(field, used) {
     keyed(working, answer.working ?? [], (line) => line, (line) => el("li", { text: line }));
     setNote(source, answer.source ? say("Source: {source}", { source: answer.source }) : "");
     const wrong = answer.readings.some((r) => r.problem);
-    const [first] = answer.results;
+    const first = answer.results.at(0);
     // Many results stand with the readings, a picture's first one here too.
     const many = answer.photo || answer.results.length > 2;
     if (many) readings.after(results);
     else foot.append(results);
-    const shown = answer.photo ? `${first?.label}: ${first?.text} ${first?.plus_minus}` : say("The results are below the readings.");
+    const shown = first && answer.photo ? `${first.label}: ${first.text} ${first.plus_minus}` : say("The results are below the readings.");
     const summary = many && first ? shown : "";
     setNote(message, answer.message ?? (wrong ? say("Fix the marked reading.") : summary));
     keyed(results, answer.results, (r) => r.label, makeResult, updateResult);
@@ -128,19 +150,32 @@ export function openMeasure(field, used) {
   }
 
   // Readings.
-  function makeReading(reading) {
+  /** @typedef {ReturnType<typeof makeNumber>} NumberNode */
+  /** @typedef {ReturnType<typeof makeChoice>} ChoiceNode */
+
+  function makeReading(/** @type {survey.Reading} */ reading) {
+    return reading.kind === "choice" ? makeChoice(reading) : makeNumber(reading);
+  }
+
+  function frame(/** @type {survey.Reading} */ reading) {
     const rid = `${id}-${reading.key}`;
-    const node = el("div", { class: `field measure-reading kind-${reading.kind}`, "data-reading": reading.key });
-    const label = el("label", { for: rid });
-    const problem = el("p", { class: "field-problem", id: `${rid}-problem` });
-    if (reading.kind === "choice") {
-      const input = el("select", { id: rid });
-      input.addEventListener("change", () => type(reading.key, "texts", input.value));
-      node.parts = { label, input, problem };
-      node.append(label, input, problem);
-      return node;
-    }
-    const box = (props) => el("input", { type: "text", inputmode: reading.signed ? "text" : "decimal", autocomplete: "off", autocapitalize: "off", spellcheck: "false", ...props });
+    return {
+      rid, label: el("label", { for: rid }), problem: el("p", { class: "field-problem", id: `${rid}-problem` }),
+      node: el("div", { class: `field measure-reading kind-${reading.kind}`, "data-reading": reading.key }),
+    };
+  }
+
+  function makeChoice(/** @type {survey.Reading} */ reading) {
+    const { rid, node, label, problem } = frame(reading);
+    const input = el("select", { id: rid });
+    input.addEventListener("change", () => type(reading.key, "texts", input.value));
+    node.append(label, input, problem);
+    return Object.assign(node, { key: reading.key, parts: { label, input, problem } });
+  }
+
+  function makeNumber(/** @type {survey.Reading} */ reading) {
+    const { rid, node, label, problem } = frame(reading);
+    const box = (/** @type {import("./dom.js").Props} */ props) => el("input", { type: "text", inputmode: reading.signed ? "text" : "decimal", autocomplete: "off", autocapitalize: "off", spellcheck: "false", ...props });
     const input = box({ id: rid });
     const pm = box({ class: "measure-pm", inputmode: "decimal" });
     input.addEventListener("input", () => type(reading.key, "texts", input.value));
@@ -151,22 +186,20 @@ export function openMeasure(field, used) {
     const sighted = el("p", { class: "measure-sighted" });
     const open = el("button", { type: "button", class: "measure-phone-open", text: say("Use the phone"), on: { click: () => openPhone(reading.key) } });
     const panel = el("div", { class: "measure-phone", hidden: true });
-    node.parts = { label, input, pm, unit, pmUnit, standard, sighted, open, panel, problem };
     node.append(label,
       el("div", { class: "measure-row" },
         el("span", { class: "measure-value" }, input, unit),
         el("span", { class: "measure-give" }, el("span", { class: "measure-sign", text: "±", "aria-hidden": "true" }), pm, pmUnit)),
       standard, problem, sighted, open, panel);
-    return node;
+    return Object.assign(node, { key: reading.key, parts: { label, input, pm, unit, pmUnit, standard, sighted, open, panel, problem } });
   }
 
-  function updateReading(node, r) {
-    const p = node.parts;
+  function updateReading(/** @type {NumberNode | ChoiceNode} */ { parts: p }, /** @type {survey.Reading} */ r) {
     setText(p.label, r.label);
     setNote(p.problem, r.problem);
     setAttr(p.input, "aria-invalid", r.problem ? "true" : null);
     setAttr(p.input, "aria-describedby", r.problem ? p.problem.id : null);
-    if (r.kind === "choice") {
+    if (!("pm" in p)) {
       setOptions(p.input, r.options ?? [], r.text);
       return;
     }
@@ -182,53 +215,53 @@ export function openMeasure(field, used) {
     show(p.open, Boolean(r.phone?.length) && phone?.key !== r.key);
   }
 
-  function type(key, where, text) {
-    job[where][key] = text;
+  function type(/** @type {string} */ key, /** @type {"texts" | "pm"} */ where, /** @type {string} */ text) {
+    (job[where] ??= {})[key] = text;
     delete job.sights[key]; // what is typed counts
     remember();
     ask();
   }
 
   // The phone's own angle, for one reading at a time.
-  async function openPhone(key) {
+  async function openPhone(/** @type {string} */ key) {
     closePhone();
-    const node = [...readings.children].find((n) => n.dataset.reading === key);
-    const reading = answer.readings.find((r) => r.key === key);
+    const node = [.../** @type {Iterable<NumberNode>} */ (readings.children)].find((n) => n.key === key);
+    const ways = answer?.readings.find((r) => r.key === key)?.phone;
+    if (!node || !ways) return;
     const { panel } = node.parts;
     const words = el("p", { text: PHONE_WORDS.asking });
     const hold = el("select", { "aria-label": say("How the phone is held") });
-    setOptions(hold, reading.phone, reading.phone[0].value);
+    setOptions(hold, ways, ways[0].value);
     const live = el("p", { class: "measure-live", text: "–" });
     const take = el("button", { type: "button", class: "main measure-take", text: say("Take reading"), disabled: true });
     const again = el("button", { type: "button", text: say("Start again") });
     const end = el("button", { type: "button", class: "plain", text: say("Stop"), on: { click: () => closePhone() } });
     panel.replaceChildren(words, hold, live, el("div", { class: "actions" }, take, again, end));
     panel.hidden = false;
-    const mine = phone = { key, panel, stop() {}, at: null };
+    const mine = phone = { key, panel, stop() {} };
+    /** @type {[beta: number, gamma: number][]} */
+    let now = []; // how it is held, once that is known
     show(node.parts.open, false);
     const sights = () => job.sights[key] ??= { hold: hold.value, taken: [] };
     let drawing = 0;
     const showLive = () => {
       drawing = 0;
-      setText(live, askMeasure({ live: { hold: hold.value, taken: [mine.at] } })?.live ?? "–");
+      setText(live, askMeasure({ live: { hold: hold.value, taken: now } })?.live ?? "–");
     };
     take.addEventListener("click", () => {
-      if (!mine.at) return;
-      sights().taken.push(mine.at);
+      if (!now.length) return;
+      sights().taken.push(...now);
       remember();
       ask();
     });
     const restart = () => {
-      delete job.sights[key];
-      job.texts[key] = "";
-      job.pm[key] = "";
-      remember();
-      ask();
+      job.pm = { ...job.pm, [key]: "" };
+      type(key, "texts", "");
     };
     again.addEventListener("click", restart);
     hold.addEventListener("change", restart);
-    const watch = await watchPhone((at) => {
-      mine.at = at;
+    const watch = await watchPhone((attitude) => {
+      now = [attitude];
       drawing ||= requestAnimationFrame(showLive);
     });
     if (phone !== mine) { // put away while waiting
@@ -248,20 +281,19 @@ export function openMeasure(field, used) {
     phone.stop();
     phone.panel.hidden = true;
     phone = null;
-    if (answer) draw();
+    if (answer) draw(answer);
   }
 
   // Results.
   function makeResult() {
     const use = el("button", { type: "button", class: "main" });
     const parts = { label: el("span", { class: "measure-label" }), value: el("span", { class: "measure-number" }), pm: el("span", { class: "measure-plus" }), note: el("span", { class: "measure-note" }), use };
-    const node = el("div", { class: "measure-result" }, el("p", {}, parts.label, parts.value, parts.pm, parts.note), use);
-    node.parts = parts;
+    const node = Object.assign(el("div", { class: "measure-result" }, el("p", {}, parts.label, parts.value, parts.pm, parts.note), use), { parts, use: "" });
     use.addEventListener("click", () => useIt(node.use, use));
     return node;
   }
 
-  function updateResult(node, r) {
+  function updateResult(/** @type {ReturnType<typeof makeResult>} */ node, /** @type {survey.Result} */ r) {
     node.use = r.use ?? "";
     setText(node.parts.label, r.label);
     setText(node.parts.value, r.text);
@@ -272,14 +304,14 @@ export function openMeasure(field, used) {
     setAttr(node.parts.use, "data-use", node.use || null);
   }
 
-  function useIt(use, button) {
+  function useIt(/** @type {string} */ use, /** @type {HTMLElement} */ button) {
     const given = askMeasure(request({ use }));
     if (!given?.changes?.length) {
       setNote(message, given?.message ?? say("Nothing was changed."));
       return;
     }
     takeMeasured(given);
-    if (answer.photo) { // a picture may give more than one field
+    if (answer?.photo) { // a picture may give more than one field
       ask();
       setText(button, say("Added to the plan"));
       announce(say("Added to the plan"));
@@ -287,7 +319,7 @@ export function openMeasure(field, used) {
     }
     for (const id of drafts) if (keptBefore(id)) keep(id, null);
     finish();
-    used(given.focus);
+    used(given.focus ?? "");
   }
 
   function leave() {
@@ -313,7 +345,7 @@ export function openMeasure(field, used) {
     job.method = method.value;
     remember();
     ask();
-    dialog.querySelector(".measure-body").scrollTo({ top: 0 });
+    dialog.querySelector(".measure-body")?.scrollTo({ top: 0 });
   });
   dialog.addEventListener("cancel", (event) => {
     event.preventDefault();

@@ -15,7 +15,7 @@ export function announce(text) {
 
 // notice shows a bar; it stays until it is closed or its button is pressed.
 // A notice with the same id takes the place of the one before.
-/** @param {string} id @param {string} text @param {string} [button] @param {() => unknown} [press] */
+/** @param {string} id @param {string} text @param {string} [button] @param {() => void} [press] */
 export function notice(id, text, button, press) {
   dismiss(id);
   leavePassing();

@@ -13,14 +13,18 @@ import { fromText, planFromCode } from "./share.js";
 import { look } from "./state.js";
 import { keepParts, keptParts } from "./storage.js";
 
+/** @typedef {import("./intake.js").Plan} Plan */
+
 let asking = Promise.resolve(); // one question at a time
 
 // offerPlan shows a plan and asks whether to open it.
+/** @param {Plan} plan @param {string} from */
 function offerPlan(plan, from) {
   asking = asking.then(() => ask(plan, from)).catch((err) => refuse(from, err));
   return asking;
 }
 
+/** @param {Plan} plan @param {string} from */
 async function ask(plan, from) {
   const view = look(plan);
   const version = view?.problems?.find((p) => p.path === "version");
@@ -32,15 +36,15 @@ async function ask(plan, from) {
   const named = alike.find((r) => r === inWork) ?? alike[0];
 
   const { body, close, closed } = openDialog(say("Open this plan?"), { closeWord: say("Leave it") });
-  const row = (name, ...value) => el("div", {}, el("dt", { text: name }), el("dd", {}, ...value));
-  const many = view?.problems?.length ?? 0;
+  const row = (/** @type {string} */ name, /** @type {(Node | string)[]} */ ...value) => el("div", {}, el("dt", { text: name }), el("dd", {}, ...value));
+  const problems = view?.problems ?? [];
   body.append(
     el("p", { class: "quiet", text: from }),
     el("dl", { class: "look" },
       row(say("Name"), nameOf(plan)),
       row(say("Tree"), view?.tree || say("Not given")),
       row(say("Verdict"), makeMark(view?.headline.held ? "held" : view?.headline.verdict ?? "unknown"), el("strong", { text: view?.headline.word ?? say("Not known") })),
-      row(say("Problems"), many ? sayCount(many, "{n} problem: {first}", "{n} problems, the first: {first}", { first: cut(view.problems[0].message, 200) }) : say("None")),
+      row(say("Problems"), problems.length ? sayCount(problems.length, "{n} problem: {first}", "{n} problems, the first: {first}", { first: cut(problems[0].message, 200) }) : say("None")),
       typeof plan.notes === "string" && plan.notes.trim() ? row(say("Notes"), cut(plan.notes.trim(), 300)) : ""));
   if (twin) {
     body.append(el("p", { text: twin.archived ? say("You already have this exact plan, in the archive.") : say("You already have this exact plan.") }),
@@ -60,17 +64,19 @@ async function ask(plan, from) {
   }
   const answer = await closed;
   if (!answer) return;
-  if (answer === "twin") await openRecord(twin.id);
-  else if (answer === "replace") await replaceRecord(named.id, plan);
+  if (twin) await openRecord(twin.id);
+  else if (answer === "replace" && named) await replaceRecord(named.id, plan);
   else await addPlan(plan);
   scrollTo({ top: 0 });
 }
 
+/** @param {string} from @param {unknown} err */
 function refuse(from, err) {
   notice("file", say("{from}: {why} Nothing was changed.", { from, why: reason(err) }));
 }
 
 // take opens a text of whatever kind; true when there was something to ask.
+/** @param {string} text @param {string} from @param {number} limit */
 async function take(text, from, limit) {
   dismiss("file");
   const found = await fromText(text, isBackup, limit);
@@ -79,6 +85,7 @@ async function take(text, from, limit) {
 }
 
 // openFile opens a plan or a file of plans.
+/** @param {File} file */
 export async function openFile(file) {
   const from = cut(String(file.name || say("The file")), 80);
   try {
@@ -90,6 +97,7 @@ export async function openFile(file) {
 }
 
 // openText opens a text that was dropped on the page.
+/** @param {string} text */
 export async function openText(text) {
   try {
     await take(text, say("The text"), FILE_BYTES);
@@ -99,6 +107,7 @@ export async function openText(text) {
 }
 
 // showOpening asks for a file or for a link, code or text.
+/** @param {() => void} chooseFile */
 export function showOpening(chooseFile) {
   const { body, close } = openDialog(say("Open a plan"));
   const area = el("textarea", { rows: "5", spellcheck: "false", autocapitalize: "off", autocomplete: "off" });
@@ -139,7 +148,7 @@ async function fromAddress() {
   dismiss("file");
   try {
     const code = what === "plan" ? given : joined(given);
-    if (code) await offerPlan(await planFromCode(code), what === "plan" ? say("From a link") : say("From QR codes"));
+    if (code || what === "plan") await offerPlan(await planFromCode(code), what === "plan" ? say("From a link") : say("From QR codes"));
   } catch (err) {
     refuse(what === "plan" ? say("The link") : say("The QR code"), err);
   }
@@ -147,6 +156,7 @@ async function fromAddress() {
 
 // joined takes one of several QR codes, "number.how many.head.part", and gives
 // the code of the plan once all are in; "" before that.
+/** @param {string} part */
 function joined(part) {
   const [, number, many, head, digits] = /^(\d{1,3})\.(\d{1,3})\.(2[nm][0-9a-f]{8})\.(\d{1,3000})$/.exec(part) ?? [];
   if (!head || Number(number) < 1 || Number(number) > Number(many)) throw new Refused(say("It is damaged or incomplete. Scan it again."));
@@ -156,7 +166,7 @@ function joined(part) {
   const left = Array.from({ length: Number(many) }, (_, i) => String(i + 1)).filter((n) => !parts.got[n]);
   if (!left.length) {
     keepParts(null);
-    return head + Object.keys(parts.got).sort((a, b) => a - b).map((n) => parts.got[n]).join("");
+    return head + Object.keys(parts.got).sort((a, b) => Number(a) - Number(b)).map((n) => parts.got[n]).join("");
   }
   if (!keepParts(parts)) throw new Refused(say("Nothing can be kept in this browser, so a plan in several QR codes cannot be put together here. Ask for it as a file."));
   notice("file", left.length === 1

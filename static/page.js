@@ -116,7 +116,7 @@ function drawRest(view, shown) {
   placeCautions(byId("caution-list"), view.cautions, form.reveal);
   placeNotes(byId("standing"), view.standing);
   placeWhy(byId("why"), byId("why-list"), view.headline.why, form.reveal);
-  showFolds(view, shown?.pieces);
+  showFolds(view, shown?.pieces ?? []);
   showSteps(view.steps);
   showBrief(view.brief);
   showChoices(view);

@@ -2,7 +2,7 @@
 // sent nowhere and kept nowhere. Places are in pixels of the picture; what
 // they mean is worked out by the calculator.
 
-import { el, keyed, setAttr, setText, show, svg } from "./dom.js";
+import { el, keyed, setAttr, setText, show, svg, within } from "./dom.js";
 import { say } from "./say.js";
 
 const ZOOMS = [1, 2, 4];
@@ -10,29 +10,46 @@ const STEP = 4; // px of the picture for one key press
 const MAGNIFIED = 3; // times the picture's own pixels on a screen of one
 const TALLEST = 0.58; // of the window's height
 const STILL = 8; // px a finger may move and still tap
+/** @type {{ [key: string]: [dx: number, dy: number] }} */
+const WAYS = { ArrowUp: [0, -1], ArrowDown: [0, 1], ArrowLeft: [-1, 0], ArrowRight: [1, 0] };
 const LINES = [["pole_bottom", "pole_top"], ["stem_low", "stem_high"]];
 
+/**
+ * A picture of the tree: its size, the marks in it by their keys, and, as long as
+ * the panel is open, the picture itself.
+ *
+ * @typedef {object} Photo
+ * @property {number} w
+ * @property {number} h
+ * @property {{ [key: string]: [x: number, y: number] }} marks
+ * @property {string} url
+ * @property {HTMLImageElement | null} picture
+ */
+
 // noPhotos are two pictures still to be taken.
+/** @returns {Photo[]} */
 export function noPhotos() {
   return [0, 1].map(() => ({ w: 0, h: 0, marks: {}, url: "", picture: null }));
 }
 
 // makePhoto gives a panel for two pictures. changed() is called when there is
 // something new to work out. Closed, it forgets the pictures, not the marks.
+/** @param {Photo[]} photos @param {() => void} changed */
 export function makePhoto(photos, changed) {
   let current = 0;
   let active = "";
   let zoom = 0;
+  /** @type {survey.Mark[]} */
   let marks = [];
 
   const tabs = [0, 1].map((n) => el("button", {
     type: "button", text: n === 0 ? say("First picture") : say("Second picture, 90° round"),
     on: { click: () => { current = n; active = ""; changed(); } },
   }));
-  const chooser = (capture) => {
+  const chooser = (/** @type {boolean} */ capture) => {
     const input = el("input", { type: "file", accept: "image/*", capture: capture ? "environment" : null, hidden: true });
     input.addEventListener("change", () => {
-      const [file] = input.files;
+      const file = input.files?.[0];
       input.value = "";
       if (file) openPicture(file);
     });
@@ -51,8 +68,9 @@ export function makePhoto(photos, changed) {
   const loupe = el("canvas", { class: "photo-loupe", width: "280", height: "280", "aria-hidden": "true" });
   const chips = el("div", { class: "photo-chips", role: "group", "aria-label": say("Marks") });
   const trouble = el("p", { class: "field-problem", hidden: true });
+  /** @type {(text: string, label: string, dx: number, dy: number) => HTMLElement} */
   const nudge = (text, label, dx, dy) => el("button", { type: "button", class: "nudge", text, "aria-label": label, on: { click: () => move(dx, dy) } });
-  const zoomBy = (by) => {
+  const zoomBy = (/** @type {number} */ by) => {
     zoom = Math.max(0, Math.min(ZOOMS.length - 1, zoom + by));
     layOut();
     centre();
@@ -75,7 +93,9 @@ export function makePhoto(photos, changed) {
 
   const now = () => photos[current];
 
-  async function openPicture(file) {
+  const activeMark = () => marks.find((m) => m.key === active);
+
+  async function openPicture(/** @type {File} */ file) {
     const url = URL.createObjectURL(file);
     const probe = new Image();
     probe.src = url;
@@ -107,26 +127,24 @@ export function makePhoto(photos, changed) {
     setAttr(overlay, "viewBox", `0 0 ${w} ${h}`);
     const width = overlay.getBoundingClientRect().width;
     const k = width && p.w ? p.w / width : 1;
-    for (const g of places.children) {
-      const m = g.mark;
-      setAttr(g, "transform", `translate(${m.x} ${m.y}) scale(${k})`);
+    for (const g of /** @type {Iterable<ReturnType<typeof makePlace>>} */ (places.children)) {
+      setAttr(g, "transform", `translate(${g.mark.x} ${g.mark.y}) scale(${k})`);
     }
-    LINES.forEach(([a, b], i) => {
-      const ends = [a, b].map((key) => marks.find((m) => m.key === key));
-      const drawn = ends.every((m) => m?.placed);
-      setAttr(lines[i], "visibility", drawn ? null : "hidden");
-      if (!drawn) return;
-      setAttr(lines[i], "x1", ends[0].x);
-      setAttr(lines[i], "y1", ends[0].y);
-      setAttr(lines[i], "x2", ends[1].x);
-      setAttr(lines[i], "y2", ends[1].y);
+    LINES.forEach((keys, i) => {
+      const [from, to] = keys.map((key) => marks.find((m) => m.key === key && m.placed));
+      setAttr(lines[i], "visibility", from && to ? null : "hidden");
+      if (!from || !to) return;
+      setAttr(lines[i], "x1", from.x);
+      setAttr(lines[i], "y1", from.y);
+      setAttr(lines[i], "x2", to.x);
+      setAttr(lines[i], "y2", to.y);
     });
     magnify();
   }
 
   // centre brings the active mark to the middle of the stage.
   function centre() {
-    const m = marks.find((k) => k.key === active);
+    const m = activeMark();
     const p = now();
     if (!m || !p.w) return;
     const box = overlay.getBoundingClientRect();
@@ -134,16 +152,17 @@ export function makePhoto(photos, changed) {
   }
 
   function magnify() {
-    const m = marks.find((k) => k.key === active);
+    const m = activeMark();
     const p = now();
     const context = loupe.getContext("2d");
+    if (!context) return;
     const half = loupe.width / 2;
     context.clearRect(0, 0, loupe.width, loupe.height);
     if (m && p.picture) {
       const take = loupe.width / MAGNIFIED;
       context.drawImage(p.picture, m.x - take / 2, m.y - take / 2, take, take, 0, 0, loupe.width, loupe.height);
     }
-    for (const [colour, width] of [["#fff", 7], ["#b3121d", 3]]) {
+    for (const [colour, width] of /** @type {const} */ ([["#fff", 7], ["#b3121d", 3]])) {
       context.strokeStyle = colour;
       context.lineWidth = width;
       context.beginPath();
@@ -155,49 +174,48 @@ export function makePhoto(photos, changed) {
     }
   }
 
-  function put(key, x, y) {
+  function put(/** @type {string} */ key, /** @type {number} */ x, /** @type {number} */ y) {
     const p = now();
-    if (!p.w) return;
-    p.marks[key] = [Math.max(0, Math.min(p.w, x)), Math.max(0, Math.min(p.h, y))];
     const m = marks.find((k) => k.key === key);
-    [m.x, m.y] = p.marks[key];
+    if (!p.w || !m) return;
+    [m.x, m.y] = p.marks[key] = [Math.max(0, Math.min(p.w, x)), Math.max(0, Math.min(p.h, y))];
     m.placed = true;
     layOut();
     changed();
   }
 
-  function move(dx, dy, step = STEP) {
-    const m = marks.find((k) => k.key === active);
+  function move(/** @type {number} */ dx, /** @type {number} */ dy, step = STEP) {
+    const m = activeMark();
     if (m) put(active, m.x + dx * step, m.y + dy * step);
   }
 
-  function choose(key) {
+  function choose(/** @type {string} */ key) {
     active = key;
-    for (const chip of chips.children) setAttr(chip, "aria-pressed", chip.dataset.mark === key ? "true" : "false");
-    for (const g of places.children) g.classList.toggle("active", g.dataset.mark === key);
+    for (const chip of chips.children) setAttr(chip, "aria-pressed", chip.getAttribute("data-mark") === key ? "true" : "false");
+    for (const g of places.children) g.classList.toggle("active", g.getAttribute("data-mark") === key);
     layOut();
   }
 
   // next is the first mark still to be placed, needed ones before others.
   const next = () => (marks.find((m) => m.needed && !m.placed) ?? marks.find((m) => !m.placed))?.key ?? active;
 
-  function pictureAt(event) {
+  function pictureAt(/** @type {PointerEvent} */ event) {
     const p = now();
     const box = overlay.getBoundingClientRect();
     return [(event.clientX - box.left) / box.width * p.w, (event.clientY - box.top) / box.height * p.h];
   }
 
   // A tap places the active mark; a mark that is taken hold of is dragged.
+  /** @type {{ g: Element | null, sx: number, sy: number, dx: number, dy: number, moved: boolean } | null} */
   let held = null;
   overlay.addEventListener("pointerdown", (event) => {
-    const g = event.target.closest?.("[data-mark]");
+    const g = within(event, "[data-mark]");
     const [x, y] = pictureAt(event);
-    held = { g, x, y, sx: event.clientX, sy: event.clientY, moved: false };
+    held = { g, sx: event.clientX, sy: event.clientY, dx: 0, dy: 0, moved: false };
     if (!g) return;
-    choose(g.dataset.mark);
-    const m = marks.find((k) => k.key === active);
-    held.dx = m.x - x;
-    held.dy = m.y - y;
+    choose(g.dataset.mark ?? "");
+    const m = activeMark();
+    if (m) Object.assign(held, { dx: m.x - x, dy: m.y - y });
     overlay.setPointerCapture(event.pointerId);
     g.focus({ preventScroll: true });
     event.preventDefault();
@@ -215,35 +233,36 @@ export function makePhoto(photos, changed) {
     if (!was || was.g || was.moved || !now().w) return;
     const key = active || next();
     const [x, y] = pictureAt(event);
-    const fresh = !marks.find((m) => m.key === key).placed;
+    const fresh = !marks.some((m) => m.key === key && m.placed);
     put(key, x, y);
     choose(fresh ? next() : key);
   });
   overlay.addEventListener("pointercancel", () => { held = null; });
   node.addEventListener("keydown", (event) => {
-    const way = { ArrowUp: [0, -1], ArrowDown: [0, 1], ArrowLeft: [-1, 0], ArrowRight: [1, 0] }[event.key];
-    if (!way || !event.target.closest("[data-mark]")) return;
+    const way = WAYS[event.key];
+    if (!way || !within(event, "[data-mark]")) return;
     event.preventDefault();
     move(...way, event.shiftKey ? 1 : STEP);
   });
 
-  function makePlace(m) {
+  function makePlace(/** @type {survey.Mark} */ m) {
+    const number = svg("text", { class: "photo-number", x: "17", y: "6" });
     const g = svg("g", { class: "photo-mark", role: "button", tabindex: "0", "data-mark": m.key },
       svg("circle", { class: "photo-hit", r: "24" }),
       svg("circle", { class: "photo-halo", r: "13" }),
       svg("circle", { class: "photo-ring", r: "13" }),
       svg("path", { class: "photo-halo", d: "M-6 0H6M0 -6V6" }),
       svg("path", { class: "photo-cross", d: "M-6 0H6M0 -6V6" }),
-      svg("text", { class: "photo-number", x: "17", y: "6" }));
+      number);
     g.addEventListener("focus", () => choose(m.key));
-    return g;
+    return Object.assign(g, { mark: m, number });
   }
 
   return {
     node,
     get current() { return current; },
     // update shows what the calculator says of the marks.
-    update(photo) {
+    update(/** @type {survey.Photo} */ photo) {
       const p = now();
       if (photo.stored && !p.w) {
         [p.w, p.h] = photo.stored;
@@ -267,7 +286,7 @@ export function makePhoto(photos, changed) {
       keyed(places, marks.map((m, i) => ({ ...m, number: i + 1 })).filter((m) => m.placed), (m) => m.key, makePlace, (g, m) => {
         g.mark = marks[m.number - 1];
         setAttr(g, "aria-label", say("{mark}: {x} across, {y} down", { mark: m.label, x: Math.round(m.x), y: Math.round(m.y) }));
-        setText(g.lastChild, String(m.number));
+        setText(g.number, String(m.number));
       });
       choose(active);
     },

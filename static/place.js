@@ -23,9 +23,9 @@ export const place = { view: "job", bench: "", values: "", plan: "", seed: "", g
 
 /** @type {Set<string>} */
 const fixed = new Set(); // the settings that the address gave
-/** @type {(() => unknown)[]} */
+/** @type {(() => void)[]} */
 const listeners = [];
-/** @type {((what: Answered) => unknown)[]} */
+/** @type {((what: Answered) => void)[]} */
 const askers = [];
 let due = 0;
 let planLeft = false;
@@ -61,7 +61,7 @@ export function leavePlan() {
 }
 
 // onPlace calls a listener when the person is somewhere else.
-/** @param {() => unknown} listener */
+/** @param {() => void} listener */
 export function onPlace(listener) {
   listeners.push(listener);
 }
@@ -141,7 +141,7 @@ export function answered(what) {
   for (const listener of askers) listener(what);
 }
 
-/** @param {(what: Answered) => unknown} listener */
+/** @param {(what: Answered) => void} listener */
 export function onAnswered(listener) {
   askers.push(listener);
 }

@@ -17,24 +17,69 @@ const ENTRY = `plan/${tab}`; // of the plan in work, in the journal
 const HISTORIES = 20; // plans whose undo steps are kept while the page is open
 
 let journaled = 0; // the moment of the entry that the store has not, 0 without one
+/** @type {Promise<void> | null} */
 let saving = null;
 let due = 0;
 let troubled = "";
+
+/**
+ * What to call when a plan cannot be stored, when this window's became a copy,
+ * and when another window has stored a newer one.
+ *
+ * @typedef {{ notStored(err: unknown): void, forked(name: string): void, newer(name: string): void }} Calls
+ */
+
+/** @type {Calls} */
 let tell = { notStored() {}, forked() {}, newer() {} };
 
-// work is the plan in work as the database has it: plan is the very object
-// stored, revision 0 while it is not stored yet.
+/**
+ * The plan in work as the database has it: plan is the very object stored,
+ * revision 0 while it is not stored yet.
+ *
+ * @typedef {{ id: string, revision: number, plan: Plan | null, summary: Summary | null }} Work
+ */
+
+/** @type {Work} */
 let work = { id: newId(), revision: 0, plan: null, summary: null };
-const histories = new Map(); // id → { revision, steps }
+/** @type {Map<string, { revision: number, steps: import("./state.js").Steps }>} */
+const histories = new Map(); // by id
 
 function newId() {
   return Array.from(crypto.getRandomValues(new Uint8Array(12)), (b) => b.toString(16).padStart(2, "0")).join("");
 }
 
-// A record is { id, plan, origin, revision, writer, edits, made, changed (ms),
-// archived, binned (ms or 0), summary }. edits are the moments of the last
-// entry of the journal that is in it, by the page that wrote them: an entry
-// that is there still, though settled, is then known for an old one.
+/**
+ * @typedef {import("./intake.js").Plan} Plan
+ * @typedef {import("./state.js").Origin} Origin
+ */
+
+/**
+ * A plan as it is kept. The edits are the moments of the last entry of the
+ * journal that is in it, by the page that wrote them: an entry that is there
+ * still, though settled, is then known for an old one.
+ *
+ * @typedef {object} PlanRecord
+ * @property {string} id
+ * @property {Plan} plan
+ * @property {Origin} origin
+ * @property {number} revision
+ * @property {string} writer
+ * @property {{ [page: string]: number }} edits
+ * @property {number} made ms since the epoch
+ * @property {number} changed ms since the epoch
+ * @property {boolean} archived
+ * @property {number} binned ms since the epoch, 0 while it is not in the bin
+ * @property {Summary | null} summary
+ */
+
+/**
+ * What the calculator last said of a plan, for the list of plans; made says
+ * what its words hold for.
+ *
+ * @typedef {{ verdict: string, word: string, problems: number, tree: string, after: show.After | null, stem: job.Stem | null, made: string }} Summary
+ */
+
+/** @param {Plan} plan @param {Partial<PlanRecord>} [more] @returns {PlanRecord} */
 function newRecord(plan, more) {
   const now = Date.now();
   return { id: newId(), plan, origin: "own", revision: 1, writer: tab, edits: {}, made: now, changed: now, archived: false, binned: 0, summary: null, ...more };
@@ -42,6 +87,7 @@ function newRecord(plan, more) {
 
 const PAGES = 8; // whose last edits a record names
 
+/** @param {PlanRecord | undefined} before @param {string} page @param {number} at */
 function edited(before, page, at) {
   const all = Object.entries({ ...before?.edits, [page]: at }).sort(([, a], [, b]) => b - a);
   return Object.fromEntries(all.slice(0, PAGES));
@@ -49,9 +95,15 @@ function edited(before, page, at) {
 
 // whole says whether a record is one; a damaged one is shown as such and
 // touches nothing else.
+/** @param {unknown} record @returns {record is PlanRecord} */
 export function whole(record) {
-  return isObject(record?.plan) && Number.isInteger(record.revision) && Number.isFinite(record.changed) && Number.isFinite(record.binned)
+  return isObject(record) && isObject(record.plan) && Number.isInteger(record.revision) && Number.isFinite(record.changed) && Number.isFinite(record.binned)
     && (record.summary === null || isObject(record.summary));
+}
+
+// kept gives the records that are whole.
+async function kept() {
+  return (await readAll("plans")).filter(whole);
 }
 
 export function workId() {
@@ -63,9 +115,9 @@ export function workKept() {
   return work.revision > 0;
 }
 
-// firstPlan readies the plans and gives the one to begin with: { plan,
-// origin }, or null where there is none. One that is given is none of those
-// kept until it is changed.
+// firstPlan readies the plans and gives the one to begin with, or null where
+// there is none. One that is given is none of those kept until it is changed.
+/** @param {import("./state.js").Step | null} given */
 export async function firstPlan(given) {
   await openJournal();
   let own = "";
@@ -77,7 +129,7 @@ export async function firstPlan(given) {
     console.error(err);
   }
   if (given) return given;
-  const records = (await readAll("plans").catch(() => [])).filter(whole);
+  const records = await kept().catch(() => []);
   const wanted = [own, here(), last, (await readOne("meta", "work").catch(() => null))?.id];
   const open = records.filter((r) => !r.binned);
   const newest = open.filter((r) => !r.archived).sort((a, b) => b.changed - a.changed)[0];
@@ -87,11 +139,10 @@ export async function firstPlan(given) {
   return { plan: record.plan, origin: record.origin };
 }
 
-// begun is called once the first plan is in the state, with what to call when
-// a plan cannot be stored, when this window's became a copy, and when another
-// window has stored a newer one.
+// begun is called once the first plan is in the state.
+/** @param {Calls} calls */
 export function begun(calls) {
-  tell = { ...tell, ...calls };
+  tell = calls;
   if (!work.plan) work.plan = state.plan;
   onPlan(changed);
   onView(viewed);
@@ -107,6 +158,7 @@ export function begun(calls) {
   });
 }
 
+/** @param {PlanRecord} record */
 function adopt(record) {
   work = { id: record.id, revision: record.revision, plan: record.plan, summary: record.summary };
   setHere(record.id);
@@ -130,24 +182,27 @@ async function fromJournal() {
   let own = "";
   let last = "";
   for (const entry of leftBehind("plan/")) {
-    const id = await fromEntry(entry);
-    last = id ?? last;
-    if (id && entry.value.id === here()) own = id;
+    const { value } = entry;
+    if (isObject(value) && typeof value.id === "string") {
+      const id = await fromEntry(entry, value, value.id);
+      last = id ?? last;
+      if (id && value.id === here()) own = id;
+    }
     takenUp(entry);
   }
   return { own, last };
 }
 
-function fromEntry({ tab: page, at, value }) {
-  if (!isObject(value) || typeof value.id !== "string") return null;
-  const { id, plan, origin, base, changed, archived, binned } = value;
+/** @param {import("./journal.js").Entry} entry @param {{ [key: string]: unknown }} value @param {string} id @returns {Promise<string | undefined>} */
+function fromEntry({ tab: page, at }, value, id) {
+  const { plan, origin, base, changed, archived, binned } = value;
   if (!isObject(plan)) return transact("plans", id, (stored) => ({ put: stored ? [] : [["plans", value]] })); // damaged, and shown as such
+  /** @type {Partial<PlanRecord>} */
   const more = { plan, origin: origin === "example" ? "example" : "own", changed: Number(changed) || Date.now(), summary: null };
   return transact("plans", id, (stored) => {
     if (!whole(stored)) { // damaged, or not there
-      const aside = stored ? [["plans", { ...stored, id: newId() }]] : [];
       const kept = newRecord(plan, { ...more, id, edits: { [page]: at }, archived: Boolean(archived), binned: Number(binned) || 0 });
-      return { put: [["plans", kept], ...aside], answer: id };
+      return { put: [["plans", kept], ...aside(stored)], answer: id };
     }
     if (stored.edits?.[page] >= at) return {}; // it is in there already
     const edits = edited(stored, page, at);
@@ -160,6 +215,13 @@ function fromEntry({ tab: page, at, value }) {
   });
 }
 
+// aside lays a damaged record beside those that are whole.
+/** @param {object | undefined} stored @returns {[["plans", object]] | []} */
+function aside(stored) {
+  return stored ? [["plans", { ...stored, id: newId() }]] : [];
+}
+
+/** @param {Plan} plan */
 export function copyOf(plan) {
   return { ...plan, name: copyName(plan) };
 }
@@ -186,16 +248,19 @@ function saveNow() {
 }
 
 // What the calculator last said of a plan, and of which.
+/** @type {{ plan: Plan | null, summary: Summary | null }} */
 let judged = { plan: null, summary: null };
 
-function viewed() {
-  if (!state.view.form) return; // the first view: the form, with its words for the tree, follows
-  judged = { plan: state.plan, summary: summaryOf(state.view, treeWords(state.view)) };
+/** @param {import("./state.js").Viewed} now */
+function viewed({ view }) {
+  if (!view.form.length) return; // the first view: the form, with its words for the tree, follows
+  judged = { plan: state.plan, summary: summaryOf(view, treeWords(view)) };
   if (work.revision > 0 && state.plan === work.plan && !same(judged.summary, work.summary)) saveSoon();
 }
 
+/** @param {page.View} view @param {string} tree @returns {Summary} */
 function summaryOf(view, tree) {
-  return { verdict: view.headline.held ? "held" : view.headline.verdict, word: view.headline.word, problems: view.problems?.length ?? 0, tree, after: view.after ?? null, stem: view.stem ?? null, made: stamp() };
+  return { verdict: view.headline.held ? "held" : view.headline.verdict, word: view.headline.word, problems: view.problems.length, tree, after: view.after ?? null, stem: view.stem ?? null, made: stamp() };
 }
 
 // stamp tells what a summary's words hold for: the version of the page and
@@ -225,13 +290,14 @@ async function saveOnce() {
   const fresh = plan !== was.plan || at > 0;
   const summary = judged.plan === plan ? judged.summary : null;
   if (!fresh && (was.revision === 0 || same(summary ?? was.summary, was.summary))) return;
-  const stored = await transact("plans", was.id, (before) => {
+  const stored = await transact("plans", was.id, (/** @type {PlanRecord | undefined} */ before) => {
     if (!fresh) return before && before.revision === was.revision ? { put: [["plans", { ...before, summary }]], answer: { ...before, plan, summary } } : {};
     const edits = edited(before, tab, at || moment());
     const mine = !before || whole(before) && (before.revision === was.revision || before.writer === tab || same(before.plan, plan));
     const record = mine
       ? { ...newRecord(plan, { id: was.id }), ...before, plan, origin, summary, writer: tab, edits, changed: Date.now(), binned: 0, revision: (before?.revision ?? 0) + 1 }
       : newRecord(copyOf(plan), { summary });
+    /** @type {[["plans", object]] | []} */
     const others = mine ? [] : [["plans", { ...before, edits }]];
     return { put: [["plans", record], ...others, ["meta", { key: "work", id: record.id }]], answer: record };
   });
@@ -251,6 +317,7 @@ async function saveOnce() {
   if (work.id === stored.id && judged.plan === plan && !same(judged.summary, work.summary)) saveSoon();
 }
 
+/** @param {Plan} plan @param {number} at */
 function settleJournal(plan, at) {
   if (state.plan !== plan) { // changed meanwhile: on top of what is stored now
     journal();
@@ -262,6 +329,7 @@ function settleJournal(plan, at) {
 }
 
 // rename puts the name of the copy into the plan in work; its undo steps stay.
+/** @param {Plan} plan @param {Plan} stored */
 function rename(plan, stored) {
   const renamed = state.plan === plan ? stored : { ...state.plan, name: stored.name };
   if (state.plan === plan) work.plan = stored;
@@ -269,14 +337,16 @@ function rename(plan, stored) {
   openPlan(renamed, "own", steps);
 }
 
+/** @param {string} id */
 async function otherWindow(id) {
   if (id !== work.id || work.revision === 0) return;
   const stored = await readOne("plans", id).catch(() => null);
-  if (stored && id === work.id && stored.revision > work.revision && stored.writer !== tab && !same(stored.plan, state.plan)) tell.newer(nameOf(stored.plan));
+  if (whole(stored) && id === work.id && stored.revision > work.revision && stored.writer !== tab && !same(stored.plan, state.plan)) tell.newer(nameOf(stored.plan));
 }
 
 // Going from plan to plan.
 
+/** @param {Work} next @param {Plan} plan @param {Origin} origin @param {import("./state.js").Steps} [steps] */
 function leave(next, plan, origin, steps) {
   const was = work;
   work = next;
@@ -285,7 +355,8 @@ function leave(next, plan, origin, steps) {
   const left = openPlan(plan, origin, steps);
   histories.delete(was.id);
   histories.set(was.id, { revision: was.revision, steps: left });
-  if (histories.size > HISTORIES) histories.delete(histories.keys().next().value);
+  const [oldest] = histories.keys();
+  if (histories.size > HISTORIES) histories.delete(oldest);
 }
 
 // settled waits until the plan in work is stored; only then may it go.
@@ -296,10 +367,11 @@ async function settled() {
 }
 
 // openRecord takes a kept plan into work; false where it is gone.
+/** @param {string} id */
 export async function openRecord(id) {
   await settled();
   const record = await readOne("plans", id);
-  if (!record) return false;
+  if (!whole(record)) return false;
   if (journaled) await settled(); // changed while it was read
   const before = histories.get(id);
   leave({ id, revision: record.revision, plan: record.plan, summary: record.summary }, record.plan, record.origin, before?.revision === record.revision ? before.steps : undefined);
@@ -308,12 +380,14 @@ export async function openRecord(id) {
 }
 
 // startPlan takes a plan into work that is not kept until it is changed.
+/** @param {Plan} plan @param {Origin} origin */
 export async function startPlan(plan, origin) {
   await settled();
   leave({ id: newId(), revision: 0, plan, summary: null }, plan, origin);
 }
 
 // addPlan keeps a plan from elsewhere and takes it into work.
+/** @param {Plan} plan */
 export async function addPlan(plan) {
   const record = newRecord(plan);
   await transact("plans", record.id, () => ({ put: [["plans", record]] }));
@@ -322,13 +396,15 @@ export async function addPlan(plan) {
 
 // replaceRecord puts a plan from elsewhere in the place of a kept one, which
 // goes to the bin as a copy.
+/** @param {string} id @param {Plan} plan */
 export async function replaceRecord(id, plan) {
   await settled();
-  await transact("plans", id, (stored) => ({ put: replacing(stored, plan, id) }));
+  await transact("plans", id, (/** @type {PlanRecord | undefined} */ stored) => ({ put: replacing(stored, plan, id) }));
   await openRecord(id);
   tellOthers(id);
 }
 
+/** @param {PlanRecord | undefined} stored @param {Plan} plan @param {string} id @returns {["plans", PlanRecord][]} */
 function replacing(stored, plan, id) {
   if (!stored) return [["plans", newRecord(plan, { id })]];
   return [
@@ -341,59 +417,66 @@ function replacing(stored, plan, id) {
 // them, newest first.
 export async function listPlans() {
   await save();
-  const records = (await readAll("plans")).filter(whole);
+  const records = await kept();
   if (!records.some((r) => r.id === work.id)) {
     records.push(newRecord(state.plan, { id: work.id, revision: 0, origin: state.origin, summary: judged.plan === state.plan ? judged.summary : null }));
   }
   return records.sort((a, b) => b.changed - a.changed);
 }
 
-// listDamaged gives what lies among the plans and is none, as [{ id, text }].
+// listDamaged gives what lies among the plans and is none.
 export async function listDamaged() {
   return (await readAll("plans")).filter((record) => !whole(record))
-    .map((record) => ({ id: record.id, text: typeof record.damaged === "string" ? record.damaged : JSON.stringify(record, null, 2) }));
+    .map((record) => ({ id: String(record.id), text: typeof record.damaged === "string" ? record.damaged : JSON.stringify(record, null, 2) }));
 }
 
+/** @param {string} id */
 export function dropDamaged(id) {
   return transact("meta", "", () => ({ drop: [["plans", id]] }));
 }
 
 // workedOut gives a record's summary, made anew where it holds no longer or
 // there is none.
+/** @param {PlanRecord} record */
 export async function workedOut(record) {
   if (record.summary && record.summary.made === stamp()) return record.summary;
   const view = look(record.plan);
   if (!view) return null;
   const summary = summaryOf(view, view.tree);
   if (record.revision > 0) {
-    await transact("plans", record.id, (stored) => (stored?.revision === record.revision ? { put: [["plans", { ...stored, summary }]] } : {})).catch(() => {});
+    await transact("plans", record.id, (/** @type {PlanRecord | undefined} */ stored) => (stored?.revision === record.revision ? { put: [["plans", { ...stored, summary }]] } : {})).catch(() => {});
   }
   return summary;
 }
 
+/** @param {string} id @param {Partial<PlanRecord>} marks */
 function mark(id, marks) {
   return transact("plans", id, (stored) => (stored ? { put: [["plans", { ...stored, ...marks }]] } : {}));
 }
 
+/** @param {string} id @param {string} name */
 export async function renamePlan(id, name) {
-  await transact("plans", id, (stored) => (stored
+  await transact("plans", id, (/** @type {PlanRecord | undefined} */ stored) => (stored
     ? { put: [["plans", { ...stored, plan: { ...stored.plan, name }, writer: tab, changed: Date.now(), revision: stored.revision + 1 }]] }
     : {}));
   tellOthers(id);
 }
 
+/** @param {PlanRecord} record */
 export async function duplicatePlan(record) {
   const copy = newRecord(structuredClone(copyOf(record.plan)), { summary: record.summary });
   await transact("plans", copy.id, () => ({ put: [["plans", copy]] }));
   return copy;
 }
 
+/** @param {string} id @param {boolean} archived */
 export function archivePlan(id, archived) {
   return mark(id, { archived });
 }
 
 // binPlan puts a plan into the bin. When it is the one in work the newest of
 // the others comes into work, or an empty one.
+/** @param {string} id */
 export async function binPlan(id) {
   await save();
   await mark(id, { binned: Date.now() });
@@ -402,18 +485,20 @@ export async function binPlan(id) {
   if (!next || !await openRecord(next.id)) await startPlan(emptyPlan(), "own");
 }
 
+/** @param {string} id */
 export function restorePlan(id) {
   return mark(id, { binned: 0, archived: false });
 }
 
 export async function emptyBin() {
-  const gone = (await readAll("plans")).filter((r) => whole(r) && r.binned).map((r) => r.id);
+  const gone = (await kept()).filter((r) => r.binned).map((r) => r.id);
   await transact("meta", "work", () => ({ drop: gone.map((id) => ["plans", id]) }));
   for (const id of gone) histories.delete(id);
 }
 
-// mergePlans keeps plans of a backup: [{ plan, changed, archived, into }],
-// into being the id of the record that is replaced, "" for a new one.
+// mergePlans keeps plans of a backup, into being the id of the record that is
+// replaced, "" for a new one.
+/** @param {{ id: string, plan: Plan, changed: number, archived: boolean, into: string }[]} list */
 export async function mergePlans(list) {
   await settled();
   const taken = new Set((await readAll("plans")).map((r) => r.id));
@@ -424,7 +509,7 @@ export async function mergePlans(list) {
   });
   await transact("meta", "work", () => ({ put: fresh.map((record) => ["plans", record]) }));
   for (const { plan, into } of list.filter((item) => item.into)) {
-    await transact("plans", into, (stored) => ({ put: replacing(stored, plan, into) }));
+    await transact("plans", into, (/** @type {PlanRecord | undefined} */ stored) => ({ put: replacing(stored, plan, into) }));
   }
   if (list.some(({ into }) => into === work.id)) await openRecord(work.id);
 }

@@ -20,28 +20,26 @@ const FIRST_BOX = { w: 340, h: 190 }; // until a picture is there to be measured
 const PAPER_BOX = { w: 300, h: 165 };
 const MOST_SHEETS = 20; // the sheets worked on last are kept, in the journal
 
-const parts = {}; // the nodes that are filled
-const cards = new WeakMap(); // the parts of a question's node
-let kept = { key: "", given: {}, typed: {} }; // the answers to the sheet, by question: as given, and as they stand in the boxes
+/** @typedef {{ [question: string]: string }} Texts by the question's id */
+/** @typedef {{ key: string, given: Texts, typed: Texts }} Answers to a sheet: as given, and as they stand in the boxes */
+/** @typedef {"questions" | "answers"} Paper */
+/** @typedef {ReturnType<typeof makeCard>} Card */
+
+/** @type {ReturnType<typeof makeParts>} */
+let parts; // the nodes that are filled
+/** @type {Answers} */
+let kept = { key: "", given: {}, typed: {} };
 let box = FIRST_BOX;
 let at = ""; // seed and grade that are shown
+/** @type {practice.Sheet | null} */
 let sheet = null; // what the calculator last answered
 let wrong = ""; // what of the address it could not use
+/** @type {Paper[]} */
 let toPrint = ["questions", "answers"];
-let printed = null; // the sheet as it is printed, with its answers
 
+/** @param {HTMLElement} root */
 export function startPractice(root) {
-  parts.title = el("h2", {});
-  parts.grade = el("select", { id: "practice-grade" });
-  parts.grade.addEventListener("change", () => move({ grade: parts.grade.value }));
-  parts.seed = el("input", { type: "text", id: "practice-seed", maxlength: "24", autocomplete: "off", autocapitalize: "off", spellcheck: "false" });
-  parts.seed.addEventListener("change", () => move({ seed: parts.seed.value.trim() }));
-  parts.another = button(say("Another sheet"), another, "", { id: "practice-another" });
-  parts.message = el("p", { class: "practice-message", role: "status", hidden: true });
-  parts.invented = el("p", { class: "quiet" });
-  parts.score = el("p", { class: "practice-score", role: "status" });
-  parts.list = el("ol", { class: "drills" });
-  parts.again = button(say("Clear the answers"), () => (canBringBack() ? bringBack() : startAgain()), "", { id: "practice-again" });
+  parts = makeParts();
   root.append(parts.title,
     el("div", { class: "practice-choice" },
       el("label", { class: "practice-grade" }, el("span", { text: say("Grade") }), parts.grade),
@@ -58,9 +56,25 @@ export function startPractice(root) {
   onKeys("practice", [
     { key: "n", name: "N", words: say("next question"), run: () => goBy(1) },
     { key: "N", name: say("Shift N"), words: say("previous question"), run: () => goBy(-1) },
-    { key: "l", name: "L", words: say("next line of its working"), run: () => cards.get(here())?.reveal.next() },
+    { key: "l", name: "L", words: say("next line of its working"), run: () => here()?.parts.reveal.next() },
     { key: "s", name: "S", words: say("another sheet"), run: another },
   ]);
+}
+
+function makeParts() {
+  const grade = el("select", { id: "practice-grade" });
+  grade.addEventListener("change", () => move({ grade: grade.value }));
+  const seed = el("input", { type: "text", id: "practice-seed", maxlength: "24", autocomplete: "off", autocapitalize: "off", spellcheck: "false" });
+  seed.addEventListener("change", () => move({ seed: seed.value.trim() }));
+  return {
+    title: el("h2", {}), grade, seed,
+    another: button(say("Another sheet"), another, "", { id: "practice-another" }),
+    message: el("p", { class: "practice-message", role: "status", hidden: true }),
+    invented: el("p", { class: "quiet" }),
+    score: el("p", { class: "practice-score", role: "status" }),
+    list: el("ol", { class: "drills" }),
+    again: button(say("Clear the answers"), () => (canBringBack() ? bringBack() : startAgain()), "", { id: "practice-again" }),
+  };
 }
 
 export function showPractice() {
@@ -79,19 +93,22 @@ function begin() {
 }
 
 // loadSheet gives what was kept of a sheet, or null.
+/** @param {string} key @returns {Answers | null} */
 function loadSheet(key) {
-  const { given, typed: boxes } = keptEntry(`practice/${key}`) ?? {};
-  return isObject(given) && isObject(boxes) ? structuredClone({ key, given, typed: boxes }) : null;
+  const entry = keptEntry(`practice/${key}`);
+  return isObject(entry) && isObject(entry.given) && isObject(entry.typed) ? structuredClone({ key, given: entry.given, typed: entry.typed }) : null;
 }
 
 // saveSheet keeps a sheet, in place of what was kept of it before; one
 // without any answer is forgotten.
+/** @param {Answers} sheet */
 function saveSheet(sheet) {
   keepEntry(`practice/${sheet.key}`, isClean(sheet) ? null : structuredClone(sheet));
   keptMost("practice/", MOST_SHEETS);
 }
 
 // takeUp begins to work on a sheet, with what was kept of it before.
+/** @param {Answers} sheet */
 function takeUp(sheet) {
   kept = sheet;
   const list = el("ol", { class: "drills" });
@@ -107,15 +124,16 @@ function another() {
 // A sheet that was cleared can be had back: from the bar above for as long as
 // that stands, and from the button that cleared it until an answer is typed.
 const CLEARED = "practice-cleared";
+/** @type {(Answers & { place: import("./place.js").Where }) | null} */
 let cleared = null; // the answers, with the place of their sheet
 
-const isClean = (answers) => Object.keys({ ...answers.given, ...answers.typed }).length === 0;
+const isClean = (/** @type {Answers} */ answers) => Object.keys({ ...answers.given, ...answers.typed }).length === 0;
 const canBringBack = () => cleared !== null && cleared.key === kept.key && isClean(kept);
 
 function startAgain() {
   if (!isClean(kept)) {
     cleared = { ...kept, place: { seed: place.seed, grade: place.grade } };
-    notice(CLEARED, say("The answers to sheet {seed} are cleared.", { seed: sheet.seed }), say("Undo"), bringBack);
+    notice(CLEARED, say("The answers to sheet {seed} are cleared.", { seed: sheet?.seed ?? "" }), say("Undo"), bringBack);
   }
   takeUp({ key: kept.key, given: {}, typed: {} });
   saveSheet(kept);
@@ -126,6 +144,7 @@ function startAgain() {
 // bringBack brings cleared answers back; what was typed since then stays.
 function bringBack() {
   dismiss(CLEARED);
+  if (!cleared) return;
   const { key, given, typed, place: at } = cleared;
   cleared = null;
   const now = kept.key === key ? kept : loadSheet(key);
@@ -143,6 +162,7 @@ function dressAgain() {
   setText(parts.again, canBringBack() ? say("Restore the answers") : say("Clear the answers"));
 }
 
+/** @param {practice.asked} more */
 function asked(more) {
   return ask("practice", { seed: place.seed || undefined, grade: place.grade || undefined, ...more });
 }
@@ -153,9 +173,10 @@ function compute() {
   if (got.key !== kept.key) {
     takeUp(loadSheet(got.key) ?? { key: got.key, given: {}, typed: {} });
     got = asked({ answers: kept.given, box });
+    if (!got?.questions) return;
   }
   sheet = got;
-  draw();
+  draw(sheet);
   const picture = parts.list.querySelector(".drill-picture:not([hidden]) .picture-box");
   const now = picture ? boxOf(picture) : box;
   if (now.w > 0 && (now.w !== box.w || now.h !== box.h)) {
@@ -164,7 +185,8 @@ function compute() {
   }
 }
 
-function draw() {
+/** @param {practice.Sheet} sheet */
+function draw(sheet) {
   const { grades, grade, seed } = sheet;
   if (parts.grade.options.length !== grades.length || grades.some((g, i) => parts.grade.options[i].text !== g.label)) {
     parts.grade.replaceChildren(...grades.map((g) => el("option", { value: g.value, text: g.label })));
@@ -177,80 +199,90 @@ function draw() {
   setText(parts.invented, sheet.invented);
   setText(parts.score, sheet.score);
   dressAgain();
-  keyed(parts.list, sheet.questions, (q) => `${q.kind} ${q.id}`, makeCard, updateCard);
+  keyed(parts.list, sheet.questions, (q) => `${q.kind} ${q.id}`, makeCard, (card, q) => updateCard(card, q, sheet.key));
 }
 
+/** @param {practice.Question} q */
 function makeCard(q) {
   const name = `drill-${q.id}`;
+  const figure = el("figure", { class: "drill-picture" });
+  const reveal = makeReveal({ label: say("Working of question {n}", { n: q.id }), level: 4 });
   const p = {
     number: el("h3", { class: "drill-number", tabindex: "-1" }), text: el("p", { class: "drill-text", id: `${name}-text` }),
-    given: el("ul", { class: "drill-given" }), figure: el("figure", { class: "drill-picture" }),
+    given: el("ul", { class: "drill-given" }), figure, picture: makePicture(figure, say("Picture of question {n}", { n: q.id })),
+    answer: q.kind === "choice" ? makeChoice(q, name) : makeNumber(q, name),
     said: el("p", { class: "said", role: "status", id: `${name}-said`, hidden: true }),
-    reveal: makeReveal({ label: say("Working of question {n}", { n: q.id }), level: 4 }), state: "",
+    reveal, working: el("section", { class: "drill-working" }, el("h4", { text: say("Working") }), reveal.node),
   };
-  p.picture = makePicture(p.figure, say("Picture of question {n}", { n: q.id }), null);
-  p.working = el("section", { class: "drill-working" }, el("h4", { text: say("Working") }), p.reveal.node);
-  p.answer = q.kind === "choice" ? makeChoice(q, p, name) : makeNumber(q, p, name);
   const node = el("li", { class: "drill", "data-question": q.id },
-    el("div", { class: "drill-body" }, p.number, p.text, p.given, p.answer, p.said), p.figure, p.working);
-  cards.set(node, p);
-  return node;
+    el("div", { class: "drill-body" }, p.number, p.text, p.given, p.answer.node, p.said), figure, p.working);
+  return Object.assign(node, { parts: p });
 }
 
-function makeNumber(q, p, name) {
-  p.input = el("input", { type: "text", id: `${name}-answer`, inputmode: "decimal", maxlength: "60", autocomplete: "off", autocapitalize: "off", spellcheck: "false" });
-  p.unit = el("span", { class: "unit", id: `${name}-unit` });
-  p.tolerance = el("p", { class: "quiet", id: `${name}-tolerance` });
-  setAttr(p.input, "aria-labelledby", `${name}-text ${name}-unit`);
-  setAttr(p.input, "aria-describedby", `${name}-said ${name}-tolerance`);
-  const check = () => give(q.id, p.input.value.trim(), p.input);
-  p.input.value = kept.typed[q.id] ?? "";
-  p.input.addEventListener("input", () => typed(q.id, p.input.value));
-  p.input.addEventListener("keydown", (event) => {
+/** @param {practice.Question} q @param {string} name */
+function makeNumber(q, name) {
+  const input = el("input", {
+    type: "text", id: `${name}-answer`, inputmode: "decimal", maxlength: "60", autocomplete: "off", autocapitalize: "off", spellcheck: "false",
+    "aria-labelledby": `${name}-text ${name}-unit`, "aria-describedby": `${name}-said ${name}-tolerance`,
+  });
+  const unit = el("span", { class: "unit", id: `${name}-unit` });
+  const tolerance = el("p", { class: "quiet", id: `${name}-tolerance` });
+  const check = () => give(q.id, input.value.trim(), input);
+  input.value = kept.typed[q.id] ?? "";
+  input.addEventListener("input", () => typed(q.id, input.value));
+  input.addEventListener("keydown", (event) => {
     if (event.key === "Enter") check();
   });
-  return el("div", { class: "drill-answer" },
-    el("div", { class: "field-row" }, p.input, p.unit, button(say("Check"), check, "main", { "data-do": "check" })), p.tolerance);
+  const node = el("div", { class: "drill-answer" }, el("div", { class: "field-row" }, input, unit, button(say("Check"), check, "main", { "data-do": "check" })), tolerance);
+  return { node, input, unit, tolerance };
 }
 
-function makeChoice(q, p, name) {
-  p.options = el("div", { class: "drill-options", role: "radiogroup", "aria-labelledby": `${name}-text` });
-  p.name = name;
-  const check = () => {
-    const chosen = p.options.querySelector("input:checked");
-    give(q.id, chosen?.value ?? "", chosen ?? p.options.querySelector("input"));
-  };
-  p.options.addEventListener("change", (event) => typed(q.id, event.target.value));
-  p.options.addEventListener("keydown", (event) => {
+/** @param {practice.Question} q @param {string} name */
+function makeChoice(q, name) {
+  const options = el("div", { class: "drill-options", role: "radiogroup", "aria-labelledby": `${name}-text` });
+  const chosen = () => [...options.querySelectorAll("input")].find((input) => input.checked);
+  const check = () => give(q.id, chosen()?.value ?? "", chosen() ?? options.querySelector("input"));
+  options.addEventListener("change", () => typed(q.id, chosen()?.value ?? ""));
+  options.addEventListener("keydown", (event) => {
     if (event.key === "Enter") check();
   });
-  return el("div", { class: "drill-answer" }, p.options, el("div", {}, button(say("Check"), check, "main", { "data-do": "check" })));
+  const node = el("div", { class: "drill-answer" }, options, el("div", {}, button(say("Check"), check, "main", { "data-do": "check" })));
+  return { node, options, name };
 }
 
-function updateCard(node, q) {
-  const p = cards.get(node);
+/** @param {practice.Question} q @param {parts.Option} option @param {string} name */
+function makeOption(q, option, name) {
+  const words = el("span", {});
+  const input = el("input", { type: "radio", name, value: option.value, checked: kept.typed[q.id] === option.value });
+  return Object.assign(el("label", { class: "drill-option" }, input, words), { words });
+}
+
+/** @param {Card} card @param {practice.Question} q @param {string} key of the sheet */
+function updateCard(card, q, key) {
+  const p = card.parts;
   setText(p.number, say("Question {n}", { n: q.id }));
   setText(p.text, q.text);
   keyed(p.given, q.given.map((text, i) => ({ text, i })), (g) => String(g.i), () => el("li", {}), (li, g) => setText(li, g.text));
   show(p.given, q.given.length > 0);
   show(p.figure, Boolean(q.picture));
   p.picture.update(q.picture, false);
-  if (p.input) {
-    setNote(p.unit, q.unit);
-    setText(p.tolerance, q.tolerance);
-    setAttr(p.input, "aria-invalid", q.state === "unread" ? "true" : null);
+  if ("input" in p.answer) {
+    setNote(p.answer.unit, q.unit);
+    setText(p.answer.tolerance, q.tolerance);
+    setAttr(p.answer.input, "aria-invalid", q.state === "unread" ? "true" : null);
   } else {
-    keyed(p.options, q.options, (o) => o.value, (o) => el("label", { class: "drill-option" }, el("input", { type: "radio", name: p.name, value: o.value, checked: kept.typed[q.id] === o.value }), el("span", {})),
-      (label, o) => setText(label.lastChild, o.label));
+    const { options, name } = p.answer;
+    keyed(options, q.options ?? [], (o) => o.value, (o) => makeOption(q, o, name), ({ words }, o) => setText(words, o.label));
   }
-  setAttr(node, "data-state", q.state || null);
+  setAttr(card, "data-state", q.state || null);
   setAttr(p.said, "data-state", q.state || null);
   setNote(p.said, q.says);
   show(p.working, Boolean(q.solution));
-  p.reveal.update(q.solution, `${sheet.key} ${q.id}`);
+  p.reveal.update(q.solution, `${key} ${q.id}`);
 }
 
 // typed keeps what stands in a box at once: the page may be killed.
+/** @param {string} id @param {string} text */
 function typed(id, text) {
   if (text === "") delete kept.typed[id];
   else kept.typed[id] = text;
@@ -259,6 +291,7 @@ function typed(id, text) {
 }
 
 // give gives an answer to a question; focus goes back to where it was typed.
+/** @param {string} id @param {string} text @param {HTMLElement | null} input */
 function give(id, text, input) {
   if (text === "") {
     input?.focus();
@@ -274,89 +307,100 @@ function give(id, text, input) {
 
 // here is the question the focus is in, or the first one in sight.
 function here() {
-  const nodes = [...parts.list.children];
-  return document.activeElement?.closest?.(".drill") ?? nodes.find((n) => n.getBoundingClientRect().bottom > innerHeight / 3);
+  return inFocus() ?? all().find((card) => card.getBoundingClientRect().bottom > innerHeight / 3);
 }
 
+/** The questions of the sheet. */
+const all = () => /** @type {Card[]} */ ([...parts.list.children]);
+const inFocus = () => all().find((card) => card.contains(document.activeElement));
+
 // goBy goes to the question so many further on.
+/** @param {number} by */
 function goBy(by) {
-  const nodes = [...parts.list.children];
-  const focused = document.activeElement?.closest?.(".drill");
-  const to = nodes[focused ? nodes.indexOf(focused) + by : 0];
+  const focused = inFocus();
+  const to = all()[focused ? all().indexOf(focused) + by : 0];
   if (!to) return;
   to.scrollIntoView({ block: "start" });
-  cards.get(to).number.focus({ preventScroll: true });
+  to.parts.number.focus({ preventScroll: true });
 }
 
 // On paper: the questions with room for answers, and the answers with their
 // working, each beginning a page of its own.
 
+/** @param {Paper} what */
 function printSheets(what) {
   toPrint = [what];
   announce(what === "questions" ? say("Printing the questions.") : say("Printing the answers."));
   print();
 }
 
+/** @type {{ what: Paper, sheet: practice.Sheet, page: ReturnType<typeof paperPage> }[]} */
+let printing = [];
+
 function paperPages() {
-  printed = asked({ solutions: true, box: PAPER_BOX });
-  if (!printed?.questions) return [el("p", { text: say("There are no questions.") })];
-  return toPrint.map((what) => {
-    const page = paperPage(what, true);
-    page.lastChild.append(...printed.questions.map(paperItems[what]));
-    return page;
-  });
+  const sheet = asked({ solutions: true, box: PAPER_BOX });
+  printing = sheet?.questions ? toPrint.map((what) => ({ what, sheet, page: paperPage(sheet, what, true) })) : [];
+  for (const { what, sheet: { questions }, page } of printing) page.list.append(...questions.map(what === "answers" ? paperAnswer : paperQuestion));
+  return printing.length ? printing.map(({ page }) => page) : [el("p", { text: say("There are no questions.") })];
 }
 
 // paperPage is a page without anything on it but its head.
-function paperPage(what, first) {
-  const blank = (word) => el("span", { class: "blank" }, el("span", { text: word }));
+/** @param {practice.Sheet} printed @param {Paper} what @param {boolean} first */
+function paperPage(printed, what, first) {
+  const blank = (/** @type {string} */ word) => el("span", { class: "blank" }, el("span", { text: word }));
   const answers = what === "answers";
-  return el("div", { class: "page practice-page", "data-sheet": what },
+  const list = el("ol", {});
+  const number = el("span", {});
+  return Object.assign(el("div", { class: "page practice-page", "data-sheet": what },
     el("header", { class: "practice-head" },
-      el("p", { class: "practice-mark" }, el("strong", { text: answers ? say("Answers: {sheet}", { sheet: printed.mark }) : printed.mark }), el("span", {})),
+      el("p", { class: "practice-mark" }, el("strong", { text: answers ? say("Answers: {sheet}", { sheet: printed.mark }) : printed.mark }), number),
       first ? el("h1", { text: answers ? say("Answers: {sheet}", { sheet: printed.title }) : printed.title }) : null,
       first ? el("p", { text: printed.invented }) : null,
       answers ? null : el("p", { class: "paper-names" }, blank(say("Name")), blank(say("Date")))),
-    el("ol", {}));
+    list), { list, number });
 }
 
 // breakSheets makes pages of every sheet, and numbers them. No question is
 // split, and one that asks on stays with the one before.
-function breakSheets(sheet) {
-  for (const first of sheet.querySelectorAll(".practice-page")) {
+/** @param {HTMLElement} paper */
+function breakSheets(paper) {
+  for (const { what, sheet, page: first } of printing) {
+    /** @type {Element[][]} */
     const groups = [];
-    printed.questions.forEach((q, i) => {
-      if (!q.follows) groups.push([]);
-      groups.at(-1).push(first.lastChild.children[i]);
+    for (const [i, item] of [...first.list.children].entries()) {
+      if (sheet.questions[i].follows) groups.at(-1)?.push(item);
+      else groups.push([item]);
+    }
+    const pages = [first];
+    breakPage(paper, first, first.list, groups, () => {
+      const page = paperPage(sheet, what, false);
+      pages.push(page);
+      return { page, parent: page.list };
     });
-    const all = breakPage(sheet, first, first.lastChild, groups, () => {
-      const page = paperPage(first.dataset.sheet, false);
-      return { page, parent: page.lastChild };
-    });
-    all.forEach((page, i) => setText(page.querySelector(".practice-mark span"), say("Page {page} of {pages}", { page: i + 1, pages: all.length })));
+    pages.forEach(({ number }, i) => setText(number, say("Page {page} of {pages}", { page: i + 1, pages: pages.length })));
   }
 }
 
-const paperItems = { questions: paperQuestion, answers: paperAnswer };
-
+/** @param {practice.Question} q */
 function paperQuestion(q) {
   const figure = el("figure", {});
   if (q.picture) makePicture(figure, "", null).update(q.picture, false);
   const answer = q.kind === "choice"
-    ? el("ul", { class: "paper-options" }, ...q.options.map((o) => el("li", { text: `${o.value}) ${o.label}` })))
+    ? el("ul", { class: "paper-options" }, ...(q.options ?? []).map((o) => el("li", { text: `${o.value}) ${o.label}` })))
     : el("p", { class: "paper-answer" }, el("span", { class: "blank" }), el("span", { text: q.unit ?? "" }), el("span", { class: "quiet", text: q.tolerance }));
   const item = el("li", { class: "paper-question", "data-kind": q.kind },
     el("div", {}, el("p", {}, el("strong", { text: `${q.id}.` }), ` ${q.text}`), el("ul", { class: "paper-given" }, ...q.given.map((text) => el("li", { text }))), answer),
     q.picture ? figure : null);
-  item.style.setProperty("--steps", q.solution.length);
+  item.style.setProperty("--steps", String(q.solution?.length ?? 0));
   return item;
 }
 
+/** @param {practice.Question} q */
 function paperAnswer(q) {
   const letter = q.options?.find((o) => o.label === q.right)?.value;
   return el("li", { class: "paper-question" }, el("div", {},
     el("p", {}, el("strong", { text: `${q.id}. ${letter ? `${letter}) ` : ""}${q.right}` }), ` – ${q.text}`, el("span", { class: "quiet", text: q.tolerance ? ` ${q.tolerance}` : "" })),
-    el("ol", { class: "paper-steps" }, ...q.solution.map((s) => el("li", {},
+    el("ol", { class: "paper-steps" }, ...(q.solution ?? []).map((s) => el("li", {},
       el("span", { text: `${s.name}: ${s.formula}` }), el("span", { text: s.values.length ? `; ${s.values.join(", ")}` : "" }),
       el("strong", { text: ` = ${s.result}` }), el("span", { class: "source", text: s.source ? ` (${s.source})` : "" }))))));
 }

@@ -10,7 +10,7 @@ import { placeFacts } from "./tables.js";
 
 // showPulls compares the pulls of all plans given; done is called once an offer
 // was taken.
-/** @param {import("./intake.js").Plan[]} plans @param {() => unknown} done */
+/** @param {import("./intake.js").Plan[]} plans @param {() => void} done */
 export function showPulls(plans, done) {
   const view = askPulls(plans);
   if (!view?.rows) return; // the calculator has ended, and the page says so

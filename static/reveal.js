@@ -28,7 +28,7 @@ import { say, sayCount, sayNumber } from "./say.js";
  * @param {string} [options.label] names the group for those who cannot see it
  * @param {3 | 4} [options.level] of a step's heading
  * @param {boolean} [options.open] every line is shown from the start
- * @param {(lines: { shown: number, total: number }) => unknown} [options.onshow] called when lines were shown or hidden
+ * @param {(lines: { shown: number, total: number }) => void} [options.onshow] called when lines were shown or hidden
  */
 export function makeReveal({ label = say("Working"), level = 4, open = false, onshow } = {}) {
   /** @type {parts.Step[]} */

@@ -18,7 +18,7 @@ const SWITCHES = /** @type {const} */ (["guess", "handles", "readonly"]); // of 
 /** @typedef {import("./state.js").Setting} Setting */
 /** @typedef {import("./address.js").Given} Given */
 
-/** @type {(() => unknown)[]} */
+/** @type {(() => void)[]} */
 const listeners = [];
 /** @type {{ [name: string]: string }} */
 let chosen = {}; // as kept; what the address gave is not in it
@@ -81,7 +81,7 @@ export function choose(name, value) {
 }
 
 // onSettings calls a listener when a choice was made.
-/** @param {() => unknown} listener */
+/** @param {() => void} listener */
 export function onSettings(listener) {
   listeners.push(listener);
 }

@@ -13,11 +13,14 @@ import { shortened, whole } from "./dictionary.js";
 import { PLAN_BYTES, Refused, checkPlan, parse } from "./intake.js";
 import { say, sayCount, sayNumber } from "./say.js";
 
+/** @typedef {import("./intake.js").Plan} Plan */
+
 const CODE_CHARS = 360000; // a plain plan of full size, and no more
 const SLICE = 512; // bytes fed to the unpacker at a time: it cannot flood the memory
 const DAMAGED = say("This link or code is damaged or incomplete. Ask for it again, or for the plan as a file.");
 
 // planCode gives the code of a plan; in digits it is longer, but not as a QR code.
+/** @param {Plan} plan */
 export async function planCode(plan, { digits = false } = {}) {
   const text = JSON.stringify(plan);
   const bytes = new TextEncoder().encode(shortened(text));
@@ -26,11 +29,13 @@ export async function planCode(plan, { digits = false } = {}) {
   return `2${packed ? (digits ? "n" : "d") : digits ? "m" : "j"}${sumOf(text)}${rest}`;
 }
 
+/** @param {string} text */
 function sumOf(text) {
   return crc32(new TextEncoder().encode(text)).toString(16).padStart(8, "0");
 }
 
 // planFromCode gives the plan in a code, or throws what is wrong with it.
+/** @param {string} code */
 export async function planFromCode(code) {
   if (code.length > CODE_CHARS) throw new Refused(sayCount(code.length, "This link or code is too long: {n} character.", "This link or code is too long: {n} characters."));
   if (!/^[0-9]/.test(code)) throw new Refused(DAMAGED);
@@ -61,24 +66,27 @@ export function pageAddress() {
 }
 
 // linkFor gives a link to this page that holds a code; "" where it has no address.
+/** @param {string} code */
 export function linkFor(code) {
   return pageAddress() && `${pageAddress()}#plan=${code}`;
 }
 
 // codesIn gives what may be a code in a text: a link, or the code itself,
 // perhaps in the middle of a message and broken into lines.
+/** @param {string} text */
 export function codesIn(text) {
   const at = text.search(/[#&?]plan=/);
   if (at < 0 && !/^\s*(1[dj]|2[djnm])[0-9a-f]{8}/.test(text)) return [];
   const rest = at < 0 ? text.trim() : text.slice(at).replace(/^.plan=\s*/, "");
-  const first = /^[^\s&"'<>)]*/.exec(rest)[0];
+  const [first] = rest.split(/[\s&"'<>)]/, 1);
   const joined = rest.replace(/\s+/g, "");
   return first === joined ? [first] : [first, joined];
 }
 
 // fromText gives the plan in a link, a code or a JSON text. A JSON text that
 // is something else comes as it is, when other(value) says so.
-export async function fromText(text, other = () => false, limit = PLAN_BYTES) {
+/** @param {string} text @param {(value: Plan) => boolean} [other] @param {number} [limit] */
+export async function fromText(text, other = (_) => false, limit = PLAN_BYTES) {
   if (text.trim() === "") throw new Refused(say("Nothing to open yet. Paste a link, a code or the text of a plan."));
   let why = null;
   for (const code of /^\s*\{/.test(text) ? [] : codesIn(text)) {
@@ -98,6 +106,7 @@ function tooBig() {
 }
 
 // pack gives the packed bytes, or null where the browser cannot pack.
+/** @param {Uint8Array} bytes */
 async function pack(bytes) {
   try {
     const stream = new Blob([bytes]).stream().pipeThrough(new CompressionStream("deflate-raw"));
@@ -108,6 +117,7 @@ async function pack(bytes) {
 }
 
 // unpack unpacks a little at a time and stops at the size of a plan.
+/** @param {Uint8Array} bytes */
 async function unpack(bytes) {
   let unpacker;
   try {
@@ -142,12 +152,14 @@ async function unpack(bytes) {
   }
 }
 
+/** @param {Uint8Array} bytes */
 function toBase64(bytes) {
   let text = "";
   for (let i = 0; i < bytes.length; i += 8192) text += String.fromCharCode(...bytes.subarray(i, i + 8192));
   return btoa(text).replaceAll("+", "-").replaceAll("/", "_").replace(/=+$/, "");
 }
 
+/** @param {string} text */
 function fromBase64(text) {
   try {
     return Uint8Array.from(atob(text.replaceAll("-", "+").replaceAll("_", "/")), (c) => c.charCodeAt(0));
@@ -157,10 +169,12 @@ function fromBase64(text) {
 }
 
 // A 1 byte before the others keeps zeros at their beginning.
+/** @param {Uint8Array} bytes */
 function toDigits(bytes) {
   return BigInt(`0x01${Array.from(bytes, (byte) => byte.toString(16).padStart(2, "0")).join("")}`).toString();
 }
 
+/** @param {string} text */
 function fromDigits(text) {
   if (!/^\d+$/.test(text)) return null;
   const hex = BigInt(text).toString(16);
@@ -168,6 +182,7 @@ function fromDigits(text) {
 }
 
 // crc32 is the check sum of ISO-HDLC (the one of gzip, RFC 1952 section 8).
+/** @param {Uint8Array} bytes */
 export function crc32(bytes) {
   let sum = 0xffffffff;
   for (const byte of bytes) {

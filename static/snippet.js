@@ -25,7 +25,8 @@ export async function showSnippet() {
 
   const { body } = openDialog(say("This view on a course website"), { wide: true });
   const word = el("p", { class: "sent-word", role: "status", hidden: true });
-  const said = (text) => setNote(word, text);
+  const said = (/** @type {string} */ text) => setNote(word, text);
+  /** @type {(heading: string, text: string, code: string, id: string) => HTMLElement} */
   const part = (heading, text, code, id) => {
     const box = area(code, Math.min(9, 2 + Math.ceil(code.length / (innerWidth < 700 ? 28 : 90))), heading);
     box.id = id;
@@ -51,6 +52,7 @@ async function present() {
   return Object.fromEntries(PARAMETERS.filter((p) => now[p.name] && now[p.name] !== p.standard).map((p) => [p.name, now[p.name]]));
 }
 
+/** @param {import("./address.js").Given} all */
 function attributes(all) {
   return Object.entries(all).map(([name, value]) => ` ${name}="${value.replaceAll("&", "&amp;").replaceAll('"', "&quot;")}"`).join("");
 }
@@ -62,7 +64,7 @@ function sectionNow() {
 
 function titleNow() {
   const { view } = shown();
-  return (view === "job" ? "" : sectionNow().querySelector("h2")?.textContent.trim()) || say("Pull-line calculator");
+  return (view === "job" ? "" : sectionNow().querySelector("h2")?.textContent?.trim()) || say("Pull-line calculator");
 }
 
 function heightNow() {

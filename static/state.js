@@ -40,9 +40,9 @@ let group = ""; // edits of one kind make one undo step
 const past = [];
 /** @type {Step[]} */
 const future = [];
-/** @type {((state: Viewed) => unknown)[]} */
+/** @type {((state: Viewed) => void)[]} */
 const views = [];
-/** @type {(() => unknown)[]} */
+/** @type {(() => void)[]} */
 const keepers = [];
 let report = (/** @type {string} */ _message) => {};
 
@@ -58,13 +58,13 @@ export function stop() {
   calculator = null;
 }
 
-/** @param {(state: Viewed) => unknown} listener */
+/** @param {(state: Viewed) => void} listener */
 export function onView(listener) {
   views.push(listener);
 }
 
 // onPlan calls a listener whenever there is another plan to keep.
-/** @param {() => unknown} listener */
+/** @param {() => void} listener */
 export function onPlan(listener) {
   keepers.push(listener);
 }
@@ -315,7 +315,7 @@ function take(answer, kind, light) {
 // ask puts a question of a class view to the calculator; null without one.
 // The settings go with it.
 /**
- * @template {"bench" | "fall" | "handover" | "model" | "practice"} C
+ * @template {"bench" | "fall" | "handover" | "model" | "practice" | "right" | "stand" | "sure"} C
  * @param {C} call
  * @param {Parameters<Calls[C]>[0]} more
  */

@@ -15,7 +15,7 @@ let current = "tree";
 let reveal = () => {};
 
 // startSteps takes what leads to a field of the form.
-/** @param {(path: string) => unknown} toField */
+/** @param {(path: string) => void} toField */
 export function startSteps(toField) {
   reveal = toField;
   byId("step-next").addEventListener("click", next);

@@ -11,7 +11,7 @@ const LIMIT = say("Limit");
 const PLANNED = say("As planned");
 const MOST = say("At most");
 
-/** @typedef {(path: string) => unknown} Reveal leads to a part of the form */
+/** @typedef {(path: string) => void} Reveal leads to a part of the form */
 
 // placeFacts fills a list of terms with the main numbers. On paper they are
 // no buttons; open, where given, opens the working of a path.

@@ -3,31 +3,40 @@
 
 const LONG = 60000; // ms of storing after which the page is said not to be stored
 
-// keepOffline stores the page for use without a signal. version is that of
-// this page, "" while it has shown no computed verdict. It calls
-//
-//   stored(missing)      when all files have been looked through: the names of
-//                        those missing or damaged, none when all are there
-//   unstored()           when the page could not be stored
-//   ready(agree, failed) when a new version is stored and can be taken:
-//                        agree() loads the page again with it; failed says
-//                        that it did not start when it was last tried
-//
-// It does nothing where there is no service worker: a file opened from disk,
-// a sandboxed frame, a browser that has none.
+/**
+ * What the service worker tells of a check.
+ *
+ * @typedef {{ use: string, failed: string, ready: string, missing: string[] }} Found
+ */
+
+/**
+ * Stores the page for use without a signal. It does nothing where there is no
+ * service worker: a file opened from disk, a sandboxed frame, a browser that
+ * has none.
+ *
+ * @param {string} version of this page, "" while it has shown no computed verdict
+ * @param {object} calls
+ * @param {(missing: string[]) => void} calls.stored when all files have been looked
+ *   through: the names of those missing or damaged, none when all are there
+ * @param {() => void} calls.unstored when the page could not be stored
+ * @param {(agree: () => void, failed: boolean) => void} calls.ready when a new version
+ *   is stored and can be taken: agree() loads the page again with it; failed says
+ *   that it did not start when it was last tried
+ */
 export async function keepOffline(version, { stored, unstored, ready }) {
+  /** @type {ServiceWorkerContainer} */
   let workers;
   try {
     workers = navigator.serviceWorker; // throws in a sandboxed frame
     if (!workers || !/^https?:$/.test(location.protocol)) return;
   } catch (err) {
-    console.info("The page is not kept for use without a signal:", err.message);
+    console.info("The page is not kept for use without a signal:", err);
     return;
   }
   let offered = "";
   const followed = new WeakSet();
 
-  async function look(registration) {
+  async function look(/** @type {ServiceWorkerRegistration} */ registration) {
     if (!registration.active) return;
     const worker = newest(registration);
     await ask(worker, { type: "works", version });
@@ -40,7 +49,7 @@ export async function keepOffline(version, { stored, unstored, ready }) {
     }
   }
 
-  function follow(registration, worker) {
+  function follow(/** @type {ServiceWorkerRegistration} */ registration, /** @type {ServiceWorker | null} */ worker) {
     if (!worker || followed.has(worker)) return;
     followed.add(worker);
     worker.addEventListener("statechange", () => {
@@ -66,7 +75,7 @@ export async function keepOffline(version, { stored, unstored, ready }) {
       registration.addEventListener("updatefound", () => follow(registration, registration.installing));
       await look(registration);
     } catch (err) {
-      console.info("The page was not looked for anew:", err.message);
+      console.info("The page was not looked for anew:", err);
       if (!await workers.getRegistration()) unstored();
     }
   }
@@ -80,6 +89,7 @@ export async function keepOffline(version, { stored, unstored, ready }) {
 
 // take loads the page again with a version that is ready, or with the one that
 // has become ready since.
+/** @param {ServiceWorkerRegistration} registration @param {string} version */
 async function take(registration, version) {
   if (!await ask(newest(registration), { type: "try", version })) {
     const found = await ask(newest(registration), { type: "check" });
@@ -90,12 +100,19 @@ async function take(registration, version) {
 
 // newest gives the worker that knows the newest version: Chromium may let one
 // wait for minutes while the one before is busy.
+/** @param {ServiceWorkerRegistration} registration */
 function newest(registration) {
   return registration.waiting ?? registration.active;
 }
 
+// ask gives a worker's answer, null without a worker.
+/** @param {ServiceWorker | null} worker @param {{ type: string, version?: string }} message @returns {Promise<Found | null>} */
 function ask(worker, message) {
   return new Promise((answer) => {
+    if (!worker) {
+      answer(null);
+      return;
+    }
     const { port1, port2 } = new MessageChannel();
     port1.onmessage = ({ data }) => answer(data);
     worker.postMessage(message, [port2]);

@@ -13,11 +13,16 @@
 //
 // All of it stands in one block: a script that was cut short is then none.
 
+/** @typedef {[type: string, ...sums: string[]]} Entry of a file: its type, and SHA-256 in base64 */
+/** @typedef {{ [path: string]: Entry }} List the files of a version */
+
 const VERSION = "{{version}}"; // of the site that this worker came with
-const FILES = "{{files}}"; // its files by path: [type, SHA-256 in base64, …]
+const FILES = /** @type {List} */ (/** @type {unknown} */ ("{{files}}"));
+
+const own = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
 
 // Two copies of the site on one origin keep their stores apart.
-const SCOPE = self.registration.scope;
+const SCOPE = own.registration.scope;
 const SUFFIX = " " + new URL(SCOPE).pathname;
 const PREFIX = "pullline-";
 const BOOK = "pullline" + SUFFIX;
@@ -26,29 +31,40 @@ const LIST = "stored-files.json"; // in a store: what FILES was for its version
 const ANY = "any"; // where the browser does not say which page a request is for
 const HOST_PAGES = 8; // kept in the book
 
-const storeOf = (version) => PREFIX + version + SUFFIX;
-const at = (path) => new URL(path, SCOPE).href;
+const storeOf = (/** @type {string} */ version) => PREFIX + version + SUFFIX;
+const at = (/** @type {string} */ path) => new URL(path, SCOPE).href;
 
-// The book: { use, tried, client, failed, host }. In use is a version; tried is
-// the one the user has agreed to, until it has shown a verdict; client is the
-// page it was tried in; failed is one that was tried and showed none; host are
-// the pages opened last that came from the host. Without a book this worker's
-// own version is in use.
-
-async function readBook() {
-  const empty = { use: VERSION, tried: "", client: "", failed: "", host: [] };
+// stored gives what a store has as JSON, null where it has nothing that is.
+/** @param {string} path @param {string} store */
+async function stored(path, store) {
   try {
-    return { ...empty, ...await (await caches.match(at("book.json"), { cacheName: BOOK })).json() };
+    return await (await caches.match(at(path), { cacheName: store }))?.json() ?? null;
   } catch {
-    return empty;
+    return null;
   }
 }
 
+/**
+ * The book. In use is a version; tried is the one the user has agreed to, until it
+ * has shown a verdict; client is the page it was tried in; failed is one that was
+ * tried and showed none; host are the pages opened last that came from the host.
+ * Without a book this worker's own version is in use.
+ *
+ * @typedef {{ use: string, tried: string, client: string, failed: string, host: string[], written?: boolean }} Book
+ */
+
+/** @returns {Promise<Book>} */
+async function readBook() {
+  return { use: VERSION, tried: "", client: "", failed: "", host: [], ...await stored("book.json", BOOK) };
+}
+
+/** @type {Promise<unknown>} */
 let turn = Promise.resolve();
 
 // change lets decide change the book and gives its answer. What is written once
 // holds for the next worker too. Without room to write the book stays as it
 // was, which never leads to less than it says.
+/** @template A @param {(book: Book) => A} decide */
 function change(decide) {
   const next = turn.then(async () => {
     const book = await readBook();
@@ -70,6 +86,7 @@ function change(decide) {
 // whole gives a response anew if its body is as it was built, else null. The
 // host's headers stay, such as who may frame the page; the type is ours, and
 // the browser is not to keep the file where the next version would find it.
+/** @param {Response | undefined} response @param {Entry} entry */
 async function whole(response, [type, ...sums]) {
   if (!response?.ok) return null;
   const body = await response.arrayBuffer();
@@ -83,6 +100,7 @@ async function whole(response, [type, ...sums]) {
 }
 
 // kept gives a stored file, null where it is missing or damaged.
+/** @param {string} store @param {string} path @param {Entry} entry */
 async function kept(store, path, entry) {
   try {
     return await whole(await caches.match(at(path), { cacheName: store }), entry);
@@ -92,8 +110,9 @@ async function kept(store, path, entry) {
 }
 
 // fetched gives a file from the host, null where it does not come or is another.
+/** @param {string} path @param {Entry} entry */
 async function fetched(path, entry) {
-  for (const cache of ["no-cache", "reload"]) { // what lies between may hold a wrong one
+  for (const cache of /** @type {const} */ (["no-cache", "reload"])) { // what lies between may hold a wrong one
     try {
       const file = await whole(await fetch(at(path), { cache }), entry);
       if (file) return file;
@@ -106,22 +125,19 @@ async function fetched(path, entry) {
 
 // listOf gives the files of a version, null where it cannot be known.
 const lists = new Map([[VERSION, FILES]]);
+/** @param {string} version */
 async function listOf(version) {
-  if (version && !lists.has(version)) {
-    try {
-      lists.set(version, await (await caches.match(at(LIST), { cacheName: storeOf(version) })).json());
-    } catch {
-      // not stored, or not readable
-    }
-  }
+  const list = version && !lists.has(version) ? await stored(LIST, storeOf(version)) : null;
+  if (list) lists.set(version, list);
   return lists.get(version) ?? null;
 }
 
 // keepList notes the files of a version for the workers after this one.
+/** @param {string} version @param {List} list */
 async function keepList(version, list) {
   const text = JSON.stringify(list);
-  const stored = await caches.match(at(LIST), { cacheName: storeOf(version) });
-  if (await stored?.text() !== text) await (await caches.open(storeOf(version))).put(at(LIST), new Response(text));
+  const before = await caches.match(at(LIST), { cacheName: storeOf(version) });
+  if (await before?.text() !== text) await (await caches.open(storeOf(version))).put(at(LIST), new Response(text));
 }
 
 async function ourStores() {
@@ -131,6 +147,7 @@ async function ourStores() {
 // found gives a file of a version that its store does not have: from another
 // version that has just the same, or from the host, which has this worker's
 // version and no other.
+/** @param {string} version @param {string} path @param {Entry} entry */
 async function found(version, path, entry) {
   for (const other of await ourStores()) {
     const same = await kept(other, path, entry);
@@ -141,9 +158,11 @@ async function found(version, path, entry) {
 
 // fill stores what is missing or damaged of a version and gives the paths of
 // what is so still.
+/** @param {string} version @param {List} list */
 async function fill(version, list) {
   const name = storeOf(version);
   const store = await caches.open(name);
+  /** @type {string[]} */
   const missing = [];
   await Promise.all(Object.entries(list).map(async ([path, entry]) => {
     if (await kept(name, path, entry)) return;
@@ -158,21 +177,21 @@ async function fill(version, list) {
 // tidy deletes the versions that nobody needs any more; this worker's own stays,
 // as it may be the one that is ready.
 async function tidy() {
-  if (self.registration.installing) return; // it is filling its store; it tidies when it is there
+  if (own.registration.installing) return; // it is filling its store; it tidies when it is there
   const book = await readBook();
   const needed = [VERSION, book.use, book.tried].map(storeOf);
   for (const name of await ourStores()) if (!needed.includes(name)) await caches.delete(name);
 }
 
-self.addEventListener("install", (event) => {
+own.addEventListener("install", (event) => {
   event.waitUntil((async () => {
     const missing = await fill(VERSION, FILES);
     if (missing.length) throw new Error(`Not as it was built: ${missing.join(", ")}`);
-    self.skipWaiting();
+    own.skipWaiting();
   })());
 });
 
-self.addEventListener("activate", (event) => {
+own.addEventListener("activate", (event) => {
   event.waitUntil((async () => {
     await change(() => {});
     await tidy();
@@ -181,18 +200,21 @@ self.addEventListener("activate", (event) => {
 
 // Requests.
 
+/** @type {Map<string, string>} */
 const versions = new Map(); // by page; "" is one that comes from the host
 
-self.addEventListener("fetch", (event) => {
+own.addEventListener("fetch", (event) => {
   const { request } = event;
   if (request.method !== "GET" || !request.url.startsWith(SCOPE)) return;
   event.respondWith(answer(event).catch(() => (request.mode === "navigate" ? fetch(request) : Response.error())));
 });
 
+/** @param {FetchEvent} event */
 async function answer({ request, clientId, resultingClientId }) {
   let path = request.url.slice(SCOPE.length).replace(/[?#].*$/s, "");
   if (path === "" || path === "index.html") path = PAGE;
   const opening = request.mode === "navigate" && path === PAGE;
+  /** @type {string} */
   let version;
   if (opening) {
     version = request.destination === "document" ? await begin(resultingClientId) : (await readBook()).use;
@@ -205,8 +227,8 @@ async function answer({ request, clientId, resultingClientId }) {
   const list = await listOf(version);
   if (!list || !Object.hasOwn(list, path)) return fetch(request);
 
-  const stored = await kept(storeOf(version), path, list[path]);
-  if (stored) return stored;
+  const here = await kept(storeOf(version), path, list[path]);
+  if (here) return here;
   const anew = await found(version, path, list[path]);
   if (anew) {
     await caches.open(storeOf(version)).then((store) => store.put(at(path), anew.clone())).catch(() => {});
@@ -220,6 +242,7 @@ async function answer({ request, clientId, resultingClientId }) {
 }
 
 // begin says of which version a page is made that is being opened.
+/** @param {string} client */
 function begin(client) {
   return change((book) => {
     if (book.tried && !book.client) {
@@ -234,6 +257,7 @@ function begin(client) {
   });
 }
 
+/** @param {string} client */
 async function versionOf(client) {
   const book = await readBook();
   if (book.host.includes(client)) return "";
@@ -250,12 +274,14 @@ function sayMissing() {
 
 // Messages, each answered through its port.
 
-self.addEventListener("message", (event) => {
+own.addEventListener("message", (event) => {
   const { type, version } = event.data ?? {};
-  const work = { check, try: () => tryOut(version), works: () => proven(version) }[type];
+  /** @type {{ [type: string]: () => Promise<unknown> }} */
+  const works = { check, try: () => tryOut(version), works: () => proven(version) };
+  const work = works[type];
   if (work) {
     event.waitUntil(work().catch(() => null).then((told) => event.ports[0]?.postMessage(told)));
-  } else if (type === "take-over") { // from a page older than the book
+  } else if (type === "take-over" && event.source instanceof WindowClient) { // from a page older than the book
     event.waitUntil(event.source.navigate(event.source.url));
   }
 });
@@ -281,6 +307,7 @@ async function check() {
 }
 
 // tryOut makes the next page to be opened one of the version that is ready.
+/** @param {string} version */
 async function tryOut(version) {
   if (version !== VERSION) return false; // another has become ready since
   await change((book) => Object.assign(book, { tried: VERSION, client: "", failed: "" }));
@@ -288,6 +315,7 @@ async function tryOut(version) {
 }
 
 // proven: a page of this version has shown a verdict.
+/** @param {string} version */
 async function proven(version) {
   const use = await change((book) => {
     if (version && [book.tried, book.failed].includes(version)) {

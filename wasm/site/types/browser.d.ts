@@ -7,14 +7,6 @@ interface Element {
 
 declare function scrollTo(options: { top: number; behavior: "instant" }): void;
 
-declare class CompressionStream {
-  constructor(format: "gzip" | "deflate" | "deflate-raw");
-  readonly readable: ReadableStream<Uint8Array>;
-  readonly writable: WritableStream<Uint8Array>;
-}
-
-declare class DecompressionStream extends CompressionStream {}
-
 /** What its event offers, of browsers that let a page be installed. */
 interface BeforeInstallPromptEvent extends Event {
   prompt(): Promise<unknown>;
@@ -35,3 +27,8 @@ declare class Go {
 declare var pullline: ((call: string, input: string) => string) | undefined;
 /** The program that start.js has asked for and had compiled; null where that failed. */
 declare var pulllineProgram: Promise<WebAssembly.Module | null> | undefined;
+
+/** What embed.js tells the page that has the view. */
+interface DocumentEventMap {
+  "pull-line-answer": CustomEvent<{ view: string; id: string; text: string; state: "right" | "wrong"; seed: string; grade: string }> & { target: HTMLElement };
+}
