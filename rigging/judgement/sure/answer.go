@@ -43,8 +43,8 @@ type Quantiles struct {
 }
 
 // A Row is one that the report has a use of, at planned tension: a piece or puller of
-// "gear", one of "points", or of "tree" what the hinge holds to the side (side_hold)
-// and the closing of the face (closing).
+// "gear", one of "points", the "stem", or of "tree" what the hinge holds to the side
+// (side_hold) and the closing of the face (closing).
 type Row struct {
 	Of  string    `json:"of"`
 	ID  string    `json:"id"`
@@ -95,8 +95,10 @@ func (s *Sample) Answer() Answer {
 			a.Rows[i].Use, a.Rows[i].Over = quantilesOf(&s.uses[i]), plan.Num(s.uses[i].Above(1))
 		}
 	}
-	if s.known[0] {
-		a.Verdict = a.Verdict.Worse(judged(s.uses[0].Quantile(likely)))
+	for i := range woodRows {
+		if s.known[i] {
+			a.Verdict = a.Verdict.Worse(judged(s.uses[i].Quantile(likely)))
+		}
 	}
 	a.share(s)
 	return a

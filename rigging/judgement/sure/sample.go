@@ -24,10 +24,11 @@ type Sample struct {
 	want    []string
 	rows    []Row
 	planned float64 // kN
-	// sideScale is how much harder the hinge is worked to the side than the plan of a
-	// draw says. That gives its strength, and relies on the low end of it; a plan that
-	// leaves the strength out relies on the low end of the weakest that may apply.
-	sideScale float64
+	// weaker is how much harder the tree's wood is worked than the plan of a draw says.
+	// That gives its strength, and relies on the low end of it; a plan that leaves the
+	// strength out relies on the low end of the weakest that may apply. It counts for the
+	// first rows, woodRows of them.
+	weaker float64
 
 	sequence *sampling.Sequence
 	draws    int
@@ -50,6 +51,8 @@ const (
 	tried      = 4 // blocks that an input gets which changes nothing
 	// likely is the part of the draws that the verdict is taken at.
 	likely = 0.95
+	// woodRows are what the hinge holds to the side, and the stem.
+	woodRows = 2
 	// together is how many draws are worked out in one go.
 	together = 64
 )
@@ -72,10 +75,11 @@ func Start(tree any, size int, seed uint64) *Sample {
 	delete(fields, "plus_minus")                // may be of numbers that a draw does not have
 	s.tree = fields
 
-	s.sideScale = s.scaleSide(numbers["tree.bending_strength_MPa"])
+	s.weaker = s.weakerThan(numbers["tree.bending_strength_MPa"])
 	s.want = []string{"pull.peak_kN", "pull.hold_puller_to_kN", "verdict"}
 	row := func(of, id, want string) { s.want, s.rows = append(s.want, want), append(s.rows, Row{Of: of, ID: id}) }
 	row("tree", "side_hold", "tree.side_hold_use")
+	row("stem", plan.StemRow, "stem.use")
 	row("tree", "closing", "tree.closing_use")
 	for _, g := range s.plain.Gear {
 		row("gear", g.ID, "gear["+g.ID+"].use")
@@ -109,7 +113,7 @@ func (s *Sample) draw(inputs []Input, numbers map[string]plan.Number, seed uint6
 	s.effects, s.moves = sampling.NewEffects(len(inputs)), make([]bool, len(inputs))
 }
 
-func (s *Sample) scaleSide(strength plan.Number) float64 {
+func (s *Sample) weakerThan(strength plan.Number) float64 {
 	if !strength.Assumed {
 		return 1
 	}
@@ -207,8 +211,8 @@ func (s *Sample) take(row []any) {
 	for i := range s.rows {
 		use := known(row, 3+i, math.Inf(1))
 		s.known[i] = s.known[i] || !math.IsInf(use, 1)
-		if i == 0 {
-			use *= s.sideScale
+		if i < woodRows {
+			use *= s.weaker
 		}
 		s.uses[i].Add(use)
 	}

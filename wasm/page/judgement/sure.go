@@ -28,6 +28,7 @@ type Sure struct {
 
 const (
 	word         words.Text = "Counting what is not known exactly: %s"
+	stem         words.Text = "{stem}"
 	needed       words.Text = "Pull needed"
 	between      words.Text = "%s to %s"
 	nineOfTen    words.Text = "In 9 of 10 draws. Planned: %s."
@@ -127,6 +128,8 @@ func state(chance float64) string {
 // titleOf names a row as the form names its part of the plan.
 func titleOf(d *draft.Plan, of, id string) string {
 	switch {
+	case of == "stem":
+		return words.Capital(d.Say(stem))
 	case of == "points":
 		if i := d.PointIndex(id); i >= 0 {
 			return fields.PointTitle(d, i)

@@ -2515,7 +2515,7 @@ export interface SampleQuantiles {
   p95: number | null;
 }
 
-/** A Row is one that the report has a use of, at planned tension: a piece or puller of "gear", one of "points", or of "tree" what the hinge holds to the side (side_hold) and the closing of the face (closing). */
+/** A Row is one that the report has a use of, at planned tension: a piece or puller of "gear", one of "points", the "stem", or of "tree" what the hinge holds to the side (side_hold) and the closing of the face (closing). */
 export interface SampleRow {
   of: string;
   id: string;
