@@ -21,7 +21,7 @@ func (r *reader) report(e *evaluation) Report {
 		Brief: BriefReport{StopHaulKN: none, StopRopeM: none, KeepOutM: none},
 		// Lists are never null in the file.
 		Lines: []LineReport{}, Points: []PointReport{}, Gear: []GearReport{},
-		People: []PersonReport{}, Escapes: []EscapeReport{}, Zones: []ZoneReport{}, Why: []Why{}, Assumed: []Assumed{}, Problems: []Problem{}, Cautions: []Caution{}, Working: []Working{},
+		People: []PersonReport{}, Escapes: []EscapeReport{}, Zones: []ZoneReport{}, Order: OrderReport{[]OrderStep{}, []StopReport{}}, Why: []Why{}, Assumed: []Assumed{}, Problems: []Problem{}, Cautions: []Caution{}, Working: []Working{},
 	}
 	if e == nil {
 		rep.Why = append(rep.Why, r.whyProblems()...)
@@ -64,6 +64,7 @@ func (e *evaluation) writeTo(rep *Report) {
 		return
 	}
 	e.writeZones(rep)
+	e.writeOrder(rep)
 	e.writeBrief(rep)
 	e.writeAfter(rep)
 	e.findCautions(rep)

@@ -33,6 +33,7 @@ func (e *evaluation) findCautions(rep *Report) {
 		for i := range e.m.lines {
 			e.cautionLine(i)
 		}
+		e.cautionSnatch()
 		e.cautionPoints()
 	}
 	e.cautionEscapes()

@@ -23,7 +23,7 @@ func upTo(rep Report, depth Depth) Report {
 		rep.Pull.Curve = Curve{}
 		rep.Assumed, rep.Cautions, rep.After = []Assumed{}, []Caution{}, nil
 		rep.Brief = BriefReport{none, none, false, none}
-		rep.Zones = []ZoneReport{}
+		rep.Zones, rep.Order = []ZoneReport{}, OrderReport{[]OrderStep{}, []StopReport{}}
 		rep.Lines = append([]LineReport{}, rep.Lines...)
 		for i := range rep.Lines {
 			l := &rep.Lines[i]

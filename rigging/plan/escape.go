@@ -13,7 +13,8 @@ import (
 const (
 	escapeOff    = 135 * rigging.Deg
 	escapeLength = 25 * rigging.Foot
-	escapeSource = "WAC 296-305-07016; OAR 437-007-0810(9); 45° from memory"
+	// EscapeSource is where the ways out are from.
+	EscapeSource = "WAC 296-305-07016; OAR 437-007-0810(9); 45° from memory"
 	// escapeRoom (m) is how near anything may be to a way out; our own rule.
 	escapeRoom = 1.0
 	// escapeStart (m) is where it begins to count: all ropes and the hinge meet before.
@@ -91,12 +92,12 @@ func (e *evaluation) noWayOut() bool { return len(e.ways) > 0 && e.waysBlocked()
 // cautionEscapes warns of a way out that is blocked.
 func (e *evaluation) cautionEscapes() {
 	if e.noWayOut() {
-		e.caution("no_escape", "people", escapeSource)
+		e.caution("no_escape", "people", EscapeSource)
 		return
 	}
 	for _, x := range e.ways {
 		if x.Blocked != "" {
-			e.caution("escape_blocked", "people", escapeSource, text.Amount{Value: float64(x.BearingDeg), Unit: "°"}, quote(x.By))
+			e.caution("escape_blocked", "people", EscapeSource, text.Amount{Value: float64(x.BearingDeg), Unit: "°"}, quote(x.By))
 		}
 	}
 }

@@ -102,6 +102,44 @@ func (x *EscapeReport) AppendJSON(w *jsontext.Writer) {
 }
 
 // AppendJSON writes it as its tags say.
+func (x *OrderReport) AppendJSON(w *jsontext.Writer) {
+	w.Open()
+	jsontext.Objects(w, "steps", x.Steps, (*OrderStep).AppendJSON)
+	jsontext.Objects(w, "stops", x.Stops, (*StopReport).AppendJSON)
+	w.Close()
+}
+
+// AppendJSON writes it as its tags say.
+func (x *OrderStep) AppendJSON(w *jsontext.Writer) {
+	w.Open()
+	w.Text("step", x.Step)
+	w.Num("kN", float64(x.KN))
+	w.Num("haul_kN", float64(x.HaulKN))
+	w.Text("message", x.Message)
+	w.Close()
+}
+
+// AppendJSON writes it as its tags say.
+func (x *StopReport) AppendJSON(w *jsontext.Writer) {
+	w.Open()
+	w.Num("deg", float64(x.Deg))
+	w.Num("kN", float64(x.KN))
+	w.Num("haul_kN", float64(x.HaulKN))
+	w.Num("rope_m", float64(x.RopeM))
+	jsontext.Objects(w, "holds", x.Holds, (*HoldReport).AppendJSON)
+	w.Close()
+}
+
+// AppendJSON writes it as its tags say.
+func (x *HoldReport) AppendJSON(w *jsontext.Writer) {
+	w.Open()
+	w.Text("id", x.ID)
+	w.Num("kN", float64(x.KN))
+	w.Num("let_out_m", float64(x.LetOutM))
+	w.Close()
+}
+
+// AppendJSON writes it as its tags say.
 func (x *PersonReport) AppendJSON(w *jsontext.Writer) {
 	w.Open()
 	w.Text("id", x.ID)
@@ -197,6 +235,8 @@ func (x *Report) AppendJSON(w *jsontext.Writer) {
 	x.Stem.AppendJSON(w)
 	jsontext.Objects(w, "people", x.People, (*PersonReport).AppendJSON)
 	jsontext.Objects(w, "escapes", x.Escapes, (*EscapeReport).AppendJSON)
+	w.Key("order")
+	x.Order.AppendJSON(w)
 	jsontext.Objects(w, "zones", x.Zones, (*ZoneReport).AppendJSON)
 	jsontext.Objects(w, "assumed", x.Assumed, (*Assumed).AppendJSON)
 	jsontext.Objects(w, "problems", x.Problems, (*Problem).AppendJSON)

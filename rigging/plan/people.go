@@ -304,7 +304,7 @@ type ClearReport struct {
 // Where the rules on people are from, by their codes.
 var dangerSources = map[string]string{
 	dangerLands: sourceLanding, dangerReach: sourceLanding, dangerLengths: sourceOSHA + "; WAC 296-305-07016(1)", dangerRecoil: RecoilSource,
-	dangerBight: sourceMGN308Bight, dangerFlight: sourceMGN308Bight, PowerLine: sourcePractice, "person_unknown": sourceModel, "no_escape": escapeSource,
+	dangerBight: sourceMGN308Bight, dangerFlight: sourceMGN308Bight, PowerLine: sourcePractice, "person_unknown": sourceModel, "no_escape": EscapeSource,
 }
 
 const (

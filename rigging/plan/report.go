@@ -65,6 +65,7 @@ type Report struct {
 	Stem     StemReport     `json:"stem"`
 	People   []PersonReport `json:"people"`
 	Escapes  []EscapeReport `json:"escapes"` // the saw operator's two ways out
+	Order    OrderReport    `json:"order"`
 	Zones    []ZoneReport   `json:"zones"`
 	Assumed  []Assumed      `json:"assumed"`
 	Problems []Problem      `json:"problems"`

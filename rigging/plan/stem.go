@@ -141,7 +141,7 @@ var splitting = []string{"european_ash", "white_ash", "black_alder", "lombardy_p
 
 func (e *evaluation) cautionStem(rep *Report) {
 	if s := &rep.Stem; s.Use.Known() {
-		e.caution("stem_sound", "tree", sourceBeam, text.Percent(s.Use), metres(float64(s.HeightM), text.Nearest))
+		e.caution("stem_sound", "tree.defects", sourceBeam, text.Percent(s.Use), metres(float64(s.HeightM), text.Nearest))
 	}
 	for i, d := range e.m.defects {
 		e.caution("stem_defect."+string(d.Kind), item("tree.defects", i), sourcePractice, metres(d.Height, text.Nearest))

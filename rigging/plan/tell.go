@@ -17,6 +17,10 @@ func (r *Report) Tell(v *text.Voice) {
 	for i := range r.Assumed {
 		r.Assumed[i].Why = v.Say(r.Assumed[i].Saying)
 	}
+	for i := range r.Order.Steps {
+		s := &r.Order.Steps[i]
+		s.Message = v.Say(s.Saying)
+	}
 	for i := range r.People {
 		p := &r.People[i]
 		p.Message, p.Source = v.Say(p.Saying), v.SayKnown("source", p.Source)

@@ -42,6 +42,8 @@ var cautions = []row{
 	// The lines.
 	{"caution.rope_twice", "%s breaks at %s. The pulling rule asks for at least twice the greatest pull the machine can put on it: %s."},
 	{"caution.rope_twice.unknown", "The breaking load of %s is not given, so the pulling rule could not be checked: it should break at no less than twice the greatest pull, %s."},
+	{"caution.snatch", "If the machine on line %s takes up slack at %s, the tension rises by %s above what the line carries. From planned tension %s is over at %s already. Take up slack slowly and drive off under load."},
+	{"caution.snatch.unknown", "What a machine that takes up slack puts on line %s is not known: the stiffness of its rope is not given. Take up slack slowly and drive off under load."},
 	{"caution.termination", "Say how the ends of %s are made: a knot can take half of its strength, and nothing is taken off for one. Give 1 where the tag holds for the rope with its ends."},
 	{"caution.attachment_high", "The line is tied above two thirds of the height, where the {stem} is thin. Attach only where it is sound and stiff."},
 	{"caution.line_steep", "The line runs down at %s from level: much of its pull only presses the {stem} down. Go farther out, or lower on the {stem}."},

@@ -9,6 +9,7 @@ var sources = []row{
 	{"source.equilibrium", "equilibrium of the junction"},
 	{"source.catenary", "catenary"},
 	{"source.plan", "the plan"},
+	{"source.snatch", "a mass on a spring, textbook; the speed is assumed"},
 	{"source.landing", "our own rule, from the two tree lengths of 29 CFR 1910.266(h)(1)"},
 	{"source.model", "what this model covers"},
 }

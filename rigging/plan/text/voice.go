@@ -38,7 +38,7 @@ var english = sync.OnceValue(func() map[string]string {
 })
 
 // tables are all sentences in English.
-var tables = [...][]row{cautions, unusual, reasons, problems, taken, fields, sources, assumed, steps, letters, names, groups, changes}
+var tables = [...][]row{cautions, unusual, reasons, problems, taken, fields, sources, assumed, steps, letters, names, groups, changes, order}
 
 // Keys lists the keys of all sentences, for whoever translates them.
 func Keys() []string {

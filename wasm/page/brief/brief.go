@@ -54,6 +54,9 @@ func Sequence(d *draft.Plan, u *units.System, rep *plan.Report) []string {
 		"Everyone at their place, everyone else out: distances, signals and stop conditions said aloud and repeated back.",
 		d.Say("Light tension on the {pull line}: slack out, no more. Look over every piece and anchor."),
 	}
+	if haul, ok := ordered(u, rep, "pretension"); ok {
+		out = append(out, d.Say("About %s at the {puller} then holds weight and wind; no more before the {back cut} is done, or the {stem} may split upward.", haul))
+	}
 	if hold {
 		out = append(out, d.Say("{Hold line} snug, with somebody at it who can pay it out."))
 	}
@@ -62,8 +65,16 @@ func Sequence(d *draft.Plan, u *units.System, rep *plan.Report) []string {
 		d.Say("{Back cut} until the {hinge} is as planned, left standing evenly; wedge where it helps."),
 		d.Say("{Feller} walks clear by the escape route, looks, and gives the signal. Nobody pulls before that."),
 		d.Say("Pull steadily, without jerks, and watch the tree, the {hinge} and the anchors, not the rope."))
+	if haul, ok := ordered(u, rep, "pull"); ok {
+		out = append(out, d.Say("The tree starts at %s at the {puller}. If it has not moved by then, stop and look.", haul))
+	}
 	if hold {
 		out = append(out, d.Say("Pay out the {hold line} as it comes tight: it steers and must not stop the tree."))
+	}
+	for i := range lines { // the hold lines are some of them
+		if let := paidOut(d, u, rep, i); let != "" {
+			out = append(out, let)
+		}
 	}
 	if rep.Brief.StopHaulKN.Known() {
 		out = append(out, u.Capacity(float64(rep.Brief.StopHaulKN))+d.Say(" at the {puller}: stop. Stop too at anything that moves and should not."))
@@ -128,6 +139,7 @@ func Of(d *draft.Plan, u *units.System, rep *plan.Report) *Briefing {
 	}
 	b.stop(d, u, rep)
 	b.distances(d, u, rep)
+	b.people(d, u, rep)
 	return b
 }
 

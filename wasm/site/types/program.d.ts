@@ -2098,6 +2098,7 @@ export interface Report {
   people: PersonReport[];
   /** The saw operator's two ways out. */
   escapes: EscapeReport[];
+  order: OrderReport;
   zones: ZoneReport[];
   assumed: Assumed[];
   problems: Problem[];
@@ -2380,6 +2381,45 @@ export interface EscapeReport {
   blocked: string;
   /** Id of that line, point or person. */
   by: string;
+}
+
+/** An OrderReport is the pull as it is done: its steps, and how it runs by the curve. Empty where the pull could not be worked out, or the plan has a problem. */
+export interface OrderReport {
+  steps: OrderStep[];
+  stops: StopReport[];
+}
+
+/** An OrderStep is one step of the pull, with the tension and haul of the first pull line at which to stop and look; null where nothing is hauled. */
+export interface OrderStep {
+  /** Pretension, face, back_cut, pull or most. */
+  step: string;
+  /** In kN. */
+  kN: number | null;
+  /** In kN. */
+  haul_kN: number | null;
+  message: string;
+}
+
+/** A StopReport is one turn of the tree: the pull it takes there, what has been hauled by then, and what the hold lines do. */
+export interface StopReport {
+  /** In °. */
+  deg: number | null;
+  /** Of the curve. In kN. */
+  kN: number | null;
+  /** At the puller of the first pull line; null where it is not known. In kN. */
+  haul_kN: number | null;
+  /** Hauled at that puller, without its stretch. In m. */
+  rope_m: number | null;
+  holds: HoldReport[];
+}
+
+/** A HoldReport is one hold line at a turn. */
+export interface HoldReport {
+  id: string;
+  /** What keeps the side moment off the hinge there; 0: it may hang slack. In kN. */
+  kN: number | null;
+  /** Since the tree stood; below 0 it is taken in, or goes slack. In m. */
+  let_out_m: number | null;
 }
 
 /** A ZoneReport is ground where nobody should stand, a sector seen from above. */
