@@ -42,7 +42,7 @@ let loading = null;
  * const calculator = await load();
  * const report = calculator.evaluate(await demo());
  * console.log(report.verdict, report.governing, report.governing_use.toFixed(2));
- * // prints: within pull/puller 0.76
+ * // prints: within pull/puller 0.69
  *
  * @example <caption>The same with more lean: what the pull and the anchor get to carry</caption>
  * import { load, demo } from "./rigging.js";
@@ -64,7 +64,7 @@ let loading = null;
  *   want: ["verdict", "gear[pull/puller].use"],
  * });
  * console.log(rows.map(([verdict, use]) => `${verdict} ${use.toFixed(2)}`).join(", "));
- * // prints: within 0.56, within 0.77, near 0.96
+ * // prints: within 0.51, within 0.69, near 0.86
  *
  * @example <caption>A plan of one's own, with nothing said of what holds</caption>
  * import { load } from "./rigging.js";

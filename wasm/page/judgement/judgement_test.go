@@ -30,7 +30,7 @@ func read(t testing.TB, raw []byte, into any) {
 
 func TestSureInWords(t *testing.T) {
 	var s Sure
-	read(t, SureJSON(asking(t, `, "draws": 200`)), &s)
+	read(t, SureJSON(asking(t, `, "draws": 200`, `"setting_kN": 10`, `"setting_kN": 9`)), &s)
 	assert.Equal(t, 200, s.Draws)
 	assert.True(t, s.Worse)
 	assert.Equal(t, "tree.crown_offset_m", s.Path)
