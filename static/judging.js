@@ -2,7 +2,9 @@
 
 import { load } from "./rigging.js";
 
-onmessage = async ({ data: { id, call, request } }) => {
+/** @typedef {{ id: number, call: import("./aside.js").Long, request: judgement.asked }} Asked */
+
+onmessage = async (/** @type {MessageEvent<Asked>} */ { data: { id, call, request } }) => {
   try {
     postMessage({ id, answer: (await load())[call](request) });
   } catch (err) {

@@ -8,18 +8,14 @@
 // JSON Schema in plan.schema.json and report.schema.json; all three are made
 // from the program's own code.
 
-/**
- * Plan is what is asked, with every number in the unit its name ends in;
- * Report is what comes of it, with null for a number that could not be
- * computed.
- *
- * @typedef {import("./rigging.d.ts").Plan} Plan
- * @typedef {import("./rigging.d.ts").Report} Report
- * @typedef {import("./rigging.d.ts").Calculator} Calculator
- */
+// A plan is what is asked, with every number in the unit its name ends in; a report
+// is what comes of it, with null for a number that could not be computed.
 
 import "./wasm_exec.js";
 
+/** @typedef {plan.Calculator & Calls} Calculator with the calls of the page */
+
+/** @type {Promise<Calculator> | null} */
 let loading = null;
 
 /**
@@ -89,11 +85,11 @@ export function load() {
 /**
  * Gives a promise of the example plan, which is invented.
  *
- * @returns {Promise<Plan>}
+ * @returns {Promise<plan.Plan>}
  */
 export async function demo() {
   const inlined = element("demo-plan");
-  if (inlined) return JSON.parse(inlined.textContent);
+  if (inlined) return JSON.parse(inlined.textContent ?? "");
   return (await beside("demo.json")).json();
 }
 
@@ -103,9 +99,10 @@ export async function demo() {
  * @returns {string}
  */
 export function version() {
-  return globalThis.document?.querySelector('meta[name="version"]')?.content ?? "";
+  return globalThis.document?.querySelector('meta[name="version"]')?.getAttribute("content") ?? "";
 }
 
+/** @returns {Promise<Calculator>} */
 async function start() {
   const go = new globalThis.Go();
   // A call leaves a few hundred kilobytes behind and a drag makes sixty of
@@ -119,6 +116,7 @@ async function start() {
   if (typeof bridge !== "function") throw new Error("The calculator did not start");
 
   let fatal = "";
+  /** @type {((why: string) => void) | null} */
   let hook = null;
   function tell() {
     try {
@@ -127,7 +125,7 @@ async function start() {
       console.error(err);
     }
   }
-  function stop(why) {
+  function stop(/** @type {string} */ why) {
     if (fatal) return;
     fatal = why;
     tell();
@@ -136,13 +134,13 @@ async function start() {
   ended.then(stopped, stopped);
 
   // ask never throws: what cannot be written, run or read is a problem.
-  function ask(call, input) {
+  function ask(/** @type {string} */ call, /** @type {unknown} */ input) {
     if (fatal) return trouble(fatal);
     const text = write(input);
     if (!text) return trouble("What was given cannot be written as JSON: it is nothing, a loop, or a part of it throws.");
     let output;
     try {
-      output = bridge(call, text);
+      output = bridge?.(call, text);
     } catch {
       output = undefined;
     }
@@ -191,6 +189,7 @@ async function start() {
 
 // instantiated takes the program that start.js has asked for and had compiled
 // before this script came, or else does both itself.
+/** @param {WebAssembly.Imports} imports */
 async function instantiated(imports) {
   const early = globalThis.pulllineProgram;
   delete globalThis.pulllineProgram; // one time only
@@ -205,9 +204,10 @@ async function instantiated(imports) {
 
 // withLists puts the lists and helps that a view gives once where its form
 // has them.
+/** @param {ReturnType<Calls["view"]>} view */
 function withLists(view) {
   const { lists = [], helps = [] } = view;
-  const fill = (section) => {
+  const fill = (/** @type {parts.Section} */ section) => {
     for (const field of section.fields ?? []) {
       if (field.options_of) field.options = lists[field.options_of - 1];
       if (field.suggest_of) field.suggest = lists[field.suggest_of - 1];
@@ -222,6 +222,7 @@ function withLists(view) {
 // write gives the JSON text of a value, or "" when it has none. JSON would
 // turn a number that is not finite into null and drop a function, as if they
 // had been left out; they become texts, so that Go reports them.
+/** @param {unknown} value */
 function write(value) {
   try {
     return JSON.stringify(value, (_, v) => {
@@ -235,6 +236,7 @@ function write(value) {
   }
 }
 
+/** @param {string} message @returns {Trouble} */
 function trouble(message) {
   return { version: 1, verdict: "unknown", at_most_verdict: "unknown", why: [], problems: [{ path: "", message }] };
 }
@@ -243,7 +245,7 @@ function trouble(message) {
 async function program() {
   const inlined = element("rigging-wasm");
   const bytes = inlined
-    ? Uint8Array.from(atob(inlined.textContent.trim()), (c) => c.charCodeAt(0))
+    ? Uint8Array.from(atob((inlined.textContent ?? "").trim()), (c) => c.charCodeAt(0))
     : new Uint8Array(await (await beside("rigging.wasm.gz")).arrayBuffer());
   // Some hosts declare .gz files as compressed transfer; then the browser has
   // inflated it already.
@@ -254,18 +256,19 @@ async function program() {
 }
 
 // beside gives the response for a file next to this module.
+/** @param {string} name */
 async function beside(name) {
   const url = new URL(name, import.meta.url);
-  if (url.protocol === "file:" && globalThis.process?.getBuiltinModule) { // Node does not fetch files
-    return new Response(process.getBuiltinModule("node:fs").readFileSync(url));
-  }
-  const fail = (why) => {
+  const files = url.protocol === "file:" ? globalThis.process?.getBuiltinModule?.("node:fs") : null;
+  if (files) return new Response(files.readFileSync(url)); // Node does not fetch files
+  const fail = (/** @type {string} */ why) => {
     throw Object.assign(new Error(`${name}: ${why}`), { file: name });
   };
   const response = await fetch(url).catch((err) => fail(err.message));
   return response.ok ? response : fail(`${response.status} ${response.statusText}`);
 }
 
+/** @param {string} id */
 function element(id) {
   return globalThis.document?.getElementById(id) ?? null;
 }

@@ -12,6 +12,7 @@
   var OFFERS = ".skip, .top-buttons, .jumps, .class-bar, .menu, #bars, main, .view, .framed-line, #verdict-mark"; // page.css, which hides most of these, may be what is missing
 
   // What the page is made with that not every browser has.
+  /** @type {[what: string, there: () => boolean][]} */
   var NEEDS = [
     ["scripts made of modules", function () { return "noModule" in document.createElement("script"); }],
     ["WebAssembly, which runs the calculation", function () { return typeof WebAssembly === "object" && typeof WebAssembly.instantiate === "function"; }],
@@ -27,26 +28,34 @@
   ];
 
   var root = document.documentElement;
+  /** @type {string[]} */
   var files = []; // that did not load
+  /** @type {string[]} */
   var errors = []; // that were thrown
+  /** @type {string[]} */
   var lacks = []; // of NEEDS
+  /** @type {string[]} */
   var damaged = []; // files stored on this device, as the service worker says
   var tried = false; // this is a new version, shown for the first time
   var shown = false;
   var looks = 0;
 
-  function byId(id) { return document.getElementById(id); }
+  /** @param {string} id */
+  function byId(id) { return /** @type {HTMLElement} */ (document.getElementById(id)); }
   function started() { return root.getAttribute("data-start") === "done"; }
+  /** @param {string[]} list @param {string} text */
   function add(list, text) {
     if (text.length > LONGEST) text = text.slice(0, LONGEST) + "…";
     if (list.indexOf(text) < 0) list.push(text);
   }
+  /** @param {unknown} address */
   function nameOf(address) { return String(address || "").replace(/[?#].*$/, "").replace(/^.*\//, ""); }
 
   // tell shows what is known; it is called again when more is.
   function tell() {
-    if (started() || !byId("fatal-do")) return;
+    if (started() || !document.getElementById("fatal-do")) return;
     var why;
+    /** @type {string[]} */
     var list = [];
     var advice;
     var again = "Load the page again where there is a signal.";
@@ -70,7 +79,7 @@
     var failed = lacks.length > 0 || files.length > 0; // else it may still come
     root.setAttribute("data-start", failed ? "failed" : "late");
     if (failed) {
-      var offers = document.querySelectorAll(OFFERS);
+      var offers = /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll(OFFERS));
       for (var k = 0; k < offers.length; k++) offers[k].hidden = true;
     }
     byId("fatal-why").textContent = why;
@@ -88,6 +97,7 @@
   }
 
   // whenRead waits until the panel can have been read from the page.
+  /** @param {() => void} run */
   function whenRead(run) {
     if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", run);
     else run();
@@ -95,8 +105,8 @@
 
   addEventListener("error", function (event) {
     if (started()) return;
-    var node = event.target;
-    if (node && node !== window) { // something that did not load
+    var node = /** @type {HTMLScriptElement & HTMLLinkElement | null} */ (event.target === window ? null : event.target);
+    if (node) { // something that did not load
       if (node.nodeName !== "SCRIPT" && node.rel !== "stylesheet") return;
       add(files, nameOf(node.src || node.href));
     } else if (/^ResizeObserver/.test(event.message)) {
@@ -142,6 +152,7 @@
     }
   }
 
+  /** @param {ServiceWorker} worker @param {{ type: string, version?: string }} message @param {(found: import("./update.js").Found | null) => void} answer */
   function ask(worker, message, answer) {
     var channel = new MessageChannel();
     channel.port1.onmessage = function (event) { answer(event.data); };
@@ -151,15 +162,18 @@
   // early has a worker ask for the program, which takes longest to come, before
   // the page's own script is there. What comes of it is the program compiled,
   // or null where anything fails: then rigging.js does it, and says why.
+  /** @param {HTMLElement} own @returns {Promise<WebAssembly.Module | null>} */
   function early(own) {
-    return new Promise(function (done) {
-      var worker = new Worker(own.getAttribute("data-unpack"));
+    return new Promise(function (/** @type {(module: WebAssembly.Module | null) => void} */ done) {
+      var worker = new Worker(own.getAttribute("data-unpack") || "");
+      /** @param {WebAssembly.Module | null} module */
       function end(module) {
         worker.terminate();
         done(module);
       }
       worker.onmessage = function (event) { end(event.data); };
-      worker.onerror = worker.onmessageerror = function () { end(null); };
+      worker.onerror = function () { end(null); };
+      worker.onmessageerror = function () { end(null); };
       worker.postMessage({ program: own.getAttribute("data-program"), sums: own.getAttribute("data-sums") });
     }).then(null, function () { return null; }); // there are no workers
   }
@@ -174,7 +188,7 @@
     if (!there) add(lacks, NEEDS[i][0]);
   }
   if (lacks.length) root.setAttribute("data-start", "failed"); // page.js does not begin then
-  var own = document.currentScript;
+  var own = /** @type {HTMLElement | null} */ (document.currentScript);
   if (!lacks.length && own && own.getAttribute("data-program")) window.pulllineProgram = early(own); // the single file has it inside
   whenRead(function () {
     byId("fatal-reload").onclick = function () { location.reload(); };

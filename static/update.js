@@ -6,7 +6,7 @@ const LONG = 60000; // ms of storing after which the page is said not to be stor
 /**
  * What the service worker tells of a check.
  *
- * @typedef {{ use: string, failed: string, ready: string, missing: string[] }} Found
+ * @typedef {{ use: string, tried: string, failed: string, ready: string, missing: string[] }} Found
  */
 
 /**

@@ -430,7 +430,7 @@ func TestHostileLinksAndTexts(t *testing.T) {
 		"cut off":            good[:len(good)-4],
 		"one letter changed": good[:len(good)-2] + "xx",
 		"wrong check sum":    good[:2] + "00000000" + good[10:],
-		"later code":         "2" + good[1:],
+		"later code":         "3" + good[1:],
 		"unknown packing":    "1z" + good[2:],
 		"later plan":         codeOf("d", []byte(`{"version":2,"name":"Later"}`)),
 		"not JSON":           codeOf("d", []byte(`version: 1`)),

@@ -17,11 +17,14 @@ interface WindowEventMap {
 }
 
 /** Made by wasm_exec.js. */
-declare class Go {
+declare var Go: new () => {
   env: { [name: string]: string };
   importObject: WebAssembly.Imports;
   run(instance: WebAssembly.Instance): Promise<void>;
-}
+};
+
+/** Of Node. */
+declare var process: { getBuiltinModule?(name: "node:fs"): { readFileSync(url: URL): Uint8Array } } | undefined;
 
 /** The bridge to the program, once it runs. */
 declare var pullline: ((call: string, input: string) => string) | undefined;
