@@ -185,7 +185,7 @@ func TestFallByKeysAndWithoutAPlan(t *testing.T) {
 		require.NoError(t, p.PressWith(Shift, "E"))
 		assert.Equal(t, "face", fallOn(t, p).Current)
 		require.NoError(t, p.Press("r", "p"))
-		inPage(t, p, nil, `await new Promise((r) => setTimeout(r, 1200));`)
+		inPage(t, p, nil, `await until(() => Number(document.querySelector(".fall-slider").value) > 0);`)
 		require.NoError(t, p.Press("p"))
 		f = fallOn(t, p)
 		assert.Greater(t, f.Slider, 0.0)

@@ -20,15 +20,7 @@ import (
 
 // hands are what a person does with everything that can be typed: ready()
 // opens it all at once, kinds type into it, and kept() reads what stands there.
-const hands = ownModules + `
-	const until = async (test) => {
-		for (let i = 0; i < 800; i++) {
-			const found = await test();
-			if (found) return found;
-			await new Promise((r) => setTimeout(r, 10));
-		}
-		throw new Error("never came: " + test);
-	};
+const hands = ownModules + until + `
 	const all = (css) => [...document.querySelectorAll(css)];
 	const click = async (css) => (await until(() => all(css).find((e) => e.checkVisibility() && !e.disabled))).click();
 	const fire = (input, text) => {

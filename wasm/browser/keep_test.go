@@ -13,35 +13,32 @@ import (
 func trimmed(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 // openText opens a text as if it were a file the person chose, and agrees
-// where the page asks.
+// where the page asks, which it does unless it says what is wrong with the file.
 func openText(t testing.TB, p *Page, name, text string) {
 	t.Helper()
-	require.NoError(t, p.Await(nil, `
+	require.NoError(t, p.Await(nil, until+`
 		const chooser = document.getElementById("plan-file");
 		const files = new DataTransfer();
 		files.items.add(new File([args[1]], args[0], {type: "application/json"}));
 		chooser.files = files.files;
 		chooser.dispatchEvent(new Event("change", {bubbles: true}));
-		for (let i = 0; i < 20; i++) {
-			await new Promise((r) => setTimeout(r, 30));
-			const yes = document.querySelector("dialog[open] button.main");
-			if (yes) { yes.click(); break; }
-		}`, name, text))
+		const yes = () => document.querySelector("dialog[open] button.main");
+		await until(() => yes() || document.getElementById("bars").textContent.includes(args[0]));
+		yes()?.click();`, name, text))
 	settle(t, p)
 }
 
 // saveText gives the text of the file the page saves.
 func saveText(t testing.TB, p *Page) (text string) {
 	t.Helper()
-	require.NoError(t, p.Await(&text, `
+	require.NoError(t, p.Await(&text, until+`
 		const make = URL.createObjectURL, click = HTMLAnchorElement.prototype.click;
 		try {
 			let made = null;
 			URL.createObjectURL = (blob) => { made = blob; return make.call(URL, blob); };
 			HTMLAnchorElement.prototype.click = () => {};
 			document.getElementById("plan-save").click();
-			for (let i = 0; i < 40 && !made; i++) await new Promise((r) => setTimeout(r, 30));
-			return await made.text();
+			return await (await until(() => made)).text();
 		} finally {
 			URL.createObjectURL = make;
 			HTMLAnchorElement.prototype.click = click;

@@ -121,13 +121,13 @@ func TestMeasureByThePhone(t *testing.T) {
 
 		ask("granted")
 		press(t, p, "[data-reading='foot'] .measure-phone-open")
-		require.NoError(t, p.Await(nil, `
+		require.NoError(t, p.Await(nil, until+`
 			const tilt = (beta) => dispatchEvent(Object.assign(new Event("deviceorientation"), { beta, gamma: 0 }));
 			const take = () => document.querySelector("[data-reading='foot'] .measure-take");
-			for (let i = 0; i < 100 && (!take() || take().disabled); i++) {
+			await until(() => {
 				tilt(-5);
-				await new Promise((r) => setTimeout(r, 20));
-			}
+				return take() && !take().disabled;
+			});
 			for (const beta of [-5, -5.3, -5.6]) {
 				tilt(beta);
 				take().click();
@@ -150,7 +150,7 @@ func TestMeasureFromAPicture(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
 		p := onPhone(t, engine)
 		openToMeasure(t, p, "tree.height_m", "photo")
-		require.NoError(t, p.Await(nil, `
+		require.NoError(t, p.Await(nil, until+`
 			const canvas = Object.assign(document.createElement("canvas"), { width: 1500, height: 2000 });
 			const at = (x, z) => [750 + 1000 * x / 30, 1000 - 1000 * (z - 1.5) / 30];
 			const pen = canvas.getContext("2d");
@@ -168,7 +168,7 @@ func TestMeasureFromAPicture(t *testing.T) {
 			input.files = files.files;
 			input.dispatchEvent(new Event("change"));
 			const overlay = document.querySelector(".photo-marks");
-			for (let i = 0; i < 200 && !document.querySelector(".photo-stage:not([hidden]) img[src]"); i++) await new Promise((r) => setTimeout(r, 25));
+			await until(() => document.querySelector(".photo-stage:not([hidden]) img[src]"));
 			for (let i = 0; i < 2; i++) document.querySelector("[aria-label='Larger picture']").click();
 			for (const [x, z] of [[2, 0], [2, 4], [0, 0], [0, 20], [0, 2], [0, 15]]) {
 				const box = overlay.getBoundingClientRect(), [px, py] = at(x, z);
@@ -201,7 +201,6 @@ func TestMeasureFromAPicture(t *testing.T) {
 		for _, how := range []string{"again", "after a reload"} {
 			require.NoError(t, p.Press(Escape))
 			if how != "again" {
-				require.NoError(t, p.Await(nil, "await new Promise((r) => setTimeout(r, 1500))"))
 				require.NoError(t, p.Run("location.reload()"))
 				require.NoError(t, p.WaitUntil(wait, "return document.querySelector(\"[data-path='tree.height_m'] .measure-open\") !== null && !document.querySelector('dialog')"))
 				settle(t, p)

@@ -7,16 +7,12 @@ import (
 	"regexp"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"pullline/wasm/site/build"
 )
-
-// told is how soon a page that does not start says so.
-const told = 10 * time.Second
 
 // without serves the site to a browser that lacks something: a script that
 // takes it away runs before all others.
@@ -32,7 +28,7 @@ func never(_ http.ResponseWriter, r *http.Request) { <-r.Context().Done() }
 // that it offers nothing to press or to type into and shows no verdict.
 func notStarted(t testing.TB, p *Page) (said string) {
 	t.Helper()
-	require.NoError(t, p.WaitUntil(told, `return document.getElementById("fatal")?.hidden === false`))
+	require.NoError(t, p.WaitUntil(wait, `return document.getElementById("fatal")?.hidden === false`))
 	require.NoError(t, p.Script(&said, `return document.getElementById("fatal").innerText`))
 	require.Empty(t, onOffer(t, p))
 	var judged bool

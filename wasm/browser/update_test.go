@@ -407,7 +407,7 @@ func TestStoredFilesAreMended(t *testing.T) {
 					_, err := p.WaitFor("[data-start=done] [data-verdict]", wait)
 					require.NoError(t, err)
 				} else {
-					require.NoError(t, p.WaitUntil(told, `return /not whole on this device|are missing/.test(document.body.innerText)`))
+					require.NoError(t, p.WaitUntil(wait, `return /not whole on this device|are missing/.test(document.body.innerText)`))
 					var judged bool
 					require.NoError(t, p.Script(&judged, `return Boolean(document.querySelector("[data-verdict]"))`))
 					assert.False(t, judged)

@@ -29,11 +29,11 @@ func fresh(t testing.TB, engine string, o Options) (*Page, *Server) {
 // follow a change after a short rest.
 func settle(t testing.TB, p *Page) {
 	t.Helper()
-	require.NoError(t, p.Await(nil, ownModules+`
+	require.NoError(t, p.Await(nil, ownModules+until+`
 		const { state } = await module("state");
 		const frame = () => new Promise((r) => requestAnimationFrame(r));
 		await frame(); await frame();
-		for (let i = 0; i < 100 && (!state.view || state.light); i++) await new Promise((r) => setTimeout(r, 30));
+		await until(() => state.view && !state.light);
 		await frame();`))
 }
 
@@ -54,15 +54,15 @@ func unfold(t testing.TB, p *Page) {
 // looked for is there.
 func reveal(t testing.TB, p *Page, path, css string) Element {
 	t.Helper()
-	require.NoError(t, p.Await(nil, `
+	require.NoError(t, p.Await(nil, until+`
 		const [path, css] = args;
-		for (let i = 0; i < 200 && !document.querySelector(css); i++) {
+		await until(() => {
 			for (const d of document.querySelectorAll("details.section:not([open])")) {
 				const id = d.dataset.section;
 				if (path === id || path.startsWith(id + ".") || path.startsWith(id + "[")) d.open = true;
 			}
-			await new Promise((r) => setTimeout(r, 50));
-		}`, path, css))
+			return document.querySelector(css);
+		});`, path, css))
 	e, err := p.Find(css)
 	require.NoError(t, err, path)
 	return e
