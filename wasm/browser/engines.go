@@ -322,7 +322,7 @@ func (d *Driver) session(want map[string]any, cleanup func()) (*Page, error) {
 		return nil, fmt.Errorf("%s: %w", d.engine, err)
 	}
 	p := &Page{Engine: d.engine, base: d.base + "/session/" + answer.SessionID, cleanup: cleanup}
-	err := p.post("/timeouts", map[string]int{"script": 60000, "pageLoad": 60000}, nil)
+	err := p.post("/timeouts", map[string]int{"script": 60000, "pageLoad": 30000}, nil)
 	if err != nil {
 		p.Close()
 		return nil, err
