@@ -55,7 +55,7 @@ func Sequence(d *draft.Plan, u *units.System, rep *plan.Report) []string {
 		d.Say("Light tension on the {pull line}: slack out, no more. Look over every piece and anchor."),
 	}
 	if haul, ok := ordered(u, rep, "pretension"); ok {
-		out = append(out, d.Say("About %s at the {puller} then holds weight and wind; no more before the {back cut} is done, or the {stem} may split upward.", haul))
+		out = append(out, d.Say("About %s at the {puller} holds weight and wind; no more before the {back cut}, or the {stem} may split.", haul))
 	}
 	if hold {
 		out = append(out, d.Say("{Hold line} snug, with somebody at it who can pay it out."))

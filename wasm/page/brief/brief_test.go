@@ -47,7 +47,7 @@ func TestBriefingSuggests(t *testing.T) {
 	assert.Contains(t, text, "bight at point R")
 	assert.Contains(t, text, "The tree starts at "+strings.ReplaceAll(units.KN.Load(float64(rep.Order.Stops[0].HaulKN)), "\u00a0", " "))
 	assert.Contains(t, text, "Let out of line hold")
-	assert.Contains(t, text, "Way out for the saw operator at a bearing of 135°")
+	assert.Contains(t, text, "out for the saw operator")
 	assert.Equal(t, "suggested", b.Mark)
 }
 

@@ -32,7 +32,9 @@ func paidOut(d *draft.Plan, u *units.System, rep *plan.Report, hold int) string 
 		}
 		h := &s.Holds[hold]
 		id = h.ID
-		if h.LetOutM >= 0.05 { // what an arm's length of rope does not show
+		// As far as the tree has to be pulled and when the line is let go; what an arm's
+		// length of rope does not show is left out.
+		if h.LetOutM >= 0.05 && (s.KN > 0 || i == len(rep.Order.Stops)-1) {
 			at = append(at, d.Say("%s by %s", u.Quantity(float64(h.LetOutM), units.Metres, units.Up), u.Quantity(float64(s.Deg), units.Degrees, units.Nearest)))
 		}
 	}
@@ -47,6 +49,10 @@ func (b *Briefing) people(d *draft.Plan, u *units.System, rep *plan.Report) {
 	for i := range rep.People {
 		p := &rep.People[i]
 		b.Distances = append(b.Distances, Line{Text: words.Join(words.Verdict[p.Verdict]+": "+p.Message, fields.ClearPlace(d, u, p)), Source: p.Source})
+	}
+	if len(rep.Escapes) == 2 && rep.Escapes[0].Blocked+rep.Escapes[1].Blocked == "" {
+		b.Distances = append(b.Distances, Line{Text: d.Say("Ways out for the {saw operator}, 45° back to either side for at least %s: keep both clear.", u.Quantity(float64(rep.Escapes[0].DistanceM), units.Metres, units.Up)), Source: plan.EscapeSource})
+		return
 	}
 	for i := range rep.Escapes {
 		x := &rep.Escapes[i]

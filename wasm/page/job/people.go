@@ -16,7 +16,7 @@ func (b *builder) people() parts.Section {
 		Actions: []parts.Action{{Do: "add", Path: "people", Label: b.d.Say("Add a person or thing")}},
 	}
 	if n > 0 {
-		s.Summary = b.d.Count(n, "%s person or thing", "%s people or things")
+		s.Summary = b.d.Count(n, "1 person or thing", "%s people or things")
 	}
 	for i := range n {
 		s.Sections = append(s.Sections, b.person(i))

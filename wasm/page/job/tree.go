@@ -68,7 +68,7 @@ func (b *builder) defects() parts.Section {
 		Actions: []parts.Action{{Do: "add", Path: list, Label: b.d.Say("Add a weak place")}},
 	}
 	if n > 0 {
-		s.Summary = b.d.Count(n, "%s weak place", "%s weak places")
+		s.Summary = b.d.Count(n, "1 weak place", "%s weak places")
 		s.Actions = append(s.Actions, parts.Action{Do: "remove", Path: list, Label: b.d.Say("Remove them all")})
 	}
 	for i := range n {
