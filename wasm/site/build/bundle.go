@@ -133,6 +133,8 @@ func (b *bundler) add(name string, trail []string) error {
 			body.WriteString(rest + "\n")
 		case hasDynamicImport(line):
 			return fail("import() is not understood")
+		case forTypes(line): // nobody has to load it
+			body.WriteString("\n")
 		default:
 			body.WriteString(line + "\n")
 		}
@@ -259,6 +261,12 @@ func stripComment(line string) string {
 
 // remark is a comment within a line.
 var remark = regexp.MustCompile(`/\*.*?\*/`)
+
+// forTypes says whether a line only tells the types of what follows.
+func forTypes(line string) bool {
+	line = strings.TrimSpace(line)
+	return strings.HasPrefix(line, "/** @") && remark.ReplaceAllString(line, "") == ""
+}
 
 func hasDynamicImport(line string) bool {
 	code := strings.TrimSpace(remark.ReplaceAllString(line, ""))

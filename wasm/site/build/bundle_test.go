@@ -71,3 +71,11 @@ func TestBundleErrorsNameFileAndLine(t *testing.T) {
 		assert.ErrorContains(t, err, want, source)
 	}
 }
+
+// What only the types need is not shipped; lines keep their numbers.
+func TestBundleLeavesTypesOut(t *testing.T) {
+	out, err := Bundle(Files{"page.js": []byte("/** @param {string} a */\nfunction f(a) {\n  return /** @type {T} */ (a);\n}\n/** kept */\nf(1);\n")}, "page.js")
+	require.NoError(t, err)
+	assert.NotContains(t, out, "@param")
+	assert.Contains(t, out, "\n\nfunction f(a) {\n  return /** @type {T} */ (a);\n}\n/** kept */\nf(1);\n")
+}
