@@ -3,7 +3,7 @@
 import { wrong } from "./address.js";
 import { showAddress } from "./addressing.js";
 import { load, demo, version } from "./rigging.js";
-import { byId, setAttr, setText, show } from "./dom.js";
+import { byId, setAttr, setText, show, within } from "./dom.js";
 import { sayMoved } from "./dragging.js";
 import { boxOf, makePicture, placeLegend } from "./drawing.js";
 import { savePlanFile, takeFiles } from "./files.js";
@@ -30,7 +30,7 @@ import { planFromCode } from "./share.js";
 import { showChoices, startSettings } from "./settings.js";
 import { showSnippet } from "./snippet.js";
 import {
-  act, begin, canRedo, canUndo, computeLight, computeNow, dragEnd, dragStart, dragTo, edit, emptyPlan, endGroup, newPlan, noVerdict, onPlan, onView, redo, refresh, start,
+  DRAWINGS, act, begin, canRedo, canUndo, computeLight, computeNow, dragEnd, dragStart, dragTo, edit, emptyPlan, endGroup, newPlan, noVerdict, onPlan, onView, redo, refresh, start,
   state, step, stop, undo,
 } from "./state.js";
 import { beginSteps, seek, showSteps, startSteps } from "./steps.js";
@@ -41,15 +41,16 @@ import { showVerdict } from "./verdict.js";
 import { dressViews, startViews } from "./views.js";
 import { openWorking, stepName } from "./working.js";
 
+/** @param {string} why */
 function fatal(why) {
   stop();
   setText(byId("fatal-why"), why);
   show(byId("fatal"), true);
   show(byId("main"), false);
-  for (const view of document.querySelectorAll(".view, .class-bar")) show(view, false);
+  for (const view of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll(".view, .class-bar"))) show(view, false);
   show(byId("menu"), false);
   show(byId("bars"), false);
-  for (const button of document.querySelectorAll(".top button")) button.disabled = true;
+  for (const button of /** @type {NodeListOf<HTMLButtonElement>} */ (document.querySelectorAll(".top button"))) button.disabled = true;
   showVerdict(noVerdict(say("The calculator is not running.")), announce);
 }
 
@@ -87,17 +88,21 @@ const pictures = {
   curve: makePicture(byId("figure-curve"), say("Pull through the fall"), null, numbers),
 };
 
+/** The buttons to undo and to do again. */
+const commands = () => /** @type {NodeListOf<HTMLButtonElement>} */ (document.querySelectorAll("[data-command]"));
+
+/** @param {import("./state.js").Viewed} now */
 function draw({ view, shown, stale, light, origin }) {
   showVerdict(view.headline, announce);
   setText(byId("plan-name"), view.name || say("Unnamed plan"));
   setAttr(document.body, "data-origin", origin);
-  for (const name of ["side", "plan", "curve"]) pictures[name].update(shown?.[name], stale);
+  for (const name of DRAWINGS) pictures[name].update(shown?.[name], stale);
   placeLegend(byId("legend"), [shown?.side, shown?.plan]);
   sayMoved();
   setStale(stale);
   placeFacts(byId("facts"), shown?.facts ?? []);
   placePieces(byId("pieces-table"), shown?.pieces ?? [], form.reveal);
-  for (const button of document.querySelectorAll("[data-command]")) {
+  for (const button of commands()) {
     button.disabled = button.dataset.command === "undo" ? !canUndo() : !canRedo();
   }
   if (!light) drawRest(view, shown);
@@ -109,6 +114,7 @@ function draw({ view, shown, stale, light, origin }) {
 }
 
 // drawRest draws what may follow when things have come to rest.
+/** @param {page.View} view @param {page.View | null} shown */
 function drawRest(view, shown) {
   form.update(view);
   placeAssumed(byId("assumed"), shown?.assumed ?? [], form.reveal);
@@ -125,9 +131,10 @@ let exampleSaid = false;
 
 // notStored is told why a plan could not be stored, notKept what of all that
 // is typed could not.
+/** @param {unknown} err */
 function notStored(err) {
   if (framed) return; // a frame is for this visit only, and nobody expects otherwise
-  if (err?.name === "QuotaExceededError") {
+  if (err instanceof DOMException && err.name === "QuotaExceededError") {
     notice("loss", say("No room left on this device for the plan. Save it to a file, then empty the bin under Plans."), ...toFile);
     lossSaid.add("plan");
   } else {
@@ -135,9 +142,11 @@ function notStored(err) {
   }
 }
 
+/** @type {[word: string, press: () => void]} */
 const toFile = [say("Save to a file"), () => savePlanFile(state.plan)];
 const lossSaid = new Set();
 
+/** @param {string} id */
 function notKept(id) {
   const [kind] = id.split("/");
   if (framed || lossSaid.has(kind)) return;
@@ -148,6 +157,7 @@ function notKept(id) {
 }
 
 // startAnother takes another plan into work and offers the way back.
+/** @param {import("./intake.js").Plan} plan @param {import("./state.js").Origin} origin */
 async function startAnother(plan, origin) {
   await save();
   const id = workId();
@@ -167,21 +177,28 @@ async function startAnother(plan, origin) {
   });
 }
 
+// example gives the invented example as any plan.
+/** @returns {Promise<import("./intake.js").Plan>} */
+async function example() {
+  return { ...await demo() };
+}
+
 function openExample() {
-  demo().then((plan) => startAnother(plan, "example"),
+  example().then((plan) => startAnother(plan, "example"),
     () => notice("file", say("The example could not be loaded. Nothing was changed.")));
 }
 
 function listen() {
   const menu = byId("menu");
   const menuButton = byId("menu-button");
-  const toggle = (open) => {
+  const toggle = (/** @type {boolean} */ open) => {
     show(menu, open);
     setAttr(menuButton, "aria-expanded", open ? "true" : "false");
   };
   menuButton.addEventListener("click", () => toggle(menu.hidden));
   document.addEventListener("click", (event) => {
-    if (!menu.hidden && !menu.contains(event.target) && !menuButton.contains(event.target)) toggle(false);
+    const node = event.target instanceof Node ? event.target : null;
+    if (!menu.hidden && !menu.contains(node) && !menuButton.contains(node)) toggle(false);
   });
   document.addEventListener("keydown", (event) => {
     if (event.key === "Escape" && !menu.hidden) {
@@ -189,7 +206,7 @@ function listen() {
       menuButton.focus();
     }
   });
-  const choose = (id, run) => byId(id).addEventListener("click", () => {
+  const choose = (/** @type {string} */ id, /** @type {() => void} */ run) => byId(id).addEventListener("click", () => {
     toggle(false);
     menuButton.focus({ preventScroll: true });
     run();
@@ -215,11 +232,11 @@ function listen() {
   choose("view-snippet", showSnippet);
   choose("keys-open", showKeys);
 
-  for (const button of document.querySelectorAll("[data-command]")) {
+  for (const button of commands()) {
     button.addEventListener("click", button.dataset.command === "undo" ? undo : redo);
   }
   document.addEventListener("keydown", (event) => {
-    if (place.view !== "job" || !(event.ctrlKey || event.metaKey) || event.altKey || event.target.matches?.("input[type=text], textarea")) return;
+    if (place.view !== "job" || !(event.ctrlKey || event.metaKey) || event.altKey || within(event, "input[type=text], textarea")) return;
     const key = event.key.toLowerCase();
     if (key === "z" && !event.shiftKey) undo();
     else if (key === "y" || key === "z") redo();
@@ -228,8 +245,9 @@ function listen() {
   });
 
   onPlan(() => dismiss("answer"));
-  byId("letters").addEventListener("change", (event) => {
-    state.letters = event.target.checked;
+  const letters = byId("letters", HTMLInputElement);
+  letters.addEventListener("change", () => {
+    state.letters = letters.checked;
     refresh();
   });
 }
@@ -238,8 +256,8 @@ function listen() {
 function measure() {
   if (place.view !== "job") return false; // hidden boxes have no size
   let changed = false;
-  for (const [name, { box }] of Object.entries(pictures)) {
-    const { w, h } = boxOf(box);
+  for (const name of DRAWINGS) {
+    const { w, h } = boxOf(pictures[name].box);
     if (state.boxes[name].w !== w || state.boxes[name].h !== h) {
       state.boxes[name] = { ...state.boxes[name], w, h };
       changed = true;
@@ -258,10 +276,11 @@ function watchBoxes() {
 
 // planGiven gives the plan that the address names, as { plan, origin }, or
 // null; once it is changed, the address no longer names it.
+/** @param {string[]} problems @returns {Promise<import("./state.js").Step | null>} */
 async function planGiven(problems) {
   if (!place.plan) return null;
   try {
-    const plan = place.plan === "example" ? await demo() : await planFromCode(place.plan);
+    const plan = place.plan === "example" ? await example() : await planFromCode(place.plan);
     onPlan(() => {
       if (state.plan !== plan) leavePlan();
     });
@@ -275,8 +294,9 @@ async function planGiven(problems) {
 
 // takePlan puts a plan that the page around this one gave into work: the plan
 // itself, or what the address would give for it.
+/** @param {string | import("./intake.js").Plan} plan */
 async function takePlan(plan) {
-  if (plan === "example") await startPlan(await demo(), "example");
+  if (plan === "example") await startPlan(await example(), "example");
   else await startPlan(typeof plan === "string" ? await planFromCode(plan) : plan, "own");
 }
 
@@ -306,7 +326,7 @@ async function run() {
     begin(kept.plan, kept.origin);
   } else {
     try {
-      begin(await demo(), "example");
+      begin(await example(), "example");
     } catch {
       begin(emptyPlan(), "own");
     }
@@ -373,6 +393,7 @@ function frame() {
 }
 const UNSEEN = 100; // ms
 
+/** @param {string[]} missing */
 function sayMissing([file, ...more]) {
   const first = file === "./" ? "index.html" : file;
   return more.length
@@ -383,12 +404,13 @@ function sayMissing([file, ...more]) {
 
 // started lets the page be used, and says whether this version works here: it
 // shows a view, and computes a verdict on the example.
+/** @param {import("./rigging.js").Calculator} calculator */
 async function started(calculator) {
   if (lacking()) return false;
   document.documentElement.dataset.start = "done";
   show(byId("fatal"), false);
   try {
-    return state.view.form.length > 0 && calculator.evaluate(await demo()).verdict !== "unknown";
+    return Boolean(state.view?.form.length) && calculator.evaluate(await demo()).verdict !== "unknown";
   } catch {
     return false;
   }
