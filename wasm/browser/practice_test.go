@@ -110,7 +110,7 @@ func TestPracticeFromTheKeyboard(t *testing.T) {
 func TestPracticeChoicesAndWrongAddresses(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
 		p := openPractice(t, engine, "?view=practice&grade=9&seed="+strings.Repeat("x", 30)+"&units=kN&words=nz")
-		assert.Contains(t, text(t, p, ".practice-message"), "no seed")
+		assert.Contains(t, text(t, p, ".practice-message"), "the seed")
 		assert.Contains(t, text(t, p, "#bars"), "grade")
 		var value string
 		require.NoError(t, p.Script(&value, `return document.getElementById("practice-grade").value + " " + document.getElementById("practice-seed").value`))

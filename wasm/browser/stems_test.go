@@ -96,7 +96,7 @@ func TestStemsStandTogether(t *testing.T) {
 		assert.Equal(t, "unknown", read(t, p).Verdict)
 		var said string
 		require.NoError(t, p.Script(&said, `return document.querySelector("[data-bar=stem] p").textContent`))
-		assert.Contains(t, said, "measure the tree, the hinge and the anchors afresh")
+		assert.Contains(t, said, "measure tree, hinge and anchors again")
 		shot(t, p, "another")
 
 		inPage(t, p, nil, `await click("#menu-button"); await click("#plan-list");`)

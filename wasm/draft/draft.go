@@ -22,7 +22,9 @@ type Plan struct {
 	words.Locale
 }
 
-var errNotObject = errors.New("the plan is not a JSON object")
+const notObject words.Text = "the plan is not a JSON object"
+
+var errNotObject = errors.New(string(notObject))
 
 // Of makes a Plan of one as package jsontext reads it. It never fails: Err
 // says what was wrong.

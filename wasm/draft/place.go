@@ -49,11 +49,11 @@ func (d *Plan) GearPlaceWords(path string) string {
 	if kind, id, ok := strings.Cut(at, "/"); ok && !strings.Contains(at, " + ") {
 		switch kind {
 		case "line":
-			return "on line " + id
+			return d.Say("on line %s", id)
 		case "stem":
-			return d.Say("at the {stem}, line ") + id
+			return d.Say("at the {stem}, line %s", id)
 		case "point":
-			return "at point " + id
+			return d.Say("at point %s", id)
 		}
 	}
 	return at

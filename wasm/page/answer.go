@@ -21,15 +21,17 @@ import (
 //
 //codec:call asked View
 func JSON(raw []byte) (out []byte) {
+	var l words.Locale
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = jsontext.Encode(brokenView("The page could not work this plan out: there is a fault in the program. Nothing shown before counts.", ""))
+			out = jsontext.Encode(brokenView(l, "", "The page could not work out this plan: there is a fault in the program. Ignore everything shown before."))
 		}
 	}()
 	req, err := parse(raw)
 	if err != nil {
-		return jsontext.Encode(brokenView("The page asked for a view in a way that could not be read: "+err.Error(), ""))
+		return jsontext.Encode(brokenView(l, "", "The page asked for a view in a way that could not be read: %s", err.Error()))
 	}
+	l = req.Settings.Locale()
 	return view(req).encode()
 }
 
@@ -45,15 +47,16 @@ func (v *View) encode() []byte {
 }
 
 // brokenView is the view of what could not be read or worked out.
-func brokenView(message, path string) *View {
+func brokenView(l words.Locale, path string, text words.Text, args ...string) *View {
+	message := l.Say(text, args...)
 	return &View{
 		Headline: show.Headline{
-			Verdict: rigging.Unknown.String(), Word: words.Headline[rigging.Unknown], Sentence: message,
+			Verdict: rigging.Unknown.String(), Word: l.Say(words.Headline[rigging.Unknown]), Sentence: message,
 			Use: units.None, AtMost: rigging.Unknown.String(), Why: []parts.Note{},
 		},
 		Facts: []parts.Fact{}, Form: []parts.Section{}, Pieces: []show.Piece{}, Cautions: []parts.Note{},
-		Problems: []parts.Note{{Path: path, Message: message}}, Standing: parts.Standing(words.Locale{}),
-		Assumed: []parts.Assumed{}, Working: []parts.Step{}, Taken: []parts.Step{}, Steps: []JobStep{}, Units: parts.Units(words.Locale{}), UnitsNow: units.KN.Key, Words: parts.Words(words.Locale{}), WordsNow: words.NZ.Key(),
+		Problems: []parts.Note{{Path: path, Message: message}}, Standing: parts.Standing(l),
+		Assumed: []parts.Assumed{}, Working: []parts.Step{}, Taken: []parts.Step{}, Steps: []JobStep{}, Units: parts.Units(l), UnitsNow: units.KN.Key, Words: parts.Words(l), WordsNow: words.NZ.Key(),
 	}
 }
 
@@ -103,13 +106,13 @@ func viewOf(d *draft.Plan, u *units.System, rep *plan.Report, light bool) *View 
 		Fresh:    rep.Pull.PlannedKN.Known(),
 	}
 	if !light {
-		v.Form, v.Working, v.Standing = job.Form(d, u, rep), show.Working(u, rep), parts.Standing(d.Locale)
+		v.Form, v.Working, v.Standing = job.Form(d, u, rep), show.Working(d.Locale, u, rep), parts.Standing(d.Locale)
 	}
 	for _, a := range rep.Assumed {
 		v.Assumed = append(v.Assumed, fields.Assumed(d, u, &a))
 	}
 	if !light {
-		v.Taken = show.Taken(v.Assumed)
+		v.Taken = show.Taken(d.Locale, v.Assumed)
 	}
 	v.Headline = show.Head(d, u, rep, v.Pieces)
 	v.Steps = jobSteps(d, rep, &v.Headline, v.Form)

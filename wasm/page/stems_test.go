@@ -22,7 +22,7 @@ func TestTheListHearsOfStemsAndPulls(t *testing.T) {
 	assert.Nil(t, v.Stem)
 	assert.Nil(t, v.After)
 	v = look(drafttest.Forked(t, `{"tree": "old macrocarpa", "stem": 2, "of": 3, "order": 1}`))
-	assert.Equal(t, "Stem 2 of 3, turn 1 in the felling.", v.Stem.Words)
+	assert.Equal(t, "Stem 2 of 3, felled as no. 1.", v.Stem.Words)
 	assert.Contains(t, v.Stem.Caution, "union")
 	rep := plan.Evaluate(drafttest.Demo(t))
 	assert.Contains(t, v.After.Line, "measured "+units.KN.Load(10)+", computed "+units.KN.Load(float64(rep.Pull.PeakKN))+". "+v.After.Words)

@@ -36,7 +36,10 @@ const (
 	stepCount
 )
 
-var stepNames = [stepCount]struct{ key, name string }{
+var stepNames = [stepCount]struct {
+	key  string
+	name words.Text
+}{
 	stepTree: {"tree", "Tree"}, stepLine: {"line", "Line"}, stepGear: {"gear", "Gear"}, stepCheck: {"check", "Check"}, stepBrief: {"brief", "Brief"},
 }
 
@@ -74,7 +77,7 @@ func stepOfProblem(p *plan.Problem) int {
 func jobSteps(d *draft.Plan, rep *plan.Report, h *show.Headline, form []parts.Section) []JobStep {
 	steps := make([]JobStep, stepCount)
 	for i := range steps {
-		steps[i].Key, steps[i].Name = stepNames[i].key, stepNames[i].name
+		steps[i].Key, steps[i].Name = stepNames[i].key, d.Say(stepNames[i].name)
 	}
 	for i := range form {
 		s := &steps[stepOf(form[i].ID)]
@@ -91,9 +94,9 @@ func jobSteps(d *draft.Plan, rep *plan.Report, h *show.Headline, form []parts.Se
 		if s.Count == 1 {
 			s.State, s.Path, s.Next = fields.Located(d, *p), p.Path, fields.LabelOf(d, p.Path)
 			if stepOf(p.Path) != stepOfProblem(p) {
-				s.Path, s.Next = "gear", "the list of gear"
+				s.Path, s.Next = "gear", d.Say("the gear list")
 			} else if _, known := fields.At(p.Path); !known {
-				s.Next = "what is missing"
+				s.Next = d.Say("what is missing")
 			}
 		}
 	}
@@ -101,14 +104,13 @@ func jobSteps(d *draft.Plan, rep *plan.Report, h *show.Headline, form []parts.Se
 		s := &steps[i]
 		switch {
 		case s.Count > 0 && len(missing[i]) == s.Count:
-			s.State = "Missing: " + strings.Join(missing[i], ", ") + "."
+			s.State = d.Say("Missing: %s.", strings.Join(missing[i], ", "))
 		case s.Count > 0:
-			s.State = strings.TrimSuffix(s.State, ".") + "."
 			if s.Count > 1 {
-				s.State += " " + words.Capital(words.CountOf(s.Count-1, "more thing", "more things")) + " to fix here."
+				s.State = words.Join(s.State, d.Count(s.Count-1, "1 more thing to fix here.", "%s more things to fix here."))
 			}
 		case s.Count == 0 && i < stepCheck:
-			s.State, s.Done = "Complete.", true
+			s.State, s.Done = d.Say("Complete."), true
 		}
 	}
 	lacking := func(i int, state, path, next string) {
@@ -117,17 +119,17 @@ func jobSteps(d *draft.Plan, rep *plan.Report, h *show.Headline, form []parts.Se
 		}
 	}
 	if d.Size("lines") == 0 {
-		lacking(stepLine, d.Say("There is no {pull line} yet."), "lines", "the lines")
+		lacking(stepLine, d.Say("There is no {pull line} yet."), "lines", d.Say("the lines"))
 	}
 	if d.Size("gear") == 0 {
-		lacking(stepGear, "No piece of gear is listed yet.", "gear", "the list of gear")
+		lacking(stepGear, d.Say("No gear is listed yet."), "gear", d.Say("the gear list"))
 	}
 	check := &steps[stepCheck]
 	judged := h.Verdict == rigging.Within.String() || h.Verdict == rigging.Near.String()
 	if check.Count == 0 {
-		check.State, check.Done = h.Word+". "+h.Sentence, judged
+		check.State, check.Done = d.Say("%s. %s", h.Word, h.Sentence), judged
 		if h.Verdict == rigging.Unknown.String() {
-			check.State = "Not judged yet. " + h.Sentence
+			check.State = d.Say("Not judged yet. %s", h.Sentence)
 			for i := range steps[:stepCheck] {
 				if steps[i].Path != "" {
 					check.Path, check.Next = steps[i].Path, steps[i].Next
@@ -141,13 +143,13 @@ func jobSteps(d *draft.Plan, rep *plan.Report, h *show.Headline, form []parts.Se
 	case steps[stepBrief].Count > 0:
 		steps[stepBrief].Done = false
 	case !judged:
-		lacking(stepBrief, "Not before the check stands: "+lower(h.Word)+".", "", "")
+		lacking(stepBrief, d.Say("Finish the check first: %s.", lower(h.Word)), "", "")
 	case d.Size("brief.sequence") == 0:
-		lacking(stepBrief, "The sequence is only suggested: read it through, and take it or change it.", "brief.sequence", "Sequence")
+		lacking(stepBrief, d.Say("The sequence is only suggested: read it, then take it or change it."), "brief.sequence", d.Say("Sequence"))
 	case !hasNames(d):
-		lacking(stepBrief, "Nobody is named for a task yet.", "brief.roles", "Who does what")
+		lacking(stepBrief, d.Say("Nobody is named for the tasks yet."), "brief.roles", d.Say("Who does what"))
 	default:
-		steps[stepBrief].State = "Sequence and names are written down."
+		steps[stepBrief].State = d.Say("Sequence and names are set.")
 	}
 	return steps
 }

@@ -40,7 +40,7 @@ func Change(raw []byte, other func(key string, v any), do func(*Common, *draft.P
 	}
 	d, u := c.Settings.Told(c.Plan)
 	if d.Err != nil {
-		return refused(nothingChanged, d.Err.Error())
+		return refused(nothingChanged, d.Error(d.Err))
 	}
 	changes := do(&c, d, u)
 	if changes.Changes == nil {

@@ -2,11 +2,11 @@ package scene
 
 import (
 	"math"
-	"strings"
 
 	"pullline/rigging"
 	"pullline/wasm/draw"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A chart carries turn in degrees and force in kN to pixels.
@@ -36,8 +36,8 @@ func (s *Scene) DrawCurve(b draw.Box) *draw.Drawing {
 
 	// From the back: the planned tension, the marks across, the curves.
 	s.plannedLine(c, h)
-	s.across(c, h, "face", s.faceDeg(), s.doc.Say("{scarf} closes "), "cut.face_opening_deg")
-	s.across(c, h, "commit", float64(p.CommitDeg), "falls by itself from ", "pull.commit_deg")
+	s.across(c, h, "face", s.faceDeg(), "{scarf} closes %s", "cut.face_opening_deg")
+	s.across(c, h, "commit", float64(p.CommitDeg), "falls by itself from %s", "pull.commit_deg")
 	s.curvePath(c, h, "curve-hold", true)
 	s.curvePath(c, h, "curve", false)
 	s.peak(c, h)
@@ -137,13 +137,13 @@ func (s *Scene) axes(c *draw.Canvas, h chart) {
 		x, w := h.at(k*h.stepDeg, 0).X, c.TextWidth(text)/2
 		c.Figure(text, draw.Rect{X0: x - w, Y0: y, X1: x + w, Y1: y + 2*line}, "middle")
 	}
-	name := "turn of the tree"
+	name := s.doc.Say("turn of the tree")
 	if s.letters {
-		name += " φ"
+		name = s.doc.Say("turn of the tree φ")
 	}
 	y += c.Font * 1.25
 	c.Figure(name, draw.Rect{X0: right - c.TextWidth(name), Y0: y, X1: right, Y1: y + 2*line}, "end")
-	name = s.letter("T", "pull,") + s.u.Suffix(units.Kilonewtons)
+	name = s.letter("T", s.doc.Say("pull, %s", s.u.Units[units.Kilonewtons].Name))
 	c.Figure(name, draw.Rect{X0: c.Grow(4), Y0: 1, X1: c.Grow(4) + c.TextWidth(name), Y1: 1 + 2*line}, "start")
 }
 
@@ -160,7 +160,7 @@ func (s *Scene) plannedLine(c *draw.Canvas, h chart) {
 }
 
 // across is an upright mark at a turn.
-func (s *Scene) across(c *draw.Canvas, h chart, class string, deg float64, text, working string) {
+func (s *Scene) across(c *draw.Canvas, h chart, class string, deg float64, text words.Text, working string) {
 	if !draw.Finite(deg) || deg < 0 || deg > h.maxDeg {
 		c.Path(class, "")
 		c.Label(draw.Label{})
@@ -172,7 +172,7 @@ func (s *Scene) across(c *draw.Canvas, h chart, class string, deg float64, text,
 	if deg > h.maxDeg*0.6 {
 		side.X = -1
 	}
-	c.Label(draw.Label{Text: text + s.letter("φ", s.u.Quantity(deg, units.Degrees, units.WayOf(working))), Class: "label", At: a, Along: b, Slide: true, Toward: side, Gap: c.Grow(4), Prio: draw.PrioLength, Working: s.opens(working)})
+	c.Label(draw.Label{Text: s.doc.Say(text, s.letter("φ", s.u.Quantity(deg, units.Degrees, units.WayOf(working)))), Class: "label", At: a, Along: b, Slide: true, Toward: side, Gap: c.Grow(4), Prio: draw.PrioLength, Working: s.opens(working)})
 }
 
 // curvePath draws the pull needed, or the hold lines' tension; where a
@@ -217,7 +217,7 @@ func (s *Scene) curvePath(c *draw.Canvas, h chart, class string, hold bool) {
 	if hold {
 		l := draw.Label{Class: "label", Only: true, Prio: draw.PrioNote}
 		if some {
-			l.Text = "hold line up to " + s.u.Load(peak)
+			l.Text = s.doc.Say("{hold line} up to %s", s.u.Load(peak))
 		}
 		for _, k := range [...]float64{0.5, 0.65, 0.35, 0.8, 0.2} {
 			if n := int(k * float64(len(shown))); n < len(shown) {
@@ -244,20 +244,18 @@ func (s *Scene) peak(c *draw.Canvas, h chart) {
 
 func (s *Scene) describeCurve() string {
 	p := &s.rep.Pull
-	var b strings.Builder
 	if !p.PeakKN.Known() || len(p.Curve) == 0 {
-		return "The pull needed could not be computed from what is given."
+		return s.doc.Say("The pull needed cannot be computed from what is given.")
 	}
-	b.WriteString("Standing, the tree needs a pull of " + s.u.Load(float64(p.StartKN)) + ". The most, " + s.u.Load(float64(p.PeakKN)) +
-		", is needed at a turn of " + s.degrees(float64(p.PeakDeg)) + ".")
+	out := s.doc.Say("Standing, the tree needs a pull of %s. The most, %s, is needed at a turn of %s.", s.u.Load(float64(p.StartKN)), s.u.Load(float64(p.PeakKN)), s.degrees(float64(p.PeakDeg)))
 	if p.CommitDeg.Known() {
-		b.WriteString(" From " + s.u.Result("pull.commit_deg", float64(p.CommitDeg)) + " on it falls by itself.")
+		out = words.Join(out, s.doc.Say("From %s on it falls by itself.", s.u.Result("pull.commit_deg", float64(p.CommitDeg))))
 	}
 	if draw.Finite(s.face) {
-		b.WriteString(s.doc.Say(" The {scarf} closes at ") + s.AngleOf(s.face) + ".")
+		out = words.Join(out, s.doc.Say("The {scarf} closes at %s.", s.AngleOf(s.face)))
 	}
 	if p.PlannedKN.Known() {
-		b.WriteString(" The planned tension is " + s.u.Load(float64(p.PlannedKN)) + ".")
+		out = words.Join(out, s.doc.Say("The planned tension is %s.", s.u.Load(float64(p.PlannedKN))))
 	}
 	hold := 0.0
 	for i := range p.Curve {
@@ -266,7 +264,7 @@ func (s *Scene) describeCurve() string {
 		}
 	}
 	if hold > 0 {
-		b.WriteString(" Hold lines carry up to " + s.u.Load(hold) + ".")
+		out = words.Join(out, s.doc.Say("{Hold line}s carry up to %s.", s.u.Load(hold)))
 	}
-	return b.String()
+	return out
 }

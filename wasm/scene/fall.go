@@ -144,9 +144,9 @@ func (s *Scene) DrawFall(b draw.Box) *draw.Drawing {
 	s.scaleBar(c, l)
 	s.layNote(c)
 	top := tip(s.turned)
-	c.Handle(draw.Handle{ID: TopHandle, Label: "Top of the tree: turned " + s.TurnText(), X: top.X, Y: top.Y, Axes: "x", Paths: []string{}})
+	c.Handle(draw.Handle{ID: TopHandle, Label: s.doc.Say("Top of the tree: turned %s", s.TurnText()), X: top.X, Y: top.Y, Axes: "x", Paths: []string{}})
 	d := c.Finish(s.doc.Say("The fall, seen from the right of the {lay}"), s.describeFall())
-	d.Legend = legend(d.Shapes)
+	d.Legend = s.legend(d.Shapes)
 	return d
 }
 
@@ -168,16 +168,15 @@ func (s *Scene) TurnText() string { return s.degrees(s.turned / rigging.Deg) }
 
 func (s *Scene) describeFall() string {
 	m, at := s.now.Motion, &s.now.Step
-	text := "The tree has turned " + s.TurnText() + s.doc.Say(" toward the {lay}, ") + Seconds(at.Time, units.Nearest) +
-		" after the pull began; its top moves at " + s.u.Quantity(at.Rate*m.Reach, units.MetresPerSecond, units.Up) + ". "
+	text := s.doc.Say("The tree has turned %s toward the {lay}, %s after the pull began; its top moves at %s.", s.TurnText(), Seconds(at.Time, units.Nearest), s.u.Quantity(at.Rate*m.Reach, units.MetresPerSecond, units.Up))
 	if s.now.Need > 0 {
-		text += "The pull needed here is " + s.u.Load(s.now.Need) + "."
+		text = words.Join(text, s.doc.Say("The pull needed here is %s.", s.u.Load(s.now.Need)))
 	} else {
-		text += "It needs no pull here."
+		text = words.Join(text, s.doc.Say("It needs no pull here."))
 	}
 	for i := range s.now.Events {
 		if e := &s.now.Events[i]; e.ID != "stand" {
-			text += " " + words.Capital(e.Label) + ": at " + e.Text + "."
+			text = words.Join(text, s.doc.Say("%s: at %s.", words.Capital(e.Label), e.Text))
 		}
 	}
 	return text
@@ -203,7 +202,7 @@ func (s *Scene) DrawCourse(b draw.Box) *draw.Drawing {
 	m, c := s.now.Motion, draw.New(b)
 	last := m.Duration()
 	f := draw.Axes{HighX: last, HighY: math.Ceil(m.Landing/rigging.Deg/15) * 15}
-	f.Place(c, "time,\u00a0s", "turn of the tree,\u00a0°")
+	f.Place(c, s.doc.Say("time,\u00a0s"), s.doc.Say("turn of the tree,\u00a0°"))
 	at := func(st *rigging.MotionStep) draw.Pt { return f.At(st.Time, st.Turn/rigging.Deg) }
 	for i := range s.now.Events {
 		e := &s.now.Events[i]
@@ -233,7 +232,7 @@ func (s *Scene) DrawCourse(b draw.Box) *draw.Drawing {
 	c.Circle("peak", "", here, c.Grow(5))
 	c.Keep(draw.Around(here, c.Grow(5)))
 	c.Label(draw.Label{Text: s.TurnText(), Class: "label-force", At: here, Toward: draw.Pt{X: -1, Y: -1}, Prio: draw.PrioMust})
-	return c.Finish("Turn of the tree over time", "From standing to the ground it takes "+Seconds(last, units.Nearest)+". After "+Seconds(s.now.Step.Time, units.Nearest)+" it has turned "+s.TurnText()+".")
+	return c.Finish(s.doc.Say("Turn of the tree over time"), s.doc.Say("From standing to the ground it takes %s. After %s it has turned %s.", Seconds(last, units.Nearest), Seconds(s.now.Step.Time, units.Nearest), s.TurnText()))
 }
 
 // A Event is a turn at which something changes.

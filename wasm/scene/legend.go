@@ -1,6 +1,9 @@
 package scene
 
-import "pullline/wasm/draw"
+import (
+	"pullline/wasm/draw"
+	"pullline/wasm/words"
+)
 
 // The legend tells what the kinds of line in a drawing mean. Each has a mark
 // of its own kind, drawn in a box of legendW × legendH pixels.
@@ -11,17 +14,18 @@ const (
 
 // legendEntries are told in this order, as far as the drawing has them.
 var legendEntries = [...]struct {
-	class, label string
-	arrow        bool
+	class string
+	label words.Text
+	arrow bool
 }{
-	{class: "rope", label: "pull line"},
-	{class: "rope-hold", label: "hold line"},
+	{class: "rope", label: "{pull line}"},
+	{class: "rope-hold", label: "{hold line}"},
 	{class: "haul", label: "hauling part"},
-	{class: "force", label: "pull on the stem", arrow: true},
+	{class: "force", label: "pull on the {stem}", arrow: true},
 	{class: "weight", label: "weight", arrow: true},
 	{class: "load", label: "load on a point", arrow: true},
 	{class: "bend", label: "bent the hardest here"},
-	{class: "bight", label: "nobody stands here"},
+	{class: "bight", label: "keep out"},
 	{class: "lands", label: "the tree lands here"},
 	{class: "recoil", label: "a rope that parts flies here"},
 	{class: "escape", label: "way out", arrow: true},
@@ -29,7 +33,7 @@ var legendEntries = [...]struct {
 }
 
 // legend explains the kinds of line among shapes.
-func legend(shapes []draw.Shape) []draw.LegendItem {
+func (s *Scene) legend(shapes []draw.Shape) []draw.LegendItem {
 	drawn := func(class string) bool {
 		for i := range shapes {
 			if s := &shapes[i]; s.Class == class && (s.D != "" || s.R > 0) {
@@ -56,7 +60,7 @@ func legend(shapes []draw.Shape) []draw.LegendItem {
 		default:
 			c.Segment(e.class, "", a, b)
 		}
-		items = append(items, draw.LegendItem{Label: e.label, W: legendW, H: legendH, Shapes: c.Shapes})
+		items = append(items, draw.LegendItem{Label: s.doc.Say(e.label), W: legendW, H: legendH, Shapes: c.Shapes})
 	}
 	return items
 }

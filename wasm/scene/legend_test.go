@@ -25,7 +25,7 @@ func TestLegendTellsWhatIsDrawn(t *testing.T) {
 	doc := drafttest.Parse([]byte(drafttest.Leaning))
 	side, above, _ := scene.Drawings(scene.Boxes{Side: box, Plan: box}, doc, drawnReport(doc), &units.KN)
 	require.Equal(t, []string{"pull line", "hold line", "hauling part", "pull on the stem", "weight"}, labels(side))
-	require.Equal(t, []string{"pull line", "hold line", "hauling part", "load on a point", "nobody stands here", "two tree lengths"}, labels(above))
+	require.Equal(t, []string{"pull line", "hold line", "hauling part", "load on a point", "keep out", "two tree lengths"}, labels(above))
 	for _, d := range []*draw.Drawing{side, above} {
 		for _, item := range d.Legend {
 			require.NotEmpty(t, item.Shapes, item.Label)

@@ -9,6 +9,7 @@ import (
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A Person is who or what is about.
@@ -101,18 +102,18 @@ func (s *Scene) drawPeople(c *draw.Canvas, l draw.Layout) {
 }
 
 // peopleWords tells of them.
-func (s *Scene) peopleWords(say func(parts ...string)) {
+func (s *Scene) peopleWords(say func(t words.Text, args ...string)) {
 	for i := range s.People {
 		p := &s.People[i]
 		if !p.Known {
-			say(s.doc.Say("Where %s is is not known", p.ID))
+			say("The place of %s is not known.", p.ID)
 			continue
 		}
-		say(s.doc.Say("%s: bearing %s, distance %s", p.ID, s.degrees(p.At.Bearing()/rigging.Deg), s.metres(p.At.Horizontal())))
+		say("%s: bearing %s, distance %s.", p.ID, s.degrees(p.At.Bearing()/rigging.Deg), s.metres(p.At.Horizontal()))
 		if i < len(s.rep.People) {
 			r := &s.rep.People[i]
 			if r.MoveM > 0 {
-				say(s.doc.Say("It has to move %s to be clear", s.u.Quantity(float64(r.MoveM), units.Metres, units.Up)))
+				say("It has to move %s to be clear.", s.u.Quantity(float64(r.MoveM), units.Metres, units.Up))
 			}
 		}
 	}

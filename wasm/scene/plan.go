@@ -57,7 +57,7 @@ func (s *Scene) DrawPlan(b draw.Box) *draw.Drawing {
 	s.pointHandles(c, PlanIDs, l.Plan, "xy")
 	s.drawPeople(c, l)
 	d := c.Finish(s.doc.Say("Plan view, seen from above; the {lay} points to the right"), s.describe())
-	d.Frame, d.Legend = l.Frame(), legend(d.Shapes)
+	d.Frame, d.Legend = l.Frame(), s.legend(d.Shapes)
 	return d
 }
 
@@ -78,7 +78,7 @@ func (s *Scene) farCircle(c *draw.Canvas, l draw.Layout, origin draw.Pt) {
 		}
 		last = p
 	}
-	text := units.Decimal(treeLengths, -1) + " tree lengths " + s.u.Quantity(treeLengths*s.Height, units.Metres, units.WayOf("keep_out_m"))
+	text := s.doc.Say("%s tree lengths %s", units.Decimal(treeLengths, -1), s.u.Quantity(treeLengths*s.Height, units.Metres, units.WayOf("keep_out_m")))
 	name := draw.Label{Text: text, Class: "label-note", Gap: c.Grow(4), Prio: draw.PrioExtra, Only: true}
 	for _, deg := range [...]float64{180, 0, 165, 195, 15, 345, 150, 210, 30, 330, 120, 240, 60, 300, 90, 270} {
 		u := sincosPt(deg * rigging.Deg)

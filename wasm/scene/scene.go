@@ -9,6 +9,7 @@ import (
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A Scene is what of a plan can be drawn: numbers that are present, finite
@@ -455,15 +456,15 @@ func (s *Scene) state(p *Point) string {
 }
 
 // names for people: an id left out is a number.
-func nameOf(id, kind string, index int) string {
+func (s *Scene) nameOf(id string, byNumber words.Text, index int) string {
 	if id != "" {
 		return id
 	}
-	return kind + " " + strconv.Itoa(index+1)
+	return s.doc.Say(byNumber, strconv.Itoa(index+1))
 }
 
-func (s *Scene) pointName(p *Point) string    { return nameOf(p.ID, "point", p.Index) }
-func (s *Scene) lineName(l *sceneLine) string { return nameOf(l.ID, "line", l.index) }
+func (s *Scene) pointName(p *Point) string    { return s.nameOf(p.ID, "point %s", p.Index) }
+func (s *Scene) lineName(l *sceneLine) string { return s.nameOf(l.ID, "line %s", l.index) }
 
 func (s *Scene) metres(v float64) string  { return s.u.Quantity(v, units.Metres, units.Nearest) }
 func (s *Scene) degrees(v float64) string { return s.u.Quantity(v, units.Degrees, units.Nearest) }
@@ -481,22 +482,22 @@ func (s *Scene) letter(letter, text string) string {
 func (s *Scene) leanText() string {
 	switch {
 	case !s.leans:
-		return "lean not known"
+		return s.doc.Say("{lean} not known")
 	case s.letters:
 		return s.letter("λ", s.AngleOf(s.Lean))
 	}
-	return "lean " + s.AngleOf(s.Lean)
+	return s.doc.Say("{lean} %s", s.AngleOf(s.Lean))
 }
 
 // leanWords tell the lean and its bearing.
 func (s *Scene) leanWords() string {
 	switch {
 	case !s.leans:
-		return "lean not known, drawn upright"
+		return s.doc.Say("{lean} not known, drawn upright")
 	case s.Lean == 0:
-		return "upright"
+		return s.doc.Say("upright")
 	}
-	return "leaning " + s.degrees(s.Lean/rigging.Deg) + " toward bearing " + s.bearingText(s.leanB)
+	return s.doc.Say("leaning %s toward bearing %s", s.degrees(s.Lean/rigging.Deg), s.bearingText(s.leanB))
 }
 
 // bearingText writes a bearing given in rad, from 0 to 360 degrees.

@@ -11,6 +11,7 @@ import (
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // SideIDs begin the ids of the side view's handles.
@@ -41,7 +42,7 @@ func (s *Scene) DrawSide(b draw.Box) *draw.Drawing {
 	s.labelLegs(c, l.Side, draw.PrioForce, c.Grow(24), false)
 	s.sideHandles(c, l)
 	d := c.Finish(s.doc.Say("Side view, seen from the right of the {lay}; the {lay} points to the right"), s.describe())
-	d.Frame, d.Legend = l.Frame(), legend(d.Shapes)
+	d.Frame, d.Legend = l.Frame(), s.legend(d.Shapes)
 	return d
 }
 
@@ -185,7 +186,7 @@ func (s *Scene) hinge(c *draw.Canvas, hinge draw.Pt, r0 float64) {
 		c.Angle("angle", at, down, up, arm*0.8)
 		text, face := "", ""
 		if left > 0 {
-			text = s.doc.Say("{scarf} ") + s.AngleOf(left)
+			text = s.doc.Say("{scarf} %s", s.AngleOf(left))
 		}
 		if s.turned == 0 { // later what is left of it
 			face = s.opens("cut.face_opening_deg")
@@ -329,7 +330,7 @@ func (s *Scene) sideAngles(c *draw.Canvas, l draw.Layout) {
 			} else {
 				c.Path("angle", "")
 				if text != "" {
-					text += " up"
+					text = s.doc.Say("%s up", text)
 				}
 			}
 			// Far enough out that the number fits between the arms.
@@ -362,7 +363,7 @@ func (s *Scene) sideHandles(c *draw.Canvas, l draw.Layout) {
 				at := l.Side(st.At)
 				c.Handle(draw.Handle{
 					ID:    SideIDs + "stem/" + strconv.Itoa(i) + "/" + strconv.Itoa(st.index),
-					Label: "Height of " + s.lineName(&s.Lines[i]) + " on the stem: " + s.metres(st.H),
+					Label: s.doc.Say("Height of %s on the {stem}: %s", s.lineName(&s.Lines[i]), s.metres(st.H)),
 					X:     at.X, Y: at.Y, Axes: "y",
 					Paths: []string{draft.Elem(draft.Elem("lines", i)+".path", st.index) + ".stem_m"},
 				})
@@ -374,7 +375,7 @@ func (s *Scene) sideHandles(c *draw.Canvas, l draw.Layout) {
 
 func (s *Scene) leanHandle(c *draw.Canvas, view string, at draw.Pt, axes string) {
 	c.Handle(draw.Handle{ID: view + "lean",
-		Label: "Top of the tree: " + s.leanWords(),
+		Label: s.doc.Say("Top of the tree: %s", s.leanWords()),
 		X:     at.X, Y: at.Y, Axes: axes, Paths: []string{"tree.lean_deg", "tree.lean_bearing_deg"}})
 }
 
@@ -387,7 +388,7 @@ func (s *Scene) pointHandles(c *draw.Canvas, view string, see func(rigging.Vec) 
 		at := see(p.At)
 		base := draft.Elem("points", i)
 		c.Handle(draw.Handle{ID: view + "point/" + strconv.Itoa(i),
-			Label: "Point " + s.pointName(p) + ": " + s.where(p),
+			Label: s.doc.Say("Point %s: %s", s.pointName(p), s.where(p)),
 			X:     at.X, Y: at.Y, Axes: axes,
 			Paths: []string{base + ".bearing_deg", base + ".distance_m"}})
 	}
@@ -395,51 +396,45 @@ func (s *Scene) pointHandles(c *draw.Canvas, view string, see func(rigging.Vec) 
 
 // where is a point's bearing and distance in words.
 func (s *Scene) where(p *Point) string {
-	bearing, distance := p.At.Bearing()/rigging.Deg, p.At.Horizontal()
-	text := "bearing " + s.degrees(bearing) + ", distance " + s.metres(distance)
+	bearing, distance := s.degrees(p.At.Bearing()/rigging.Deg), s.metres(p.At.Horizontal())
 	if p.At.Z != 0 {
-		text += ", rise " + s.metres(p.At.Z)
+		return s.doc.Say("bearing %s, distance %s, rise %s", bearing, distance, s.metres(p.At.Z))
 	}
-	return text
+	return s.doc.Say("bearing %s, distance %s", bearing, distance)
 }
 
 // describe tells in words what both views show.
 func (s *Scene) describe() string {
-	var b strings.Builder
-	say := func(parts ...string) {
-		if b.Len() > 0 {
-			b.WriteByte(' ')
-		}
-		for _, p := range parts {
-			b.WriteString(p)
-		}
-		b.WriteByte('.')
-	}
+	out := ""
+	say := func(t words.Text, args ...string) { out = words.Join(out, s.doc.Say(t, args...)) }
 	if s.Tree {
-		say("Tree ", s.metres(s.Height), " high, ", s.leanWords())
+		say("Tree %s high, %s.", s.metres(s.Height), s.leanWords())
 	} else {
-		say("The tree's height is not known, so no tree is drawn")
+		say("The height of the tree is not known, so no tree is drawn.")
 	}
 	if w := s.rep.Tree.WeightKN; s.hasCentre && w.Known() {
-		say("Its weight of ", s.u.Load(float64(w)), " acts ", s.metres(math.Abs(s.centre.X)), ahead(s.centre.X, " ahead of", " behind"),
-			" the hinge and ", s.metres(math.Abs(s.centre.Y)), ahead(s.centre.Y, " to the left", " to the right"))
+		weighs := [2][2]words.Text{
+			{"Its weight of %s acts %s ahead of the {hinge} and %s to the left.", "Its weight of %s acts %s ahead of the {hinge} and %s to the right."},
+			{"Its weight of %s acts %s behind the {hinge} and %s to the left.", "Its weight of %s acts %s behind the {hinge} and %s to the right."},
+		}
+		say(weighs[below(s.centre.X)][below(s.centre.Y)], s.u.Load(float64(w)), s.metres(math.Abs(s.centre.X)), s.metres(math.Abs(s.centre.Y)))
 	}
 	for i := range s.Lines {
 		l := &s.Lines[i]
-		kind := "Pull line "
 		if l.Hold {
-			kind = "Hold line "
+			say("{Hold line} %s: %s.", s.lineName(l), s.pathWords(l))
+		} else {
+			say("{Pull line} %s: %s.", s.lineName(l), s.pathWords(l))
 		}
-		say(kind, s.lineName(l), ": ", s.pathWords(l))
 		for k := range l.Legs {
 			leg := &l.Legs[k]
 			if leg.Hauling || !leg.known() || leg.From.Stem == leg.To.Stem {
 				continue
 			}
 			if draw.Finite(leg.Tension) {
-				say("It rises ", s.AngleOf(leg.Elevation()), " to the stem at a tension of ", s.u.Load(leg.Tension))
+				say("It rises %s to the {stem} at a tension of %s.", s.AngleOf(leg.Elevation()), s.u.Load(leg.Tension))
 			} else {
-				say("It rises ", s.AngleOf(leg.Elevation()), " to the stem")
+				say("It rises %s to the {stem}.", s.AngleOf(leg.Elevation()))
 			}
 		}
 		l.TurnsAt(func(from, block, to Station) {
@@ -447,64 +442,67 @@ func (s *Scene) describe() string {
 			if !draw.Finite(g) {
 				return
 			}
-			say("The rope makes an angle of ", s.AngleOf(g), " at ", s.pointName(&s.Points[block.Point]))
+			say("The rope makes an angle of %s at %s.", s.AngleOf(g), s.pointName(&s.Points[block.Point]))
 		})
 	}
 	for i := range s.Points {
 		p := &s.Points[i]
-		if !p.Known {
-			say("Where point ", s.pointName(p), " lies is not known")
-			continue
-		}
-		if p.Rep != nil && p.Rep.LoadKN.Known() {
-			say("Point ", s.pointName(p), ": ", s.where(p), ", load ", s.u.Load(float64(p.Rep.LoadKN)))
-		} else {
-			say("Point ", s.pointName(p), ": ", s.where(p))
+		switch {
+		case !p.Known:
+			say("The place of point %s is not known.", s.pointName(p))
+		case p.Rep != nil && p.Rep.LoadKN.Known():
+			say("Point %s: %s, load %s.", s.pointName(p), s.where(p), s.u.Load(float64(p.Rep.LoadKN)))
+		default:
+			say("Point %s: %s.", s.pointName(p), s.where(p))
 		}
 	}
 	s.peopleWords(say)
-	return b.String()
+	return out
 }
 
-func ahead(v float64, yes, no string) string {
+// below is 1 for a number below nought, else 0.
+func below(v float64) int {
 	if v < 0 {
-		return no
+		return 1
 	}
-	return yes
+	return 0
 }
 
+// pathWords is the route of a line, with its tackle and where that is hauled.
 func (s *Scene) pathWords(l *sceneLine) string {
-	var b strings.Builder
-	add := func(st Station) {
-		if b.Len() > 0 {
-			b.WriteString(" to ")
-		}
+	path, haul := s.route(l.Stations), s.route(l.haul)
+	advantage := l.tackleText()
+	switch {
+	case !l.tackle && path == "":
+		return s.doc.Say("no route yet")
+	case !l.tackle:
+		return path
+	case advantage == "" && haul == "":
+		return s.doc.Say("%s with a {tackle}", path)
+	case haul == "":
+		return s.doc.Say("%s with a {tackle} of %s", path, advantage)
+	case advantage == "":
+		return s.doc.Say("%s with a {tackle}, hauled along %s", path, haul)
+	}
+	return s.doc.Say("%s with a {tackle} of %s, hauled along %s", path, advantage, haul)
+}
+
+// route names stations in their order, "" for none.
+func (s *Scene) route(stations []Station) string {
+	out := ""
+	for _, st := range stations {
+		at := s.doc.Say("a place not known")
 		switch {
 		case st.Stem:
-			b.WriteString("stem at " + s.metres(st.H))
+			at = s.doc.Say("{stem} at %s", s.metres(st.H))
 		case st.Point >= 0:
-			b.WriteString(s.pointName(&s.Points[st.Point]))
-		default:
-			b.WriteString("a place not known")
+			at = s.pointName(&s.Points[st.Point])
+		}
+		if out == "" {
+			out = at
+		} else {
+			out = s.doc.Say("%s to %s", out, at)
 		}
 	}
-	for _, st := range l.Stations {
-		add(st)
-	}
-	if l.tackle {
-		b.WriteString(s.doc.Say(" with a {tackle}"))
-		if t := l.tackleText(); t != "" {
-			b.WriteString(" of " + t)
-		}
-		if len(l.haul) > 0 {
-			b.WriteString(" hauled along")
-		}
-	}
-	for _, st := range l.haul {
-		add(st)
-	}
-	if b.Len() == 0 {
-		return "no path yet"
-	}
-	return b.String()
+	return out
 }

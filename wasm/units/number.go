@@ -109,13 +109,14 @@ func Grouped(text string) string {
 	return sign + whole
 }
 
-// Percent writes a share as whole percent, rounded up.
+// Percent writes a share as whole percent, rounded up; what is past counting as
+// infinite.
 func Percent(share float64) string {
 	switch {
 	case math.IsNaN(share):
 		return None
 	case math.Abs(share) >= outOfAll:
-		return "holds nothing"
+		return "∞\u00a0%"
 	}
 	return Grouped(Decimal(Round(share*100, 1, Up), 0)) + "\u00a0%"
 }

@@ -137,7 +137,7 @@ func TestQuantityText(t *testing.T) {
 		{Percent(1.0001), "101\u00a0%"},
 		{Percent(0.29), "29\u00a0%"},
 		{Percent(math.NaN()), "–"},
-		{Percent(math.Inf(1)), "holds nothing"},
+		{Percent(math.Inf(1)), "∞\u00a0%"},
 		{KN.Quantity(12.34, Degrees, Nearest), "12.3°"},
 	} {
 		assert.Equal(t, c.want, c.got)

@@ -89,28 +89,3 @@ func (l Locale) Count(n int, one, many Text) string {
 	}
 	return l.Say(many, strconv.Itoa(n))
 }
-
-// Words puts the region's words into a text that was put together without
-// Say. It goes once every room is among those that say all their texts.
-func (r Region) Words(text string) string {
-	if strings.IndexByte(text, '{') < 0 {
-		return text
-	}
-	var b strings.Builder
-	for {
-		before, rest, ok := strings.Cut(text, "{")
-		b.WriteString(before)
-		if !ok {
-			return b.String()
-		}
-		key, after, ok := strings.Cut(rest, "}")
-		word, known := r.tradeWord(key)
-		if !ok || !known {
-			b.WriteByte('{')
-			text = rest
-			continue
-		}
-		b.WriteString(word)
-		text = after
-	}
-}

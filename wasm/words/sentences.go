@@ -26,25 +26,6 @@ func Listed(parts ...string) string {
 	return out
 }
 
-// Around puts words before and after a text, if there is a text.
-func Around(before, text, after string) string {
-	if text == "" {
-		return ""
-	}
-	return before + text + after
-}
-
-// CountOf is a number of things: "none", "1 point", "3 points".
-func CountOf(n int, one, many string) string {
-	switch n {
-	case 0:
-		return "none"
-	case 1:
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + many
-}
-
 // Shortened cuts a text of a hostile length.
 func Shortened(s string, most int) string {
 	for i := range s {
@@ -71,18 +52,45 @@ func Join(a, b string) string {
 	return a + " " + b
 }
 
-// Sided puts a signed quantity into words: so much one way or the other.
-func Sided(text func(float64) string, v float64, positive, negative, nought string) string {
+// Given says a text whose arguments are all given, and nothing where one is
+// empty.
+func (l Locale) Given(t Text, args ...string) string {
+	for _, a := range args {
+		if a == "" {
+			return ""
+		}
+	}
+	return l.Say(t, args...)
+}
+
+// HowMany says how many things there are: none, one of them, or n.
+func (l Locale) HowMany(n int, one, many Text) string {
+	if n == 0 {
+		return l.Say("none")
+	}
+	return l.Count(n, one, many)
+}
+
+// Sided says a signed quantity: so much one way or the other, or nought.
+func (l Locale) Sided(text func(float64) string, v float64, positive, negative, nought Text) string {
 	shown := text(math.Abs(v))
 	switch {
 	case math.IsNaN(v) || math.IsInf(v, 0):
 		return units.None
 	case shown == text(0):
-		return nought
+		return l.Say(nought)
 	case v > 0:
-		return shown + " " + positive
+		return l.Say(positive, shown)
 	}
-	return shown + " " + negative
+	return l.Say(negative, shown)
+}
+
+// Use is the use of a limit, in percent; a load on a limit of 0 has none.
+func (l Locale) Use(share float64) string {
+	if text := units.Percent(share); text != units.Percent(math.Inf(1)) {
+		return text
+	}
+	return l.Say("holds nothing")
 }
 
 // Capital makes the first letter of a sentence a capital.

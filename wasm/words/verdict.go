@@ -5,7 +5,7 @@ import "pullline/rigging"
 // Words for the verdicts. None of them says that anything is safe: a verdict
 // is about the numbers typed, as far as the model goes.
 var (
-	Headline = [...]string{
+	Headline = [...]Text{
 		rigging.Within:  "Within limits as computed",
 		rigging.Near:    "Near the limit",
 		rigging.Over:    "Over the limit",
@@ -13,12 +13,12 @@ var (
 	}
 	// OnlyIfHeld is the word where a plan is near its limits for no other reason
 	// than that its puller can pull more than it may.
-	OnlyIfHeld = "Within limits only if held to "
+	OnlyIfHeld Text = "Within limits only if held to %s"
 	// Where no piece, puller or point is: the hinge, the place of a puller, what
 	// is out of the ordinary.
-	NotLikeThis = "Not to be pulled like this"
-	LookAgain   = "Look again before pulling"
-	Verdict     = [...]string{
+	NotLikeThis Text = "Do not pull like this"
+	LookAgain   Text = "Check again before pulling"
+	Verdict          = [...]Text{
 		rigging.Within:  "Within",
 		rigging.Near:    "Near",
 		rigging.Over:    "Over",

@@ -23,12 +23,12 @@ var pullerAtMost = bench{
 	inputs: []input{
 		{key: "tension_kN", label: "Tension planned, at the tree", dim: units.Kilonewtons, way: units.Up, low: 0.5, high: 400, start: "20", step: 1, fine: 0.1},
 		{key: "efficiency", label: "Efficiency of each sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &offer.Sheaves,
-			help: "Tension in over tension out at a half-turn of rope; 1 is without friction."},
+			help: "Tension on the load side ÷ tension on the hauling side, for a turn of 180°. 1 is without friction."},
 		{key: "limited_by", label: "What limits the pull?", start: "stall", options: offer.PullerLimits[1:]},
 		{key: "stall_kN", label: "Haul at stall", dim: units.Kilonewtons, way: units.Up, low: 0.5, high: 400, start: "20", step: 0.5, fine: 0.1,
 			help: "The greatest pull the {puller} can make, not its rated one.", when: func(b *work) bool { return b.text["limited_by"] != "device" }},
 		{key: "setting_kN", label: "It stops at", dim: units.Kilonewtons, way: units.Up, low: 0.5, high: 400, start: "10", step: 0.5, fine: 0.1,
-			help: "Where the device lets go, or the one who watches stops.", when: func(b *work) bool { return b.text["limited_by"] == "device" || b.text["limited_by"] == "watched" }},
+			help: "Where the device lets go, or the person watching stops.", when: func(b *work) bool { return b.text["limited_by"] == "device" || b.text["limited_by"] == "watched" }},
 		{key: "mass_kg", label: "Mass of the machine", dim: units.Kilograms, way: units.Up, low: 100, high: 40000, start: "1500", step: 100, fine: 10,
 			help: "It pulls no more than its weight.", when: func(b *work) bool { return b.text["limited_by"] == "grip" }},
 		{key: "rated_kN", label: "Rated pull of the {puller}", dim: units.Kilonewtons, way: units.Down, low: 0.5, high: 200, start: "15", step: 0.5, fine: 0.1},
@@ -40,7 +40,7 @@ var pullerAtMost = bench{
 		{key: "block_t", label: "Working load limit of the {block}", dim: units.TonnesForce, way: units.Down, low: 0.1, high: 100, start: "10", step: 0.5, fine: 0.1},
 		{key: "sling_t", label: "Working load limit of its {strop}, as rigged", dim: units.TonnesForce, way: units.Down, low: 0.1, high: 100, start: "6", step: 0.5, fine: 0.1},
 	},
-	question: "To what haul is the {puller} to be held?",
+	question: "What haul must the {puller} be held to?",
 	guess: func(b *work) marking.Wanted {
 		s := b.kept.(atMost)
 		weak := s.weakest(true)
@@ -49,8 +49,8 @@ var pullerAtMost = bench{
 			strongest = max(strongest, s.pieces[i].limit())
 		}
 		return marking.Wanted{Value: weak.limit(), Dim: units.Kilonewtons, Way: units.Down, Tolerance: 0.05, Slips: []marking.Slip{
-			{Value: weak.holds / weak.rubbed, Says: "That counts on friction: each sheave is taken to keep its share from the gear. One that runs freer lets more through, so it is worked out without."},
-			{Value: weak.holds, Says: "That is what the weakest piece holds. Haul times {tackle} and angle makes that load, so it is reached at a smaller haul."},
+			{Value: weak.holds / weak.rubbed, Says: "That relies on friction: each sheave is taken to keep its share off the gear. A freer sheave lets more through, so it is worked out without."},
+			{Value: weak.holds, Says: "That is the limit of the weakest piece. The haul is multiplied by {tackle} and angle, so a smaller haul reaches it."},
 			{Value: b.inKN(b.in["sling_t"] / s.pieces[mostSling].times), Says: "That takes the mass on the tag for a force: one tonne is 9.81 kN."},
 			{Value: weak.holds / s.pieces[mostRope].times, Says: "That leaves out the angle: {block} and {strop} carry both legs of the line."},
 			{Value: strongest, Says: "That is where the strongest piece gives. The weakest one decides."},
@@ -65,7 +65,7 @@ var pullerAtMost = bench{
 		return curve{x: "efficiency", nameX: "efficiency of each sheave", nameY: "haul", dimY: units.Kilonewtons, way: units.Down, lines: []curveLine{
 			{class: "curve", name: "hold to", at: at(func(s atMost) float64 { return s.weakest(true).limit() })},
 			{class: "planned", name: "planned", at: at(func(s atMost) float64 { return s.haul })},
-			{class: "curve-hold", name: "were friction counted on", at: at(func(s atMost) float64 {
+			{class: "curve-hold", name: "if friction is relied on", at: at(func(s atMost) float64 {
 				least := math.Inf(1)
 				for i := range s.pieces {
 					least = min(least, s.pieces[i].holds/s.pieces[i].rubbed)
@@ -138,10 +138,10 @@ func atMostOf(b *work, efficiency float64) atMost {
 	free, rubbed := rigging.BlockLoad(n, n, included), rigging.BlockLoad(s.advantage/s.ratio, s.advantage, included)
 	tonnes := rigging.TonneForce / rigging.KN
 	s.pieces = [mostPieces]mostPiece{
-		{"{puller}, rated", "", b.in["rated_kN"], 1, 1},
-		{"line", "n", rigging.WorkingLimit(b.in["mbl_kN"], b.in["design_factor"]), n, s.advantage},
-		{"{block}", "2·n·cos(γ/2)", b.in["block_t"] * tonnes, free, rubbed},
-		{"{strop}", "2·n·cos(γ/2)", b.in["sling_t"] * tonnes, free, rubbed},
+		{b.Say("{puller}, rated"), "", b.in["rated_kN"], 1, 1},
+		{b.Say("line"), "n", rigging.WorkingLimit(b.in["mbl_kN"], b.in["design_factor"]), n, s.advantage},
+		{b.Say("{block}"), "2·n·cos(γ/2)", b.in["block_t"] * tonnes, free, rubbed},
+		{b.Say("{strop}"), "2·n·cos(γ/2)", b.in["sling_t"] * tonnes, free, rubbed},
 	}
 	s.haul = b.in["tension_kN"] * s.ratio / s.advantage
 	s.stall = b.in["stall_kN"]
@@ -165,37 +165,37 @@ func solveAtMost(b *work) {
 	s := atMostOf(b, b.in["efficiency"])
 	b.kept = s
 	hold, first := s.weakest(true), s.weakest(false)
-	most, worst, arrives, breaks := b.u.Load(s.most), units.Percent(s.most/first.limit()), b.u.Load(s.most*s.parts), hundredths(b.in["mbl_kN"]/(s.parts*s.most), units.Down)
-	room := "none"
+	most, worst, arrives, breaks := b.u.Load(s.most), b.Use(s.most/first.limit()), b.u.Load(s.most*s.parts), hundredths(b.in["mbl_kN"]/(s.parts*s.most), units.Down)
+	room := b.Say("none")
 	if r := s.room(); r > 0 {
 		room = b.u.Capacity(r)
 	}
 	b.fact("hold", "Hold the {puller} to", b.u.Capacity(hold.limit()))
 	b.fact("need", "Haul planned, with friction", b.u.Load(s.haul))
 	b.fact("room", "Room between the two", room)
-	b.fact("first", "First piece over its limit", b.Words(first.name+", at "+b.u.Capacity(first.limit())))
+	b.fact("first", "First piece over its limit", b.Say("%s, at %s", first.name, b.u.Capacity(first.limit())))
 	if s.impossible {
-		b.fact("most", "The {puller} makes at most", units.None)
+		b.fact("most", "The {puller} can pull at most", units.None)
 	} else {
-		b.fact("most", "The {puller} makes at most", most)
-		b.fact("worst", "Worst piece then, where nothing rubs", b.Say("%s, %s of its limit", first.name, worst))
-		b.fact("arrives", "That may arrive at the tree as", arrives)
-		b.fact("break", "Line breaks at so many times that", breaks)
+		b.fact("most", "The {puller} can pull at most", most)
+		b.fact("worst", "Worst piece then, without friction", b.Say("%s, %s of its limit", first.name, worst))
+		b.fact("arrives", "Line tension that can give", arrives)
+		b.fact("break", "Breaking load ÷ that tension", breaks)
 	}
 
 	n, gamma := parts.Let("n", b.given("parts")).Of("parts"), parts.Let("γ", b.given("included_deg")).Of("angle between the legs")
 	eta, T := parts.Let("η", units.Significant(b.in["efficiency"], 3)).Of("efficiency of a sheave"), parts.Let("T", b.given("tension_kN")).Of("tension planned")
 	A, q, r := units.Significant(s.advantage, 4), units.Significant(s.ratio, 4), hundredths(s.pieces[mostSling].times, units.Up)
 	b.step("advantage", "Advantage of the {tackle} with friction", "A = 1 + η + … + ηⁿ⁻¹", A, "tension falls at each sheave", n, eta)
-	b.step("redirect", "Tension behind the {redirect} over that before", "q = (1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", q, sheaveFriction, gamma, eta)
-	b.step("need", "Haul planned, friction counted because it costs", "S = T·q/A", b.u.Load(s.haul), statics, T, parts.Let("q", q).Of("friction at the {redirect}"), parts.Let("A", A).Of("advantage"))
-	b.step("block", "Load on {block} and {strop} for each unit of haul, nothing rubbing", "r = 2·n·cos(γ/2)", r, "parallelogram of forces; friction is not counted on where it would spare something", n, gamma)
+	b.step("redirect", "Tension after the {redirect} ÷ tension before", "q = (1 + κ·cos(γ/2))/(1 − κ·cos(γ/2)), κ = (1 − η)/(1 + η)", q, sheaveFriction, gamma, eta)
+	b.step("need", "Planned haul, with friction: it adds to the haul", "S = T·q/A", b.u.Load(s.haul), statics, T, parts.Let("q", q).Of("friction at the {redirect}"), parts.Let("A", A).Of("advantage"))
+	b.step("block", "Load on {block} and {strop} per unit of haul, without friction", "r = 2·n·cos(γ/2)", r, "parallelogram of forces; friction is not relied on where it would reduce a load", n, gamma)
 	var limits []parts.Value
 	for i := range s.pieces {
 		if p := &s.pieces[i]; i != mostPuller {
 			f, times, of := "F"+subscript(i), [...]string{"", "n", "r", "r"}[i], n
 			if times == "r" {
-				of = parts.Let("r", r).Of("load for each unit of haul")
+				of = parts.Let("r", r).Of("load per unit of haul")
 			}
 			b.stepAs([...]string{"", "line_limit", "block_limit", "sling_limit"}[i], b.Say("Haul at which the limit is reached: %s", p.name), f+" = P/"+times, b.reached(*p),
 				b.Say("proportion"), parts.Let("P", b.u.Capacity(p.holds)).Of("limit"), of)
@@ -209,16 +209,16 @@ func solveAtMost(b *work) {
 		stall := parts.Let("", b.given("stall_kN")).Of("haul at stall")
 		switch b.text["limited_by"] {
 		case "device", "watched":
-			b.step("most", "The {puller} makes at most", "M = where it stops", most, asGiven, parts.Let("", b.given("setting_kN")).Of("it stops at"))
+			b.step("most", "The {puller} can pull at most", "M = where it stops", most, asGiven, parts.Let("", b.given("setting_kN")).Of("it stops at"))
 		case "grip":
-			b.step("most", "The {puller} makes at most", "M = the smaller of m·g and the stall", most, "a machine that pulls by driving makes at most its own weight, from memory", parts.Let("m", b.given("mass_kg")).Of("mass"), parts.Let("g", "9.80665\u00a0m/s²"), stall)
+			b.step("most", "The {puller} can pull at most", "M = the smaller of m·g and the stall", most, "a machine that pulls by driving makes at most its own weight, from memory", parts.Let("m", b.given("mass_kg")).Of("mass"), parts.Let("g", "9.80665\u00a0m/s²"), stall)
 		default:
-			b.step("most", "The {puller} makes at most", "M = the stall", most, asGiven, stall)
+			b.step("most", "The {puller} can pull at most", "M = the stall", most, asGiven, stall)
 		}
 		M := parts.Let("M", most).Of("at most")
 		b.step("worst", "Use of the worst piece then", "M/L", worst, "proportion", M, parts.Let("L", b.u.Capacity(first.limit())).Of("first piece"))
-		b.step("arrives", "Tension of the line then, nothing rubbing", "M·n", arrives, statics, M, n)
-		b.step("break", "Line breaks at so many times that", "B/(M·n)", breaks, "UK MCA MGN 308 (M+F), 2.1", parts.Let("B", b.given("mbl_kN")).Of("breaking load"), M, n)
+		b.step("arrives", "Tension of the line then, without friction", "M·n", arrives, statics, M, n)
+		b.step("break", "Breaking load ÷ that tension", "B/(M·n)", breaks, "UK MCA MGN 308 (M+F), 2.1", parts.Let("B", b.given("mbl_kN")).Of("breaking load"), M, n)
 	}
 	b.atMostNotes(s)
 }
@@ -229,26 +229,26 @@ func (b *work) atMostNotes(s atMost) {
 	switch {
 	case s.haul <= hold*(1+1e-9):
 	case s.pieces[mostPuller].limit() < first:
-		b.note("no_room", "There is no room: what may be needed is more than the {puller} is rated for. A stronger {puller} makes room, or one part more.", statics)
+		b.note("no_room", "No room: the haul that may be needed is above the rating of the {puller}. A stronger {puller} or one more part makes room.", statics)
 	default:
-		b.note("no_room", "There is no room: what may be needed is more than the gear may get. A stronger weakest piece makes room, and sheaves that rub less. More parts do not: each brings one more sheave.", statics)
+		b.note("no_room", "No room: the haul that may be needed is above what the gear may carry. A stronger weakest piece or freer sheaves make room. More parts do not: each adds a sheave.", statics)
 	}
 	switch {
 	case s.impossible:
-		b.note("impossible", "The stall given is below the rated pull, which no machine has. Give the greatest pull it can make; nothing is said of what it does at most here.", statics)
+		b.note("impossible", "The stall pull given is below the rated pull, which is impossible. Give the greatest pull it can make; the most it can do is not shown here.", statics)
 	case s.most > first:
 		b.note("at_most_over", "If the {puller} pulls all it can, a piece is over its limit. A device set below the number above stops it, or the gear must be stronger.", mgn)
 	case b.text["limited_by"] == "watched" && s.stall > first:
-		b.note("watched", "Only the one who watches keeps it from its stall, and there a piece is over its limit. A plan like that is near its limits at best.", words.CommonPractice)
+		b.note("watched", "Only the person watching keeps it from its stall, where a piece is over its limit. A plan like that is near its limits at best.", words.CommonPractice)
 	}
 	if s.haul > s.most && !s.impossible {
-		b.note("too_weak", "More is planned than the {puller} makes at all.", statics)
+		b.note("too_weak", "The planned haul is more than the {puller} can pull.", statics)
 	}
 	if b.text["limited_by"] == "device" {
-		b.note("device", "Try the device before it is counted on: a setting drifts, and a valve's is a pressure, not a pull.", words.CommonPractice)
+		b.note("device", "Test the device before relying on it: settings drift, and a valve is set to a pressure, not a pull.", words.CommonPractice)
 	}
-	b.note("rope_twice", "The rule for pulling: a line breaks at no less than twice the greatest pull of the machine, and the machine stalls well below half of what the weakest piece may carry.", mgn)
-	b.leftOut("Anchors, shackles, the {tackle}'s own {block}s and what holds at the {stem} have limits too. Here the tree stands; a plan takes the greatest loads until it falls by itself. A snatch loads every piece harder than a steady pull.")
+	b.note("rope_twice", "The pulling rule: the line should break at no less than twice the greatest pull of the machine, and the machine should stall well below half of what the weakest piece may carry.", mgn)
+	b.leftOut("Anchors, {shackle}s, the {tackle}'s own {block}s and the piece on the {stem} have limits too. Here the tree stands; a plan takes the greatest loads until it falls by itself. A snatch loads every piece harder than a steady pull.")
 }
 
 func drawAtMost(b *work, c *draw.Canvas) (title, desc string) {
@@ -267,10 +267,10 @@ func drawAtMost(b *work, c *draw.Canvas) (title, desc string) {
 		text := b.Say("%s: holds %s, gets %s·F", p.name, b.u.Capacity(p.holds), p.factor)
 		class := "label"
 		if i == mostPuller {
-			text = p.name + " " + b.given("rated_kN")
+			text = b.Say("%s %s", p.name, b.given("rated_kN"))
 		}
 		if !b.hidden {
-			text = p.name + " " + b.reached(*p)
+			text = b.Say("%s %s", p.name, b.reached(*p))
 			if *p == first {
 				class = "label-force"
 			}
@@ -287,7 +287,7 @@ func drawAtMost(b *work, c *draw.Canvas) (title, desc string) {
 				c.Path("hatch", "")
 			}
 		}
-		c.Label(draw.Label{Text: b.Words(text), Class: class, Only: true, Gap: c.Grow(2), Prio: draw.PrioMust,
+		c.Label(draw.Label{Text: text, Class: class, Only: true, Gap: c.Grow(2), Prio: draw.PrioMust,
 			Stands: []draw.Stand{{At: draw.Pt{X: x0, Y: base - thick - c.Font*0.75}, Toward: draw.Pt{X: 1, Y: 0}}}})
 		for _, line := range [...]struct {
 			class string
@@ -315,5 +315,5 @@ func drawAtMost(b *work, c *draw.Canvas) (title, desc string) {
 	b.grab(c, "stall", b.Say("The {puller} at most, %s", b.u.Load(s.most)), most, key, "", func(p draw.Pt) {
 		b.set(key, min((p.X-x0)/per, axis)*size, false)
 	})
-	return b.Say("The haul at which each piece may reach its limit"), b.Say("Planned is a haul of %s; the {puller} makes at most %s. It is to be held to %s.", b.u.Load(s.haul), b.u.Load(s.most), b.secret(b.u.Capacity(first.limit())))
+	return b.Say("Haul at which each piece may reach its limit"), b.Say("The planned haul is %s; the {puller} can pull at most %s. Hold it to %s.", b.u.Load(s.haul), b.u.Load(s.most), b.secret(b.u.Capacity(first.limit())))
 }

@@ -486,7 +486,7 @@ func JSON(request []byte) (out []byte) {
 	var l words.Locale
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = jsontext.Encode(broken(l, "This bench could not be worked out: there is a fault in the program. Nothing shown before counts."))
+			out = jsontext.Encode(broken(l, "This bench could not be worked out: there is a fault in the program. Ignore everything shown before."))
 		}
 	}()
 	req, err := parse(request)

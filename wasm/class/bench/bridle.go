@@ -33,15 +33,15 @@ var bridle = bench{
 		half := s.rigged / 2
 		return marking.Wanted{Value: s.most(), Dim: units.Kilonewtons, Way: units.Up, Tolerance: 0.1, Slips: []marking.Slip{
 			{Value: s.pull / 2, Says: "That is half the pull: it would be so only with the legs side by side."},
-			{Value: s.pull / (2 * math.Cos(s.rigged)), Says: "That is with the whole angle in the cosine: it is half the angle that counts."},
-			{Value: s.pull / (2 * math.Sin(half)), Says: "That is with the sine of half the angle between the legs: it is the cosine."},
+			{Value: s.pull / (2 * math.Cos(s.rigged)), Says: "The cosine is of half the angle, not the whole."},
+			{Value: s.pull / (2 * math.Sin(half)), Says: "Sine in place of cosine of half the angle between the legs."},
 			{Value: s.pull, Says: "That is the whole pull: a leg carries it at 120° between the legs, or where the other hangs slack."},
 		}}
 	},
 	solve: func(b *work) {
 		s := bridleAt(b.in["pull_kN"], b.in["included_deg"]*rigging.Deg, b.in["off_deg"]*rigging.Deg, b.text["legs"] != bridleFixed)
 		b.kept = s
-		b.fact("load", "Harder loaded leg and its anchor carry", b.u.Load(s.most()))
+		b.fact("load", "Load on the harder loaded leg and its anchor", b.u.Load(s.most()))
 		F, gamma := parts.Let("F", b.u.Load(s.pull)).Of("pull"), parts.Let("γ", b.degrees(s.now)).Of("angle between the legs")
 		off := parts.Let("δ", b.degrees(s.off)).Of("pull off the middle")
 		const source words.Text = "equilibrium of the junction"
@@ -62,7 +62,7 @@ var bridle = bench{
 			}
 		}
 		b.step("load", "Harder loaded leg", "T = the greater of T₁ and T₂", b.u.Load(s.most()), "the weakest link counts", legs...)
-		b.worked("factor", "Times the pull", hundredths(s.most()/s.pull, units.Up), "T/F", "proportion", parts.Let("T", b.u.Load(s.most())), F)
+		b.worked("factor", "Leg load ÷ pull", hundredths(s.most()/s.pull, units.Up), "T/F", "proportion", parts.Let("T", b.u.Load(s.most())), F)
 		if s.slack[0] || s.slack[1] {
 			b.note("slack", "The pull comes from outside the legs: one hangs slack, the other swings into line and carries all of it.", source)
 		}

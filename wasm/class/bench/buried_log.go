@@ -27,7 +27,7 @@ var buriedLog = bench{
 		{key: "soil_factor", label: "Soil factor", dim: units.Plain, low: 0.1, high: 5, start: "1", step: 0.1, fine: 0.05, suggest: &offer.LogSoils, help: "1 for undisturbed loam."},
 		groundFactor,
 	},
-	question: "What may the {buried log} be counted on for? The picture gives what the soil bears.",
+	question: "What load may the {buried log} be relied on for? The picture gives what the soil bears.",
 	guess: func(b *work) marking.Wanted {
 		s := b.kept.(buriedState)
 		want := marking.Wanted{Value: s.holds, Dim: units.Kilonewtons, Way: units.Down, Tolerance: 0.03, Slips: []marking.Slip{
@@ -48,8 +48,8 @@ var buriedLog = bench{
 		if s.problem != nil {
 			holds, lets = b.Say(notKnown), b.Say(notKnown)
 		}
-		b.fact("holds", "The {buried log} is counted on for", holds)
-		b.fact("lets", "It lets go at, by the table", lets)
+		b.fact("holds", "Load relied on for the {buried log}", holds)
+		b.fact("lets", "It lets go at (table)", lets)
 		if s.problem != nil {
 			b.note("outside_table", "%s.", buriedSource(), words.Capital(b.Error(s.problem)))
 		}
@@ -60,12 +60,12 @@ var buriedLog = bench{
 		b.step("lets", "Where the log lets go", "G = p·d·(L − s)·k", lets, buriedSource(),
 			p, d, L,
 			parts.Let("s", units.Significant(rigging.BuriedLogSlot/b.u.Units[units.Metres].Size, 3)+b.u.Suffix(units.Metres)).Of("slot for the rope, 1 ft"), k)
-		b.step("holds", "What is counted on", "H = G/f", holds, words.CommonPractice, parts.Let("G", lets).Of("lets go"), b.factor())
+		b.step("holds", "Load relied on", "H = G/f", holds, words.CommonPractice, parts.Let("G", lets).Of("lets go"), b.factor())
 		if s.depth > deepestListed || s.slope < flattestListed {
 			b.note("end_of_table", "The table ends at 7 ft of depth and at a slope of 1:4, 14°: what is deeper or flatter counts as that.", buriedSource())
 		}
 		b.worked("pressure", "The soil bears on its face", b.pressure(s.pressure*s.soil), "p·k", buriedSource(), p, k)
-		b.worked("slender", "Length over diameter", units.Decimal(units.Round(s.length/s.diameter, 0.1, units.Up), 1), "L/d", "proportion", L, d)
+		b.worked("slender", "Length ÷ diameter", units.Decimal(units.Round(s.length/s.diameter, 0.1, units.Up), 1), "L/d", "proportion", L, d)
 		b.note("breaking", "The manual sizes the log for the breaking load of the line: where it lets go before the line breaks, a plan says so.", buriedSource())
 		b.note("slender", "A log more than 5 times as long as thick may break before the soil gives.", buriedSource())
 		b.leftOut("Left out: soil that was dug before, a trench wall that crumbles, water in the trench, a rotten log.")
@@ -184,5 +184,5 @@ func drawBuriedLog(b *work, c *draw.Canvas) (title, desc string) {
 	b.grab(c, "log", b.Say("Log, %s deep", b.given("depth_m")), log, "", "-depth_m", func(p draw.Pt) {
 		b.set("depth_m", (p.Y-ground)/m, true)
 	})
-	return b.Say("{Buried log}"), b.Say("Seen along the log: it lies %s deep and is pulled %s above level. It is counted on for %s.", b.given("depth_m"), b.degrees(s.slope), counted)
+	return b.Say("{Buried log}"), b.Say("Seen along the log: it lies %s deep and is pulled %s above level. It is relied on for %s.", b.given("depth_m"), b.degrees(s.slope), counted)
 }

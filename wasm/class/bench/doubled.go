@@ -23,7 +23,7 @@ var doubled = bench{
 		{key: "included_deg", label: "Angle between the legs", dim: units.Degrees, high: 150, start: "70", step: 1, fine: 0.1},
 		{key: "tension_kN", label: "Tension at the {puller}", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 500, start: "10", step: 1, fine: 0.1},
 		{key: "efficiency", label: "Efficiency of the sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &offer.Sheaves,
-			help: "Tension in over tension out at a half-turn of rope; 1 is without friction."},
+			help: "Tension on the load side ÷ tension on the hauling side, for a turn of 180°. 1 is without friction."},
 	},
 	question: "With how much does the line pull on the {stem}?",
 	guess: func(b *work) marking.Wanted {
@@ -32,7 +32,7 @@ var doubled = bench{
 			{Value: 2 * s.haul * math.Cos(s.angle/2), Says: "That leaves out friction: the leg to the {dead end} pulls less than the hauled one."},
 			{Value: 2 * s.haul, Says: "That is twice the tension: it would be so only with the legs side by side and no friction."},
 			{Value: s.haul + s.dead, Says: "That adds the two tensions as numbers: they pull in different directions."},
-			{Value: 2 * s.haul * math.Cos(s.angle), Says: "That is with the whole angle in the cosine: it is half the angle that counts."},
+			{Value: 2 * s.haul * math.Cos(s.angle), Says: "The cosine is of half the angle, not the whole."},
 			{Value: s.haul, Says: "That is one leg alone."},
 		}}
 	},
@@ -47,10 +47,10 @@ var doubled = bench{
 			T2, gamma, parts.Let("η", units.Significant(s.efficiency, 3)).Of("efficiency of the sheave"))
 		b.step("load", "Pull on the {stem}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.Load(s.load), "parallelogram of forces",
 			parts.Let("T₁", b.u.Load(s.dead)), T2, gamma)
-		b.worked("most", "{Block} and {strop} on the {stem} get at most", b.u.Load(s.most), "2·T₂·cos(γ/2)", "parallelogram of forces; friction is not counted on where it would spare something", T2, gamma)
+		b.worked("most", "{Block} and {strop} on the {stem} get at most", b.u.Load(s.most), "2·T₂·cos(γ/2)", "parallelogram of forces; friction is not relied on where it would reduce a load", T2, gamma)
 		b.worked("dead_most", "The anchor of the {dead end} gets at most", b.u.Load(s.haul), "T₂, whole", "without friction both legs pull alike", T2)
 		b.worked("gain", "Times the tension at the {puller}", hundredths(s.load/s.haul, units.Down), "R/T₂", "proportion", parts.Let("R", b.u.Load(s.load)), T2)
-		b.worked("rope", "Rope to haul over the {stem}'s way", hundredths(s.rope, units.Up), "2·cos(γ/2)", "both legs shorten alike", gamma)
+		b.worked("rope", "Rope to haul ÷ travel of the {stem}", hundredths(s.rope, units.Up), "2·cos(γ/2)", "both legs shorten alike", gamma)
 		b.note("stall", "The {strop} and {block} on the {stem} are to be chosen for what the {puller} makes at most, doubled: friction is not counted on there.", words.CommonPractice)
 		b.note("between", "Nobody stands between the legs.", words.CommonPractice)
 		b.leftOut("Left out: how steep the legs run, and the weight and stretch of the rope.")

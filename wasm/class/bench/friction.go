@@ -26,7 +26,7 @@ var friction = bench{
 		{key: "blocks", label: "{Block}s", dim: units.Count, low: 1, high: 6, start: "3", step: 1, fine: 1, when: frictionOverBlocks},
 		{key: "included_deg", label: "Angle between the legs at each", dim: units.Degrees, high: 180, start: "90", step: 1, fine: 0.1, when: frictionOverBlocks},
 		{key: "efficiency", label: "Efficiency of each sheave", dim: units.Plain, low: 0.5, high: 1, start: "0.9", step: 0.01, fine: 0.01, suggest: &offer.Sheaves, when: frictionOverBlocks,
-			help: "Tension in over tension out at a half-turn of rope; 1 is without friction."},
+			help: "Tension on the load side ÷ tension on the hauling side, for a turn of 180°. 1 is without friction."},
 		{key: "turns", label: "Turns round it", dim: units.Plain, low: 0.25, high: 4, start: "1", step: 0.25, fine: 0.05, when: frictionRoundStem},
 		{key: "friction", label: "Coefficient of friction", dim: units.Plain, low: 0.05, high: 0.6, start: "0.3", step: 0.01, fine: 0.01, suggest: &ropeFrictions, when: frictionRoundStem},
 	},
@@ -61,13 +61,13 @@ var friction = bench{
 		b.kept = s
 		t := parts.Let("T₁", b.u.Load(s.in)).Of("tension at the loaded end")
 		if s.round {
-			b.fact("out", "The tail has to hold at least", b.u.Load(s.out))
+			b.fact("out", "Least hold at the tail", b.u.Load(s.out))
 			wrap := []parts.Value{t, parts.Let("μ", units.Significant(s.friction, 3)).Of("coefficient of friction"),
 				parts.Let("β", "2π·"+units.Significant(s.turns, 4)+" = "+units.Significant(2*math.Pi*s.turns, 5)).Of("wrap in radians")}
 			const source words.Text = "Euler and Eytelwein, rope round a fixed body"
 			b.step("out", "Tension at the tail that just holds", "T₂ = T₁/e^(μ·β)", b.u.Load(s.out), source, wrap...)
-			b.worked("ratio", "The load over that", units.Grouped(units.Decimal(units.Round(s.ratio, max(0.01, units.DigitStep(s.ratio, 4)), units.Down), -1)), "T₁/T₂ = e^(μ·β)", source, wrap[1:]...)
-			b.worked("haul", "To haul it in instead", b.u.Load(s.haul), "T₂ = T₁·e^(μ·β)", source, wrap...)
+			b.worked("ratio", "Load ÷ hold", units.Grouped(units.Decimal(units.Round(s.ratio, max(0.01, units.DigitStep(s.ratio, 4)), units.Down), -1)), "T₁/T₂ = e^(μ·β)", source, wrap[1:]...)
+			b.worked("haul", "Pull to haul it in instead", b.u.Load(s.haul), "T₂ = T₁·e^(μ·β)", source, wrap...)
 			b.note("wet", "Friction is a range, not a number: wet, icy or stripped bark and stiff or slippery rope change it. Take the low end to hold, the high end to haul.", words.CommonPractice)
 			b.leftOut("Left out: ropes crossing on each other, bark crushing, heat that melts {fibre} rope on a fast run.")
 			return
@@ -80,7 +80,7 @@ var friction = bench{
 			parts.Let("r", rise), parts.Let("n", units.Decimal(float64(s.blocks), 0)).Of("{block}s"))
 		b.worked("ratio", "Times the loaded end", hundredths(s.out/s.in, units.Up), "T₂/T₁", "proportion", parts.Let("T₂", b.u.Load(s.out)), t)
 		b.worked("each", "Rise at each {block}", units.Percent(s.ratio-1), "r − 1", "proportion", parts.Let("r", rise))
-		b.worked("through", "That haul reaches the loaded end, if nothing rubs, as", b.u.Load(s.out), "T₂, whole", "friction is not counted on where it would spare something", parts.Let("T₂", b.u.Load(s.out)))
+		b.worked("through", "That haul reaches the loaded end, if nothing rubs, as", b.u.Load(s.out), "T₂, whole", "friction is not relied on where it would reduce a load", parts.Let("T₂", b.u.Load(s.out)))
 		gamma := parts.Let("γ", b.degrees(s.angle)).Of("angle between the legs")
 		b.worked("anchor", "First {block}'s anchor gets, with friction", b.u.Load(s.anchor), "√(T₁² + (r·T₁)² + 2·r·T₁²·cos γ)", "parallelogram of forces", t, parts.Let("r", rise), gamma)
 		b.worked("anchor_most", "At most, if nothing rubs", b.u.Load(s.anchorMost), "2·T₂·cos(γ/2)", "parallelogram of forces; without friction", parts.Let("T₂", b.u.Load(s.out)), gamma)
@@ -190,7 +190,7 @@ func drawFriction(b *work, c *draw.Canvas) (title, desc string) {
 		}
 		b.set("included_deg", 2*math.Atan2(math.Abs(d.X), max(d.Y, 0))/rigging.Deg, false)
 	})
-	return b.Say("A rope over {block}s, one after another"), b.Say("A rope under %s runs over %s with %s between its legs at each. At the hauling end it is under %s.", b.u.Load(s.in), words.CountOf(s.blocks, "{block}", "{block}s"), b.degrees(s.angle), b.secret(b.u.Load(s.out)))
+	return b.Say("A rope over {block}s, one after another"), b.Say("A rope under %s runs over %s with %s between its legs at each. At the hauling end it is under %s.", b.u.Load(s.in), b.Count(s.blocks, "1 {block}", "%s {block}s"), b.degrees(s.angle), b.secret(b.u.Load(s.out)))
 }
 
 func drawWraps(b *work, c *draw.Canvas, s frictionState, first, last string) {

@@ -113,8 +113,8 @@ func solveHinge(b *work) {
 	}
 	holds := func(kNm float64) string { return b.u.Quantity(kNm, units.KilonewtonMetres, units.Down) }
 	times := hundredths(s.bending/s.usualBending, units.Up)
-	b.fact("bending", "Moment to bend it over, the line has to supply", b.moment(s.bending))
-	b.fact("times", "Times a {hinge} of a tenth of the diameter", times)
+	b.fact("bending", "Bending moment the line must supply", b.moment(s.bending))
+	b.fact("times", "Factor on a {hinge} of a tenth of the diameter", times)
 	b.fact("right", "Relied on to the side, pulled to the right", holds(s.toRight))
 	b.fact("left", "Relied on to the side, pulled to the left", holds(s.toLeft))
 	strip := []parts.Value{parts.Let("σ", b.given("strength_MPa")).Of("bending strength, green"), parts.Let("b", b.centis(s.Length)).Of("length, 80 % of the diameter"),

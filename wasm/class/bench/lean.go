@@ -104,14 +104,14 @@ func solveLean(b *work) {
 		b.note("lost", "This line cannot pull the tree over all the way. There is no number for that.", leverStatics)
 	} else {
 		b.fact("peak", "Greatest tension through the fall", b.u.Load(pull.Peak/rigging.KN))
-		b.fact("commit", "From there on it goes by itself", b.Say("%s of turn", b.degrees(pull.Commit)))
+		b.fact("commit", "Falls by itself from", b.Say("%s of turn", b.degrees(pull.Commit)))
 	}
 	b.fact("weight", "Weight above the {hinge}, of %s", b.u.Load(s.weight), b.u.Quantity(s.mass, units.Kilograms, units.Up))
 	b.fact("behind", "Its lever behind the {hinge}", b.metres(s.behind))
 	b.fact("hinge", "Moment that bends the {hinge}", b.moment(s.hinge))
 	b.step("weight", "Weight", "W = m·g", b.u.Load(s.weight), "standard gravity 9.80665 m/s²", parts.Let("m", b.u.Quantity(s.mass, units.Kilograms, units.Up)).Of("mass above the {hinge}"))
-	b.step("behind", "Lever of the weight", "x = z·sin λ + o·c", b.metres(s.behind), "centre of two masses",
-		parts.Let("z", b.metres(pull.Body.CentreHeight)).Of("height of the mass centre along the stem"), parts.Let("λ", b.given("lean_deg")).Of("{lean} back"), parts.Let("o", b.given("crown_offset_m")).Of("{crown} back"),
+	b.step("behind", "Lever of the weight", "x = z·sin λ + o·c", b.metres(s.behind), "{centre} of two masses",
+		parts.Let("z", b.metres(pull.Body.CentreHeight)).Of("height of the {centre} of mass along the stem"), parts.Let("λ", b.given("lean_deg")).Of("{lean} back"), parts.Let("o", b.given("crown_offset_m")).Of("{crown} back"),
 		parts.Let("c", units.Percent(pull.Body.CrownMass/pull.Body.Mass)).Of("of the mass is {crown}"))
 	b.stepAs("hinge", b.Say("Bending the {hinge}"), "M = σ·b·t²/4", b.moment(s.hinge), b.Say("beam theory, fully plastic; hinge by %s", hingeGuideSource()),
 		parts.Let("σ", b.u.Quantity(setup.Tree.Strength/rigging.MPa, units.Megapascals, units.Up)).Of("bending strength, green"), parts.Let("b", b.centis(setup.Hinge.Length)).Of("80 % of the diameter"),
@@ -120,7 +120,7 @@ func solveLean(b *work) {
 	if !s.lost {
 		b.step("peak", "Greatest tension through the fall", "the largest of T(φ) = (W·x(φ) + M)/k(φ), M = 0 once the face has closed", b.u.Load(pull.Peak/rigging.KN),
 			"the same solution as for a plan", parts.Let("φ", b.degrees(pull.PeakTurn)).Of("turn of the tree where it is greatest"))
-		b.step("commit", "From where it goes by itself", "the first φ from which T(φ) stays 0", b.degrees(pull.Commit), "the same solution as for a plan", W, M)
+		b.step("commit", "Falls by itself from", "the first φ from which T(φ) stays 0", b.degrees(pull.Commit), "the same solution as for a plan", W, M)
 	}
 	switch {
 	case s.lost:

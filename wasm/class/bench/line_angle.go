@@ -55,7 +55,7 @@ var slopeOfLine = bench{
 		b.fact("turn", "Moment that turns the tree", turns)
 		b.fact("share", "Share of the pull that turns it", percentLeft(s.lever/s.height))
 		b.fact("lever", "Lever of the line", b.metres(s.lever))
-		b.fact("press", "Presses down on the {hinge}", b.u.Load(s.press))
+		b.fact("press", "Force down on the {hinge}", b.u.Load(s.press))
 		b.fact("best", "Greatest lever with this rope of %s", b.Say("%s at 45°", b.metres(s.rope/2)), b.metres(s.rope))
 		b.step("angle", "Angle of the line from level", "β = arctan(h/d)", b.degrees(s.angle), "trigonometry", h.Of("height of the line"), d.Of("distance of the anchor"))
 		b.step("share", "Share of the pull that turns the tree", "s = cos β", percentLeft(s.lever/s.height), "parallelogram of forces", beta)

@@ -44,7 +44,7 @@ var machine = bench{
 	solve: func(b *work) {
 		s := machineAt(b.in, b.in["elevation_deg"])
 		b.kept = s
-		b.fact("holds", "The machine holds a level pull of", b.u.Capacity(s.holds))
+		b.fact("holds", "Level pull the machine holds", b.u.Capacity(s.holds))
 		limit, least := words.Text("grip on the ground"), words.Text("H = the least of K and the rated pull, never less than 0")
 		switch {
 		case !s.stands:
@@ -62,8 +62,8 @@ var machine = bench{
 			w, parts.Let("m", b.u.Quantity(s.mass, units.Kilograms, units.Nearest)), parts.Let("μ", units.Significant(s.traction, 3)).Of("traction"), parts.Let("α", b.degrees(s.slope)).Of("slope"), parts.Let("U", b.u.Quantity(s.uplift, units.Kilonewtons, units.Up)))
 		b.step("holds", "What it holds", least, b.u.Capacity(s.holds), "the weakest link counts",
 			parts.Let("K", b.u.Quantity(s.grip, units.Kilonewtons, units.Down)), parts.Let("", b.u.Capacity(s.rated)).Of("rated pull"))
-		b.worked("asked", "The rope asks of it, level", b.u.Load(s.asked), "A = T·cos ε", "statics", parts.Let("T", b.u.Load(s.tension)), parts.Let("ε", b.degrees(s.rope)))
-		b.worked("use", "Asked over held", units.Percent(rigging.Use(s.asked, s.holds)), "A/H", "proportion", parts.Let("A", b.u.Load(s.asked)), parts.Let("H", b.u.Capacity(s.holds)))
+		b.worked("asked", "Level pull on it", b.u.Load(s.asked), "A = T·cos ε", "statics", parts.Let("T", b.u.Load(s.tension)), parts.Let("ε", b.degrees(s.rope)))
+		b.worked("use", "Asked ÷ held", b.Use(rigging.Use(s.asked, s.holds)), "A/H", "proportion", parts.Let("A", b.u.Load(s.asked)), parts.Let("H", b.u.Capacity(s.holds)))
 		b.fact("limit", "What limits it", b.Say(limit))
 		b.published("range", "Traction is a range for each ground; the low end is offered. Mud, frost, leaves and slash hold less.", rigging.TractionTable()[0].Source)
 		b.leftOut("Left out: tipping over, one axle or track bearing more than the other, brakes that do not hold, a blade dug in.")

@@ -43,14 +43,14 @@ var pullOffLay = bench{
 		b.kept = s
 		M, theta, B := parts.Let("M", b.moment(s.pull)), parts.Let("θ", b.given("off_deg")), parts.Let("B", b.given("back_kNm"))
 		b.fact("side", "Side moment on the {hinge}, to the right", b.moment(s.side))
-		b.fact("drift", "The tree wants to go off the {lay} by", b.degrees(s.drift))
+		b.fact("drift", "The tree is drawn off the {lay} by", b.degrees(s.drift))
 		b.fact("forward", "Moment left toward the {lay}", b.u.Quantity(s.forward, units.KilonewtonMetres, units.Down))
 		b.fact("lost", "Share of the pull lost toward the {lay}", units.Percent(1-math.Cos(s.off)))
 		b.step("pull", "Moment of the pull, the way the line runs", "M = T·h·d/√(h² + d²)", b.moment(s.pull), leverStatics, parts.Let("T", b.given("tension_kN")).Of("tension"),
 			parts.Let("h", b.given("attach_m")).Of("height of the line"), parts.Let("d", b.given("distance_m")).Of("distance of the anchor"))
 		b.step("side", "Side moment", "S = M·sin θ", b.moment(s.side), "parts of a moment at right angles", M, theta.Of("angle off the {lay}"))
 		b.step("forward", "Moment left toward the {lay}", "F = M·cos θ − B", b.u.Quantity(s.forward, units.KilonewtonMetres, units.Down), "parts of a moment at right angles", M, theta, B.Of("back {lean}"))
-		b.step("drift", "Where the tree wants to go, from the {lay}", "δ = arctan(S/F); past 90° where F is negative", b.degrees(s.drift), "statics; the same as in a plan's report", parts.Let("S", b.moment(s.side)),
+		b.step("drift", "Direction the tree is drawn, from the {lay}", "δ = arctan(S/F); past 90° where F is negative", b.degrees(s.drift), "statics; the same as in a plan's report", parts.Let("S", b.moment(s.side)),
 			parts.Let("F", b.u.Quantity(s.forward, units.KilonewtonMetres, units.Down)))
 		b.step("lost", "Share lost toward the {lay}", "1 − cos θ", units.Percent(1-math.Cos(s.off)), "parts of a moment at right angles", theta)
 		switch {

@@ -30,7 +30,7 @@ var pickets = bench{
 		woodFactor(),
 		{key: "pull_kN", label: "Pull on the pickets", dim: units.Kilonewtons, way: units.Up, low: 0.1, high: 25, start: "3", step: 0.5, fine: 0.1},
 	},
-	question: "What may the pickets be counted on for, together?",
+	question: "What load may the pickets be relied on for, together?",
 	guess: func(b *work) marking.Wanted {
 		s := b.kept.(picketState)
 		want := marking.Wanted{Value: s.holds, Dim: units.Kilonewtons, Way: units.Down, Tolerance: 0.03}
@@ -58,13 +58,13 @@ var pickets = bench{
 		s := picketsAt(b.text["group"], int(b.in["steel"]), b.in["soil_factor"], b.in["factor"])
 		s.pull = b.in["pull_kN"]
 		b.kept = s
-		b.fact("holds", "The pickets are counted on for", b.u.Capacity(s.holds))
+		b.fact("holds", "Load relied on for the pickets", b.u.Capacity(s.holds))
 		lets := b.u.Capacity(s.lets)
 		single := b.u.Capacity(s.single * s.soil)
 		const steel words.Text = "Natural Disasters Organisation (Australia), Disaster Rescue, para 8.3"
 		if s.steel {
 			b.step("single", "One of them alone", "H₁ = 350 kg·g", single, steel)
-			b.step("holds", "What is counted on", "H = n·H₁, at most 2 t", b.u.Capacity(s.holds), steel,
+			b.step("holds", "Load relied on", "H = n·H₁, at most 2 t", b.u.Capacity(s.holds), steel,
 				parts.Let("n", units.Decimal(float64(s.pickets), 0)).Of("pickets"), parts.Let("H₁", single))
 			b.note("as_driven", "Steel pickets 1.5 m long and 25 mm thick, driven at 45° two thirds into good ground, at least 1 m apart.", steel)
 		} else {
@@ -72,13 +72,13 @@ var pickets = bench{
 			b.stepAs("lets", b.Say("Where they let go"), "G = G₀·k", lets, b.Source(s.source), parts.Let("G₀", b.u.Capacity(s.lets/s.soil)).Of("%s in loam, by the table", b.text["group"]), k)
 			b.stepAs("single", b.Say("One of them alone"), "G₁·k", single, b.Source(rigging.PicketHolds()[0].Source), parts.Let("G₁", b.u.Capacity(s.single)).Of("one in loam, by the table"), k)
 			b.published("as_driven", "Wooden pickets 3 in thick and 5 ft long, driven 3 to 4 ft into undisturbed ground, leaning 15° back from the load, rows 3 to 6 ft apart.", rigging.PicketHolds()[0].Source)
-			b.step("holds", "What is counted on", "H = G/f", b.u.Capacity(s.holds), words.CommonPractice, parts.Let("G", lets).Of("let go"), b.factor())
-			b.fact("lets", "They let go at, by the table", lets)
+			b.step("holds", "Load relied on", "H = G/f", b.u.Capacity(s.holds), words.CommonPractice, parts.Let("G", lets).Of("let go"), b.factor())
+			b.fact("lets", "They let go at (table)", lets)
 		}
 		b.fact("single", s.alone(), single)
-		b.worked("pull", "Pull on them", b.u.Load(s.pull), "F = pull on the pickets", asGiven)
-		b.worked("use", "Pull over what is counted on", units.Percent(rigging.Use(s.pull, s.holds)), "F/H", "proportion", parts.Let("F", b.u.Load(s.pull)), parts.Let("H", b.u.Capacity(s.holds)))
-		b.note("no_table", "No other group stands in the table: do not reckon one from these.", words.CommonPractice)
+		b.worked("pull", "Pull on the pickets", b.u.Load(s.pull), "F = pull on the pickets", asGiven)
+		b.worked("use", "Pull ÷ load relied on", b.Use(rigging.Use(s.pull, s.holds)), "F/H", "proportion", parts.Let("F", b.u.Load(s.pull)), parts.Let("H", b.u.Capacity(s.holds)))
+		b.note("no_table", "No other group is in the table: do not work one out from these.", words.CommonPractice)
 		b.leftOut("Left out: a pull that rises, rotten or split pickets, rain that softens the ground, slack lashings.")
 		b.anchorNote()
 	},

@@ -30,8 +30,8 @@ var redirect = bench{
 	guess: func(b *work) marking.Wanted {
 		s := b.kept.(redirectState)
 		return marking.Wanted{Value: s.load, Dim: units.Kilonewtons, Way: units.Up, Tolerance: 0.1, Slips: []marking.Slip{
-			{Value: 2 * s.in * math.Cos(s.angle), Says: "That is with the whole angle in the cosine: it is half the angle that counts."},
-			{Value: 2 * s.in * math.Sin(s.angle/2), Says: "That is with the sine of half the angle between the legs: it is the cosine."},
+			{Value: 2 * s.in * math.Cos(s.angle), Says: "The cosine is of half the angle, not the whole."},
+			{Value: 2 * s.in * math.Sin(s.angle/2), Says: "Sine in place of cosine of half the angle between the legs."},
 			{Value: 2 * s.in, Says: "That is twice the tension: it would be so only where the legs lie side by side."},
 		}}
 	},
@@ -49,7 +49,7 @@ var redirect = bench{
 			parts.Let("η", units.Significant(s.efficiency, 3)).Of("efficiency of the sheave"))
 		b.step("load", "Load on the {block}", "R = √(T₁² + T₂² + 2·T₁·T₂·cos γ)", b.u.Load(s.load), "parallelogram of forces",
 			parts.Let("T₁", b.u.Load(s.in)), parts.Let("T₂", b.u.Load(s.out)), parts.Let("γ", b.degrees(s.angle)))
-		b.worked("most", "At most, if nothing rubs at that haul", b.u.Load(s.most), "2·T₂·cos(γ/2)", "parallelogram of forces; friction is not counted on where it would spare something",
+		b.worked("most", "At most, if nothing rubs at that haul", b.u.Load(s.most), "2·T₂·cos(γ/2)", "parallelogram of forces; friction is not relied on where it would reduce a load",
 			parts.Let("T₂", b.u.Load(s.out)), parts.Let("γ", b.degrees(s.angle)))
 		b.worked("factor", "Times the tension", hundredths(s.load/s.in, units.Up), "R/T₁", "proportion", parts.Let("R", b.u.Load(s.load)), parts.Let("T₁", b.u.Load(s.in)))
 		b.note("bight", "Nobody stands inside the angle of the rope: if the {block} or its anchor lets go, the rope flies there.", words.CommonPractice)

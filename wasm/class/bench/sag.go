@@ -19,7 +19,7 @@ var sag = bench{
 		"no tension removes it altogether. At its ends the rope pulls off the straight line.",
 	inputs: []input{
 		{key: "tension_kN", label: "Tension along the line", dim: units.Kilonewtons, low: 0.05, high: 300, start: "3", step: 0.5, fine: 0.05},
-		{key: "mass_kgpm", label: "Mass of the rope, a length", dim: units.KilogramsPerMetre, low: 0.01, high: 10, start: "0.5", step: 0.05, fine: 0.01, suggest: &offer.RopeMasses},
+		{key: "mass_kgpm", label: "Rope mass per length", dim: units.KilogramsPerMetre, low: 0.01, high: 10, start: "0.5", step: 0.05, fine: 0.01, suggest: &offer.RopeMasses},
 		{key: "span_m", label: "Level distance between the ends", dim: units.Metres, low: 2, high: 300, start: "40", step: 1, fine: 0.1},
 		{key: "rise_m", label: "One end higher by", dim: units.Metres, low: 0, high: 60, start: "0", step: 1, fine: 0.1},
 	},
@@ -55,7 +55,7 @@ var sag = bench{
 		length, tension := parts.Let("C", b.metres(s.length)).Of("straight from end to end"), parts.Let("T", b.u.Quantity(s.tension/rigging.KN, units.Kilonewtons, units.Nearest)).Of("tension")
 		ends := []parts.Value{parts.Let("c", b.metres(c)), parts.Let("L", b.metres(s.chord.X)).Of("level distance"), parts.Let("h", b.metres(s.chord.Z)).Of("one end higher")}
 		b.step("metre", "Weight of a metre of rope", "w = m·g", units.Significant(per, 4)+"\u00a0N/m", "by definition", parts.Let("m", b.u.Quantity(s.mass, units.KilogramsPerMetre, units.Nearest)).Of("mass"), parts.Let("g", "9.80665\u00a0m/s²"))
-		b.step("shallow", "Near enough for a taut rope", "f ≈ w·C²/(8·T)", b.sag(per*s.length*s.length/(8*s.tension)), "parabola, any statics text",
+		b.step("shallow", "Approximation for a taut rope", "f ≈ w·C²/(8·T)", b.sag(per*s.length*s.length/(8*s.tension)), "parabola, any statics text",
 			w, length, tension)
 		b.step("sag", "Exactly, by the catenary", "f = c·cosh(k)·(cosh(L/(2·c)) − 1), c = T·L/(C·w), k = arsinh(h/(2·c·sinh(L/(2·c))))", b.sag(s.sag.Mid), "catenary, any statics text",
 			ends...)
@@ -63,7 +63,7 @@ var sag = bench{
 			ends...)
 		weight := b.u.Load(s.weight / rigging.KN)
 		b.worked("weight", "The rope weighs", weight, "G = w·C", "by definition; taken as long as the straight line", w, length)
-		b.worked("share", "Of its tension", units.Decimal(units.Round(s.weight/s.tension*100, 0.1, units.Up), -1)+"\u00a0%", "G/T", "proportion", parts.Let("G", weight), tension)
+		b.worked("share", "Share of its tension", units.Decimal(units.Round(s.weight/s.tension*100, 0.1, units.Up), -1)+"\u00a0%", "G/T", "proportion", parts.Let("G", weight), tension)
 		if s.weight > s.tension/rigging.SagCounts {
 			b.note("heavy", "The rope weighs more than a twentieth of its tension. A plan leaves the sag out: do not trust its angles here.", "catenary")
 		}

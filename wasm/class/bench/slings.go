@@ -37,8 +37,8 @@ var slings = bench{
 		if s.hitch == hitchBasket {
 			want.Slips = []marking.Slip{
 				{Value: 2 * s.straight, Says: "That is twice a straight leg: it is so only with the legs side by side."},
-				{Value: 2 * s.straight * math.Cos(s.angle), Says: "That is with the whole angle in the cosine: it is half the angle that counts."},
-				{Value: 2 * s.straight * math.Sin(s.angle/2), Says: "That is with the sine of half the angle: it is the cosine."},
+				{Value: 2 * s.straight * math.Cos(s.angle), Says: "The cosine is of half the angle, not the whole."},
+				{Value: 2 * s.straight * math.Sin(s.angle/2), Says: "Sine in place of cosine of half the angle."},
 			}
 		} else {
 			want.Slips = []marking.Slip{
@@ -70,7 +70,7 @@ var slings = bench{
 		default:
 			b.step("holds", "Holds in a straight pull", "P = W", b.u.Capacity(s.holds), "by definition of the tag", w)
 		}
-		b.worked("factor", "Times a straight leg", hundredths(s.hitchFactor*s.factor, units.Down), "P/W", "proportion", parts.Let("P", b.u.Capacity(s.holds)), w)
+		b.worked("factor", "Hold ÷ a straight leg", hundredths(s.hitchFactor*s.factor, units.Down), "P/W", "proportion", parts.Let("P", b.u.Capacity(s.holds)), w)
 		b.leftOut("Left out: sharp edges, bark and knots under the {strop}, wear, jerks.")
 	},
 	draw: drawSlings,

@@ -21,12 +21,12 @@ var stretch = bench{
 		"and a soft rope far more than wire. All of it is released at once if the rope parts. A line made fast that has to grow loads up by the same law.",
 	inputs: []input{
 		{key: "known", label: "The rope", start: pulled, options: []parts.Choice{
-			{Value: pulled, Label: "is pulled with a tension"}, {Value: "grows", Label: "is made fast at both ends and has to grow: a {hold line} nobody lets out"}}},
+			{Value: pulled, Label: "is pulled with a tension"}, {Value: "grows", Label: "is made fast at both ends and has to stretch: an untended {hold line}"}}},
 		{key: "tension_kN", label: "Tension", dim: units.Kilonewtons, low: 0.5, high: 500, start: "30", step: 1, fine: 0.1, when: isPulled},
 		{key: "grows_m", label: "It has to grow by", dim: units.Metres, way: units.Up, low: 0.01, high: 50, start: "0.5", step: 0.1, fine: 0.01,
 			help: "How much longer its way becomes as the tree turns.", when: func(b *work) bool { return !isPulled(b) }},
 		{key: "length_m", label: "Length of rope under load", dim: units.Metres, low: 1, high: 500, start: "50", step: 1, fine: 0.1},
-		{key: "stiffness_kN", label: "Stiffness of the rope (EA)", dim: units.Kilonewtons, low: 50, high: 50000, start: "4990", step: 100, fine: 10, suggest: &offer.AllStiffness,
+		{key: "stiffness_kN", label: "Rope stiffness (EA)", dim: units.Kilonewtons, low: 50, high: 50000, start: "4990", step: 100, fine: 10, suggest: &offer.AllStiffness,
 			help: "Tension divided by the share it stretches: for wire rope modulus times metal area. Published ones are offered. A new wire rope is softer; {fibre} rope is not a straight spring, so its figure is only near."},
 	},
 	question: "How much energy does the rope store?",
@@ -36,7 +36,7 @@ var stretch = bench{
 			return marking.Wanted{}
 		}
 		return marking.Wanted{Value: s.energy, Dim: units.Kilojoules, Way: units.Up, Tolerance: 0.05, Slips: []marking.Slip{
-			{Value: 2 * s.energy, Says: "That is tension times stretch: the tension grows from nought, so it is half of that."},
+			{Value: 2 * s.energy, Says: "That is tension times stretch: the tension grows from 0, so it is half of that."},
 			{Value: 100 * s.energy, Says: "That is with the stretch in centimetres: it takes metres."},
 			{Value: s.stretch * s.stiffness / 2, Says: "That leaves out the length: the stretch is the tension over the stiffness, times the length."},
 		}}
@@ -59,18 +59,18 @@ var stretch = bench{
 		t, l, ea := parts.Let("T", b.tension(s)).Of("tension"), parts.Let("L", b.metres(s.length)).Of("length"), parts.Let("EA", b.u.Quantity(s.stiffness, units.Kilonewtons, units.Nearest)).Of("stiffness")
 		if !isPulled(b) {
 			b.worked("tension", "Tension that puts on the rope", b.tension(s), "T = EA·ΔL/L", "Hooke's law", ea, parts.Let("ΔL", b.given("grows_m")).Of("it has to grow"), l)
-			b.note("fast", "Where the rope cannot take that, it stops or swings the tree, or parts. Have someone let it out under control.", words.CommonPractice)
+			b.note("fast", "If the rope cannot take that, it stops or swings the tree, or parts. Have someone pay it out under control.", words.CommonPractice)
 		}
 		b.worked("stretch", "Stretch", stretch, "ΔL = T·L/(EA)", "Hooke's law", t, l, ea)
-		b.worked("share", "Of its length", units.Decimal(units.Round(s.stretch/s.length*100, 0.01, units.Up), -1)+"\u00a0%", "ΔL/L", "proportion", parts.Let("ΔL", stretch), l)
-		b.step("energy", "Energy, the area under the line", "E = T·ΔL/2 = T²·L/(2·EA)", b.u.Quantity(s.energy, units.Kilojoules, units.Up), "work done as the tension grows from nought",
+		b.worked("share", "Share of its length", units.Decimal(units.Round(s.stretch/s.length*100, 0.01, units.Up), -1)+"\u00a0%", "ΔL/L", "proportion", parts.Let("ΔL", stretch), l)
+		b.step("energy", "Energy, the area under the line", "E = T·ΔL/2 = T²·L/(2·EA)", b.u.Quantity(s.energy, units.Kilojoules, units.Up), "work done as the tension grows from 0",
 			t, parts.Let("ΔL", stretch))
 		b.workedAs("lift", b.Say("The same energy lifts %s by", b.u.Quantity(thrownKg, units.Kilograms, units.Nearest)), b.u.Quantity(lift, units.Metres, units.Up), "H = E/(m·g)", b.Say("potential energy"),
 			parts.Let("E", b.u.Quantity(s.energy, units.Kilojoules, units.Up)), parts.Let("m", b.u.Quantity(thrownKg, units.Kilograms, units.Nearest)).Of("chosen to compare with"), parts.Let("g", "9.80665\u00a0m/s²"))
 		b.note("recoil", text.Recoil, plan.RecoilSource)
 		b.note("zone", "Nobody stands in line with a taut rope nor inside its angle. This number draws no line behind which it is safe.", "UK MCA, Code of Safe Working Practices, 26.3; MGN 308 (M+F), 2.2")
 		if s.stretch > s.length*farStretched {
-			b.note("far", "Stretched by more than a tenth: hardly any wire rope and few {fibre} ropes are meant for this, and none is a straight spring that far.", words.CommonPractice)
+			b.note("far", "Stretched by more than a tenth: hardly any wire rope and few {fibre} ropes are meant for this, and none is a linear spring that far.", words.CommonPractice)
 		}
 		b.leftOut("The picture shows the stretch larger than it is. Left out: whether the rope holds this pull, the stretch that stays in a new rope, and what {block}s and {strop}s give.")
 	},

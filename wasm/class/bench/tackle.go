@@ -47,7 +47,7 @@ var tackle = bench{
 			help: "1 is without friction. The field rule is a tenth lost at every sheave: 0.9."},
 		{key: "hauled_m", label: "Rope hauled so far", dim: units.Metres, high: 10, start: "3", step: 1, fine: 0.1},
 	},
-	question: "What pull on the rope brings the load along?",
+	question: "What pull on the rope moves the load?",
 	guess:    guessTackle,
 	solve:    solveTackle,
 	draw:     drawTackle,
@@ -60,7 +60,7 @@ var tackle = bench{
 		if !s.works {
 			return curve{}
 		}
-		return curve{x: "efficiency", nameX: "efficiency of a sheave", nameY: "load over pull", way: units.Down, points: 25, lines: []curveLine{
+		return curve{x: "efficiency", nameX: "efficiency of a sheave", nameY: "load ÷ pull", way: units.Down, points: 25, lines: []curveLine{
 			{class: "curve", name: "with friction", at: func(x float64) float64 {
 				t, err := s.reeving.Solve(x)
 				if err != nil {
@@ -151,8 +151,8 @@ func solveTackle(b *work) {
 	}
 	b.tackleWorking(s)
 	b.note("anchor", "With the haul on past the anchor, the anchor holds the load less the pull; hauled back, the load and the pull. Rig it for that.", "statics")
-	b.note("both_ways", "The harder a sheave rubs, the harder you haul; and where it rubs less than you think, all of that reaches the load and the anchor. Hold gear and anchors against the number without friction.", words.CommonPractice)
-	b.note("field-rule", "The field rule adds a tenth of the whole load for every sheave; plan the pull by whichever asks for more.", fieldRuleSource)
+	b.note("both_ways", "More sheave friction means a harder haul; with less than you think, all of it reaches the load and the anchor. Check gear and anchors against the number without friction.", words.CommonPractice)
+	b.note("field-rule", "The field rule adds a tenth of the whole load for every sheave; plan the pull by whichever is greater.", fieldRuleSource)
 	b.leftOut("Left out: weight and stiffness of the rope, {block}s that tip, parts that do not run side by side. Paying out, friction works the other way round.")
 	for _, n := range s.result.NodeLoads {
 		if n.Straight > 0 {
@@ -455,7 +455,7 @@ func (b *work) tackleWorking(s *tackleState) {
 	if err == nil {
 		b.fact("field", "Pull by the field rule, a tenth of the load a sheave", b.u.Load(field))
 	}
-	b.fact("actual", "Load over pull", actual)
+	b.fact("actual", "Load ÷ pull", actual)
 	b.fact("ideal", "Without friction", ideal+" : 1")
 
 	// How fast each place travels: no rope changes its length.
@@ -573,7 +573,7 @@ func (b *work) tackleWorking(s *tackleState) {
 			}
 			b.workedAs("travel-"+s.letters[i], b.Say(way, s.letters[i]), b.Say("%s × the rope hauled", ratio(v, units.Nearest)), b.Say("v(%s)/%s, without sign", s.letters[i], hauled), b.Say(byWork), s.speed(i), s.speed(haul))
 		case rigging.LoadNode:
-			b.worked("come", "The load has come", b.u.Quantity(s.hauled/s.result.Ideal, units.Metres, units.Nearest), "rope/A", byWork, parts.Let("rope", b.u.Quantity(s.hauled, units.Metres, units.Nearest)).Of("hauled"), advantage)
+			b.worked("come", "Load travel", b.u.Quantity(s.hauled/s.result.Ideal, units.Metres, units.Nearest), "rope/A", byWork, parts.Let("rope", b.u.Quantity(s.hauled, units.Metres, units.Nearest)).Of("hauled"), advantage)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package fall
 
 import (
 	"cmp"
+	"errors"
 	"math"
 	"slices"
 
@@ -57,15 +58,17 @@ const (
 //
 //codec:call asked View
 func JSON(request []byte) (out []byte) {
+	var l words.Locale
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = jsontext.Encode(none("The fall could not be worked out: there is a fault in the program. Nothing shown before counts."))
+			out = jsontext.Encode(none(l.Say("The fall could not be worked out: there is a fault in the program. Ignore everything shown before.")))
 		}
 	}()
 	req, err := parse(request)
 	if err != nil {
-		return jsontext.Encode(none("The page asked for a fall in a way that could not be read: " + err.Error()))
+		return jsontext.Encode(none(l.Say("The page asked for a fall in a way that could not be read: %s", err.Error())))
 	}
+	l = req.Settings.Locale()
 	return jsontext.Encode(work(req))
 }
 
@@ -80,13 +83,13 @@ func work(req *asked) *View {
 	u := req.Settings.System()
 	out := none("")
 	haul, ok := rigging.BriskHaul, true
-	field := parts.Field{Path: "speed", Label: "The line comes in no faster than", Unit: u.Units[units.MetresPerSecond].Name, Kind: "number", Text: req.Speed,
+	field := parts.Field{Path: "speed", Label: d.Say("Greatest line speed"), Unit: u.Units[units.MetresPerSecond].Name, Kind: "number", Text: req.Speed,
 		Default: u.Field(rigging.BriskHaul, units.MetresPerSecond, units.Nearest),
-		Help:    "At the tree. Usual here is a machine that drives off at a brisk walk; most winches are slower. Slower takes longer to bring the tree over, and then leaves more time after that."}
+		Help:    d.Say("At the tree. The default is a machine that drives off at a brisk walk; most winches are slower. A slower line takes longer to bring the tree over, and leaves more time after that.")}
 	if req.Speed != "" {
 		haul, ok = u.Parse(req.Speed, units.MetresPerSecond)
 		if ok = ok && haul >= leastHaul && haul <= mostHaul; !ok {
-			field.Problem = "Type a number from " + u.Field(leastHaul, units.MetresPerSecond, units.Nearest) + " to " + u.Field(mostHaul, units.MetresPerSecond, units.Nearest) + u.Suffix(units.MetresPerSecond) + "."
+			field.Problem = d.Say("Type a number from %s to %s.", u.Field(leastHaul, units.MetresPerSecond, units.Nearest), u.Field(mostHaul, units.MetresPerSecond, units.Nearest)+u.Suffix(units.MetresPerSecond))
 			haul = rigging.BriskHaul
 		}
 	}
@@ -101,13 +104,13 @@ func work(req *asked) *View {
 	}
 	switch {
 	case !ok:
-		out.Message = "The speed of the line cannot be used, so no fall is shown."
+		out.Message = d.Say("The line speed cannot be used, so no fall is shown.")
 		return out
 	case err == plan.ErrNotSolved:
-		out.Message = "No fall can be shown: the pull could not be worked out from what is given."
+		out.Message = d.Say("No fall can be shown: the pull cannot be computed from what is given.")
 		return out
 	case err != nil:
-		out.Message = "No fall can be shown: " + d.Words(err.Error()) + "."
+		out.Message = d.Say("No fall can be shown: %s.", noFall(d, err))
 		return out
 	}
 	now := &scene.Falling{Motion: m}
@@ -115,6 +118,15 @@ func work(req *asked) *View {
 	f.turn(req)
 	f.show(req)
 	return out
+}
+
+// noFall says why there is no fall.
+func noFall(d *draft.Plan, err error) string {
+	var stands *rigging.NoFallError
+	if errors.As(err, &stands) && !stands.High && !stands.Balanced {
+		return d.Say("at planned tension the tree stops at a turn of %s°: it does not fall", units.Decimal(math.Round(stands.Turn/rigging.Deg), 0))
+	}
+	return d.Error(err)
 }
 
 // A faller fills in an answer.
@@ -159,27 +171,27 @@ func (f *faller) show(req *asked) {
 	for _, list := range [][]parts.Fact{out.Facts, out.Whole} {
 		for i := range list {
 			// The turn is what was asked for, and "none" is no number.
-			if fact := &list[i]; fact.ID != "turn" && fact.Value != units.None && fact.Value != "none" {
+			if fact := &list[i]; fact.ID != "turn" && fact.Value != units.None && fact.Value != f.Say(noPull) {
 				fact.Working = fact.ID
 			}
 		}
 	}
 	s := scene.FallScene(f.Plan, f.rep, f.u, f.now)
 	out.Picture, out.Curve, out.Course = s.DrawFall(req.Box), s.DrawCurve(req.CurveBox), s.DrawCourse(req.CourseBox)
-	out.Now = "Turned " + s.TurnText() + ", " + scene.Seconds(at.Time, units.Nearest) + " from the start, " + scene.Seconds(m.Duration()-at.Time, units.Down) + " left"
+	out.Now = f.Say("Turned %s, %s from the start, %s left", s.TurnText(), scene.Seconds(at.Time, units.Nearest), scene.Seconds(m.Duration()-at.Time, units.Down))
 	if !req.Light {
 		f.working()
 	}
 }
 
 func (f *faller) events() {
-	add := func(id, label, path string, turn float64) {
+	add := func(id string, label words.Text, path string, turn float64) {
 		if math.IsNaN(turn) {
 			return
 		}
 		st := f.m.At(turn)
 		deg := st.Turn / rigging.Deg
-		f.out.Events = append(f.out.Events, scene.Event{ID: id, Label: f.Words(label), Text: f.u.Quantity(deg, units.Degrees, units.WayOf(path)) + ", " + scene.Seconds(st.Time, units.Nearest), Deg: deg, TimeS: st.Time})
+		f.out.Events = append(f.out.Events, scene.Event{ID: id, Label: f.Say(label), Text: f.Say("%s, %s", f.u.Quantity(deg, units.Degrees, units.WayOf(path)), scene.Seconds(st.Time, units.Nearest)), Deg: deg, TimeS: st.Time})
 	}
 	add("stand", "stands", "", 0)
 	add("commit", "falls by itself", "pull.commit_deg", f.m.Commit)
@@ -192,6 +204,8 @@ func (f *faller) events() {
 	slices.SortStableFunc(list, func(a, b scene.Event) int { return cmp.Compare(a.Deg, b.Deg) })
 }
 
+const noPull words.Text = "none"
+
 // facts are the numbers of this turn.
 func (f *faller) facts() []parts.Fact {
 	m, at, u := f.m, &f.now.Step, f.u
@@ -199,15 +213,15 @@ func (f *faller) facts() []parts.Fact {
 	note := ""
 	switch {
 	case math.IsInf(f.now.Need, 1):
-		need, note = units.None, "The line has no lever here."
+		need, note = units.None, f.Say("The line has no lever here.")
 	case f.now.Need == 0 && at.Turn >= m.Commit:
-		need, note = "none", "It falls by itself."
+		need, note = f.Say(noPull), f.Say("It falls by itself.")
 	case f.now.Need == 0:
-		need = "none"
+		need = f.Say(noPull)
 	}
 	out := []parts.Fact{
-		{ID: "left", Label: "Until the top lands", Value: scene.Seconds(m.Duration()-at.Time, units.Down)},
-		{ID: "need", Label: "Pull needed here", Value: need, Note: note},
+		{ID: "left", Label: f.Say("Until the top lands"), Value: scene.Seconds(m.Duration()-at.Time, units.Down)},
+		{ID: "need", Label: f.Say("Pull needed here"), Value: need, Note: note},
 	}
 	for i := range f.rep.Lines {
 		l := &f.rep.Lines[i]
@@ -220,24 +234,24 @@ func (f *faller) facts() []parts.Fact {
 			if f.letGo() {
 				held = f.Say("Let go: it holds nothing from here.")
 			}
-			out = append(out, parts.Fact{ID: "hold:" + l.ID, Label: f.Say("Rope of {hold line}") + f.which(l), Note: held,
-				Value: words.Sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, -shorter, "to pay out", "goes slack", "stays as it is")})
+			out = append(out, parts.Fact{ID: "hold:" + l.ID, Label: f.of(l, holdRope, holdRopeOf), Note: held,
+				Value: f.Sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, -shorter, "%s to pay out", "%s slack", "no change")})
 			continue
 		}
-		fact := parts.Fact{ID: "haul:" + l.ID, Label: "Rope hauled in" + f.which(l), Note: "At the tree, less what a {tackle} or {block} multiplies."}
+		fact := parts.Fact{ID: "haul:" + l.ID, Label: f.of(l, hauledIn, hauledInOf), Note: f.Say("At the tree; a {tackle} or doubled line takes in more.")}
 		if at.Turn > m.Slack {
 			slack := shorter
 			shorter = f.shorter(i)
-			fact.Note = "Slack by " + u.Quantity(slack-shorter, units.Metres, units.Nearest) + " if the {puller} stopped when it went slack."
+			fact.Note = f.Say("Slack by %s if the {puller} stopped when it went slack.", u.Quantity(slack-shorter, units.Metres, units.Nearest))
 		} else if l.IdealAdvantage.Known() {
-			fact.Note = u.Quantity(shorter*float64(l.IdealAdvantage), units.Metres, units.Up) + " at the {puller}."
+			fact.Note = f.Say("%s at the {puller}.", u.Quantity(shorter*float64(l.IdealAdvantage), units.Metres, units.Up))
 		}
-		fact.Note, fact.Value = f.Words(fact.Note), u.Quantity(max(shorter, 0), units.Metres, units.Up)
+		fact.Value = u.Quantity(max(shorter, 0), units.Metres, units.Up)
 		out = append(out, fact)
 	}
-	return append(out, parts.Fact{ID: "speed", Label: "Speed of the top", Value: u.Quantity(at.Rate*m.Reach, units.MetresPerSecond, units.Up)},
-		parts.Fact{ID: "time", Label: "Since the pull began", Value: scene.Seconds(at.Time, units.Nearest)},
-		parts.Fact{ID: "turn", Label: "Turned", Value: u.Quantity(at.Turn/rigging.Deg, units.Degrees, units.Nearest)})
+	return append(out, parts.Fact{ID: "speed", Label: f.Say("Speed of the top"), Value: u.Quantity(at.Rate*m.Reach, units.MetresPerSecond, units.Up)},
+		parts.Fact{ID: "time", Label: f.Say("Since the pull began"), Value: scene.Seconds(at.Time, units.Nearest)},
+		parts.Fact{ID: "turn", Label: f.Say("Turned"), Value: u.Quantity(at.Turn/rigging.Deg, units.Degrees, units.Nearest)})
 }
 
 // letGo says whether the hold lines have been let go: the tree falls by itself, or
@@ -256,25 +270,43 @@ func (f *faller) shorter(i int) float64 {
 	return f.now.Shorter[i]
 }
 
+// step adds a step of the working.
+func (f *faller) step(path string, name, formula words.Text, result string, source words.Text, values ...parts.Value) {
+	s := parts.Step{Path: path, Name: f.Say(name), Formula: f.Say(formula), Values: make([]string, len(values)), Result: result, Source: f.Say(source)}
+	for i, v := range values {
+		s.Values[i] = v.In(f.Locale)
+	}
+	f.out.Working = append(f.out.Working, s)
+}
+
 // ropes derives what has come in of each line, or has to be paid out.
-func (f *faller) ropes(step func(path, name, formula, result, source string, values ...string)) {
+func (f *faller) ropes() {
 	for i := range f.now.Shorter {
 		l, shorter := &f.rep.Lines[i], f.shorter(i)
-		path, name, result := "haul:"+l.ID, "Rope hauled in", f.u.Quantity(max(shorter, 0), units.Metres, units.Up)
+		path, name, result := "haul:"+l.ID, f.of(l, hauledIn, hauledInOf), f.u.Quantity(max(shorter, 0), units.Metres, units.Up)
 		if l.Role == "hold" {
-			path, name, result = "hold:"+l.ID, "Rope of {hold line}", f.u.Quantity(math.Abs(shorter), units.Metres, units.Up)
+			path, name, result = "hold:"+l.ID, f.of(l, holdRope, holdRopeOf), f.u.Quantity(math.Abs(shorter), units.Metres, units.Up)
 		}
-		step(path, name+f.which(l), "Δ = |ℓ₀ − ℓ|", result, "geometry: the line's whole path between its places",
-			"ℓ₀ = "+f.u.Figure(f.m.Rope(i), units.Metres)+" (standing)", "ℓ = "+f.u.Figure(f.m.Rope(i)-shorter, units.Metres)+" (here)")
+		f.step(path, "%s", "Δ = |ℓ₀ − ℓ|", result, "geometry: the line's whole path between its places",
+			parts.Let("ℓ₀", f.u.Figure(f.m.Rope(i), units.Metres)).Of("standing"), parts.Let("ℓ", f.u.Figure(f.m.Rope(i)-shorter, units.Metres)).Of("here"))
+		f.out.Working[len(f.out.Working)-1].Name = name
 	}
 }
 
-// which names a line where its role does not.
-func (f *faller) which(l *plan.LineReport) string {
+// Labels of a line's rope, and with its name.
+const (
+	hauledIn   words.Text = "Rope hauled in"
+	hauledInOf words.Text = "Rope hauled in, line %s"
+	holdRope   words.Text = "Rope of the {hold line}"
+	holdRopeOf words.Text = "Rope of {hold line} %s"
+)
+
+// of names a line where its role does not.
+func (f *faller) of(l *plan.LineReport, alone, named words.Text) string {
 	if l.ID == l.Role || l.ID == "" {
-		return ""
+		return f.Say(alone)
 	}
-	return " " + l.ID
+	return f.Say(named, l.ID)
 }
 
 // whole are the numbers of the whole fall.
@@ -282,38 +314,34 @@ func (f *faller) whole() []parts.Fact {
 	m, u := f.m, f.u
 	land := m.At(m.Landing)
 	commit := m.At(m.Commit)
-	away := parts.Fact{ID: "away", Label: "Time to walk away", Value: units.None, Note: "It is pulled to the ground: it never falls by itself before."}
+	away := parts.Fact{ID: "away", Label: f.Say("Shortest time until the top lands"), Value: units.None, Note: f.Say("It is pulled all the way down: it never falls by itself.")}
 	if !math.IsNaN(m.Soonest) {
 		away.Value = scene.Seconds(m.Soonest, units.Down)
-		away.Note = "From where it falls by itself, if the {hinge} tears there. If it holds until the {scarf} closes: " + scene.Seconds(land.Time-commit.Time, units.Down) + "."
+		note := words.Text("From where it falls by itself, if the {hinge} tears there. If it holds until the {scarf} closes: %s.")
 		if math.IsNaN(m.Closing) {
-			away.Note = "From where it falls by itself, if the {hinge} tears there. If it holds: " + scene.Seconds(land.Time-commit.Time, units.Down) + "."
+			note = "From where it falls by itself, if the {hinge} tears there. If it holds: %s."
 		}
-		away.Note = f.Words(away.Note)
+		away.Note = f.Say(note, scene.Seconds(land.Time-commit.Time, units.Down))
 	}
-	side := words.Sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, m.Top.Y, "to the left", "to the right", "")
-	where := f.Say("Ahead of the stump, along the {lay}")
-	if side != "" {
-		where += ", " + side
-	}
+	where := f.Sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, m.Top.Y,
+		"Ahead of the stump, along the {lay}, and %s to the left. Broken pieces fly farther.", "Ahead of the stump, along the {lay}, and %s to the right. Broken pieces fly farther.", "Ahead of the stump, along the {lay}. Broken pieces fly farther.")
 	return []parts.Fact{
 		away,
-		{ID: "total", Label: "From the first pull to the ground", Value: scene.Seconds(land.Time, units.Down), Note: f.Say("At the quickest: a slow {puller} takes longer until it falls by itself.")},
-		{ID: "reach", Label: "Top lands at", Value: u.Quantity(m.Top.X, units.Metres, units.Up), Note: where + ". Broken pieces fly farther."},
-		{ID: "impact", Label: "Speed of the top as it lands", Value: u.Quantity(land.Rate*m.Reach, units.MetresPerSecond, units.Up)},
-		{ID: "energy", Label: "Energy as it lands", Value: u.Quantity(land.Energy()/1000, units.Kilojoules, units.Up)},
+		{ID: "total", Label: f.Say("From first pull to ground"), Value: scene.Seconds(land.Time, units.Down), Note: f.Say("At the quickest: with a slow {puller} it takes longer to fall by itself.")},
+		{ID: "reach", Label: f.Say("Top lands at"), Value: u.Quantity(m.Top.X, units.Metres, units.Up), Note: where},
+		{ID: "impact", Label: f.Say("Speed of the top on landing"), Value: u.Quantity(land.Rate*m.Reach, units.MetresPerSecond, units.Up)},
+		{ID: "energy", Label: f.Say("Energy on landing"), Value: u.Quantity(land.Energy()/1000, units.Kilojoules, units.Up)},
 	}
 }
 
 // notes are the cautions, and what the fall leaves out.
 func (out *View) notes(d *draft.Plan) {
-	add := func(code, message, source string) {
-		message = d.Words(message)
-		out.Notes = append(out.Notes, parts.Note{Code: code, Message: message, Source: source})
+	add := func(code string, message, source words.Text) {
+		out.Notes = append(out.Notes, parts.Note{Code: code, Message: d.Say(message), Source: d.Say(source)})
 	}
-	add("away", "Go when it starts to go. The escape route is cleared before the first cut, and leads diagonally back and to the side, away from the {lay}; walk it at once, and look back only from its end.", "WAC 296-305-07016 (diagonally away from the felling line); the rest "+string(words.CommonPractice))
-	add("butt", "Stay well to the side of the {butt}: it can jump back off the stump or slide when the {hinge} breaks. Nothing here tells where the {butt} goes.", "OAR 437-007-0810(9) keeps 25 ft away and to the side")
-	add("reach", "Nobody is within two tree lengths who is not needed for the pull. The top sweeps its whole arc, and what breaks off flies on.", plan.SourceTwoLengths)
+	add("away", "Go when it starts to go. Clear the escape route before the first cut, diagonally back and to the side, away from the {lay}; walk it at once, and look back only from its end.", "WAC 296-305-07016 (diagonally away from the felling line); the rest common practice, no published source")
+	add("butt", "Stay well to the side of the {butt}: it can kick back off the stump or slide when the {hinge} breaks. Nothing here says where the {butt} goes.", "OAR 437-007-0810(9) keeps 25 ft away and to the side")
+	add("reach", "Keep everyone not needed for the pull two tree lengths away. The top sweeps its whole arc, and what breaks off flies on.", plan.SourceTwoLengths)
 	add("ideal", "An ideal fall, not a forecast: one stiff body turning about the stump down to level ground. Left out: the air that slows a crown, branches that catch or break, other trees, a {hinge} that tears unevenly, a {butt} that slips or jumps, slopes, and any bounce.", "what this model covers")
 	add("pull", "The line is taken at planned tension from the first moment and comes in no faster than given; once the tree falls by itself it runs ahead of the {puller} and the rope goes slack. A {hold line} acts until then, but no longer than the {hinge} bends: it is let go when the {hinge} breaks. A quick reading: it leaves less time than a slow pull does.", "what this model covers")
 }
@@ -321,46 +349,40 @@ func (out *View) notes(d *draft.Plan) {
 // working derives the numbers of this turn.
 func (f *faller) working() {
 	m, at, u := f.m, &f.now.Step, f.u
-	step := func(path, name, formula, result, source string, values ...string) {
-		for i := range values {
-			values[i] = f.Words(values[i])
-		}
-		f.out.Working = append(f.out.Working, parts.Step{Path: path, Name: f.Words(name), Formula: formula, Values: values, Result: result, Source: source})
-	}
 	joule := func(v float64) string { return u.Figure(v/1000, units.Kilojoules) }
 	inertia := units.Significant(m.Inertia, 3) + "\u00a0kg·m²"
 	rate := units.Significant(at.Rate, 3) + "\u00a0rad/s"
 	if need := f.now.Need; draw.Finite(need) && !(at.Turn >= m.Commit) {
 		b := m.Moments(at.Turn)
 		moment := func(v float64) string { return u.Figure(v/rigging.KNm, units.KilonewtonMetres) }
-		step("need", "Pull needed here", "T = (Mₕ + M_w − M_g − M_s) / k, at least 0", u.Load(need), "moment balance about the {hinge}",
-			"Mₕ = "+moment(b.Hinge)+" ({hinge})", "M_w = "+moment(b.Wind)+" (wind)", "M_g = "+moment(b.Weight)+" (weight toward the {lay})",
-			"M_s = "+moment(b.Hold)+" (hold lines toward the {lay})", "k = "+u.Figure(b.Lever, units.Metres)+" (lever of the pull lines)")
+		f.step("need", "Pull needed here", "T = (Mₕ + M_w − M_g − M_s) / k, at least 0", u.Load(need), "moment balance about the {hinge}",
+			parts.Let("Mₕ", moment(b.Hinge)).Of("{hinge}"), parts.Let("M_w", moment(b.Wind)).Of("wind"), parts.Let("M_g", moment(b.Weight)).Of("weight toward the {lay}"),
+			parts.Let("M_s", moment(b.Hold)).Of("hold lines toward the {lay}"), parts.Let("k", u.Figure(b.Lever, units.Metres)).Of("lever of the pull lines"))
 	}
-	f.ropes(step)
-	step("inertia", "How hard it is to turn about the {hinge}: second moment of mass", "I = ∫r²·dm", inertia, "integral calculus: a thin stem, the crown as a point at its centre",
-		"m = "+u.Quantity(float64(f.rep.Tree.MassKg), units.Kilograms, units.Nearest)+" (mass above the {hinge})")
-	step("work", "Energy of the motion here", "E = A_g + A_t + A_w + A_h", joule(at.Energy()), "the work of all that acts, from standing to here",
-		"A_g = "+joule(at.Weight)+" (weight, times the height its {centre} has lost)", "A_t = "+joule(at.Lines)+" (lines, tension times rope)",
-		"A_w = "+joule(at.Wind)+" (wind)", "A_h = "+joule(at.Hinge)+" ({hinge}, its moment times the turn until it breaks)")
-	step("rate", "Rate of turn", "ω = √(2·E/I)", rate, "energy of a body that turns", "E = "+joule(at.Energy()), "I = "+inertia)
-	step("speed", "Speed of the top", "v = ω·L", u.Quantity(at.Rate*m.Reach, units.MetresPerSecond, units.Up), "circular motion", "ω = "+rate, "L = "+u.Quantity(m.Reach, units.Metres, units.Nearest)+" (top from the {hinge})")
+	f.ropes()
+	f.step("inertia", "Second moment of mass about the {hinge}", "I = ∫r²·dm", inertia, "integral calculus: a thin stem, the crown as a point at its centre",
+		parts.Let("m", u.Quantity(float64(f.rep.Tree.MassKg), units.Kilograms, units.Nearest)).Of("mass above the {hinge}"))
+	f.step("work", "Energy of the motion here", "E = A_g + A_t + A_w + A_h", joule(at.Energy()), "the work of all that acts, from standing to here",
+		parts.Let("A_g", joule(at.Weight)).Of("weight, times the height its {centre} has lost"), parts.Let("A_t", joule(at.Lines)).Of("lines, tension times rope"),
+		parts.Let("A_w", joule(at.Wind)).Of("wind"), parts.Let("A_h", joule(at.Hinge)).Of("{hinge}, its moment times the turn until it breaks"))
+	f.step("rate", "Rate of turn", "ω = √(2·E/I)", rate, "energy of a rotating body", parts.Let("E", joule(at.Energy())), parts.Let("I", inertia))
+	f.step("speed", "Speed of the top", "v = ω·L", u.Quantity(at.Rate*m.Reach, units.MetresPerSecond, units.Up), "circular motion", parts.Let("ω", rate), parts.Let("L", u.Quantity(m.Reach, units.Metres, units.Nearest)).Of("top from the {hinge}"))
 	turned := func(turn float64) string { return u.Quantity(turn/rigging.Deg, units.Degrees, units.Nearest) }
-	during := func(path, name, result string, from, to float64) {
-		step(path, name, "t = ∫dφ/ω", result, "the definition of the rate of turn, summed up step by step", "from φ = "+turned(from), "to φ = "+turned(to))
+	during := func(path string, name words.Text, result string, from, to float64) {
+		f.step(path, name, "t = ∫dφ/ω", result, "the definition of the rate of turn, summed up step by step", parts.Let("φ", turned(from)).Of("from"), parts.Let("φ", turned(to)).Of("to"))
 	}
 	land := m.At(m.Landing)
 	during("left", "Until the top lands", scene.Seconds(m.Duration()-at.Time, units.Down), at.Turn, m.Landing)
 	during("time", "Since the pull began", scene.Seconds(at.Time, units.Nearest), 0, at.Turn)
-	during("total", "From the first pull to the ground", scene.Seconds(land.Time, units.Down), 0, m.Landing)
+	during("total", "From first pull to ground", scene.Seconds(land.Time, units.Down), 0, m.Landing)
 	if !math.IsNaN(m.Soonest) {
-		during("away", "Time to walk away, the {hinge} torn and no wind", scene.Seconds(m.Soonest, units.Down), m.Commit, m.Landing)
+		during("away", "Shortest time until the top lands: {hinge} torn, no wind", scene.Seconds(m.Soonest, units.Down), m.Commit, m.Landing)
 	}
-	step("impact", "Speed of the top as it lands", "v = ω·L", u.Quantity(land.Rate*m.Reach, units.MetresPerSecond, units.Up), "circular motion",
-		"ω = "+units.Significant(land.Rate, 3)+"\u00a0rad/s", "L = "+u.Quantity(m.Reach, units.Metres, units.Nearest)+" (top from the {hinge})")
-	step("energy", "Energy as it lands", "E = A_g + A_t + A_w + A_h", u.Quantity(land.Energy()/1000, units.Kilojoules, units.Up), "the work of all that acts, from standing to the ground",
-		"A_g = "+joule(land.Weight)+" (weight)", "A_t = "+joule(land.Lines)+" (lines)", "A_w = "+joule(land.Wind)+" (wind)", "A_h = "+joule(land.Hinge)+" ({hinge})")
-	step("reach", "Where the top lands", "cos(φ + λ) = −s/L, x = L·sin(φ + λ)", u.Quantity(m.Top.X, units.Metres, units.Up), "geometry: the top comes down to level ground",
-		"λ = "+u.Quantity((math.Acos(m.Top.Z/m.Reach)-m.Landing)/rigging.Deg, units.Degrees, units.Nearest)+" ({lean} toward the {lay}; below 0 away from it)",
-		"s = "+u.Quantity(-m.Top.Z, units.Metres, units.Nearest)+" (stump)", "L = "+u.Quantity(m.Reach, units.Metres, units.Nearest)+" (top from the {hinge})")
+	f.step("impact", "Speed of the top on landing", "v = ω·L", u.Quantity(land.Rate*m.Reach, units.MetresPerSecond, units.Up), "circular motion",
+		parts.Let("ω", units.Significant(land.Rate, 3)+"\u00a0rad/s"), parts.Let("L", u.Quantity(m.Reach, units.Metres, units.Nearest)).Of("top from the {hinge}"))
+	f.step("energy", "Energy on landing", "E = A_g + A_t + A_w + A_h", u.Quantity(land.Energy()/1000, units.Kilojoules, units.Up), "the work of all that acts, from standing to the ground",
+		parts.Let("A_g", joule(land.Weight)).Of("weight"), parts.Let("A_t", joule(land.Lines)).Of("lines"), parts.Let("A_w", joule(land.Wind)).Of("wind"), parts.Let("A_h", joule(land.Hinge)).Of("{hinge}"))
+	f.step("reach", "Where the top lands", "cos(φ + λ) = −s/L, x = L·sin(φ + λ)", u.Quantity(m.Top.X, units.Metres, units.Up), "geometry: the top comes down to level ground",
+		parts.Let("λ", u.Quantity((math.Acos(m.Top.Z/m.Reach)-m.Landing)/rigging.Deg, units.Degrees, units.Nearest)).Of("{lean} toward the {lay}; below 0 away from it"),
+		parts.Let("s", u.Quantity(-m.Top.Z, units.Metres, units.Nearest)).Of("stump"), parts.Let("L", u.Quantity(m.Reach, units.Metres, units.Nearest)).Of("top from the {hinge}"))
 }

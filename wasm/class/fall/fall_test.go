@@ -150,7 +150,7 @@ func TestEveryNumberOfTheFallHasItsWorking(t *testing.T) {
 					continue
 				}
 				require.Contains(t, results, fact.Working, "%v° %s", turn, fact.ID)
-				if fact.Value != "stays as it is" {
+				if fact.Value != "no change" {
 					assert.Contains(t, fact.Value, results[fact.Working], "%v° %s", turn, fact.ID)
 				}
 			}

@@ -87,7 +87,7 @@ func TestModelSaysWhenNotToTrustIt(t *testing.T) {
 	for _, word := range []string{"Decay", "dead or frozen", "species that is not known", "snatches", "jerk", "Gusts", "wind from the side", "Roots", "barber chair", "slides", "worn", "wet or icy"} {
 		assert.Contains(t, trust, word)
 	}
-	assert.Contains(t, out, "Jerk, shock and swing")
+	assert.Contains(t, out, "jerk, shock and swing")
 	what := said(section(t, &m, "what"))
 	assert.Contains(t, what, "Local codes")
 	assert.Contains(t, what, "competent, licensed person")

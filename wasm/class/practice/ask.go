@@ -1,8 +1,6 @@
 package practice
 
 import (
-	"strings"
-
 	"pullline/rigging"
 	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
@@ -16,7 +14,7 @@ type ask struct {
 	words.Locale // in whose words it is told
 	u            *units.System
 	dice
-	text  string
+	text  string // said
 	given []string
 	want  marking.Wanted
 	parts []int // per slip, the step it parts ways at, counted from 1
@@ -78,13 +76,19 @@ func (q *ask) exact(v float64, dim units.Dimension) string {
 func (q *ask) figure(v float64, dim units.Dimension) string { return q.u.Figure(v, dim) }
 
 // give puts a number into what is given: "T = 12 kN, tension of the rope".
-func (q *ask) give(letter string, v float64, dim units.Dimension, name string) {
-	q.given = append(q.given, letter+" = "+q.exact(v, dim)+", "+q.Words(name))
+func (q *ask) give(letter string, v float64, dim units.Dimension, name words.Text, args ...string) {
+	q.given = append(q.given, q.Say("%s, %s", q.let(letter, v, dim).String(), q.Say(name, args...)))
 }
 
+// tell puts a sentence into what is given.
+func (q *ask) tell(t words.Text, args ...string) { q.given = append(q.given, q.Say(t, args...)) }
+
+// asks is the question itself.
+func (q *ask) asks(t words.Text) { q.text = q.Say(t) }
+
 // let is a number of the working: "T = 12 kN".
-func (q *ask) let(letter string, v float64, dim units.Dimension) string {
-	return letter + " = " + q.exact(v, dim)
+func (q *ask) let(letter string, v float64, dim units.Dimension) parts.Value {
+	return parts.Let(letter, q.exact(v, dim))
 }
 
 // wants says what is asked for.
@@ -99,35 +103,41 @@ func (q *ask) slip(step int, v float64, says words.Text) {
 }
 
 // step adds a step of the solution.
-func (q *ask) step(name, formula, result, source string, values ...string) {
-	if values == nil {
-		values = []string{}
+func (q *ask) step(name, formula words.Text, result string, source words.Text, values ...parts.Value) {
+	q.stepAs(q.Say(name), q.Say(formula), result, q.Say(source), values...)
+}
+
+// stepAs is step with texts that depend on the numbers.
+func (q *ask) stepAs(name, formula, result, source string, values ...parts.Value) {
+	s := parts.Step{Name: name, Formula: formula, Values: make([]string, len(values)), Result: result, Source: source}
+	for i, v := range values {
+		s.Values[i] = v.In(q.Locale)
 	}
-	q.steps = append(q.steps, parts.Step{Name: q.Words(name), Formula: formula, Values: values, Result: result, Source: source})
+	q.steps = append(q.steps, s)
 }
 
 // tellApart leaves out the mistakes whose numbers count as right, or as
 // another mistake that was named before.
 func (q *ask) tellApart() {
-	slips, parts := q.want.Slips[:0], q.parts[:0]
+	slips, at := q.want.Slips[:0], q.parts[:0]
 	for i, s := range q.want.Slips {
 		ok := draw.Finite(s.Value) && marking.Apart(s.Value, q.want.Value, q.want.Tolerance)
 		for _, before := range slips {
 			ok = ok && marking.Apart(s.Value, before.Value, q.want.Tolerance)
 		}
 		if ok {
-			slips, parts = append(slips, s), append(parts, q.parts[i])
+			slips, at = append(slips, s), append(at, q.parts[i])
 		}
 	}
-	q.want.Slips, q.parts = slips, parts
+	q.want.Slips, q.parts = slips, at
 }
 
-// choose makes the question a choice. The right one comes first and is
+// choose makes the question a choice among what was said. The right one comes first and is
 // shuffled among the others.
 func (q *ask) choose(labels, whys []string) {
 	for i, k := range q.shuffled(len(labels)) {
 		value := string(rune('a' + i))
-		q.options = append(q.options, parts.Option{Value: value, Label: q.Words(labels[k])})
+		q.options = append(q.options, parts.Option{Value: value, Label: labels[k]})
 		q.whys = append(q.whys, whys[k])
 		if k == 0 {
 			q.right = value
@@ -137,32 +147,23 @@ func (q *ask) choose(labels, whys []string) {
 
 // What is said of the mistakes that many questions know.
 const (
-	sayWhole    = "That is with the whole angle in the cosine: it is half the angle between the legs that counts."
-	saySine     = "That is with the sine where the cosine belongs."
-	sayCosine   = "That is with the cosine where the sine belongs."
-	sayRadians  = "That is with the angle taken for radians: set the calculator to degrees."
-	sayNumbers  = "That adds the pulls as numbers. They pull different ways: they add as arrows do."
-	sayFriction = "That is without friction."
+	sayWhole    words.Text = "The cosine is of half the angle between the legs, not the whole."
+	saySine     words.Text = "Sine in place of cosine."
+	sayCosine   words.Text = "Cosine in place of sine."
+	sayRadians  words.Text = "The calculator is set to radians: set it to degrees."
+	sayNumbers  words.Text = "That adds the pulls as numbers. They pull in different directions: add them as arrows."
+	sayFriction words.Text = "Friction is left out."
 	// Of what may arrive, where friction is not to be counted on.
-	sayCountedOn = "That counts on friction to spare the gear. A sheave may run freer than you think, so at most is worked out without."
-	sayMass      = "That takes the mass for a force. A tonne weighs 9.81 kN: times g first."
-	sayOneLeg    = "That is what one leg does. There are two."
-	sayHalf      = "That halves the pull as if both legs lay along it. They lie at an angle, so each carries more."
+	sayCountedOn words.Text = "That relies on friction to spare the gear. A sheave may run freer than you think, so the most is worked out without."
+	sayMass      words.Text = "That takes mass for force. A tonne weighs 9.81 kN: multiply by g first."
+	sayOneLeg    words.Text = "That is one leg. There are two."
+	sayHalf      words.Text = "That halves the pull as if both legs lay along it. At an angle, each carries more."
 )
 
 const (
-	parallelogram = "parallelogram of forces"
-	statics       = "statics"
+	parallelogram words.Text = "parallelogram of forces"
+	statics       words.Text = "statics"
 )
 
 // kilo is a force in N in the unit of the file.
 func kilo(newtons float64) float64 { return newtons / rigging.KN }
-
-// plural is a number with a word for one or more of it.
-func plural(n int, word string) string {
-	text := units.Decimal(float64(n), 0) + " " + word
-	if n != 1 && !strings.HasSuffix(word, "s") {
-		text += "s"
-	}
-	return text
-}

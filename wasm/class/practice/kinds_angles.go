@@ -6,14 +6,16 @@ import (
 	"pullline/rigging"
 	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // Questions on angles: factors read off an angle, and forces added as arrows.
 
 // legs gives an angle between two legs, and its half and its cosines for the
 // working and the slips.
-func (q *ask) legs(low, high float64, of string) (angle, half float64) {
+func (q *ask) legs(low, high float64, of words.Text) (angle, half float64) {
 	angle = q.some(units.Degrees, low, high, 10)
 	q.give("γ", angle, units.Degrees, of)
 	return angle, angle / 2
@@ -25,7 +27,7 @@ func (q *ask) halve(angle float64) {
 
 func askRedirectFactor(q *ask) {
 	angle, half := q.legs(20, 150, "angle between the two legs of the rope")
-	q.text = "A rope runs over a {block} without friction. How many times the tension of the rope does the {block} carry?"
+	q.asks("A rope runs over a {block} without friction. How many times the tension of the rope does the {block} carry?")
 	q.wants(rigging.BlockLoad(1, 1, rad(angle)), units.Plain, marking.Closely)
 	q.slip(1, 2*math.Cos(rad(angle)), sayWhole)
 	q.slip(2, 2*math.Sin(rad(half)), saySine)
@@ -41,7 +43,7 @@ func askRedirectFactor(q *ask) {
 
 func askLegShare(q *ask) {
 	angle, half := q.legs(40, 150, "angle between the two legs")
-	q.text = "Two equal legs share a pull that lies midway between them. What does each leg carry, as a factor on the pull?"
+	q.asks("Two equal legs share a pull that lies midway between them. What does each leg carry, as a factor on the pull?")
 	q.wants(rigging.SlingAngleFactor(math.Pi/2-rad(half))/2, units.Plain, marking.Closely)
 	q.slip(2, 0.5, sayHalf)
 	q.slip(1, 0.5/math.Cos(rad(angle)), sayWhole)
@@ -57,9 +59,9 @@ func askLegShare(q *ask) {
 
 func askBasketFactor(q *ask) {
 	angle, half := q.legs(20, 120, "angle between the two legs of the {strop}")
-	q.text = "A {strop} is laid round a stem as a basket, both eyes in the hook. How many times its straight-pull limit may it carry?"
+	q.asks("A {strop} is laid round a stem as a basket, both eyes in the hook. How many times its straight-pull limit may it carry?")
 	q.wants(rigging.BasketFactor(rad(angle)), units.Plain, marking.Closely)
-	q.slip(2, 2, "That is so only where both legs lie side by side.")
+	q.slip(2, 2, "True only if both legs lie side by side.")
 	q.slip(1, 2*math.Cos(rad(angle)), sayWhole)
 	q.slip(2, 2*math.Sin(rad(half)), saySine)
 	q.slip(2, math.Cos(rad(half)), sayOneLeg)
@@ -81,11 +83,11 @@ func levelAndUp(angle float64) (level, up float64) {
 func askLevelShare(q *ask) {
 	angle := q.some(units.Degrees, 15, 60, 5)
 	q.give("α", angle, units.Degrees, "slope of the rope above level")
-	q.text = "A {pull line} comes down from the stem. What part of its tension pulls level, as a factor?"
+	q.asks("A {pull line} comes down from the stem. What part of its tension pulls level, as a factor?")
 	level, up := levelAndUp(angle)
 	q.wants(level, units.Plain, marking.Closely)
 	q.slip(1, up, saySine)
-	q.slip(1, up/level, "That is with the tangent: it is the cosine, since the tension lies along the rope.")
+	q.slip(1, up/level, "Tangent in place of cosine: the tension acts along the rope.")
 	q.slip(1, 1, "That takes the whole tension: part of it only presses the stem down.")
 	q.slip(1, math.Cos(angle), sayRadians)
 	q.step("Level part", "k = cos α", q.figure(level, units.Plain), statics, q.let("α", angle, units.Degrees))
@@ -96,15 +98,15 @@ func askLevelShare(q *ask) {
 
 func askNarrowest(q *ask) {
 	angles := []float64{q.some(units.Degrees, 10, 50, 10), q.some(units.Degrees, 60, 90, 10), q.some(units.Degrees, 100, 130, 10), q.some(units.Degrees, 140, 170, 10)}
-	q.text = "The same rope, under the same tension, turns at four {block}s. At which angle between its legs is the {block} loaded most?"
+	q.asks("The same rope, under the same tension, turns at four {block}s. At which angle between its legs is the {block} loaded most?")
 	var labels, whys []string
 	for _, a := range angles {
 		labels = append(labels, q.exact(a, units.Degrees))
-		whys = append(whys, "At "+q.exact(a, units.Degrees)+" the {block} carries "+q.figure(rigging.BlockLoad(1, 1, rad(a)), units.Plain)+" times the tension: the narrower the angle, the more.")
+		whys = append(whys, q.Say("At %s the {block} carries %s times the tension: the narrower the angle, the more.", q.exact(a, units.Degrees), q.figure(rigging.BlockLoad(1, 1, rad(a)), units.Plain)))
 	}
 	q.choose(labels, whys)
 	for _, a := range angles {
-		q.step("Factor at "+q.exact(a, units.Degrees), "k = 2·cos(γ/2)", q.figure(rigging.BlockLoad(1, 1, rad(a)), units.Plain), parallelogram, q.let("γ", a, units.Degrees))
+		q.stepAs(q.Say("Factor at %s", q.exact(a, units.Degrees)), "k = 2·cos(γ/2)", q.figure(rigging.BlockLoad(1, 1, rad(a)), units.Plain), q.Say(parallelogram), q.let("γ", a, units.Degrees))
 	}
 }
 
@@ -112,7 +114,7 @@ func askBlockLoad(q *ask) {
 	t := q.some(units.Kilonewtons, 6, 40, 2)
 	q.give("T", t, units.Kilonewtons, "tension of the rope")
 	angle, half := q.legs(30, 150, "angle between its legs")
-	q.text = "A rope runs over the {redirect} without friction. What does the {block} carry?"
+	q.asks("A rope runs over the {redirect} without friction. What does the {block} carry?")
 	q.wants(rigging.BlockLoad(t, t, rad(angle)), units.Kilonewtons, marking.Fairly)
 	q.slip(2, 2*t, sayNumbers)
 	q.slip(1, 2*t*math.Cos(rad(angle)), sayWhole)
@@ -122,7 +124,7 @@ func askBlockLoad(q *ask) {
 	q.halve(angle)
 	q.step("Load on the {block}", "R = 2·T·cos(γ/2)", q.figure(q.want.Value, units.Kilonewtons), parallelogram, q.let("T", t, units.Kilonewtons), q.let("γ/2", half, units.Degrees))
 	q.draw = func(c *draw.Canvas) (string, string) {
-		return q.sketchLegs(c, angle, 1, q.let("T", t, units.Kilonewtons), "T", "R", false)
+		return q.sketchLegs(c, angle, 1, q.let("T", t, units.Kilonewtons).String(), "T", "R", false)
 	}
 }
 
@@ -131,13 +133,13 @@ func askResultant(q *ask) {
 	q.give("F₁", one, units.Kilonewtons, "pull of one rope")
 	q.give("F₂", two, units.Kilonewtons, "pull of the other")
 	angle, _ := q.legs(40, 140, "angle between them")
-	q.text = "Two ropes are made fast to one anchor and pull different ways. What does the anchor carry?"
+	q.asks("Two ropes are made fast to one anchor and pull different ways. What does the anchor carry?")
 	q.wants(rigging.BlockLoad(one, two, rad(angle)), units.Kilonewtons, marking.Fairly)
 	q.slip(1, one+two, sayNumbers)
-	q.slip(1, rigging.BlockLoad(one, two, math.Pi-rad(angle)), "That is with a minus before the cosine. The angle is the one between the ropes, so it is a plus.")
-	q.slip(1, math.Hypot(one, two), "That leaves the angle out, as if it were a right one.")
+	q.slip(1, rigging.BlockLoad(one, two, math.Pi-rad(angle)), "Minus before the cosine. The angle is between the ropes, so it is a plus.")
+	q.slip(1, math.Hypot(one, two), "That leaves the angle out, as if it were a right angle.")
 	q.slip(1, rigging.BlockLoad(one, two, angle), sayRadians)
-	q.slip(1, math.Abs(one-two), "That takes one pull from the other, as if they pulled against each other.")
+	q.slip(1, math.Abs(one-two), "That subtracts one pull from the other, as if they pulled against each other.")
 	q.step("Load on the anchor", "R = √(F₁² + F₂² + 2·F₁·F₂·cos γ)", q.figure(q.want.Value, units.Kilonewtons), parallelogram,
 		q.let("F₁", one, units.Kilonewtons), q.let("F₂", two, units.Kilonewtons), q.let("γ", angle, units.Degrees))
 	q.draw = func(c *draw.Canvas) (string, string) {
@@ -149,7 +151,7 @@ func askEqualLegs(q *ask) {
 	f := q.some(units.Kilonewtons, 10, 60, 5)
 	q.give("F", f, units.Kilonewtons, "pull on the ring, midway between the legs")
 	angle, half := q.legs(40, 140, "angle between the legs")
-	q.text = "Two equal {strop}s from one ring share an anchor load. What does each carry?"
+	q.asks("Two equal {strop}s from one ring share an anchor load. What does each carry?")
 	sin, cos := math.Sincos(rad(half))
 	shared, err := rigging.Bridle{Legs: []rigging.Vec{{X: cos, Y: sin}, {X: cos, Y: -sin}}, SelfAdjusting: true}.Share(rigging.Vec{X: -f})
 	q.unfit = err != nil
@@ -158,12 +160,12 @@ func askEqualLegs(q *ask) {
 	q.slip(1, f/2/math.Cos(rad(angle)), sayWhole)
 	q.slip(2, f/2/sin, saySine)
 	q.slip(2, f/cos, sayOneLeg)
-	q.slip(2, f/2*cos, "That multiplies by the cosine. A leg at an angle carries more than its half, so divide by it.")
+	q.slip(2, f/2*cos, "That multiplies by the cosine. A leg at an angle carries more than half, so divide by it.")
 	q.slip(2, f/2/math.Cos(half), sayRadians)
 	q.halve(angle)
 	q.step("Tension of each leg", "T = F/(2·cos(γ/2))", q.figure(q.want.Value, units.Kilonewtons), parallelogram, q.let("F", f, units.Kilonewtons), q.let("γ/2", half, units.Degrees))
 	q.draw = func(c *draw.Canvas) (string, string) {
-		return q.sketchLegs(c, angle, 1, "T", "T", q.let("F", f, units.Kilonewtons), true)
+		return q.sketchLegs(c, angle, 1, "T", "T", q.let("F", f, units.Kilonewtons).String(), true)
 	}
 }
 
@@ -174,7 +176,7 @@ func askUnequalLegs(q *ask) {
 	q.give("F", f, units.Kilonewtons, "pull on the ring")
 	q.give("α", one, units.Degrees, "angle of the first leg off the line of the pull")
 	q.give("β", two, units.Degrees, "angle of the second leg off it, on the other side")
-	q.text = "Two legs of fixed length hold a ring. What does the first leg carry?"
+	q.asks("Two legs of fixed length hold a ring. What does the first leg carry?")
 	sinA, cosA := math.Sincos(rad(one))
 	sinB, cosB := math.Sincos(rad(two))
 	shared, err := rigging.Bridle{Legs: []rigging.Vec{{X: cosA, Y: sinA}, {X: cosB, Y: -sinB}}}.Share(rigging.Vec{X: -f})
@@ -188,7 +190,7 @@ func askUnequalLegs(q *ask) {
 	q.step("Tension of the first leg", "T₁ = F·sin β/sin(α + β)", q.figure(q.want.Value, units.Kilonewtons), "equilibrium of the ring (law of sines)",
 		q.let("F", f, units.Kilonewtons), q.let("α", one, units.Degrees), q.let("β", two, units.Degrees))
 	q.draw = func(c *draw.Canvas) (string, string) {
-		return q.sketchFork(c, one, two, q.let("F", f, units.Kilonewtons))
+		return q.sketchFork(c, one, two, q.let("F", f, units.Kilonewtons).String())
 	}
 }
 
@@ -198,7 +200,7 @@ func askUplift(q *ask) {
 	q.give("T", t, units.Kilonewtons, "tension of the rope")
 	q.give("h", h, units.Metres, "height of the rope's fastening above the anchor")
 	q.give("d", d, units.Metres, "level distance from the stem to the anchor")
-	q.text = "A {pull line} runs straight from the stem down to its anchor. With what force does it lift the anchor?"
+	q.asks("A {pull line} runs straight from the stem down to its anchor. With what force does it lift the anchor?")
 	leg := rigging.Vec{X: d, Z: h}
 	u, err := leg.Unit()
 	q.unfit = err != nil
@@ -207,8 +209,8 @@ func askUplift(q *ask) {
 	q.slip(2, t*h/d, "That divides by the level distance: it is the length along the rope.")
 	q.slip(2, t, "That is the whole tension. Only its upward part lifts.")
 	q.step("Length of the rope", "L = √(h² + d²)", q.figure(leg.Norm(), units.Metres), "Pythagoras", q.let("h", h, units.Metres), q.let("d", d, units.Metres))
-	q.step("Upward part", "U = T·h/L", q.figure(q.want.Value, units.Kilonewtons), statics, q.let("T", t, units.Kilonewtons), q.let("h", h, units.Metres), "L = "+q.figure(leg.Norm(), units.Metres))
+	q.step("Upward part", "U = T·h/L", q.figure(q.want.Value, units.Kilonewtons), statics, q.let("T", t, units.Kilonewtons), q.let("h", h, units.Metres), parts.Let("L", q.figure(leg.Norm(), units.Metres)))
 	q.draw = func(c *draw.Canvas) (string, string) {
-		return q.sketchLine(c, h, d, q.let("h", h, units.Metres), q.let("d", d, units.Metres), "", q.let("T", t, units.Kilonewtons))
+		return q.sketchLine(c, h, d, q.let("h", h, units.Metres).String(), q.let("d", d, units.Metres).String(), "", q.let("T", t, units.Kilonewtons).String())
 	}
 }

@@ -9,7 +9,9 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/class/marking"
 	"pullline/wasm/draw"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // Questions on a whole set-up: a made-up plan, worked out by package plan.
@@ -18,7 +20,7 @@ import (
 // A part is one piece of a made-up set-up.
 type part struct {
 	id    string // of the gear or the point in the plan; the puller's is empty
-	label string
+	label words.Text
 	limit limitKind
 	point string // where gear lies; "" on the line, stemPlace where that meets the stem
 	kind  string // of gear in the plan, "" for a point's anchor and the puller
@@ -323,12 +325,12 @@ func (p *part) size(q *ask, kN float64, up bool) {
 		p.factor = q.oneOf(3, 4, 5)
 		p.ultimate = force(kN*p.factor, 5)
 		p.capacity = p.ultimate / p.factor
-		p.given = "MBL " + q.exact(p.ultimate, units.Kilonewtons) + ", design factor " + q.exact(p.factor, units.Plain)
+		p.given = q.Say("MBL %s, design factor %s", q.exact(p.ultimate, units.Kilonewtons), q.exact(p.factor, units.Plain))
 	case limitRated:
 		p.capacity = force(kN, 1)
-		p.given = "holds " + q.exact(p.capacity, units.Kilonewtons)
+		p.given = q.Say("holds %s", q.exact(p.capacity, units.Kilonewtons))
 		if p.id == "" {
-			p.given = "rated " + q.exact(p.capacity, units.Kilonewtons)
+			p.given = q.Say("rated %s", q.exact(p.capacity, units.Kilonewtons))
 		}
 	default:
 		if p.limit == limitChoked {
@@ -348,10 +350,10 @@ func (p *part) size(q *ask, kN float64, up bool) {
 		if q.u != &units.US {
 			p.tonnes = t
 		}
-		p.capacity, p.given = limit, "WLL "+text
+		p.capacity, p.given = limit, q.Say("WLL %s", text)
 		if p.limit == limitChoked {
 			p.capacity *= setupHitch
-			p.given += ", choked: factor " + q.exact(setupHitch, units.Plain)
+			p.given = q.Say("WLL %s, choked: factor %s", text, q.exact(setupHitch, units.Plain))
 		}
 	}
 }
@@ -382,14 +384,14 @@ func (q *ask) weakest(s *setup) {
 	worst, next := &s.parts[first], &s.parts[second]
 	q.unfit = !marking.Apart(worst.use, next.use, marking.Roughly) || s.report.Governing == "" // no two that could be taken for each other
 	var labels, whys []string
-	labels = append(labels, worst.label)
-	whys = append(whys, "No other piece is as near its limit.")
+	labels = append(labels, q.Say(worst.label))
+	whys = append(whys, q.Say("No other piece is as near its limit."))
 	for i := range s.parts {
 		p := &s.parts[i]
-		q.given = append(q.given, q.Words(p.label)+": "+p.given)
+		q.given = append(q.given, q.Of(q.Say(p.label), p.given))
 		if i != first {
-			labels = append(labels, p.label)
-			whys = append(whys, "That piece uses "+q.figure(100*p.use, units.Percents)+" of its limit. Another uses more.")
+			labels = append(labels, q.Say(p.label))
+			whys = append(whys, q.Say("That piece uses %s of its limit. Another uses more.", q.figure(100*p.use, units.Percents)))
 		}
 	}
 	q.choose(labels, whys)
@@ -397,7 +399,7 @@ func (q *ask) weakest(s *setup) {
 		q.stepUse(&s.parts[i])
 	}
 	q.draw = s.sketch
-	also := &ask{Locale: q.Locale, u: q.u, follows: true, text: "How much of its limit does the weakest piece of the set-up above use?"}
+	also := &ask{Locale: q.Locale, u: q.u, follows: true, text: q.Say("How much of its limit does the weakest piece of the set-up above use?")}
 	also.wants(100*worst.use, units.Percents, marking.Roughly)
 	also.steps = append(also.steps, q.steps...)
 	also.steps = append(also.steps[:len(q.steps)-len(s.parts)], q.steps[len(q.steps)-len(s.parts)+first])
@@ -406,7 +408,7 @@ func (q *ask) weakest(s *setup) {
 	if worst.tonnes > 0 && q.u != &units.TF {
 		also.slip(at, 100*worst.use*rigging.G, "That takes the tonnes on the tag for kilonewtons: a tonne weighs 9.81 kN.")
 	}
-	also.slip(at, 100/worst.use, "That is the limit over the load: it is the load over the limit.")
+	also.slip(at, 100/worst.use, "That is limit ÷ load: use is load ÷ limit.")
 	if worst.limit == limitChoked {
 		also.slip(at, 100*worst.use*setupHitch, "That leaves the choke out: choked, it holds less.")
 	}
@@ -425,7 +427,7 @@ func (q *ask) weakest(s *setup) {
 		also.slip(1, 100*worst.use*2*t/worst.load, sayNumbers)
 	}
 	if marking.Apart(worst.load, t, marking.Roughly) {
-		also.slip(at-1, 100*worst.use*t/worst.load, "That takes the tension of the rope for what this piece carries.")
+		also.slip(at-1, 100*worst.use*t/worst.load, "That uses the rope tension in place of the load on this piece.")
 	}
 	q.also = also
 }
@@ -437,14 +439,14 @@ func (s *setup) lineTension() float64 {
 }
 
 func (q *ask) stepUse(p *part) {
-	formula, weighs := "use = load/limit", ""
+	formula, limit := words.Text("use = load/limit"), words.Text("%s")
 	if p.tonnes > 0 && q.u == &units.KN {
-		weighs = "; 1 t weighs 9.81 kN"
+		limit = "%s; 1 t weighs 9.81 kN"
 	}
 	if p.limit == limitRope {
 		formula = "use = load/(MBL/DF)"
 	}
-	q.step(p.label, formula, q.figure(100*p.use, units.Percents), "definition of use", "load = "+q.figure(p.load, units.Kilonewtons), "limit = "+q.figure(p.capacity, units.Kilonewtons)+" ("+p.given+")"+weighs)
+	q.step(p.label, formula, q.figure(100*p.use, units.Percents), "definition of use", parts.Let(q.Say("load"), q.figure(p.load, units.Kilonewtons)), parts.Let(q.Say("limit"), q.figure(p.capacity, units.Kilonewtons)).Of(limit, p.given))
 }
 
 // The pieces every set-up has.
@@ -459,7 +461,7 @@ func lineParts() []part {
 func askWeakestStraight(q *ask) {
 	s := &setup{q: q, tension: q.some(units.Kilonewtons, 12, 40, 2), end: rigging.Vec{X: 60}}
 	q.give("T", s.tension, units.Kilonewtons, "planned tension of the rope")
-	q.text = "A {pull line} runs straight to the winch that pulls it. Which piece is nearest its limit?"
+	q.asks("A {pull line} runs straight to the winch that pulls it. Which piece is nearest its limit?")
 	s.parts = append(lineParts(), part{label: "Winch", limit: limitRated}, part{id: "A", label: "Anchor of the winch", limit: limitRated})
 	q.weakest(s)
 }
@@ -469,7 +471,7 @@ func askWeakestRedirect(q *ask) {
 	turn := rad(q.oneOf(40, 60, 80, 100, 120))
 	s.end = s.redirect.Add(rigging.AtBearing(math.Pi-turn, 50, 0))
 	q.give("T", s.tension, units.Kilonewtons, "planned tension of the rope")
-	q.text = "A {pull line} runs over the {redirect} to a winch; the {block} turns without friction. Which piece is nearest its limit?"
+	q.asks("A {pull line} runs over the {redirect} to a winch; the {block} turns without friction. Which piece is nearest its limit?")
 	s.parts = append(lineParts(),
 		part{id: "block", label: "{Redirect}", kind: "block", point: "R", limit: limitTag},
 		part{id: "R", label: "Anchor of the {block}", limit: limitRated},
@@ -494,15 +496,15 @@ func askWeakestAtStall(q *ask) {
 	haul := q.some(units.Kilonewtons, 8, 16, 1)
 	s.stall = haul
 	s.tension = haul // planned well below what the stall makes
-	q.give("S", haul, units.Kilonewtons, "what the winch pulls at stall")
-	q.given = append(q.given, q.Words("A "+strconv.Itoa(s.tackle)+":1 {tackle} with "+plural(s.tackle, "part")+", hauled from its moving {block}; η = "+q.exact(setupEfficient, units.Plain)+" at each sheave"))
-	q.text = "A winch hauls a {pull line} through a {tackle} and stalls. Which piece may then, at most, come nearest its limit?"
+	q.give("S", haul, units.Kilonewtons, "pull of the winch at stall")
+	q.tell("A %s:1 {tackle} with %[1]s parts, hauled from its moving {block}; η = %[2]s at each sheave", strconv.Itoa(s.tackle), q.exact(setupEfficient, units.Plain))
+	q.asks("A winch hauls a {pull line} through a {tackle} and stalls. Which piece may then come nearest its limit?")
 	s.parts = append(lineParts(), part{id: "block", label: "Moving {block}", kind: "block", limit: limitTag},
 		part{id: "A", label: "Anchor of the {tackle}", limit: limitRated})
 	if q.unfit = !s.workStrong(); q.unfit {
 		return
 	}
-	q.step("Tension of the line at most, no friction counted on", "T = S·n", q.figure(s.lineTension(), units.Kilonewtons), "friction is not counted on where it would spare something", q.let("S", haul, units.Kilonewtons), "n = "+strconv.Itoa(s.tackle)+", parts")
+	q.step("Tension of the line at most, without friction", "T = S·n", q.figure(s.lineTension(), units.Kilonewtons), "friction is not relied on where it would reduce a load", q.let("S", haul, units.Kilonewtons), parts.Let("n", strconv.Itoa(s.tackle)).Of("parts"))
 	q.step("Load on the anchor of the {tackle}", "T − S", q.figure(float64(s.report.Points[0].AtMostKN), units.Kilonewtons), "statics: the hauling part runs on past the anchor")
 	q.weakest(s)
 }

@@ -93,13 +93,13 @@ var drills = [...]drill{
 }
 
 // grades are what the sheets are about; the last mixes all.
-var grades = []parts.Option{
+var grades = []parts.Choice{
 	{Value: "1", Label: "1: angle factors"},
 	{Value: "2", Label: "2: {block} loads, shared anchors"},
-	{Value: "3", Label: "3: friction, tackles, limits"},
+	{Value: "3", Label: "3: friction, {tackle}s, limits"},
 	{Value: "4", Label: "4: levers, moments, the {hinge}"},
 	{Value: "5", Label: "5: the weakest piece"},
-	{Value: mixedGrade, Label: "A bit of each"},
+	{Value: mixedGrade, Label: "Mixed"},
 }
 
 const mixedGrade = "mixed"
@@ -111,7 +111,7 @@ const (
 	mostTries   = 40  // sets of numbers tried for one question
 )
 
-const inventedNumbers = "All numbers are invented: for practice, not for a job. In other units the same sheet has other numbers."
+const inventedNumbers words.Text = "All numbers are invented: for practice, not for a job. The same sheet in other units has other numbers."
 
 // asked is what the page sends to have a sheet shown.
 //
@@ -147,15 +147,14 @@ func seedOf(v any) (seed string, ok bool) {
 // work makes a sheet and judges the answers to it.
 func work(req *asked) *Sheet {
 	d, u := req.Settings.Locale(), req.Settings.System()
-	out := brokenSheet("")
+	out := brokenSheet(d, "")
 	var ok bool
 	if out.Seed, ok = seedOf(req.Seed); !ok {
-		out.Message = words.Quoted(request.TextOrNumber(req.Seed)) + " is no seed of a sheet: that is a short text or a number, up to " + strconv.Itoa(longestSeed) +
-			" characters. Sheet " + standIn + " is shown."
+		out.Message = d.Say("%s cannot be the seed of a sheet: type a number or a short text of up to %s characters. Sheet %s is shown.", words.Quoted(request.TextOrNumber(req.Seed)), strconv.Itoa(longestSeed), standIn)
 	}
 	out.Grades = make([]parts.Option, len(grades))
 	for i, g := range grades {
-		out.Grades[i] = parts.Option{Value: g.Value, Label: d.Words(g.Label)}
+		out.Grades[i] = parts.Option{Value: g.Value, Label: d.Say(g.Label)}
 		if g.Value == request.TextOrNumber(req.Grade) {
 			out.Grade = g.Value
 		}
@@ -163,39 +162,39 @@ func work(req *asked) *Sheet {
 	if out.Grade == "" {
 		out.Grade = standIn
 		if req.Grade != nil {
-			out.Message = words.Join(out.Message, "There is no grade "+words.Quoted(request.TextOrNumber(req.Grade))+"; it is one of "+parts.Names(grades)+". Grade "+standIn+" is shown.")
+			out.Message = words.Join(out.Message, d.Say("There is no grade %s; the grades are %s. Grade %s is shown.", words.Quoted(request.TextOrNumber(req.Grade)), parts.Names(out.Grades), standIn))
 		}
 	}
 	for _, g := range out.Grades {
 		if g.Value == out.Grade {
-			out.Title = "Practice " + g.Label
+			out.Title = d.Say("Practice %s", g.Label)
 		}
 	}
 	if out.Grade == mixedGrade {
-		out.Title = "Practice: a bit of each"
+		out.Title = d.Say("Practice: mixed")
 	}
-	of := "grade " + out.Grade
+	unit := u.Units[units.Kilonewtons].Name
+	out.Mark = d.Say("Sheet %s, grade %s, in %s", out.Seed, out.Grade, unit)
 	if out.Grade == mixedGrade {
-		of = "mixed"
+		out.Mark = d.Say("Sheet %s, mixed, in %s", out.Seed, unit)
 	}
-	out.Mark = "Sheet " + out.Seed + ", " + of + ", in " + u.Units[units.Kilonewtons].Name
 	key := out.Seed + "\n" + out.Grade
 	for _, q := range asks(d, u, out.Seed, out.Grade) {
 		id := strconv.Itoa(len(out.Questions) + 1)
 		out.Questions = append(out.Questions, q.question(id, req))
-		key += "\n" + d.Words(q.key())
+		key += "\n" + q.key()
 	}
 	out.Key = strconv.FormatUint(uint64(diceOf(key, 0)), 36)
-	out.count()
+	out.count(d)
 	return out
 }
 
-func brokenSheet(message string) *Sheet {
-	return &Sheet{Invented: inventedNumbers, Grades: []parts.Option{}, Questions: []Question{}, Message: message}
+func brokenSheet(l words.Locale, message words.Text, args ...string) *Sheet {
+	return &Sheet{Invented: l.Say(inventedNumbers), Grades: []parts.Option{}, Questions: []Question{}, Message: l.Say(message, args...)}
 }
 
 // count adds up how the questions were answered.
-func (s *Sheet) count() {
+func (s *Sheet) count(l words.Locale) {
 	open := 0
 	for i := range s.Questions {
 		switch s.Questions[i].State {
@@ -207,14 +206,18 @@ func (s *Sheet) count() {
 			open++
 		}
 	}
-	s.Score = strconv.Itoa(s.Right) + " of " + strconv.Itoa(len(s.Questions)) + " right"
-	if s.Wrong > 0 {
-		s.Score += ", " + strconv.Itoa(s.Wrong) + " wrong"
+	right, all, wrong, left := strconv.Itoa(s.Right), strconv.Itoa(len(s.Questions)), strconv.Itoa(s.Wrong), strconv.Itoa(open)
+	begun := open > 0 && open < len(s.Questions)
+	switch {
+	case s.Wrong > 0 && begun:
+		s.Score = l.Say("%s of %s right, %s wrong, %s to go.", right, all, wrong, left)
+	case s.Wrong > 0:
+		s.Score = l.Say("%s of %s right, %s wrong.", right, all, wrong)
+	case begun:
+		s.Score = l.Say("%s of %s right, %s to go.", right, all, left)
+	default:
+		s.Score = l.Say("%s of %s right.", right, all)
 	}
-	if open > 0 && open < len(s.Questions) {
-		s.Score += ", " + strconv.Itoa(open) + " to go"
-	}
-	s.Score += "."
 }
 
 // asks are the questions of a seed and grade. A drill comes up again only
@@ -303,21 +306,21 @@ func (q *ask) key() string {
 
 // question writes a question down and judges the answer to it.
 func (q *ask) question(id string, req *asked) Question {
-	out := Question{ID: id, Text: q.Words(q.text), Given: q.given, Kind: "number", Unit: q.u.Units[q.want.Dim].Name, Follows: q.follows, Answer: req.Answers[id]}
+	out := Question{ID: id, Text: q.text, Given: q.given, Kind: "number", Unit: q.u.Units[q.want.Dim].Name, Follows: q.follows, Answer: req.Answers[id]}
 	if out.Given == nil {
 		out.Given = []string{}
 	}
 	if q.options != nil {
 		out.Kind, out.Unit, out.Options = "choice", "", q.options
 	} else if q.want.Tolerance == marking.Exactly {
-		out.Tolerance = "A whole number."
+		out.Tolerance = q.Say("A whole number.")
 	} else {
-		out.Tolerance = "Counted as right within " + units.Percent(q.want.Tolerance) + "."
+		out.Tolerance = q.Say("Counted as right within %s.", units.Percent(q.want.Tolerance))
 	}
 	if q.draw != nil && req.Box.Drawable() {
 		c := draw.New(req.Box)
 		title, desc := q.draw(c)
-		out.Picture = c.Finish(q.Words(title), q.Words(desc))
+		out.Picture = c.Finish(title, desc)
 	}
 	if out.Answer != "" {
 		q.answer(&out)
@@ -345,13 +348,13 @@ func (q *ask) answer(out *Question) {
 			switch {
 			case o.Value != out.Answer:
 			case o.Value == q.right:
-				out.State, out.Says = marking.Right, "Right. "+q.Words(q.whys[i])
+				out.State, out.Says = marking.Right, words.Join(q.Say("Right."), q.whys[i])
 			default:
-				out.State, out.Says = marking.Wrong, q.Words(q.whys[i])
+				out.State, out.Says = marking.Wrong, q.whys[i]
 			}
 		}
 		if out.State == "" {
-			out.State, out.Says = marking.Unread, "Choose one of those listed."
+			out.State, out.Says = marking.Unread, q.Say("Choose one of those listed.")
 		}
 		return
 	}
@@ -363,10 +366,10 @@ func (q *ask) answer(out *Question) {
 	case j.Slip != marking.NoSlip:
 		out.PartsAt = q.parts[j.Slip]
 		if len(q.steps) > 1 {
-			out.Says += " It parts ways at step " + strconv.Itoa(out.PartsAt) + " of the working: " + q.steps[out.PartsAt-1].Name + "."
+			out.Says = words.Join(out.Says, q.Say("It goes wrong at step %s of the working: %s.", strconv.Itoa(out.PartsAt), q.steps[out.PartsAt-1].Name))
 		}
 	case j.State == marking.Wrong:
-		out.Says += " Try again, or follow the working line by line."
+		out.Says = words.Join(out.Says, q.Say("Try again, or step through the working."))
 	}
 }
 

@@ -1,21 +1,26 @@
 package practice
 
-import "pullline/rigging/jsontext"
+import (
+	"pullline/rigging/jsontext"
+	"pullline/wasm/words"
+)
 
 // JSON answers a request for a sheet of questions. It answers to any
 // input.
 //
 //codec:call asked Sheet
 func JSON(request []byte) (out []byte) {
+	var l words.Locale
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = jsontext.Encode(brokenSheet("The questions could not be made: there is a fault in the program."))
+			out = jsontext.Encode(brokenSheet(l, "The questions could not be made: there is a fault in the program."))
 		}
 	}()
 	req, err := parse(request)
 	if err != nil {
-		return jsontext.Encode(brokenSheet("The page asked for questions in a way that could not be read: " + err.Error()))
+		return jsontext.Encode(brokenSheet(l, "The page asked for questions in a way that could not be read: %s", err.Error()))
 	}
+	l = req.Settings.Locale()
 	return jsontext.Encode(work(req))
 }
 

@@ -24,10 +24,10 @@ func (q *ask) sketchLegs(c *draw.Canvas, angle, times float64, left, right, midd
 	reach := min((at.Y-c.Grow(20))/max(cos, 0.2), c.W*0.4/max(sin, 0.2))
 	one, two := draw.Pt{X: -sin, Y: -cos}, draw.Pt{X: sin, Y: -cos}
 	a, b := at.Plus(one.Times(reach)), at.Plus(two.Times(reach))
-	class, title := "rope", "Two legs of a rope and the angle between them"
+	class, title := "rope", q.Say("Two legs of a rope and the angle between them")
 	if shared {
 		class = "bridle"
-		title = "Two legs that share a pull, and the angle between them"
+		title = q.Say("Two legs that share a pull, and the angle between them")
 	}
 	c.Segment(class, "", at, a)
 	c.Segment(class, "", at, b)
@@ -47,7 +47,7 @@ func (q *ask) sketchLegs(c *draw.Canvas, angle, times float64, left, right, midd
 	c.Beside("label", "γ = "+q.exact(angle, units.Degrees), at.Plus(draw.Pt{X: c.Grow(10), Y: c.Grow(6)}), draw.Pt{X: 1, Y: 0.3}, draw.PrioAngle)
 	c.Along("label-force", left, at, a, draw.Pt{X: -1, Y: 0}, draw.PrioMust)
 	c.Along("label-force", right, at, b, draw.Pt{X: 1, Y: 0}, draw.PrioMust)
-	return title, "The angle between the legs is " + q.exact(angle, units.Degrees) + "."
+	return title, q.Say("The angle between the legs is %s.", q.exact(angle, units.Degrees))
 }
 
 // sketchFork draws two legs at different angles off a pull.
@@ -73,7 +73,7 @@ func (q *ask) sketchFork(c *draw.Canvas, one, two float64, pull string) (title, 
 	c.Along("label-force", pull, at, end, draw.Pt{X: 1, Y: 0}, draw.PrioMust)
 	c.Beside("label-force", "T₁", a, draw.Pt{X: 0, Y: -1}, draw.PrioMust)
 	c.Beside("label-force", "T₂", b, draw.Pt{X: 0, Y: -1}, draw.PrioMust)
-	return "Two legs of a shared anchor at different angles off the pull", "The first leg lies " + q.exact(one, units.Degrees) + " off the line of the pull, the second " + q.exact(two, units.Degrees) + " on the other side."
+	return q.Say("Two legs of a shared anchor at different angles off the pull"), q.Say("The first leg lies %s off the line of the pull, the second %s on the other side.", q.exact(one, units.Degrees), q.exact(two, units.Degrees))
 }
 
 // sketchLine draws a stem and a rope from it down to the ground, of the true
@@ -106,7 +106,7 @@ func (q *ask) sketchLine(c *draw.Canvas, h, d float64, high, far, angle, tension
 		c.Beside("label", angle, end.Minus(draw.Pt{X: c.Grow(48), Y: 0}), draw.Pt{X: -1, Y: -0.3}, draw.PrioAngle)
 	}
 	c.Along("label-force", tension, top, end, draw.Pt{X: 1, Y: -1}, draw.PrioMust)
-	return "A {pull line} from the stem to the ground", "The rope comes down from the stem to the ground. " + words.Join(words.Join(high, far), angle)
+	return q.Say("A {pull line} from the {stem} to the ground"), words.Join(q.Say("The rope comes down from the {stem} to the ground."), words.Join(words.Join(high, far), angle))
 }
 
 // sketchLean draws a stem that leans back from its hinge, with its mass
@@ -128,7 +128,7 @@ func (q *ask) sketchLean(c *draw.Canvas, lean, z float64) (title, desc string) {
 	c.Beside("label", "λ = "+q.exact(lean, units.Degrees), foot.Minus(draw.Pt{X: 0, Y: c.Grow(70)}), draw.Pt{X: 1, Y: 0}, draw.PrioAngle)
 	c.Beside("label", "z = "+q.exact(z, units.Metres), centre.Minus(draw.Pt{X: c.Grow(9), Y: 0}), draw.Pt{X: -1, Y: 0}, draw.PrioLength)
 	c.Beside("label", "x", draw.Pt{X: (centre.X + foot.X) / 2, Y: foot.Y}, draw.Pt{X: 0, Y: 1}, draw.PrioLength)
-	return "A stem that leans back", "The stem leans " + q.exact(lean, units.Degrees) + " from plumb. Its mass centre lies " + q.exact(z, units.Metres) + " up the stem."
+	return q.Say("A {stem} that leans back"), q.Say("The {stem} leans %s from vertical. Its {centre} of mass is %s up the {stem}.", q.exact(lean, units.Degrees), q.exact(z, units.Metres))
 }
 
 // sketchTackle draws a simple tackle: the anchor's block on the left, the
@@ -173,9 +173,9 @@ func (q *ask) sketchTackle(c *draw.Canvas, s rigging.TackleStage) (title, desc s
 	top := mid - half - c.Grow(4)
 	c.Beside("label-note", q.Say("fixed {block}"), draw.Pt{X: fixed.X, Y: top}, draw.Pt{X: 0, Y: -1}, draw.PrioMust)
 	c.Beside("label-note", q.Say("moving {block}"), draw.Pt{X: moving.X, Y: top}, draw.Pt{X: 0, Y: -1}, draw.PrioMust)
-	c.Beside("label-force", "haul", draw.Pt{X: c.W / 2, Y: row(rows - 1)}, draw.Pt{X: 0, Y: 1}, draw.PrioMust)
-	c.Beside("label-force", "line", end, draw.Pt{X: -0.2, Y: -1}, draw.PrioForce)
-	return "A {tackle} with its {block}s drawn apart", "Rope runs to and fro between the fixed {block} on the left and the moving one on the right; the hauling part leaves " + haulWords(s.HaulFrom) + "."
+	c.Beside("label-force", q.Say("haul"), draw.Pt{X: c.W / 2, Y: row(rows - 1)}, draw.Pt{X: 0, Y: 1}, draw.PrioMust)
+	c.Beside("label-force", q.Say("line"), end, draw.Pt{X: -0.2, Y: -1}, draw.PrioForce)
+	return q.Say("A {tackle} with its {block}s drawn apart"), q.Say("Rope runs back and forth between the fixed {block} on the left and the moving one on the right. %s.", q.Say(haulWords(s.HaulFrom)))
 }
 
 // sketch draws the set-up as seen from above, without any number.
@@ -203,16 +203,16 @@ func (s *setup) sketch(c *draw.Canvas) (title, desc string) {
 		c.Segment("rope", "", see(places[i-1]), see(places[i]))
 	}
 	end := see(s.end)
-	title, desc = "The set-up from above", "A rope from the tree to a winch."
-	mark := func(class string, at draw.Pt, name string, down float64) {
+	title, desc = s.q.Say("The set-up from above"), s.q.Say("A rope from the tree to a winch.")
+	mark := func(class string, at draw.Pt, name words.Text, down float64) {
 		r := c.Grow(7)
 		c.Polygon(class, "", draw.Pt{X: at.X - r, Y: at.Y - r}, draw.Pt{X: at.X + r, Y: at.Y - r}, draw.Pt{X: at.X + r, Y: at.Y + r}, draw.Pt{X: at.X - r, Y: at.Y + r})
 		c.Keep(draw.Around(at, r))
-		c.Beside("label-note", s.q.Words(name), at.Plus(draw.Pt{X: 0, Y: down * r}), draw.Pt{X: 0, Y: down}, draw.PrioMust)
+		c.Beside("label-note", s.q.Say(name), at.Plus(draw.Pt{X: 0, Y: down * r}), draw.Pt{X: 0, Y: down}, draw.PrioMust)
 	}
 	c.Circle("stem", "", tree, c.Grow(8))
 	c.Keep(draw.Around(tree, c.Grow(8)))
-	c.Beside("label-note", "tree", tree.Plus(draw.Pt{X: 0, Y: c.Grow(8)}), draw.Pt{X: 0, Y: 1}, draw.PrioMust)
+	c.Beside("label-note", s.q.Say("tree"), tree.Plus(draw.Pt{X: 0, Y: c.Grow(8)}), draw.Pt{X: 0, Y: 1}, draw.PrioMust)
 	if s.redirect != (rigging.Vec{}) {
 		at := see(s.redirect)
 		c.Circle("block", "", at, c.Grow(8))
@@ -220,10 +220,10 @@ func (s *setup) sketch(c *draw.Canvas) (title, desc string) {
 		c.Beside("label-note", s.q.Say("{redirect}"), at.Minus(draw.Pt{X: 0, Y: c.Grow(8)}), draw.Pt{X: 0, Y: -1}, draw.PrioMust)
 		mid := c.Angle("angle", at, tree.Minus(at), end.Minus(at), c.Grow(20))
 		c.Beside("label", "γ", at.Plus(mid.Times(c.Grow(22))), mid, draw.PrioAngle)
-		desc = "A rope from the tree over the {redirect} to a winch."
+		desc = s.q.Say("A rope from the tree over the {redirect} to a winch.")
 	}
 	if s.tackle > 0 {
-		desc = "A rope from the tree to a {tackle}, and its hauling part on to a winch."
+		desc = s.q.Say("A rope from the tree to a {tackle}, and its hauling part on to a winch.")
 		near := end.Toward(tree, 0.35)
 		gap := c.Grow(4)
 		for i := range s.tackle - 1 {

@@ -4,6 +4,7 @@ import (
 	"pullline/rigging/plan"
 	"pullline/wasm/draft"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A Briefing is what the crew is told before the cut. What the plan does not
@@ -39,9 +40,9 @@ type Role struct {
 	Name string `json:"name"`
 }
 
-const suggestedMark = "suggested"
+const suggestedMark words.Text = "suggested"
 
-const signalRule = "UK HSE, Winches in directional felling"
+const signalRule words.Text = "UK HSE, Winches in directional felling"
 
 // Sequence is what is suggested: the usual order of a pull (common practice, no
 // source), with the numbers of this one.
@@ -51,20 +52,20 @@ func Sequence(d *draft.Plan, u *units.System, rep *plan.Report) []string {
 		hold = hold || lines[i].Role == "hold"
 	}
 	out := []string{
-		"Everyone at their place, everyone else out: distances, signals and stop conditions said aloud and repeated back.",
-		d.Say("Light tension on the {pull line}: slack out, no more. Look over every piece and anchor."),
+		d.Say("Everyone in place, everyone else out: say distances, signals and stop conditions aloud and have them repeated back."),
+		d.Say("Light tension on the {pull line}: take out the slack, no more. Check every piece and anchor."),
 	}
 	if haul, ok := ordered(u, rep, "pretension"); ok {
 		out = append(out, d.Say("About %s at the {puller} holds weight and wind; no more before the {back cut}, or the {stem} may split.", haul))
 	}
 	if hold {
-		out = append(out, d.Say("{Hold line} snug, with somebody at it who can pay it out."))
+		out = append(out, d.Say("{Hold line} snug, with someone on it who can pay it out."))
 	}
 	out = append(out,
-		d.Say("{Scarf} cut, and checked against the {lay}."),
-		d.Say("{Back cut} until the {hinge} is as planned, left standing evenly; wedge where it helps."),
+		d.Say("Cut the {scarf} and check it against the {lay}."),
+		d.Say("{Back cut} until the {hinge} is as planned and even; wedge if it helps."),
 		d.Say("{Feller} walks clear by the escape route, looks, and gives the signal. Nobody pulls before that."),
-		d.Say("Pull steadily, without jerks, and watch the tree, the {hinge} and the anchors, not the rope."))
+		d.Say("Pull steadily, without jerks. Watch the tree, the {hinge} and the anchors, not the rope."))
 	if haul, ok := ordered(u, rep, "pull"); ok {
 		out = append(out, d.Say("The tree starts at %s at the {puller}. If it has not moved by then, stop and look.", haul))
 	}
@@ -77,27 +78,27 @@ func Sequence(d *draft.Plan, u *units.System, rep *plan.Report) []string {
 		}
 	}
 	if rep.Brief.StopHaulKN.Known() {
-		out = append(out, u.Capacity(float64(rep.Brief.StopHaulKN))+d.Say(" at the {puller}: stop. Stop too at anything that moves and should not."))
+		out = append(out, d.Say("%s at the {puller}: stop. Stop too if anything moves that should not.", u.Capacity(float64(rep.Brief.StopHaulKN))))
 	}
-	commit := "Once the tree falls by itself, stop hauling and let it go."
+	commit := d.Say("Once the tree falls by itself, stop hauling and let it go.")
 	if rep.Pull.CommitDeg.Known() {
-		commit = "Once the tree falls by itself (turned about " + u.Result("pull.commit_deg", float64(rep.Pull.CommitDeg)) + "), stop hauling and let it go."
+		commit = d.Say("Once the tree falls by itself (turned about %s), stop hauling and let it go.", u.Result("pull.commit_deg", float64(rep.Pull.CommitDeg)))
 	}
-	return append(out, commit, "Slack off before anyone walks in; the rope may still hold the tree.")
+	return append(out, commit, d.Say("Slack off before anyone walks in: the rope may still be holding the tree."))
 }
 
 // Signals are those suggested: they name what has to be agreed. The signs themselves are the
 // crew's own: nobody can agree on them but those who give and see them.
 func Signals(d *draft.Plan) []Signal {
-	saw, anyone := d.Say("{saw operator}"), "anyone"
+	saw, anyone := d.Say("{saw operator}"), d.Say("anyone")
 	return []Signal{
-		{Means: "Take up the slack", By: saw}, {Means: "Pull", By: saw}, {Means: "Slack off", By: saw}, {Means: "Stop", By: anyone},
+		{Means: d.Say("Take up the slack"), By: saw}, {Means: d.Say("Pull"), By: saw}, {Means: d.Say("Slack off"), By: saw}, {Means: d.Say("Stop"), By: anyone},
 	}
 }
 
 // Roles are those suggested: the tasks to name somebody for.
 func Roles(d *draft.Plan, rep *plan.Report) []string {
-	out := []string{d.Say("Saw, in charge"), d.Say("{Puller}"), "Signals", "Keeping others out"}
+	out := []string{d.Say("Saw, in charge"), d.Say("{Puller}"), d.Say("Signals"), d.Say("Keeping others out")}
 	for i := range rep.Lines {
 		if rep.Lines[i].Role == "hold" {
 			out = append(out, d.Say("{Hold line}"))
@@ -109,7 +110,7 @@ func Roles(d *draft.Plan, rep *plan.Report) []string {
 
 // Of gathers the plan's own words and fills in what is suggested.
 func Of(d *draft.Plan, u *units.System, rep *plan.Report) *Briefing {
-	b := &Briefing{Sequence: []Line{}, Signals: []Signal{}, Stop: []Line{}, Distances: []Line{}, Roles: []Role{}, Notes: d.Text("brief.notes"), Mark: suggestedMark}
+	b := &Briefing{Sequence: []Line{}, Signals: []Signal{}, Stop: []Line{}, Distances: []Line{}, Roles: []Role{}, Notes: d.Text("brief.notes"), Mark: d.Say(suggestedMark)}
 	for _, v := range d.List("brief.sequence") {
 		b.Sequence = append(b.Sequence, Line{Text: draft.Written(v)})
 	}
@@ -149,36 +150,37 @@ func (b *Briefing) stop(d *draft.Plan, u *units.System, rep *plan.Report) {
 		haul, own = v, true
 	}
 	if own || !rep.NoRoom {
-		b.Stop = append(b.Stop, Line{Text: d.Say("Haul at the {puller} reaches ") + u.Capacity(haul), Suggested: !own})
+		b.Stop = append(b.Stop, Line{Text: d.Say("Haul at the {puller} reaches %s", u.Capacity(haul)), Suggested: !own})
 	} else {
-		b.Stop = append(b.Stop, Line{Text: d.Say("No haul to stop at: there is no room between what the pull may need and what the gear may bear. Not to be pulled like this.")})
+		b.Stop = append(b.Stop, Line{Text: d.Say("No haul to stop at: there is no room between the haul needed and what the gear may carry. Do not pull like this.")})
 	}
 	own = false
 	if v, ok := d.Number("brief.stop_rope_m"); ok {
 		rope, own = v, true
 	}
 	b.Stop = append(b.Stop,
-		Line{Text: "Rope hauled reaches " + u.Quantity(rope, units.Metres, units.Up) + stretchNote(rep, own) + " and the tree does not fall by itself", Suggested: !own},
+		Line{Text: d.Say(stopRope(rep, own), u.Quantity(rope, units.Metres, units.Up)), Suggested: !own},
 		Line{Text: d.Say("An anchor, the machine, the stump or the {hinge} moves, creaks or splits")},
-		Line{Text: "A signal is unclear or nobody answers", Source: signalRule},
-		Line{Text: "Anyone steps inside the distances"})
+		Line{Text: d.Say("A signal is unclear or nobody answers"), Source: d.Say(signalRule)},
+		Line{Text: d.Say("Anyone comes inside the distances")})
 }
 
-// stretchNote says whether the rope to haul counts its stretch.
-func stretchNote(rep *plan.Report, own bool) string {
+// stopRope says at what rope hauled to stop, and whether that counts its
+// stretch.
+func stopRope(rep *plan.Report, own bool) words.Text {
 	switch {
 	case own || !rep.Brief.StopRopeM.Known():
-		return ""
+		return "Rope hauled in reaches %s and the tree does not fall by itself"
 	case rep.Brief.StretchKnown:
-		return " (stretch of the line counted in)"
+		return "Rope hauled in reaches %s (with stretch of the line) and the tree does not fall by itself"
 	}
-	return " (stretch not counted in: give the rope's stiffness)"
+	return "Rope hauled in reaches %s (without stretch: give the rope's stiffness) and the tree does not fall by itself"
 }
 
 func (b *Briefing) distances(d *draft.Plan, u *units.System, rep *plan.Report) {
 	out := u.Result("keep_out_m", float64(rep.Brief.KeepOutM))
 	b.Distances = append(b.Distances, Line{
-		Text: "Two tree lengths, " + out + ", around the tree: only those the pull needs, with the " + d.Say("{saw operator}") + "'s word.", Source: plan.SourceTwoLengths,
+		Text: d.Say("Within two tree lengths, %s, of the tree: only those the pull needs, with the {saw operator}'s permission.", out), Source: plan.SourceTwoLengths,
 	})
 	for i := range rep.Points {
 		p := &rep.Points[i]
@@ -186,8 +188,8 @@ func (b *Briefing) distances(d *draft.Plan, u *units.System, rep *plan.Report) {
 			continue
 		}
 		b.Distances = append(b.Distances, Line{
-			Text:   "Nobody in the bight at point " + p.ID + ": inside its angle of " + u.Result("included_deg", float64(p.IncludedDeg)) + " and as far behind as the legs are long.",
-			Source: "UK MCA MGN 308 (M+F), 2.2",
+			Text:   d.Say("Nobody in the bight at point %s: inside its angle of %s, and as far behind it as the legs are long.", p.ID, u.Result("included_deg", float64(p.IncludedDeg))),
+			Source: d.Say("UK MCA MGN 308 (M+F), 2.2"),
 		})
 	}
 	longest := -1.0
@@ -198,9 +200,9 @@ func (b *Briefing) distances(d *draft.Plan, u *units.System, rep *plan.Report) {
 			}
 		}
 	}
-	along := "Nobody beside or in line with a loaded rope"
+	along := d.Say("Nobody beside or in line with a loaded rope.")
 	if longest > 0 {
-		along += "; the longest leg, " + u.Quantity(longest, units.Metres, units.Up) + ", flies back about as far"
+		along = d.Say("Nobody beside or in line with a loaded rope: the longest leg, %s, recoils about as far.", u.Quantity(longest, units.Metres, units.Up))
 	}
-	b.Distances = append(b.Distances, Line{Text: along + ".", Source: "Safety Alert SA 015, Snap-back zones"})
+	b.Distances = append(b.Distances, Line{Text: along, Source: d.Say("Safety Alert SA 015, Snap-back zones")})
 }

@@ -48,7 +48,7 @@ func paidOut(d *draft.Plan, u *units.System, rep *plan.Report, hold int) string 
 func (b *Briefing) people(d *draft.Plan, u *units.System, rep *plan.Report) {
 	for i := range rep.People {
 		p := &rep.People[i]
-		b.Distances = append(b.Distances, Line{Text: words.Join(words.Verdict[p.Verdict]+": "+p.Message, fields.ClearPlace(d, u, p)), Source: p.Source})
+		b.Distances = append(b.Distances, Line{Text: words.Join(d.Of(d.Say(words.Verdict[p.Verdict]), p.Message), fields.ClearPlace(d, u, p)), Source: p.Source})
 	}
 	if len(rep.Escapes) == 2 && rep.Escapes[0].Blocked+rep.Escapes[1].Blocked == "" {
 		b.Distances = append(b.Distances, Line{Text: d.Say("Ways out for the {saw operator}, 45° back to either side for at least %s: keep both clear.", u.Quantity(float64(rep.Escapes[0].DistanceM), units.Metres, units.Up)), Source: plan.EscapeSource})

@@ -13,6 +13,7 @@ import (
 	"pullline/wasm/request"
 	"pullline/wasm/scene"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // What dragging sets is rounded so that typing it would not be tedious; fine
@@ -75,26 +76,26 @@ func pick(fine bool, coarse, finer float64) float64 {
 func drag(req *asked, d *draft.Plan, u *units.System, rep *plan.Report) parts.Changes {
 	s := scene.New(d, rep, u)
 	if !draw.Finite(req.X) || !draw.Finite(req.Y) {
-		return parts.Changes{Message: "The place dragged to is not a number."}
+		return parts.Changes{Message: d.Say("The place dragged to is not a number.")}
 	}
 	view, what, _ := strings.Cut(req.Handle, "/")
-	g := dragging{s: s, req: req, keys: req.StepX != 0 || req.StepY != 0}
+	g := dragging{Locale: d.Locale, s: s, req: req, keys: req.StepX != 0 || req.StepY != 0}
 	switch view + "/" {
 	case scene.SideIDs:
 		if !req.Boxes.Side.Drawable() && !g.keys {
-			return parts.Changes{Message: "There is no side view to drag in."}
+			return parts.Changes{Message: d.Say("There is no side view to drag in.")}
 		}
 		g.box = req.Boxes.Side
 		g.l = s.SideLayout(g.box)
 		g.side = true
 	case scene.PlanIDs:
 		if !req.Boxes.Plan.Drawable() && !g.keys {
-			return parts.Changes{Message: "There is no plan view to drag in."}
+			return parts.Changes{Message: d.Say("There is no plan view to drag in.")}
 		}
 		g.box = req.Boxes.Plan
 		g.l = s.PlanLayout(g.box)
 	default:
-		return noHandle(req.Handle)
+		return noHandle(d.Locale, req.Handle)
 	}
 	parts := strings.Split(what, "/")
 	switch {
@@ -115,14 +116,15 @@ func drag(req *asked, d *draft.Plan, u *units.System, rep *plan.Report) parts.Ch
 			return g.stem(i, k)
 		}
 	}
-	return noHandle(req.Handle)
+	return noHandle(d.Locale, req.Handle)
 }
 
-func noHandle(id string) parts.Changes {
-	return parts.Changes{Message: "There is nothing to drag called " + strconv.Quote(id) + "."}
+func noHandle(l words.Locale, id string) parts.Changes {
+	return parts.Changes{Message: l.Say("There is nothing to drag called %s.", strconv.Quote(id))}
 }
 
 type dragging struct {
+	words.Locale
 	s    *scene.Scene
 	req  *asked
 	box  draw.Box
@@ -153,7 +155,7 @@ func (g dragging) stem(i, k int) parts.Changes {
 		a := draw.Pt{X: s.Axis.X, Y: s.Axis.Z}
 		n := a.X*a.X + a.Y*a.Y
 		if n < 1e-6 {
-			return parts.Changes{Message: "The stem points straight at the onlooker: type the height."}
+			return parts.Changes{Message: g.Say("The {stem} points straight out of the drawing: type the height.")}
 		}
 		h = units.Snap(s.Stump+(x*a.X+(z-s.Stump)*a.Y)/n, step)
 	}

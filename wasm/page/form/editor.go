@@ -29,7 +29,7 @@ func NewEditor(d *draft.Plan, u *units.System) *Editor { return &Editor{d: d, u:
 func (e *Editor) Type(path, text string) {
 	e.Out.Focus = path
 	if draft.ParsePath(path) == nil {
-		e.Refuse("There is no field " + path + " in the plan.")
+		e.Refuse(e.d.Say("There is no field %s in the plan.", path))
 		return
 	}
 	text = strings.TrimSpace(text)
@@ -76,7 +76,7 @@ func (e *Editor) Refuse(message string) {
 func (e *Editor) value(path, text string) {
 	spec, ok := fields.At(path)
 	if !ok {
-		e.Refuse("There is no field " + path + " in the plan.")
+		e.Refuse(e.d.Say("There is no field %s in the plan.", path))
 		return
 	}
 	if text == "" {
@@ -142,7 +142,7 @@ func (e *Editor) basis(path, key string) {
 		known = known || k == key
 	}
 	if !known {
-		e.Refuse("“" + key + "” is not a way to give a limit.")
+		e.Refuse(e.d.Say("“%s” is not a way to give a limit.", key))
 		return
 	}
 	old := limitKey(e.d, path)

@@ -26,9 +26,9 @@ func limitKey(d *draft.Plan, path string) string {
 
 func (b *Builder) bases() []parts.Option {
 	return []parts.Option{
-		{Value: "wll_kN", Label: "working load limit in " + b.u.Units[units.Kilonewtons].Name},
-		{Value: "wll_t", Label: "working load limit in tonnes (t), as stamped on the tag"},
-		{Value: "mbl_kN", Label: "minimum breaking load and a design factor"},
+		{Value: "wll_kN", Label: b.d.Say("working load limit in %s", b.u.Units[units.Kilonewtons].Name)},
+		{Value: "wll_t", Label: b.d.Say("working load limit in tonnes (t), as stamped on the tag")},
+		{Value: "mbl_kN", Label: b.d.Say("minimum breaking load and a design factor")},
 	}
 }
 
@@ -42,8 +42,8 @@ func (b *Builder) Limit(path string) []parts.Field {
 		}
 	}
 	out := []parts.Field{{
-		Path: path + ".@basis", Label: "Limit given as", Kind: fields.Choice, Text: offered, Options: b.bases(),
-		Help: "How the tag or the certificate gives it. Changing it between force and tonnes converts the number; for a breaking load type the number anew.",
+		Path: path + ".@basis", Label: b.d.Say("Limit given as"), Kind: fields.Choice, Text: offered, Options: b.bases(),
+		Help: b.d.Say("As the tag or certificate gives it. Switching between force and tonnes converts the number; for a breaking load, type the number again."),
 	}, b.Field(path + "." + offered)}
 	for _, key := range limitKeys {
 		if _, ok := b.d.At(path + "." + key); ok && key != offered {
@@ -59,40 +59,39 @@ func (b *Builder) Limit(path string) []parts.Field {
 // LimitWords is a piece's limit as it is given, "" without one.
 func (b *Builder) LimitWords(path string) string {
 	basis := limitKey(b.d, path)
-	limit := words.Around("", b.Shown(path+"."+basis), "")
 	if basis == "mbl_kN" {
-		limit = words.Around("", limit, " breaking")
+		return b.d.Given("%s breaking load", b.Shown(path+"."+basis))
 	}
-	return limit
+	return b.Shown(path + "." + basis)
 }
 
 // Inspection asks for a piece's dates.
 func (b *Builder) Inspection(path string, keys ...string) parts.Section {
 	retired := ""
 	if b.d.Flag(path + ".retired") {
-		retired = "retired"
+		retired = b.d.Say("retired")
 	}
 	return parts.Section{
-		ID: path + "#inspection", Title: "Inspection", Fields: b.Fields(path, keys...),
-		Help:    "Left empty, nothing is held to a date.",
-		Summary: words.Listed(retired, words.Around("again by ", b.Written(path+".next_inspection"), ""), words.Around("last on ", b.Written(path+".last_inspection"), "")),
+		ID: path + "#inspection", Title: b.d.Say("Inspection"), Fields: b.Fields(path, keys...),
+		Help:    b.d.Say("If empty, no date is checked."),
+		Summary: words.Listed(retired, b.d.Given("again by %s", b.Written(path+".next_inspection")), b.d.Given("last on %s", b.Written(path+".last_inspection"))),
 	}
 }
 
 // Reductions lists what takes strength off a piece.
 func (b *Builder) Reductions(path string) parts.Section {
 	reductions := parts.Section{
-		ID: path + ".reductions", Title: "Reductions",
-		Help:    "Each takes its share: knots, splices, tight bends, side load, wear.",
-		Actions: []parts.Action{{Do: "add", Path: path + ".reductions", Label: "Add a reduction"}},
-		Summary: words.CountOf(b.d.Size(path+".reductions"), "reduction", "reductions"),
+		ID: path + ".reductions", Title: b.d.Say("Reductions"),
+		Help:    b.d.Say("Each takes strength off: knots, splices, tight bends, side load, wear."),
+		Actions: []parts.Action{{Do: "add", Path: path + ".reductions", Label: b.d.Say("Add a reduction")}},
+		Summary: b.d.HowMany(b.d.Size(path+".reductions"), "1 reduction", "%s reductions"),
 	}
 	for k := range b.d.List(path + ".reductions") {
 		red := draft.Elem(path+".reductions", k)
 		reductions.Sections = append(reductions.Sections, parts.Section{
-			ID: red, Title: "Reduction " + strconv.Itoa(k+1), Fields: b.Fields(red, "why", "factor"),
+			ID: red, Title: b.d.Say("Reduction %s", strconv.Itoa(k+1)), Fields: b.Fields(red, "why", "factor"),
 			Summary: words.Listed(b.Written(red+".why"), b.Shown(red+".factor")),
-			Actions: []parts.Action{{Do: "remove", Path: red, Label: "Remove this reduction"}},
+			Actions: []parts.Action{{Do: "remove", Path: red, Label: b.d.Say("Remove this reduction")}},
 		})
 	}
 	return reductions

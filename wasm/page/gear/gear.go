@@ -75,19 +75,22 @@ func parse(raw []byte) (*asked, error) {
 //
 //codec:call asked View
 func JSON(raw []byte) (out []byte) {
+	var l words.Locale
 	defer func() {
 		if fault := recover(); fault != nil {
-			out = jsontext.Encode(nothing("Nothing was changed: there is a fault in the program."))
+			out = jsontext.Encode(nothing(l, "Nothing was changed: there is a fault in the program."))
 		}
 	}()
 	req, err := parse(raw)
 	if err != nil {
-		return jsontext.Encode(nothing("Nothing was changed: " + err.Error()))
+		return jsontext.Encode(nothing(l, "Nothing was changed: %s", err.Error()))
 	}
+	l = req.Settings.Locale()
 	return jsontext.Encode(answer(req))
 }
 
-func nothing(message string) *View {
+func nothing(l words.Locale, text words.Text, args ...string) *View {
+	message := l.Say(text, args...)
 	return &View{Changes: []parts.Change{}, Rows: []Row{}, Places: []parts.Option{}, Problems: []parts.Note{{Message: message}}, Message: message}
 }
 
@@ -116,7 +119,7 @@ func answer(req *asked) *View {
 		return &w.out
 	}
 	if w.d.Err != nil {
-		return nothing("There is no gear list.")
+		return nothing(w.d.Locale, "There is no gear list.")
 	}
 	switch req.Do {
 	case "view", "":
@@ -138,7 +141,7 @@ func answer(req *asked) *View {
 	case "record":
 		w.record()
 	default:
-		w.out.Message = "There is no such call: “" + req.Do + "”."
+		w.out.Message = w.d.Say("There is no such call: “%s”.", req.Do)
 	}
 	return &w.out
 }
@@ -147,14 +150,14 @@ func answer(req *asked) *View {
 // the page says it is.
 func (w *work) today() {
 	if day, ok := plan.ParseDate(w.plan.Text("pull_date")); ok {
-		w.day, w.said = day, "Told for "+day.String()+", the plan's day of the pull."
+		w.day, w.said = day, w.d.Say("As of %s, the day of the pull in the plan.", day.String())
 		return
 	}
 	if day, ok := plan.ParseDate(w.req.Today); ok {
-		w.day, w.said = day, "Told for "+day.String()+": the plan names no day of the pull."
+		w.day, w.said = day, w.d.Say("As of %s: the plan gives no day of the pull.", day.String())
 		return
 	}
-	w.said = "Nobody says what day it is: no piece can be told to be in date."
+	w.said = w.d.Say("Today's date is not known, so no piece can be shown as in date.")
 }
 
 // pieceOf is the index of the piece that a path lies in.
@@ -171,7 +174,7 @@ func (w *work) title(i int) string {
 	if id := w.d.Text(draft.Elem("pieces", i) + ".id"); id != "" {
 		return words.Capital(id)
 	}
-	return "Piece " + strconv.Itoa(i+1)
+	return w.d.Say("Piece %s", strconv.Itoa(i+1))
 }
 
 // editing makes changes to the list.

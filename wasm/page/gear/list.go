@@ -12,9 +12,11 @@ import (
 	"pullline/wasm/words"
 )
 
+const noPiece words.Text = "There is no such piece in the gear list."
+
 // The words of the states.
-var fitnessWords = [...]string{
-	plan.FitUnknown: "Not known", plan.FitRetired: "Retired", plan.FitFound: "To be judged", plan.FitPast: "Past its inspection",
+var fitnessWords = [...]words.Text{
+	plan.FitUnknown: "Not known", plan.FitRetired: "Retired", plan.FitFound: "To be judged", plan.FitPast: "Inspection overdue",
 	plan.FitDue: "Inspection due", plan.FitUndated: "No inspection date", plan.FitInDate: "In date",
 }
 
@@ -22,25 +24,25 @@ func (w *work) sentence(p *plan.InventoryPiece, f plan.Fitness) string {
 	next, looked := p.Next.String(), p.Looked.String()
 	switch f {
 	case plan.FitRetired:
-		return "Not to be used."
+		return w.d.Say("Do not use.")
 	case plan.FitFound:
-		return "Found wanting on its worksheet of " + looked + ": not to be used until a competent person has judged it."
+		return w.d.Say("Failed its inspection sheet of %s: do not use until a competent person has judged it.", looked)
 	case plan.FitPast:
-		return "Was to be inspected by " + next + "."
+		return w.d.Say("Inspection was due by %s.", next)
 	case plan.FitDue:
-		return "To be inspected by " + next + ", in " + strconv.Itoa(plan.DueDays) + " days or fewer."
+		return w.d.Say("Inspect by %s, in %s days or fewer.", next, strconv.Itoa(plan.DueDays))
 	case plan.FitUndated:
-		return "Nothing says when it is to be inspected."
+		return w.d.Say("No inspection date given.")
 	case plan.FitInDate:
-		return "To be inspected by " + next + "."
+		return w.d.Say("Inspect by %s.", next)
 	}
 	if !p.Sound {
-		return "Something in it has to be fixed."
+		return w.d.Say("An entry has to be fixed.")
 	}
 	if p.Last.Known() && w.day.Known() && w.day.Before(p.Last) {
-		return "Its last inspection, " + p.Last.String() + ", lies after that day."
+		return w.d.Say("Its last inspection, %s, is after that day.", p.Last.String())
 	}
-	return "The day is not known."
+	return w.d.Say("The day is not known.")
 }
 
 // view lists the pieces, with the form of the one asked for.
@@ -63,7 +65,7 @@ func (w *work) view() {
 		row := Row{
 			Path: path, Title: w.title(i), Kind: words.Capital(parts.LabelOf(w.d.Locale, fields.GearKinds, w.d.Text(path+".kind"))),
 			Line:  words.Listed(b.LimitWords(path), b.Written(path+".size"), b.Written(path+".terminations")),
-			State: f.Word(), Word: fitnessWords[f], Sentence: w.sentence(p, f), Problems: perPiece[i],
+			State: f.Word(), Word: w.d.Say(fitnessWords[f]), Sentence: w.sentence(p, f), Problems: perPiece[i],
 		}
 		row.Find = strings.ToLower(strings.ReplaceAll(strings.Join([]string{row.Title, row.Kind, row.Line, row.Word, b.Written(path + ".notes")}, " "), "\u00a0", " "))
 		w.out.Rows = append(w.out.Rows, row)
@@ -102,7 +104,7 @@ func (w *work) places() []parts.Option {
 func (w *work) edit() {
 	i, ok := w.pieceOf(w.req.Path)
 	if !ok || i >= len(w.pieces) {
-		w.out.Message = "There is no such piece in the gear list."
+		w.out.Message = w.d.Say(noPiece)
 		return
 	}
 	w.editing(func(e *form.Editor) { e.Type(w.req.Path, w.req.Text) })
@@ -112,18 +114,18 @@ func (w *work) act() {
 	i, isPiece := w.pieceOf(w.req.Path)
 	path := w.req.Path
 	if isPiece && i >= len(w.pieces) {
-		w.out.Message = "That piece is no longer there."
+		w.out.Message = w.d.Say("That piece is no longer there.")
 		return
 	}
 	w.editing(func(e *form.Editor) {
 		switch pattern := draft.Pattern(path); {
 		case w.req.Act == "add" && path == "pieces":
 			if len(w.pieces) >= plan.MaxInventoryPieces {
-				e.Refuse("The list is full: " + strconv.Itoa(plan.MaxInventoryPieces) + " pieces.")
+				e.Refuse(w.d.Say("The list is full: %s pieces.", strconv.Itoa(plan.MaxInventoryPieces)))
 				return
 			}
 			n := w.d.Size("pieces")
-			e.Push("pieces", map[string]any{"id": w.d.FreeID("pieces", "piece "+strconv.Itoa(n+1))})
+			e.Push("pieces", map[string]any{"id": w.d.FreeID("pieces", w.d.Say("piece %s", strconv.Itoa(n+1)))})
 			e.Out.Focus = draft.Elem("pieces", n)
 		case w.req.Act == "add" && pattern == "pieces[].reductions":
 			e.Out.Focus = draft.Elem(path, w.d.Size(path)) + ".why"
@@ -135,7 +137,7 @@ func (w *work) act() {
 		case w.req.Act == "unretire" && pattern == "pieces[]":
 			e.Remove(path + ".retired")
 		default:
-			e.Refuse("There is no action “" + w.req.Act + "” there.")
+			e.Refuse(w.d.Say("There is no action “%s” there.", w.req.Act))
 		}
 	})
 }

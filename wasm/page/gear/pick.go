@@ -20,11 +20,11 @@ var pickedKeys = []string{
 func (w *work) pick() {
 	i, ok := w.pieceOf(w.req.Path)
 	if !ok || i >= len(w.pieces) || w.req.Path != draft.Elem("pieces", i) {
-		w.out.Message = "There is no such piece in the gear list."
+		w.out.Message = w.d.Say(noPiece)
 		return
 	}
 	if w.plan.Err != nil {
-		w.out.Message = "There is no plan to put it into."
+		w.out.Message = w.d.Say("There is no plan to add it to.")
 		return
 	}
 	placed := false
@@ -32,14 +32,14 @@ func (w *work) pick() {
 		placed = placed || o.Value == w.req.Text
 	}
 	if !placed {
-		w.out.Message = "“" + w.req.Text + "” is not a place in this plan. Choose a line, the stem or a point."
+		w.out.Message = w.d.Say("“%s” is not a place in this plan. Choose a line, the {stem} or a point.", w.req.Text)
 		return
 	}
 	p := &w.pieces[i]
 	title := w.title(i)
 	f := p.On(w.day)
 	if f == plan.FitFound {
-		w.out.Message = "“" + title + "” was not put into the plan. " + w.sentence(p, f)
+		w.out.Message = w.d.Say("“%s” was not added to the plan. %s", title, w.sentence(p, f))
 		return
 	}
 	source := w.d.Object(w.req.Path)
@@ -65,11 +65,11 @@ func (w *work) pick() {
 	e.Push("gear", piece)
 	w.out.Plan = e.Out.Changes
 	w.out.Focus = draft.Elem("gear", w.plan.Size("gear"))
-	w.out.Message = "“" + words.Capital(id) + "” is in the plan."
+	w.out.Message = w.d.Say("“%s” is in the plan.", words.Capital(id))
 	if piece["id"] != id {
-		w.out.Message = "The plan already had a piece “" + id + "”; this one is called “" + request.Text(piece["id"]) + "”. Is it really there twice?"
+		w.out.Message = w.d.Say("The plan already had a piece “%s”; this one is called “%s”. Are there really two?", id, request.Text(piece["id"]))
 	}
 	if f == plan.FitRetired || f == plan.FitPast || f == plan.FitUnknown {
-		w.out.Message += " It is " + strings.ToLower(fitnessWords[f]) + ": the plan cannot be judged with it as it is."
+		w.out.Message = words.Join(w.out.Message, w.d.Say("%s: the plan cannot be judged with it as it is.", w.d.Say(fitnessWords[f])))
 	}
 }

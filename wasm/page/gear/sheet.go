@@ -27,11 +27,11 @@ type Worksheet struct {
 }
 
 // Words of the outcomes.
-var outcomeWords = [...][2]string{
-	rigging.Open:   {"Not all answered", "Until every question is answered there is no outcome."},
-	rigging.Keep:   {"Keep in use", "Nothing was found that these questions ask for. They are not an inspection: a competent person's judgement and local codes come first."},
-	rigging.Judged: {"Have it judged", "Not to be used until a competent person has judged it."},
-	rigging.Retire: {"Retire it", "Not to be used again. Mark it and keep it apart, so that nobody takes it by mistake."},
+var outcomeWords = [...][2]words.Text{
+	rigging.Open:   {"Not all answered", "No outcome until every question is answered."},
+	rigging.Keep:   {"Keep in use", "These questions found nothing wrong. They are not an inspection: a competent person's {judgement} and local codes come first."},
+	rigging.Judged: {"Have it judged", "Do not use until a competent person has judged it."},
+	rigging.Retire: {"Retire it", "Do not use again. Mark it and keep it apart, so that nobody takes it by mistake."},
 }
 
 // answered gives the answers as package rigging takes them, lengths in
@@ -57,7 +57,7 @@ func (w *work) answered(questions []rigging.DiscardQuestion) (answers, problems 
 			if n, ok := w.u.Parse(text, units.Count); ok && n >= 0 {
 				answers[q.Key] = strconv.FormatFloat(n, 'f', 0, 64)
 			} else {
-				problems[q.Key] = "“" + text + "” is not a count. Type a whole number, 0 if there are none."
+				problems[q.Key] = w.d.Say("“%s” is not a count. Type a whole number, 0 for none.", text)
 			}
 		}
 	}
@@ -83,7 +83,7 @@ func (w *work) length(text string) (float64, bool) {
 func (w *work) sheet() {
 	i, ok := w.pieceOf(w.req.Path)
 	if !ok || i >= len(w.pieces) {
-		w.out.Message = "There is no such piece in the gear list."
+		w.out.Message = w.d.Say(noPiece)
 		return
 	}
 	w.out.Sheet, _ = w.worksheet(i)
@@ -94,24 +94,24 @@ func (w *work) worksheet(i int) (*Worksheet, rigging.Outcome) {
 	questions := rigging.DiscardQuestions(kind)
 	answers, problems := w.answered(questions)
 	outcome, reasons, _ := rigging.Discard(kind, answers)
-	s := Worksheet{Path: draft.Elem("pieces", i), Title: "Looking over " + w.title(i), Reasons: []parts.Note{}}
+	s := Worksheet{Path: draft.Elem("pieces", i), Title: w.d.Say("Inspection of %s", w.title(i)), Reasons: []parts.Note{}}
 	section := parts.Section{
-		ID: "answers", Title: "What to look at",
-		Help: "Clean the piece first and look at all of it in good light. What is not sure is answered so. The questions are the usual ones and not all there is.",
+		ID: "answers", Title: w.d.Say("What to check"),
+		Help: w.d.Say("Clean the piece first and check all of it in good light. If you are not sure, answer so. These are the usual questions, not all there are."),
 	}
 	for k := range questions {
 		q := &questions[k]
 		if !q.Asked(answers) {
 			continue
 		}
-		f := parts.Field{Path: "answers." + q.Key, Label: q.Text, Help: q.Help + words.Around(" Source: ", q.Source.Words(), "."), Text: w.req.Answers[q.Key], Problem: problems[q.Key]}
+		f := parts.Field{Path: "answers." + q.Key, Label: w.d.Say(words.Text(q.Text)), Help: words.Join(w.d.Say(words.Text(q.Help)), w.d.Given("Source: %s.", w.d.Source(q.Source))), Text: w.req.Answers[q.Key], Problem: problems[q.Key]}
 		switch q.Answer {
 		case rigging.AnswerYesNo:
-			f.Kind, f.Options = fields.Choice, []parts.Option{{Value: "", Label: "not answered"}, {Value: rigging.No, Label: "no"}, {Value: rigging.Yes, Label: "yes"}, {Value: rigging.Unsure, Label: "not sure"}}
+			f.Kind, f.Options = fields.Choice, parts.Told(w.d.Locale, []parts.Choice{{Value: "", Label: "not answered"}, {Value: rigging.No, Label: "no"}, {Value: rigging.Yes, Label: "yes"}, {Value: rigging.Unsure, Label: "not sure"}})
 		case rigging.AnswerChoice:
-			f.Kind, f.Options = fields.Choice, []parts.Option{{Value: "", Label: "not answered"}}
+			f.Kind, f.Options = fields.Choice, []parts.Option{{Value: "", Label: w.d.Say("not answered")}}
 			for _, c := range q.Choices {
-				f.Options = append(f.Options, parts.Option{Value: c.Key, Label: c.Name})
+				f.Options = append(f.Options, parts.Option{Value: c.Key, Label: w.d.Say(words.Text(c.Name))})
 			}
 		case rigging.AnswerLength:
 			f.Kind, f.Unit = fields.Number, w.lengthUnit()
@@ -125,17 +125,17 @@ func (w *work) worksheet(i int) (*Worksheet, rigging.Outcome) {
 	}
 	date := w.req.Date
 	day, dated := plan.ParseDate(form.DateText(date))
-	about := parts.Section{ID: "about", Title: "Who and when", Fields: []parts.Field{
-		{Path: "date", Label: "Looked over on", Kind: fields.Text, Text: date, Help: w.d.Say(fields.DateHelp)},
-		{Path: "by", Label: "By", Kind: fields.Text, Text: w.req.By, Help: "Who looked. It stays in the record."},
+	about := parts.Section{ID: "about", Title: w.d.Say("Who and when"), Fields: []parts.Field{
+		{Path: "date", Label: w.d.Say("Inspected on"), Kind: fields.Text, Text: date, Help: w.d.Say(fields.DateHelp)},
+		{Path: "by", Label: w.d.Say("By"), Kind: fields.Text, Text: w.req.By, Help: w.d.Say("Who inspected it. Kept in the record.")},
 	}}
 	if !dated {
-		about.Fields[0].Problem = "Type the day as year-month-day, such as 2026-03-31."
+		about.Fields[0].Problem = w.d.Say("Type the day as year-month-day, such as 2026-03-31.")
 	}
 	s.Form = []parts.Section{section, about}
-	s.Outcome, s.Word, s.Text = outcome.String(), outcomeWords[outcome][0], outcomeWords[outcome][1]
+	s.Outcome, s.Word, s.Text = outcome.String(), w.d.Say(outcomeWords[outcome][0]), w.d.Say(outcomeWords[outcome][1])
 	for _, r := range reasons {
-		s.Reasons = append(s.Reasons, parts.Note{Code: r.Outcome.String(), Path: "answers." + r.Key, Message: r.Text, Source: r.Source.Words()})
+		s.Reasons = append(s.Reasons, parts.Note{Code: r.Outcome.String(), Path: "answers." + r.Key, Message: w.d.Say(words.Text(r.Text)), Source: w.d.Source(r.Source)})
 	}
 	s.Ready = outcome != rigging.Open && dated && day.Known()
 	return &s, outcome
@@ -146,13 +146,13 @@ func (w *work) worksheet(i int) (*Worksheet, rigging.Outcome) {
 func (w *work) record() {
 	i, ok := w.pieceOf(w.req.Path)
 	if !ok || i >= len(w.pieces) || w.req.Path != draft.Elem("pieces", i) {
-		w.out.Message = "There is no such piece in the gear list."
+		w.out.Message = w.d.Say(noPiece)
 		return
 	}
 	s, outcome := w.worksheet(i)
 	if !s.Ready {
 		w.out.Sheet = s
-		w.out.Message = "Nothing was recorded: answer every question and give the day."
+		w.out.Message = w.d.Say("Nothing was recorded: answer every question and give the day.")
 		return
 	}
 	day, _ := plan.ParseDate(form.DateText(w.req.Date))
@@ -176,5 +176,5 @@ func (w *work) record() {
 			e.Set(w.req.Path+".retired", true)
 		}
 	})
-	w.out.Message = "Recorded: " + strings.ToLower(outcomeWords[outcome][0]) + "."
+	w.out.Message = w.d.Say("Recorded: %s.", w.d.Say(outcomeWords[outcome][0]))
 }

@@ -24,27 +24,26 @@ func (w *work) importTable() {
 		if len(w.out.Notes) == mostNotes {
 			continue
 		}
-		where := "Row " + strconv.Itoa(p.Row)
+		message := w.d.Say("Row %s: %s", strconv.Itoa(p.Row), say.Say(p.Saying))
 		if p.Column != "" {
-			where += ", column " + p.Column
+			message = w.d.Say("Row %s, column %s: %s", strconv.Itoa(p.Row), p.Column, say.Say(p.Saying))
 		}
-		message := where + ": " + say.Say(p.Saying)
 		if p.Given != "" && !p.Saying.Names() {
-			message += " Given: “" + p.Given + "”."
+			message = words.Join(message, w.d.Say("Given: “%s”.", p.Given))
 		}
 		w.out.Notes = append(w.out.Notes, parts.Note{Path: p.Column, Message: message})
 	}
 	if more := len(im.Problems) - len(w.out.Notes); more > 0 {
-		w.out.Notes = append(w.out.Notes, parts.Note{Message: "And " + strconv.Itoa(more) + " more of the kind."})
+		w.out.Notes = append(w.out.Notes, parts.Note{Message: w.d.Count(more, "And 1 more like these.", "And %s more like these.")})
 	}
-	w.out.Message = taken(len(im.Pieces), im.Same)
+	w.out.Message = w.taken(len(im.Pieces), im.Same)
 	if len(im.Rest) > longestRest {
-		w.out.Message += " " + w.out.Notes[0].Message + " What is not taken is too long to be mended here: mend it in its file."
+		w.out.Message = words.Join(w.out.Message, words.Join(w.out.Notes[0].Message, w.d.Say("The rows not taken are too long to fix here: fix them in the file.")))
 		return
 	}
 	w.out.Rest = im.Rest
 	if len(rows) > 0 {
-		w.out.Message += " " + words.CountOf(len(rows), "row is not taken: mend it below and read it again.", "rows are not taken: mend them below and read them again.")
+		w.out.Message = words.Join(w.out.Message, w.d.Count(len(rows), "1 row is not taken: fix it below and read it again.", "%s rows are not taken: fix them below and read them again."))
 	}
 }
 
@@ -55,13 +54,13 @@ const (
 )
 
 // taken says how many pieces came in.
-func taken(pieces, same int) string {
-	message := words.Capital(words.CountOf(pieces, "piece", "pieces")) + " taken into the list."
-	if pieces == 0 {
-		message = "No piece was taken into the list."
+func (w *work) taken(pieces, same int) string {
+	message := w.d.Say("No pieces added.")
+	if pieces > 0 {
+		message = w.d.Count(pieces, "1 piece added.", "%s pieces added.")
 	}
 	if same > 0 {
-		message += " " + words.CountOf(same, "was there already.", "were there already.")
+		message = words.Join(message, w.d.Count(same, "1 was already in the list.", "%s were already in the list."))
 	}
 	return message
 }
@@ -69,7 +68,7 @@ func taken(pieces, same int) string {
 func (w *work) importList() {
 	tree, why := plan.ParseInventory([]byte(w.req.Text))
 	if tree == nil {
-		w.out.Message = "Nothing was taken. " + w.d.Voice(w.u).Say(why)
+		w.out.Message = w.d.Say("Nothing was added. %s", w.d.Voice(w.u).Say(why))
 		return
 	}
 	known := map[string]bool{}
@@ -88,7 +87,7 @@ func (w *work) importList() {
 		added = append(added, p)
 	}
 	if len(w.have())+len(added) > plan.MaxInventoryPieces {
-		w.out.Message = "Nothing was taken: the list would have more than " + strconv.Itoa(plan.MaxInventoryPieces) + " pieces."
+		w.out.Message = w.d.Say("Nothing was added: the list would have more than %s pieces.", strconv.Itoa(plan.MaxInventoryPieces))
 		return
 	}
 	w.editing(func(e *form.Editor) {
@@ -96,14 +95,14 @@ func (w *work) importList() {
 			e.Push("pieces", p)
 		}
 	})
-	w.out.Message = taken(len(added), same)
+	w.out.Message = w.taken(len(added), same)
 }
 
 func (w *work) exportTable() {
 	text, left := plan.InventoryCSV(w.have())
 	w.out.File = text
 	if len(left) > 0 {
-		w.out.Message = "The table leaves out: " + strings.Join(left, ", ") + ". The gear list's own file keeps it."
+		w.out.Message = w.d.Say("The table leaves out: %s. The gear list's own file keeps it.", strings.Join(left, ", "))
 	}
 }
 

@@ -18,7 +18,7 @@ func act(d *draft.Plan, u *units.System, do, path string) parts.Changes {
 		return e.Out
 	}
 	if draft.ParsePath(path) == nil {
-		e.Refuse("There is no part “" + path + "” in the plan.")
+		e.Refuse(d.Say("There is no part “%s” in the plan.", path))
 		return e.Out
 	}
 	switch do {
@@ -39,17 +39,17 @@ func act(d *draft.Plan, u *units.System, do, path string) parts.Changes {
 		e.Set(path+".stages", []any{map[string]any{"haul_from": "fixed"}})
 		e.Out.Focus = draft.Elem(path+".stages", 0) + ".parts"
 	case "add-rope":
-		e.addGear("rope "+d.Text(path+".id"), map[string]any{"line": d.Text(path + ".id")}, path)
+		e.addGear(d.Say("rope %s", d.Text(path+".id")), map[string]any{"line": d.Text(path + ".id")}, path)
 	case "add-stem":
-		e.addGear(e.d.Say("{strop} ")+d.Text(path+".id"), map[string]any{"kind": "sling", "line": d.Text(path + ".id"), "place": "stem"}, path)
+		e.addGear(d.Say("{strop} %s", d.Text(path+".id")), map[string]any{"kind": "sling", "line": d.Text(path + ".id"), "place": "stem"}, path)
 	case "add-block":
-		e.addGear(e.d.Say("{block} ")+d.Text(path+".id"), map[string]any{"kind": "block", "point": d.Text(path + ".id")}, path)
+		e.addGear(d.Say("{block} %s", d.Text(path+".id")), map[string]any{"kind": "block", "point": d.Text(path + ".id")}, path)
 	case "add-sling":
-		e.addGear(e.d.Say("{strop} ")+d.Text(path+".id"), map[string]any{"kind": "sling", "point": d.Text(path + ".id")}, path)
+		e.addGear(d.Say("{strop} %s", d.Text(path+".id")), map[string]any{"kind": "sling", "point": d.Text(path + ".id")}, path)
 	case "add-shackle":
-		e.addGear(e.d.Say("{shackle} ")+d.Text(path+".id"), map[string]any{"kind": "shackle", "point": d.Text(path + ".id")}, path)
+		e.addGear(d.Say("{shackle} %s", d.Text(path+".id")), map[string]any{"kind": "shackle", "point": d.Text(path + ".id")}, path)
 	case "pick-gear":
-		e.Refuse("The gear list is opened by the page, not by the plan.")
+		e.Refuse(d.Say("The gear list is opened by the page, not by the plan."))
 	case "remove":
 		e.removePart(path)
 	case "up":
@@ -57,7 +57,7 @@ func act(d *draft.Plan, u *units.System, do, path string) parts.Changes {
 	case "down":
 		e.swap(path, +1)
 	default:
-		e.Refuse("There is no action “" + do + "”.")
+		e.Refuse(d.Say("There is no action “%s”.", do))
 	}
 	return e.Out
 }
@@ -72,7 +72,7 @@ func (e *editor) add(list string) {
 		item["id"] = nextPointID(e.d)
 		focus += ".bearing_deg"
 	case "gear":
-		item["id"] = e.d.FreeID("gear", "piece "+strconv.Itoa(n+1))
+		item["id"] = e.d.FreeID("gear", e.d.Say("piece %s", strconv.Itoa(n+1)))
 		focus += ".kind"
 	case "lines[].path":
 		// Before the last, which stays the hauling end.
@@ -120,7 +120,7 @@ func (e *editor) add(list string) {
 	case "brief.roles":
 		focus += ".role"
 	default:
-		e.Refuse("Nothing can be added to “" + list + "”.")
+		e.Refuse(e.d.Say("Nothing can be added to “%s”.", list))
 		return
 	}
 	e.Push(list, item)
@@ -153,7 +153,7 @@ func (e *editor) addLine(role string) {
 // addGear adds a piece without a limit.
 func (e *editor) addGear(id string, piece map[string]any, from string) {
 	if e.d.Text(from+".id") == "" {
-		e.Refuse("Give it a name first, so that the piece can say where it sits.")
+		e.Refuse(e.d.Say("Name it first, so that the piece can say where it is rigged."))
 		return
 	}
 	piece["id"] = e.d.FreeID("gear", id)

@@ -13,11 +13,11 @@ import (
 // is, and said: the report then names the problem.
 func (e *editor) removePart(path string) {
 	if _, there := e.d.At(path); !there {
-		e.Refuse("That part of the plan is no longer there.")
+		e.Refuse(e.d.Say("That part of the plan is no longer there."))
 		return
 	}
 	if spec, isField := fields.Catalogue[draft.Pattern(path)]; isField && !spec.Hidden {
-		e.Refuse("“" + path + "” is a field, not a part: empty it instead.")
+		e.Refuse(e.d.Say("“%s” is a field, not a part: clear it instead.", path))
 		return
 	}
 	list, i, isElem := draft.SplitElem(path)
@@ -49,7 +49,11 @@ func (e *editor) removePart(path string) {
 		}
 	}
 	if len(still) > 0 {
-		e.Out.Message = words.Capital(what) + " " + id + " is gone, but is still named by: " + strings.Join(still, "; ") + "."
+		gone := words.Text("Point %s is removed, but still named by: %s.")
+		if what == "line" {
+			gone = "Line %s is removed, but still named by: %s."
+		}
+		e.Out.Message = e.d.Say(gone, id, strings.Join(still, "; "))
 	}
 }
 
@@ -57,14 +61,14 @@ func (e *editor) removePart(path string) {
 func (e *editor) nameOf(path string) string {
 	owner := fields.OwnerOf(e.d, path)
 	_, i, ok := draft.SplitElem(path)
-	no := " " + strconv.Itoa(i+1)
+	no := strconv.Itoa(i + 1)
 	switch p := draft.Pattern(path); {
 	case !ok:
 		return owner
 	case strings.HasSuffix(p, ".path[]"), strings.HasSuffix(p, ".haul_path[]"):
-		return owner + ", station" + no
+		return e.d.Say("%s, station %s", owner, no)
 	case strings.HasSuffix(p, ".legs[]"):
-		return owner + ", leg" + no
+		return e.d.Say("%s, leg %s", owner, no)
 	}
 	return owner
 }
@@ -75,7 +79,7 @@ func (e *editor) swap(path string, by int) {
 	items := e.d.List(list)
 	j := i + by
 	if !ok || i >= len(items) || j < 0 || j >= len(items) {
-		e.Refuse("It cannot be moved any further.")
+		e.Refuse(e.d.Say("It cannot be moved further."))
 		return
 	}
 	e.Set(path, items[j])

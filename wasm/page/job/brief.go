@@ -14,8 +14,8 @@ import (
 // brief is the form's section of the briefing.
 func (b *builder) brief() parts.Section {
 	s := parts.Section{
-		ID: "brief", Title: "The briefing",
-		Help:   "Printed on the pull sheet. What is left empty is suggested there, and marked so.",
+		ID: "brief", Title: b.d.Say("Briefing"),
+		Help:   b.d.Say("Printed on the pull sheet. What you leave empty is suggested there, and marked as suggested."),
 		Fields: b.Fields("", "brief.sequence", "brief.stop_haul_kN", "brief.stop_rope_m", "brief.notes"),
 	}
 	suggestion := func(i int, v plan.Num, dim units.Dimension, way units.Direction) {
@@ -26,35 +26,31 @@ func (b *builder) brief() parts.Section {
 	suggestion(1, b.rep.Brief.StopHaulKN, units.Kilonewtons, units.Down)
 	suggestion(2, b.rep.Brief.StopRopeM, units.Metres, units.Up)
 	if b.d.Size("brief.sequence") == 0 {
-		s.Actions = append(s.Actions, parts.Action{Do: "suggest", Path: "brief.sequence", Label: "Take the suggested sequence, to change it"})
+		s.Actions = append(s.Actions, parts.Action{Do: "suggest", Path: "brief.sequence", Label: b.d.Say("Use the suggested sequence")})
 	}
-	s.Summary = words.Listed(countIf(b.d.Size("brief.sequence"), "step", "steps"), words.Around("stop at ", b.Shown("brief.stop_haul_kN"), ""))
-	list := func(path, title, help, one, many, add, suggest string, keys ...string) {
+	steps := ""
+	if n := b.d.Size("brief.sequence"); n > 0 {
+		steps = b.d.Count(n, "1 step", "%s steps")
+	}
+	s.Summary = words.Listed(steps, b.d.Given("stop at %s", b.Shown("brief.stop_haul_kN")))
+	list := func(path string, title, help, one, many, name, add, remove, suggest words.Text, keys ...string) {
 		n := b.d.Size(path)
-		l := parts.Section{ID: path, Title: title, Help: help, Actions: []parts.Action{{Do: "add", Path: path, Label: add}}, Summary: words.CountOf(n, one, many)}
+		l := parts.Section{ID: path, Title: b.d.Say(title), Help: b.d.Say(help), Actions: []parts.Action{{Do: "add", Path: path, Label: b.d.Say(add)}}, Summary: b.d.HowMany(n, one, many)}
 		if n == 0 {
-			l.Actions = append(l.Actions, parts.Action{Do: "suggest", Path: path, Label: suggest})
+			l.Actions = append(l.Actions, parts.Action{Do: "suggest", Path: path, Label: b.d.Say(suggest)})
 		}
 		for i := range n {
 			at := draft.Elem(path, i)
 			l.Sections = append(l.Sections, parts.Section{
-				ID: at, Title: words.Capital(one) + " " + strconv.Itoa(i+1), Fields: b.Fields(at, keys...),
-				Summary: words.Listed(b.Written(at+"."+keys[0]), b.Written(at+"."+keys[1])), Actions: moves(at, i, n, "Remove this "+one),
+				ID: at, Title: b.d.Say(name, strconv.Itoa(i+1)), Fields: b.Fields(at, keys...),
+				Summary: words.Listed(b.Written(at+"."+keys[0]), b.Written(at+"."+keys[1])), Actions: b.moves(at, i, n, b.d.Say(remove)),
 			})
 		}
 		s.Sections = append(s.Sections, l)
 	}
-	list("brief.signals", "Signals", b.d.Say("Agreed before the cut. The {saw operator} is in charge; an unclear signal means stop."), "signal", "signals", "Add a signal", "Take the usual signals", "sign", "means", "by")
-	list("brief.roles", "Who does what", "Everyone in the pull, by name.", "task", "tasks", "Add a task", "Take the usual tasks", "role", "name")
+	list("brief.signals", "Signals", "Agreed before the cut. The {saw operator} is in charge; an unclear signal means stop.", "1 signal", "%s signals", "Signal %s", "Add a signal", "Remove this signal", "Use the usual signals", "sign", "means", "by")
+	list("brief.roles", "Who does what", "Everyone in the pull, by name.", "1 task", "%s tasks", "Task %s", "Add a task", "Remove this task", "Use the usual tasks", "role", "name")
 	return s
-}
-
-// countIf counts, and says nothing of none.
-func countIf(n int, one, many string) string {
-	if n == 0 {
-		return ""
-	}
-	return words.CountOf(n, one, many)
 }
 
 // suggest puts what is suggested into the plan, as the crew's own to change.
@@ -77,7 +73,7 @@ func suggest(d *draft.Plan, u *units.System, rep *plan.Report, path string) part
 		}
 		e.Set(path, list)
 	default:
-		e.Refuse("There is nothing to suggest for “" + path + "”.")
+		e.Refuse(d.Say("There is nothing to suggest for “%s”.", path))
 	}
 	return e.Out
 }

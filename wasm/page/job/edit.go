@@ -27,7 +27,7 @@ func edit(d *draft.Plan, u *units.System, path, text string) parts.Changes {
 	e := begin(d, u)
 	e.Out.Focus = path
 	if draft.ParsePath(path) == nil {
-		e.Refuse("There is no field " + path + " in the plan.")
+		e.Refuse(d.Say("There is no field %s in the plan.", path))
 		return e.Out
 	}
 	text = strings.TrimSpace(text)
@@ -67,7 +67,7 @@ func (e *editor) station(path, at string) {
 		e.Remove(path + ".stem_m")
 		e.Set(path+".point", id)
 	default:
-		e.Refuse("“" + at + "” is not a place for a station. Choose the stem or one of the points.")
+		e.Refuse(e.d.Say("“%s” is not a place for a station. Choose the stem or one of the points.", at))
 	}
 }
 
@@ -80,7 +80,7 @@ func (e *editor) tie(station, text string) {
 		name = tieName(e.d, line, i)
 	}
 	if name == "" {
-		e.Refuse("A rope is tied at the ends of its line. Choose where this end is first.")
+		e.Refuse(e.d.Say("A rope is tied at the ends of its line. Choose where this end is first."))
 		return
 	}
 	names, point := []any{}, strings.TrimPrefix(e.d.Station(station), "point/")
@@ -123,7 +123,7 @@ func (e *editor) place(path, at string) {
 		e.Remove(path + ".place")
 		e.Set(path+".point", id)
 	default:
-		e.Refuse("“" + at + "” is not a place for a piece. Choose a line, the stem or a point.")
+		e.Refuse(e.d.Say("“%s” is not a place for a piece. Choose a line, the stem or a point.", at))
 	}
 }
 

@@ -60,12 +60,12 @@ func Form(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Section {
 }
 
 // stated tells a section's verdict and use.
-func stated(s *pieceState) (state, use string) {
+func (b *builder) stated(s *pieceState) (state, use string) {
 	if s == nil {
 		return "", ""
 	}
 	if !math.IsNaN(s.use) {
-		use = units.Percent(s.use) + " used"
+		use = b.d.Say("%s used", b.d.Use(s.use))
 	}
 	return s.verdict.String(), use
 }

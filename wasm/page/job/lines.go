@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -15,10 +16,10 @@ import (
 func (b *builder) lineList() parts.Section {
 	n := b.d.Size("lines")
 	s := parts.Section{
-		ID: "lines", Title: "Lines",
-		Help:    b.d.Say("From where the rope is made fast to where it is pulled."),
+		ID: "lines", Title: b.d.Say("Lines"),
+		Help:    b.d.Say("From where the rope is made fast to where it is hauled."),
 		Actions: []parts.Action{{Do: "add-pull", Path: "lines", Label: b.d.Say("Add a {pull line}")}, {Do: "add-hold", Path: "lines", Label: b.d.Say("Add a {hold line}")}},
-		Summary: words.CountOf(n, "line", "lines"),
+		Summary: b.d.HowMany(n, "1 line", "%s lines"),
 	}
 	for i := range n {
 		s.Sections = append(s.Sections, b.line(i))
@@ -29,7 +30,7 @@ func (b *builder) lineList() parts.Section {
 func (b *builder) line(i int) parts.Section {
 	path := draft.Elem("lines", i)
 	id := b.d.Text(path + ".id")
-	state, use := stated(b.pieces[id+"/puller"])
+	state, use := b.stated(b.pieces[id+"/puller"])
 	keys := []string{"id", "role"}
 	if b.d.Text(path+".role") == "hold" || b.d.Has(path+".tended") {
 		keys = append(keys, "tended")
@@ -45,13 +46,13 @@ func (b *builder) line(i int) parts.Section {
 			way,
 			b.tackle(path + ".tackle"),
 			b.puller(path+".puller", state, use),
-			{ID: path + ".rope", Title: "Sag and stretch of the rope", Fields: b.Fields(path+".rope", "mass_kgpm", "stiffness_kN"),
-				Help:    "Only for the sag, the stretch and the energy stored; the rope's strength goes under gear.",
+			{ID: path + ".rope", Title: b.d.Say("Rope sag and stretch"), Fields: b.Fields(path+".rope", "mass_kgpm", "stiffness_kN"),
+				Help:    b.d.Say("Only for sag, stretch and stored energy. The strength of the rope goes under gear."),
 				Summary: words.Listed(b.Shown(path+".rope.mass_kgpm"), b.Shown(path+".rope.stiffness_kN"))},
 		},
 		Actions: []parts.Action{
-			{Do: "add-rope", Path: path, Label: "Add its rope to the gear"}, {Do: "add-stem", Path: path, Label: b.d.Say("Add its {strop} on the {stem} to the gear")},
-			{Do: "remove", Path: path, Label: "Remove this line"},
+			{Do: "add-rope", Path: path, Label: b.d.Say("Add its rope to the gear")}, {Do: "add-stem", Path: path, Label: b.d.Say("Add its {strop} on the {stem} to the gear")},
+			{Do: "remove", Path: path, Label: b.d.Say("Remove this line")},
 		},
 	}
 }
@@ -78,7 +79,7 @@ func (b *builder) puller(path, state, use string) parts.Section {
 	return parts.Section{
 		ID: path, Title: b.d.Say("{Puller}"), State: state, Fields: b.Fields(path, keys...),
 		Help:    b.d.Say("{Machines} or hand winch at the hauling end."),
-		Summary: words.Listed(words.Around("rated ", b.Shown(path+".rated_kN"), ""), words.Around("stops at ", b.Shown(path+".setting_kN"), ""), words.Around("stalls at ", b.Shown(path+".stall_kN"), ""), use),
+		Summary: words.Listed(b.d.Given("rated %s", b.Shown(path+".rated_kN")), b.d.Given("stops at %s", b.Shown(path+".setting_kN")), b.d.Given("stalls at %s", b.Shown(path+".stall_kN")), use),
 	}
 }
 
@@ -87,9 +88,9 @@ func (b *builder) way(line string) parts.Section {
 	path := line + ".path"
 	n := b.d.Size(path)
 	s := parts.Section{
-		ID: path, Title: "Way of the rope",
+		ID: path, Title: b.d.Say("Route of the rope"),
 		Help:    b.d.Say("In order from its {dead end} to the hauling end. Every station between the first and the last is a {block}."),
-		Actions: []parts.Action{{Do: "add", Path: path, Label: "Add a station"}},
+		Actions: []parts.Action{{Do: "add", Path: path, Label: b.d.Say("Add a station")}},
 	}
 	tackle := b.d.Has(line + ".tackle")
 	var names []string
@@ -100,15 +101,15 @@ func (b *builder) way(line string) parts.Section {
 		role := b.d.Say("Through a {block}")
 		switch {
 		case j == 0:
-			role = "Made fast"
+			role = b.d.Say("Made fast")
 		case j == n-1 && tackle:
 			role = b.d.Say("{Tackle} anchored")
 		case j == n-1:
-			role = "Pulled from"
+			role = b.d.Say("Hauled from")
 		}
 		at := b.d.Station(st)
 		f := []parts.Field{{
-			Path: st + ".@at", Label: "Where", Kind: fields.Choice, Text: at, Options: parts.WithValue(b.d.Locale, b.stations, at),
+			Path: st + ".@at", Label: b.d.Say("Where"), Kind: fields.Choice, Text: at, Options: parts.WithValue(b.d.Locale, b.stations, at),
 			Help:    b.d.Say("On the {stem}, or one of the points."),
 			Problem: b.Problem(st+".point", st),
 		}}
@@ -122,7 +123,7 @@ func (b *builder) way(line string) parts.Section {
 			f = append(f, b.tied(st, line, name))
 		}
 		s.Sections = append(s.Sections, parts.Section{
-			ID: st, Title: strconv.Itoa(j+1) + ". " + role, Summary: name, Fields: f, Actions: moves(st, j, n, "Remove this station"),
+			ID: st, Title: b.d.Say("%s. %s", strconv.Itoa(j+1), role), Summary: name, Fields: f, Actions: b.moves(st, j, n, b.d.Say("Remove this station")),
 		})
 	}
 	s.Summary = strings.Join(names, " → ")
@@ -133,11 +134,11 @@ func (b *builder) way(line string) parts.Section {
 func (b *builder) stationName(path string) string {
 	switch at := b.d.Station(path); at {
 	case "":
-		return "not chosen yet"
+		return b.d.Say("not chosen yet")
 	case "stem":
-		return b.d.Say("on the {stem}") + words.Around(" at ", b.Shown(path+".stem_m"), "")
+		return cmp.Or(b.d.Given("on the {stem} at %s", b.Shown(path+".stem_m")), b.d.Say("on the {stem}"))
 	default:
-		return "point " + at[len("point/"):]
+		return b.d.Say("point %s", at[len("point/"):])
 	}
 }
 
@@ -167,20 +168,20 @@ func (b *builder) tied(station, line, name string) parts.Field {
 		}
 	}
 	return parts.Field{
-		Path: station + ".@tied", Label: "The rope itself is tied here", Kind: fields.Flag, Text: text,
-		Help:    "Then no piece is needed at this end, and its rope needs a reduction for the knot or termination.",
+		Path: station + ".@tied", Label: b.d.Say("The rope itself is tied here"), Kind: fields.Flag, Text: text,
+		Help:    b.d.Say("No piece is then needed at this end, and the rope needs a reduction for the knot or termination."),
 		Problem: b.Problem(line + ".tied"),
 	}
 }
 
 // moves are the actions on one of n elements.
-func moves(path string, j, n int, remove string) []parts.Action {
+func (b *builder) moves(path string, j, n int, remove string) []parts.Action {
 	var a []parts.Action
 	if j > 0 {
-		a = append(a, parts.Action{Do: "up", Path: path, Label: "Move up"})
+		a = append(a, parts.Action{Do: "up", Path: path, Label: b.d.Say("Move up")})
 	}
 	if j < n-1 {
-		a = append(a, parts.Action{Do: "down", Path: path, Label: "Move down"})
+		a = append(a, parts.Action{Do: "down", Path: path, Label: b.d.Say("Move down")})
 	}
 	return append(a, parts.Action{Do: "remove", Path: path, Label: remove})
 }

@@ -29,7 +29,7 @@ func (b *builder) person(i int) parts.Section {
 	s := parts.Section{
 		ID: path, Title: fields.PersonTitle(b.d, i), Fields: b.Fields(path, "id", "kind", "bearing_deg", "distance_m", "needed"),
 		Actions: []parts.Action{{Do: "remove", Path: path, Label: b.d.Say("Remove from the plan")}},
-		Summary: words.Listed(parts.LabelOf(b.d.Locale, fields.PeopleKinds, b.d.Text(path+".kind")), b.Shown(path+".distance_m"), words.Around("at ", b.Shown(path+".bearing_deg"), "")),
+		Summary: words.Listed(parts.LabelOf(b.d.Locale, fields.PeopleKinds, b.d.Text(path+".kind")), b.Shown(path+".distance_m"), b.d.Given("at %s", b.Shown(path+".bearing_deg"))),
 	}
 	if i < len(b.rep.People) {
 		p := &b.rep.People[i]

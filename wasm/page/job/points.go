@@ -13,10 +13,10 @@ import (
 func (b *builder) pointList() parts.Section {
 	n := b.d.Size("points")
 	s := parts.Section{
-		ID: "points", Title: "Points on the ground",
-		Help:    "Every place a rope goes to besides the tree: anchors, redirects, the machine.",
-		Actions: []parts.Action{{Do: "add", Path: "points", Label: "Add a point"}},
-		Summary: words.CountOf(n, "point", "points"),
+		ID: "points", Title: b.d.Say("Points on the ground"),
+		Help:    b.d.Say("Every place a rope goes to apart from the tree: anchors, redirects, the machine."),
+		Actions: []parts.Action{{Do: "add", Path: "points", Label: b.d.Say("Add a point")}},
+		Summary: b.d.HowMany(n, "1 point", "%s points"),
 	}
 	for i := range n {
 		s.Sections = append(s.Sections, b.point(i))
@@ -27,17 +27,17 @@ func (b *builder) pointList() parts.Section {
 func (b *builder) point(i int) parts.Section {
 	path := draft.Elem("points", i)
 	id := b.d.Text(path + ".id")
-	state, use := stated(b.points[id])
+	state, use := b.stated(b.points[id])
 	s := parts.Section{
 		ID: path, Title: fields.PointTitle(b.d, i), State: state,
 		Fields: b.Fields(path, "id", "bearing_deg", "distance_m", "rise_m"),
 		Actions: []parts.Action{
 			{Do: "add-block", Path: path, Label: b.d.Say("Add a {block} here")}, {Do: "add-sling", Path: path, Label: b.d.Say("Add a {strop} here")},
-			{Do: "add-shackle", Path: path, Label: b.d.Say("Add a {shackle} here")}, {Do: "remove", Path: path, Label: "Remove this point"},
+			{Do: "add-shackle", Path: path, Label: b.d.Say("Add a {shackle} here")}, {Do: "remove", Path: path, Label: b.d.Say("Remove this point")},
 		},
 	}
 	anchor := b.anchor(path + ".anchor")
-	s.Summary = words.Listed(b.Shown(path+".distance_m"), words.Around("at ", b.Shown(path+".bearing_deg"), ""), anchor.Summary, use)
+	s.Summary = words.Listed(b.Shown(path+".distance_m"), b.d.Given("at %s", b.Shown(path+".bearing_deg")), anchor.Summary, use)
 	s.Sections = []parts.Section{anchor}
 	return s
 }
@@ -55,11 +55,11 @@ var anchorFields = []keyed.Row[[]string]{
 
 func (b *builder) anchor(path string) parts.Section {
 	kind := b.d.Text(path + ".kind")
-	s := parts.Section{ID: path, Title: "Anchor", Fields: []parts.Field{b.Field(path + ".kind")}, Help: b.d.Say(words.AnchorEstimate)}
+	s := parts.Section{ID: path, Title: b.d.Say("Anchor"), Fields: []parts.Field{b.Field(path + ".kind")}, Help: b.d.Say(words.AnchorEstimate)}
 	if b.d.Has(path + ".kind") {
 		s.Summary = parts.LabelOf(b.d.Locale, fields.AnchorKinds, kind)
 	} else {
-		s.Summary = "no anchor"
+		s.Summary = b.d.Say("no anchor")
 		s.Help = ""
 	}
 	keys, _ := keyed.Find(anchorFields, kind)
@@ -69,13 +69,13 @@ func (b *builder) anchor(path string) parts.Section {
 		for i := range n {
 			leg := draft.Elem(path+".legs", i)
 			s.Sections = append(s.Sections, parts.Section{
-				ID: leg, Title: "Leg " + strconv.Itoa(i+1), Fields: b.Fields(leg, "point"),
-				Summary: words.Around("to point ", b.Written(leg+".point"), ""),
-				Actions: []parts.Action{{Do: "remove", Path: leg, Label: "Remove this leg"}},
+				ID: leg, Title: b.d.Say("Leg %s", strconv.Itoa(i+1)), Fields: b.Fields(leg, "point"),
+				Summary: b.d.Given("to point %s", b.Written(leg+".point")),
+				Actions: []parts.Action{{Do: "remove", Path: leg, Label: b.d.Say("Remove this leg")}},
 			})
 		}
 		if n < 3 {
-			s.Actions = append(s.Actions, parts.Action{Do: "add", Path: path + ".legs", Label: "Add a leg"})
+			s.Actions = append(s.Actions, parts.Action{Do: "add", Path: path + ".legs", Label: b.d.Say("Add a leg")})
 		}
 	} else if kind == "rated" {
 		s.Summary = words.Listed(s.Summary, b.Shown(path+".capacity_kN"))

@@ -12,13 +12,13 @@ import (
 
 func (b *builder) pull() parts.Section {
 	return parts.Section{
-		ID: "pull", Title: "The pull planned",
+		ID: "pull", Title: b.d.Say("Planned pull"),
 		Fields:  b.Fields("", "pull_date", "allowance", "planned_kN"),
-		Summary: words.Listed(b.Shown("pull_date"), words.Around("allowance ", b.Shown("allowance"), ""), words.Around("own planned tension ", b.Shown("planned_kN"), "")),
+		Summary: words.Listed(b.Shown("pull_date"), b.d.Given("allowance %s", b.Shown("allowance")), b.d.Given("planned tension %s", b.Shown("planned_kN"))),
 	}
 }
 
-// measured are the fields whose give or take is asked for.
+// measured are the fields whose measurement uncertainty is asked for.
 var measured = []string{
 	"tree.height_m", "tree.diameter_cm", "tree.lean_deg", "tree.lean_bearing_deg", "tree.form_factor", "tree.green_density_kgm3",
 	"tree.bending_strength_MPa", "tree.crown_fraction", "tree.crown_centre_m", "tree.crown_offset_m", "tree.mass_kg", "tree.mass_centre_m",
@@ -27,13 +27,13 @@ var measured = []string{
 
 func (b *builder) giveOrTake() parts.Section {
 	s := parts.Section{
-		ID: "plus_minus", Title: "Give or take",
-		Help: "How far a measurement may be out, either way, in 19 cases of 20.",
+		ID: "plus_minus", Title: b.d.Say("Measurement uncertainty (±)"),
+		Help: b.d.Say("How far a measurement may be out either way, in 19 cases out of 20."),
 	}
 	listed := make(map[string]bool, len(measured))
 	add := func(target string) {
 		f := b.Field(draft.PlusMinus + target)
-		f.Label = "± " + fields.LabelOf(b.d, target)
+		f.Label = b.d.Say("± %s", fields.LabelOf(b.d, target))
 		f.Help, f.Suggest, f.Options = "", nil, nil
 		if f.Kind != fields.Number {
 			f.Kind, f.Unit = fields.Text, ""
@@ -62,6 +62,6 @@ func (b *builder) giveOrTake() parts.Section {
 			add(target)
 		}
 	}
-	s.Summary = words.CountOf(len(given), "measurement", "measurements")
+	s.Summary = b.d.HowMany(len(given), "1 measurement", "%s measurements")
 	return s
 }

@@ -13,18 +13,26 @@ func (e *editor) rename(path, name, what string) {
 	old := draft.Written(v)
 	switch {
 	case name == "":
-		e.Refuse("A " + what + " needs a name, so that the rest of the plan can say which one is meant.")
+		if what == "point" {
+			e.Refuse(e.d.Say("A point needs a name, so that the rest of the plan can refer to it."))
+		} else {
+			e.Refuse(e.d.Say("A line needs a name, so that the rest of the plan can refer to it."))
+		}
 		return
 	case there && name == old:
 		return
 	case what == "point" && (strings.EqualFold(name, "stem") || strings.EqualFold(name, "end")):
-		e.Refuse("“" + name + "” means an end of a line. Give the point another name.")
+		e.Refuse(e.d.Say("“%s” means an end of a line. Give the point another name.", name))
 		return
 	case strings.ContainsAny(name, "/+"):
-		e.Refuse("A name cannot hold “/” or “+”. Give it another.")
+		e.Refuse(e.d.Say("A name cannot hold “/” or “+”. Give it another."))
 		return
 	case e.d.IndexByID(list, name) >= 0:
-		e.Refuse("There is already a " + what + " “" + name + "”. Give each its own name.")
+		if what == "point" {
+			e.Refuse(e.d.Say("There is already a point “%s”. Give each point its own name.", name))
+		} else {
+			e.Refuse(e.d.Say("There is already a line “%s”. Give each line its own name.", name))
+		}
 		return
 	}
 	e.Set(path, name)

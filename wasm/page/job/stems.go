@@ -7,6 +7,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/wasm/draft"
 	"pullline/wasm/parts"
+	"pullline/wasm/words"
 )
 
 // A Stem says which stem of a shared tree a plan is for.
@@ -16,7 +17,7 @@ type Stem struct {
 	Caution string `json:"caution"` // one line for all plans of the tree
 }
 
-const stemsCaution = "Each plan stands alone: the union the stems share may fail, and loads differ once one stem is off."
+const stemsCaution words.Text = "Each plan stands alone: the union of the stems may fail, and loads change once one stem is off."
 
 // SharedStem is nil for a plan that names no shared tree.
 func SharedStem(d *draft.Plan) *Stem {
@@ -24,20 +25,19 @@ func SharedStem(d *draft.Plan) *Stem {
 	if tree == "" {
 		return nil
 	}
-	s := &Stem{Tree: tree, Words: "Which stem it is, is not known.", Caution: stemsCaution}
+	s := &Stem{Tree: tree, Words: d.Say("Stem not known."), Caution: d.Say(stemsCaution)}
 	stem, of, order := stemNumber(d, "fork.stem"), stemNumber(d, "fork.of"), stemNumber(d, "fork.order")
 	if stem == 0 {
 		return s
 	}
-	s.Words = "Stem " + strconv.Itoa(stem)
+	which, turn := d.Say("Stem %s", strconv.Itoa(stem)), d.Say("felling order not known")
 	if of > 0 {
-		s.Words += " of " + strconv.Itoa(of)
+		which = d.Say("Stem %s of %s", strconv.Itoa(stem), strconv.Itoa(of))
 	}
 	if order > 0 {
-		s.Words += ", turn " + strconv.Itoa(order) + " in the felling."
-	} else {
-		s.Words += ", its turn in the felling not known."
+		turn = d.Say("felled as no. %s", strconv.Itoa(order))
 	}
+	s.Words = d.Say("%s, %s.", which, turn)
 	return s
 }
 
@@ -59,10 +59,10 @@ func (e *editor) nextStem(taken string) {
 	stem, of := stemNumber(d, "fork.stem"), stemNumber(d, "fork.of")
 	switch {
 	case strings.TrimSpace(d.Text("fork.tree")) == "":
-		e.Refuse("This plan names no tree that stems share. Name it under “One of several stems” first.")
+		e.Refuse(e.d.Say("This plan names no shared tree. Name it under “One of several stems” first."))
 		return
 	case stem == 0 || of == 0:
-		e.Refuse("Give this stem's number and how many stems there are first, under “One of several stems”.")
+		e.Refuse(e.d.Say("First give the number of this stem and how many there are, under “One of several stems”."))
 		return
 	}
 	has := map[int]bool{stem: true}
@@ -78,7 +78,7 @@ func (e *editor) nextStem(taken string) {
 		}
 	}
 	if next == 0 {
-		e.Refuse("Every one of the " + strconv.Itoa(of) + " stems has a plan. If there are more, change how many there are first.")
+		e.Refuse(e.d.Say("All %s stems have a plan. If there are more, change the number of stems first.", strconv.Itoa(of)))
 		return
 	}
 	e.Set("fork.stem", jsontext.Number(strconv.Itoa(next)))
@@ -91,8 +91,7 @@ func (e *editor) nextStem(taken string) {
 	}
 	e.Remove("after")
 	e.Out.Focus = "tree.lean_bearing_deg"
-	e.Out.Message = d.Words("Stem " + strconv.Itoa(next) + " now has a plan of its own, made from that of stem " + strconv.Itoa(stem) +
-		". All bearings are taken from the {lay}, and this stem has its own: those of the lean, the crown and the points are empty, and so is its turn in the felling. All else is as it was for the other stem: measure the tree, the hinge and the anchors afresh.")
+	e.Out.Message = e.d.Say("Stem %s now has its own plan, copied from stem %s. Bearings are from the {lay}, and this stem has its own: those of the {lean}, the {crown} and the points are empty, and so is the felling order. All else is copied from the other stem: measure tree, {hinge} and anchors again.", strconv.Itoa(next), strconv.Itoa(stem))
 }
 
 // forget takes away a field with its give or take and its readings.

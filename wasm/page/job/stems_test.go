@@ -46,7 +46,7 @@ func TestTheNextStemForgetsItsLay(t *testing.T) {
 		assert.True(t, d.Has(kept), kept)
 	}
 	assert.True(t, strings.HasSuffix(d.Text("name"), ", stem 3"))
-	assert.Contains(t, c.Message, "bearings")
+	assert.Contains(t, c.Message, "Bearings")
 	assert.Equal(t, "tree.lean_bearing_deg", c.Focus)
 	rep := plan.Evaluate([]byte(made))
 	assert.Equal(t, rigging.Unknown, rep.Verdict)

@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"strconv"
 
 	"pullline/wasm/draft"
@@ -16,21 +17,22 @@ func (b *builder) tree() parts.Section {
 		species = parts.Label(offer.Species.In(b.d.Locale), species)
 	}
 	return parts.Section{
-		ID: "tree", Title: "The tree",
+		ID: "tree", Title: b.d.Say("Tree"),
 		Fields:  b.Fields("tree", "species", "height_m", "diameter_cm", "lean_deg", "lean_bearing_deg", "cavity_cm"),
-		Summary: words.Listed(species, b.Shown("tree.height_m"), b.Shown("tree.diameter_cm"), words.Around("leans ", b.Shown("tree.lean_deg"), words.Around(" toward ", b.Shown("tree.lean_bearing_deg"), ""))),
+		Summary: words.Listed(species, b.Shown("tree.height_m"), b.Shown("tree.diameter_cm"), cmp.Or(b.d.Given("leans %s toward %s", b.Shown("tree.lean_deg"), b.Shown("tree.lean_bearing_deg")), b.d.Given("leans %s", b.Shown("tree.lean_deg")))),
 		Sections: []parts.Section{
-			{ID: "tree#crown", Title: "Crown", Fields: b.Fields("tree", "grown", "crown_fraction", "crown_centre_m", "crown_offset_m", "crown_offset_bearing_deg"),
-				Help:    "Left empty, an even crown is taken, as heavy as that of a tree grown in the open.",
-				Summary: words.Listed(words.Around("share ", b.Shown("tree.crown_fraction"), ""), words.Around("out by ", b.Shown("tree.crown_offset_m"), words.Around(" toward ", b.Shown("tree.crown_offset_bearing_deg"), "")))},
-			{ID: "tree#wood", Title: "Wood and shape", Fields: b.Fields("tree", "form_factor", "green_density_kgm3", "bending_strength_MPa"),
-				Help:    "Left empty, the species' figures are taken.",
+			{ID: "tree#crown", Title: b.d.Say("Crown"), Fields: b.Fields("tree", "grown", "crown_fraction", "crown_centre_m", "crown_offset_m", "crown_offset_bearing_deg"),
+				Help: b.d.Say("If empty, an even crown is taken, as heavy as that of an open-grown tree."),
+				Summary: words.Listed(b.d.Given("share %s", b.Shown("tree.crown_fraction")),
+					cmp.Or(b.d.Given("offset %s toward %s", b.Shown("tree.crown_offset_m"), b.Shown("tree.crown_offset_bearing_deg")), b.d.Given("offset %s", b.Shown("tree.crown_offset_m"))))},
+			{ID: "tree#wood", Title: b.d.Say("Wood and stem form"), Fields: b.Fields("tree", "form_factor", "green_density_kgm3", "bending_strength_MPa"),
+				Help:    b.d.Say("If empty, the figures of the species are taken."),
 				Summary: words.Listed(b.Shown("tree.green_density_kgm3"), b.Shown("tree.bending_strength_MPa"))},
 			b.stemSections(),
 			b.defects(),
-			{ID: "tree#mass", Title: "Mass, if it is known", Fields: b.Fields("tree", "mass_kg", "mass_centre_m"),
-				Help:    b.d.Say("Left empty, mass and mass {centre} are estimated from the sizes above."),
-				Summary: words.Listed(b.Shown("tree.mass_kg"), words.Around(b.d.Say("{centre} at "), b.Shown("tree.mass_centre_m"), ""))},
+			{ID: "tree#mass", Title: b.d.Say("Mass, if known"), Fields: b.Fields("tree", "mass_kg", "mass_centre_m"),
+				Help:    b.d.Say("If empty, mass and {centre} of mass are estimated from the measurements above."),
+				Summary: words.Listed(b.Shown("tree.mass_kg"), b.d.Given("{centre} at %s", b.Shown("tree.mass_centre_m")))},
 		},
 	}
 }
@@ -39,20 +41,20 @@ func (b *builder) tree() parts.Section {
 func (b *builder) stemSections() parts.Section {
 	n := b.d.Size("tree.sections")
 	s := parts.Section{
-		ID: "tree.sections", Title: "Stem measured at several heights",
-		Help:    b.d.Say("With diameters here the stem's volume and {centre} come from them, not from diameter and form factor. Measure at breast height and at equal steps of up to 5 m; with a thick flare, at the ground too."),
-		Actions: []parts.Action{{Do: "add", Path: "tree.sections", Label: "Add a diameter"}},
+		ID: "tree.sections", Title: b.d.Say("Stem diameters at several heights"),
+		Help:    b.d.Say("Diameters given here set the volume and {centre} of the stem in place of diameter and form factor. Measure at breast height and at equal steps of up to 5 m; with a thick flare, at the ground too."),
+		Actions: []parts.Action{{Do: "add", Path: "tree.sections", Label: b.d.Say("Add a diameter")}},
 	}
 	if n > 0 {
-		s.Summary = words.CountOf(n, "diameter", "diameters")
-		s.Actions = append(s.Actions, parts.Action{Do: "remove", Path: "tree.sections", Label: "Remove them all"})
+		s.Summary = b.d.HowMany(n, "1 diameter", "%s diameters")
+		s.Actions = append(s.Actions, parts.Action{Do: "remove", Path: "tree.sections", Label: b.d.Say("Remove all")})
 	}
 	for i := range n {
 		path := draft.Elem("tree.sections", i)
 		s.Sections = append(s.Sections, parts.Section{
-			ID: path, Title: "Diameter no. " + strconv.Itoa(i+1), Fields: b.Fields(path, "height_m", "diameter_cm"),
-			Summary: words.Listed(b.Shown(path+".diameter_cm"), words.Around("at ", b.Shown(path+".height_m"), "")),
-			Actions: []parts.Action{{Do: "remove", Path: path, Label: "Remove this diameter"}},
+			ID: path, Title: b.d.Say("Diameter %s", strconv.Itoa(i+1)), Fields: b.Fields(path, "height_m", "diameter_cm"),
+			Summary: words.Listed(b.Shown(path+".diameter_cm"), b.d.Given("at %s", b.Shown(path+".height_m"))),
+			Actions: []parts.Action{{Do: "remove", Path: path, Label: b.d.Say("Remove this diameter")}},
 		})
 	}
 	return s
@@ -86,26 +88,28 @@ func (b *builder) defects() parts.Section {
 // fork is the form's section of a stem among several.
 func (b *builder) fork() parts.Section {
 	return parts.Section{
-		ID: "fork", Title: "One of several stems",
-		Help:    "For a forked tree: a plan for each stem. Left empty, the tree has one stem.",
+		ID: "fork", Title: b.d.Say("One of several stems"),
+		Help:    b.d.Say("For a forked tree: one plan per stem. If empty, the tree has one stem."),
 		Fields:  b.Fields("fork", "tree", "stem", "of", "order"),
-		Summary: words.Listed(b.Written("fork.tree"), words.Around("stem ", b.Shown("fork.stem"), words.Around(" of ", b.Shown("fork.of"), ""))),
+		Summary: words.Listed(b.Written("fork.tree"), cmp.Or(b.d.Given("stem %s of %s", b.Shown("fork.stem"), b.Shown("fork.of")), b.d.Given("stem %s", b.Shown("fork.stem")))),
 	}
 }
 
 func (b *builder) cut() parts.Section {
 	return parts.Section{
-		ID: "cut", Title: "The cut",
-		Help:    b.d.Say("The {scarf} faces the {lay}; the {hinge} is the wood left between it and the {back cut}."),
-		Fields:  b.Fields("cut", "stump_m", "face_opening_deg", "hinge_length_cm", "hinge_left_cm", "hinge_right_cm"),
-		Summary: words.Listed(words.Around(b.d.Say("{scarf} "), b.Shown("cut.face_opening_deg"), ""), words.Around(b.d.Say("{hinge} "), b.Shown("cut.hinge_length_cm"), words.Around(" by ", b.Shown("cut.hinge_left_cm"), words.Around("/", b.Shown("cut.hinge_right_cm"), "")))),
+		ID: "cut", Title: b.d.Say("Cut"),
+		Help:   b.d.Say("The {scarf} faces the {lay}; the {hinge} is the wood left between it and the {back cut}."),
+		Fields: b.Fields("cut", "stump_m", "face_opening_deg", "hinge_length_cm", "hinge_left_cm", "hinge_right_cm"),
+		Summary: words.Listed(b.d.Given("{scarf} %s", b.Shown("cut.face_opening_deg")),
+			cmp.Or(b.d.Given("{hinge} %s by %s/%s", b.Shown("cut.hinge_length_cm"), b.Shown("cut.hinge_left_cm"), b.Shown("cut.hinge_right_cm")),
+				b.d.Given("{hinge} %s by %s", b.Shown("cut.hinge_length_cm"), b.Shown("cut.hinge_left_cm")), b.d.Given("{hinge} %s", b.Shown("cut.hinge_length_cm")))),
 	}
 }
 
 func (b *builder) site() parts.Section {
 	return parts.Section{
-		ID: "site", Title: "Wind",
-		Help:    "Gusts are not modelled; in wind that moves the crown, leave it standing.",
+		ID: "site", Title: b.d.Say("Wind"),
+		Help:    b.d.Say("Gusts are not modelled. In wind that moves the crown, leave the tree standing."),
 		Fields:  []parts.Field{b.Field("site.wind_mps"), b.Field("tree.crown_area_m2"), b.Field("tree.drag_coefficient")},
 		Summary: words.Listed(b.Shown("site.wind_mps")),
 	}

@@ -52,8 +52,8 @@ func TestRightInWords(t *testing.T) {
 	read(t, RightJSON(asking(t, `, "pieces": [{"id": "right sling", "kind": "sling", "wll_t": 4}]`, small...)), &r)
 	require.NotEmpty(t, r.Items)
 	for _, i := range r.Items {
-		assert.Contains(t, i.Before, words.Headline[rigging.Over])
-		assert.Contains(t, i.After, words.Headline[rigging.Within])
+		assert.Contains(t, i.Before, string(words.Headline[rigging.Over]))
+		assert.Contains(t, i.After, string(words.Headline[rigging.Within]))
 		var asked struct{ Plan any }
 		require.NoError(t, json.Unmarshal(asking(t, "", small...), &asked))
 		for _, c := range i.Changes {

@@ -52,9 +52,9 @@ func tellRight(req *asked, d *draft.Plan, u *units.System) *Right {
 	a.Tell(d.Voice(u))
 	r := &Right{Items: []Item{}}
 	for _, c := range a.Changes {
-		i := Item{Message: c.Message, Before: d.Say(before, verdictUse(words.Headline[a.Verdict], a.Use)), After: d.Say(after, verdictUse(words.Headline[c.Verdict], c.Use))}
+		i := Item{Message: c.Message, Before: d.Say(before, verdictUse(d.Say(words.Headline[a.Verdict]), a.Use)), After: d.Say(after, verdictUse(d.Say(words.Headline[c.Verdict]), c.Use))}
 		if a.Verdict == rigging.Unknown {
-			i.Before = d.Say(before, words.Headline[a.Verdict])
+			i.Before = d.Say(before, d.Say(words.Headline[a.Verdict]))
 		}
 		for _, s := range c.Set {
 			i.Changes = append(i.Changes, change(s.Path, s.To))

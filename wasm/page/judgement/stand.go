@@ -265,7 +265,7 @@ func said(c *places.Cell, d *draft.Plan, u *units.System) string {
 			return d.Say(cellFits, where, d.Say(row.Value))
 		}
 	}
-	return d.Say(cellFits, where, verdictUse(words.Headline[c.Verdict], c.Use))
+	return d.Say(cellFits, where, verdictUse(d.Say(words.Headline[c.Verdict]), c.Use))
 }
 
 func vec(c *places.Cell) rigging.Vec {
@@ -301,7 +301,7 @@ func (s *Stand) best(cells []places.Cell, d *draft.Plan, u *units.System, moved 
 			continue
 		}
 		taken = append(taken, here)
-		s.Places = append(s.Places, Item{Message: d.Say(moveTo, fields.PointTitle(d, moved), placeOf(c, d, u)), After: d.Say(after, verdictUse(words.Headline[c.Verdict], c.Use)), Changes: move(moved, c)})
+		s.Places = append(s.Places, Item{Message: d.Say(moveTo, fields.PointTitle(d, moved), placeOf(c, d, u)), After: d.Say(after, verdictUse(d.Say(words.Headline[c.Verdict]), c.Use)), Changes: move(moved, c)})
 	}
 	if len(free) == 0 {
 		s.Words = append(s.Words, d.Say(nowhere))

@@ -70,7 +70,7 @@ func tellSure(req *asked, d *draft.Plan, u *units.System) *Sure {
 	a := kept.Answer(req.Plan, req.Size, 1, req.Draws)
 	s := &Sure{
 		Verdict: a.Verdict.String(), Worse: a.Verdict != a.PlainVerdict, Draws: a.Draws,
-		Word:  d.Say(word, words.Headline[a.Verdict]),
+		Word:  d.Say(word, d.Say(words.Headline[a.Verdict])),
 		Facts: []parts.Fact{}, Rows: []parts.Note{}, Doubts: []parts.Note{},
 	}
 	if a.Draws == 0 {

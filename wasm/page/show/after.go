@@ -30,39 +30,39 @@ func Afterwards(d *draft.Plan, u *units.System, rep *plan.Report) *After {
 	ratio := r.PeakToComputed
 	if r.PeakKN.Known() {
 		a.Facts = append(a.Facts,
-			parts.Fact{ID: "after-peak", Label: "Greatest tension measured", Value: u.Load(float64(r.PeakKN)), Note: "Largest pull computed: " + u.Load(float64(r.ComputedKN)) + "; planned: " + u.Load(float64(r.PlannedKN)) + "."},
-			parts.Fact{ID: "after-ratio", Label: "Measured over computed", Value: units.Percent(float64(r.PeakToComputed))})
+			parts.Fact{ID: "after-peak", Label: d.Say("Greatest tension measured"), Value: u.Load(float64(r.PeakKN)), Note: d.Say("Largest pull computed: %s; planned: %s.", u.Load(float64(r.ComputedKN)), u.Load(float64(r.PlannedKN)))},
+			parts.Fact{ID: "after-ratio", Label: d.Say("Measured ÷ computed"), Value: units.Percent(float64(r.PeakToComputed))})
 	}
 	if r.HaulKN.Known() {
 		a.Facts = append(a.Facts,
-			parts.Fact{ID: "after-haul", Label: d.Say("Greatest haul measured at the {puller}"), Value: u.Load(float64(r.HaulKN)), Note: "Computed at the largest pull: " + u.Load(float64(r.ComputedHaulKN)) + "; planned: " + u.Load(float64(r.PlannedHaulKN)) + "."},
-			parts.Fact{ID: "after-haul-ratio", Label: "Measured over computed haul", Value: units.Percent(float64(r.HaulToComputed))})
+			parts.Fact{ID: "after-haul", Label: d.Say("Greatest haul measured at the {puller}"), Value: u.Load(float64(r.HaulKN)), Note: d.Say("Computed at the largest pull: %s; planned: %s.", u.Load(float64(r.ComputedHaulKN)), u.Load(float64(r.PlannedHaulKN)))},
+			parts.Fact{ID: "after-haul-ratio", Label: d.Say("Measured ÷ computed haul"), Value: units.Percent(float64(r.HaulToComputed))})
 		if !ratio.Known() {
 			ratio = r.HaulToComputed
 		}
 	}
-	of := units.Percent(float64(ratio)) + " of what was computed"
+	of := units.Percent(float64(ratio))
 	switch {
 	case r.MeasuredOverPlan.Known() && float64(r.MeasuredOverPlan) > 1+1e-9:
 		a.State = "over"
-		a.Words = "It took more than was planned for: " + units.Percent(float64(r.MeasuredOverPlan)) + " of the plan. Look over every piece and find out why before the next pull."
+		a.Words = d.Say("More than planned: %s of the plan. Inspect every piece and find out why before the next pull.", units.Percent(float64(r.MeasuredOverPlan)))
 	case !ratio.Known():
-		a.Words = "Nothing was measured that can be set against what was computed."
+		a.Words = d.Say("Nothing was measured that can be compared with the plan.")
 	case float64(ratio) > 1+about:
 		a.State = "more"
-		a.Words = "It took more than computed, " + of + ": within what was planned, but the estimate was low. Look at mass, lean and hinge."
+		a.Words = d.Say("%s of the computed pull: within what was planned, but the estimate was low. Check mass, {lean} and {hinge}.", of)
 	case float64(ratio) < 1-about:
 		a.State = "less"
-		a.Words = "It took less than computed, " + of + ". One pull proves nothing for the next tree."
+		a.Words = d.Say("%s of the computed pull. One pull proves nothing for the next tree.", of)
 	default:
 		a.State = "as"
-		a.Words = "It took about what was computed, " + of + "."
+		a.Words = d.Say("%s of the computed pull: about as computed.", of)
 	}
 	a.Line = a.Words
 	if r.PeakKN.Known() {
-		a.Line = "Pulled: peak measured " + u.Load(float64(r.PeakKN)) + ", computed " + u.Load(float64(r.ComputedKN)) + ". " + a.Words
+		a.Line = d.Say("Pulled: peak measured %s, computed %s. %s", u.Load(float64(r.PeakKN)), u.Load(float64(r.ComputedKN)), a.Words)
 	} else if r.HaulKN.Known() {
-		a.Line = "Pulled: haul measured " + u.Load(float64(r.HaulKN)) + ", computed " + u.Load(float64(r.ComputedHaulKN)) + ". " + a.Words
+		a.Line = d.Say("Pulled: haul measured %s, computed %s. %s", u.Load(float64(r.HaulKN)), u.Load(float64(r.ComputedHaulKN)), a.Words)
 	}
 	return a
 }

@@ -10,7 +10,7 @@ import (
 	"pullline/wasm/words"
 )
 
-const estimateNote = "An estimate."
+const estimateNote words.Text = "An estimate."
 
 // Facts are the main numbers.
 func Facts(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Fact {
@@ -21,20 +21,20 @@ func Facts(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Fact {
 	allowance := ""
 	switch {
 	case d.Has("planned_kN"):
-		allowance = "The crew's own."
+		allowance = d.Say("Set by the crew.")
 	case p.Allowance.Known():
-		allowance = "Allowance " + units.Significant(float64(p.Allowance), 3) + " times the largest pull needed."
+		allowance = d.Say("%s times the largest pull needed (allowance).", units.Significant(float64(p.Allowance), 3))
 	}
 	peak := ""
 	if p.PeakDeg.Known() {
-		peak = "With the tree turned " + u.Result("pull.peak_deg", float64(p.PeakDeg)) + "."
+		peak = d.Say("At a turn of %s.", u.Result("pull.peak_deg", float64(p.PeakDeg)))
 	}
 	out := []parts.Fact{
-		{ID: "planned", Label: "Planned tension", Value: u.Load(float64(p.PlannedKN)), Note: allowance, Working: "pull.planned_kN"},
-		{ID: "start", Label: "Pull needed to start", Value: u.Load(float64(p.StartKN)), Working: "pull.start_kN"},
-		{ID: "peak", Label: "Largest pull needed", Value: u.Load(float64(p.PeakKN)), Note: peak, Working: "pull.peak_kN"},
-		{ID: "hold-puller", Label: d.Say("Hold the {puller} to"), Value: u.Capacity(float64(p.HoldPullTo)), Note: d.Say("The most at the {puller} that overloads nothing, with friction or without, and no more than it is rated."), Working: "pull.hold_puller_to_kN"},
-		{ID: "commit", Label: "Falls by itself from", Value: u.Result("pull.commit_deg", float64(p.CommitDeg)), Note: "Turn from standing; until then the line has to pull.", Working: "pull.commit_deg"},
+		{ID: "planned", Label: d.Say("Planned tension"), Value: u.Load(float64(p.PlannedKN)), Note: allowance, Working: "pull.planned_kN"},
+		{ID: "start", Label: d.Say("Pull needed to start"), Value: u.Load(float64(p.StartKN)), Working: "pull.start_kN"},
+		{ID: "peak", Label: d.Say("Largest pull needed"), Value: u.Load(float64(p.PeakKN)), Note: peak, Working: "pull.peak_kN"},
+		{ID: "hold-puller", Label: d.Say("Hold the {puller} to"), Value: u.Capacity(float64(p.HoldPullTo)), Note: d.Say("Largest pull at the {puller} that overloads nothing, with friction or without, and no more than its rating."), Working: "pull.hold_puller_to_kN"},
+		{ID: "commit", Label: d.Say("Falls by itself from"), Value: u.Result("pull.commit_deg", float64(p.CommitDeg)), Note: d.Say("Turn from standing. Until then the line must pull."), Working: "pull.commit_deg"},
 	}
 	var pulls int
 	for _, l := range rep.Lines {
@@ -43,34 +43,36 @@ func Facts(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Fact {
 		}
 	}
 	for i, l := range rep.Lines {
-		of := ""
 		at := func(field string) string { return draft.Elem("lines", i) + "." + field }
 		if l.Role == "hold" {
 			name := d.Say("{hold line}")
 			if l.ID != l.Role {
-				name += " " + l.ID
+				name = d.Say("{hold line} %s", l.ID)
 			}
-			out = append(out, parts.Fact{ID: "hold-tension:" + l.ID, Label: "Tension of " + name, Value: u.Load(float64(l.TensionKN)), Working: at("tension_kN")},
-				parts.Fact{ID: "hold-length:" + l.ID, Label: "Rope of " + name, Note: d.Say("Until the {scarf} closes. A line that comes tight pulls the tree off its {lay}."),
-					Value: words.Sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, float64(l.LengthChangeM), "to pay out", "goes slack", "stays as it is"), Working: at("length_change_m")})
+			out = append(out, parts.Fact{ID: "hold-tension:" + l.ID, Label: d.Say("Tension of %s", name), Value: u.Load(float64(l.TensionKN)), Working: at("tension_kN")},
+				parts.Fact{ID: "hold-length:" + l.ID, Label: d.Say("Rope of %s", name), Note: d.Say("Until the {scarf} closes. A line that comes tight pulls the tree off the {lay}."),
+					Value: d.Sided(func(v float64) string { return u.Quantity(v, units.Metres, units.Up) }, float64(l.LengthChangeM), "%s to pay out", "%s slack", "no change"), Working: at("length_change_m")})
 			continue
 		}
-		if pulls > 1 {
-			of = ", line " + l.ID
+		of := func(one, ofLine words.Text) string {
+			if pulls > 1 {
+				return d.Say(ofLine, l.ID)
+			}
+			return d.Say(one)
 		}
 		out = append(out,
-			parts.Fact{ID: "haul:" + l.ID, Label: d.Say("Haul at the {puller}") + of, Value: u.Load(float64(l.HaulKN)), Note: advantageNote(d, &l), Working: at("haul_kN")},
-			parts.Fact{ID: "travel:" + l.ID, Label: "Line comes in by" + of, Value: u.Result("haul_m", float64(l.HaulM)), Note: "Until the tree falls by itself.", Working: at("haul_m")},
-			parts.Fact{ID: "rope:" + l.ID, Label: d.Say("Rope to haul at the {puller}") + of, Value: u.Result("rope_to_haul_m", float64(l.RopeToHaulM)), Note: stretchFact(u, rep, &l), Working: at("rope_to_haul_m")})
+			parts.Fact{ID: "haul:" + l.ID, Label: of("Haul at the {puller}", "Haul at the {puller}, line %s"), Value: u.Load(float64(l.HaulKN)), Note: advantageNote(d, &l), Working: at("haul_kN")},
+			parts.Fact{ID: "travel:" + l.ID, Label: of("Line comes in by", "Line comes in by, line %s"), Value: u.Result("haul_m", float64(l.HaulM)), Note: d.Say("Until the tree falls by itself."), Working: at("haul_m")},
+			parts.Fact{ID: "rope:" + l.ID, Label: of("Rope to haul at the {puller}", "Rope to haul at the {puller}, line %s"), Value: u.Result("rope_to_haul_m", float64(l.RopeToHaulM)), Note: stretchFact(d, u, rep, &l), Working: at("rope_to_haul_m")})
 	}
 	out = append(out,
-		parts.Fact{ID: "drift", Label: "Drift", Value: words.Sided(degreesOf, float64(p.DriftDeg), "to the left", "to the right", d.Say("straight along the {lay}")), Note: d.Say("Which way weight and lines together push it, before the {hinge} steers. ") + estimateNote, Working: "pull.drift_deg"},
-		parts.Fact{ID: "side-hold", Label: d.Say("Side hold of the {hinge}"), Value: words.Around("", units.Percent(float64(t.SideHoldUse)), usedOf(t.SideHoldUse)), Note: "An estimate: it counts on sound wood and an even cut." + words.Around(" With the hold lines slack ", knownUse(t.SideHoldSlackUse), "."), Working: "tree.side_hold_use"},
+		parts.Fact{ID: "drift", Label: d.Say("Drift"), Value: d.Sided(degreesOf, float64(p.DriftDeg), "%s to the left", "%s to the right", "straight along the {lay}"), Note: d.Say("Direction in which weight and lines together push the tree, before the {hinge} steers. An estimate."), Working: "pull.drift_deg"},
+		parts.Fact{ID: "side-hold", Label: d.Say("Side hold of the {hinge}"), Value: usedOf(d, t.SideHoldUse), Note: words.Join(d.Say("An estimate: it relies on sound wood and an even cut."), d.Given("With the {hold line}s slack: %s.", knownUse(t.SideHoldSlackUse))), Working: "tree.side_hold_use"},
 		parts.Fact{ID: "mass", Label: d.Say("Mass above the {hinge}"), Value: u.Quantity(float64(t.MassKg), units.Kilograms, units.Up), Note: massNote(d), Working: "tree.mass_kg"},
-		parts.Fact{ID: "centre", Label: d.Say("Mass {centre}"), Value: u.Quantity(float64(t.MassCentreM), units.Metres, units.Nearest), Note: "Along the stem from the ground. " + estimateNote, Working: "tree.mass_centre_m"},
-		parts.Fact{ID: "forward", Label: d.Say("Moment of the weight along the {lay}"), Value: words.Sided(moments, float64(t.ForwardMomentKNm), d.Say("toward the {lay}"), d.Say("against the {lay}"), "none"), Working: "tree.forward_moment_kNm"},
-		parts.Fact{ID: "side", Label: "Moment of the weight sideways", Value: words.Sided(moments, float64(t.SideMomentKNm), "to the left", "to the right", "none"), Working: "tree.side_moment_kNm"},
-		parts.Fact{ID: "hinge", Label: d.Say("Moment to bend the {hinge}"), Value: moments(float64(t.HingeMomentKNm)), Note: estimateNote, Working: "tree.hinge_moment_kNm"},
+		parts.Fact{ID: "centre", Label: d.Say("{Centre} of mass"), Value: u.Quantity(float64(t.MassCentreM), units.Metres, units.Nearest), Note: d.Say("Along the stem from the ground. An estimate."), Working: "tree.mass_centre_m"},
+		parts.Fact{ID: "forward", Label: d.Say("Moment of the weight along the {lay}"), Value: d.Sided(moments, float64(t.ForwardMomentKNm), "%s toward the {lay}", "%s against the {lay}", "none"), Working: "tree.forward_moment_kNm"},
+		parts.Fact{ID: "side", Label: d.Say("Side moment of the weight"), Value: d.Sided(moments, float64(t.SideMomentKNm), "%s to the left", "%s to the right", "none"), Working: "tree.side_moment_kNm"},
+		parts.Fact{ID: "hinge", Label: d.Say("Moment to bend the {hinge}"), Value: moments(float64(t.HingeMomentKNm)), Note: d.Say(estimateNote), Working: "tree.hinge_moment_kNm"},
 	)
 	out = append(out, people(d, u, rep)...)
 	has := scene.StepsByPath(rep)
@@ -86,7 +88,7 @@ func Facts(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Fact {
 func people(d *draft.Plan, u *units.System, rep *plan.Report) (out []parts.Fact) {
 	for i := range rep.People {
 		p := &rep.People[i]
-		out = append(out, parts.Fact{ID: "person:" + p.ID, Label: fields.PersonTitle(d, i), Value: words.Verdict[p.Verdict], Note: words.Join(p.Message, fields.ClearPlace(d, u, p))})
+		out = append(out, parts.Fact{ID: "person:" + p.ID, Label: fields.PersonTitle(d, i), Value: d.Say(words.Verdict[p.Verdict]), Note: words.Join(p.Message, fields.ClearPlace(d, u, p))})
 	}
 	if len(out) == 0 {
 		return nil
@@ -104,14 +106,14 @@ func people(d *draft.Plan, u *units.System, rep *plan.Report) (out []parts.Fact)
 }
 
 // stretchFact says beside the rope to haul what the stretch of the line adds.
-func stretchFact(u *units.System, rep *plan.Report, l *plan.LineReport) string {
+func stretchFact(d *draft.Plan, u *units.System, rep *plan.Report, l *plan.LineReport) string {
 	switch {
 	case !rep.Brief.StopRopeM.Known() || l.ID != firstPull(rep):
 		return ""
 	case rep.Brief.StretchKnown:
-		return u.Result("stop_rope_m", float64(rep.Brief.StopRopeM)) + " with the stretch of the line."
+		return d.Say("%s with the stretch of the line.", u.Result("stop_rope_m", float64(rep.Brief.StopRopeM)))
 	}
-	return "The stretch of the line is not counted in: its stiffness is not given."
+	return d.Say("Without the stretch of the line: its stiffness is not given.")
 }
 
 func firstPull(rep *plan.Report) string {
@@ -131,18 +133,18 @@ func knownUse(n plan.Num) string {
 	return units.Percent(float64(n))
 }
 
-func usedOf(n plan.Num) string {
+func usedOf(d *draft.Plan, n plan.Num) string {
 	if n.Known() {
-		return " used"
+		return d.Say("%s used", d.Use(float64(n)))
 	}
-	return ""
+	return units.Percent(float64(n))
 }
 
 func massNote(d *draft.Plan) string {
 	if d.Has("tree.mass_kg") {
-		return "As given."
+		return d.Say("As given.")
 	}
-	return estimateNote
+	return d.Say(estimateNote)
 }
 
 func advantageNote(d *draft.Plan, l *plan.LineReport) string {
@@ -150,5 +152,5 @@ func advantageNote(d *draft.Plan, l *plan.LineReport) string {
 		return ""
 	}
 	actual := units.Decimal(units.Round(float64(l.ActualAdvantage), 0.01, units.Down), -1)
-	return d.Say("{Tackle} ") + units.Significant(float64(l.IdealAdvantage), 3) + " to 1, with friction " + actual + " to 1."
+	return d.Say("{Tackle} %s to 1, with friction %s to 1.", units.Significant(float64(l.IdealAdvantage), 3), actual)
 }

@@ -3,6 +3,7 @@ package show
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
@@ -75,8 +76,8 @@ func Head(d *draft.Plan, u *units.System, rep *plan.Report, pieces []Piece) Head
 	v := headlineVerdict(rep)
 	most := mostVerdict(rep, v)
 	h := Headline{
-		Verdict: v.String(), Word: words.Headline[v], Governing: rep.Governing,
-		Use: units.Percent(float64(rep.GoverningUse)), AtMost: most.String(), Why: make([]parts.Note, 0, len(rep.Why)),
+		Verdict: v.String(), Word: d.Say(words.Headline[v]), Governing: rep.Governing,
+		Use: d.Use(float64(rep.GoverningUse)), AtMost: most.String(), Why: make([]parts.Note, 0, len(rep.Why)),
 	}
 	for _, y := range rep.Why {
 		if !isProblem(rep, &y) { // those stand in a list of their own
@@ -91,11 +92,11 @@ func Head(d *draft.Plan, u *units.System, rep *plan.Report, pieces []Piece) Head
 	}
 	switch worst := worstRow(rep); {
 	case v == rigging.Near && rep.OnlyIfHeld && h.Hold != "":
-		h.Held, h.Word = true, words.OnlyIfHeld+h.Hold
+		h.Held, h.Word = true, d.Say(words.OnlyIfHeld, h.Hold)
 	case v == rigging.Over && worst != rigging.Over:
-		h.Word = words.NotLikeThis
+		h.Word = d.Say(words.NotLikeThis)
 	case v == rigging.Near && worst == rigging.Within:
-		h.Word = words.LookAgain
+		h.Word = d.Say(words.LookAgain)
 	}
 	piece := func(id string) (Piece, bool) {
 		for _, p := range pieces {
@@ -105,7 +106,7 @@ func Head(d *draft.Plan, u *units.System, rep *plan.Report, pieces []Piece) Head
 		}
 		return Piece{}, false
 	}
-	governs := governing(rep, piece)
+	governs := governing(d.Locale, rep, piece)
 	switch {
 	case v == rigging.Unknown:
 		h.Parts = inWords(firstMissing(d, rep, pieces))
@@ -118,22 +119,22 @@ func Head(d *draft.Plan, u *units.System, rep *plan.Report, pieces []Piece) Head
 			h.Parts = governs
 		}
 		if len(rep.Problems) > 0 { // over outranks them
-			h.Parts = joinParts(h.Parts, inWords("Besides: "+firstMissing(d, rep, pieces)))
+			h.Parts = joinParts(h.Parts, inWords(firstMissing(d, rep, pieces)))
 		} else if n := len(h.Why); n > 1 {
-			h.Parts = joinParts(h.Parts, inWords(words.CountOf(n-1, "more reason is listed below.", "more reasons are listed below.")))
+			h.Parts = joinParts(h.Parts, inWords(d.Count(n-1, "1 more reason below.", "%s more reasons below.")))
 		}
 	default:
 		h.Parts = governs
 	}
 	if rep.Pull.PlannedKN == 0 && v != rigging.Unknown { // nothing carries anything, so no use says anything
-		steers := inWords("The line only steers: the tree needs no pull to go over, and may go before anyone is ready.")
+		steers := inWords(d.Say("The line only steers: the tree needs no pull to fall, and may go before anyone is ready."))
 		if h.Use = units.None; len(h.Why) > 0 {
 			steers = joinParts(steers, h.Parts)
 		}
 		h.Parts = steers
 	}
 	if len(h.Parts) == 0 {
-		h.Parts = inWords("A piece carries more than it may.")
+		h.Parts = inWords(d.Say("A piece is over its limit."))
 	}
 	h.AtMostParts = atMostParts(d, u, rep, piece, most)
 	h.Sentence, h.Parts = sentence(h.Parts)
@@ -173,30 +174,53 @@ func ofPiece(code string) bool {
 }
 
 // governing says what the piece, puller or point with the greatest use carries.
-func governing(rep *plan.Report, piece func(string) (Piece, bool)) []Part {
+func governing(l words.Locale, rep *plan.Report, piece func(string) (Piece, bool)) []Part {
 	p, ok := piece(rep.Governing)
 	if !ok || rep.Governing == "" {
 		return nil
 	}
-	parts := []Part{{Text: p.Title + ": "}, {p.Load, p.LoadWorking}}
+	title, load := Part{Text: p.Title}, Part{p.Load, p.LoadWorking}
+	var parts []Part
 	switch {
 	case p.Capacity == units.None:
-		parts = append(parts, Part{Text: ", and what it holds is not known."})
+		parts = inParts(l, "%s: %s; its limit is not known.", title, load)
 	case strings.HasSuffix(p.Use, "%"):
-		parts = append(parts, Part{Text: " of "}, Part{p.Capacity, p.CapacityWorking}, Part{Text: ", "}, Part{p.Use, p.UseWorking}, Part{Text: " used."})
+		parts = inParts(l, "%s: %s of %s (%s).", title, load, Part{p.Capacity, p.CapacityWorking}, Part{p.Use, p.UseWorking})
 	default:
-		parts = append(parts, Part{Text: " on what holds nothing."})
+		parts = inParts(l, "%s: %s on a limit of 0.", title, load)
 	}
-	if p.Estimate != "" {
-		parts = append(parts, Part{Text: " " + p.Estimate})
+	return joinParts(parts, inWords(p.Estimate))
+}
+
+// inParts says a text of which some arguments can be opened.
+func inParts(l words.Locale, text words.Text, args ...Part) []Part {
+	const first = '\uE000' // a mark for each argument: no text has one
+	marks := make([]string, len(args))
+	for i := range args {
+		marks[i] = string(first + rune(i))
 	}
-	return parts
+	said, at := l.Say(text, marks...), 0
+	var out []Part
+	for i, r := range said {
+		n := int(r - first)
+		if n < 0 || n >= len(args) {
+			continue
+		}
+		if i > at {
+			out = append(out, Part{Text: said[at:i]})
+		}
+		out, at = append(out, args[n]), i+utf8.RuneLen(r)
+	}
+	if at < len(said) {
+		out = append(out, Part{Text: said[at:]})
+	}
+	return out
 }
 
 func inWords(text string) []Part { return []Part{{Text: text}} }
 
 func joinParts(a, b []Part) []Part {
-	if len(a) == 0 || len(b) == 0 {
+	if len(a) == 0 || len(b) == 0 || b[0].Text == "" {
 		return append(a, b...)
 	}
 	return append(append(a, Part{Text: " "}), b...)
@@ -217,23 +241,17 @@ func sentence(parts []Part) (text string, opens []Part) {
 func firstMissing(d *draft.Plan, rep *plan.Report, pieces []Piece) string {
 	if n := len(rep.Problems); n > 0 {
 		text := fields.Located(d, rep.Problems[0])
-		if last := text[len(text)-1]; last != '.' && last != '!' && last != '?' {
-			text += "."
+		if n == 1 {
+			return text
 		}
-		switch {
-		case n == 2:
-			text += " One more problem is listed below."
-		case n > 2:
-			text += " " + words.CountOf(n-1, "", "more problems are listed below.")
-		}
-		return text
+		return words.Join(text, d.Count(n-1, "1 more problem below.", "%s more problems below."))
 	}
 	for _, p := range pieces {
 		if p.Verdict == rigging.Unknown.String() {
-			return p.Title + ": its load or what it holds is not known."
+			return d.Say("%s: its load or its limit is not known.", p.Title)
 		}
 	}
-	return "There is not enough in the plan to judge it."
+	return d.Say("The plan gives too little to judge it.")
 }
 
 // mostVerdict is the verdict at most, never better known than the plan, and
@@ -261,29 +279,35 @@ func atMostParts(d *draft.Plan, u *units.System, rep *plan.Report, piece func(st
 	if p, ok := piece(rep.AtMostGoverning); ok && rep.AtMostGoverning != "" {
 		what = p.Title
 		if p.AtMostUse != units.None {
-			what += " at " + p.AtMostUse
+			what = d.Say("%s at %s", p.Title, p.AtMostUse)
 		}
+	}
+	say := func(alone, of words.Text) []Part {
+		if what == "" {
+			return inWords(d.Say(alone))
+		}
+		return inWords(d.Say(of, what))
 	}
 	var hold []Part
 	switch {
 	case rep.NoRoom:
-		hold = inWords(d.Say("No room: the haul planned is more than the {puller} may be held to."))
+		hold = inWords(d.Say("No room: the planned haul is above the pull to hold the {puller} to."))
 	case rep.Pull.HoldPullTo.Known() && rep.Verdict != rigging.Unknown:
 		limit := "pull.hold_puller_to_kN"
 		if scene.StepsByPath(rep)[limit] == nil {
 			limit = ""
 		}
-		hold = []Part{{Text: d.Say("Hold the {puller} to ")}, {u.Capacity(float64(rep.Pull.HoldPullTo)), limit}, {Text: "."}}
+		hold = inParts(d.Locale, "Hold the {puller} to %s.", Part{u.Capacity(float64(rep.Pull.HoldPullTo)), limit})
 	}
 	switch {
 	case v == rigging.Over:
-		return joinParts(hold, inWords("At most: over the limit"+words.Around(", ", what, "")+"."))
+		return joinParts(hold, say("At most: over the limit.", "At most: over the limit, %s."))
 	case v == rigging.Near && onlyWatched(rep):
-		return joinParts(hold, inWords("At most, if stopped in time"+words.Around(": ", what, "")+"."))
+		return joinParts(hold, say("At most, if stopped in time.", "At most, if stopped in time: %s."))
 	case v == rigging.Near:
-		return joinParts(hold, inWords("At most: near the limit"+words.Around(", ", what, "")+"."))
+		return joinParts(hold, say("At most: near the limit.", "At most: near the limit, %s."))
 	case v == rigging.Within:
-		return joinParts(hold, inWords("At most: within limits as computed"+words.Around(", ", what, "")+"."))
+		return joinParts(hold, say("At most: within limits as computed.", "At most: within limits as computed, %s."))
 	}
 	return joinParts(hold, inWords(d.Say("What the {puller} can put on the gear at most is not known.")))
 }

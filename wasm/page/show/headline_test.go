@@ -34,7 +34,7 @@ func TestHeadlineOfASoundReport(t *testing.T) {
 	h := headlineOf(sound())
 	assert.Equal(t, "within", h.Verdict)
 	assert.Equal(t, "Within limits as computed", h.Word)
-	assert.Contains(t, h.Sentence, "15.1\u00a0kN of 30.0\u00a0kN, 50\u00a0% used")
+	assert.Contains(t, h.Sentence, "15.1\u00a0kN of 30.0\u00a0kN (50\u00a0%)")
 	assert.Equal(t, "near", h.AtMost)
 }
 

@@ -56,23 +56,23 @@ func Pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 	steps := scene.StepsByPath(rep)
 	for i := range rep.Gear {
 		g := &rep.Gear[i]
-		p := judged(u, g.ID, float64(g.GreatestKN), float64(g.CapacityKN), float64(g.Use), float64(g.AtMostKN), float64(g.AtMostUse), g.Verdict, g.AtMostVerdict)
+		p := judged(d.Locale, u, g.ID, float64(g.GreatestKN), float64(g.CapacityKN), float64(g.Use), float64(g.AtMostKN), float64(g.AtMostUse), g.Verdict, g.AtMostVerdict)
 		p.Title = words.Capital(g.ID)
 		if k := d.GearIndex(g.ID); k >= 0 {
 			p.Path, p.Where = draft.Elem("gear", k), d.GearPlaceWords(draft.Elem("gear", k))
 		}
 		if line, ok := strings.CutSuffix(g.ID, "/puller"); ok && p.Path == "" {
-			p.Title, p.Where = d.Say("{Puller}"), "line "+line
+			p.Title, p.Where = d.Say("{Puller}"), d.Say("line %s", line)
 			if len(rep.Lines) > 1 {
-				p.Title += " of line " + line
+				p.Title = d.Say("{Puller} of line %s", line)
 			}
 			if k := d.LineIndex(line); k >= 0 {
 				p.Path = draft.Elem("lines", k) + ".puller"
 			}
 			// What a puller is set to limits it as planned; at most it is judged by
 			// its rating, which is not the limit that stands in its row.
-			if p.AtMostUse != units.None && p.AtMostUse != units.Percent(rigging.Use(float64(g.AtMostKN), float64(g.CapacityKN))) {
-				p.AtMostUse += " of rated"
+			if p.AtMostUse != units.None && p.AtMostUse != d.Use(rigging.Use(float64(g.AtMostKN), float64(g.CapacityKN))) {
+				p.AtMostUse = d.Say("%s of its rating", p.AtMostUse)
 			}
 		}
 		p.opens(steps, draft.Elem("gear", i), "")
@@ -85,15 +85,15 @@ func Pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 		if k >= 0 {
 			kind = d.Text(draft.Elem("points", k) + ".anchor.kind")
 		}
-		level, loadIs := "", ".greatest_kN"
+		loadIs := ".greatest_kN"
 		if plan.HoldsLevel(kind) {
-			level, loadIs = " level", ".counts_kN"
+			loadIs = ".counts_kN"
 		}
-		p := judged(u, q.ID, float64(q.CountsKN), float64(q.CapacityKN), float64(q.Use), float64(q.AtMostKN), float64(q.AtMostUse), q.Verdict, q.AtMostVerdict)
-		if level != "" && p.Load != units.None {
-			p.Load += level
+		p := judged(d.Locale, u, q.ID, float64(q.CountsKN), float64(q.CapacityKN), float64(q.Use), float64(q.AtMostKN), float64(q.AtMostUse), q.Verdict, q.AtMostVerdict)
+		if plan.HoldsLevel(kind) && p.Load != units.None {
+			p.Load = d.Say("%s level", p.Load)
 		}
-		p.Title, p.Where = "Anchor at point "+q.ID, "no anchor given"
+		p.Title, p.Where = d.Say("Anchor at point %s", q.ID), d.Say("no anchor given")
 		if kind != "" {
 			p.Where = parts.LabelOf(d.Locale, fields.AnchorKinds, kind)
 		}
@@ -127,7 +127,7 @@ func Pieces(d *draft.Plan, u *units.System, rep *plan.Report) []Piece {
 func stemRow(d *draft.Plan, u *units.System, rep *plan.Report, steps map[string]*plan.Working) ranked {
 	s := &rep.Stem
 	strength := float64(s.StrengthMPa)
-	p := judged(u, plan.StemRow, float64(s.StressMPa), strength, float64(s.Use), float64(s.AtMostUse)*strength, float64(s.AtMostUse), s.Verdict, s.AtMostVerdict)
+	p := judged(d.Locale, u, plan.StemRow, float64(s.StressMPa), strength, float64(s.Use), float64(s.AtMostUse)*strength, float64(s.AtMostUse), s.Verdict, s.AtMostVerdict)
 	stress := func(v float64, way units.Direction) string { return u.Quantity(v, units.Megapascals, way) }
 	p.Load, p.Capacity, p.AtMostLoad = stress(float64(s.StressMPa), units.Up), stress(strength, units.Down), stress(float64(s.AtMostUse)*strength, units.Up)
 	p.Title, p.Path = d.Say("{Stem}"), "tree"
@@ -144,7 +144,7 @@ func stemRow(d *draft.Plan, u *units.System, rep *plan.Report, steps map[string]
 
 // judged writes a load against a capacity, both in kN. A verdict that the
 // numbers do not bear out is not shown: without them it is unknown.
-func judged(u *units.System, id string, load, capacity, use, most, mostUse float64, verdict, mostVerdict rigging.Verdict) ranked {
+func judged(l words.Locale, u *units.System, id string, load, capacity, use, most, mostUse float64, verdict, mostVerdict rigging.Verdict) ranked {
 	if math.IsNaN(load) || math.IsNaN(capacity) || math.IsInf(load, 0) || math.IsInf(capacity, 0) {
 		verdict = verdict.Worse(rigging.Unknown)
 	}
@@ -155,10 +155,10 @@ func judged(u *units.System, id string, load, capacity, use, most, mostUse float
 		mostVerdict = mostVerdict.Worse(rigging.Unknown)
 	}
 	p := ranked{verdict: verdict, use: use, Piece: Piece{
-		ID: id, Verdict: verdict.String(), Word: words.Verdict[verdict],
-		Load: u.Load(load), Capacity: u.Capacity(capacity), Use: units.Percent(use),
-		AtMostLoad: u.Load(most), AtMostUse: units.Percent(mostUse),
-		AtMostVerdict: mostVerdict.String(), AtMostWord: words.Verdict[mostVerdict],
+		ID: id, Verdict: verdict.String(), Word: l.Say(words.Verdict[verdict]),
+		Load: u.Load(load), Capacity: u.Capacity(capacity), Use: l.Use(use),
+		AtMostLoad: u.Load(most), AtMostUse: l.Use(mostUse),
+		AtMostVerdict: mostVerdict.String(), AtMostWord: l.Say(words.Verdict[mostVerdict]),
 	}}
 	if use > 0 {
 		p.UseShare = math.Min(1, use/barEnd)

@@ -36,7 +36,7 @@ func TestPiecesWorstFirst(t *testing.T) {
 // Rated 14 kN and set to 9 kN: the limit in its row is not what it is judged by
 // at most, so the share says so.
 func TestPullerAtMostSaysOfWhat(t *testing.T) {
-	for limit, want := range map[float64]string{9: "65\u00a0% of rated", 14: "65\u00a0%"} {
+	for limit, want := range map[float64]string{9: "65\u00a0% of its rating", 14: "65\u00a0%"} {
 		rep := plan.Report{Gear: []plan.GearReport{{ID: "pull/puller", Kind: "puller", GreatestKN: 7, CapacityKN: plan.Num(limit), AtMostKN: 9, AtMostUse: 9.0 / 14}}}
 		p := Pieces(drafttest.Parse([]byte(`{}`)), &units.KN, &rep)
 		assert.Equal(t, want, p[0].AtMostUse, limit)

@@ -29,7 +29,7 @@ func (h *Headline) Worsen(d *draft.Plan, sampled string) {
 		if v.String() != sampled || own.Worse(v) == own {
 			continue
 		}
-		h.Verdict, h.Word, h.Held = sampled, words.Headline[v], false
+		h.Verdict, h.Word, h.Held = sampled, d.Say(words.Headline[v]), false
 		h.Parts = joinParts(inWords(d.Say(notSure)), inWords(d.Say(seldom, h.Sentence)))
 		h.Sentence, h.Parts = sentence(h.Parts)
 	}
@@ -49,7 +49,7 @@ func (h *Headline) HoldSurely(d *draft.Plan, u *units.System, rep *plan.Report, 
 		h.AtMostText, h.AtMostParts = sentence(h.AtMostParts)
 	}
 	if h.Held {
-		h.Word = words.OnlyIfHeld + safe
+		h.Word = d.Say(words.OnlyIfHeld, safe)
 	}
 	h.Hold, h.HoldWorking = safe, ""
 }

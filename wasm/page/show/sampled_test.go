@@ -34,7 +34,7 @@ func TestSampledOnlyWorsens(t *testing.T) {
 // The safe number stands before the one computed, and is never more.
 func TestHoldSurely(t *testing.T) {
 	told := func(safe float64) Headline {
-		h := Headline{Word: words.OnlyIfHeld + "12.6 kN", Held: true, Hold: "12.6 kN", HoldWorking: "pull.hold_puller_to_kN",
+		h := Headline{Word: words.Locale{}.Say(words.OnlyIfHeld, "12.6 kN"), Held: true, Hold: "12.6 kN", HoldWorking: "pull.hold_puller_to_kN",
 			AtMostParts: []Part{{Text: "Hold the puller to "}, {"12.6 kN", "pull.hold_puller_to_kN"}, {Text: "."}}}
 		h.HoldSurely(&draft.Plan{}, &units.KN, &plan.Report{Pull: plan.PullReport{HoldPullTo: 12.61}}, safe)
 		return h

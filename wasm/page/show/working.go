@@ -8,21 +8,22 @@ import (
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // Working writes the workings out. Their numbers stand in kilonewtons, metres and
 // kilograms, in which the formulas hold; the results in the user's units as
 // well.
-func Working(u *units.System, rep *plan.Report) []parts.Step {
+func Working(l words.Locale, u *units.System, rep *plan.Report) []parts.Step {
 	out := make([]parts.Step, 0, len(rep.Working))
 	for i := range rep.Working {
 		w := &rep.Working[i]
-		s := parts.Step{Path: w.Path, Name: w.Name, Formula: w.Formula, Source: w.Source, Result: worked(u, w)}
+		s := parts.Step{Path: w.Path, Name: w.Name, Formula: w.Formula, Source: w.Source, Result: worked(l, u, w)}
 		s.Values = make([]string, 0, len(w.Values))
 		for k, v := range w.Values {
 			line := v.Symbol + " = " + valueUnit(float64(v.Value), v.Unit, v.From) // as the step it comes from
 			if v.Name != "" {
-				line += " (" + v.Name + ")"
+				line = l.Say("%s (%s)", line, v.Name)
 			}
 			s.Values = append(s.Values, line)
 			if v.From != "" {
@@ -39,11 +40,11 @@ func Working(u *units.System, rep *plan.Report) []parts.Step {
 
 // Taken are the assumed numbers as steps: why they are taken, and whose
 // figure it is.
-func Taken(assumed []parts.Assumed) []parts.Step {
+func Taken(l words.Locale, assumed []parts.Assumed) []parts.Step {
 	out := make([]parts.Step, 0, len(assumed))
 	for i := range assumed {
 		if a := &assumed[i]; a.Working != "" {
-			out = append(out, parts.Step{Path: a.Path, Name: a.Label, Formula: "assumed: " + a.Why, Values: []string{}, Result: a.Value, Source: a.Source})
+			out = append(out, parts.Step{Path: a.Path, Name: a.Label, Formula: l.Say("assumed: %s", a.Why), Values: []string{}, Result: a.Value, Source: a.Source})
 		}
 	}
 	return out
@@ -51,7 +52,7 @@ func Taken(assumed []parts.Assumed) []parts.Step {
 
 // worked writes what a step comes to, and beside it as the page shows it
 // where that is in another unit.
-func worked(u *units.System, w *plan.Working) string {
+func worked(l words.Locale, u *units.System, w *plan.Working) string {
 	v := float64(w.Result)
 	text := valueUnit(v, w.Unit, w.Path)
 	dim, way := units.Plain, units.WayOf(w.Path)
@@ -68,11 +69,11 @@ func worked(u *units.System, w *plan.Working) string {
 		dim = units.CubicMetres
 	case "":
 		if strings.HasSuffix(w.Path, "use") && draw.Finite(v) {
-			text += " (" + units.Percent(v) + ")"
+			text = l.Say("%s (%s)", text, l.Use(v))
 		}
 	}
 	if u.Units[dim].Size != 1 && text != units.None {
-		text += " (" + u.Quantity(v, dim, way) + ")"
+		text = l.Say("%s (%s)", text, u.Quantity(v, dim, way))
 	}
 	return text
 }

@@ -18,7 +18,7 @@ func TestStepsInTheWordsOfTheRegion(t *testing.T) {
 		{Path: "x", From: "tackle", Saying: saying.Saying{Key: "name.advantage", Args: []any{saying.Words("tackle")}}},
 	}}
 	words.Locale{Region: words.UK}.Tell(&rep, &units.KN)
-	steps := Working(&units.KN, &rep)
+	steps := Working(words.Locale{}, &units.KN, &rep)
 	assert.Equal(t, "Use of block by the block", steps[0].Name)
 	assert.Equal(t, "Advantage of the pulley system of line tackle", steps[1].Name)
 }

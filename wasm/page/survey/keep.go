@@ -71,7 +71,7 @@ func (s *measuring) unpack(entry map[string]any) {
 // sayKept tells of readings from the plan, and whether the field still says
 // what they give.
 func (s *measuring) sayKept() {
-	s.out.Kept = "These readings are kept in the plan."
+	s.out.Kept = s.d.Say("These readings are kept in the plan.")
 	for _, m := range s.results {
 		now, ok := s.d.Number(s.req.Field)
 		if m.path != s.req.Field {
@@ -79,7 +79,7 @@ func (s *measuring) sayKept() {
 		}
 		dim, size := resultDim(m.SurveyResult)
 		if !ok || math.Abs(s.fileValue(m.Value/size, dim, s.wayOf(m.path))-now) > 1e-9*math.Max(1, math.Abs(now)) {
-			s.out.Kept = "These readings are kept in the plan, but its field now says something else."
+			s.out.Kept = s.d.Say("These readings are kept in the plan, but the field now has another value.")
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"pullline/wasm/draft"
 	"pullline/wasm/fields"
 	"pullline/wasm/parts"
+	"pullline/wasm/words"
 )
 
 // Known points of the ways that find a place from others.
@@ -22,9 +23,9 @@ func (s *measuring) knownPoints() map[string]*Reading {
 			if r.Key != prefix+"_distance" {
 				continue
 			}
-			name := map[string]string{"a": "First known point", "b": "Second known point", "from": "Known point"}[prefix]
-			row := &Reading{Key: prefix + "_point", Label: name, Kind: fields.Choice, Text: s.req.Texts[prefix+"_point"],
-				Options: []parts.Option{{Value: "", Label: "typed below"}, {Value: "stem", Label: s.d.Say("the {stem} itself")}}}
+			name := map[string]words.Text{"a": "First known point", "b": "Second known point", "from": "Known point"}[prefix]
+			row := &Reading{Key: prefix + "_point", Label: s.d.Say(name), Kind: fields.Choice, Text: s.req.Texts[prefix+"_point"],
+				Options: []parts.Option{{Value: "", Label: s.d.Say("typed below")}, {Value: "stem", Label: s.d.Say("the {stem} itself")}}}
 			for i := range s.d.List("points") {
 				path := draft.Elem("points", i)
 				bearing, okB := s.d.Number(path + ".bearing_deg")

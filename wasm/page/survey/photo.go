@@ -17,18 +17,24 @@ import (
 
 const secondPhoto = "_2"
 
+const (
+	eyeName    words.Text = "height of the camera above the base of the pole, if the tilt was not read"
+	facingName words.Text = "bearing the camera faced, from the lay"
+)
+
 // Readings of a picture besides those that Photo takes.
 var (
-	photoEye    = rigging.SurveyReading{Key: "eye", Name: "the camera's height over the foot of the pole, if the tilt was not read", Unit: "m", Least: -20, Most: 50, Accuracy: "tape"}
-	photoFacing = rigging.SurveyReading{Key: "facing", Name: "the bearing the camera faced, from the lay", Unit: "rad", Least: -2 * math.Pi, Most: 2 * math.Pi, Accuracy: "compass"}
+	photoEye    = rigging.SurveyReading{Key: "eye", Name: string(eyeName), Unit: "m", Least: -20, Most: 50, Accuracy: "tape"}
+	photoFacing = rigging.SurveyReading{Key: "facing", Name: string(facingName), Unit: "rad", Least: -2 * math.Pi, Most: 2 * math.Pi, Accuracy: "compass"}
 )
 
 // photoPlaces are the marks of a picture: what they are called, where they
 // wait to be placed, as shares of its sides, and whether they must be.
 var photoPlaces = [...]struct {
-	key, label string
-	x, y       float64
-	needed     bool
+	key    string
+	label  words.Text
+	x, y   float64
+	needed bool
 }{
 	{"pole_bottom", "foot of the pole", 0.66, 0.86, true},
 	{"pole_top", "top of the pole", 0.66, 0.68, true},
@@ -99,7 +105,7 @@ func (s *measuring) showMarks(p photoMarks) {
 		s.out.Photo.Stored = []float64{p.w, p.h}
 	}
 	for _, m := range photoPlaces {
-		mark := Mark{Key: m.key, Label: words.Capital(m.label), X: m.x * w, Y: m.y * h, Needed: m.needed}
+		mark := Mark{Key: m.key, Label: words.Capital(s.d.Say(m.label)), X: m.x * w, Y: m.y * h, Needed: m.needed}
 		if at, ok := p.marks[m.key]; ok {
 			mark.X, mark.Y, mark.Placed = at.X, at.Y, true
 		}
@@ -112,7 +118,7 @@ func (s *measuring) unmarked(p photoMarks) string {
 	var names []string
 	for _, m := range photoPlaces {
 		if _, ok := p.marks[m.key]; m.needed && !ok {
-			names = append(names, m.label)
+			names = append(names, s.d.Say(m.label))
 		}
 	}
 	return strings.Join(names, "; ")
@@ -123,9 +129,9 @@ func (s *measuring) photo(n int) *rigging.PhotoMeasures {
 	p := s.req.Photos[n]
 	switch unmarked := s.unmarked(p); {
 	case !(p.w > 0 && p.h > 0):
-		s.out.Message = "Take or choose a picture of the whole tree with the pole beside it."
+		s.out.Message = s.d.Say("Take or choose a picture of the whole tree with the pole beside it.")
 	case unmarked != "":
-		s.out.Message = "Still to mark: " + unmarked + "."
+		s.out.Message = s.d.Say("Still to mark: %s.", unmarked)
 	case len(s.missing) > 0 || s.wrong:
 	default:
 		m, err := s.measurePhoto(n)
@@ -170,7 +176,7 @@ func (s *measuring) measurePhoto(n int) (*rigging.PhotoMeasures, error) {
 		}
 		p.Tilt = tilt
 		if n == s.req.Photo {
-			s.out.Working = append(s.out.Working, "Tilt of the camera from its height: "+s.tenths(tilt.Value/rigging.Deg, units.Degrees, units.Nearest)+" ± "+s.tenths(tilt.PlusMinus/rigging.Deg, units.Degrees, units.Up))
+			s.out.Working = append(s.out.Working, s.d.Say("Tilt of the camera from its height: %s ± %s", s.tenths(tilt.Value/rigging.Deg, units.Degrees, units.Nearest), s.tenths(tilt.PlusMinus/rigging.Deg, units.Degrees, units.Up)))
 		}
 	}
 	m, err := rigging.MeasurePhoto(p)
@@ -180,10 +186,10 @@ func (s *measuring) measurePhoto(n int) (*rigging.PhotoMeasures, error) {
 	if n == s.req.Photo {
 		for _, part := range m.HeightParts {
 			if part.PlusMinus > 0 {
-				s.out.Working = append(s.out.Working, "Of the height's ±, from "+part.Name+": "+s.shortText(part.PlusMinus, units.Metres)+s.u.Suffix(units.Metres))
+				s.out.Working = append(s.out.Working, s.d.Say("Share of the ± of the height from %s: %s", s.words(part.Name), s.shortText(part.PlusMinus, units.Metres)+s.u.Suffix(units.Metres)))
 			}
 		}
-		s.out.Working = append(s.out.Working, "Each mark is taken as good to ± "+units.Decimal(math.Ceil(p.PixelError), 0)+" px.", plusMinusFormula)
+		s.out.Working = append(s.out.Working, s.d.Say("Each mark is taken as good to ± %s px.", units.Decimal(math.Ceil(p.PixelError), 0)), s.d.Say(plusMinusFormula))
 	}
 	return &m, nil
 }
@@ -196,10 +202,10 @@ func (s *measuring) photoResults(measures [2]*rigging.PhotoMeasures) {
 	if m == nil {
 		return
 	}
-	add := func(key, name, unit string, v rigging.Measured, path, use, label, note string) *outcome {
+	add := func(key string, name words.Text, unit string, v rigging.Measured, path, use string, label, note words.Text) *outcome {
 		s.results = append(s.results, outcome{
-			SurveyResult: rigging.SurveyResult{Key: key, Name: name, Unit: unit, Measured: v},
-			path:         path, use: use, useLabel: label, note: note, kept: func() map[string]any { return s.packPhoto(n) },
+			SurveyResult: rigging.SurveyResult{Key: key, Name: string(name), Unit: unit, Measured: v},
+			path:         path, use: use, useLabel: s.d.Say(label), note: s.d.Say(note), kept: func() map[string]any { return s.packPhoto(n) },
 		})
 		return &s.results[len(s.results)-1]
 	}
@@ -209,17 +215,17 @@ func (s *measuring) photoResults(measures [2]*rigging.PhotoMeasures) {
 		if path == "" {
 			use = ""
 		}
-		add("attachment", "height of the rope, along the stem", "m", *m.Attachment, path, use, "Use the height of the rope", "")
+		add("attachment", "height of the rope, along the stem", "m", *m.Attachment, path, use, "Use the rope height", "")
 	}
 	if m.CrownHeight != nil {
-		add("crown_height", "height of the crown's centre, along the stem", "m", *m.CrownHeight, "tree.crown_centre_m", "crown_height", "Use the crown's height", "")
+		add("crown_height", "height of the crown's centre, along the stem", "m", *m.CrownHeight, "tree.crown_centre_m", "crown_height", "Use the crown height", "")
 	}
 	add("lean", "lean seen across the picture, to the right", "rad", m.Lean, "", "", "", "")
 	facing, faced := s.given[photoKey("facing", n)]
 	_, facedOther := s.given[photoKey("facing", 1-n)]
 	both := measures[1-n] != nil && faced && facedOther
 	if !both {
-		s.results[len(s.results)-1].note = "One picture shows only half of a lean: take a second a quarter turn around the tree, and type the bearing each camera faced."
+		s.results[len(s.results)-1].note = s.d.Say("One picture shows only one component of the {lean}: take a second one a quarter turn around the tree, and type the bearing each camera faced.")
 	}
 	if both {
 		first, second := measures[0], measures[1]
@@ -230,31 +236,31 @@ func (s *measuring) photoResults(measures [2]*rigging.PhotoMeasures) {
 			return
 		}
 		keep := func() map[string]any { return packViews(first.Lean, facing1, second.Lean, facing2) }
-		add("full_lean", "lean from plumb, from both pictures", "rad", lean.Lean, "tree.lean_deg", "lean", "Use the lean", "").kept = keep
-		add("full_lean_bearing", "bearing it leans to", "rad", lean.Bearing, "tree.lean_bearing_deg", "lean", "", "").kept = keep
+		add("full_lean", "lean from vertical, from both pictures", "rad", lean.Lean, "tree.lean_deg", "lean", "Use the lean", "").kept = keep
+		add("full_lean_bearing", "bearing of the lean", "rad", lean.Bearing, "tree.lean_bearing_deg", "lean", "", "").kept = keep
 		if first.CrownOffset != nil && second.CrownOffset != nil {
 			p, err := rigging.MeasureOffsetTwoViews(*first.CrownOffset, facing1, *second.CrownOffset, facing2)
 			if err != nil {
 				s.fault(err)
 				return
 			}
-			add("crown_offset", "crown hangs out, from both pictures", "m", p.Distance, "tree.crown_offset_m", "crown_offset", "Use the crown's offset", "")
-			add("crown_bearing", "bearing it hangs out to", "rad", p.Bearing, "tree.crown_offset_bearing_deg", "crown_offset", "", "")
+			add("crown_offset", "crown offset, from both pictures", "m", p.Distance, "tree.crown_offset_m", "crown_offset", "Use the crown offset", "")
+			add("crown_bearing", "bearing of the crown offset", "rad", p.Bearing, "tree.crown_offset_bearing_deg", "crown_offset", "", "")
 			return
 		}
 	}
 	if m.CrownOffset == nil {
 		return
 	}
-	across, use, note := *m.CrownOffset, "", "Type the bearing the camera faced to use it. What the crown hangs toward the camera or away is not in it: a second picture shows that."
+	across, use, note := *m.CrownOffset, "", words.Text("To use it, type the bearing the camera faced. Offset toward or away from the camera is not included: a second picture shows it.")
 	if faced {
-		use, note = "crown_offset", "What the crown hangs toward the camera or away is not in it: a second picture shows that."
+		use, note = "crown_offset", "Offset toward or away from the camera is not included: a second picture shows it."
 	}
 	turn := math.Pi / 2
 	if across.Value < 0 {
 		across.Value, turn = -across.Value, -math.Pi/2
 	}
-	add("crown_offset", "crown hangs out, across the picture", "m", across, "tree.crown_offset_m", use, "Use the crown's offset", note)
+	add("crown_offset", "crown offset, across the picture", "m", across, "tree.crown_offset_m", use, "Use the crown offset", note)
 	if faced {
 		to := rigging.Measured{Value: rigging.AtBearing(facing.Value+turn, 1, 0).Bearing(), PlusMinus: facing.PlusMinus}
 		add("crown_bearing", "toward", "rad", to, "tree.crown_offset_bearing_deg", use, "", "")

@@ -2,18 +2,18 @@ package survey
 
 import (
 	"math"
-	"strings"
 
 	"pullline/rigging"
 	"pullline/wasm/draw"
 	"pullline/wasm/keyed"
+	"pullline/wasm/words"
 )
 
 // picture shows how to stand for a way to measure: a plain picture, not
 // to scale, with the readings under the symbols of the formula. Where a reading
 // tells that the person stands below or above the tree, so does the picture.
-func picture(method string, b draw.Box, given map[string]rigging.Measured, say func(string) string) *draw.Drawing {
-	p := &howTo{Canvas: draw.New(b), lay: say("{lay}")}
+func picture(method string, b draw.Box, given map[string]rigging.Measured, l words.Locale) *draw.Drawing {
+	p := &howTo{Canvas: draw.New(b), Locale: l}
 	p.unit = math.Min(b.W/32, b.H/22)
 	p.origin = draw.Pt{X: b.W/2 - 16*p.unit, Y: b.H/2 + 9.5*p.unit}
 	draw, ok := keyed.Find(howToPictures, method)
@@ -21,28 +21,28 @@ func picture(method string, b draw.Box, given map[string]rigging.Measured, say f
 		return nil
 	}
 	title, desc := draw(p, given)
-	return p.Finish(title, strings.ReplaceAll(strings.ReplaceAll(desc, "the lay", "the "+p.lay), "centre", say("{centre}")))
+	return p.Finish(title, desc)
 }
 
 // A howTo is a picture of 32 by 20 units, x to the right and y up from the
 // lower left corner.
 type howTo struct {
 	*draw.Canvas
+	words.Locale
 	unit   float64 // px
 	origin draw.Pt
-	lay    string // the word for where the tree is to fall
 }
 
 func (p *howTo) at(x, y float64) draw.Pt {
 	return draw.Pt{X: p.origin.X + x*p.unit, Y: p.origin.Y - y*p.unit}
 }
 
-func (p *howTo) text(s string, at, toward draw.Pt) {
-	p.Label(draw.Label{Text: s, Class: "label", At: at, Toward: toward, Prio: draw.PrioMust})
+func (p *howTo) text(t words.Text, at, toward draw.Pt) {
+	p.Label(draw.Label{Text: p.Say(t), Class: "label", At: at, Toward: toward, Prio: draw.PrioMust})
 }
 
-func (p *howTo) note(s string, at, toward draw.Pt) {
-	p.Label(draw.Label{Text: s, Class: "label label-note", At: at, Toward: toward, Prio: draw.PrioNote})
+func (p *howTo) note(t words.Text, at, toward draw.Pt) {
+	p.Label(draw.Label{Text: p.Say(t), Class: "label label-note", At: at, Toward: toward, Prio: draw.PrioNote})
 }
 
 // ground is a line through points given by pairs of x and y.
@@ -81,13 +81,13 @@ func (p *howTo) person(x, y, facing float64) draw.Pt {
 }
 
 // dim is a dimension line with its text under or beside it.
-func (p *howTo) dim(a, b draw.Pt, s string, toward draw.Pt) {
+func (p *howTo) dim(a, b draw.Pt, t words.Text, toward draw.Pt) {
 	p.Segment("dim", "", a, b)
 	u := b.Minus(a).Unit().Left().Times(0.4 * p.unit)
 	for _, end := range [...]draw.Pt{a, b} {
 		p.Segment("dim", "", end.Plus(u), end.Minus(u))
 	}
-	p.text(s, a.Toward(b, 0.5), toward)
+	p.text(t, a.Toward(b, 0.5), toward)
 }
 
 // sight is a line of sight.
@@ -127,13 +127,13 @@ var howToPictures = []keyed.Row[howToPicture]{
 
 // stand puts a person before a tree, level with it, above or below, as the
 // angle to the foot tells; it gives eye, foot and top.
-func (p *howTo) stand(given map[string]rigging.Measured) (eye, foot, top draw.Pt, where string) {
+func (p *howTo) stand(given map[string]rigging.Measured) (eye, foot, top draw.Pt, where words.Text) {
 	personY, treeY, h := 2.0, 2.0, 16.5
-	where = "level with the foot of the tree"
+	where = "level with the base of the tree"
 	if m, ok := given["foot"]; ok {
 		switch {
 		case m.Value > 1*rigging.Deg:
-			treeY, personY, h, where = 6.5, 0.6, 12.5, "downhill of the tree, with its foot above the eye"
+			treeY, personY, h, where = 6.5, 0.6, 12.5, "downhill of the tree, with its base above the eye"
 		case m.Value < -12*rigging.Deg:
 			treeY, personY, where = 0.8, 5.5, "uphill of the tree"
 		}
@@ -158,7 +158,7 @@ func heightByAngles(p *howTo, given map[string]rigging.Measured) (string, string
 	y := math.Max(foot.Y, p.at(0, 0.6).Y) + 0.2*p.unit
 	y = math.Min(y+0.6*p.unit, p.H-1.8*p.Font)
 	p.dim(draw.Pt{X: eye.X, Y: y}, draw.Pt{X: foot.X, Y: y}, "D, level", down)
-	return "How to stand for two angles", "A person stands " + where + ", as far off as the tree is high. From one eye the angle α goes up to the top and the angle β to the foot, below level counted negative; D is the level distance to the stem."
+	return p.Say("How to stand for two angles"), p.Say("A person stands %s, as far off as the tree is high. From one eye the angle α goes up to the top and the angle β to the base, below level counted negative; D is the level distance to the stem.", p.Say(where))
 }
 
 func heightByRange(p *howTo, given map[string]rigging.Measured) (string, string) {
@@ -172,7 +172,7 @@ func heightByRange(p *howTo, given map[string]rigging.Measured) (string, string)
 	p.text("α", eye.Plus(mid.Times(5*p.unit)), mid)
 	mid = p.Angle("angle", eye, right, foot.Minus(eye), 8*p.unit)
 	p.text("β", eye.Plus(mid.Times(8*p.unit)), right)
-	return "How to stand for a range finder", "A person stands " + where + ". From one eye the straight range R₁ goes to the top at the angle α, and the straight range R₂ to the foot at the angle β."
+	return p.Say("How to stand for a range finder"), p.Say("A person stands %s. From one eye the straight range R₁ goes to the top at the angle α, and the straight range R₂ to the base at the angle β.", p.Say(where))
 }
 
 func heightByStick(p *howTo, given map[string]rigging.Measured) (string, string) {
@@ -186,7 +186,7 @@ func heightByStick(p *howTo, given map[string]rigging.Measured) (string, string)
 	p.note("e", draw.Pt{X: (eye.X + x) / 2, Y: eye.Y}, up)
 	y := math.Min(foot.Y+0.8*p.unit, p.H-1.8*p.Font)
 	p.dim(draw.Pt{X: eye.X, Y: y}, draw.Pt{X: foot.X, Y: y}, "D, level", down)
-	return "How to hold the stick", "A person holds a stick upright at the length e from the eye and has walked to where its length L covers the tree from foot to top; D is the level distance from the eye to the stem."
+	return p.Say("How to hold the stick"), p.Say("A person holds a stick upright at the length e from the eye and has walked to where its length L covers the tree from foot to top; D is the level distance from the eye to the stem.")
 }
 
 func girth(p *howTo, _ map[string]rigging.Measured) (string, string) {
@@ -198,12 +198,12 @@ func girth(p *howTo, _ map[string]rigging.Measured) (string, string) {
 	p.Circle("stem-cut", "", centre, 4*p.unit)
 	p.Circle("tool", "", centre, 4.5*p.unit)
 	p.text("g, once around", draw.Pt{X: centre.X, Y: centre.Y - 4.5*p.unit}, up)
-	return "How to lay the tape", "The tape runs once around the stem over the bark, level, at breast height and clear of swellings: g is the girth."
+	return p.Say("How to lay the tape"), p.Say("The tape runs once around the stem over the bark, level, at breast height and clear of swellings: g is the girth.")
 }
 
 // plumbed draws a stem that leans to one side, with a plumb line from a place
 // high up and its offset at the foot.
-func (p *howTo) plumbed(x, y, h, lean float64, name string) {
+func (p *howTo) plumbed(x, y, h, lean float64, name words.Text) {
 	p.ground(x-6, y, x+6, y)
 	p.Polygon("stem", "", p.at(x-0.7, y), p.at(x+0.7, y), p.at(x+lean+0.3, y+h), p.at(x+lean-0.3, y+h))
 	high := p.at(x+0.85*lean, y+0.85*h)
@@ -220,7 +220,7 @@ func leanByOffset(p *howTo, _ map[string]rigging.Measured) (string, string) {
 	p.ground(17, 4, 32, 4)
 	p.Segment("plumb", "", eye.Plus(draw.Pt{X: -p.unit, Y: -1.5 * p.unit}), eye.Plus(draw.Pt{X: -p.unit, Y: 2 * p.unit}))
 	p.note("plumb line", eye.Plus(draw.Pt{X: -p.unit, Y: -1.5 * p.unit}), up)
-	return "How to sight the plumb line", "A person stands well back, square to the lean, with a plumb line held before the eye against the stem's middle at the height h. At the foot it meets the ground at the offset a from the stem's middle."
+	return p.Say("How to sight the plumb line"), p.Say("A person stands well back, square to the lean, with a plumb line held before the eye against the stem's middle at the height h. At the foot it meets the ground at the offset a from the stem's middle.")
 }
 
 func leanByOffsets(p *howTo, _ map[string]rigging.Measured) (string, string) {
@@ -228,7 +228,7 @@ func leanByOffsets(p *howTo, _ map[string]rigging.Measured) (string, string) {
 	p.plumbed(24, 4, 14, -3, "r")
 	p.note("from the side", p.at(8, 19.3), up)
 	p.note("from behind", p.at(24, 19.3), up)
-	return "How to sight the plumb line twice", "Seen square to the lay, the plumb line meets the ground at the offset a ahead of the stem's middle; seen from behind along the lay, at the offset r to its right. Both are sighted at the same height h."
+	return p.Say("How to sight the plumb line twice"), p.Say("Seen square to the {lay}, the plumb line meets the ground at the offset a ahead of the stem's middle; seen from behind along the {lay}, at the offset r to its right. Both are sighted at the same height h.")
 }
 
 func leanByViews(p *howTo, _ map[string]rigging.Measured) (string, string) {
@@ -237,11 +237,11 @@ func leanByViews(p *howTo, _ map[string]rigging.Measured) (string, string) {
 	for i, from := range [...]draw.Pt{p.at(20, 1.5), p.at(6, 12)} {
 		p.Circle("person-head", "", from, 0.7*p.unit)
 		p.Arrow("sight", "", from, from.Toward(stem, 0.85))
-		p.text([]string{"φ₁", "φ₂"}[i], from.Toward(stem, 0.4), []draw.Pt{right, down}[i])
+		p.text([]words.Text{"φ₁", "φ₂"}[i], from.Toward(stem, 0.4), []draw.Pt{right, down}[i])
 	}
 	p.Arrow("lay", "", stem, p.at(20, 20))
-	p.note(p.lay, p.at(20, 19), right)
-	return "Where to stand for two views", "Seen from above: the lean to the right is read from two places a quarter turn apart around the tree, and each time the bearing faced, φ₁ and φ₂, clockwise from the lay."
+	p.note("{lay}", p.at(20, 19), right)
+	return p.Say("Where to stand for two views"), p.Say("Seen from above: the lean to the right is read from two places a quarter turn apart around the tree, and each time the bearing faced, φ₁ and φ₂, clockwise from the {lay}.")
 }
 
 func offsetByPlumb(p *howTo, _ map[string]rigging.Measured) (string, string) {
@@ -251,11 +251,11 @@ func offsetByPlumb(p *howTo, _ map[string]rigging.Measured) (string, string) {
 		p.Polygon("stem", "", p.at(x-0.6, 3), p.at(x+0.6, 3), p.at(x+0.2, 18), p.at(x-0.2, 18))
 		p.Circle("crown", "", p.at(x+hang, 13.5), 4*p.unit)
 		p.Segment("plumb", "", p.at(x+hang, 13.5), p.at(x+hang, 3))
-		p.dim(p.at(x, 2), p.at(x+hang, 2), []string{"a", "r"}[i], down)
+		p.dim(p.at(x, 2), p.at(x+hang, 2), []words.Text{"a", "r"}[i], down)
 	}
 	p.note("from the side", p.at(8, 18.6), up)
 	p.note("from behind", p.at(24, 18.6), up)
-	return "How to sight the middle of the crown", "Seen square to the lay, a plumb line from the middle of the crown meets the ground at a ahead of the stem; seen from behind along the lay, at r to its right."
+	return p.Say("How to sight the middle of the crown"), p.Say("Seen square to the {lay}, a plumb line from the middle of the crown meets the ground at a ahead of the stem; seen from behind along the {lay}, at r to its right.")
 }
 
 func slopePicture(p *howTo, _ map[string]rigging.Measured) (string, string) {
@@ -269,7 +269,7 @@ func slopePicture(p *howTo, _ map[string]rigging.Measured) (string, string) {
 	p.Segment("far", "", foot, p.at(16, 3))
 	mid := p.Angle("angle", foot, right, p.at(30, 13).Minus(foot), 9*p.unit)
 	p.text("s", foot.Plus(mid.Times(9*p.unit)), mid)
-	return "How the slope is read", "A bar is held level with one end on the ground uphill: x is its length and z the plumb drop from the other end to the ground; s is the slope above level."
+	return p.Say("How the slope is read"), p.Say("A bar is held level with one end on the ground uphill: x is its length and z the plumb drop from the other end to the ground; s is the slope above level.")
 }
 
 func risePicture(p *howTo, _ map[string]rigging.Measured) (string, string) {
@@ -284,7 +284,7 @@ func risePicture(p *howTo, _ map[string]rigging.Measured) (string, string) {
 	p.text("α", eye.Plus(mid.Times(7*p.unit)), mid)
 	p.dim(p.at(6, 1.8), p.at(25, 1.8), "D, level", down)
 	p.note("mark as high as the eye", mark, up)
-	return "How to read the rise", "A person at the foot of the tree sights a mark as high over the point as the eye is over the ground: α is the angle above level, D the level distance."
+	return p.Say("How to read the rise"), p.Say("A person at the foot of the tree sights a mark as high over the point as the eye is over the ground: α is the angle above level, D the level distance.")
 }
 
 func distanceAlong(p *howTo, _ map[string]rigging.Measured) (string, string) {
@@ -299,7 +299,7 @@ func distanceAlong(p *howTo, _ map[string]rigging.Measured) (string, string) {
 	mid := p.Angle("angle", p.at(0, 3), right, p.at(32, 11).Minus(p.at(0, 3)), 16*p.unit)
 	p.Segment("far", "", p.at(0, 3), p.at(20, 3))
 	p.text("s", p.at(0, 3).Plus(mid.Times(16*p.unit)), mid)
-	return "Along the slope and level", "The tape or the paces go straight along the ground at the slope s; D is the level distance."
+	return p.Say("Along the slope and level"), p.Say("The tape or the paces go straight along the ground at the slope s; D is the level distance.")
 }
 
 // above draws what is seen from above: the stem and the lay.
@@ -307,7 +307,7 @@ func (p *howTo) above(x, y float64) draw.Pt {
 	stem := p.at(x, y)
 	p.Circle("stem-cut", "", stem, 1.1*p.unit)
 	p.Arrow("lay", "", stem, p.at(x, y+8))
-	p.note(p.lay, p.at(x, y+8), left)
+	p.note("{lay}", p.at(x, y+8), left)
 	return stem
 }
 
@@ -318,7 +318,7 @@ func bearingPicture(p *howTo, _ map[string]rigging.Measured) (string, string) {
 	p.Circle("point", "", to, 0.6*p.unit)
 	mid := p.Angle("angle", stem, up, to.Minus(stem), 5*p.unit)
 	p.text("bearing", stem.Plus(mid.Times(5*p.unit)), mid)
-	return "A bearing from the lay", "Seen from above: with one compass the bearing of the lay and that of the thing are read from the stem; their difference is the bearing clockwise from the lay."
+	return p.Say("A bearing from the {lay}"), p.Say("Seen from above: with one compass the bearing of the {lay} and that of the thing are read from the stem; their difference is the bearing clockwise from the {lay}.")
 }
 
 func placeByDistances(p *howTo, _ map[string]rigging.Measured) (string, string) {
@@ -331,7 +331,7 @@ func placeByDistances(p *howTo, _ map[string]rigging.Measured) (string, string) 
 	p.Circle("point", "", to, 0.8*p.unit)
 	p.text("a", a.Toward(to, 0.6), left)
 	p.text("b", b.Toward(to, 0.5), right)
-	return "A point from two distances", "Seen from above: the level distances a and b go to the new point from two points whose places are known, such as the stem and one of the plan's points."
+	return p.Say("A point from two distances"), p.Say("Seen from above: the level distances a and b go to the new point from two points whose places are known, such as the stem and one of the plan's points.")
 }
 
 func placeByBearings(p *howTo, _ map[string]rigging.Measured) (string, string) {
@@ -344,9 +344,9 @@ func placeByBearings(p *howTo, _ map[string]rigging.Measured) (string, string) {
 	p.Circle("point", "", to, 0.8*p.unit)
 	for i, q := range [...]draw.Pt{a, b} {
 		mid := p.Angle("angle", q, up, to.Minus(q), 4*p.unit)
-		p.text([]string{"a", "b"}[i], q.Plus(mid.Times(4*p.unit)), mid)
+		p.text([]words.Text{"a", "b"}[i], q.Plus(mid.Times(4*p.unit)), mid)
 	}
-	return "A point from two bearings", "Seen from above: the new point is sighted along the bearings a and b, clockwise from the lay, from two points whose places are known."
+	return p.Say("A point from two bearings"), p.Say("Seen from above: the new point is sighted along the bearings a and b, clockwise from the {lay}, from two points whose places are known.")
 }
 
 func placeByTraverse(p *howTo, _ map[string]rigging.Measured) (string, string) {
@@ -359,7 +359,7 @@ func placeByTraverse(p *howTo, _ map[string]rigging.Measured) (string, string) {
 	mid := p.Angle("angle", known, up, to.Minus(known), 3.5*p.unit)
 	p.text("β", known.Plus(mid.Times(3.5*p.unit)), mid)
 	p.text("L", known.Toward(to, 0.7), left)
-	return "A point from a known point", "Seen from above: from a point whose place is known the leg L runs along the bearing β, clockwise from the lay, to the new point."
+	return p.Say("A point from a known point"), p.Say("Seen from above: from a point whose place is known the leg L runs along the bearing β, clockwise from the {lay}, to the new point.")
 }
 
 func photoPicture(p *howTo, _ map[string]rigging.Measured) (string, string) {
@@ -372,5 +372,5 @@ func photoPicture(p *howTo, _ map[string]rigging.Measured) (string, string) {
 	p.sight(eye, p.at(25, 18.5))
 	p.sight(eye, p.at(25, 2))
 	p.dim(draw.Pt{X: eye.X, Y: p.at(0, 0.9).Y}, draw.Pt{X: p.at(22, 0).X, Y: p.at(0, 0.9).Y}, "D, level", down)
-	return "How to take the picture", "A straight pole of known length stands upright beside the stem. The camera is as far off as the tree is high or farther, held level, with the whole tree in the picture; D is the level distance from the camera to the pole."
+	return p.Say("How to take the picture"), p.Say("A straight pole of known length stands upright beside the stem. The camera is as far off as the tree is high or farther, held level, with the whole tree in the picture; D is the level distance from the camera to the pole.")
 }

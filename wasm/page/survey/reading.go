@@ -8,6 +8,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/wasm/fields"
+	"pullline/wasm/parts"
 	"pullline/wasm/units"
 	"pullline/wasm/words"
 )
@@ -17,7 +18,7 @@ import (
 func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) {
 	dim, size := readingDim(r)
 	unit := s.u.Units[dim].Name
-	row := Reading{Key: key, Label: words.Capital(s.nameOf(r)), Kind: fields.Number, Unit: unit, Text: s.req.Texts[key], PlusMinus: s.req.PM[key], Phone: phoneSights(r), Signed: r.Least < 0}
+	row := Reading{Key: key, Label: words.Capital(s.nameOf(r)), Kind: fields.Number, Unit: unit, Text: s.req.Texts[key], PlusMinus: s.req.PM[key], Phone: parts.Told(s.d.Locale, phoneSights(r)), Signed: r.Least < 0}
 	if taken, ok := s.req.Sights[key]; ok {
 		s.sighted(&row, taken, dim)
 	}
@@ -47,7 +48,7 @@ func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) 
 	}
 	m := r.Read(v * size)
 	if !(m.Value >= r.Least-1e-9 && m.Value <= r.Most+1e-9) {
-		row.Problem = words.Capital(s.nameOf(r)) + " is " + s.exactly(v, dim) + ". Give one from " + s.exactly(r.Least/size, dim) + " to " + s.exactly(r.Most/size, dim) + "."
+		row.Problem = s.d.Say("%s is %s; accepted: %s to %s.", words.Capital(s.nameOf(r)), s.exactly(v, dim), s.exactly(r.Least/size, dim), s.exactly(r.Most/size, dim))
 		return
 	}
 	m.Value = math.Max(r.Least, math.Min(r.Most, m.Value))
@@ -55,7 +56,7 @@ func (s *measuring) reading(r rigging.SurveyReading, key string, optional bool) 
 	if pm := strings.TrimSpace(row.PlusMinus); pm != "" {
 		v, ok := s.u.Parse(strings.TrimSpace(strings.TrimPrefix(pm, "±")), dim)
 		if !ok || v < 0 {
-			row.Problem = "The give or take “" + pm + "” is not a number of 0 or more. Type one such as " + row.Usual + ", or leave it empty."
+			row.Problem = s.d.Say("The uncertainty ± “%s” is not a number of 0 or more. Type one such as %s, or leave it empty.", pm, row.Usual)
 			return
 		}
 		m.PlusMinus = v * size
@@ -81,17 +82,17 @@ func (s *measuring) shortText(v float64, dim units.Dimension) string {
 func (s *measuring) sighted(row *Reading, taken sight, dim units.Dimension) {
 	a, err := rigging.MeasureIncline(taken.hold, taken.taken)
 	if err != nil {
-		row.Problem = "The phone's sights give no angle: hold it still, or type the angle."
+		row.Problem = s.d.Say("The phone readings give no angle: hold the phone still, or type the angle.")
 		return
 	}
 	row.Text = units.Decimal(units.Round(a.Mean.Value/rigging.Deg, 0.1, units.Nearest), -1)
 	row.PlusMinus = units.Decimal(units.Round(a.Mean.PlusMinus/rigging.Deg, 0.1, units.Up), -1)
-	row.Sighted = words.CountOf(a.Count, "sight", "sights") + ": " + row.Text + "° ± " + row.PlusMinus + "°."
+	row.Sighted = s.d.Say("%s: %s° ± %s°.", s.d.Count(a.Count, "1 sight", "%s sights"), row.Text, row.PlusMinus)
 	for _, i := range a.Suspects {
-		row.Sighted += " Sight " + strconv.Itoa(i+1) + " stands far off the others: look again."
+		row.Sighted = words.Join(row.Sighted, s.d.Say("Sight %s is far off the others: check it.", strconv.Itoa(i+1)))
 	}
 	if a.Count == 1 {
-		row.Sighted += " Take two more: put the phone down between them."
+		row.Sighted = words.Join(row.Sighted, s.d.Say("Take two more: put the phone down in between."))
 	}
 }
 
@@ -103,7 +104,7 @@ func (s *measuring) ownPace(r rigging.SurveyReading) {
 	rows := len(s.out.Readings)
 	for i, k := range h.Readings {
 		key := "known_" + k.Key
-		k.Name = []string{"if your pace is not known: a distance that is", "and the paces it took"}[i]
+		k.Name = string([]words.Text{"pace not known: a known distance", "paces it took"}[i])
 		s.reading(k, key, true)
 		if m, ok := s.given[key]; ok {
 			known[k.Key] = m

@@ -15,6 +15,7 @@ import (
 // An outcome is a result on its way to the page and the plan.
 type outcome struct {
 	rigging.SurveyResult
+	along    bool   // it is a height turned into a length along the leaning stem
 	path     string // "" where it goes nowhere
 	use      string
 	useLabel string
@@ -57,12 +58,16 @@ func (s *measuring) showResults() {
 	seen := map[string]bool{}
 	for _, m := range s.results {
 		dim, size := resultDim(m.SurveyResult)
-		row := Result{Label: words.Capital(s.words(m.Name)), Text: s.tenths(m.Value/size, dim, s.wayOf(m.path)), PlusMinus: "± " + s.tenths(m.PlusMinus/size, dim, units.Up), Use: m.use, Note: m.note}
+		name := words.Capital(s.words(m.Name))
+		if m.along {
+			name = s.d.Say("%s, along the {stem}", name)
+		}
+		row := Result{Label: name, Text: s.tenths(m.Value/size, dim, s.wayOf(m.path)), PlusMinus: "± " + s.tenths(m.PlusMinus/size, dim, units.Up), Use: m.use, Note: m.note}
 		if m.PlusMinus == 0 {
 			row.PlusMinus = ""
 		}
 		if dim == units.Degrees && m.PlusMinus >= math.Pi-1e-9 {
-			row.PlusMinus = "may point anywhere"
+			row.PlusMinus = s.d.Say("may point anywhere")
 		}
 		if m.use != "" && !seen[m.use] {
 			row.UseLabel = m.useLabel
@@ -74,7 +79,7 @@ func (s *measuring) showResults() {
 
 func (s *measuring) showFormula() {
 	f, _ := keyed.Find(formulas, s.out.Method)
-	s.out.Formula = f.text
+	s.out.Formula = s.d.Say(f.text)
 	if len(s.results) == 0 || s.helper.Takes == rigging.TakesPhoto {
 		return
 	}
@@ -86,9 +91,9 @@ func (s *measuring) showFormula() {
 		}
 		dim, size := readingDim(r)
 		line := f.symbols[i] + " = " + units.Significant(m.Value/size/s.u.Units[dim].Size, 5) + s.u.Suffix(dim) + " ± " + s.shortText(m.PlusMinus/size, dim) + s.u.Suffix(dim)
-		lines = append(lines, line+", "+s.nameOf(r))
+		lines = append(lines, s.d.Say("%s, %s", line, s.nameOf(r)))
 	}
-	s.out.Working = append(append(lines, s.out.Working...), plusMinusFormula)
+	s.out.Working = append(append(lines, s.out.Working...), s.d.Say(plusMinusFormula))
 }
 
 // fileValue is a result as the plan takes it: to a tenth in the user's unit.
@@ -135,7 +140,7 @@ func (s *measuring) use() {
 		}
 	}
 	if first == "" {
-		s.out.Message = "There is nothing yet that could be used."
+		s.out.Message = s.d.Say("There is nothing to use yet.")
 		return
 	}
 	if keep == nil {

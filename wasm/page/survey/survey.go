@@ -90,8 +90,9 @@ type Mark struct {
 //
 //codec:call asked View
 func JSON(request []byte) (out []byte) {
-	nothing := func(message string) []byte {
-		return jsontext.Encode(&View{Methods: []parts.Option{}, Readings: []Reading{}, Results: []Result{}, Message: message})
+	var l words.Locale
+	nothing := func(text words.Text, args ...string) []byte {
+		return jsontext.Encode(&View{Methods: []parts.Option{}, Readings: []Reading{}, Results: []Result{}, Message: l.Say(text, args...)})
 	}
 	defer func() {
 		if fault := recover(); fault != nil {
@@ -100,8 +101,9 @@ func JSON(request []byte) (out []byte) {
 	}()
 	req, err := parse(request)
 	if err != nil {
-		return nothing("Nothing was measured: " + err.Error())
+		return nothing("Nothing was measured: %s", err.Error())
 	}
+	l = req.Settings.Locale()
 	return jsontext.Encode(measure(req))
 }
 
@@ -128,14 +130,14 @@ func measure(req *asked) *View {
 		return s.out
 	}
 	if s.d.Err != nil {
-		s.out.Message = "Nothing was measured: " + s.d.Err.Error() + "."
+		s.out.Message = s.d.Say("Nothing was measured: the plan cannot be read.")
 		return s.out
 	}
 	if s.fit = measurableAt(req.Field); s.fit == nil {
-		s.out.Message = "There is no way to measure this field here."
+		s.out.Message = s.d.Say("There is no way to measure this field here.")
 		return s.out
 	}
-	s.out.Title = "Measure: " + fields.LabelOf(s.d, req.Field)
+	s.out.Title = s.d.Say("Measure: %s", fields.LabelOf(s.d, req.Field))
 	for _, key := range s.fit.methods {
 		if h, ok := rigging.FindSurveyHelper(key); ok {
 			s.out.Methods = append(s.out.Methods, parts.Option{Value: key, Label: s.words(h.Name)})
@@ -144,7 +146,7 @@ func measure(req *asked) *View {
 	fromPlan := s.chooseMethod()
 	s.helper, _ = rigging.FindSurveyHelper(s.out.Method)
 	s.out.HowTo, s.out.Watch = s.words(s.helper.HowTo), s.words(s.helper.Watch)
-	s.out.Source = s.helper.Source.Words()
+	s.out.Source = s.d.Source(s.helper.Source)
 	if s.helper.Takes == rigging.TakesPhoto {
 		s.photos()
 	} else {
@@ -157,7 +159,7 @@ func measure(req *asked) *View {
 	}
 	s.showFormula()
 	if box := s.req.Box; box.W > 0 {
-		s.out.Picture = picture(s.out.Method, box, s.given, s.d.Words)
+		s.out.Picture = picture(s.out.Method, box, s.given, s.d.Locale)
 	}
 	if s.req.Use != "" {
 		s.use()
@@ -186,10 +188,13 @@ func (s *measuring) chooseMethod() (fromPlan bool) {
 	return true
 }
 
-// words puts a region's words into the texts of package rigging.
+// tradeWords are the words in the texts of package rigging that differ from
+// region to region.
+var tradeWords = strings.NewReplacer("the lay", "the {lay}", "centre", "{centre}")
+
+// words says a text of package rigging.
 func (s *measuring) words(text string) string {
-	text = strings.ReplaceAll(text, "the lay", s.d.Say("the {lay}"))
-	return strings.ReplaceAll(text, "centre", s.d.Say("{centre}"))
+	return s.d.Say(words.Text(tradeWords.Replace(text)))
 }
 
 // nameOf is what a reading is called, for the field it is taken for.
@@ -232,14 +237,16 @@ func (s *measuring) work() {
 	}
 	owner, _ := draft.LastKey(s.req.Field)
 	for _, r := range results {
+		along := false
 		if s.fit.along && r.Key == "height" {
-			r = s.alongStem(r)
+			r, along = s.alongStem(r)
 		}
-		m := outcome{SurveyResult: r, use: "all", useLabel: "Use it"}
-		for _, side := range []string{"left", "right"} {
-			if strings.HasPrefix(r.Key, side+"_") {
-				m.use, m.useLabel = side, "Use the point on the "+side
-			}
+		m := outcome{SurveyResult: r, along: along, use: "all", useLabel: s.d.Say("Use this")}
+		switch side, _, _ := strings.Cut(r.Key, "_"); side {
+		case "left":
+			m.use, m.useLabel = side, s.d.Say("Use the point on the left")
+		case "right":
+			m.use, m.useLabel = side, s.d.Say("Use the point on the right")
 		}
 		if field, ok := keyed.Find(s.fit.results, r.Key); ok {
 			m.path = draft.Sub(owner, field)
@@ -252,39 +259,40 @@ func (s *measuring) work() {
 
 // alongStem turns a plumb height into the length along the plan's leaning
 // stem.
-func (s *measuring) alongStem(r rigging.SurveyResult) rigging.SurveyResult {
+func (s *measuring) alongStem(r rigging.SurveyResult) (along rigging.SurveyResult, changed bool) {
 	lean, ok := s.d.Number("tree.lean_deg")
 	if !ok || lean <= 0 {
-		return r
+		return r, false
 	}
 	pm, _ := s.d.Number(draft.PlusMinus + "tree.lean_deg")
-	along, err := rigging.MeasureAlongStem(r.Measured, rigging.Measured{Value: lean * rigging.Deg, PlusMinus: math.Max(0, pm) * rigging.Deg})
+	measured, err := rigging.MeasureAlongStem(r.Measured, rigging.Measured{Value: lean * rigging.Deg, PlusMinus: math.Max(0, pm) * rigging.Deg})
 	if err != nil {
-		return r // a lean that cannot be is named where it stands
+		return r, false // a lean that cannot be is named where it stands
 	}
-	s.out.Working = append(s.out.Working, "Along the stem, which leans "+s.exactly(lean, units.Degrees)+": "+s.resultText(r)+" / cos "+s.exactly(lean, units.Degrees))
-	r.Measured, r.Name = along, r.Name+", along the stem"
-	return r
+	s.out.Working = append(s.out.Working, s.d.Say("Along the {stem}, which leans %s: %s / cos %[1]s", s.exactly(lean, units.Degrees), s.resultText(r)))
+	r.Measured = measured
+	return r, true
 }
 
 // fault puts an error at the reading that it is about.
 func (s *measuring) fault(err error) {
 	s.wrong = true
+	message := s.d.Say("%s.", words.Capital(s.d.Error(err)))
 	var at *rigging.ReadingError
 	if errors.As(err, &at) {
 		for i := range s.out.Readings {
 			if row := &s.out.Readings[i]; row.Key == at.Key {
-				row.Problem = s.words(words.Capital(err.Error())) + "."
+				row.Problem = message
 				return
 			}
 		}
 	}
-	s.out.Message = s.words(words.Capital(err.Error())) + "."
+	s.out.Message = message
 }
 
 // say names what is missing.
 func (s *measuring) say() {
 	if s.out.Message == "" && len(s.missing) > 0 {
-		s.out.Message = "Still to read: " + strings.Join(s.missing, "; ") + "."
+		s.out.Message = s.d.Say("Still to read: %s.", strings.Join(s.missing, "; "))
 	}
 }

@@ -71,7 +71,7 @@ func TestMeasureHeightByTwoAngles(t *testing.T) {
 	assert.Equal(t, "H = D · (tan α − tan β)", m.Formula)
 	assert.Len(t, m.Working, 4)
 	require.NotNil(t, m.Picture)
-	assert.Contains(t, m.Picture.Desc, "level with the foot")
+	assert.Contains(t, m.Picture.Desc, "level with the base")
 	assert.Empty(t, m.Changes, "nothing is used unasked")
 
 	ask["use"] = "all"
@@ -105,7 +105,7 @@ func TestMeasureHeightByTwoAngles(t *testing.T) {
 	assert.Equal(t, "-9.09027", reading(t, again, "foot").Text[:8])
 	assert.Equal(t, "These readings are kept in the plan.", measuredBy(t, after, object{"field": "tree.height_m", "settings": object{"units": "us"}}).Kept)
 	byHand := drafttest.Apply(t, []byte(after), parts.Changes{Changes: []parts.Change{{Op: "set", At: []any{"tree", "height_m"}, Value: 33}}})
-	assert.Contains(t, measuredBy(t, string(byHand), object{"field": "tree.height_m", "settings": object{"units": "us"}}).Kept, "something else")
+	assert.Contains(t, measuredBy(t, string(byHand), object{"field": "tree.height_m", "settings": object{"units": "us"}}).Kept, "another value")
 }
 
 // The sine method, example ht-01 of testdata/published: 105 ft at 47° are
@@ -139,12 +139,12 @@ func TestMeasureWrongReadings(t *testing.T) {
 	}{
 		"text":            {object{"distance": "far"}, nil, "distance", "not a number"},
 		"two ways":        {object{"distance": "1,200"}, nil, "distance", "not a number"},
-		"too steep":       {object{"top": "89.5"}, nil, "top", "Give one from −89° to 89°"},
+		"too steep":       {object{"top": "89.5"}, nil, "top", "accepted: −89° to 89°"},
 		"nought":          {object{"distance": "0"}, nil, "distance", "0.5"},
 		"other dimension": {object{"top": "40 m"}, nil, "top", "not a number"},
 		"top below foot":  {object{"top": "-10"}, nil, "top", "above the angle to the foot"},
-		"± text":          {object{}, object{"foot": "much"}, "foot", "give or take"},
-		"± below nought":  {object{}, object{"foot": "-1"}, "foot", "give or take"},
+		"± text":          {object{}, object{"foot": "much"}, "foot", "uncertainty"},
+		"± below nought":  {object{}, object{"foot": "-1"}, "foot", "uncertainty"},
 		"± far too wide":  {object{}, object{"top": "80"}, "top", "accepted"},
 	} {
 		texts := object{}
@@ -198,7 +198,7 @@ func TestMeasurablesAreWhole(t *testing.T) {
 				assert.Len(t, f.symbols, len(h.Readings), method)
 			}
 			for _, size := range []float64{300, 700} {
-				d := picture(method, draw.Box{W: size, H: size * 0.6}, nil, words.NZ.Words)
+				d := picture(method, draw.Box{W: size, H: size * 0.6}, nil, words.Locale{})
 				require.NotNil(t, d, method)
 				assert.NotEmpty(t, d.Desc)
 				for _, s := range d.Shapes {
@@ -277,7 +277,7 @@ func TestMeasureBySights(t *testing.T) {
 	assert.NotEmpty(t, reading(t, m, "top").Problem)
 	m = measuredBy(t, bare, object{"live": object{"hold": "edge", "taken": [][]float64{{12.34, 0}}}})
 	assert.Equal(t, "12.3°", m.Live)
-	assert.Equal(t, []parts.Option{{Value: "beside", Label: "its long edge held beside the stem"}}, reading(t, measuredBy(t, bare, object{"field": "tree.lean_deg", "method": "lean_views"}), "lean_a").Phone)
+	assert.Equal(t, []parts.Option{{Value: "beside", Label: "long edge held beside the stem"}}, reading(t, measuredBy(t, bare, object{"field": "tree.lean_deg", "method": "lean_views"}), "lean_a").Phone)
 }
 
 // A picture of a plumb tree of 20 m with a plumb pole of 4 m, both 30 m from a

@@ -8,6 +8,7 @@ import (
 	"pullline/wasm/keyed"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
+	"pullline/wasm/words"
 )
 
 // A measurable is a field of the plan that can be measured and the ways to do
@@ -22,7 +23,7 @@ type measurable struct {
 	// the plumb one.
 	along bool
 	// place: what is sighted in place of the top, in words.
-	place string
+	place words.Text
 }
 
 var (
@@ -82,7 +83,7 @@ func (m *measurable) takes(method string) bool {
 // A formula is how the working writes a method down, with the symbols
 // of its readings in their order.
 type formula struct {
-	text    string
+	text    words.Text
 	symbols []string
 }
 
@@ -109,14 +110,17 @@ var formulas = []keyed.Row[formula]{
 	{Key: "photo", Value: formula{"pinhole camera: at a distance D a place shows f · (across, up) from the middle of the picture; f from the pole", nil}},
 }
 
-const plusMinusFormula = "± = √ of the sum of squares: the result's change when each reading alone is off by its own ±"
+const plusMinusFormula words.Text = "± = √ of the sum of squares of the changes in the result when each reading alone is off by its ±"
+
+// sightedPlace is what the readings of a height call the place sighted.
+const sightedPlace = "the top"
 
 // readingName is what a reading is called, for the field it is taken for.
 func (m *measurable) readingName(r rigging.SurveyReading) string {
 	if m.place == "" {
 		return r.Name
 	}
-	return strings.Replace(r.Name, "the top", m.place, 1)
+	return strings.Replace(r.Name, sightedPlace, string(m.place), 1)
 }
 
 // readingDim is the dimension in which a reading is typed, and the size of the
@@ -137,17 +141,17 @@ func readingDim(r rigging.SurveyReading) (dim units.Dimension, size float64) {
 
 // phoneSights are the ways in which a phone takes a reading, none where it
 // cannot.
-func phoneSights(r rigging.SurveyReading) []parts.Option {
+func phoneSights(r rigging.SurveyReading) []parts.Choice {
 	switch {
 	case r.Unit != "rad":
 		return nil
 	case r.Accuracy == "clinometer", r.Accuracy == "camera_tilt":
-		return []parts.Option{
-			{Value: string(rigging.SightAlongEdge), Label: "along its long edge, the top end away from you"},
+		return []parts.Choice{
+			{Value: string(rigging.SightAlongEdge), Label: "along its long edge, top end away from you"},
 			{Value: string(rigging.SightByCamera), Label: "through its camera, the phone upright"},
 		}
 	case r.Accuracy == "lean":
-		return []parts.Option{{Value: string(rigging.SightBeside), Label: "its long edge held beside the stem"}}
+		return []parts.Choice{{Value: string(rigging.SightBeside), Label: "long edge held beside the {stem}"}}
 	}
 	return nil
 }
