@@ -92,7 +92,7 @@ func TestPlansACarefulPersonRefuses(t *testing.T) {
 			heldToTheSide, all(at("lines[1].tended", nil), at("gear[3].kind", "wire_rope"), at("points[1].distance_m", 12.0), at("points[1].bearing_deg", 250.0)), over, "piece_over", "gear[3]"},
 		{"winch under the tree", "the tree lands on it",
 			straightPull, at("points[0].distance_m", 25.0), over, "puller_where_it_lands", "points[0]"},
-		{"winch within reach", "a tree that goes astray reaches it",
+		{"winch within reach", "a tree that goes off line reaches it",
 			roundTheCorner, at("points[0].distance_m", 22.0), near, "puller_in_reach", "points[0]"},
 		{"9:1 to a small tree", "good blocks rub less than assumed: the winch that just does the job then pulls the anchor tree over",
 			straightPull, nineToOne, near, "at_most_over", "lines[0].puller"},

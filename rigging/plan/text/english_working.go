@@ -10,7 +10,7 @@ var steps = []row{
 	{"step.mass.source", "integral calculus for a stem of form factor f"},
 	{"step.weight", "Weight"},
 	{"step.weight.source", "standard acceleration of free fall, CGPM 1901; 1000 N are 1 kN"},
-	{"step.measured_centre", "Height of the mass {centre}"},
+	{"step.measured_centre", "Height of the {centre} of mass"},
 	{"step.measured_centre.source", "the plan"},
 	{"step.centre", "Height of the mass {centre} along the stem"},
 	{"step.centre.source", "integral calculus; weighted mean"},

@@ -1174,7 +1174,7 @@ export interface Tree {
   green_density_kgm3?: number;
   /** Green bending strength. Of the hinge wood. Stronger wood takes more pull to bend and holds better sideways. Left out: the figure of the species. 1 to 200 MPa. */
   bending_strength_MPa?: number;
-  /** Where it grew. Crowns in a stand stay small. A tree on an edge, in a gap or alone carries more. If in doubt, choose open. Left out: open, not said to have grown in a stand: in the open a crown is heavier, and the pull is sized for that. */
+  /** Where it grew. Crowns in a stand stay small. A tree on an edge, in a gap or alone carries more. If in doubt, choose open. Left out: open, not stated as grown in a stand: an open-grown crown is heavier, and the pull is sized for that. */
   grown?: "forest" | "open";
   /** Crown mass as a share of stem mass. Mass of branches and leaves divided by the mass of the whole stem: 0.2 is a fifth. If empty, it is taken from kind of tree, diameter and where it grew. 0 to 3. */
   crown_fraction?: number;
@@ -1240,7 +1240,7 @@ export interface Point {
   bearing_deg: number;
   /** Distance from the tree. Level distance from the middle of the stem. A closer point pulls more downward and less forward. Above 0, up to 1000 m. */
   distance_m: number;
-  /** Height above the base of the tree. Where the rope meets the point, above the ground at the stem; negative if lower. Left out: 0, level with the tree's foot. -300 to 300 m. */
+  /** Height above the base of the tree. Where the rope meets the point, above the ground at the stem; negative if lower. Left out: 0, level with the base of the tree. -300 to 300 m. */
   rise_m?: number;
   /** What holds the point. */
   anchor?: Anchor;
@@ -1283,7 +1283,7 @@ export interface AnchorTree {
   turning_Nm_per_kg?: number;
   /** Height of the strop above ground. Measured on the uphill side. A higher strop pulls the tree over more easily. Below 1 m it is counted as 1 m. 0.1 to 30 m. */
   sling_height_m: number;
-  /** Safety factor of the anchor. The load at which it fails, by trial or table, divided by the load allowed. Trees, stumps and ground vary widely: never take a small one. Left out: 3, a third of what would turn it over. (Common practice; no published source.) 1 to 20. */
+  /** Safety factor of the anchor. The load at which it fails, by trial or table, divided by the load allowed. Trees, stumps and ground vary widely: never take a small one. Left out: 3, a third of what would pull it over. (Common practice; no published source.) 1 to 20. */
   factor?: number;
 }
 
@@ -1302,7 +1302,7 @@ export interface AnchorStump {
   turning_Nm_per_kg?: number;
   /** Height of the strop above ground. Measured on the uphill side. A higher strop pulls the tree over more easily. Below 1 m it is counted as 1 m. 0.1 to 30 m. */
   sling_height_m: number;
-  /** Safety factor of the anchor. The load at which it fails, by trial or table, divided by the load allowed. Trees, stumps and ground vary widely: never take a small one. Left out: 3, a third of what would have turned the tree over; no table of ours covers stumps. (From memory, not yet checked against the publication.) 1 to 20. */
+  /** Safety factor of the anchor. The load at which it fails, by trial or table, divided by the load allowed. Trees, stumps and ground vary widely: never take a small one. Left out: 3, a third of what would have pulled the tree over; no table here covers stumps. (From memory, not yet checked against the publication.) 1 to 20. */
   factor?: number;
 }
 
@@ -1315,11 +1315,11 @@ export interface AnchorBuriedLog {
   length_m: number;
   /** Diameter. Of the anchor tree at breast height, or of the buried log. 5 to 200 cm. */
   diameter_cm: number;
-  /** Width of the rope slot. The slot cut for the rope, where nothing bears on the log. Left out: 0.3048, one foot for the rope's slot. Source: TM 5-5420-278-10, work package 0035. 0 to 3 m. */
+  /** Width of the rope slot. The slot cut for the rope, where nothing bears on the log. Left out: 0.3048, 1 ft for the rope slot. Source: TM 5-5420-278-10, work package 0035. 0 to 3 m. */
   slot_m?: number;
   /** Soil factor. The tables are for undisturbed loam. Wet, sandy or dug-over soil holds much less. Left out: 1, loam, undisturbed and dry. Source: US Army TM 5-5420-278-10, work package 0035, Table 9 (loamy soil). Above 0, up to 5. */
   soil_factor?: number;
-  /** Safety factor of the anchor. The load at which it fails, by trial or table, divided by the load allowed. Trees, stumps and ground vary widely: never take a small one. Left out: 2, half of what lets go by the table. (Common practice; no published source.) 1 to 20. */
+  /** Safety factor of the anchor. The load at which it fails, by trial or table, divided by the load allowed. Trees, stumps and ground vary widely: never take a small one. Left out: 2, half the load at which it lets go by the table. (Common practice; no published source.) 1 to 20. */
   factor?: number;
 }
 
@@ -1328,7 +1328,7 @@ export interface AnchorPickets {
   kind: "pickets";
   /** Soil factor. The tables are for undisturbed loam. Wet, sandy or dug-over soil holds much less. Left out: 1, undisturbed loam. Source: US Navy NAVEDTRA 14251, Steelworker vol. 2, ch. 6. Above 0, up to 1. */
   soil_factor?: number;
-  /** Safety factor of the anchor. The load at which it fails, by trial or table, divided by the load allowed. Trees, stumps and ground vary widely: never take a small one. Left out: 2, half of what lets go by the table. (Common practice; no published source.) 1 to 20. */
+  /** Safety factor of the anchor. The load at which it fails, by trial or table, divided by the load allowed. Trees, stumps and ground vary widely: never take a small one. Left out: 2, half the load at which it lets go by the table. (Common practice; no published source.) 1 to 20. */
   factor?: number;
   /** Pickets in each row. Front row first, for example 3-2-1, each row lashed to the next. */
   rows: number[];
