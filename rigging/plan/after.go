@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -15,8 +16,6 @@ import (
 // Peak is the greatest tension of the first pull line where it leaves the
 // stem, peak_deg the turn of the tree it was measured at, haul the greatest
 // pull at the puller.
-
-const maxPhotos = 60
 
 type after struct {
 	given      bool
@@ -41,28 +40,23 @@ type AfterReport struct {
 
 func (r *reader) after(root *object, m *model) {
 	m.after = after{peak: math.NaN(), haul: math.NaN()}
-	o := root.child("after", false)
+	o := root.child(field.After)
 	if o == nil {
 		return
 	}
 	m.after.given = true
-	o.date("date")
-	// Nought is a pull that took nothing: the tree went by itself.
-	span := spanForce
-	span.Above = false
-	m.after.peak = force(o.number("peak_kN", span))
-	o.number("peak_deg", Range{Min: -10, Max: 90, Unit: "°"})
-	m.after.haul = force(o.number("haul_kN", span))
-	o.text("happened")
-	for i, name := range r.texts(o, "photos", maxPhotos) {
+	o.date(field.AfterDate)
+	m.after.peak = force(o.number(field.AfterPeak))
+	o.number(field.AfterTurn)
+	m.after.haul = force(o.number(field.AfterHaul))
+	o.text(field.Happened)
+	for i, name := range r.texts(o, field.Photos) {
 		if len(name) > 255 || strings.ContainsAny(name, "/\\\x00") {
-			r.problem(CodeType, o.at("photos")+index(i), takes("file"), shorten(name), "photo_name", quote(name))
+			r.problem(CodeType, o.item(field.Photos, i), takes("file"), shorten(name), "photo_name", quote(name))
 		}
 	}
 	o.done()
 }
-
-func index(i int) string { return "[" + short(float64(i)) + "]" }
 
 func (e *evaluation) writeAfter(rep *Report) {
 	a := &e.m.after

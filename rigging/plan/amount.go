@@ -2,7 +2,6 @@ package plan
 
 import (
 	"math"
-	"strconv"
 
 	"pullline/rigging"
 	"pullline/rigging/plan/text"
@@ -46,36 +45,4 @@ func plain(v float64) text.Amount { return text.Amount{Value: v} }
 
 func quote(name string) text.Name { return text.Name(name) }
 
-// A Range is what a number of the plan is accepted from and to.
-type Range struct {
-	Min, Max float64
-	Above    bool // Min itself is not accepted
-	Unit     string
-	Whole    bool
-}
-
-func (s Range) holds(v float64) bool {
-	return v <= s.Max && (v > s.Min || (!s.Above && v == s.Min)) && (!s.Whole || v == math.Trunc(v))
-}
-
-// key is that of a sentence about the range.
-func (s Range) key(about string) string {
-	switch {
-	case s.Whole:
-		return about + ".whole"
-	case s.Above:
-		return about + ".above"
-	}
-	return about
-}
-
-// least and most are its ends, as a sentence has them: from 2 to 130 m.
-func (s Range) least() text.Number { return text.Number{Value: s.Min, Unit: s.Unit, Round: text.Least} }
-func (s Range) most() text.Amount  { return text.Amount{Value: s.Max, Unit: s.Unit, Round: text.Most} }
-
-// takes says what the range accepts.
-func (s Range) takes() text.Saying { return takes(s.key("number"), s.least(), s.most()) }
-
 func round(v float64) float64 { return text.Round(v) }
-
-func short(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/field"
 )
 
 // refused holds a report to what a wrong plan must give: no reassuring
@@ -131,7 +132,7 @@ func TestWrongParts(t *testing.T) {
 		"much later version": {"version", 999999.0, "version"},
 
 		"name a number":      {"name", 5.0, "name"},
-		"name too long":      {"name", strings.Repeat("x", maxText+1), "name"},
+		"name too long":      {"name", strings.Repeat("x", field.Name.Row().Most+1), "name"},
 		"notes a list":       {"notes", list(), "notes"},
 		"tree a list":        {"tree", list(), "tree"},
 		"tree null":          {"tree", nil, "tree"},
@@ -224,12 +225,12 @@ func TestWrongParts(t *testing.T) {
 		"unknown in a puller":    {"lines[0].puller.stall_t", 30.0, "lines[0].puller.stall_t"},
 		"unknown in a reduction": {"gear[0].reductions[0].value", 0.5, "gear[0].reductions[0].value"},
 
-		"points beyond number":   {"points", many(maxPoints+1, func(i int) any { return fields{"id": fmt.Sprint("p", i), "bearing_deg": 0, "distance_m": 40 + i} }), "points"},
-		"lines beyond number":    {"lines", many(maxLines+1, func(i int) any { return fields{"id": fmt.Sprint("l", i)} }), "lines"},
-		"stations beyond number": {"lines[0].path", many(maxStations+1, func(i int) any { return fields{"point": "R"} }), "lines[0].path"},
-		"gear beyond number":     {"gear", many(maxGear+1, func(i int) any { return fields{"id": fmt.Sprint("g", i)} }), "gear"},
-		"stages beyond number":   {"lines[0].tackle.stages", many(maxList+1, func(i int) any { return fields{"parts": 2} }), "lines[0].tackle.stages"},
-		"a great many stages":    {"lines[0].tackle.stages", many(maxList, func(i int) any { return fields{"parts": 12} }), "lines[0].tackle.stages"},
+		"points beyond number":   {"points", many(field.Points.Row().Most+1, func(i int) any { return fields{"id": fmt.Sprint("p", i), "bearing_deg": 0, "distance_m": 40 + i} }), "points"},
+		"lines beyond number":    {"lines", many(field.Lines.Row().Most+1, func(i int) any { return fields{"id": fmt.Sprint("l", i)} }), "lines"},
+		"stations beyond number": {"lines[0].path", many(field.Stations.Row().Most+1, func(i int) any { return fields{"point": "R"} }), "lines[0].path"},
+		"gear beyond number":     {"gear", many(field.Gear.Row().Most+1, func(i int) any { return fields{"id": fmt.Sprint("g", i)} }), "gear"},
+		"stages beyond number":   {"lines[0].tackle.stages", many(field.Stages.Row().Most+1, func(i int) any { return fields{"parts": 2} }), "lines[0].tackle.stages"},
+		"a great many stages":    {"lines[0].tackle.stages", many(field.Stages.Row().Most, func(i int) any { return fields{"parts": 12} }), "lines[0].tackle.stages"},
 	} {
 		rep := demoDocument(t).set(c.at, c.value).evaluate(t)
 		given := false // some problems are of what is missing
@@ -523,8 +524,8 @@ func TestRopeCarriesItsHardestLeg(t *testing.T) {
 func TestSharedAnchorThatCannotHoldAtMost(t *testing.T) {
 	m := &model{points: []point{
 		{id: "J", bridle: &bridle{legs: []int{1, 2}, selfAdjusting: true}},
-		{id: "L1", at: rigging.Vec{X: 5, Y: 2}, kind: "rated", anchor: rigging.RatedAnchor{Capacity: 1e5}},
-		{id: "L2", at: rigging.Vec{X: 5, Y: -2}, kind: "rated", anchor: rigging.RatedAnchor{Capacity: 1e5}},
+		{id: "L1", at: rigging.Vec{X: 5, Y: 2}, kind: field.Rated, anchor: rigging.RatedAnchor{Capacity: 1e5}},
+		{id: "L2", at: rigging.Vec{X: 5, Y: -2}, kind: field.Rated, anchor: rigging.RatedAnchor{Capacity: 1e5}},
 	}, lines: []line{{}}}
 	at := func(x float64) []attitude {
 		return []attitude{{lines: []lineAt{{haul: 1}}, parts: []part{{0, 0, rigging.Vec{X: x}}}}}

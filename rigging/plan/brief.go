@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -14,9 +15,6 @@ import (
 //
 // Texts are the crew's own and are not judged; the two numbers are held
 // against what was computed.
-
-// maxSteps bounds the steps, signals and roles of a briefing.
-const maxSteps = 40
 
 type brief struct {
 	stopHaul float64 // N at the puller, NaN where not given
@@ -46,31 +44,33 @@ const SourceTwoLengths = sourceOSHA
 
 func (r *reader) brief(root *object, m *model) {
 	m.brief = brief{stopHaul: math.NaN(), stopRope: math.NaN()}
-	o := root.child("brief", false)
+	o := root.child(field.Brief)
 	if o == nil {
 		return
 	}
-	r.texts(o, "sequence", maxSteps)
-	r.texted(o, "signals", "sign", "means", "by")
-	m.brief.stopHaul = force(o.number("stop_haul_kN", spanForce))
-	m.brief.stopRope, _ = o.number("stop_rope_m", spanDistance)
-	r.texted(o, "roles", "role", "name")
-	o.text("notes")
+	r.texts(o, field.Sequence)
+	r.texted(o, field.Signals)
+	m.brief.stopHaul = force(o.number(field.StopHaul))
+	m.brief.stopRope = o.number(field.StopRope)
+	r.texted(o, field.Roles)
+	o.text(field.BriefNotes)
 	o.done()
 }
 
+// longestEntry is how long an entry of a list of texts may be.
+var longestEntry = field.Notes.Row().Most
+
 // texts reads a list of texts.
-func (r *reader) texts(o *object, key string, most int) []string {
-	list := o.list(key, most)
+func (r *reader) texts(o *object, f field.Field) []string {
+	list := o.list(f)
 	out := make([]string, 0, len(list))
 	for i, v := range list {
 		s, ok := v.(string)
-		path := o.item(key, i)
 		switch {
 		case !ok:
-			r.problem(CodeType, path, takes("text"), shown(v), "entry_text")
-		case len(s) > maxText:
-			r.problem(CodeTooLong, path, takes("characters", maxText), nil, "entry_long", maxText)
+			r.problem(CodeType, o.item(f, i), takes("text"), shown(v), "entry_text")
+		case len(s) > longestEntry:
+			r.problem(CodeTooLong, o.item(f, i), takes("characters", longestEntry), nil, "entry_long", longestEntry)
 		}
 		out = append(out, s)
 	}
@@ -78,9 +78,10 @@ func (r *reader) texts(o *object, key string, most int) []string {
 }
 
 // texted reads a list of objects that hold nothing but texts.
-func (r *reader) texted(o *object, key string, texts ...string) {
-	for i, v := range o.list(key, maxSteps) {
-		item := r.object(o.item(key, i), v, false)
+func (r *reader) texted(o *object, f field.Field) {
+	texts := f.Children()
+	for i, v := range o.list(f) {
+		item := o.entry(f, i, v)
 		for _, t := range texts {
 			item.text(t)
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -59,11 +60,11 @@ func (e *evaluation) cautionTree() {
 		e.caution("species", "tree.species", sourcePlan, quote(m.strangeSpecies))
 	}
 	h, d := m.setup.Hinge, m.setup.Tree.Diameter
-	if thin := math.Min(h.Left, h.Right); thin < guideThickness.Value*d*(1-1e-9) {
-		e.caution("hinge_thin", "cut", hingeGuide, centimetres(thin, text.Down))
+	if thin := math.Min(h.Left, h.Right); thin < field.HingeThicknessShare*d*(1-1e-9) {
+		e.caution("hinge_thin", "cut", field.HingeGuide.Text, centimetres(thin, text.Down))
 	}
-	if h.Length < guideLength.Value*d-1*rigging.CM { // to the centimetre that it is measured to
-		e.caution("hinge_short", "cut.hinge_length_cm", hingeGuide, centimetres(h.Length, text.Down))
+	if h.Length < field.HingeLengthShare*d-1*rigging.CM { // to the centimetre that it is measured to
+		e.caution("hinge_short", "cut.hinge_length_cm", field.HingeGuide.Text, centimetres(h.Length, text.Down))
 	}
 	if m.setup.FaceOpening < 45*rigging.Deg*(1-1e-9) {
 		e.caution("face_narrow", "cut.face_opening_deg", "US OSHA Logging eTool; OSHA CPL 2-1.22")
@@ -198,7 +199,7 @@ func (e *evaluation) cautionPoints() {
 			e.caution("unused", p.path, sourcePractice, quote(p.id))
 			continue
 		}
-		if p.kind != "" && p.kind != "bridle" {
+		if p.kind != field.NoAnchor && p.kind != field.Bridle {
 			e.caution("anchor_estimate", p.path+".anchor", sourcePractice, quote(p.id))
 		}
 		if p.slender {
@@ -207,7 +208,7 @@ func (e *evaluation) cautionPoints() {
 		if p.lowSling {
 			e.caution("sling_low", p.path+".anchor", "K. Byrne, MSc thesis, UBC 2005; our reading of it", quote(p.id))
 		}
-		if p.kind == "stump" {
+		if p.kind == field.Stump {
 			e.caution("stump", p.path+".anchor", sourceMemory, quote(p.id))
 		}
 		e.cautionLog(i)

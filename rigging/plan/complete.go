@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 )
 
 // A fitted tells which kinds of piece sit where.
@@ -51,10 +52,10 @@ func (e *evaluation) missingLinks() {
 			e.r.problem(CodeGear, l.path+".tied", takes("reduction"), nil, "no_reduction", quote(l.id))
 		}
 		if (!l.hold || l.puller) && math.IsNaN(l.rated) && len(e.r.problemsAt(l.path+".puller.rated_kN")) == 0 {
-			e.r.problem(CodeMissing, l.path+".puller.rated_kN", spanForce.takes(), nil, "rated_missing", quote(l.id))
+			e.r.problem(CodeMissing, l.path+".puller.rated_kN", accepted(field.PullerRated.Row().Range), nil, "rated_missing", quote(l.id))
 		}
 		if (!l.hold || l.puller) && l.limitedBy == "" && len(e.r.problemsAt(l.path+".puller.limited_by")) == 0 {
-			e.r.problem(CodeMissing, l.path+".puller.limited_by", oneOf(limits...), nil, "limit_missing", quote(l.id))
+			e.r.problem(CodeMissing, l.path+".puller.limited_by", oneOf(field.LimitedBy.Row().Words...), nil, "limit_missing", quote(l.id))
 		}
 	}
 }
@@ -116,7 +117,7 @@ func (e *evaluation) missingEnds(i int, f *fitted) {
 	if len(l.stations) == 0 {
 		return
 	}
-	if first := l.stations[0]; first.onStem && !f.atStem[i] && !slices.Contains(l.tied, endAtStem) {
+	if first := l.stations[0]; first.onStem && !f.atStem[i] && !slices.Contains(l.tied, field.AtStem) {
 		e.r.problem(CodeGear, first.path, takes("stem_piece"), nil, "not_fast_to_stem", quote(l.id))
 	} else if !first.onStem {
 		e.missingEnd(l, first, f, false)
@@ -137,7 +138,7 @@ func (e *evaluation) missingEnds(i int, f *fitted) {
 
 func (e *evaluation) pulledByMachine(l *line) bool {
 	i := l.pullerPoint()
-	return i >= 0 && e.m.points[i].kind == "machine"
+	return i >= 0 && e.m.points[i].kind == field.Machine
 }
 
 func (e *evaluation) missingEnd(l *line, s station, f *fitted, last bool) {
@@ -145,7 +146,7 @@ func (e *evaluation) missingEnd(l *line, s station, f *fitted, last bool) {
 		return
 	}
 	id := e.m.points[s.point].id
-	if slices.Contains(l.tied, id) || last && slices.Contains(l.tied, lastEnd) {
+	if slices.Contains(l.tied, id) || last && slices.Contains(l.tied, field.LastEnd) {
 		return
 	}
 	f.fast[s.point] = true // name it once

@@ -15,7 +15,8 @@
 //
 // Every number is in the unit its field name ends in. A bearing is degrees
 // clockwise from the lay, seen from above. Each part is read in the file
-// named after it; the accepted ranges and defaults stand there.
+// named after it; what is accepted and what is taken for a field left out stand
+// in its row of package field.
 //
 //	version, name, notes, pull_date          model.go, inspection.go
 //	site   {wind_mps}                        model.go
@@ -50,19 +51,15 @@
 // unless a name says otherwise. A number that could not be computed is null.
 package plan
 
-// Version is the version of the format this package writes.
-const Version = 1
+import "pullline/rigging/plan/field"
 
-// Limits on the size of a plan, against hostile files.
+// Version is the version of the format this package writes.
+const Version = field.PlanVersion
+
+// Limits on the size of a plan and of its report, against hostile files; those of
+// its lists and texts stand in the table of fields.
 const (
 	MaxBytes    = 256 << 10
-	maxPoints   = 60
-	maxLines    = 12
-	maxStations = 16
-	maxGear     = 150
-	maxList     = 24 // stages, reductions, picket rows, bridle legs, nodes, ropes
-	maxText     = 20000
-	maxName     = 200 // characters of a name
 	maxProblems = 200 // that are listed
 )
 

@@ -1,5 +1,7 @@
 package plan
 
+import "pullline/rigging/plan/field"
+
 // Stems of one stool or fork are planned one by one, a plan for each:
 //
 //	"fork": {"tree": "name the stems share", "stem": 1, "of": 3, "order": 1}
@@ -8,8 +10,6 @@ package plan
 // computed from it: a plan of one stem knows nothing of the others' weight,
 // which is why its cautions are.
 
-const maxStems = 20
-
 type fork struct {
 	given           bool
 	tree            string
@@ -17,28 +17,22 @@ type fork struct {
 }
 
 func (r *reader) fork(root *object, m *model) {
-	o := root.child("fork", false)
+	o := root.child(field.Fork)
 	if o == nil {
 		return
 	}
 	f := &m.fork
 	f.given = true
-	f.tree = o.identifier("tree")
-	whole := Range{Min: 1, Max: maxStems, Whole: true}
-	read := func(key string, s Range) int {
-		v := o.required(key, s)
-		return int(orZero(v))
-	}
-	f.of = read("of", Range{Min: 2, Max: maxStems, Whole: true})
-	f.stem = read("stem", whole)
-	f.order = read("order", whole)
-	within := func(key, wrong string, v int) {
+	f.tree = o.name(field.ForkTree)
+	read := func(f field.Field) int { return int(orZero(o.number(f))) }
+	f.of, f.stem, f.order = read(field.ForkOf), read(field.ForkStem), read(field.ForkOrder)
+	within := func(key field.Field, wrong string, v int) {
 		if f.of > 0 && v > f.of {
-			o.problem(CodeRange, key, Range{Min: 1, Max: float64(f.of), Whole: true}.takes(), v, wrong, v, f.of)
+			o.problem(CodeRange, key, accepted(key.Row().Range.Within(1, float64(f.of))), v, wrong, v, f.of)
 		}
 	}
-	within("stem", "fork_stem", f.stem)
-	within("order", "fork_order", f.order)
+	within(field.ForkStem, "fork_stem", f.stem)
+	within(field.ForkOrder, "fork_order", f.order)
 	o.done()
 }
 

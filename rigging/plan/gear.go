@@ -4,9 +4,8 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 )
-
-var gearKinds = []string{"wire_rope", "fibre_rope", "sling", "shackle", "block", "chain", "winch", "other"}
 
 // gear reads the pieces. A limit missing or not accepted leaves the capacity
 // NaN, so that the piece is unknown.
@@ -15,23 +14,22 @@ func (r *reader) gear(root *object, m *model) {
 	for _, l := range m.lines {
 		seen[l.id+"/puller"] = true // stands in the report beside the pieces
 	}
-	for i, raw := range root.list("gear", maxGear) {
-		path := item("gear", i)
-		o := r.object(path, raw, false)
-		g := piece{path: path, id: o.identifier("id"), line: -1, point: -1, breaking: math.NaN(), designFactor: math.NaN()}
+	for i, raw := range root.list(field.Gear) {
+		o := root.entry(field.Gear, i, raw)
+		g := piece{path: o.path, id: o.name(field.PieceID), line: -1, point: -1, breaking: math.NaN(), designFactor: math.NaN()}
 		if seen[g.id] && g.id != "" {
-			o.problem(CodeTwice, "id", takes("other_name"), shorten(g.id), "two_pieces", quote(g.id))
+			o.problem(CodeTwice, field.PieceID, takes("other_name"), shorten(g.id), "two_pieces", quote(g.id))
 		}
 		seen[g.id] = true
 		r.gearPlace(o, m, &g)
 		r.pieceFields(o, &g)
-		g.inspection.cleared = o.text("cleared")
-		if g.rope() && !o.has("reductions") {
-			r.assume(o.at("reductions"), nil, "no_reduction", "", "")
+		g.inspection.cleared = o.text(field.Cleared)
+		if g.rope() && !o.has(field.Reductions) {
+			r.assumeField(o.at(field.Reductions), field.Reductions, nil)
 		}
 		o.done()
 		g.capacity = rigging.Capacity(g.limit, g.hitch, g.factors...)
-		if len(r.problemsAt(path)) > 0 {
+		if len(r.problemsAt(o.path)) > 0 {
 			g.capacity = math.NaN() // half-read limits judge nothing
 		}
 		r.fit(m, &g)
@@ -41,46 +39,45 @@ func (r *reader) gear(root *object, m *model) {
 
 // rope says whether a piece is a rope that runs along its line.
 func (g *piece) rope() bool {
-	return g.line >= 0 && !g.atStem && (g.kind == "wire_rope" || g.kind == "fibre_rope")
+	return g.line >= 0 && !g.atStem && (g.kind == field.WireRope || g.kind == field.FibreRope)
 }
 
 // pieceFields reads what a piece is, wherever it sits.
 func (r *reader) pieceFields(o *object, g *piece) {
-	g.kind = o.choice("kind", gearKinds...)
-	if g.kind == "" && !o.has("kind") {
-		o.problem(CodeMissing, "kind", oneOf(gearKinds...), nil, "piece_kind_missing", quote(g.id), joined(gearKinds))
+	g.kind = o.choice(field.PieceKind)
+	if kinds := field.PieceKind.Row().Words; !o.has(field.PieceKind) {
+		o.problem(CodeMissing, field.PieceKind, oneOf(kinds...), nil, "piece_kind_missing", quote(g.id), joined(kinds))
 	}
 	r.gearLimit(o, g)
-	hitch := Range{Min: 0, Max: 2, Above: true}
-	if g.kind == "sling" && g.atStem {
-		choked, _ := rigging.FindHitch("choked_textile")
-		g.hitch = o.optional("hitch_factor", hitch, choked.Value, "choked", choked.Source.Text, string(choked.Source.Basis))
+	if g.kind == field.Sling && g.atStem {
+		choked := &field.Choked
+		g.hitch = o.optional(field.HitchFactor, choked.Number(), choked.Why, choked.Source)
 	} else {
-		g.hitch = o.optional("hitch_factor", hitch, 1, "straight", "", "")
+		g.hitch = o.number(field.HitchFactor)
 	}
-	for k, raw := range o.list("reductions", maxList) {
-		ro := r.object(o.item("reductions", k), raw, false)
-		ro.text("why")
-		g.factors = append(g.factors, ro.required("factor", spanFactor))
+	for k, raw := range o.list(field.Reductions) {
+		ro := o.entry(field.Reductions, k, raw)
+		ro.text(field.ReductionWhy)
+		g.factors = append(g.factors, ro.number(field.ReductionFactor))
 		ro.done()
 	}
-	o.text("notes")
+	o.text(field.PieceNotes)
 	g.inspection = r.inspection(o)
 }
 
 func (r *reader) gearPlace(o *object, m *model, g *piece) {
-	hasLine, hasPoint := o.has("line"), o.has("point")
-	place := o.choice("place", "stem")
+	hasLine, hasPoint := o.has(field.PieceLine), o.has(field.PiecePoint)
+	place := o.choice(field.PiecePlace)
 	switch {
 	case hasLine && hasPoint:
-		o.problem(CodeEither, "point", takes("line_or_point"), nil, "piece_place_both", quote(g.id))
+		o.problem(CodeEither, field.PiecePoint, takes("line_or_point"), nil, "piece_place_both", quote(g.id))
 	case hasPoint:
-		g.point = o.pointNamed(m, "point")
+		g.point = o.pointNamed(m, field.PiecePoint)
 		if place != "" {
-			o.problem(CodeEither, "place", takes("only_with_line"), place, "piece_place_point", quote(g.id))
+			o.problem(CodeEither, field.PiecePlace, takes("only_with_line"), place, "piece_place_point", quote(g.id))
 		}
 	case hasLine:
-		id := o.text("line")
+		id := o.text(field.PieceLine)
 		for i, l := range m.lines {
 			if l.id == id && id != "" {
 				g.line = i
@@ -88,50 +85,40 @@ func (r *reader) gearPlace(o *object, m *model, g *piece) {
 			}
 		}
 		if g.line < 0 {
-			o.problem(CodeNoSuch, "line", takes("line"), shorten(id), "no_line", quote(id))
+			o.problem(CodeNoSuch, field.PieceLine, takes("line"), shorten(id), "no_line", quote(id))
 		}
-		g.atStem = place == "stem"
+		g.atStem = place == field.AtStem
 	default:
-		o.problem(CodeMissing, "line", takes("line_or_point"), nil, "piece_place_missing", quote(g.id))
+		o.problem(CodeMissing, field.PieceLine, takes("line_or_point"), nil, "piece_place_missing", quote(g.id))
 	}
 }
 
 func (r *reader) gearLimit(o *object, g *piece) {
 	g.limit = math.NaN()
-	wll, okKN := o.number("wll_kN", spanForce)
-	tonnes, okT := o.number("wll_t", Range{Min: 0, Max: 1000, Above: true, Unit: "t"})
-	mbl, okM := o.number("mbl_kN", spanForce)
-	factor, okF := o.number("design_factor", Range{Min: 1, Max: 20})
+	wll, tonnes := o.number(field.PieceWLL), o.number(field.PieceTonnes)
+	g.breaking = force(o.number(field.PieceBreaking))
+	g.designFactor = o.number(field.DesignFactor)
 	given := 0
-	for _, key := range []string{"wll_kN", "wll_t", "mbl_kN"} {
-		if o.has(key) {
+	for _, f := range field.Limits {
+		if o.has(f) {
 			given++
 		}
 	}
-	if okM {
-		g.breaking = mbl * rigging.KN
-	}
-	if okF {
-		g.designFactor = factor
-	}
 	switch {
-	case o.has("wll_kN") && o.has("wll_t"):
-		o.problem(CodeTwice, "wll_t", takes("one_limit"), nil, "limit_twice", quote(g.id))
+	case o.has(field.PieceWLL) && o.has(field.PieceTonnes):
+		o.problem(CodeTwice, field.PieceTonnes, takes("one_limit"), nil, "limit_twice", quote(g.id))
 	case given == 0:
-		o.problem(CodeMissing, "wll_kN", takes("limit"), nil, "piece_limit_missing", quote(g.id))
-	case okKN:
+		o.problem(CodeMissing, field.PieceWLL, takes("limit"), nil, "piece_limit_missing", quote(g.id))
+	case !math.IsNaN(wll):
 		g.limit = wll * rigging.KN
-	case okT:
+	case !math.IsNaN(tonnes):
 		g.limit = tonnes * rigging.TonneForce
-	case okM && okF:
-	case okM && !o.has("design_factor"):
-		o.problem(CodeMissing, "design_factor", Range{Min: 1, Max: 20}.takes(), nil, "factor_missing", quote(g.id))
+	case !math.IsNaN(g.breaking) && !o.has(field.DesignFactor):
+		o.problem(CodeMissing, field.DesignFactor, accepted(field.DesignFactor.Row().Range), nil, "factor_missing", quote(g.id))
 	}
 	// Where a piece gives both kinds of limit, the smaller holds.
-	if okM && okF {
-		if byBreaking := rigging.WorkingLimit(g.breaking, factor); !(g.limit <= byBreaking) {
-			g.limit = byBreaking
-		}
+	if byBreaking := rigging.WorkingLimit(g.breaking, g.designFactor); byBreaking > 0 && !(g.limit <= byBreaking) {
+		g.limit = byBreaking
 	}
 }
 
@@ -164,9 +151,9 @@ func (r *reader) stiffness(m *model) {
 			}
 			over := math.NaN()
 			switch g.kind {
-			case "wire_rope", "chain":
+			case field.WireRope, field.Chain:
 				over = rigging.WireStiffness
-			case "fibre_rope":
+			case field.FibreRope:
 				over = rigging.FibreStiffness
 			}
 			if ea := over * breaking; !(l.stiff >= ea) && !math.IsNaN(ea) {
@@ -174,7 +161,7 @@ func (r *reader) stiffness(m *model) {
 			}
 		}
 		if !math.IsNaN(l.stiff) {
-			r.assume(l.path+".rope.stiffness_kN", round(l.stiff/rigging.KN), "stiffness", "", basisMemory)
+			r.assume(l.path+".rope."+field.RopeStiffness.Key(), round(l.stiff/rigging.KN), "stiffness", rigging.Source{Basis: rigging.FromMemory})
 		}
 	}
 }

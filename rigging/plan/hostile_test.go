@@ -11,6 +11,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 )
 
 // spots lists every place in a document where a value stands, as the parent
@@ -131,18 +132,18 @@ func TestExtremeValuesInRange(t *testing.T) {
 func TestLargestPlan(t *testing.T) {
 	d := demoDocument(t)
 	var points, lines, gear []any
-	for i := range maxPoints {
-		points = append(points, fields{"id": fmt.Sprint("p", i), "bearing_deg": i % 40, "distance_m": 30 + i, "anchor": fields{"kind": "bridle", "legs": []any{fields{"point": fmt.Sprint("p", (i+1)%maxPoints)}, fields{"point": fmt.Sprint("p", (i+2)%maxPoints)}}}})
+	for i := range field.Points.Row().Most {
+		points = append(points, fields{"id": fmt.Sprint("p", i), "bearing_deg": i % 40, "distance_m": 30 + i, "anchor": fields{"kind": "bridle", "legs": []any{fields{"point": fmt.Sprint("p", (i+1)%field.Points.Row().Most)}, fields{"point": fmt.Sprint("p", (i+2)%field.Points.Row().Most)}}}})
 	}
-	for i := range maxLines {
+	for i := range field.Lines.Row().Most {
 		path := []any{fields{"stem_m": 10}}
-		for k := range maxStations - 1 {
-			path = append(path, fields{"point": fmt.Sprint("p", (i*7+k)%maxPoints)})
+		for k := range field.Stations.Row().Most - 1 {
+			path = append(path, fields{"point": fmt.Sprint("p", (i*7+k)%field.Points.Row().Most)})
 		}
 		lines = append(lines, fields{"id": fmt.Sprint("l", i), "path": path, "tackle": fields{"stages": []any{fields{"parts": 12}, fields{"parts": 12}}}, "puller": fields{"rated_kN": 10}})
 	}
-	for i := range maxGear {
-		gear = append(gear, fields{"id": fmt.Sprint("g", i), "kind": "block", "point": fmt.Sprint("p", i%maxPoints), "wll_t": 5})
+	for i := range field.Gear.Row().Most {
+		gear = append(gear, fields{"id": fmt.Sprint("g", i), "kind": "block", "point": fmt.Sprint("p", i%field.Points.Row().Most), "wll_t": 5})
 	}
 	d.set("points", points).set("lines", lines).set("gear", gear)
 	raw := d.raw(t)

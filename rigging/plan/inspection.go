@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -100,36 +101,35 @@ type inspection struct {
 
 // date is a day, none when left out or not accepted. What is not accepted is
 // a problem.
-func (o *object) date(key string) Date {
-	o.asked(key, FormatField{Kind: KindDate})
-	v, ok := o.take(key)
+func (o *object) date(f field.Field) Date {
+	v, ok := o.take(f)
 	if !ok {
 		return Date{}
 	}
 	s, _ := v.(string)
 	d, ok := ParseDate(s)
 	if !ok {
-		o.problem(CodeType, key, takes("date"), shown(v), "date", text.Field(o.at(key)))
+		o.problem(CodeType, f, takes("date"), shown(v), "date", text.Field(o.at(f)))
 	}
 	return d
 }
 
 // inspection reads what a piece says of its fitness.
 func (r *reader) inspection(o *object) (in inspection) {
-	o.text("size")
-	o.text("terminations")
-	in.last, in.next = o.date("last_inspection"), o.date("next_inspection")
+	o.text(field.PieceSize)
+	o.text(field.Terminations)
+	in.last, in.next = o.date(field.LastInspection), o.date(field.NextInspection)
 	if in.last.Known() && in.next.Known() && in.next.Before(in.last) {
-		o.problem(CodeRange, "next_inspection", takes("after_last"), in.next.String(), "next_before_last", in.next, in.last)
+		o.problem(CodeRange, field.NextInspection, takes("after_last"), in.next.String(), "next_before_last", in.next, in.last)
 	}
-	in.retired = o.flag("retired")
+	in.retired = o.flag(field.Retired)
 	return in
 }
 
 // pullDate reads the day the plan is judged for.
 func (r *reader) pullDate(root *object, m *model) {
-	m.pullDate = root.date("pull_date")
-	m.dated = root.has("pull_date")
+	m.pullDate = root.date(field.PullDate)
+	m.dated = root.has(field.PullDate)
 }
 
 // fit holds a piece to the day of the pull. A piece that is retired or past

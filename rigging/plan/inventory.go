@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -15,14 +16,9 @@ import (
 // A piece has the fields of a plan's piece but for the place where it sits
 // and the reason it is cleared for, which belong to one plan, and besides
 // them a worksheet: the answers of its last looking over.
-const (
-	InventoryKind    = "pull-line gear"
-	InventoryVersion = 1
 
-	// MaxInventoryBytes and MaxInventoryPieces bound a gear list.
-	MaxInventoryBytes  = 2 << 20
-	MaxInventoryPieces = 1000
-)
+// MaxInventoryBytes bounds the text of a gear list.
+const MaxInventoryBytes = 2 << 20
 
 // An InventoryPiece is a piece of a gear list as far as it could be read.
 type InventoryPiece struct {
@@ -44,17 +40,19 @@ func ReadInventory(tree any) ([]InventoryPiece, []Problem) {
 		return nil, r.problems
 	}
 	root := r.object("", tree, false)
-	if root.choice("kind", InventoryKind) == "" && !root.has("kind") {
-		root.problem(CodeMissing, "kind", takes("this", text.Words(InventoryKind)), nil, "gear_list_kind", quote(InventoryKind))
+	root.choice(field.ListKind)
+	if !root.has(field.ListKind) {
+		root.problem(CodeMissing, field.ListKind, takes("this", text.Words(field.GearListKind)), nil, "gear_list_kind", quote(field.GearListKind))
 	}
-	if _, ok := root.number("version", Range{Min: InventoryVersion, Max: InventoryVersion, Whole: true}); !ok && !root.has("version") {
-		root.problem(CodeMissing, "version", takes("this", InventoryVersion), nil, "gear_list_version", InventoryVersion)
+	root.number(field.ListVersion)
+	if !root.has(field.ListVersion) {
+		root.problem(CodeMissing, field.ListVersion, takes("this", field.GearListVersion), nil, "gear_list_version", field.GearListVersion)
 	}
 	seen := map[string]bool{}
-	list := root.list("pieces", MaxInventoryPieces)
+	list := root.list(field.Pieces)
 	pieces := make([]InventoryPiece, len(list))
 	for i, raw := range list {
-		pieces[i] = r.inventoryPiece(item("pieces", i), raw, seen)
+		pieces[i] = r.inventoryPiece(root.item(field.Pieces, i), raw, seen)
 	}
 	root.done()
 	return pieces, r.problems
@@ -64,14 +62,14 @@ func ReadInventory(tree any) ([]InventoryPiece, []Problem) {
 func (r *reader) inventoryPiece(path string, raw any, seen map[string]bool) InventoryPiece {
 	before := len(r.problems)
 	o := r.object(path, raw, false)
-	g := piece{path: path, id: o.identifier("id")}
+	g := piece{path: path, id: o.name(field.PieceID)}
 	if seen[g.id] && g.id != "" {
-		o.problem(CodeTwice, "id", takes("other_name"), shorten(g.id), "two_pieces", quote(g.id))
+		o.problem(CodeTwice, field.PieceID, takes("other_name"), shorten(g.id), "two_pieces", quote(g.id))
 	}
 	seen[g.id] = true
 	r.pieceFields(o, &g)
 	p := InventoryPiece{ID: g.id, Kind: g.kind, Last: g.inspection.last, Next: g.inspection.next, Retired: g.inspection.retired}
-	if w := o.child("worksheet", false); w != nil {
+	if w := o.child(field.Worksheet); w != nil {
 		p.Looked, p.Outcome = r.worksheet(w)
 	}
 	o.done()
@@ -79,31 +77,27 @@ func (r *reader) inventoryPiece(path string, raw any, seen map[string]bool) Inve
 	return p
 }
 
-// maxAnswers bounds a worksheet; the longest has some twenty questions.
-const maxAnswers = 60
-
 // worksheet reads what is kept of looking over a piece:
 //
 //	{"date": "2026-05-01", "by": "…", "outcome": "keep", "answers": {"kink": "no", …}, "notes": "…"}
 func (r *reader) worksheet(o *object) (Date, rigging.Outcome) {
-	day := o.date("date")
-	if !o.has("date") {
-		o.problem(CodeMissing, "date", takes("date"), nil, "worksheet_date")
+	day := o.date(field.WorksheetDate)
+	if !o.has(field.WorksheetDate) {
+		o.problem(CodeMissing, field.WorksheetDate, takes("date"), nil, "worksheet_date")
 	}
-	o.text("by")
-	o.text("notes")
-	outcomes := []string{rigging.Keep.String(), rigging.Judged.String(), rigging.Retire.String()}
-	word := o.choice("outcome", outcomes...)
-	outcome, _ := rigging.OutcomeNamed(word)
-	if word == "" && !o.has("outcome") {
-		o.problem(CodeMissing, "outcome", oneOf(outcomes...), nil, "outcome_missing")
+	o.text(field.WorksheetBy)
+	o.text(field.WorksheetNotes)
+	outcome, _ := rigging.OutcomeNamed(o.choice(field.WorksheetOutcome))
+	if !o.has(field.WorksheetOutcome) {
+		o.problem(CodeMissing, field.WorksheetOutcome, oneOf(field.WorksheetOutcome.Row().Words...), nil, "outcome_missing")
 	}
-	if answers := o.child("answers", false); answers != nil {
-		if len(answers.fields) > maxAnswers {
-			o.problem(CodeTooLong, "answers", takes("answers", maxAnswers), len(answers.fields), "answers_many", len(answers.fields), maxAnswers)
+	if answers := o.child(field.Answers); answers != nil {
+		if most := field.Answers.Row().Most; len(answers.fields) > most {
+			o.problem(CodeTooLong, field.Answers, takes("answers", most), len(answers.fields), "answers_many", len(answers.fields), most)
 		} else {
 			for _, key := range sortedKeys(answers.fields) {
-				answers.text(key)
+				v, _ := answers.tick(key)
+				answers.textIn(key, v, field.Answer.Row().Most)
 			}
 		}
 	}
@@ -158,7 +152,7 @@ func (p *InventoryPiece) On(day Date) Fitness {
 
 // NewInventory is an empty gear list, as package jsontext reads one.
 func NewInventory() map[string]any {
-	return map[string]any{"kind": InventoryKind, "version": jsontext.Number(strconv.Itoa(InventoryVersion)), "pieces": []any{}}
+	return map[string]any{field.ListKind.Key(): field.GearListKind, field.ListVersion.Key(): jsontext.Number(strconv.Itoa(field.GearListVersion)), field.Pieces.Key(): []any{}}
 }
 
 // ParseInventory reads the text of a gear list; nil, and why, for a text that is
@@ -179,10 +173,10 @@ func ParseInventory(raw []byte) (tree map[string]any, why text.Saying) {
 	if !ok {
 		return none("no_gear_list")
 	}
-	if tree["kind"] != InventoryKind {
-		return none("gear_list_kind", quote(InventoryKind))
+	if tree[field.ListKind.Key()] != field.GearListKind {
+		return none("gear_list_kind", quote(field.GearListKind))
 	}
-	if _, ok := tree["pieces"].([]any); !ok {
+	if _, ok := tree[field.Pieces.Key()].([]any); !ok {
 		return none("gear_list_pieces")
 	}
 	return tree, why

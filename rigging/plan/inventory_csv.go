@@ -1,36 +1,23 @@
 package plan
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
-// csvColumns are the columns of a gear list as a table, named as its fields
-// are. The worksheet has no column: it is kept by the gear list's own file.
-var csvColumns = []string{
-	"id", "kind", "wll_kN", "wll_t", "mbl_kN", "design_factor", "hitch_factor", "reductions", "size", "terminations",
-	"last_inspection", "next_inspection", "retired", "notes",
-}
-
-// What a column's cells hold.
-func csvNumber(column string) bool {
-	switch column {
-	case "wll_kN", "wll_t", "mbl_kN", "design_factor", "hitch_factor":
-		return true
+// csvColumns are the names of the columns of a gear list as a table.
+var csvColumns = func() []string {
+	names := make([]string, len(field.Columns))
+	for i, f := range field.Columns {
+		names[i] = f.Key()
 	}
-	return false
-}
-
-func csvFreeText(column string) bool {
-	switch column {
-	case "id", "size", "terminations", "notes", "reductions":
-		return true
-	}
-	return false
-}
+	return names
+}()
 
 // InventoryCSV writes the pieces of a gear list as comma-separated values
 // (RFC 4180), with the fields' names in the first row. A text that a
@@ -58,7 +45,7 @@ func InventoryCSV(pieces []any) (text string, left []string) {
 			case jsontext.Number:
 				cells[i] = string(x)
 			case []any:
-				if column == "reductions" {
+				if field.Columns[i] == field.Reductions {
 					cells[i] = guarded(joinReductions(x))
 					break
 				}
@@ -79,14 +66,7 @@ func InventoryCSV(pieces []any) (text string, left []string) {
 	return string(w.out), sortedKeys(over)
 }
 
-func isColumn(key string) bool {
-	for _, c := range csvColumns {
-		if c == key {
-			return true
-		}
-	}
-	return false
-}
+func isColumn(key string) bool { return slices.Contains(csvColumns, key) }
 
 // joinReductions writes "why:0.9; why:0.8"; a semicolon or a backslash in a
 // reason gets a backslash before it.
@@ -95,9 +75,9 @@ func joinReductions(list []any) string {
 	escape := strings.NewReplacer(`\`, `\\`, `;`, `\;`)
 	for _, v := range list {
 		m, _ := v.(map[string]any)
-		why, _ := m["why"].(string)
+		why, _ := m[field.ReductionWhy.Key()].(string)
 		factor := ""
-		switch f := m["factor"].(type) {
+		switch f := m[field.ReductionFactor.Key()].(type) {
 		case jsontext.Number:
 			factor = string(f)
 		case string:
@@ -121,14 +101,14 @@ func splitReductions(text string) []any {
 		if i := strings.LastIndexByte(s, ':'); i >= 0 {
 			why = s[:i]
 			if factor := strings.TrimSpace(s[i+1:]); factor != "" {
-				m["factor"] = csvValue(factor)
+				m[field.ReductionFactor.Key()] = csvValue(factor)
 			}
 		}
 		if len(list) > 0 {
 			why = strings.TrimPrefix(why, " ") // the blank after the semicolon
 		}
 		if why != "" {
-			m["why"] = why
+			m[field.ReductionWhy.Key()] = why
 		}
 		list = append(list, m)
 	}
@@ -237,12 +217,12 @@ func ImportCSV(text string, have []any) CSVImport {
 	byName := map[string]any{}
 	for _, p := range have {
 		if m, ok := p.(map[string]any); ok {
-			if id, ok := m["id"].(string); ok {
+			if id, ok := m[field.PieceID.Key()].(string); ok {
 				seen[id], byName[id] = true, p
 			}
 		}
 	}
-	room := MaxInventoryPieces - len(have)
+	room := field.Pieces.Row().Most - len(have)
 	for i := first + 1; i < len(table.rows); i++ {
 		row := &table.rows[i]
 		if row.blank() {
@@ -293,7 +273,7 @@ func (im *CSVImport) columns(row *csvRow) []string {
 	if row.open || row.after {
 		im.Problems = append(im.Problems, im.malformed(row))
 	}
-	for _, c := range []string{"id", "kind"} {
+	for _, c := range []string{field.PieceID.Key(), field.PieceKind.Key()} {
 		if !seen[c] {
 			im.wrong(row.number, c, "", "column_missing", quote(c))
 		}
@@ -325,22 +305,13 @@ func (im *CSVImport) row(row *csvRow, columns []string, seen map[string]bool, by
 		case trimmed == "" || column == "" && trimmed == "":
 		case column == "":
 			return nil, []CSVProblem{csvProblem(row.number, "", shorten(cell), "cell_no_column")}
-		case csvNumber(column):
-			tree[column] = csvValue(trimmed)
-		case column == "retired":
-			tree[column] = csvFlag(trimmed)
-			if tree[column] == false {
-				delete(tree, column)
-			}
-		case column == "reductions":
-			tree[column] = splitReductions(unguarded(cell))
-		case csvFreeText(column):
-			tree[column] = unguarded(cell)
 		default:
-			tree[column] = trimmed
+			if v := cellValue(field.Columns[slices.Index(csvColumns, column)].Row().Kind, cell); v != false {
+				tree[column] = v
+			}
 		}
 	}
-	id, _ := tree["id"].(string)
+	id, _ := tree[field.PieceID.Key()].(string)
 	if old, there := byName[id]; there && sameRow(old, tree) {
 		return nil, nil
 	}
@@ -358,12 +329,28 @@ func (im *CSVImport) row(row *csvRow, columns []string, seen map[string]bool, by
 		problems = append(problems, problem)
 	}
 	if len(problems) == 0 && room < 1 {
-		problems = []CSVProblem{csvProblem(row.number, "", id, "list_full", MaxInventoryPieces)}
+		problems = []CSVProblem{csvProblem(row.number, "", id, "list_full", field.Pieces.Row().Most)}
 	}
 	if len(problems) == 0 {
 		byName[id] = tree
 	}
 	return tree, problems
+}
+
+// cellValue is what a cell holds, by the kind of its column's field.
+func cellValue(kind field.Kind, cell string) any {
+	switch trimmed := strings.TrimSpace(cell); kind {
+	case field.Number:
+		return csvValue(trimmed)
+	case field.Flag:
+		return csvFlag(trimmed)
+	case field.Objects:
+		return splitReductions(unguarded(cell))
+	case field.Text:
+		return unguarded(cell)
+	default: // a word, or a day
+		return trimmed
+	}
 }
 
 func csvFlag(text string) any {

@@ -11,6 +11,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/field"
 )
 
 // gearList is an invented list with every field in it.
@@ -200,7 +201,7 @@ func TestCSVBadRowsComeBack(t *testing.T) {
 		assert.Equal(t, text, im.Rest)
 	}
 	// A list that is full takes no more.
-	im := ImportCSV("id,kind,wll_t\nA,sling,2\n", make([]any, MaxInventoryPieces))
+	im := ImportCSV("id,kind,wll_t\nA,sling,2\n", make([]any, field.Pieces.Row().Most))
 	assert.Empty(t, im.Pieces)
 	assert.NotEmpty(t, im.Rest)
 }
@@ -257,7 +258,7 @@ func FuzzCSV(f *testing.F) {
 			require.NotEmpty(t, im.Problems)
 		}
 		// What was taken is sound, and the same again when written and read.
-		_, problems := ReadInventory(map[string]any{"kind": InventoryKind, "version": jsontext.Number("1"), "pieces": append([]any{}, im.Pieces...)})
+		_, problems := ReadInventory(map[string]any{"kind": field.GearListKind, "version": jsontext.Number("1"), "pieces": append([]any{}, im.Pieces...)})
 		require.Empty(t, problems, "%q", text)
 		out, left := InventoryCSV(im.Pieces)
 		require.Empty(t, left)

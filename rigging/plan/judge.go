@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -253,7 +254,7 @@ func (e *evaluation) judgeWatched() {
 	hauls := e.mostHauls()
 	watched := -1
 	for i, l := range e.m.lines {
-		if l.limitedBy == limitWatched {
+		if l.limitedBy == field.Watched {
 			watched, hauls[i] = i, l.stall
 		}
 	}

@@ -1,5 +1,7 @@
 package plan
 
+import "pullline/rigging/plan/field"
+
 import "slices"
 
 // A memo keeps what was read of the lines and the gear for the next variation of a
@@ -26,8 +28,8 @@ type remembered[T any] struct {
 
 // recall reads a list of the plan, or has it again where it is the one read last
 // and nothing else it is read from has changed.
-func recall[T any](r *reader, root *object, key string, last *remembered[T], same bool, read func() []T) []T {
-	v, _ := root.take(key)
+func recall[T any](r *reader, root *object, f field.Field, last *remembered[T], same bool, read func() []T) []T {
+	v, _ := root.take(f)
 	raw, ok := v.([]any)
 	if same && last.known && ok && len(raw) == len(last.raw) && (len(raw) == 0 || &raw[0] == &last.raw[0]) {
 		r.problems, r.assumed = append(r.problems, last.problems...), append(r.assumed, last.assumed...)
@@ -54,13 +56,13 @@ func (r *reader) linesAndGear(root *object, m *model) {
 	named := slices.EqualFunc(k.points, m.points, func(a, b point) bool { return a.id == b.id && a.kind == b.kind })
 	stump, height := m.setup.Stump, m.setup.Tree.Height
 	before := k.lines.list
-	m.lines = recall(r, root, "lines", &k.lines, named && stump == k.stump && height == k.height, func() []line {
+	m.lines = recall(r, root, field.Lines, &k.lines, named && stump == k.stump && height == k.height, func() []line {
 		r.lines(root, m)
 		return m.lines
 	})
 	r.pullDate(root, m)
 	same := named && slices.EqualFunc(before, m.lines, func(a, b line) bool { return a.id == b.id }) && m.pullDate == k.pullDate && m.dated == k.dated
-	m.gear = recall(r, root, "gear", &k.gear, same, func() []piece {
+	m.gear = recall(r, root, field.Gear, &k.gear, same, func() []piece {
 		r.gear(root, m)
 		return m.gear
 	})

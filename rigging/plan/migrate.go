@@ -2,8 +2,10 @@ package plan
 
 import (
 	"maps"
+	"math"
 
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/field"
 )
 
 // migrations[v] turns a plan of version v into one of version v+1. It may
@@ -21,17 +23,17 @@ var migrations = []func(fields map[string]any){
 func (r *reader) migrate(fields map[string]any) map[string]any {
 	version := 0
 	if raw, given := fields["version"]; given {
-		v, ok := r.value("version", raw, Range{Min: 0, Max: 1e6, Whole: true}, false)
-		if !ok {
+		v := r.value(field.Version.Key(), raw, &field.Version.Row().Range, false)
+		if math.IsNaN(v) {
 			return fields
 		}
 		version = int(v)
 		if version > Version {
-			r.problem(CodeVersion, "version", Range{Min: 1, Max: Version, Whole: true}.takes(), v, "version", version, Version)
+			r.problem(CodeVersion, field.Version.Key(), accepted(field.Version.Row().Range.Within(1, Version)), v, "version", version, Version)
 			return fields
 		}
 	} else {
-		r.assume("version", Version, "version", "", "")
+		r.assumeField(field.Version.Key(), field.Version, Version)
 	}
 	if version < Version {
 		fields = maps.Clone(fields)

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -40,7 +41,7 @@ type point struct {
 	distance, rise float64     // m
 	at             rigging.Vec // from the hinge
 	anchor         rigging.Anchor
-	kind           string // of the anchor, "" where there is none
+	kind           field.Anchor
 	bridle         *bridle
 	slender        bool // a buried log too slender for its length
 	lowSling       bool
@@ -111,36 +112,17 @@ type piece struct {
 	barred         bool // retired, past its inspection or not to be told: not judged to hold
 }
 
-// Accepted ranges. They are wide on purpose: what no tree, rope or machine
-// has, not what is unusual.
-var (
-	spanHeight     = Range{Min: 2, Max: 130, Unit: "m"}
-	spanDiameter   = Range{Min: 5, Max: 1000, Unit: "cm"}
-	spanLean       = Range{Min: 0, Max: 60, Unit: "°"}
-	spanBearing    = Range{Min: -360, Max: 360, Unit: "°"}
-	spanDistance   = Range{Min: 0, Max: 1000, Unit: "m", Above: true}
-	spanRise       = Range{Min: -300, Max: 300, Unit: "m"}
-	spanEfficiency = Range{Min: 0.1, Max: 1}
-	spanForce      = Range{Min: 0, Max: 10000, Unit: "kN", Above: true}
-	spanFactor     = Range{Min: 0, Max: 1, Above: true}
-	spanCavity     = Range{Min: 0, Max: 1000, Unit: "cm"}
-	spanStem       = Range{Min: 0, Max: 130, Unit: "m", Above: true}
-)
-
 func (r *reader) model(root *object) *model {
 	m := &model{byID: map[string]int{}}
-	root.take("version")
-	root.textUpTo("name", maxName)
-	root.text("notes")
+	root.take(field.Version)
+	root.text(field.Name)
+	root.text(field.Notes)
 	r.tree(root, m)
 	r.points(root, m)
 	r.linesAndGear(root, m)
 	r.stiffness(m)
-	m.allowance = root.optional("allowance", Range{Min: 1, Max: 10}, 1.5, "allowance", "", basisPractice)
-	planned, ok := root.number("planned_kN", spanForce)
-	if ok {
-		m.planned = planned * rigging.KN
-	}
+	m.allowance = root.number(field.Allowance)
+	m.planned = orZero(force(root.number(field.Planned)))
 	if r.planned > 0 {
 		m.planned = r.planned
 	}
@@ -156,127 +138,126 @@ func (r *reader) model(root *object) *model {
 	return m
 }
 
-const (
-	basisPractice = "common practice, no source"
-	basisMemory   = "from memory"
-)
-
 func (r *reader) tree(root *object, m *model) {
-	site := root.child("site", true)
-	if site == nil {
-		site = r.newObject("site", nil, true)
-	}
-	m.setup.Wind = site.optional("wind_mps", Range{Min: 0, Max: 40, Unit: "m/s"}, rigging.UnsaidWind, "wind", "Beaufort scale", basisMemory)
+	site := root.part(field.Site)
+	m.setup.Wind = site.number(field.Wind)
 	site.done()
 
-	t := root.child("tree", true)
-	if t == nil {
-		root.problem(CodeMissing, "tree", takes("object"), nil, "tree_missing")
+	if !root.has(field.Tree) {
+		root.problem(CodeMissing, field.Tree, takes("object"), nil, "tree_missing")
 		r.broken = true
-		t = r.newObject("tree", nil, false)
 	}
-	key := t.text("species")
+	t := root.part(field.Tree)
+	key := t.text(field.Species)
 	species, known := rigging.FindSpecies(key)
-	allGiven := (t.has("form_factor") || t.has("sections")) && t.has("green_density_kgm3") && t.has("bending_strength_MPa") && t.has("crown_fraction")
+	allGiven := (t.has(field.FormFactor) || t.has(field.Sections)) && t.has(field.GreenDensity) && t.has(field.BendingStrength) && t.has(field.CrownFraction)
 	switch {
 	case known:
 	case allGiven:
 		m.strangeSpecies = key // nothing is taken from the table
 	default:
-		const heaviest = "unknown_broadleaf"
+		heaviest, _ := field.Species.Row().Default.Value.(string)
 		species, _ = rigging.FindSpecies(heaviest)
 		if key != "" {
-			r.problem(CodeNoSuch, "tree.species", takes("species"), shorten(key), "no_species", quote(key))
+			r.problem(CodeNoSuch, t.at(field.Species), takes("species"), shorten(key), "no_species", quote(key))
 		} else {
-			r.assume("tree.species", heaviest, "species", "", "")
+			r.assumeField(t.at(field.Species), field.Species, heaviest)
 		}
 	}
 	m.species = species.Key
 	figureFor := text.Words(species.Name)
-	figure := func(field string, s Range, f rigging.Figure, unit float64) float64 {
-		return t.optional(field, s, f.Value/unit, "figure", f.Source.Text, string(f.Source.Basis), figureFor) * unit
+	figure := func(f field.Field, of rigging.Figure, unit float64) float64 {
+		return t.optional(f, of.Value/unit, "figure", of.Source, figureFor) * unit
 	}
 	tree := &m.setup.Tree
-	tree.Height = t.required("height_m", spanHeight)
-	diameter := t.required("diameter_cm", spanDiameter)
+	tree.Height = t.number(field.TreeHeight)
+	diameter := t.number(field.TreeDiameter)
 	tree.Diameter = diameter * rigging.CM
-	if r.sections(t, m); tree.Sections == nil || t.has("form_factor") {
-		tree.FormFactor = figure("form_factor", Range{Min: 0.2, Max: 1}, species.FormFactor, 1)
+	if r.sections(t, m); tree.Sections == nil || t.has(field.FormFactor) {
+		tree.FormFactor = figure(field.FormFactor, species.FormFactor, 1)
 	}
-	tree.Density = figure("green_density_kgm3", Range{Min: 200, Max: 1500, Unit: "kg/m³"}, species.Density, 1)
-	tree.Strength = figure("bending_strength_MPa", Range{Min: 1, Max: 200, Unit: "MPa"}, species.Strength, rigging.MPa)
+	tree.Density = figure(field.GreenDensity, species.Density, 1)
+	tree.Strength = figure(field.BendingStrength, species.Strength, rigging.MPa)
 	tree.CrownShare = r.crown(t, tree.Diameter, species.Conifer)
-	tree.CrownCentre = t.optional("crown_centre_m", spanStem, round(rigging.CrownMiddle*tree.Height), "crown_centre", "", basisPractice)
-	tree.CrownOffset = t.optional("crown_offset_m", Range{Min: 0, Max: 30, Unit: "m"}, 0, "crown_even", "", "")
-	offsetBearing, ok := t.number("crown_offset_bearing_deg", spanBearing)
-	if !ok && tree.CrownOffset > 0 && !t.has("crown_offset_bearing_deg") {
-		t.problem(CodeMissing, "crown_offset_bearing_deg", spanBearing.takes(), nil, "crown_bearing", spanBearing.least(), spanBearing.most())
+	tree.CrownCentre = t.numberOr(field.CrownCentre, round(rigging.CrownMiddle*tree.Height))
+	tree.CrownOffset = t.number(field.CrownOffset)
+	offsetBearing := t.given(field.CrownOffsetBearing)
+	if tree.CrownOffset > 0 {
+		t.missingBearing(field.CrownOffsetBearing, "crown_bearing")
 	}
 	tree.CrownOffsetBearing = offsetBearing * rigging.Deg
 	if tree.CrownOffset == 0 {
 		tree.CrownOffsetBearing = 0
 	}
-	area := Range{Min: 0, Max: 3000, Unit: "m²"}
-	drag := Range{Min: 0.05, Max: 2}
 	if m.setup.Wind > 0 {
-		tree.CrownArea = t.optional("crown_area_m2", area, round(rigging.CrownSail*tree.Height*tree.Height), "crown_area", "", basisPractice)
-		of, _ := rigging.FindDragCoefficient("unknown_crown")
-		tree.DragCoefficient = t.optional("drag_coefficient", drag, of.Value, "drag", of.Source.Text, string(of.Source.Basis))
+		tree.CrownArea = t.numberOr(field.CrownArea, round(rigging.CrownSail*tree.Height*tree.Height))
+		tree.DragCoefficient = t.number(field.DragCoefficient)
 	} else {
-		t.number("crown_area_m2", area)
-		t.number("drag_coefficient", drag)
+		t.given(field.CrownArea)
+		t.given(field.DragCoefficient)
 	}
-	tree.Lean = t.required("lean_deg", spanLean) * rigging.Deg
-	leanBearing, ok := t.number("lean_bearing_deg", spanBearing)
-	if !ok && tree.Lean > 0 && !t.has("lean_bearing_deg") {
-		t.problem(CodeMissing, "lean_bearing_deg", spanBearing.takes(), nil, "lean_bearing", spanBearing.least(), spanBearing.most())
+	tree.Lean = t.number(field.Lean) * rigging.Deg
+	leanBearing := t.given(field.LeanBearing)
+	if tree.Lean > 0 {
+		t.missingBearing(field.LeanBearing, "lean_bearing")
 	}
 	tree.LeanBearing = leanBearing * rigging.Deg
 	if tree.Lean == 0 {
 		tree.LeanBearing = 0
 	}
-	tree.Cavity = t.optional("cavity_cm", spanCavity, 0, "cavity", "", "") * rigging.CM
-	mass, _ := t.number("mass_kg", Range{Min: 10, Max: 1e6, Unit: "kg"})
-	centre, _ := t.number("mass_centre_m", spanStem)
-	tree.Mass, tree.MassCentre = orZero(mass), orZero(centre)
+	tree.Cavity = t.number(field.Cavity) * rigging.CM
+	tree.Mass, tree.MassCentre = orZero(t.number(field.TreeMass)), orZero(t.number(field.MassCentre))
 	m.volume = tree.StemVolume()
 	m.strengthLow = rigging.HingeReliedOn * tree.Strength
-	if !t.has("bending_strength_MPa") {
+	if !t.has(field.BendingStrength) {
 		m.strengthLow = species.StrengthLow.Value
 	}
 
-	c := root.child("cut", true)
-	if c == nil {
-		c = r.newObject("cut", nil, true)
-	}
-	m.setup.Stump = c.optional("stump_m", Range{Min: 0, Max: 10, Unit: "m"}, 0.4, "stump", "", basisPractice)
-	m.setup.FaceOpening = c.optional("face_opening_deg", Range{Min: 1, Max: 120, Unit: "°"}, openFace.Value, "face_opening", openFace.Source.Text, string(openFace.Source.Basis)) * rigging.Deg
+	c := root.part(field.Cut)
+	m.setup.Stump = c.number(field.StumpHeight)
+	m.setup.FaceOpening = c.number(field.FaceOpening) * rigging.Deg
 	h := &m.setup.Hinge
-	length, thickness := Range{Min: 1, Max: 1000, Unit: "cm"}, Range{Min: 0.1, Max: 200, Unit: "cm"}
-	h.Length = c.optional("hinge_length_cm", length, round(guideLength.Value*diameter), "hinge_length", hingeGuide, string(guideLength.Source.Basis), text.Percent(guideLength.Value)) * rigging.CM
-	h.Left = c.optional("hinge_left_cm", thickness, round(guideThickness.Value*diameter), "hinge_thickness", hingeGuide, string(guideThickness.Source.Basis), text.Percent(guideThickness.Value)) * rigging.CM
-	h.Right = c.optional("hinge_right_cm", thickness, round(guideThickness.Value*diameter), "hinge_thickness", hingeGuide, string(guideThickness.Source.Basis), text.Percent(guideThickness.Value)) * rigging.CM
+	h.Length = c.numberOr(field.HingeLength, round(field.HingeLengthShare*diameter)) * rigging.CM
+	h.Left = c.numberOr(field.HingeLeft, round(field.HingeThicknessShare*diameter)) * rigging.CM
+	h.Right = c.numberOr(field.HingeRight, round(field.HingeThicknessShare*diameter)) * rigging.CM
 	c.done()
 
-	within := func(o *object, key string, value, min, max float64, unit float64, u, wrong string) {
+	// within holds a length to its ends (m), the lower of them its range's own where
+	// it is 0.
+	within := func(o *object, f field.Field, value, min, max float64, wrong string) {
+		s, unit := f.Row().Range, 1.0
+		if s.Unit == "cm" {
+			unit = rigging.CM
+		}
+		if min == 0 {
+			min = s.Min * unit
+		}
 		if value < min || value > max {
-			s := Range{Min: min / unit, Max: max / unit, Unit: u}
-			o.problem(CodeRange, key, s.takes(), round(value/unit), wrong, text.Amount{Value: value / unit, Unit: u}, s.least(), s.most())
+			s = s.Within(min/unit, max/unit)
+			s.Above = false
+			o.problem(CodeRange, f, accepted(s), round(value/unit), wrong, text.Amount{Value: value / unit, Unit: s.Unit}, s.Least(), s.Most())
 		}
 	}
 	stump, height := m.setup.Stump, tree.Height
-	within(c, "stump_m", stump, 0, height/2, 1, "m", "stump_high")
-	within(t, "crown_centre_m", tree.CrownCentre, stump, height, 1, "m", "crown_centre_off")
+	within(c, field.StumpHeight, stump, 0, height/2, "stump_high")
+	within(t, field.CrownCentre, tree.CrownCentre, stump, height, "crown_centre_off")
 	if tree.MassCentre > 0 {
-		within(t, "mass_centre_m", tree.MassCentre, stump, height, 1, "m", "mass_centre_off")
+		within(t, field.MassCentre, tree.MassCentre, stump, height, "mass_centre_off")
 	}
 	r.defects(t, m)
 	t.done()
-	within(c, "hinge_length_cm", h.Length, length.Min*rigging.CM, 1.5*tree.Diameter, rigging.CM, "cm", "hinge_long")
-	within(c, "hinge_left_cm", h.Left, thickness.Min*rigging.CM, tree.Diameter, rigging.CM, "cm", "hinge_thick")
-	within(c, "hinge_right_cm", h.Right, thickness.Min*rigging.CM, tree.Diameter, rigging.CM, "cm", "hinge_thick")
+	within(c, field.HingeLength, h.Length, 0, 1.5*tree.Diameter, "hinge_long")
+	within(c, field.HingeLeft, h.Left, 0, tree.Diameter, "hinge_thick")
+	within(c, field.HingeRight, h.Right, 0, tree.Diameter, "hinge_thick")
 	if tree.Cavity >= h.Length {
-		t.problem(CodeRange, "cavity_cm", takes("below_hinge"), round(tree.Cavity/rigging.CM), "cavity_wide", centimetres(tree.Cavity, text.Nearest), centimetres(h.Length, text.Nearest))
+		t.problem(CodeRange, field.Cavity, takes("below_hinge"), round(tree.Cavity/rigging.CM), "cavity_wide", centimetres(tree.Cavity, text.Nearest), centimetres(h.Length, text.Nearest))
+	}
+}
+
+// missingBearing is the problem of a bearing that something else asks for.
+func (o *object) missingBearing(f field.Field, wrong string) {
+	if s := f.Row().Range; !o.has(f) {
+		o.problem(CodeMissing, f, accepted(s), nil, wrong, s.Least(), s.Most())
 	}
 }
 
@@ -288,22 +269,23 @@ func orZero(v float64) float64 {
 }
 
 func (r *reader) points(root *object, m *model) {
-	list := root.list("points", maxPoints)
+	list := root.list(field.Points)
 	objects := make([]*object, len(list))
 	for i, raw := range list {
-		path := item("points", i)
-		o := r.object(path, raw, true)
+		o := root.entry(field.Points, i, raw)
 		objects[i] = o
-		p := point{path: path, id: o.identifier("id")}
-		p.bearing = o.required("bearing_deg", spanBearing) * rigging.Deg
-		p.distance = o.required("distance_m", spanDistance)
-		p.rise = o.optional("rise_m", spanRise, 0, "level_point", "", "")
+		p := point{path: o.path, id: o.name(field.PointID)}
+		p.bearing = o.number(field.PointBearing) * rigging.Deg
+		p.distance = o.number(field.PointDistance)
+		p.rise = o.number(field.PointRise)
 		if radius := m.setup.Tree.Diameter / 2; p.distance > 0 && p.distance < radius {
-			o.problem(CodePlace, "distance_m", Range{Min: round(radius), Max: spanDistance.Max, Unit: spanDistance.Unit}.takes(), p.distance, "point_in_stem", quote(p.id))
+			s := field.PointDistance.Row().Range
+			s.Min, s.Above = round(radius), false
+			o.problem(CodePlace, field.PointDistance, accepted(s), p.distance, "point_in_stem", quote(p.id))
 		}
 		p.at = rigging.AtBearing(p.bearing, p.distance, p.rise-m.setup.Stump)
 		if _, twice := m.byID[p.id]; twice && p.id != "" {
-			o.problem(CodeTwice, "id", takes("other_name"), shorten(p.id), "two_points", quote(p.id))
+			o.problem(CodeTwice, field.PointID, takes("other_name"), shorten(p.id), "two_points", quote(p.id))
 		} else if p.id != "" {
 			m.byID[p.id] = i
 		}
@@ -316,44 +298,39 @@ func (r *reader) points(root *object, m *model) {
 }
 
 // pointNamed reads a reference to a point, −1 where there is none.
-func (o *object) pointNamed(m *model, key string) int {
-	id := o.text(key)
+func (o *object) pointNamed(m *model, f field.Field) int {
+	id := o.text(f)
 	if i, ok := m.byID[id]; ok {
 		return i
 	}
 	if id != "" {
-		o.problem(CodeNoSuch, key, takes("point"), shorten(id), "no_point", quote(id))
-	} else if v, given := o.fields[key]; !given || v == "" {
-		o.problem(CodeMissing, key, takes("point"), nil, "point_missing")
+		o.problem(CodeNoSuch, f, takes("point"), shorten(id), "no_point", quote(id))
+	} else if v, given := o.fields[f.Key()]; !given || v == "" {
+		o.problem(CodeMissing, f, takes("point"), nil, "point_missing")
 	}
 	return -1
 }
 
 func (r *reader) lines(root *object, m *model) {
 	seen := map[string]bool{}
-	for i, raw := range root.list("lines", maxLines) {
-		path := item("lines", i)
-		o := r.object(path, raw, true)
-		l := line{path: path, id: o.identifier("id"), rated: math.NaN(), stall: math.NaN(), setting: math.NaN(), mass: math.NaN(), stiff: math.NaN()}
+	for i, raw := range root.list(field.Lines) {
+		o := root.entry(field.Lines, i, raw)
+		l := line{path: o.path, id: o.name(field.LineID), rated: math.NaN(), stall: math.NaN(), setting: math.NaN(), mass: math.NaN(), stiff: math.NaN()}
 		if seen[l.id] && l.id != "" {
-			o.problem(CodeTwice, "id", takes("other_name"), shorten(l.id), "two_lines", quote(l.id))
+			o.problem(CodeTwice, field.LineID, takes("other_name"), shorten(l.id), "two_lines", quote(l.id))
 		}
 		seen[l.id] = true
-		role := o.choice("role", "pull", "hold")
-		if role == "" && !o.has("role") {
-			r.assume(o.at("role"), "pull", "pulls", "", "")
-		}
-		l.hold = role == "hold"
+		l.hold = o.choice(field.Role) == field.Hold
 		l.share = 1
-		share, _ := o.number("share", Range{Min: 0, Max: 100, Above: true})
-		if !l.hold && o.has("share") {
+		share := o.number(field.Share)
+		if !l.hold && o.has(field.Share) {
 			l.share = share
 		}
-		for k, s := range o.list("path", maxStations) {
-			l.stations = append(l.stations, r.station(o.item("path", k), s, m))
+		for k, s := range o.list(field.Stations) {
+			l.stations = append(l.stations, o.station(field.Stations, k, s, m))
 		}
-		if !o.has("path") {
-			o.problem(CodeMissing, "path", takes("stations"), nil, "path_missing")
+		if !o.has(field.Stations) {
+			o.problem(CodeMissing, field.Stations, takes("stations"), nil, "path_missing")
 		}
 		for k, s := range l.stations {
 			if k > 0 && k < len(l.stations)-1 {
@@ -361,14 +338,14 @@ func (r *reader) lines(root *object, m *model) {
 			}
 		}
 		r.tackle(o, m, &l)
-		if p := o.child("puller", false); p != nil {
+		if p := o.child(field.Puller); p != nil {
 			r.puller(p, m, &l)
 		}
-		l.tended = o.flag("tended")
+		l.tended = o.flag(field.Tended)
 		l.tied = r.tied(o, &l, m)
-		if rope := o.child("rope", false); rope != nil {
-			l.mass, _ = rope.number("mass_kgpm", Range{Min: 0, Max: 100, Above: true, Unit: "kg/m"})
-			l.stiff = force(rope.number("stiffness_kN", Range{Min: 0, Max: 1e7, Above: true, Unit: "kN"}))
+		if rope := o.child(field.Rope); rope != nil {
+			l.mass = rope.number(field.RopeMass)
+			l.stiff = force(rope.number(field.RopeStiffness))
 			rope.done()
 		}
 		o.done()
@@ -379,75 +356,72 @@ func (r *reader) lines(root *object, m *model) {
 // puller reads what hauls a line and what limits it.
 func (r *reader) puller(p *object, m *model, l *line) {
 	l.puller = true
-	l.rated = force(p.number("rated_kN", spanForce))
-	l.limitedBy = p.choice("limited_by", limits...)
-	l.stall = force(p.number("stall_kN", spanForce))
-	l.setting = force(p.number("setting_kN", spanForce))
+	l.rated = force(p.number(field.PullerRated))
+	l.limitedBy = p.choice(field.LimitedBy)
+	l.stall = force(p.number(field.PullerStall))
+	l.setting = force(p.number(field.PullerSetting))
 	if l.stall < l.rated {
-		p.problem(CodeRange, "stall_kN", takes("rated"), round(l.stall/rigging.KN), "stall_low", givenKilonewtons(l.stall), givenKilonewtons(l.rated))
+		p.problem(CodeRange, field.PullerStall, takes("rated"), round(l.stall/rigging.KN), "stall_low", givenKilonewtons(l.stall), givenKilonewtons(l.rated))
 		l.stall = math.NaN()
 	}
-	missing := func(key, wrong string) {
-		if !p.has(key) {
-			p.problem(CodeMissing, key, spanForce.takes(), nil, wrong, quote(l.id))
+	missing := func(f field.Field, wrong string) {
+		if !p.has(f) {
+			p.problem(CodeMissing, f, accepted(f.Row().Range), nil, wrong, quote(l.id))
 		}
 	}
 	switch l.limitedBy {
-	case limitStall:
-		missing("stall_kN", "stall_missing")
-	case limitDevice:
-		missing("setting_kN", "device_missing")
-	case limitWatched:
-		missing("setting_kN", "watched_missing")
-	case limitGrip:
+	case field.Stall:
+		missing(field.PullerStall, "stall_missing")
+	case field.Device:
+		missing(field.PullerSetting, "device_missing")
+	case field.Watched:
+		missing(field.PullerSetting, "watched_missing")
+	case field.Grip:
 		if _, ok := m.machineOf(l); !ok {
-			missing("stall_kN", "grip_missing")
+			missing(field.PullerStall, "grip_missing")
 		}
 	}
 	p.done()
 }
 
-// Ends of a line that are named by what they are.
-const (
-	endAtStem = "stem"
-	lastEnd   = "end"
-)
-
 // tied reads at which ends the rope itself is made fast.
 func (r *reader) tied(o *object, l *line, m *model) []string {
-	names := r.texts(o, "tied", maxStations)
+	names := r.texts(o, field.Tied)
 	for i, name := range names {
-		if _, point := m.byID[name]; !point && name != endAtStem && name != lastEnd && name != "" {
-			r.problem(CodeNoSuch, o.item("tied", i), takes("tied"), shorten(name), "tied_nowhere", quote(l.id), quote(name))
+		if _, point := m.byID[name]; !point && name != field.AtStem && name != field.LastEnd && name != "" {
+			r.problem(CodeNoSuch, o.item(field.Tied, i), takes("tied"), shorten(name), "tied_nowhere", quote(l.id), quote(name))
 		}
 	}
 	return names
 }
 
-func force(kN float64, _ bool) float64 { return kN * rigging.KN }
+// force is one of the plan, N.
+func force(kN float64) float64 { return kN * rigging.KN }
 
-func (r *reader) station(path string, raw any, m *model) station {
-	o := r.object(path, raw, true)
-	s := station{path: path, point: -1}
-	s.efficiency, _ = o.number("efficiency", spanEfficiency)
+// station reads an entry of a line's path or of a hauling part's.
+func (o *object) station(f field.Field, i int, raw any, m *model) station {
+	so := o.entry(f, i, raw)
+	s := station{path: so.path, point: -1}
+	s.efficiency = so.given(field.StationEfficiency)
 	switch {
-	case o.has("stem_m") && o.has("point"):
-		o.problem(CodeEither, "stem_m", takes("stem_or_point"), nil, "place_both")
-	case o.has("stem_m"):
+	case so.has(field.StationStem) && so.has(field.StationPoint):
+		so.problem(CodeEither, field.StationStem, takes("stem_or_point"), nil, "place_both")
+	case so.has(field.StationStem):
 		s.onStem = true
-		s.stem, _ = o.number("stem_m", spanStem)
-		if math.IsNaN(m.setup.Stump) || math.IsNaN(m.setup.Tree.Height) {
+		s.stem = so.number(field.StationStem)
+		stump, height := m.setup.Stump, m.setup.Tree.Height
+		if math.IsNaN(stump) || math.IsNaN(height) {
 			break // there is nothing to hold it against
 		}
-		if s.stem <= m.setup.Stump || s.stem > m.setup.Tree.Height {
-			o.problem(CodeRange, "stem_m", Range{Min: m.setup.Stump, Max: m.setup.Tree.Height, Above: true, Unit: "m"}.takes(), s.stem, "stem_height", metres(s.stem, text.Nearest), metres(m.setup.Stump, text.Nearest), metres(m.setup.Tree.Height, text.Nearest))
+		if s.stem <= stump || s.stem > height {
+			so.problem(CodeRange, field.StationStem, accepted(field.StationStem.Row().Range.Within(stump, height)), s.stem, "stem_height", metres(s.stem, text.Nearest), metres(stump, text.Nearest), metres(height, text.Nearest))
 		}
-	case o.has("point"):
-		s.point = o.pointNamed(m, "point")
+	case so.has(field.StationPoint):
+		s.point = so.pointNamed(m, field.StationPoint)
 	default:
-		o.problem(CodeMissing, "point", takes("stem_or_point"), nil, "place_missing")
+		so.problem(CodeMissing, field.StationPoint, takes("stem_or_point"), nil, "place_missing")
 	}
-	o.done()
+	so.done()
 	return s
 }
 
@@ -456,56 +430,47 @@ func (r *reader) blockEfficiency(s station) float64 {
 	if !math.IsNaN(s.efficiency) {
 		return s.efficiency
 	}
+	path := s.path + "." + field.StationEfficiency.Key()
 	for _, p := range r.problems {
-		if p.Path == s.path+".efficiency" {
+		if p.Path == path {
 			return s.efficiency
 		}
 	}
-	r.assume(s.path+".efficiency", fieldRule.Value, "sheave", fieldRule.Source.Text, string(fieldRule.Source.Basis))
-	return fieldRule.Value
+	usual := field.StationEfficiency.Row().Default.Number()
+	r.assumeField(path, field.StationEfficiency, usual)
+	return usual
 }
 
-// fieldRule is what every sheave is taken to lose that nothing is said of.
-var fieldRule, _ = rigging.FindSheave("field_rule")
-
-// The usual cut, for one that nothing is said of.
-var (
-	guideLength, _    = rigging.FindHingeGuide("hinge_length")
-	guideThickness, _ = rigging.FindHingeGuide("hinge_thickness")
-	openFace, _       = rigging.FindHingeGuide("open_face_deg")
-	hingeGuide        = guideLength.Source.Text
-)
-
 func (r *reader) tackle(o *object, m *model, l *line) {
-	to := o.child("tackle", true)
+	to := o.child(field.Tackle)
 	if to == nil {
 		return
 	}
 	t := &tackle{path: to.path}
 	l.tackle = t
-	t.efficiency = to.optional("efficiency", spanEfficiency, fieldRule.Value, "sheave", fieldRule.Source.Text, string(fieldRule.Source.Basis))
-	stages, reeving := to.has("stages"), to.has("reeving")
+	t.efficiency = to.number(field.TackleEfficiency)
+	stages, reeving := to.has(field.Stages), to.has(field.Reeving)
 	switch {
 	case stages && reeving:
-		to.problem(CodeEither, "reeving", takes("stages_or_reeving"), nil, "tackle_both")
+		to.problem(CodeEither, field.Reeving, takes("stages_or_reeving"), nil, "tackle_both")
 	case stages:
 		r.stages(to, t)
 	case reeving:
 		r.reeving(to, t)
 	default:
-		to.problem(CodeMissing, "stages", takes("stages_or_reeving"), nil, "tackle_empty")
+		to.problem(CodeMissing, field.Stages, takes("stages_or_reeving"), nil, "tackle_empty")
 	}
 	t.usable = t.usable && !math.IsNaN(t.efficiency)
 	if t.usable {
 		result, err := t.reeving.Solve(t.efficiency)
 		if err != nil {
 			t.usable = false
-			key := "stages"
+			given := field.Stages
 			if reeving {
-				key = "reeving"
+				given = field.Reeving
 			}
 			wrong, args := tackleFault(err)
-			to.problem(CodeTackle, key, takes("tackle"), nil, wrong, args...)
+			to.problem(CodeTackle, given, takes("tackle"), nil, wrong, args...)
 		}
 		t.result = result
 		if t.usable {
@@ -513,11 +478,10 @@ func (r *reader) tackle(o *object, m *model, l *line) {
 			t.usable = err == nil
 		}
 	}
-	for k, s := range to.list("haul_path", maxStations) {
-		path := to.item("haul_path", k)
-		st := r.station(path, s, m)
+	for k, s := range to.list(field.HaulPath) {
+		st := to.station(field.HaulPath, k, s, m)
 		if st.onStem {
-			r.problem(CodePlace, path, takes("point"), nil, "haul_on_stem")
+			r.problem(CodePlace, st.path, takes("point"), nil, "haul_on_stem")
 			r.broken = true
 		}
 		t.haul = append(t.haul, st)
@@ -528,26 +492,22 @@ func (r *reader) tackle(o *object, m *model, l *line) {
 		}
 	}
 	if len(t.haul) == 0 {
-		r.assume(to.path+".haul_path", nil, "haul_back", "", "")
+		r.assumeField(to.at(field.HaulPath), field.HaulPath, nil)
 	}
 	to.done()
 }
 
 func (r *reader) stages(to *object, t *tackle) {
-	list := to.list("stages", maxList)
+	list := to.list(field.Stages)
 	var stages []rigging.TackleStage
 	ok := len(list) > 0
 	if !ok {
-		to.problem(CodeMissing, "stages", takes("stage"), nil, "stages_empty")
+		to.problem(CodeMissing, field.Stages, takes("stage"), nil, "stages_empty")
 	}
 	for k, raw := range list {
-		so := r.object(to.item("stages", k), raw, true)
-		parts := so.required("parts", Range{Min: 1, Max: 12, Whole: true})
-		from := so.choice("haul_from", "fixed", "moving")
-		if from == "" && !so.has("haul_from") {
-			from = "fixed"
-			r.assume(so.at("haul_from"), from, "haul_from_fixed", "", "")
-		}
+		so := to.entry(field.Stages, k, raw)
+		parts := so.number(field.StageParts)
+		from := so.choice(field.HaulFrom)
 		so.done()
 		if math.IsNaN(parts) || from == "" {
 			ok = false
@@ -561,40 +521,34 @@ func (r *reader) stages(to *object, t *tackle) {
 	reeving, err := rigging.StagesReeving(stages)
 	if err != nil {
 		key, args := tackleFault(err)
-		to.problem(CodeTackle, "stages", takes("tackle"), nil, key, args...)
+		to.problem(CodeTackle, field.Stages, takes("tackle"), nil, key, args...)
 		return
 	}
 	t.reeving, t.stages, t.usable = reeving, stages, true
 }
 
-var nodeKinds = []string{string(rigging.AnchorNode), string(rigging.MovingNode), string(rigging.LoadNode), string(rigging.HaulNode)}
-
 func (r *reader) reeving(to *object, t *tackle) {
-	ro := to.child("reeving", true)
+	ro := to.child(field.Reeving)
 	before := len(r.problems)
-	for k, raw := range ro.list("nodes", maxList) {
-		no := r.object(ro.item("nodes", k), raw, true)
-		node := rigging.ReevingNode{ID: no.identifier("id"), Kind: rigging.NodeKind(no.choice("kind", nodeKinds...))}
-		if node.Kind == "" && !no.has("kind") {
-			no.problem(CodeMissing, "kind", oneOf(nodeKinds...), nil, "missing.choice", text.Field("kind"), joined(nodeKinds))
-		}
-		node.At = no.required("at", Range{Min: -1000, Max: 1000})
+	for k, raw := range ro.list(field.Nodes) {
+		no := ro.entry(field.Nodes, k, raw)
+		node := rigging.ReevingNode{ID: no.name(field.NodeID), Kind: rigging.NodeKind(no.kind(field.NodeKind))}
+		node.At = no.number(field.NodeAt)
 		no.done()
 		t.reeving.Nodes = append(t.reeving.Nodes, node)
 	}
-	for k, raw := range ro.list("ropes", maxList) {
-		po := r.object(ro.item("ropes", k), raw, true)
+	for k, raw := range ro.list(field.Ropes) {
+		po := ro.entry(field.Ropes, k, raw)
 		rope := rigging.ReevingRope{}
-		for j, v := range po.list("path", maxList) {
+		for j, v := range po.list(field.RopePath) {
 			id, ok := v.(string)
 			if !ok {
-				r.problem(CodeType, po.item("path", j), takes("node"), shown(v), "node_name")
+				r.problem(CodeType, po.item(field.RopePath, j), takes("node"), shown(v), "node_name")
 				r.broken = true
 			}
 			rope.Path = append(rope.Path, id)
 		}
-		rope.Efficiency, _ = po.number("efficiency", spanEfficiency)
-		rope.Efficiency = orZero(rope.Efficiency)
+		rope.Efficiency = orZero(po.number(field.RopeEfficiency))
 		po.done()
 		t.reeving.Ropes = append(t.reeving.Ropes, rope)
 	}

@@ -5,17 +5,8 @@ import (
 	"slices"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 )
-
-// What limits a puller.
-const (
-	limitStall   = "stall"   // it pulls until it stalls
-	limitDevice  = "device"  // a relief valve, slipping clutch or shear pin
-	limitGrip    = "grip"    // it pulls by driving, until it slips
-	limitWatched = "watched" // someone reads a load indicator and stops it
-)
-
-var limits = []string{limitStall, limitDevice, limitGrip, limitWatched}
 
 // DrivingGrip is what a machine that pulls by driving makes at most, over its
 // weight: more than any traction table gives, so that it is not taken low
@@ -27,11 +18,11 @@ const DrivingGrip = 1.0
 func (m *model) haulAtMost(i int) float64 {
 	l := &m.lines[i]
 	switch l.limitedBy {
-	case limitStall:
+	case field.Stall:
 		return l.stall
-	case limitDevice, limitWatched:
+	case field.Device, field.Watched:
 		return l.setting
-	case limitGrip:
+	case field.Grip:
 		weight := math.NaN()
 		if machine, ok := m.machineOf(l); ok {
 			weight = DrivingGrip * machine.Mass * rigging.G

@@ -1,15 +1,18 @@
 package plan
 
 import (
+	"strings"
+
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/field"
 )
 
 // A Number is one number that a plan is worked out from.
 type Number struct {
 	Value   float64
-	Assumed bool   // the plan leaves it out
-	Range   Range  // what is accepted
-	Method  string // how it was measured, where the plan keeps its readings
+	Assumed bool        // the plan leaves it out
+	Range   field.Range // what is accepted
+	Method  string      // how it was measured, where the plan keeps its readings
 }
 
 // Numbers are the numbers of a plan by their paths, given or assumed, as far as they
@@ -19,13 +22,8 @@ func Numbers(tree any) (numbers map[string]Number, plusMinus map[string]float64)
 	if _, ok := tree.(map[string]any); !ok {
 		return numbers, plusMinus
 	}
-	r := &reader{}
-	ranges := map[string]Range{}
-	r.watch = func(path string, f FormatField) {
-		if f.Kind == KindNumber {
-			ranges[path] = f.Range
-		}
-	}
+	ranges := map[string]field.Range{}
+	r := &reader{ranges: ranges}
 	root := r.object("", tree, true)
 	root.fields = r.migrate(root.fields)
 	r.model(root)
@@ -36,12 +34,12 @@ func Numbers(tree any) (numbers map[string]Number, plusMinus map[string]float64)
 		numbers[path] = Number{value, assumed, ranges[path], method}
 	}
 	for path, s := range ranges {
-		if v, ok := s.accepts(ValueAt(root.fields, path)); ok {
+		if v, ok := numberIn(ValueAt(root.fields, path), &s); ok {
 			add(path, v, false)
 		}
 	}
 	for _, a := range r.assumed {
-		if v, ok := a.Value.(float64); ok && ranges[a.Path].holds(v) {
+		if v, ok := a.Value.(float64); ok && ranges[a.Path].Holds(v) {
 			add(a.Path, v, true)
 		}
 	}
@@ -53,4 +51,18 @@ func Numbers(tree any) (numbers map[string]Number, plusMinus map[string]float64)
 		}
 	}
 	return numbers, plusMinus
+}
+
+// PatternOf leaves the indexes out of a path: "points[].anchor.factor".
+func PatternOf(path string) string {
+	var out strings.Builder
+	for {
+		before, rest, ok := strings.Cut(path, "[")
+		out.WriteString(before)
+		if !ok {
+			return out.String()
+		}
+		out.WriteString("[]")
+		_, path, _ = strings.Cut(rest, "]")
+	}
 }

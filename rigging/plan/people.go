@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -23,37 +24,27 @@ type being struct {
 }
 
 // PowerLine is the kind of thing that is its owner's to judge, never ours.
-const PowerLine = "power_line"
+const PowerLine = field.PowerLine
 
-const sawOperator = "saw_operator"
-
-// The kinds of people and things.
-var beings = []string{sawOperator, "signaller", "machine_operator", "students", "road", "building", PowerLine, "tree"}
-
-const maxPeople = 40
+const sawOperator = field.SawOperator
 
 func (r *reader) people(root *object, m *model) {
 	seen := map[string]bool{}
-	for i, raw := range root.list("people", maxPeople) {
-		o := r.object(item("people", i), raw, false)
-		b := being{path: o.path, id: o.identifier("id"), kind: o.choice("kind", beings...)}
-		if b.kind == "" && !o.has("kind") {
-			o.problem(CodeMissing, "kind", oneOf(beings...), nil, "missing.choice", text.Field("kind"), joined(beings))
-		}
+	for i, raw := range root.list(field.People) {
+		o := root.entry(field.People, i, raw)
+		b := being{path: o.path, id: o.name(field.PersonID), kind: o.kind(field.PersonKind)}
 		if b.id != "" && seen[b.id] {
-			o.problem(CodeTwice, "id", takes("other_name"), shorten(b.id), "two_people", quote(b.id))
+			o.problem(CodeTwice, field.PersonID, takes("other_name"), shorten(b.id), "two_people", quote(b.id))
 		}
 		seen[b.id] = true
-		b.bearing = o.required("bearing_deg", spanBearing) * rigging.Deg
-		b.distance = o.required("distance_m", spanAway)
-		b.needed = o.flag("needed")
+		b.bearing = o.number(field.PersonBearing) * rigging.Deg
+		b.distance = o.number(field.PersonDistance)
+		b.needed = o.flag(field.PersonNeeded)
 		b.at = rigging.AtBearing(b.bearing, b.distance, 0)
 		o.done()
 		m.people = append(m.people, b)
 	}
 }
-
-var spanAway = Range{Min: 0, Max: 5000, Unit: "m"}
 
 // The dangers, the gravest first; each is a code too.
 const (

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 )
 
 func withPerson(d document, kind string, bearing, distance float64, needed bool) document {
@@ -73,7 +74,7 @@ func TestClearPlacesAreClear(t *testing.T) {
 	moved := 0
 	for range 150 {
 		base := bases[r.IntN(len(bases))]
-		kind := beings[r.IntN(len(beings))]
+		kind := field.PersonKind.Row().Words[r.IntN(len(field.PersonKind.Row().Words))]
 		if kind == PowerLine {
 			continue
 		}

@@ -1,9 +1,11 @@
 package plan
 
 import (
-	"sort"
+	"math"
 	"strconv"
 	"strings"
+
+	"pullline/rigging/plan/field"
 )
 
 // plusMinus checks the ± of measured values: a table from the path of a
@@ -11,7 +13,7 @@ import (
 // to no number of the plan, given or assumed, is a problem: it is misspelt,
 // or what it was measured for has gone.
 func (r *reader) plusMinus(root *object, m *model) {
-	o := root.child("plus_minus", false)
+	o := root.child(field.PlusMinus)
 	if o == nil {
 		return
 	}
@@ -19,17 +21,13 @@ func (r *reader) plusMinus(root *object, m *model) {
 	for _, a := range r.assumed {
 		assumed[a.Path] = true
 	}
-	keys := make([]string, 0, len(o.fields))
-	for key := range o.fields {
-		keys = append(keys, key)
-	}
-	sort.Strings(keys)
-	for _, key := range keys {
-		v, ok := o.number(key, Range{Min: 0, Max: 1e6})
-		if ok && !isNumber(ValueAt(root.fields, key)) && !assumed[key] {
-			o.problem(CodeNoSuch, shorten(key), takes("number_path"), shorten(key), "plus_minus_of_nothing", quote(key))
+	for _, key := range sortedKeys(o.fields) {
+		raw, _ := o.tick(key)
+		v := o.value(key, raw, &field.AnyPlusMinus.Row().Range)
+		if !math.IsNaN(v) && !isNumber(ValueAt(root.fields, key)) && !assumed[key] {
+			r.problem(CodeNoSuch, o.sub(shorten(key)), takes("number_path"), shorten(key), "plus_minus_of_nothing", quote(key))
 		}
-		if ok && v > 0 {
+		if v > 0 {
 			m.uncertain = true
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 )
 
 // A held point is what pulls at a point and how it stands against what holds
@@ -201,7 +202,7 @@ func (e *evaluation) judge(i int) {
 		return
 	}
 	if p.anchor == nil {
-		if p.kind == "" {
+		if p.kind == field.NoAnchor {
 			if math.IsNaN(h.greatest.value) {
 				e.r.problem(CodeMissing, p.path+".anchor", takes("holder"), nil, "unheld.unknown", quote(p.id))
 			} else {

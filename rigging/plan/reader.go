@@ -8,7 +8,9 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"pullline/rigging"
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -30,22 +32,13 @@ type reader struct {
 	of     string // what is read, as sentences are keyed; "" for a plan
 	// askedForDate is set once the day of the pull has been asked for.
 	askedForDate bool
-	// watch, where it is set, is told of every field asked for (Format).
-	watch func(path string, f FormatField)
 
-	memo    *memo   // of the variation read before, nil for a plan by itself
-	planned float64 // N in place of the plan's own planned tension, above 0
+	memo    *memo                  // of the variation read before, nil for a plan by itself
+	planned float64                // N in place of the plan's own planned tension, above 0
+	ranges  map[string]field.Range // of the numbers asked for, where it is set (Numbers)
 
 	objects []object // room for more of them
 	keys    []string // room for what they tick off
-}
-
-// asked tells that a field is asked for. Its path is put together only where
-// somebody watches: most plans have hundreds of fields and few problems.
-func (o *object) asked(key string, f FormatField) {
-	if o.r.watch != nil {
-		o.r.watch(o.at(key), f)
-	}
 }
 
 // problem adds a problem by the key of its sentence. What it takes is what would
@@ -62,15 +55,26 @@ func oneOf(words ...string) text.Saying { return takes("one_of", joined(words)) 
 func joined(words []string) text.Words { return text.Words(strings.Join(words, ", ")) }
 
 // assume lists what is taken by the key of the sentence that says why.
-func (r *reader) assume(path string, value any, why, source, basis string, args ...any) {
+func (r *reader) assume(path string, value any, why string, source rigging.Source, args ...any) {
 	if r.assumed == nil {
 		r.assumed = make([]Assumed, 0, 32)
 	}
-	r.assumed = append(r.assumed, Assumed{Path: path, Value: value, Saying: text.Saying{Key: "assumed." + why, Args: args}, Source: source, Basis: basis})
+	r.assumed = append(r.assumed, Assumed{Path: path, Value: value, Saying: text.Saying{Key: "assumed." + why, Args: args}, Source: source.Text, Basis: string(source.Basis)})
 }
 
+// assumeField lists what is taken for a field by its row of the table.
+func (r *reader) assumeField(path string, f field.Field, value any) {
+	d := &f.Row().Default
+	r.assume(path, value, d.Why, d.Source, d.Args...)
+}
+
+// accepted says what a range accepts.
+func accepted(s field.Range) text.Saying { return takes(s.Sentence("number"), s.Least(), s.Most()) }
+
 // An object is a JSON object at a path. Every key that is there and is asked for
-// is ticked off; done reports the others.
+// is ticked off; done reports the others. A field is asked for by its row of the
+// table; its path is put together only where it is told: most plans have hundreds
+// of fields and few problems.
 type object struct {
 	r      *reader
 	path   string
@@ -79,26 +83,33 @@ type object struct {
 	vital  bool     // a problem here breaks the mechanics
 }
 
-func (o *object) at(key string) string {
+func (o *object) at(f field.Field) string { return o.sub(f.Key()) }
+
+func (o *object) sub(key string) string {
 	if o.path == "" {
 		return key
 	}
 	return o.path + "." + key
 }
 
-func (o *object) problem(code Code, key string, takes text.Saying, given any, wrong string, args ...any) {
-	o.r.problem(code, o.at(key), takes, given, wrong, args...)
-	if o.vital {
-		o.r.broken = true
-	}
+func (o *object) problem(code Code, f field.Field, takes text.Saying, given any, wrong string, args ...any) {
+	o.problemAt(code, f.Key(), takes, given, wrong, args...)
+}
+
+// problemAt adds a problem of what stands under a key.
+func (o *object) problemAt(code Code, key string, takes text.Saying, given any, wrong string, args ...any) {
+	o.r.problem(code, o.sub(key), takes, given, wrong, args...)
+	o.r.broken = o.r.broken || o.vital
 }
 
 // item is the path of an entry of a list in the object.
-func (o *object) item(key string, i int) string { return item(o.at(key), i) }
+func (o *object) item(f field.Field, i int) string { return item(o.at(f), i) }
 
 func item(path string, i int) string { return path + "[" + strconv.Itoa(i) + "]" }
 
-func (o *object) take(key string) (any, bool) {
+func (o *object) take(f field.Field) (any, bool) { return o.tick(f.Key()) }
+
+func (o *object) tick(key string) (any, bool) {
 	v, ok := o.fields[key]
 	if ok && !slices.Contains(o.seen, key) {
 		o.seen = append(o.seen, key)
@@ -106,8 +117,8 @@ func (o *object) take(key string) (any, bool) {
 	return v, ok
 }
 
-func (o *object) has(key string) bool {
-	_, ok := o.take(key)
+func (o *object) has(f field.Field) bool {
+	_, ok := o.take(f)
 	return ok
 }
 
@@ -128,14 +139,11 @@ func (o *object) done() {
 		if of == "" {
 			of = ofPlan
 		}
-		o.r.problem(CodeUnknownField, o.at(shorten(key)), takes(of+"_field"), nil, "unknown_field."+of, quote(key))
+		o.r.problem(CodeUnknownField, o.sub(shorten(key)), takes(of+"_field"), nil, "unknown_field."+of, quote(key))
 	}
 }
 
 func (r *reader) object(path string, v any, vital bool) *object {
-	if r.watch != nil {
-		r.watch(path, FormatField{Kind: KindObject})
-	}
 	m, ok := v.(map[string]any)
 	if !ok {
 		r.problem(CodeType, path, takes("object"), shown(v), "object")
@@ -161,60 +169,135 @@ func (r *reader) newObject(path string, fields map[string]any, vital bool) *obje
 }
 
 // child is an object that may be left out; nil when it is.
-func (o *object) child(key string, vital bool) *object {
-	v, ok := o.take(key)
+func (o *object) child(f field.Field) *object {
+	v, ok := o.take(f)
 	if !ok {
-		o.asked(key, FormatField{Kind: KindObject})
 		return nil
 	}
-	return o.r.object(o.at(key), v, vital)
+	return o.r.object(o.at(f), v, f.Row().Vital)
 }
 
-// list is an array that may be left out, cut at most elements.
-func (o *object) list(key string, most int) []any {
-	o.asked(key, FormatField{Kind: KindList, Most: most})
-	v, ok := o.take(key)
+// part is an object that reads as an empty one where it is left out.
+func (o *object) part(f field.Field) *object {
+	if c := o.child(f); c != nil {
+		return c
+	}
+	return o.r.newObject(o.at(f), nil, f.Row().Vital)
+}
+
+// entry is an object in a list.
+func (o *object) entry(f field.Field, i int, v any) *object {
+	return o.r.object(o.item(f, i), v, f.Row().Vital)
+}
+
+// list is an array that may be left out, cut at its most entries.
+func (o *object) list(f field.Field) []any {
+	row := f.Row()
+	v, ok := o.tick(row.Key)
 	if !ok {
 		return nil
 	}
+	return o.listIn(row.Key, v, row.Most)
+}
+
+// listIn reads an array that stands under a key.
+func (o *object) listIn(key string, v any, most int) []any {
 	l, ok := v.([]any)
-	if !ok {
-		o.problem(CodeType, key, takes("list"), shown(v), "list", text.Field(o.at(key)))
-		return nil
-	}
-	if len(l) > most {
-		o.problem(CodeTooLong, key, takes("entries", most), len(l), "list_long", text.Field(o.at(key)), len(l), most)
+	switch {
+	case !ok:
+		o.problemAt(CodeType, key, takes("list"), shown(v), "list", text.Field(o.sub(key)))
+	case len(l) > most:
+		o.problemAt(CodeTooLong, key, takes("entries", most), len(l), "list_long", text.Field(o.sub(key)), len(l), most)
 		l = l[:most]
 	}
 	return l
 }
 
-// number reads a number; ok is false, and v NaN, when it is left out or not
-// accepted. A value not accepted is a problem.
-func (o *object) number(key string, s Range) (v float64, ok bool) {
-	raw, given := o.take(key)
-	if !given {
-		o.asked(key, FormatField{Kind: KindNumber, Range: s})
-		return math.NaN(), false
-	}
-	if v, ok := s.accepts(raw); ok && o.r.watch == nil {
-		return v, true
-	}
-	return o.r.value(o.at(key), raw, s, o.vital)
+// given reads a number where it is given, and takes nothing for it where it is
+// not; NaN then, and when it is not accepted, which is a problem.
+func (o *object) given(f field.Field) float64 {
+	v, _ := o.ask(f)
+	return v
 }
 
-// accepts gives a value that is a number of the range, as package jsontext reads it
-// or as a variation has it.
-func (s Range) accepts(raw any) (float64, bool) {
+// ask reads a number; given is false where it is left out, and v then NaN.
+func (o *object) ask(f field.Field) (v float64, given bool) {
+	row := f.Row()
+	raw, given := o.tick(row.Key)
+	if o.r.ranges != nil {
+		o.r.ranges[o.at(f)] = row.Range
+	}
+	if !given {
+		return math.NaN(), false
+	}
+	return o.value(row.Key, raw, &row.Range), true
+}
+
+// number reads a number. Left out it is a problem or its default, by its row of
+// the table, or NaN.
+func (o *object) number(f field.Field) float64 {
+	v, given := o.ask(f)
+	if given {
+		return v
+	}
+	row := f.Row()
+	switch {
+	case row.Required:
+		o.missingNumber(f)
+	case row.Default.Value != nil:
+		o.r.assumeField(o.at(f), f, row.Default.Value)
+		return row.Default.Number()
+	}
+	return v
+}
+
+// missingNumber is the problem of a number that is needed, where it is left out.
+func (o *object) missingNumber(f field.Field) {
+	if s := f.Row().Range; !o.has(f) {
+		o.problem(CodeMissing, f, accepted(s), nil, s.Sentence("missing.number"), text.Field(o.at(f)), s.Least(), s.Most())
+	}
+}
+
+// numberOr is a number whose default is worked out from others.
+func (o *object) numberOr(f field.Field, value float64) float64 {
+	v, given := o.ask(f)
+	if !given {
+		o.r.assumeField(o.at(f), f, value)
+		return value
+	}
+	return v
+}
+
+// optional is a number with a default that is not its row's.
+func (o *object) optional(f field.Field, value float64, why string, source rigging.Source, args ...any) float64 {
+	v, given := o.ask(f)
+	if !given {
+		o.r.assume(o.at(f), value, why, source, args...)
+		return value
+	}
+	return v
+}
+
+// value reads a number that stands under a key.
+func (o *object) value(key string, raw any, s *field.Range) float64 {
+	if v, ok := numberIn(raw, s); ok {
+		return v
+	}
+	return o.r.value(o.sub(key), raw, s, o.vital)
+}
+
+// numberIn gives a value that is a number of the range, as package jsontext reads
+// it or as a variation has it.
+func numberIn(raw any, s *field.Range) (float64, bool) {
 	if v, ok := raw.(float64); ok {
-		return v, s.holds(v)
+		return v, s.Holds(v)
 	}
 	n, ok := raw.(jsontext.Number)
 	if !ok {
 		return 0, false
 	}
 	v, err := strconv.ParseFloat(string(n), 64)
-	return v, err == nil && s.holds(v)
+	return v, err == nil && s.Holds(v)
 }
 
 func isNumber(raw any) bool {
@@ -225,104 +308,97 @@ func isNumber(raw any) bool {
 	return false
 }
 
-func (r *reader) value(path string, raw any, s Range, vital bool) (float64, bool) {
-	if r.watch != nil {
-		r.watch(path, FormatField{Kind: KindNumber, Range: s})
+func (r *reader) value(path string, raw any, s *field.Range, vital bool) float64 {
+	if r.ranges != nil {
+		r.ranges[path] = *s
 	}
-	if v, ok := s.accepts(raw); ok {
-		return v, true
+	if v, ok := numberIn(raw, s); ok {
+		return v
 	}
-	code, key := CodeType, s.key("number")
+	code, key := CodeType, s.Sentence("number")
 	switch {
 	case isNumber(raw):
 		code = CodeRange
 	case raw == "":
-		code, key = CodeMissing, s.key("missing.number")
+		code, key = CodeMissing, s.Sentence("missing.number")
 	}
-	r.problem(code, path, s.takes(), shown(raw), key, text.Field(path), s.least(), s.most())
+	r.problem(code, path, accepted(*s), shown(raw), key, text.Field(path), s.Least(), s.Most())
 	r.broken = r.broken || vital
-	return math.NaN(), false
-}
-
-// required is a number that has no default.
-func (o *object) required(key string, s Range) float64 {
-	v, ok := o.number(key, s)
-	if !ok && !o.has(key) {
-		o.problem(CodeMissing, key, s.takes(), nil, s.key("missing.number"), text.Field(o.at(key)), s.least(), s.most())
-	}
-	return v
-}
-
-// optional is a number with a default, which is then listed as assumed.
-func (o *object) optional(key string, s Range, value float64, why, source, basis string, args ...any) float64 {
-	v, ok := o.number(key, s)
-	if ok || o.has(key) {
-		return v
-	}
-	o.r.assume(o.at(key), value, why, source, basis, args...)
-	return value
+	return math.NaN()
 }
 
 // text is a string, "" when left out.
-func (o *object) text(key string) string { return o.textUpTo(key, maxText) }
+func (o *object) text(f field.Field) string {
+	row := f.Row()
+	v, ok := o.tick(row.Key)
+	if !ok {
+		return ""
+	}
+	return o.textIn(row.Key, v, row.Most)
+}
 
-// textUpTo is a string of at most so many characters.
-func (o *object) textUpTo(key string, most int) string {
-	o.asked(key, FormatField{Kind: KindText, Most: most})
-	v, ok := o.take(key)
-	if !ok {
-		return ""
-	}
+// textIn reads a string that stands under a key.
+func (o *object) textIn(key string, v any, most int) string {
 	s, ok := v.(string)
-	if !ok {
-		o.problem(CodeType, key, takes("text"), shown(v), "text", text.Field(o.at(key)))
-		return ""
-	}
-	if len(s) > most && utf8.RuneCountInString(s) > most {
-		o.problem(CodeTooLong, key, takes("characters", most), nil, "text_long", text.Field(o.at(key)), most)
+	switch {
+	case !ok:
+		o.problemAt(CodeType, key, takes("text"), shown(v), "text", text.Field(o.sub(key)))
+	case len(s) > most && utf8.RuneCountInString(s) > most:
+		o.problemAt(CodeTooLong, key, takes("characters", most), nil, "text_long", text.Field(o.sub(key)), most)
 	}
 	return s
 }
 
-// identifier is a text that must be there.
-func (o *object) identifier(key string) string {
-	s := o.textUpTo(key, maxName)
+// name is a text that must be there.
+func (o *object) name(f field.Field) string {
+	s := o.text(f)
 	if strings.TrimSpace(s) == "" {
-		if v, given := o.fields[key]; !given || v == "" || s != "" {
-			o.problem(CodeMissing, key, takes("name"), nil, "missing.name", text.Field(o.at(key)))
+		if v, given := o.fields[f.Key()]; !given || v == "" || s != "" {
+			o.problem(CodeMissing, f, takes("name"), nil, "missing.name", text.Field(o.at(f)))
 		}
 		return ""
 	}
 	return s
 }
 
-// choice is one of several words, "" when left out or not one of them.
-func (o *object) choice(key string, words ...string) string {
-	o.asked(key, FormatField{Kind: KindChoice, Words: words})
-	v, ok := o.take(key)
+// choice is one of several words; left out it is its default, if it has one. It
+// is "" without one, and when it is none of the words.
+func (o *object) choice(f field.Field) string {
+	row := f.Row()
+	v, ok := o.tick(row.Key)
 	if !ok {
-		return ""
+		word, _ := row.Default.Value.(string)
+		if word != "" {
+			o.r.assumeField(o.at(f), f, word)
+		}
+		return word
 	}
 	s, _ := v.(string)
-	for _, w := range words {
-		if s == w {
-			return s
-		}
+	if s != "" && slices.Contains(row.Words, s) {
+		return s
 	}
-	o.problem(CodeChoice, key, oneOf(words...), shown(v), "choice", text.Field(o.at(key)), joined(words))
+	o.problem(CodeChoice, f, oneOf(row.Words...), shown(v), "choice", text.Field(o.at(f)), joined(row.Words))
 	return ""
 }
 
+// kind is a choice that must be there.
+func (o *object) kind(f field.Field) string {
+	words := f.Row().Words
+	if !o.has(f) {
+		o.problem(CodeMissing, f, oneOf(words...), nil, "missing.choice", text.Field(f.Key()), joined(words))
+	}
+	return o.choice(f)
+}
+
 // flag is true or false, false when left out.
-func (o *object) flag(key string) bool {
-	o.asked(key, FormatField{Kind: KindFlag})
-	v, ok := o.take(key)
+func (o *object) flag(f field.Field) bool {
+	v, ok := o.take(f)
 	if !ok {
 		return false
 	}
 	b, ok := v.(bool)
 	if !ok {
-		o.problem(CodeType, key, takes("flag"), shown(v), "flag", text.Field(o.at(key)))
+		o.problem(CodeType, f, takes("flag"), shown(v), "flag", text.Field(o.at(f)))
 	}
 	return b
 }

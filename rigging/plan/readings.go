@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 )
 
 // The plan keeps what was read in the field under the path of the field that
@@ -28,10 +29,6 @@ const (
 	PictureHeight = "picture_height_px"
 )
 
-// mostReadings bounds the fields whose readings are kept, against hostile
-// files.
-const mostReadings = 300
-
 // widestPicture (px) bounds a side of a picture.
 const widestPicture = 1e5
 
@@ -47,64 +44,64 @@ func ReadingKey(r rigging.SurveyReading) (key string, size float64) {
 	return r.Key, 1
 }
 
-// readingSpans are the accepted ranges of a method's readings by their name
+// ReadingRanges are the accepted ranges of a method's readings by their name
 // in the plan; ok is false for a method that keeps none.
-func readingSpans(method string) (spans map[string]Range, ok bool) {
+func ReadingRanges(method string) (spans map[string]field.Range, ok bool) {
 	h, ok := rigging.FindSurveyHelper(method)
 	if !ok || h.Takes != rigging.TakesReadings && h.Takes != rigging.TakesPhoto {
 		return nil, false
 	}
-	spans = make(map[string]Range, len(h.Readings))
+	spans = make(map[string]field.Range, len(h.Readings))
 	for _, r := range h.Readings {
 		key, size := ReadingKey(r)
 		unit := r.Unit
 		if unit == "rad" {
 			unit = "°"
 		}
-		spans[key] = Range{Min: round(r.Least / size), Max: round(r.Most / size), Unit: unit}
+		spans[key] = field.Range{Min: round(r.Least / size), Max: round(r.Most / size), Unit: unit}
 	}
 	if h.Takes == rigging.TakesPhoto {
-		px := Range{Min: 0, Max: widestPicture, Unit: "px"}
+		px := field.Range{Min: 0, Max: widestPicture, Unit: "px"}
 		for _, mark := range PhotoMarks {
 			spans[mark+"_x_px"], spans[mark+"_y_px"] = px, px
 		}
 		spans[PictureWidth], spans[PictureHeight] = px, px
-		spans["eye_m"] = Range{Min: -20, Max: 50, Unit: "m"}
-		spans["facing_deg"] = Range{Min: -360, Max: 360, Unit: "°"}
+		spans["eye_m"] = field.Range{Min: -20, Max: 50, Unit: "m"}
+		spans["facing_deg"] = field.Range{Min: -360, Max: 360, Unit: "°"}
 	}
 	return spans, true
 }
 
 // readings checks the readings that were kept.
 func (r *reader) readings(root *object) {
-	o := root.child("readings", false)
+	o := root.child(field.Readings)
 	if o == nil {
 		return
 	}
-	if len(o.fields) > mostReadings {
-		root.problem(CodeTooLong, "readings", takes("fields", mostReadings), len(o.fields), "readings_many", len(o.fields), mostReadings)
+	if most := field.Readings.Row().Most; len(o.fields) > most {
+		root.problem(CodeTooLong, field.Readings, takes("fields", most), len(o.fields), "readings_many", len(o.fields), most)
 		return
 	}
 	for _, path := range sortedKeys(o.fields) {
-		raw, _ := o.take(path)
+		raw, _ := o.tick(path)
 		if !looksLikeAPath(path) {
-			r.problem(CodeNoSuch, o.at(shorten(path)), takes("path"), nil, "reading_of_nothing", quote(path))
+			r.problem(CodeNoSuch, o.sub(shorten(path)), takes("path"), nil, "reading_of_nothing", quote(path))
 			continue
 		}
-		k := r.object(o.at(path), raw, false)
-		method := k.text("method")
-		spans, known := readingSpans(method)
+		k := r.object(o.sub(path), raw, false)
+		method := k.text(field.ReadingMethod)
+		spans, known := ReadingRanges(method)
 		if !known {
-			if method != "" || !k.has("method") {
-				k.problem(CodeChoice, "method", takes("method"), shorten(method), "no_method", quote(method))
+			if method != "" || !k.has(field.ReadingMethod) {
+				k.problem(CodeChoice, field.ReadingMethod, takes("method"), shorten(method), "no_method", quote(method))
 			}
-			k.take("values")
-			k.take("plus_minus")
+			k.take(field.ReadingValues)
+			k.take(field.ReadingPlusMinus)
 			k.done()
 			continue
 		}
-		for _, part := range []string{"values", "plus_minus"} {
-			values := k.child(part, false)
+		for _, part := range []field.Field{field.ReadingValues, field.ReadingPlusMinus} {
+			values := k.child(part)
 			if values == nil {
 				continue
 			}
@@ -113,10 +110,13 @@ func (r *reader) readings(root *object) {
 				if !ok {
 					continue // done reports it
 				}
-				if part == "plus_minus" {
-					span = Range{Min: 0, Max: 1e6, Unit: span.Unit}
+				if part == field.ReadingPlusMinus {
+					unit := span.Unit
+					span = field.AnyReadingPlusMinus.Row().Range
+					span.Unit = unit
 				}
-				values.number(key, span)
+				raw, _ := values.tick(key)
+				values.value(key, raw, &span)
 			}
 			values.done()
 		}

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 )
 
 func withReadings(t *testing.T, readings any) Report {
@@ -42,7 +43,7 @@ func TestWrongReadingsAreProblems(t *testing.T) {
 	height := func(entry any) any { return fields{"tree.height_m": entry} }
 	good := fields{"distance_m": 30}
 	crowd := fields{}
-	for i := range mostReadings + 1 {
+	for i := range field.Readings.Row().Most + 1 {
 		crowd[fmt.Sprintf("points[%d].distance_m", i)] = fields{"method": "level_distance"}
 	}
 	for name, c := range map[string]struct {

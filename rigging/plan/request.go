@@ -2,9 +2,11 @@ package plan
 
 import (
 	"maps"
+	"math"
 	"slices"
 
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -45,25 +47,29 @@ func ReadRequest(raw []byte, fields ...string) *Request {
 }
 
 // Number is a number of the request, value where it is left out or not accepted.
-func (q *Request) Number(key string, s Range, value float64) float64 {
-	v, ok := q.of.number(key, s)
-	q.Problems = q.of.r.problems
-	if !ok {
-		return value
+func (q *Request) Number(key string, s field.Range, value float64) float64 {
+	if raw, given := q.of.tick(key); given {
+		if v := q.of.value(key, raw, &s); !math.IsNaN(v) {
+			return v
+		}
+		q.Problems = q.of.r.problems
 	}
-	return v
+	return value
 }
 
 // Numbers is a list of just so many numbers.
-func (q *Request) Numbers(key string, n int, s Range) (list []float64, ok bool) {
-	raw := q.of.list(key, n)
+func (q *Request) Numbers(key string, n int, s field.Range) (list []float64, ok bool) {
+	var raw []any
+	if v, given := q.of.tick(key); given {
+		raw = q.of.listIn(key, v, n)
+	}
 	ok = len(raw) == n
 	if !ok && len(q.of.r.problems) == len(q.Problems) {
-		q.of.problem(CodeMissing, key, takes("numbers", n), len(raw), "numbers_missing", text.Field(key), n)
+		q.of.problemAt(CodeMissing, key, takes("numbers", n), len(raw), "numbers_missing", text.Field(key), n)
 	}
 	for i, v := range raw {
-		value, good := q.of.r.value(q.of.item(key, i), v, s, false)
-		list, ok = append(list, value), ok && good
+		value := q.of.value(item(key, i), v, &s)
+		list, ok = append(list, value), ok && !math.IsNaN(value)
 	}
 	q.Problems = q.of.r.problems
 	return list, ok
@@ -71,29 +77,34 @@ func (q *Request) Numbers(key string, n int, s Range) (list []float64, ok bool) 
 
 // Text is a text of the request, "" where it is left out or not accepted.
 func (q *Request) Text(key string) string {
-	s := q.of.textUpTo(key, maxName)
+	v, given := q.of.tick(key)
+	if !given {
+		return ""
+	}
+	s := q.of.textIn(key, v, field.Name.Row().Most)
 	q.Problems = q.of.r.problems
 	return s
 }
 
 // Object is an object of the request, nil where it is left out or none.
 func (q *Request) Object(key string) map[string]any {
-	o := q.of.child(key, false)
-	q.Problems = q.of.r.problems
-	if o == nil {
+	v, given := q.of.tick(key)
+	if !given {
 		return nil
 	}
+	o := q.of.r.object(q.of.sub(key), v, false)
+	q.Problems = q.of.r.problems
 	return o.fields
 }
 
 // NoSuch adds that a text of the request is the name of no point of the plan.
 func (q *Request) NoSuch(key, id string) {
-	q.of.problem(CodeNoSuch, key, takes("point"), shorten(id), "no_point", quote(id))
+	q.of.problemAt(CodeNoSuch, key, takes("point"), shorten(id), "no_point", quote(id))
 	q.Problems = q.of.r.problems
 }
 
 // TooMany adds that a request asks for nothing, or for more than is answered at once.
 func (q *Request) TooMany(key string, n, most int) {
-	q.of.problem(CodeTooLong, key, takes("entries", most), n, "request_many", n, most)
+	q.of.problemAt(CodeTooLong, key, takes("entries", most), n, "request_many", n, most)
 	q.Problems = q.of.r.problems
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -14,21 +15,21 @@ import (
 //
 // A list that makes no stem keeps the plan from being computed.
 func (r *reader) sections(t *object, m *model) {
-	if !t.has("sections") {
+	if !t.has(field.Sections) {
 		return
 	}
 	before := len(r.problems)
 	s := &rigging.StemSections{Height: m.setup.Tree.Height}
-	for i, raw := range t.list("sections", maxList) {
-		o := r.object(t.item("sections", i), raw, true)
+	for i, raw := range t.list(field.Sections) {
+		o := t.entry(field.Sections, i, raw)
 		p := rigging.DiameterAt{
-			Height:   o.required("height_m", spanStem0),
-			Diameter: o.required("diameter_cm", spanSection) * rigging.CM,
+			Height:   o.number(field.SectionHeight),
+			Diameter: o.number(field.SectionDiameter) * rigging.CM,
 		}
 		o.done()
 		for k := range s.Points {
 			if gap := s.Points[k].Height - p.Height; gap > -rigging.CM && gap < rigging.CM {
-				o.problem(CodeRange, "height_m", takes("own_height"), round(p.Height), "two_diameters", metres(p.Height, text.Nearest))
+				o.problem(CodeRange, field.SectionHeight, takes("own_height"), round(p.Height), "two_diameters", metres(p.Height, text.Nearest))
 				break
 			}
 		}
@@ -40,15 +41,10 @@ func (r *reader) sections(t *object, m *model) {
 		return
 	}
 	if _, _, err := s.Volume(0); err != nil {
-		t.problem(CodeRange, "sections", takes("sections"), nil, "sections")
+		t.problem(CodeRange, field.Sections, takes("sections"), nil, "sections")
 		r.broken = true
 	}
 }
-
-var (
-	spanStem0   = Range{Min: 0, Max: 130, Unit: "m"}
-	spanSection = Range{Min: 0.5, Max: 1000, Unit: "cm"}
-)
 
 // The steps of a tree measured in sections.
 var (

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pullline/rigging/plan/field"
 )
 
 func withSections(t *testing.T, sections any, more fields) Report {
@@ -34,7 +35,7 @@ func TestPlanWithStemInSections(t *testing.T) {
 		{1.0 / 2, 0.01, func(h float64) float64 { return butt * math.Sqrt(1-h/height) }}, // the tip is taken as a cone
 	} {
 		var sections []any
-		for i := range maxList {
+		for i := range field.Stages.Row().Most {
 			h := float64(i) * 1.25
 			sections = append(sections, fields{"height_m": h, "diameter_cm": 100 * c.diameter(h)})
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -15,34 +16,24 @@ import (
 // The kind is a cavity (the default), a wound or a fork; cavity_cm is how wide the
 // cavity or how deep the wound is, and of a fork a cavity in it, if any.
 
-var defectKinds = func() (out []string) {
-	for _, k := range rigging.DefectKinds {
-		out = append(out, string(k))
-	}
-	return out
-}()
-
 func (r *reader) defects(t *object, m *model) {
 	stump, height := m.setup.Stump, m.setup.Tree.Height
-	for i, raw := range t.list("defects", maxList) {
-		o := r.object(t.item("defects", i), raw, false)
-		kind := rigging.DefectKind(o.choice("kind", defectKinds...))
+	for i, raw := range t.list(field.Defects) {
+		o := t.entry(field.Defects, i, raw)
+		kind := rigging.DefectKind(o.choice(field.DefectKind))
 		if kind == "" {
 			kind = rigging.HollowDefect
-			if !o.has("kind") {
-				r.assume(o.at("kind"), string(kind), "defect_cavity", "", "")
-			}
 		}
-		d := rigging.StemDefect{Kind: kind, Height: o.required("height_m", spanStem)}
+		d := rigging.StemDefect{Kind: kind, Height: o.number(field.DefectHeight)}
 		if d.Height < stump || d.Height > height {
-			o.problem(CodeRange, "height_m", Range{Min: stump, Max: height, Unit: "m"}.takes(), d.Height, "defect_off",
+			s := field.DefectHeight.Row().Range.Within(stump, height)
+			s.Above = false
+			o.problem(CodeRange, field.DefectHeight, accepted(s), d.Height, "defect_off",
 				metres(d.Height, text.Nearest), metres(stump, text.Nearest), metres(height, text.Nearest))
 		}
-		if kind == rigging.ForkDefect {
-			size, _ := o.number("cavity_cm", spanCavity)
-			d.Size = orZero(size) * rigging.CM
-		} else {
-			d.Size = o.required("cavity_cm", spanCavity) * rigging.CM
+		d.Size = orZero(o.number(field.DefectCavity)) * rigging.CM
+		if kind != rigging.ForkDefect {
+			o.missingNumber(field.DefectCavity)
 		}
 		o.done()
 		m.defects = append(m.defects, d)

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 )
 
 // A peak is the greatest of what was taken in, and at which turn (rad) it
@@ -166,7 +167,7 @@ func (e *evaluation) tally(attitudes []attitude, tensions func(a *attitude) []fl
 		switch {
 		case g.point >= 0:
 			t.pieces[i] = t.points[g.point].load
-			if b := t.points[g.point].block; g.kind == "block" {
+			if b := t.points[g.point].block; g.kind == field.Block {
 				t.pieces[i].take(b.value, b.turn)
 			}
 		case g.line < 0:

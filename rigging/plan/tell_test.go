@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -36,12 +37,13 @@ var keyAt = map[string]struct {
 	"unusual":    {[]string{"caution."}, 0, 3},
 	"reason":     {[]string{"why."}, 1, 3},
 	"problem":    {[]string{"problem."}, 4, 5},
+	"problemAt":  {[]string{"problem."}, 4, 5},
 	"wrong":      {[]string{"problem."}, 3, 4},
 	"csvProblem": {[]string{"problem."}, 3, 4},
 	"none":       {[]string{"problem."}, 0, 1},
 	"takes":      {[]string{"takes."}, 0, 1},
-	"assume":     {[]string{"assumed."}, 2, 5},
-	"optional":   {[]string{"assumed."}, 3, 6},
+	"assume":     {[]string{"assumed."}, 2, 4},
+	"optional":   {[]string{"assumed."}, 2, 4},
 }
 
 // asks is how many arguments a sentence of package text asks for.
@@ -82,6 +84,9 @@ func TestEverySentenceIsUsed(t *testing.T) {
 	judgement, err := parser.ParseDir(fset, "../judgement/changes", func(f fs.FileInfo) bool { return !strings.HasSuffix(f.Name(), "_test.go") }, 0)
 	require.NoError(t, err)
 	packages["changes"] = judgement["changes"]
+	table, err := parser.ParseDir(fset, "field", nil, 0)
+	require.NoError(t, err)
+	packages["field"] = table["field"] // and defaults here
 	calls := 0
 	for _, p := range packages {
 		ast.Inspect(p, func(n ast.Node) bool {
@@ -123,13 +128,13 @@ func TestEverySentenceIsUsed(t *testing.T) {
 	}
 	assert.Greater(t, calls, 200)
 	for key := range known {
-		variant := strings.TrimSuffix(strings.TrimSuffix(key, ".whole"), ".above") // Range.key
+		variant := strings.TrimSuffix(strings.TrimSuffix(key, ".whole"), ".above") // Range.Sentence
 		for _, what := range []string{"piece", "puller", "point"} {                // judgeRows
 			for _, how := range []string{"over", "near", "unknown"} {
 				used["why."+what+"_"+how] = true
 			}
 		}
-		for _, kind := range defectKinds { // cautionStem
+		for _, kind := range field.DefectKind.Row().Words { // cautionStem
 			used["caution.stem_defect."+kind] = true
 		}
 		used["why.watched"], used["why.watched.unknown"], used["why.at_most_over"], used["why.not_judged"] = true, true, true, true // by constants
@@ -174,21 +179,6 @@ func TestSayingsFitTheirSentences(t *testing.T) {
 			for _, v := range w.Values {
 				fits(v.Saying)
 			}
-		}
-	}
-}
-
-// Every field that a plan may have is told by a name, but for what was read by a
-// way to measure.
-func TestFieldsHaveNames(t *testing.T) {
-	known := map[string]bool{}
-	for _, key := range text.Keys() {
-		known[key] = true
-	}
-	for _, f := range Format() {
-		name := strings.TrimSuffix(f.Path[strings.LastIndexByte(f.Path, '.')+1:], "[]")
-		if name != "*" && !strings.HasPrefix(f.Path, "readings") {
-			assert.True(t, known["field."+name], f.Path)
 		}
 	}
 }

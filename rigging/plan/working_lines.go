@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -215,13 +216,13 @@ func (e *evaluation) workAtMost(w *workings, i int, lr *LineReport) {
 	switch {
 	case !lr.AtMostHaulKN.Known():
 		return
-	case l.limitedBy == limitGrip && driven:
+	case l.limitedBy == field.Grip && driven:
 		stall := l.stall
 		if math.IsNaN(stall) {
 			stall = machine.Mass * rigging.G // no limit but its weight
 		}
 		w.addFor(haul, name, &stepMostGrip, lr.AtMostHaulKN, stall/rigging.KN, machine.Mass, rigging.G)
-	case l.limitedBy == limitDevice || l.limitedBy == limitWatched:
+	case l.limitedBy == field.Device || l.limitedBy == field.Watched:
 		w.addFor(haul, name, &stepMostDevice, lr.AtMostHaulKN, l.setting/rigging.KN)
 	default:
 		w.addFor(haul, name, &stepMostStall, lr.AtMostHaulKN, l.stall/rigging.KN)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"pullline/rigging"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -188,15 +189,13 @@ func (e *evaluation) workPoints(w *workings, rep *Report) {
 			}
 		}
 		greatest("greatest_kN", "name.point_greatest", pt.GreatestKN, e.planned.points[i].loadCase, e.turning, e.plannedTensions)
-		level := HoldsLevel(p.kind)
+		level := p.kind.Row().Level
 		if level {
 			w.addFor(at("horizontal_kN"), named("name.level", id), &stepLevel, pt.HorizontalKN, float64(pt.LoadKN), float64(pt.UpliftKN)).from(0, at("load_kN"))
 			w.addFor(at("counts_kN"), named("name.level_worst", id), &stepLevelWorst, Num(h.worst.Horizontal()/rigging.KN), h.worst.X/rigging.KN, h.worst.Y/rigging.KN)
 		}
-		if p.bridle != nil {
-			e.workBridle(w, rep, i)
-		} else {
-			e.workHold(w, at("capacity_kN"), p, h)
+		if p.anchor != nil || p.bridle != nil {
+			anchorKinds[p.kind].work(e, w, rep, i)
 		}
 		use, loadPath := &stepPointUse, at("greatest_kN")
 		if level {
@@ -243,35 +242,51 @@ func workSum(w *workings, path string, name text.Saying, angle string, result Nu
 	}
 }
 
-// workHold shows what an anchor holds.
-func (e *evaluation) workHold(w *workings, path string, p *point, h *held) {
-	name, capacity := named("name.holds", text.Words(p.id)), Num(h.capacity/rigging.KN)
-	// Values and the fields of the anchor that may be left to a default.
-	fields := func(x *Working, keys ...string) {
-		for i, key := range keys {
-			if key != "" {
-				x.from(i, p.path+".anchor."+key)
-			}
+// workHold shows what an anchor holds. In from are the fields that its values may
+// have from a default, in the values' order, and 0 for others.
+func (e *evaluation) workHold(w *workings, rep *Report, i int, s *step, from []field.Field, values ...float64) {
+	p := &e.m.points[i]
+	x := w.addFor(numbered("points", e.row(rep, i), "capacity_kN"), named("name.holds", text.Words(p.id)), s, Num(e.held[i].capacity/rigging.KN), values...)
+	for k, f := range from {
+		if f != field.Plan {
+			x.from(k, p.path+".anchor."+f.Key())
 		}
 	}
-	switch a := p.anchor.(type) {
-	case rigging.RatedAnchor:
-		w.addFor(path, name, &stepRated, capacity, a.Capacity/rigging.KN)
-	case rigging.MachineAnchor:
-		fields(w.addFor(path, name, &stepMachine, capacity, a.Rated/rigging.KN, a.Traction, a.Mass, rigging.G, a.Slope/rigging.Deg, h.worst.Z/rigging.KN), "", "", "", "", "slope_deg")
-	case rigging.TreeAnchor:
-		stem := rigging.Tree{Height: a.Height, Diameter: a.Diameter, FormFactor: a.FormFactor}
-		fields(w.addFor(path, name, &stepTree, capacity, a.Turning, a.Density, stem.StemVolume(), a.Factor, math.Max(rigging.LeastArm, a.SlingHeight), a.FormFactor, a.Diameter, a.Height), "turning_Nm_per_kg", "green_density_kgm3", "", "factor", "", "form_factor")
-	case rigging.BuriedLogAnchor:
-		slope := math.Max(0, h.worst.Elevation())
-		pressure, err := rigging.BuriedLogPressure(a.Depth, slope)
-		if err != nil {
-			pressure = math.NaN()
-		}
-		fields(w.addFor(path, name, &stepLog, capacity, pressure/1000, a.Diameter, a.Length, a.Slot, a.SoilFactor, a.Factor, a.Depth, slope/rigging.Deg), "", "", "", "slot_m", "soil_factor", "factor")
-	case rigging.PicketAnchor:
-		fields(w.addFor(path, name, &stepPickets, capacity, h.capacity/rigging.KN/a.SoilFactor*a.Factor, a.SoilFactor, a.Factor), "", "soil_factor", "factor")
+}
+
+func (e *evaluation) workRated(w *workings, rep *Report, i int) {
+	a := e.m.points[i].anchor.(rigging.RatedAnchor)
+	e.workHold(w, rep, i, &stepRated, nil, a.Capacity/rigging.KN)
+}
+
+func (e *evaluation) workMachine(w *workings, rep *Report, i int) {
+	a := e.m.points[i].anchor.(rigging.MachineAnchor)
+	e.workHold(w, rep, i, &stepMachine, []field.Field{4: field.MachineSlope},
+		a.Rated/rigging.KN, a.Traction, a.Mass, rigging.G, a.Slope/rigging.Deg, e.held[i].worst.Z/rigging.KN)
+}
+
+func (e *evaluation) workTreeAnchor(w *workings, rep *Report, i int) {
+	a := e.m.points[i].anchor.(rigging.TreeAnchor)
+	stem := rigging.Tree{Height: a.Height, Diameter: a.Diameter, FormFactor: a.FormFactor}
+	e.workHold(w, rep, i, &stepTree, []field.Field{field.AnchorTurning, field.AnchorDensity, 3: field.AnchorFactor, 5: field.AnchorForm},
+		a.Turning, a.Density, stem.StemVolume(), a.Factor, math.Max(rigging.LeastArm, a.SlingHeight), a.FormFactor, a.Diameter, a.Height)
+}
+
+func (e *evaluation) workBuriedLog(w *workings, rep *Report, i int) {
+	a := e.m.points[i].anchor.(rigging.BuriedLogAnchor)
+	slope := math.Max(0, e.held[i].worst.Elevation())
+	pressure, err := rigging.BuriedLogPressure(a.Depth, slope)
+	if err != nil {
+		pressure = math.NaN()
 	}
+	e.workHold(w, rep, i, &stepLog, []field.Field{3: field.LogSlot, field.LogSoil, field.GroundFactor},
+		pressure/1000, a.Diameter, a.Length, a.Slot, a.SoilFactor, a.Factor, a.Depth, slope/rigging.Deg)
+}
+
+func (e *evaluation) workPickets(w *workings, rep *Report, i int) {
+	a := e.m.points[i].anchor.(rigging.PicketAnchor)
+	e.workHold(w, rep, i, &stepPickets, []field.Field{1: field.PicketSoil, field.GroundFactor},
+		e.held[i].capacity/rigging.KN/a.SoilFactor*a.Factor, a.SoilFactor, a.Factor)
 }
 
 // workBridle shows what the legs of a shared anchor carry and what it holds.

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"pullline/rigging/jsontext"
-	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/wasm/words"
 )
 
@@ -117,7 +117,7 @@ func (d *Plan) List(path string) []any {
 	l, _ := v.([]any)
 	most := mostShown
 	if path == "pieces" { // of a gear list
-		most = plan.MaxInventoryPieces
+		most = field.Pieces.Row().Most
 	}
 	return l[:min(len(l), most)]
 }

@@ -6,6 +6,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -59,7 +60,9 @@ type Options struct {
 // may be left out.
 func JSON(request []byte) []byte {
 	q := plan.ReadRequest(request, "tie_up_to_m", "gear_list")
-	o := Options{TieUpTo: q.Number("tie_up_to_m", plan.Range{Min: 0, Max: 130, Unit: "m"}, 0), GearList: q.Object("gear_list")}
+	upTo := field.StationStem.Row().Range
+	upTo.Above = false // 0 leaves it to the rule
+	o := Options{TieUpTo: q.Number("tie_up_to_m", upTo, 0), GearList: q.Object("gear_list")}
 	var a Answer
 	if len(q.Problems) == 0 {
 		a = Of(q.Tree, q.Size, o)

@@ -7,6 +7,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -64,8 +65,10 @@ type Grid struct {
 func JSON(request []byte) []byte {
 	q := plan.ReadRequest(request, "point", "bearings_deg", "distances_m")
 	point := q.Text("point")
-	bearings, okB := q.Numbers("bearings_deg", 3, plan.Range{Min: -360, Max: 720, Unit: "°"})
-	distances, okD := q.Numbers("distances_m", 3, plan.Range{Min: 0, Max: 1000, Unit: "m"})
+	away := field.PointDistance.Row().Range
+	away.Above = false // a list may begin at the stem
+	bearings, okB := q.Numbers("bearings_deg", 3, field.Range{Min: -360, Max: 720, Unit: "°"})
+	distances, okD := q.Numbers("distances_m", 3, away)
 	a := Answer{Cells: []Cell{}}
 	if okB && okD {
 		g := Grid{steps(bearings), steps(distances)}

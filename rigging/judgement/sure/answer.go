@@ -8,6 +8,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 )
 
@@ -180,8 +181,8 @@ func (c *Caller) Answer(tree any, size int, seed uint64, draws int) Answer {
 // JSON answers {"plan": …, "draws": 2000, "seed": 1} with an Answer.
 func (c *Caller) JSON(request []byte) []byte {
 	q := plan.ReadRequest(request, "draws", "seed")
-	draws := int(q.Number("draws", plan.Range{Min: 1, Max: mostDraws, Whole: true}, usualDraws))
-	seed := uint64(q.Number("seed", plan.Range{Min: 0, Max: 1 << 32, Whole: true}, 1))
+	draws := int(q.Number("draws", field.Range{Min: 1, Max: mostDraws, Whole: true}, usualDraws))
+	seed := uint64(q.Number("seed", field.Range{Min: 0, Max: 1 << 32, Whole: true}, 1))
 	if len(q.Problems) > 0 {
 		draws = 0
 	}

@@ -6,6 +6,7 @@ var fields = []row{
 	{"field.after", "What came of the pull"},
 	{"field.allowance", "Allowance"},
 	{"field.anchor", "Anchor"},
+	{"field.answers", "Answers"},
 	{"field.at", "Place"},
 	{"field.bearing_deg", "Bearing"},
 	{"field.bending_strength_MPa", "Bending strength"},
@@ -74,6 +75,7 @@ var fields = []row{
 	{"field.people", "People and things about"},
 	{"field.needed", "Needed for the pull"},
 	{"field.photos", "Photos"},
+	{"field.pieces", "Pieces"},
 	{"field.place", "Place"},
 	{"field.planned_kN", "Planned tension"},
 	{"field.plus_minus", "Measurement uncertainty (±)"},
@@ -127,4 +129,5 @@ var fields = []row{
 	{"field.wind_mps", "Wind"},
 	{"field.wll_kN", "Working load limit"},
 	{"field.wll_t", "Working load limit"},
+	{"field.worksheet", "Worksheet"},
 }

@@ -13,6 +13,7 @@ import (
 	"pullline/rigging/jsontext"
 	"pullline/rigging/jsontext/jsontest"
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
 	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/fields"
@@ -139,7 +140,7 @@ func TestGearListActs(t *testing.T) {
 		assert.NotEmpty(t, out.Message)
 	}
 	out := called(t, "", map[string]any{"do": "new"})
-	assert.Equal(t, map[string]any{"kind": plan.InventoryKind, "version": 1.0, "pieces": []any{}}, out.List)
+	assert.Equal(t, map[string]any{"kind": field.GearListKind, "version": 1.0, "pieces": []any{}}, out.List)
 }
 
 // A picked piece brings its limit and its dates with it: what is retired or

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
 	"pullline/wasm/fields"
 	"pullline/wasm/page/form"
@@ -120,8 +121,8 @@ func (w *work) act() {
 	w.editing(func(e *form.Editor) {
 		switch pattern := draft.Pattern(path); {
 		case w.req.Act == "add" && path == "pieces":
-			if len(w.pieces) >= plan.MaxInventoryPieces {
-				e.Refuse(w.d.Say("The list is full: %s pieces.", strconv.Itoa(plan.MaxInventoryPieces)))
+			if len(w.pieces) >= field.Pieces.Row().Most {
+				e.Refuse(w.d.Say("The list is full: %s pieces.", strconv.Itoa(field.Pieces.Row().Most)))
 				return
 			}
 			n := w.d.Size("pieces")

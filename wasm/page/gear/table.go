@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
 	"pullline/wasm/page/form"
 	"pullline/wasm/parts"
@@ -86,8 +87,8 @@ func (w *work) importList() {
 		known[text] = true
 		added = append(added, p)
 	}
-	if len(w.have())+len(added) > plan.MaxInventoryPieces {
-		w.out.Message = w.d.Say("Nothing was added: the list would have more than %s pieces.", strconv.Itoa(plan.MaxInventoryPieces))
+	if len(w.have())+len(added) > field.Pieces.Row().Most {
+		w.out.Message = w.d.Say("Nothing was added: the list would have more than %s pieces.", strconv.Itoa(field.Pieces.Row().Most))
 		return
 	}
 	w.editing(func(e *form.Editor) {

@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 )
 
 // The dictionary of links has the words of the plan format, each once. Those of
@@ -22,15 +22,15 @@ func TestDictionaryHasTheFormat(t *testing.T) {
 	sorted := slices.Clone(words)
 	slices.Sort(sorted)
 	assert.Len(t, slices.Compact(sorted), len(words), "each once: a word has one place for ever")
-	for _, f := range plan.Format() {
-		if strings.HasPrefix(f.Path, "readings") {
+	for _, f := range field.All() {
+		if strings.HasPrefix(f.Path(), "readings") {
 			continue
 		}
-		if key := strings.TrimSuffix(f.Path[strings.LastIndex(f.Path, ".")+1:], "[]"); key != "*" {
-			assert.Contains(t, words, key+":", f.Path)
+		if key := f.Key(); key != "*" {
+			assert.Contains(t, words, key+":", f.Path())
 		}
-		for _, word := range f.Words {
-			assert.Contains(t, words, word, f.Path)
+		for _, word := range f.Row().Words {
+			assert.Contains(t, words, word, f.Path())
 		}
 	}
 }

@@ -163,6 +163,7 @@ func TestDependencies(t *testing.T) {
 var rooms = [][]string{
 	{"rigging", "rigging/jsontext", "rigging/sampling", "rigging/experience"},
 	{"rigging/plan/text", "rigging/jsontext/jsontest", "wasm/keyed"},
+	{"rigging/plan/field"},
 	{"rigging/plan"},
 	{"rigging/judgement/sure", "rigging/judgement/places"},
 	{"rigging/judgement/changes"},

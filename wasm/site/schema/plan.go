@@ -2,112 +2,99 @@ package schema
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/rigging/plan/text"
 	"pullline/wasm/fields"
 )
 
 // planTypes names the objects of the plan.
-var planTypes = map[string]string{
-	"site": "Site", "tree": "Tree", "tree.sections[]": "Section", "tree.defects[]": "WeakPlace", "people[]": "Person", "cut": "Cut", "points[]": "Point", "points[].anchor": "Anchor",
-	"points[].anchor.legs[]": "BridleLeg", "lines[]": "Line", "lines[].path[]": "Station", "lines[].tackle": "Tackle", "lines[].tackle.stages[]": "Stage",
-	"lines[].tackle.haul_path[]": "HaulStation", "lines[].tackle.reeving": "Reeving", "lines[].tackle.reeving.nodes[]": "ReevingNode", "lines[].tackle.reeving.ropes[]": "ReevingRope",
-	"lines[].puller": "Puller", "lines[].rope": "Rope", "gear[]": "Piece", "gear[].reductions[]": "Reduction",
-	"fork": "Fork", "brief": "Brief", "brief.signals[]": "Signal", "brief.roles[]": "Role", "after": "After",
-	"plus_minus": "PlusMinus", "readings": "Readings",
+var planTypes = map[field.Field]string{
+	field.Site: "Site", field.Tree: "Tree", field.Sections: "Section", field.Defects: "WeakPlace", field.People: "Person", field.Cut: "Cut", field.Points: "Point", field.PointAnchor: "Anchor",
+	field.BridleLegs: "BridleLeg", field.Lines: "Line", field.Stations: "Station", field.Tackle: "Tackle", field.Stages: "Stage",
+	field.HaulPath: "HaulStation", field.Reeving: "Reeving", field.Nodes: "ReevingNode", field.Ropes: "ReevingRope",
+	field.Puller: "Puller", field.Rope: "Rope", field.Gear: "Piece", field.Reductions: "Reduction",
+	field.Fork: "Fork", field.Brief: "Brief", field.Signals: "Signal", field.Roles: "Role", field.After: "After",
+	field.PlusMinus: "PlusMinus", field.Readings: "Readings",
 }
 
 // partTexts say what the parts are that the form has no field for.
-var partTexts = map[string]string{
-	"site": "What the place does to the tree.", "tree": "The tree to be pulled.", "cut": "The stump, the face and the hinge.",
-	"people":        "Who and what is about, placed like a point.",
-	"tree.defects":  "Weak places of the stem between the cut and the tie.",
-	"tree.sections": "Diameters of the stem by height; they take the place of the form factor.",
-	"points":        "Places on the ground the lines lead to.", "points[].anchor": "What holds the point.",
-	"points[].anchor.legs":  "The two or three points that share the load.",
-	"lines":                 "The lines from the stem to their pullers and anchors.",
-	"lines[].path":          "Where the rope runs, from its dead end to its hauling end. Every place between first and last is a block.",
-	"lines[].tackle":        "A tackle between the line and its last place: by stages or by its reeving.",
-	"lines[].tackle.stages": "Simple tackles in order from the load.", "lines[].tackle.reeving": "An arrangement of any kind.",
-	"lines[].puller": "What hauls the line.", "lines[].rope": "The rope of the line, for sag and stretch.",
-	"gear": "Every rope, sling, shackle and block with its limit.", "gear[].reductions": "What takes strength away.",
-	"fork": "This stem among those of one foot.", "brief": "What is told to the crew before the cut.", "brief.signals": "The signals agreed on.", "brief.roles": "Who does what.",
-	"after":      "What was seen and measured at the pull.",
-	"plus_minus": "How far off a measured number may be, by the path of the number, in the number's own unit.",
-	"readings":   "What was read in the field, by the path of the field measured. Nothing is computed from it.",
+var partTexts = map[field.Field]string{
+	field.Site: "What the place does to the tree.", field.Tree: "The tree to be pulled.", field.Cut: "The stump, the face and the hinge.",
+	field.Defects:  "Weak places of the stem between the cut and the tie.",
+	field.People:   "Who and what is about, placed like a point.",
+	field.Sections: "Diameters of the stem by height; they take the place of the form factor.",
+	field.Points:   "Places on the ground the lines lead to.", field.PointAnchor: "What holds the point.",
+	field.BridleLegs: "The two or three points that share the load.",
+	field.Lines:      "The lines from the stem to their pullers and anchors.",
+	field.Stations:   "Where the rope runs, from its dead end to its hauling end. Every place between first and last is a block.",
+	field.Tackle:     "A tackle between the line and its last place: by stages or by its reeving.",
+	field.Stages:     "Simple tackles in order from the load.", field.Reeving: "An arrangement of any kind.",
+	field.Puller: "What hauls the line.", field.Rope: "The rope of the line, for sag and stretch.",
+	field.Gear: "Every rope, sling, shackle and block with its limit.", field.Reductions: "What takes strength away.",
+	field.Fork: "This stem among those of one foot.", field.Brief: "What is told to the crew before the cut.", field.Signals: "The signals agreed on.", field.Roles: "Who does what.",
+	field.After:     "What was seen and measured at the pull.",
+	field.PlusMinus: "How far off a measured number may be, by the path of the number, in the number's own unit.",
+	field.Readings:  "What was read in the field, by the path of the field measured. Nothing is computed from it.",
 }
 
 // Plan is the schema of a plan.
 func Plan() *Schema {
-	p := planner{fields: plan.Format(), root: &Schema{
+	p := planner{root: &Schema{
 		Schema: Draft, Title: "Plan",
 		Description: "One pull-line plan, of format version " + fmt.Sprint(plan.Version) + ". Every number is in the unit its name ends in; a bearing is degrees clockwise from the lay. A field left out takes its default, and the report lists it under assumed. What fits this schema may still be wrong as a whole: then the report says so under problems.",
 		Defs:        &Members{},
 	}}
-	p.object(p.root, "", "")
+	p.object(p.root, field.Plan.Children()...)
 	p.rules()
 	return p.root
 }
 
-type planner struct {
-	fields []plan.FormatField
-	root   *Schema
-}
+type planner struct{ root *Schema }
 
-// object puts in the fields of the object at a path, of a kind.
-func (p *planner) object(s *Schema, path, of string) {
+// object puts the fields of an object in.
+func (p *planner) object(s *Schema, of ...field.Field) {
 	s.Type = "object"
 	s.Properties = &Members{}
 	s.AdditionalProperties = false
-	for _, f := range p.fields {
-		key, inside := childKey(path, f.Path)
-		if !inside || f.Of != of {
-			continue
-		}
-		s.Properties.put(key, p.field(f))
-		if f.Required {
-			s.Required = append(s.Required, key)
+	for _, f := range of {
+		s.Properties.put(f.Key(), p.field(f))
+		if f.Row().Required {
+			s.Required = append(s.Required, f.Key())
 		}
 	}
-}
-
-// childKey is the key of a field that lies straight in the object at a path.
-func childKey(object, path string) (string, bool) {
-	key := path
-	if object != "" {
-		rest, ok := strings.CutPrefix(path, object+".")
-		if !ok {
-			return "", false
-		}
-		key = rest
-	}
-	return key, !strings.ContainsAny(key, ".[")
 }
 
 // field is the schema of one field; objects become definitions.
-func (p *planner) field(f plan.FormatField) *Schema {
-	s := &Schema{}
-	switch f.Kind {
-	case plan.KindObject:
-		s = p.definition(f.Path, f.Of)
-	case plan.KindList:
-		s = &Schema{Type: "array", MaxItems: f.Most, Items: p.item(f)}
-	case plan.KindNumber:
-		s = number(f.Range)
-	case plan.KindChoice:
-		s.Enum = words(f.Words)
+func (p *planner) field(f field.Field) *Schema {
+	s, row := &Schema{}, f.Row()
+	list := func(items *Schema) *Schema { return &Schema{Type: "array", MaxItems: row.Most, Items: items} }
+	switch row.Kind {
+	case field.Object:
+		s = p.definition(f)
+	case field.Objects:
+		s = list(p.definition(f))
+	case field.Texts:
+		s = list(&Schema{Type: "string", MaxLength: field.Notes.Row().Most})
+	case field.Numbers:
+		s = list(number(row.Range))
+	case field.Number:
+		s = number(row.Range)
+	case field.Choice:
+		s.Enum = words(row.Words)
 		s.Type = "string"
-	case plan.KindFlag:
+	case field.Flag:
 		s.Type = "boolean"
-	case plan.KindDate:
+	case field.Date:
 		s.Type, s.Pattern = "string", `^(19|2[01])[0-9]{2}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$`
 	default:
-		s.Type, s.MaxLength = "string", f.Most
-		if f.Required {
+		s.Type, s.MaxLength = "string", row.Most
+		if row.Required {
 			s.Pattern = `\S` // a name that is there
 		}
 	}
@@ -116,10 +103,11 @@ func (p *planner) field(f plan.FormatField) *Schema {
 }
 
 // describe adds what the form says of a field, and what is taken without it.
-func (p *planner) describe(s *Schema, f plan.FormatField) {
-	label, help, ok := fields.Described(f.Path)
-	if !ok || f.Kind == plan.KindObject || f.Kind == plan.KindList && partTexts[f.Path] != "" {
-		label, help = "", partTexts[f.Path]
+func (p *planner) describe(s *Schema, f field.Field) {
+	row := f.Row()
+	label, help, ok := fields.Described(f.Path())
+	if !ok || row.Kind == field.Object || partTexts[f] != "" {
+		label, help = "", partTexts[f]
 	}
 	s.Title, s.Description = label, help
 	add := func(text string) {
@@ -128,94 +116,90 @@ func (p *planner) describe(s *Schema, f plan.FormatField) {
 		}
 		s.Description += text
 	}
-	if f.Kind == plan.KindDate {
+	if row.Kind == field.Date {
 		add("A day that the calendar has.")
 	}
-	why := new(text.Voice).Say(f.Why)
+	usual := &row.Default
+	why := new(text.Voice).Say(usual.Saying())
 	switch {
-	case why != "" && f.Default != nil && f.Kind != plan.KindList:
-		add(fmt.Sprintf("Left out: %v, %s.", f.Default, why))
-		s.Default = f.Default
+	case usual.Value != nil:
+		add(fmt.Sprintf("Left out: %v, %s.", usual.Value, why))
+		s.Default = usual.Value
 	case why != "":
 		add("Left out: " + why + ".")
-	case slices.Contains(speciesFigures, f.Path):
+	case slices.Contains(speciesFigures, f):
 		add("Left out: the figure of the species.")
 	}
-	if f.Source != "" {
-		add("Source: " + f.Source + ".")
-	} else if f.Basis != "" {
-		words := rigging.Basis(f.Basis).Words()
+	if usual.Source.Text != "" {
+		add("Source: " + usual.Source.Text + ".")
+	} else if basis := usual.Source.Basis; basis != "" {
+		words := basis.Words()
 		add("(" + strings.ToUpper(words[:1]) + words[1:] + ".)")
 	}
 }
 
 // speciesFigures are the fields whose default is the species' own.
-var speciesFigures = []string{"tree.form_factor", "tree.green_density_kgm3", "tree.bending_strength_MPa"}
+var speciesFigures = []field.Field{field.FormFactor, field.GreenDensity, field.BendingStrength}
 
-// item is the schema of what is in a list.
-func (p *planner) item(list plan.FormatField) *Schema {
-	for _, f := range p.fields {
-		if f.Path == list.Path+"[]" && f.Of == list.Of {
-			return p.field(f)
-		}
-	}
-	return &Schema{Type: "string", MaxLength: p.most()}
-}
-
-// most is the length of the longest text read.
-func (p *planner) most() int {
-	for _, f := range p.fields {
-		if f.Path == "notes" {
-			return f.Most
-		}
-	}
-	return 0
-}
-
-// definition makes the schema of an object and refers to it.
-func (p *planner) definition(path, of string) *Schema {
-	name := planTypes[path]
-	switch {
-	case path == "points[].anchor":
-		return p.oneOf(name, path, "kind")
-	case path == "readings":
-		p.root.Defs.put(name, &Schema{Type: "object", MaxProperties: 300, PropertyNames: &Schema{MaxLength: 100, Pattern: `^[A-Za-z0-9.\[\]]*_[A-Za-z0-9_.\[\]]*$`}, AdditionalProperties: p.oneOf("Reading", "readings.*", "method")})
-		return ref(name)
-	case path == "plus_minus":
-		for _, f := range p.fields {
-			if f.Path == "plus_minus.*" {
-				p.root.Defs.put(name, &Schema{Type: "object", AdditionalProperties: number(f.Range)})
-			}
-		}
-		return ref(name)
-	case name == "": // the values of readings
-		s := &Schema{}
-		p.object(s, path, of)
-		return s
-	}
+// definition makes the schema of an object, or of those in a list, and refers to
+// it.
+func (p *planner) definition(f field.Field) *Schema {
+	name := planTypes[f]
 	s := &Schema{}
 	p.root.Defs.put(name, s)
-	p.object(s, path, of)
+	switch f {
+	case field.PointAnchor:
+		for _, kind := range field.AnchorKinds() {
+			p.either(s, name, field.AnchorKind, kind.Row().Word, kind.Row().Fields...)
+		}
+	case field.Readings:
+		s.Type = "object"
+		s.MaxProperties = f.Row().Most
+		s.PropertyNames = &Schema{MaxLength: 100, Pattern: `^[A-Za-z0-9.\[\]]*_[A-Za-z0-9_.\[\]]*$`}
+		s.AdditionalProperties = p.reading()
+	case field.PlusMinus:
+		*s = Schema{Type: "object", AdditionalProperties: number(field.AnyPlusMinus.Row().Range)}
+	default:
+		p.object(s, f.Children()...)
+	}
 	return ref(name)
 }
 
-// oneOf makes the schema of an object whose fields depend on its kind, which
-// the key gives.
-func (p *planner) oneOf(name, path, key string) *Schema {
+// either adds to an object, whose fields depend on its kind, those of one kind.
+func (p *planner) either(of *Schema, name string, kind field.Field, word string, fields ...field.Field) *Schema {
+	s := &Schema{}
+	p.object(s, append([]field.Field{kind}, fields...)...)
+	k := s.Properties.Get(kind.Key())
+	*k = Schema{Const: word, Title: k.Title}
+	if !slices.Contains(s.Required, kind.Key()) {
+		s.Required = append([]string{kind.Key()}, s.Required...)
+	}
+	name += typeName(word)
+	p.root.Defs.put(name, s)
+	of.OneOf = append(of.OneOf, ref(name))
+	return s
+}
+
+// reading is the schema of what is kept of one measurement, by its method.
+func (p *planner) reading() *Schema {
+	const name = "Reading"
 	out := &Schema{}
 	p.root.Defs.put(name, out)
-	for _, f := range p.fields {
-		if f.Path != path+"."+key || f.Of == "" {
+	for _, h := range rigging.SurveyHelpers() {
+		ranges, ok := plan.ReadingRanges(h.Key)
+		if !ok {
 			continue
 		}
-		s := &Schema{}
-		p.object(s, path, f.Of)
-		kind := s.Properties.Get(key)
-		*kind = Schema{Const: f.Of, Title: kind.Title}
-		s.Required = append([]string{key}, s.Required...)
-		one := name + typeName(f.Of)
-		p.root.Defs.put(one, s)
-		out.OneOf = append(out.OneOf, ref(one))
+		s := p.either(out, name, field.ReadingMethod, h.Key)
+		values, spread := &Schema{Type: "object", Properties: &Members{}, AdditionalProperties: false}, &Schema{Type: "object", Properties: &Members{}, AdditionalProperties: false}
+		for _, key := range slices.Sorted(maps.Keys(ranges)) {
+			values.Properties.put(key, number(ranges[key]))
+			pm := field.AnyReadingPlusMinus.Row().Range
+			pm.Unit = ranges[key].Unit
+			spread.Properties.put(key, number(pm))
+		}
+		s.Properties.put(field.ReadingValues.Key(), values)
+		s.Properties.put(field.ReadingPlusMinus.Key(), spread)
 	}
 	return ref(name)
 }
@@ -229,7 +213,7 @@ func typeName(key string) string {
 	return out.String()
 }
 
-func number(r plan.Range) *Schema {
+func number(r field.Range) *Schema {
 	s := &Schema{Type: "number", Unit: r.Unit, Maximum: &r.Max}
 	if r.Whole {
 		s.Type = "integer"
