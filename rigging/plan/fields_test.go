@@ -6,6 +6,8 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -261,6 +263,50 @@ func TestEveryAnchorKindIsWhole(t *testing.T) {
 	assert.True(t, lacks(row, anchorKind{read: whole.read}))
 	assert.True(t, lacks(row, anchorKind{work: whole.work}))
 	assert.True(t, lacks(field.AnchorRow{Word: "made_up"}, whole))
+}
+
+// heldBy is a plan with one point that a kind of anchor holds, each of its fields given
+// that has to be, in the middle of what is accepted.
+func heldBy(kind field.Anchor) map[string]any {
+	anchor := fields{"kind": kind.Row().Word}
+	for _, f := range kind.Row().Fields {
+		switch row := f.Row(); {
+		case !row.Required:
+		case row.Kind == field.Numbers:
+			anchor[row.Key] = []any{row.Range.Min}
+		case row.Kind == field.Objects:
+			anchor[row.Key] = []any{fields{"point": "T1"}, fields{"point": "T2"}}
+		case f == field.LogLength:
+			anchor[row.Key] = 1.5 // no more than five diameters
+		default:
+			anchor[row.Key] = math.Sqrt(math.Max(row.Range.Min, row.Range.Max/100) * row.Range.Max)
+		}
+	}
+	rated := fields{"kind": "rated", "capacity_kN": 500}
+	return fields{
+		"version": 1, "tree": fields{"species": "radiata_pine", "height_m": 20, "diameter_cm": 40, "lean_deg": 0},
+		"points": []any{
+			fields{"id": "A", "bearing_deg": 0, "distance_m": 40, "anchor": anchor},
+			fields{"id": "T1", "bearing_deg": 10, "distance_m": 60, "anchor": rated}, fields{"id": "T2", "bearing_deg": -10, "distance_m": 60, "anchor": rated}},
+		"lines": []any{fields{"id": "pull", "path": []any{fields{"stem_m": 8}, fields{"point": "A"}}}},
+	}
+}
+
+// Whatever kind of anchor holds a point, what it holds is known, and the working
+// shows how.
+func TestEveryAnchorKindShowsItsWorking(t *testing.T) {
+	for _, kind := range field.AnchorKinds() {
+		raw, err := json.Marshal(heldBy(kind))
+		require.NoError(t, err)
+		word := kind.Row().Word
+		rep := Evaluate(raw)
+		require.NotEmpty(t, rep.Points, word)
+		assert.True(t, rep.Points[0].CapacityKN.Known(), word)
+		assert.True(t, slices.ContainsFunc(rep.Working, func(w Working) bool { return w.Path == "points[0].capacity_kN" }), "%s has no working", word)
+		for _, p := range rep.Problems {
+			assert.NotContains(t, p.Path, "anchor", "%s: %s", word, say(p.Saying))
+		}
+	}
 }
 
 // A range, a default or an accepted word is typed in the table only: the reader

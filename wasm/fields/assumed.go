@@ -3,6 +3,7 @@ package fields
 import (
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
 	"pullline/wasm/offer"
 	"pullline/wasm/parts"
@@ -24,7 +25,7 @@ func (spec *Spec) Default(d *draft.Plan, u *units.System, a *plan.Assumed) strin
 	}
 	text := draft.Written(a.Value)
 	switch {
-	case spec.Path == "tree.species":
+	case spec.Field == field.Species:
 		return parts.Label(offer.Species.In(d.Locale), text)
 	case spec.Kind == Choice:
 		return parts.LabelOf(d.Locale, spec.Options, text)
@@ -35,7 +36,7 @@ func (spec *Spec) Default(d *draft.Plan, u *units.System, a *plan.Assumed) strin
 // Assumed tells of one default taken: of which field, how much and why.
 func Assumed(d *draft.Plan, u *units.System, a *plan.Assumed) parts.Assumed {
 	line := parts.Assumed{Path: a.Path, Label: LabelOf(d, a.Path), Why: a.Why, Source: a.Source}
-	if _, number := a.Number(); number && a.Path != "version" {
+	if _, number := a.Number(); number && a.Path != field.Version.Key() {
 		line.Working = a.Path
 	}
 	if basis := rigging.Basis(a.Basis); basis != "" && basis != rigging.Published {

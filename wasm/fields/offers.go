@@ -1,6 +1,7 @@
 package fields
 
 import (
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
 	"pullline/wasm/offer"
 	"pullline/wasm/parts"
@@ -9,56 +10,56 @@ import (
 // Suggestions are the values offered for the field at a path; spec is the
 // field's entry in the catalogue.
 func Suggestions(d *draft.Plan, path string, spec *Spec) []parts.Option {
-	switch spec.Path {
-	case "lines[].path[].efficiency", "lines[].tackle.efficiency", "lines[].tackle.haul_path[].efficiency":
+	switch spec.Field {
+	case field.StationEfficiency, field.TackleEfficiency, field.HaulEfficiency:
 		return offer.Sheaves.In(d.Locale)
-	case "cut.face_opening_deg":
+	case field.FaceOpening:
 		return offer.FaceOpenings.In(d.Locale)
-	case "tree.drag_coefficient":
+	case field.DragCoefficient:
 		return offer.Drags.In(d.Locale)
-	case "points[].anchor.traction":
+	case field.MachineTraction:
 		return offer.Tractions.In(d.Locale)
-	case "points[].anchor.turning_Nm_per_kg":
+	case field.AnchorTurning:
 		return offer.Turnings.In(d.Locale)
-	case "lines[].rope.mass_kgpm":
+	case field.RopeMass:
 		return offer.RopeMasses.In(d.Locale)
-	case "lines[].rope.stiffness_kN":
+	case field.RopeStiffness:
 		return offer.RopeStiffness.In(d.Locale)
-	case "gear[].mbl_kN":
+	case field.PieceBreaking:
 		owner, _ := draft.LastKey(path)
 		switch d.Text(owner + ".kind") {
-		case "wire_rope":
+		case field.WireRope:
 			return offer.WireBreaking.In(d.Locale)
-		case "fibre_rope":
+		case field.FibreRope:
 			return offer.FibreBreaking.In(d.Locale)
 		}
-	case "gear[].design_factor":
+	case field.DesignFactor:
 		return offer.DesignFactors.In(d.Locale)
-	case "gear[].hitch_factor":
+	case field.HitchFactor:
 		owner, _ := draft.LastKey(path)
 		switch d.Text(owner + ".kind") {
-		case "shackle", "block", "winch":
+		case field.Shackle, field.Block, field.Winch:
 			return nil
 		}
 		return offer.Hitches.In(d.Locale)
-	case "gear[].reductions[].factor":
+	case field.ReductionFactor:
 		parts := draft.ParsePath(path)
 		i, _ := parts[1].(int)
 		list, _ := parts[0].(string)
 		switch d.Text(draft.Elem(list, i) + ".kind") {
-		case "wire_rope":
+		case field.WireRope:
 			return offer.WireReductions.In(d.Locale)
-		case "fibre_rope":
+		case field.FibreRope:
 			return offer.Knots.In(d.Locale)
-		case "shackle":
+		case field.Shackle:
 			return offer.SideLoads.In(d.Locale)
-		case "sling", "chain":
+		case field.Sling, field.Chain:
 			return offer.SlingReductions.In(d.Locale)
 		}
 		return offer.AllReductions.In(d.Locale)
-	case "points[].anchor.soil_factor":
+	case field.LogSoil:
 		owner, _ := draft.LastKey(path)
-		if d.Text(owner+".kind") == "pickets" {
+		if field.AnchorNamed(d.Text(owner+".kind")) == field.Pickets {
 			return offer.PicketSoils.In(d.Locale)
 		}
 		return offer.LogSoils.In(d.Locale)

@@ -2,6 +2,7 @@ package fields
 
 import (
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
@@ -9,9 +10,9 @@ import (
 
 // PeopleKinds are who and what may be about.
 var PeopleKinds = []parts.Choice{
-	{Value: "saw_operator", Label: "{saw operator}"}, {Value: "signaller", Label: "signaller"}, {Value: "machine_operator", Label: "machine operator"},
+	{Value: field.SawOperator, Label: "{saw operator}"}, {Value: "signaller", Label: "signaller"}, {Value: "machine_operator", Label: "machine operator"},
 	{Value: "students", Label: "students or onlookers"}, {Value: "road", Label: "road or path"}, {Value: "building", Label: "building"},
-	{Value: plan.PowerLine, Label: "{power lines}"}, {Value: "tree", Label: "other tree"},
+	{Value: field.PowerLine, Label: "{power lines}"}, {Value: "tree", Label: "other tree"},
 }
 
 // PersonTitle names one of the people and things of a plan.

@@ -1,12 +1,15 @@
 package offer
 
-import "pullline/wasm/parts"
+import (
+	"pullline/rigging/plan/field"
+	"pullline/wasm/parts"
+)
 
 // PullerLimits are what may stop a puller.
 var PullerLimits = []parts.Choice{
 	{Value: "", Label: "choose"},
-	{Value: "stall", Label: "its stall"},
-	{Value: "device", Label: "a device that lets go"},
-	{Value: "grip", Label: "its grip, pulling by driving"},
-	{Value: "watched", Label: "a person watching"},
+	{Value: field.Stall, Label: "its stall"},
+	{Value: field.Device, Label: "a device that lets go"},
+	{Value: field.Grip, Label: "its grip, pulling by driving"},
+	{Value: field.Watched, Label: "a person watching"},
 }

@@ -15,6 +15,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
 	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/draw"
@@ -435,6 +436,25 @@ func TestWhatIsNotKnownIsNotDrawn(t *testing.T) {
 	}
 	side, above, curve = scene.Drawings(scene.Boxes{}, doc, nil, &units.KN)
 	require.True(t, side == nil && above == nil && curve == nil)
+}
+
+// Whatever kind of anchor holds the end of a line, it is drawn in both views, a
+// shared one with its legs.
+func TestEveryAnchorKindIsDrawn(t *testing.T) {
+	for _, kind := range field.AnchorKinds() {
+		word := kind.Row().Word
+		raw := `{"tree":{"height_m":20,"lean_deg":0},"points":[{"id":"A","bearing_deg":4,"distance_m":30,"rise_m":0,"anchor":{"kind":"` + word + `","legs":[{"point":"T1"},{"point":"T2"}]}},
+			{"id":"T1","bearing_deg":10,"distance_m":45,"rise_m":0},{"id":"T2","bearing_deg":0,"distance_m":45,"rise_m":0}],"lines":[{"id":"pull","path":[{"stem_m":8},{"point":"A"}]}]}`
+		for _, d := range drawn(t, raw, 328, 260)[:2] {
+			shown := 0
+			for _, s := range d.Shapes {
+				if s.Class == "anchor" && s.D != "" {
+					shown++
+				}
+			}
+			require.Positive(t, shown, word)
+		}
+	}
 }
 
 // The drawings speak the user's units.

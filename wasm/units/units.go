@@ -93,6 +93,17 @@ var (
 	}}
 )
 
+// DimensionOf is the dimension of a unit as the plan names it: "kg/m³". It is Plain
+// for none, and for a unit that nothing is kept in.
+func DimensionOf(unit string) Dimension {
+	for dim := range KN.Units {
+		if KN.Units[dim].Name == unit {
+			return Dimension(dim)
+		}
+	}
+	return Plain
+}
+
 // Systems are those there are to choose from, the usual one first.
 var Systems = [...]*System{&KN, &TF, &US}
 

@@ -2,7 +2,6 @@ package words
 
 import (
 	"pullline/rigging/plan/text"
-	"pullline/wasm/keyed"
 	"pullline/wasm/units"
 )
 
@@ -15,16 +14,10 @@ func (l Locale) Voice(u *units.System) *text.Voice {
 	return v
 }
 
-// unitNames are the units as the sentences of package plan name them.
-var unitNames = []keyed.Row[units.Dimension]{
-	{Key: "m", Value: units.Metres}, {Key: "cm", Value: units.Centimetres}, {Key: "°", Value: units.Degrees}, {Key: "kN", Value: units.Kilonewtons}, {Key: "t", Value: units.TonnesForce}, {Key: "kg", Value: units.Kilograms},
-	{Key: "kg/m³", Value: units.KilogramsPerCubicMetre}, {Key: "MPa", Value: units.Megapascals}, {Key: "m²", Value: units.SquareMetres}, {Key: "m/s", Value: units.MetresPerSecond}, {Key: "kg/m", Value: units.KilogramsPerMetre}, {Key: "N·m/kg", Value: units.NewtonMetresPerKilogram},
-}
-
 // written is an amount in the user's units, bare without its unit.
 func written(u *units.System, a text.Amount, bare bool) string {
-	dim, known := keyed.Find(unitNames, a.Unit)
-	if !known {
+	dim := units.DimensionOf(a.Unit)
+	if dim == units.Plain {
 		if bare {
 			a.Unit = ""
 		}

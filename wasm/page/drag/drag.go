@@ -7,6 +7,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
 	"pullline/wasm/draw"
 	"pullline/wasm/parts"
@@ -32,11 +33,8 @@ const (
 	keyLean, keyLeanFine   = 0.5, 0.1  // degrees
 )
 
-// What dragging keeps to. Typing may go as far as the plan accepts.
-const (
-	dragLeanMax     = 60.0  // degrees
-	dragDistanceMax = 500.0 // m
-)
+// mostLean is as far as dragging leans a tree, degrees: as far as the plan accepts.
+var mostLean = field.Lean.Row().Range.Max
 
 // asked is what the page sends besides the plan and the settings.
 //
@@ -192,7 +190,11 @@ func (g dragging) point(list string, i int, at rigging.Vec) parts.Changes {
 	}
 	to := rigging.Vec{X: x, Y: y}
 	bearing, distance := to.Bearing()/rigging.Deg, to.Horizontal()
-	distance = min(units.Snap(distance, distanceTo), dragDistanceMax)
+	most := field.PointDistance
+	if list == field.People.Key() {
+		most = field.PersonDistance
+	}
+	distance = min(units.Snap(distance, distanceTo), most.Row().Range.Max)
 	bearing = math.Mod(units.Snap(bearing, bearingTo), 360)
 	if distance == 0 {
 		bearing = at.Bearing() / rigging.Deg // on the stem: keep where it came from
@@ -222,7 +224,7 @@ func (g dragging) lean() parts.Changes {
 			seen = math.Atan2(x, max(z-s.Stump, 0.05*length))
 		}
 		seen = units.Snap(seen/rigging.Deg, leanStep) * rigging.Deg
-		seen = min(max(seen, -dragLeanMax*rigging.Deg), dragLeanMax*rigging.Deg)
+		seen = min(max(seen, -mostLean*rigging.Deg), mostLean*rigging.Deg)
 		// With the sideways part y kept, x/z = tan(seen) and x² + z² = 1 − y².
 		y := s.Axis.Y
 		r := math.Sqrt(max(1-y*y, 0))
@@ -242,7 +244,7 @@ func (g dragging) lean() parts.Changes {
 // down as dragging may lean the tree.
 func upright(x, y float64) rigging.Vec {
 	r := math.Hypot(x, y)
-	if most := math.Sin(dragLeanMax * rigging.Deg); r > most {
+	if most := math.Sin(mostLean * rigging.Deg); r > most {
 		x, y, r = x*most/r, y*most/r, most
 	}
 	return rigging.Vec{X: x, Y: y, Z: math.Sqrt(max(1-r*r, 0))}
@@ -250,7 +252,7 @@ func upright(x, y float64) rigging.Vec {
 
 func leanChange(s *scene.Scene, a rigging.Vec, leanTo, bearingTo float64) parts.Changes {
 	bearing, flat := a.Bearing()/rigging.Deg, a.Horizontal()
-	lean := min(units.Snap(math.Atan2(flat, a.Z)/rigging.Deg, leanTo), dragLeanMax)
+	lean := min(units.Snap(math.Atan2(flat, a.Z)/rigging.Deg, leanTo), mostLean)
 	bearing = math.Mod(units.Snap(bearing, bearingTo), 360)
 	out := parts.Changes{Changes: []parts.Change{set(lean, "tree", "lean_deg")}, Focus: "tree.lean_deg"}
 	if lean > 0 { // an upright tree keeps the bearing it had

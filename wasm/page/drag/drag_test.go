@@ -11,6 +11,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
 	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/draw"
@@ -204,10 +205,10 @@ func TestEveryHandleAnywhere(t *testing.T) {
 				req := dragRequest(h.ID, draw.Box{W: 328, H: 260}, draw.Pt{X: places[rng.IntN(len(places))], Y: places[rng.IntN(len(places))]})
 				applyDrag(t, doc, drag(req, doc, &units.KN, nil))
 				s := scene.New(doc, nil, &units.KN)
-				require.LessOrEqual(t, s.Lean*180/math.Pi, dragLeanMax+1e-9)
+				require.LessOrEqual(t, s.Lean*180/math.Pi, mostLean+1e-9)
 				for i := range s.Points {
 					d, _ := doc.Number(draft.Elem("points", i) + ".distance_m")
-					require.True(t, d >= 0 && d <= dragDistanceMax)
+					require.True(t, d >= 0 && d <= field.PersonDistance.Row().Range.Max)
 				}
 				for _, st := range []scene.Station{s.Lines[0].Stations[0], s.Lines[1].Stations[0]} {
 					require.True(t, st.H >= s.Stump && st.H <= s.Height)

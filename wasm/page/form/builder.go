@@ -5,6 +5,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
 	"pullline/wasm/fields"
 	"pullline/wasm/offer"
@@ -86,9 +87,9 @@ func (b *Builder) Field(path string) parts.Field {
 		f.Text = draft.Written(v)
 		options := spec.Options
 		switch {
-		case spec.Path == "tree.species":
+		case spec.Field == field.Species:
 			f.Options = offer.Species.In(b.d.Locale)
-		case strings.HasSuffix(spec.Path, ".point"):
+		case len(options) == 0:
 			f.Options = b.points
 		default:
 			f.Options = parts.Told(b.d.Locale, options)

@@ -3,6 +3,7 @@ package form
 import (
 	"strconv"
 
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
 	"pullline/wasm/fields"
 	"pullline/wasm/parts"
@@ -10,8 +11,13 @@ import (
 	"pullline/wasm/words"
 )
 
-// Bases of a limit: which field of the plan holds it.
-var limitKeys = []string{"wll_kN", "wll_t", "mbl_kN"}
+// limitKeys are the bases of a limit: which field of the plan holds it.
+var limitKeys = func() (keys []string) {
+	for _, f := range field.Limits {
+		keys = append(keys, f.Key())
+	}
+	return keys
+}()
 
 // limitKey is the field that holds a piece's limit, the first if there are
 // several, "" if there is none.

@@ -1,11 +1,12 @@
 package job
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
-	"pullline/wasm/keyed"
 	"pullline/wasm/page/form"
 	"pullline/wasm/parts"
 	"pullline/wasm/units"
@@ -127,28 +128,26 @@ func (e *editor) place(path, at string) {
 	}
 }
 
-// anchorKind changes what a point hangs on. Fields that the new kind also
-// has are kept; the others mean nothing to it and go.
-func (e *editor) anchorKind(path, kind string) {
-	if kind == "" {
+// anchorKind changes what a point hangs on. A field is kept where the new kind has
+// the very same one: a machine's rated pull is no plate's capacity, nor the factor on
+// a tree that on the ground. The others mean nothing to it and go, and so does the
+// diameter, which is another thing's. Fields of no kind yet are kept.
+func (e *editor) anchorKind(path, word string) {
+	if word == "" {
 		e.Remove(path)
 		return
 	}
-	keep := map[string]any{"kind": kind}
-	if kind == "bridle" {
-		keep["legs"] = []any{}
-	}
 	old := e.d.Object(path)
-	keys, _ := keyed.Find(anchorFields, kind)
-	for _, key := range append([]string{"legs"}, keys...) {
-		if v, ok := old[key]; ok && (key != "legs" || kind == "bridle") {
-			keep[key] = v
+	was, _ := old["kind"].(string)
+	had := field.AnchorNamed(was).Row().Fields
+	keep := map[string]any{"kind": word}
+	for _, f := range field.AnchorNamed(word).Row().Fields {
+		if f == field.BridleLegs {
+			keep[f.Key()] = []any{}
 		}
-	}
-	// A buried log's diameter is not the anchor tree's, nor is a machine's
-	// rated pull a plate's: only bare facts of the ground carry over.
-	if was, _ := old["kind"].(string); was != kind {
-		delete(keep, "diameter_cm")
+		if v, ok := old[f.Key()]; ok && (had == nil || slices.Contains(had, f)) && (f != field.AnchorDiameter || word == was) {
+			keep[f.Key()] = v
+		}
 	}
 	e.Set(path, keep)
 }

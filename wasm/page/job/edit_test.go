@@ -10,6 +10,7 @@ import (
 	"pullline/rigging"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
 	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/parts"
@@ -132,12 +133,14 @@ func TestEditBasis(t *testing.T) {
 }
 
 func TestEditAnchorKind(t *testing.T) {
-	for _, a := range anchorFields {
-		kind, keys := a.Key, a.Value
+	for _, a := range field.AnchorKinds() {
+		kind, allowed := a.Row().Word, []string{"kind"}
+		for _, f := range a.Row().Fields {
+			allowed = append(allowed, f.Key())
+		}
 		for i := range 6 {
 			path := draft.Elem("points", i) + ".anchor"
 			d, _ := typing(t, drafttest.Full, &units.KN, path+".kind", kind)
-			allowed := append([]string{"kind", "legs"}, keys...)
 			for key := range d.Object(path) {
 				assert.Contains(t, allowed, key, "%s to %s", path, kind)
 			}

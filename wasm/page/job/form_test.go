@@ -1,6 +1,7 @@
 package job
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -9,6 +10,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
 	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/fields"
@@ -58,6 +60,31 @@ func TestEveryFieldIsInCatalogueAndForm(t *testing.T) {
 		if !strings.HasPrefix(f.Path, "lines[].tackle.reeving") && f.Path != "plus_minus" && f.Path != "gear[].reductions" && f.Path != "lines[].tackle.haul_path" && f.Path != "lines[].path[].point" {
 			assert.True(t, seen[f.Path], "the drafttest.Full plan has no %s", f.Path)
 		}
+	}
+}
+
+// Every kind of anchor and of gear can be chosen, and each field of an anchor's kind
+// is then asked for.
+func TestEveryKindIsAskedFor(t *testing.T) {
+	for _, kind := range field.AnchorKinds() {
+		word := kind.Row().Word
+		form := drafttest.Fields(formOf(t, `{"points": [{"id": "A", "anchor": {"kind": "`+word+`", "legs": [{}]}}]}`, &units.KN))
+		asked := form["points[0].anchor.kind"]
+		assert.True(t, slices.ContainsFunc(asked.Options, func(o parts.Option) bool {
+			return o.Value == word && o.Label != "" && !strings.Contains(o.Label, "not known")
+		}), "%s can be chosen", word)
+		for _, f := range kind.Row().Fields {
+			if f.Row().Kind == field.Objects {
+				f = f.Children()[0]
+			}
+			path := strings.NewReplacer("points[]", "points[0]", "[]", "[0]").Replace(f.Path())
+			assert.Contains(t, form, path, word)
+		}
+	}
+	for _, word := range field.PieceKind.Row().Words {
+		form := drafttest.Fields(formOf(t, `{"gear": [{"id": "x", "kind": "`+word+`"}]}`, &units.KN))
+		assert.NotContains(t, parts.Label(form["gear[0].kind"].Options, word), "_", "%s has a name of its own", word)
+		assert.Contains(t, form, "gear[0].wll_kN", word)
 	}
 }
 

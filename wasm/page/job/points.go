@@ -3,9 +3,9 @@ package job
 import (
 	"strconv"
 
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
 	"pullline/wasm/fields"
-	"pullline/wasm/keyed"
 	"pullline/wasm/parts"
 	"pullline/wasm/words"
 )
@@ -42,43 +42,42 @@ func (b *builder) point(i int) parts.Section {
 	return s
 }
 
-// anchorFields are the fields of each kind of anchor, in order.
-var anchorFields = []keyed.Row[[]string]{
-	{Key: "rated", Value: []string{"capacity_kN"}},
-	{Key: "machine", Value: []string{"mass_kg", "traction", "slope_deg", "rated_kN"}},
-	{Key: "tree", Value: []string{"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"}},
-	{Key: "stump", Value: []string{"diameter_cm", "height_m", "sling_height_m", "turning_Nm_per_kg", "factor", "form_factor", "green_density_kgm3"}},
-	{Key: "buried_log", Value: []string{"depth_m", "length_m", "diameter_cm", "slot_m", "soil_factor", "factor"}},
-	{Key: "pickets", Value: []string{"rows", "soil_factor", "factor"}},
-	{Key: "bridle", Value: []string{"self_adjusting"}},
-}
-
+// anchor is the section of what holds a point: the fields of its kind.
 func (b *builder) anchor(path string) parts.Section {
-	kind := b.d.Text(path + ".kind")
+	word := b.d.Text(path + ".kind")
 	s := parts.Section{ID: path, Title: b.d.Say("Anchor"), Fields: []parts.Field{b.Field(path + ".kind")}, Help: b.d.Say(words.AnchorEstimate)}
 	if b.d.Has(path + ".kind") {
-		s.Summary = parts.LabelOf(b.d.Locale, fields.AnchorKinds, kind)
+		s.Summary = parts.LabelOf(b.d.Locale, fields.AnchorKinds, word)
 	} else {
 		s.Summary = b.d.Say("no anchor")
 		s.Help = ""
 	}
-	keys, _ := keyed.Find(anchorFields, kind)
-	s.Fields = append(s.Fields, b.Fields(path, keys...)...)
-	if kind == "bridle" {
-		n := b.d.Size(path + ".legs")
-		for i := range n {
-			leg := draft.Elem(path+".legs", i)
-			s.Sections = append(s.Sections, parts.Section{
-				ID: leg, Title: b.d.Say("Leg %s", strconv.Itoa(i+1)), Fields: b.Fields(leg, "point"),
-				Summary: b.d.Given("to point %s", b.Written(leg+".point")),
-				Actions: []parts.Action{{Do: "remove", Path: leg, Label: b.d.Say("Remove this leg")}},
-			})
+	kind := field.AnchorNamed(word)
+	for _, f := range kind.Row().Fields {
+		if f == field.BridleLegs {
+			b.legs(&s, path+"."+f.Key())
+		} else {
+			s.Fields = append(s.Fields, b.Field(path+"."+f.Key()))
 		}
-		if n < 3 {
-			s.Actions = append(s.Actions, parts.Action{Do: "add", Path: path + ".legs", Label: b.d.Say("Add a leg")})
-		}
-	} else if kind == "rated" {
-		s.Summary = words.Listed(s.Summary, b.Shown(path+".capacity_kN"))
+	}
+	if kind == field.Rated {
+		s.Summary = words.Listed(s.Summary, b.Shown(path+"."+field.RatedCapacity.Key()))
 	}
 	return s
+}
+
+// legs asks for those of a shared anchor.
+func (b *builder) legs(s *parts.Section, path string) {
+	n := b.d.Size(path)
+	for i := range n {
+		leg := draft.Elem(path, i)
+		s.Sections = append(s.Sections, parts.Section{
+			ID: leg, Title: b.d.Say("Leg %s", strconv.Itoa(i+1)), Fields: b.Fields(leg, "point"),
+			Summary: b.d.Given("to point %s", b.Written(leg+".point")),
+			Actions: []parts.Action{{Do: "remove", Path: leg, Label: b.d.Say("Remove this leg")}},
+		})
+	}
+	if n < field.BridleLegs.Row().Most {
+		s.Actions = append(s.Actions, parts.Action{Do: "add", Path: path, Label: b.d.Say("Add a leg")})
+	}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"pullline/rigging/jsontext"
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
 	"pullline/wasm/parts"
 	"pullline/wasm/words"
@@ -26,7 +27,7 @@ func SharedStem(d *draft.Plan) *Stem {
 		return nil
 	}
 	s := &Stem{Tree: tree, Words: d.Say("Stem not known."), Caution: d.Say(stemsCaution)}
-	stem, of, order := stemNumber(d, "fork.stem"), stemNumber(d, "fork.of"), stemNumber(d, "fork.order")
+	stem, of, order := stemNumber(d, field.ForkStem), stemNumber(d, field.ForkOf), stemNumber(d, field.ForkOrder)
 	if stem == 0 {
 		return s
 	}
@@ -41,10 +42,10 @@ func SharedStem(d *draft.Plan) *Stem {
 	return s
 }
 
-// stemNumber reads a number of stems, 0 where there is none.
-func stemNumber(d *draft.Plan, path string) int {
-	v, ok := d.Number(path)
-	if !ok || v < 1 || v > 99 || v != float64(int(v)) {
+// stemNumber reads a number of stems, 0 where there is none that the plan accepts.
+func stemNumber(d *draft.Plan, f field.Field) int {
+	v, ok := d.Number(f.Path())
+	if !ok || !f.Row().Range.Holds(v) {
 		return 0
 	}
 	return int(v)
@@ -56,7 +57,7 @@ func stemNumber(d *draft.Plan, path string) int {
 // one stem: the copy cannot be judged before it is given anew.
 func (e *editor) nextStem(taken string) {
 	d := e.d
-	stem, of := stemNumber(d, "fork.stem"), stemNumber(d, "fork.of")
+	stem, of := stemNumber(d, field.ForkStem), stemNumber(d, field.ForkOf)
 	switch {
 	case strings.TrimSpace(d.Text("fork.tree")) == "":
 		e.Refuse(e.d.Say("This plan names no shared tree. Name it under “One of several stems” first."))

@@ -10,6 +10,7 @@ import (
 
 	"pullline/rigging"
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft/drafttest"
 	"pullline/wasm/parts"
 )
@@ -36,7 +37,7 @@ func TestTheNextStemForgetsItsLay(t *testing.T) {
 	raw := drafttest.Forked(t, `{"tree": "old macrocarpa", "stem": 2, "of": 3, "order": 1}`)
 	made, c := askNextStem(t, raw, "")
 	d := drafttest.Parse([]byte(made))
-	assert.Equal(t, 3, stemNumber(d, "fork.stem"))
+	assert.Equal(t, 3, stemNumber(d, field.ForkStem))
 	assert.Equal(t, "old macrocarpa", d.Text("fork.tree"))
 	assert.False(t, d.Has("fork.order"))
 	assert.False(t, d.Has("after"), "nobody has pulled this one")
@@ -59,7 +60,7 @@ func TestTheNextStemForgetsItsLay(t *testing.T) {
 	}
 
 	again, _ := askNextStem(t, made, "2")
-	assert.Equal(t, 1, stemNumber(drafttest.Parse([]byte(again)), "fork.stem"), "the one that has no plan yet")
+	assert.Equal(t, 1, stemNumber(drafttest.Parse([]byte(again)), field.ForkStem), "the one that has no plan yet")
 	assert.Equal(t, 1, strings.Count(drafttest.Parse([]byte(again)).Text("name"), ", stem"))
 	_, c = askNextStem(t, made, "2 1")
 	assert.Empty(t, c.Changes)

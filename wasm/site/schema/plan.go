@@ -23,26 +23,6 @@ var planTypes = map[field.Field]string{
 	field.PlusMinus: "PlusMinus", field.Readings: "Readings",
 }
 
-// partTexts say what the parts are that the form has no field for.
-var partTexts = map[field.Field]string{
-	field.Site: "What the place does to the tree.", field.Tree: "The tree to be pulled.", field.Cut: "The stump, the face and the hinge.",
-	field.Defects:  "Weak places of the stem between the cut and the tie.",
-	field.People:   "Who and what is about, placed like a point.",
-	field.Sections: "Diameters of the stem by height; they take the place of the form factor.",
-	field.Points:   "Places on the ground the lines lead to.", field.PointAnchor: "What holds the point.",
-	field.BridleLegs: "The two or three points that share the load.",
-	field.Lines:      "The lines from the stem to their pullers and anchors.",
-	field.Stations:   "Where the rope runs, from its dead end to its hauling end. Every place between first and last is a block.",
-	field.Tackle:     "A tackle between the line and its last place: by stages or by its reeving.",
-	field.Stages:     "Simple tackles in order from the load.", field.Reeving: "An arrangement of any kind.",
-	field.Puller: "What hauls the line.", field.Rope: "The rope of the line, for sag and stretch.",
-	field.Gear: "Every rope, sling, shackle and block with its limit.", field.Reductions: "What takes strength away.",
-	field.Fork: "This stem among those of one foot.", field.Brief: "What is told to the crew before the cut.", field.Signals: "The signals agreed on.", field.Roles: "Who does what.",
-	field.After:     "What was seen and measured at the pull.",
-	field.PlusMinus: "How far off a measured number may be, by the path of the number, in the number's own unit.",
-	field.Readings:  "What was read in the field, by the path of the field measured. Nothing is computed from it.",
-}
-
 // Plan is the schema of a plan.
 func Plan() *Schema {
 	p := planner{root: &Schema{
@@ -105,11 +85,7 @@ func (p *planner) field(f field.Field) *Schema {
 // describe adds what the form says of a field, and what is taken without it.
 func (p *planner) describe(s *Schema, f field.Field) {
 	row := f.Row()
-	label, help, ok := fields.Described(f.Path())
-	if !ok || row.Kind == field.Object || partTexts[f] != "" {
-		label, help = "", partTexts[f]
-	}
-	s.Title, s.Description = label, help
+	s.Title, s.Description = fields.Described(f)
 	add := func(text string) {
 		if s.Description != "" {
 			s.Description += " "

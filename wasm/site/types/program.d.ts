@@ -1118,6 +1118,8 @@ export interface Varied {
 
 /** One pull-line plan, of format version 1. Every number is in the unit its name ends in; a bearing is degrees clockwise from the lay. A field left out takes its default, and the report lists it under assumed. What fits this schema may still be wrong as a whole: then the report says so under problems. */
 export interface Plan {
+  /** Format version. Left out: 1, the plan names no version. 0 to 1. */
+  version?: number;
   /** Name of the plan. What the crew calls this job. */
   name?: string;
   /** Notes. What the crew must read with the plan: access, escape routes, signals, who does what. */
@@ -1128,32 +1130,30 @@ export interface Plan {
   tree: Tree;
   /** The stump, the face and the hinge. */
   cut?: Cut;
+  /** Who and what is about, placed like a point. */
+  people?: Person[];
   /** Places on the ground the lines lead to. */
   points?: Point[];
   /** The lines from the stem to their pullers and anchors. */
   lines?: Line[];
-  /** Day of the pull. Year-month-day, such as 2026-03-31. Gear inspections are checked against this day. A day that the calendar has. */
-  pull_date?: string;
   /** Every rope, sling, shackle and block with its limit. */
   gear?: Piece[];
+  /** Day of the pull. Year-month-day, such as 2026-03-31. Gear inspections are checked against this day. A day that the calendar has. */
+  pull_date?: string;
   /** Allowance on the pull needed. Planned tension divided by the largest pull needed, to cover errors in the estimate. Never below 1. Left out: 1.5, 1.5 times the greatest pull needed. (Common practice; no published source.) 1 to 10. */
   allowance?: number;
   /** Planned tension, if you set it. Replaces allowance times pull needed. A smaller one is reported as a problem. Above 0, up to 10000 kN. */
   planned_kN?: number;
-  /** Who and what is about, placed like a point. */
-  people?: Person[];
-  /** How far off a measured number may be, by the path of the number, in the number's own unit. */
-  plus_minus?: PlusMinus;
-  /** What was read in the field, by the path of the field measured. Nothing is computed from it. */
-  readings?: Readings;
+  /** This stem among those of one foot. */
+  fork?: Fork;
   /** What is told to the crew before the cut. */
   brief?: Brief;
   /** What was seen and measured at the pull. */
   after?: After;
-  /** This stem among those of one foot. */
-  fork?: Fork;
-  /** Format version. Left out: 1, the plan names no version. 0 to 1. */
-  version?: number;
+  /** Measurement uncertainty (±). How far off a measured number may be, by the path of the number, in the number's own unit. */
+  plus_minus?: PlusMinus;
+  /** Readings kept. What was read in the field, by the path of the field measured. Nothing is computed from it. */
+  readings?: Readings;
 }
 
 export interface Site {
@@ -1168,12 +1168,12 @@ export interface Tree {
   height_m: number;
   /** Diameter at breast height. Over bark. With a plain tape: girth divided by 3.14. Mass grows with the square of the diameter. 5 to 1000 cm. */
   diameter_cm: number;
-  /** Form factor of the stem. Stem volume divided by that of a cylinder of the same diameter and height: 0.33 for a cone, 0.5 for a full stem. Higher is heavier. Left out: the figure of the species. 0.2 to 1. */
-  form_factor?: number;
-  /** Green density. Mass of the living wood with its water, over bark. It varies by a fifth within a species; heavier is cautious for the pull. Left out: the figure of the species. 200 to 1500 kg/m³. */
-  green_density_kgm3?: number;
-  /** Green bending strength. Of the hinge wood. Stronger wood takes more pull to bend and holds better sideways. Left out: the figure of the species. 1 to 200 MPa. */
-  bending_strength_MPa?: number;
+  /** Lean from vertical. Of the whole stem, base to top. 1° of back lean on a big tree takes a heavy pull. 0 to 60 °. */
+  lean_deg: number;
+  /** Leans toward. Degrees clockwise seen from above, from the lay: 0 straight ahead, 90 to the right, 180 behind, 270 to the left. 180 is straight back, against the pull. -360 to 360 °. */
+  lean_bearing_deg?: number;
+  /** Cavity or rot across the hinge. Diameter of the hollow or soft wood at hinge height. It takes from the side hold of the hinge and from the stem on it: a rotten tree needs a competent person's judgement first. Left out: 0, the hinge is sound wood. 0 to 1000 cm. */
+  cavity_cm?: number;
   /** Where it grew. Crowns in a stand stay small. A tree on an edge, in a gap or alone carries more. If in doubt, choose open. Left out: open, not stated as grown in a stand: an open-grown crown is heavier, and the pull is sized for that. */
   grown?: "forest" | "open";
   /** Crown mass as a share of stem mass. Mass of branches and leaves divided by the mass of the whole stem: 0.2 is a fifth. If empty, it is taken from kind of tree, diameter and where it grew. 0 to 3. */
@@ -1188,20 +1188,27 @@ export interface Tree {
   crown_area_m2?: number;
   /** Drag coefficient of the crown. How much wind the crown catches. Higher is cautious. Left out: 0.6, above the wind tunnel's 0.47, since the crown folds less in light wind. Source: allowance on the published figures. 0.05 to 2. */
   drag_coefficient?: number;
-  /** Lean from vertical. Of the whole stem, base to top. 1° of back lean on a big tree takes a heavy pull. 0 to 60 °. */
-  lean_deg: number;
-  /** Leans toward. Degrees clockwise seen from above, from the lay: 0 straight ahead, 90 to the right, 180 behind, 270 to the left. 180 is straight back, against the pull. -360 to 360 °. */
-  lean_bearing_deg?: number;
-  /** Cavity or rot across the hinge. Diameter of the hollow or soft wood at hinge height. It takes from the side hold of the hinge and from the stem on it: a rotten tree needs a competent person's judgement first. Left out: 0, the hinge is sound wood. 0 to 1000 cm. */
-  cavity_cm?: number;
+  /** Form factor of the stem. Stem volume divided by that of a cylinder of the same diameter and height: 0.33 for a cone, 0.5 for a full stem. Higher is heavier. Left out: the figure of the species. 0.2 to 1. */
+  form_factor?: number;
+  /** Green density. Mass of the living wood with its water, over bark. It varies by a fifth within a species; heavier is cautious for the pull. Left out: the figure of the species. 200 to 1500 kg/m³. */
+  green_density_kgm3?: number;
+  /** Green bending strength. Of the hinge wood. Stronger wood takes more pull to bend and holds better sideways. Left out: the figure of the species. 1 to 200 MPa. */
+  bending_strength_MPa?: number;
+  /** Diameters of the stem by height; they take the place of the form factor. */
+  sections?: Section[];
+  /** Weak places of the stem between the cut and the tie. */
+  defects?: WeakPlace[];
   /** Mass above the hinge, if known. Weighed, or calculated by someone else. Replaces the estimate. 10 to 1e+06 kg. */
   mass_kg?: number;
   /** Height of the centre of mass, if known. Along the stem from the ground. Replaces the estimate. Above 0, up to 130 m. */
   mass_centre_m?: number;
-  /** Weak places of the stem between the cut and the tie. */
-  defects?: WeakPlace[];
-  /** Diameters of the stem by height; they take the place of the form factor. */
-  sections?: Section[];
+}
+
+export interface Section {
+  /** Height along the stem. From the ground to where the diameter was measured, along the stem. 0 to 130 m. */
+  height_m: number;
+  /** Diameter there. Over bark, clear of branch swellings. With a plain tape: girth divided by 3.14. 0.5 to 1000 cm. */
+  diameter_cm: number;
 }
 
 export interface WeakPlace {
@@ -1211,13 +1218,6 @@ export interface WeakPlace {
   height_m: number;
   /** Width or depth. How wide the cavity is, or how deep the wound goes in. Sound it with a hammer or a thin drill; take the worst you cannot rule out. 0 to 1000 cm. */
   cavity_cm?: number;
-}
-
-export interface Section {
-  /** Height along the stem. From the ground to where the diameter was measured, along the stem. 0 to 130 m. */
-  height_m: number;
-  /** Diameter there. Over bark, clear of branch swellings. With a plain tape: girth divided by 3.14. 0.5 to 1000 cm. */
-  diameter_cm: number;
 }
 
 export interface Cut {
@@ -1231,6 +1231,19 @@ export interface Cut {
   hinge_left_cm?: number;
   /** Hinge thickness, right end. Seen from behind, facing the lay. The same as the left end if the hinge is even. Left out: 10 % of the diameter. Source: US OSHA Logging eTool, felling hinge (good practice, no legal standard). 0.1 to 200 cm. */
   hinge_right_cm?: number;
+}
+
+export interface Person {
+  /** Name. A short word for who or what it is. */
+  id: string;
+  /** Who or what. What is dangerous to it, and how bad that is, goes by this. */
+  kind: "saw_operator" | "signaller" | "machine_operator" | "students" | "road" | "building" | "power_line" | "tree";
+  /** Bearing from the tree. Degrees clockwise seen from above, from the lay: 0 straight ahead, 90 to the right, 180 behind, 270 to the left. -360 to 360 °. */
+  bearing_deg: number;
+  /** Distance from the tree. Level distance from the middle of the stem, to the nearest part of it. 0 to 5000 m. */
+  distance_m: number;
+  /** The pull needs them there. Everybody else stays two tree lengths away. */
+  needed?: boolean;
 }
 
 export interface Point {
@@ -1275,16 +1288,16 @@ export interface AnchorTree {
   diameter_cm: number;
   /** Height of the anchor tree. From the ground to the top. Only a live, sound, rooted tree is an anchor. 2 to 130 m. */
   height_m: number;
+  /** Height of the strop above ground. Measured on the uphill side. A higher strop pulls the tree over more easily. Below 1 m it is counted as 1 m. 0.1 to 30 m. */
+  sling_height_m: number;
+  /** Overturning moment per stem mass. The moment that pulled such trees over in trials, divided by stem mass. Wet or shallow soil and rot make it far less. Left out: 77.4, the lowest of four conifers winched over. Source: K. E. Byrne, Critical turning moments and drag equations for British Columbia conifers, MSc thesis, UBC (2005). 10 to 300 N·m/kg. */
+  turning_Nm_per_kg?: number;
+  /** Safety factor of the anchor. The load at which it fails, by trial or table, divided by the load allowed. Trees, stumps and ground vary widely: never take a small one. Left out: 3, a third of what would pull it over. (Common practice; no published source.) 1 to 20. */
+  factor?: number;
   /** Form factor of the anchor tree. As for the tree to be felled, but here lower is cautious. Left out: 0.35, the low end of forest stems. Source: usual 0.35 to 0.50 for conifer stems. 0.2 to 1. */
   form_factor?: number;
   /** Green density of the anchor tree. As for the tree to be felled, but here lighter is cautious. Left out: 430, light wood: less stem holds less. Source: the lightest wood of USDA Forest Service, Forest Inventory and Analysis database, table REF_SPECIES (2023): basic density, moisture and bark share: western redcedar with little sapwood, 433 kg/m³. 200 to 1500 kg/m³. */
   green_density_kgm3?: number;
-  /** Overturning moment per stem mass. The moment that pulled such trees over in trials, divided by stem mass. Wet or shallow soil and rot make it far less. Left out: 77.4, the lowest of four conifers winched over. Source: K. E. Byrne, Critical turning moments and drag equations for British Columbia conifers, MSc thesis, UBC (2005). 10 to 300 N·m/kg. */
-  turning_Nm_per_kg?: number;
-  /** Height of the strop above ground. Measured on the uphill side. A higher strop pulls the tree over more easily. Below 1 m it is counted as 1 m. 0.1 to 30 m. */
-  sling_height_m: number;
-  /** Safety factor of the anchor. The load at which it fails, by trial or table, divided by the load allowed. Trees, stumps and ground vary widely: never take a small one. Left out: 3, a third of what would pull it over. (Common practice; no published source.) 1 to 20. */
-  factor?: number;
 }
 
 export interface AnchorStump {
@@ -1294,16 +1307,16 @@ export interface AnchorStump {
   diameter_cm: number;
   /** Height of the anchor tree. From the ground to the top. Only a live, sound, rooted tree is an anchor. 2 to 130 m. */
   height_m: number;
+  /** Height of the strop above ground. Measured on the uphill side. A higher strop pulls the tree over more easily. Below 1 m it is counted as 1 m. 0.1 to 30 m. */
+  sling_height_m: number;
+  /** Overturning moment per stem mass. The moment that pulled such trees over in trials, divided by stem mass. Wet or shallow soil and rot make it far less. Left out: 77.4, the lowest of four conifers winched over. Source: K. E. Byrne, Critical turning moments and drag equations for British Columbia conifers, MSc thesis, UBC (2005). 10 to 300 N·m/kg. */
+  turning_Nm_per_kg?: number;
+  /** Safety factor of the anchor. The load at which it fails, by trial or table, divided by the load allowed. Trees, stumps and ground vary widely: never take a small one. Left out: 3, a third of what would have pulled the tree over; no table here covers stumps. (From memory, not yet checked against the publication.) 1 to 20. */
+  factor?: number;
   /** Form factor of the anchor tree. As for the tree to be felled, but here lower is cautious. Left out: 0.35, the low end of forest stems. Source: usual 0.35 to 0.50 for conifer stems. 0.2 to 1. */
   form_factor?: number;
   /** Green density of the anchor tree. As for the tree to be felled, but here lighter is cautious. Left out: 430, light wood: less stem holds less. Source: the lightest wood of USDA Forest Service, Forest Inventory and Analysis database, table REF_SPECIES (2023): basic density, moisture and bark share: western redcedar with little sapwood, 433 kg/m³. 200 to 1500 kg/m³. */
   green_density_kgm3?: number;
-  /** Overturning moment per stem mass. The moment that pulled such trees over in trials, divided by stem mass. Wet or shallow soil and rot make it far less. Left out: 77.4, the lowest of four conifers winched over. Source: K. E. Byrne, Critical turning moments and drag equations for British Columbia conifers, MSc thesis, UBC (2005). 10 to 300 N·m/kg. */
-  turning_Nm_per_kg?: number;
-  /** Height of the strop above ground. Measured on the uphill side. A higher strop pulls the tree over more easily. Below 1 m it is counted as 1 m. 0.1 to 30 m. */
-  sling_height_m: number;
-  /** Safety factor of the anchor. The load at which it fails, by trial or table, divided by the load allowed. Trees, stumps and ground vary widely: never take a small one. Left out: 3, a third of what would have pulled the tree over; no table here covers stumps. (From memory, not yet checked against the publication.) 1 to 20. */
-  factor?: number;
 }
 
 export interface AnchorBuriedLog {
@@ -1326,12 +1339,12 @@ export interface AnchorBuriedLog {
 export interface AnchorPickets {
   /** Anchor. */
   kind: "pickets";
+  /** Pickets in each row. Front row first, for example 3-2-1, each row lashed to the next. */
+  rows: number[];
   /** Soil factor. The tables are for undisturbed loam. Wet, sandy or dug-over soil holds much less. Left out: 1, undisturbed loam. Source: US Navy NAVEDTRA 14251, Steelworker vol. 2, ch. 6. Above 0, up to 1. */
   soil_factor?: number;
   /** Safety factor of the anchor. The load at which it fails, by trial or table, divided by the load allowed. Trees, stumps and ground vary widely: never take a small one. Left out: 2, half the load at which it lets go by the table. (Common practice; no published source.) 1 to 20. */
   factor?: number;
-  /** Pickets in each row. Front row first, for example 3-2-1, each row lashed to the next. */
-  rows: number[];
 }
 
 export interface BridleLeg {
@@ -1342,10 +1355,10 @@ export interface BridleLeg {
 export interface AnchorBridle {
   /** Anchor. */
   kind: "bridle";
-  /** Self-adjusting: legs run through a ring and share equally. Leave off for legs of fixed length, which share by their angles. */
-  self_adjusting?: boolean;
   /** The two or three points that share the load. */
   legs: BridleLeg[];
+  /** Self-adjusting: legs run through a ring and share equally. Leave off for legs of fixed length, which share by their angles. */
+  self_adjusting?: boolean;
 }
 
 export interface Line {
@@ -1370,19 +1383,19 @@ export interface Line {
 }
 
 export interface Station {
-  /** Efficiency of the block. Tension on the load side divided by tension on the hauling side, for a turn of 180°. Lower means more friction and more tension on the hauling side. Not used at either end of the line. Left out: 0.9, field rule: a tenth lost at each sheave. Source: US Navy NAVEDTRA 14251, Steelworker vol. 2, ch. 6, allowance for friction. 0.1 to 1. */
-  efficiency?: number;
   /** Height on the stem. Along the stem from the ground to the rope. Lower takes more pull; too high bends a thin or brittle top. Above 0, up to 130 m. */
   stem_m?: number;
   /** Point. The point the rope goes to here. */
   point?: string;
+  /** Efficiency of the block. Tension on the load side divided by tension on the hauling side, for a turn of 180°. Lower means more friction and more tension on the hauling side. Not used at either end of the line. Left out: 0.9, field rule: a tenth lost at each sheave. Source: US Navy NAVEDTRA 14251, Steelworker vol. 2, ch. 6, allowance for friction. 0.1 to 1. */
+  efficiency?: number;
 }
 
 export interface Tackle {
-  /** Efficiency of each sheave. Of the tackle's own sheaves, for a turn of 180°. Lower is cautious for the haul needed. Left out: 0.9, field rule: a tenth lost at each sheave. Source: US Navy NAVEDTRA 14251, Steelworker vol. 2, ch. 6, allowance for friction. 0.1 to 1. */
-  efficiency?: number;
   /** Simple tackles in order from the load. */
   stages?: Stage[];
+  /** Efficiency of each sheave. Of the tackle's own sheaves, for a turn of 180°. Lower is cautious for the haul needed. Left out: 0.9, field rule: a tenth lost at each sheave. Source: US Navy NAVEDTRA 14251, Steelworker vol. 2, ch. 6, allowance for friction. 0.1 to 1. */
+  efficiency?: number;
   /** Route of the hauling part. Left out: where the hauling part leads is not given: led back along the line, the worst direction for the anchor. */
   haul_path?: HaulStation[];
   /** An arrangement of any kind. */
@@ -1397,10 +1410,10 @@ export interface Stage {
 }
 
 export interface HaulStation {
-  /** Efficiency of the block. As for the line's own blocks. Not used at the last point, the puller. Left out: 0.9, field rule: a tenth lost at each sheave. Source: US Navy NAVEDTRA 14251, Steelworker vol. 2, ch. 6, allowance for friction. 0.1 to 1. */
-  efficiency?: number;
   /** Point. Where the hauling part goes. The last one is the puller. */
   point: string;
+  /** Efficiency of the block. As for the line's own blocks. Not used at the last point, the puller. Left out: 0.9, field rule: a tenth lost at each sheave. Source: US Navy NAVEDTRA 14251, Steelworker vol. 2, ch. 6, allowance for friction. 0.1 to 1. */
+  efficiency?: number;
 }
 
 export interface Reeving {
@@ -1431,10 +1444,10 @@ export interface Puller {
   rated_kN?: number;
   /** What limits the pull?. What stops it pulling harder if something jams. Gear and anchors are checked against that pull, with and without friction. */
   limited_by?: "stall" | "device" | "grip" | "watched";
-  /** Stall pull (the most it can pull). Pull on the rope at stall, on a bare drum. This is what the gear sees if something jams. Above 0, up to 10000 kN. */
-  stall_kN?: number;
   /** It stops at. Pull on the rope at which the device lets go, or the person watching stops. Test it; do not trust a plate: settings drift. Above 0, up to 10000 kN. */
   setting_kN?: number;
+  /** Stall pull (the most it can pull). Pull on the rope at stall, on a bare drum. This is what the gear sees if something jams. Above 0, up to 10000 kN. */
+  stall_kN?: number;
 }
 
 export interface Rope {
@@ -1447,10 +1460,14 @@ export interface Rope {
 export interface Piece {
   /** Name of the piece. Its tag or its place, so that everyone knows which one is meant. */
   id: string;
-  /** Place on the line. */
-  place?: "stem";
   /** Kind. What sort of piece it is. */
   kind: "wire_rope" | "fibre_rope" | "sling" | "shackle" | "block" | "chain" | "winch" | "other";
+  /** On line. */
+  line?: string;
+  /** Place on the line. */
+  place?: "stem";
+  /** At point. */
+  point?: string;
   /** Working load limit. From the tag, for a straight pull. A piece without a readable tag has no limit. Above 0, up to 10000 kN. */
   wll_kN?: number;
   /** Working load limit, tonnes. From the tag, for a straight pull, in tonnes of 1000 kg. Some tags are in short tons of 2000 lb, a tenth less: type “short ton” after the number. Above 0, up to 1000 t. */
@@ -1459,12 +1476,6 @@ export interface Piece {
   mbl_kN?: number;
   /** Design factor. Breaking load divided by the load allowed. Never below what your code asks for. 1 to 20. */
   design_factor?: number;
-  /** Hitch factor. What the hitch does to the limit: choked carries less than straight, a basket more. 1 for straight. Left out: 1, a straight pull on the piece. Above 0, up to 2. */
-  hitch_factor?: number;
-  /** What takes strength away. */
-  reductions?: Reduction[];
-  /** Notes on the piece. Tag, age, anything seen. */
-  notes?: string;
   /** Size. Diameter and length, or the size stamped on it. For recognition only: the limit comes from the tag alone. */
   size?: string;
   /** Ends. How its ends are made: splice, ferrule, wedge socket, clips, hook. The strength an end takes off goes under reductions. */
@@ -1477,10 +1488,12 @@ export interface Piece {
   retired?: boolean;
   /** Cleared for use because. Who judged that this piece may be used although it is retired or past its inspection, and why. Kept in the record. If empty, it may not be used. */
   cleared?: string;
-  /** On line. */
-  line?: string;
-  /** At point. */
-  point?: string;
+  /** Notes on the piece. Tag, age, anything seen. */
+  notes?: string;
+  /** Hitch factor. What the hitch does to the limit: choked carries less than straight, a basket more. 1 for straight. Left out: 1, a straight pull on the piece. Above 0, up to 2. */
+  hitch_factor?: number;
+  /** Knot or termination. What takes strength away. Left out: no knot or termination is given: nothing is taken off for it. */
+  reductions?: Reduction[];
 }
 
 export interface Reduction {
@@ -1490,20 +1503,66 @@ export interface Reduction {
   factor: number;
 }
 
-export interface Person {
-  /** Name. A short word for who or what it is. */
-  id: string;
-  /** Who or what. What is dangerous to it, and how bad that is, goes by this. */
-  kind: "saw_operator" | "signaller" | "machine_operator" | "students" | "road" | "building" | "power_line" | "tree";
-  /** Bearing from the tree. Degrees clockwise seen from above, from the lay: 0 straight ahead, 90 to the right, 180 behind, 270 to the left. -360 to 360 °. */
-  bearing_deg: number;
-  /** Distance from the tree. Level distance from the middle of the stem, to the nearest part of it. 0 to 5000 m. */
-  distance_m: number;
-  /** The pull needs them there. Everybody else stays two tree lengths away. */
-  needed?: boolean;
+export interface Fork {
+  /** Name of the tree the stems share. The same in the plan of every stem, so that the plans are found together. */
+  tree: string;
+  /** Number of this stem. As marked on the tree, from 1. 1 to 20. */
+  stem: number;
+  /** Stems in all. How many stems share this base. 2 to 20. */
+  of: number;
+  /** Felling order. 1 for the stem felled first. Once a stem is off, the loads on all others change. 1 to 20. */
+  order: number;
+}
+
+export interface Brief {
+  /** Sequence, one step per line. What happens in what order. Brief everyone on it before the cut. */
+  sequence?: string[];
+  /** The signals agreed on. */
+  signals?: Signal[];
+  /** Stop at a haul of. Read at the puller. If it is reached with the tree still standing, stop and look before anything else. Above 0, up to 10000 kN. */
+  stop_haul_kN?: number;
+  /** Stop after hauling. Rope in at the puller. If it is reached with the tree still standing, something is giving that should not. Above 0, up to 1000 m. */
+  stop_rope_m?: number;
+  /** Who does what. */
+  roles?: Role[];
+  /** Notes for the briefing. Escape routes, meeting point, radio channel, emergency access. */
+  notes?: string;
+}
+
+export interface Signal {
+  /** Sign. What is seen or heard. Agree it on site, and have whoever gives it show it once. */
+  sign?: string;
+  /** Means. What the crew does on it. */
+  means?: string;
+  /** Given by. One person gives the signals; anyone may signal stop. */
+  by?: string;
+}
+
+export interface Role {
+  /** Does. Saw, puller, signals, hold line, keeping others out. */
+  role?: string;
+  /** Name. Who does it today. */
+  name?: string;
+}
+
+export interface After {
+  /** Pulled on. Year-month-day, such as 2026-03-31. A day that the calendar has. */
+  date?: string;
+  /** Greatest tension measured. In the pull line where it leaves the stem, by load cell. Leave empty if nothing was measured. 0 to 10000 kN. */
+  peak_kN?: number;
+  /** Turn of the tree then. How far the tree had turned from standing. -10 to 90 °. */
+  peak_deg?: number;
+  /** Greatest haul measured. At the puller: its gauge, or a load cell there. 0 to 10000 kN. */
+  haul_kN?: number;
+  /** What happened. What did not go as planned, what held well, what to do differently. */
+  happened?: string;
+  /** Photos, one file name per line. Names only: the photos stay where they are. */
+  photos?: string[];
 }
 
 export type PlusMinus = { [path: string]: number };
+
+export type Readings = { [path: string]: Reading };
 
 export type Reading = ReadingHeightAngles | ReadingHeightSlant | ReadingHeightStick | ReadingHeightArmStick | ReadingDiameterGirth | ReadingLeanOffset | ReadingLeanOffsets | ReadingLeanViews | ReadingOffsetPlumb | ReadingSlopeAngle | ReadingRiseAngle | ReadingSlopeRise | ReadingSlopePercent | ReadingPace | ReadingPacedDistance | ReadingLevelDistance | ReadingBearing | ReadingPlaceDistances | ReadingPlaceBearings | ReadingPlaceTraverse | ReadingPhoto;
 
@@ -2009,65 +2068,6 @@ export interface ReadingPhoto {
     /** 0 to 1e+06 °. */
     toward_deg?: number;
   };
-}
-
-export type Readings = { [path: string]: Reading };
-
-export interface Brief {
-  /** Sequence, one step per line. What happens in what order. Brief everyone on it before the cut. */
-  sequence?: string[];
-  /** The signals agreed on. */
-  signals?: Signal[];
-  /** Stop at a haul of. Read at the puller. If it is reached with the tree still standing, stop and look before anything else. Above 0, up to 10000 kN. */
-  stop_haul_kN?: number;
-  /** Stop after hauling. Rope in at the puller. If it is reached with the tree still standing, something is giving that should not. Above 0, up to 1000 m. */
-  stop_rope_m?: number;
-  /** Who does what. */
-  roles?: Role[];
-  /** Notes for the briefing. Escape routes, meeting point, radio channel, emergency access. */
-  notes?: string;
-}
-
-export interface Signal {
-  /** Sign. What is seen or heard. Agree it on site, and have whoever gives it show it once. */
-  sign?: string;
-  /** Means. What the crew does on it. */
-  means?: string;
-  /** Given by. One person gives the signals; anyone may signal stop. */
-  by?: string;
-}
-
-export interface Role {
-  /** Does. Saw, puller, signals, hold line, keeping others out. */
-  role?: string;
-  /** Name. Who does it today. */
-  name?: string;
-}
-
-export interface After {
-  /** Pulled on. Year-month-day, such as 2026-03-31. A day that the calendar has. */
-  date?: string;
-  /** Greatest tension measured. In the pull line where it leaves the stem, by load cell. Leave empty if nothing was measured. 0 to 10000 kN. */
-  peak_kN?: number;
-  /** Turn of the tree then. How far the tree had turned from standing. -10 to 90 °. */
-  peak_deg?: number;
-  /** Greatest haul measured. At the puller: its gauge, or a load cell there. 0 to 10000 kN. */
-  haul_kN?: number;
-  /** What happened. What did not go as planned, what held well, what to do differently. */
-  happened?: string;
-  /** Photos, one file name per line. Names only: the photos stay where they are. */
-  photos?: string[];
-}
-
-export interface Fork {
-  /** Name of the tree the stems share. The same in the plan of every stem, so that the plans are found together. */
-  tree: string;
-  /** Stems in all. How many stems share this base. 2 to 20. */
-  of: number;
-  /** Number of this stem. As marked on the tree, from 1. 1 to 20. */
-  stem: number;
-  /** Felling order. 1 for the stem felled first. Once a stem is off, the loads on all others change. 1 to 20. */
-  order: number;
 }
 
 /** Everything computed from one plan. Loads, tensions and uses are at planned tension with the tree standing unless a name says otherwise. A number that could not be computed is null. Where problems is not empty the verdict is unknown or over. */
