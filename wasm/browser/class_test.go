@@ -145,7 +145,7 @@ func TestAddressWithMistakes(t *testing.T) {
 		b := benchOn(t, p)
 		said := strings.Join(b.Bars, " ")
 		for _, want := range []string{"“theme” in the address cannot be “puce”. Accepted: light, dark, auto", "cannot be “stone”", "“colour”", "“guess” in the address cannot be “maybe”. Accepted: on, off. Used instead: off",
-			`no bench named "none"`, "redirect"} {
+			`no bench "none"`, "redirect"} {
 			assert.Contains(t, said, want)
 		}
 		assert.Equal(t, "redirect", b.Bench)

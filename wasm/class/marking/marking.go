@@ -140,7 +140,7 @@ func toType(l words.Locale, unit string) string {
 // Right says a right answer, and how far off it may be.
 func (w *Wanted) Right(l words.Locale, answer string) string {
 	if w.Tolerance == Exactly {
-		return l.Say("Right: %s.", answer)
+		return l.Say("Answer: %s.", answer)
 	}
-	return l.Say("Right: %s (counted as right within %s).", answer, units.Percent(w.Tolerance))
+	return l.Say("Answer: %s (counted as right within %s).", answer, units.Percent(w.Tolerance))
 }
