@@ -43,8 +43,8 @@ export function stepName(path) {
 /** @param {HTMLElement} node @param {show.Part[]} parts */
 export function placeParts(node, parts) {
   once(node, () => node.replaceChildren()); // of what stood there from the start
-  keyed(node, parts, (p, i) => `${i}${p.working ? " opens" : ""}`, (p) => (p.working ? makeWord(p) : Object.assign(document.createTextNode(""), { part: p })), (word, p) => {
-    word.part = p;
+  keyed(node, parts, (p, i) => `${i}${p.working ? " opens" : ""}`, (p) => (p.working ? makeWord(p) : Object.assign(document.createTextNode(""), { piece: p })), (word, p) => {
+    word.piece = p;
     setText(word, p.text);
   });
 }
@@ -53,7 +53,7 @@ export function placeParts(node, parts) {
 // button would not.
 /** @param {show.Part} part */
 function makeWord(part) {
-  const open = ({ working = "", text } = word.part) => openWorking(working, stepName(working), text);
+  const open = ({ working = "", text } = word.piece) => openWorking(working, stepName(working), text);
   const word = Object.assign(el("span", {
     class: "number-word", role: "button", tabindex: "0", "aria-haspopup": "dialog", on: {
       click: (event) => {
@@ -66,7 +66,7 @@ function makeWord(part) {
         open();
       },
     },
-  }), { part });
+  }), { piece: part });
   return word;
 }
 

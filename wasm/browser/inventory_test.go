@@ -53,7 +53,7 @@ func gear(t testing.TB, p *Page, value any, script string, args ...any) {
 func TestGearListIntoAPlan(t *testing.T) {
 	each(t, func(t *testing.T, engine string) {
 		p, _ := plansSite(t, engine)
-		require.NotEqual(t, "unknown", verdict(t, p))
+		require.Equal(t, "within", verdict(t, p))
 		gear(t, p, nil, `
 			await openGear();
 			await click("[data-do=add]");
@@ -62,7 +62,7 @@ func TestGearListIntoAPlan(t *testing.T) {
 			await type("pieces[0].wll_kN", "60");
 			await click("[data-do=pick]");
 			await until(() => document.querySelector(".gear-message").textContent.includes("is in the plan"));`)
-		assert.NotEqual(t, "unknown", verdict(t, p))
+		assert.Equal(t, "within", verdict(t, p))
 		assert.Contains(t, planNow(t, p), `"red strop"`)
 		shot(t, p, "gear-piece")
 
@@ -82,7 +82,7 @@ func TestGearListIntoAPlan(t *testing.T) {
 			const { state, edit } = await module("state");
 			const i = state.plan.gear.findIndex((g) => g.retired);
 			edit("gear[" + i + "].cleared", "judged sound by the inspector today");
-			await until(() => document.querySelector("[data-verdict]").dataset.verdict !== "unknown");
+			await until(() => document.querySelector("[data-verdict]").dataset.verdict === "within");
 			return (await until(() => document.getElementById("caution-list").textContent.includes("judged sound") && document.getElementById("caution-list"))).textContent;`)
 		assert.Contains(t, cautions, "red strop")
 

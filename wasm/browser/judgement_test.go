@@ -21,6 +21,11 @@ func TestJudgement(t *testing.T) {
 		p := open(t, engine, Options{})
 		visit(t, p, s.URL())
 		judged(t, p)
+		require.NoError(t, p.Await(nil, ownModules+`
+			const { edit } = await module("state");
+			edit("lines[0].puller.setting_kN", "9"); // within by itself
+			document.getElementById("sure").dataset.draws = "0";`))
+		judged(t, p)
 		var said struct{ Verdict, Sure, Measure string }
 		require.NoError(t, p.WaitUntil(wait, `return document.querySelector("[data-verdict]").dataset.verdict === document.querySelector("#sure-mark .mark").dataset.state`))
 		require.NoError(t, p.Script(&said, `return { Verdict: document.querySelector("[data-verdict]").dataset.verdict, Sure: document.getElementById("sure-word").textContent, Measure: document.getElementById("sure-measure").textContent }`))

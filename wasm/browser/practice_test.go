@@ -91,7 +91,7 @@ func TestPracticeFromTheKeyboard(t *testing.T) {
 		assert.Equal(t, "= "+want.Questions[0].Right, shown[len(shown)-1])
 
 		answer("1", strings.Fields(want.Questions[0].Right)[0])
-		assert.Contains(t, text(t, p, `[data-question="1"] .said`), "Answer: "+want.Questions[0].Right)
+		assert.Contains(t, text(t, p, `[data-question="1"] .said`), "Right: "+want.Questions[0].Right)
 		assert.Contains(t, text(t, p, ".practice-score"), "1 of 6 right")
 		shot(t, p, "answered")
 

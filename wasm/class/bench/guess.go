@@ -27,5 +27,5 @@ func (b *work) judge(text string, want marking.Wanted) (state, message string) {
 	case marking.Right:
 		return j.State, want.Right(b.Locale, right)
 	}
-	return j.State, words.Join(j.Says, want.Right(b.Locale, right))
+	return j.State, words.Join(j.Says, want.Answer(b.Locale, right))
 }

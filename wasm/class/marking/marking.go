@@ -137,10 +137,19 @@ func toType(l words.Locale, unit string) string {
 	return l.Say("Type a number in %s, or with its unit after it.", unit)
 }
 
-// Right says a right answer, and how far off it may be.
+// Right says that an answer is right, and how far off it may be.
 func (w *Wanted) Right(l words.Locale, answer string) string {
+	return w.says(l, answer, "Right: %s.", "Right: %s (counted as right within %s).")
+}
+
+// Answer says beside another one what was asked for, and how far off it may be.
+func (w *Wanted) Answer(l words.Locale, answer string) string {
+	return w.says(l, answer, "Answer: %s.", "Answer: %s (counted as right within %s).")
+}
+
+func (w *Wanted) says(l words.Locale, answer string, exactly, within words.Text) string {
 	if w.Tolerance == Exactly {
-		return l.Say("Answer: %s.", answer)
+		return l.Say(exactly, answer)
 	}
-	return l.Say("Answer: %s (counted as right within %s).", answer, units.Percent(w.Tolerance))
+	return l.Say(within, answer, units.Percent(w.Tolerance))
 }
