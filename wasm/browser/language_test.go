@@ -58,7 +58,7 @@ func places(small bool) []stop {
 		stop{"working of a number", `await click(".number, .number-word"); await click("dialog .reveal-all");`, closeDialog},
 		stop{"question", `(await module("planlist")).showPlans(() => {}); await (await module("plans")).binPlan((await (await module("plans")).addPlan({ version: 1, name: "Gone (invented)" }), (await module("plans")).workId())); await click("[data-shelf=bin]");`, closeDialog},
 		stop{"print", `document.getElementById("print-working").checked = true; dispatchEvent(new Event("beforeprint"));`, `dispatchEvent(new Event("afterprint"));`},
-		stop{"bench, guess first", `(await module("settings")).choose("guess", "on"); document.querySelector("#bench-answer").value = "1"; await click("#view-bench [data-do=answer]");`, `(await module("settings")).choose("guess", "off");`},
+		stop{"bench, guess first", goTo("bench", `bench: "redirect"`) + `(await module("settings")).choose("guess", "on"); (await until(() => document.querySelector("#bench-answer"))).value = "1"; await click("#view-bench [data-do=answer]");`, `(await module("settings")).choose("guess", "off");`},
 		stop{"bench, own tackle", goTo("bench", `bench: "tackle", values: "tackle:own"`), ""},
 		stop{"fall", goTo("fall", ""), ""},
 		stop{"practice", goTo("practice", `seed: "7", grade: "mixed"`) + `
@@ -82,7 +82,7 @@ const unsaid = `
 	const root = document.querySelector("#print-sheet").firstChild ? document.querySelector("#print-sheet") : [...document.querySelectorAll("dialog[open]")].at(-1) ?? visible("#menu") ?? document.body;
 	const printed = root.id === "print-sheet";
 	const seen = (e) => printed || e.checkVisibility({ visibilityProperty: true });
-	const UNITS = new Set(["kNm", "lbf", "min", "kip", "tonf", "deg", "psi", "MPa", "GPa"]);
+	const UNITS = new Set(["kNm", "lbf", "min", "kip", "tonf", "deg", "psi", "MPa", "GPa", "cos", "sin", "tan"]);
 	const { state } = await module("state");
 	const own = JSON.stringify(state.plan) + " embed.js pullline.html index.html all.json Other (invented) example " + document.getElementById("version-word").textContent.replace(/[⟦⟧]/g, "");
 	// What of a text stands outside the marks and is a word.
@@ -95,7 +95,7 @@ const unsaid = `
 		}
 		return [out, depth];
 	};
-	const worth = (text) => (text.match(/[\p{L}_]{3,}/gu) ?? []).some((w) => !UNITS.has(w) && !own.includes(w));
+	const worth = (text) => (text.match(/[\p{L}_]{3,}/gu) ?? []).some((w) => !UNITS.has(w) && !own.includes(w) && !own.includes(w[0].toLowerCase() + w.slice(1)));
 	const out = { page: new Set(), calculator: new Set(), layout: new Set() };
 	// A text is the calculator's where nothing is left of it without what the calculator said.
 	const said = [...globalThis.saidByCalculator].filter((s) => s.trim().length > 2).sort((a, b) => b.length - a.length);

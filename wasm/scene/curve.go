@@ -156,7 +156,7 @@ func (s *Scene) plannedLine(c *draw.Canvas, h chart) {
 	}
 	a, b := h.at(0, v), h.at(h.maxDeg, v)
 	c.Segment("planned", "", a, b)
-	c.Label(draw.Label{Text: "planned " + s.letter("T", s.u.Load(v)), Class: "label-force", At: b, Along: a, Slide: true, Gap: c.Grow(3), Toward: draw.Pt{X: 0, Y: -1}, Prio: draw.PrioMust, Working: s.opens("pull.planned_kN")})
+	c.Label(draw.Label{Text: s.doc.Say("planned %s", s.letter("T", s.u.Load(v))), Class: "label-force", At: b, Along: a, Slide: true, Gap: c.Grow(3), Toward: draw.Pt{X: 0, Y: -1}, Prio: draw.PrioMust, Working: s.opens("pull.planned_kN")})
 }
 
 // across is an upright mark at a turn.
@@ -239,7 +239,7 @@ func (s *Scene) peak(c *draw.Canvas, h chart) {
 	at := h.at(deg, kN)
 	c.Circle("peak", "", at, c.Grow(5))
 	c.Keep(draw.Around(at, c.Grow(5)))
-	c.Label(draw.Label{Text: "peak " + s.letter("T", s.u.Load(kN)) + " at " + s.letter("φ", s.u.Quantity(deg, units.Degrees, units.Nearest)), Class: "label-force", At: at, Toward: draw.Pt{X: 1, Y: -0.5}, Prio: draw.PrioForce, Working: s.opens("pull.peak_kN")})
+	c.Label(draw.Label{Text: s.doc.Say("peak %s at %s", s.letter("T", s.u.Load(kN)), s.letter("φ", s.u.Quantity(deg, units.Degrees, units.Nearest))), Class: "label-force", At: at, Toward: draw.Pt{X: 1, Y: -0.5}, Prio: draw.PrioForce, Working: s.opens("pull.peak_kN")})
 }
 
 func (s *Scene) describeCurve() string {
