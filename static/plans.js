@@ -286,6 +286,7 @@ export function save() {
 async function saveOnce() {
   const { plan, origin } = state;
   const was = work;
+  if (!was.plan) return; // not begun: nothing can have been changed
   const at = journaled;
   const fresh = plan !== was.plan || at > 0;
   const summary = judged.plan === plan ? judged.summary : null;
