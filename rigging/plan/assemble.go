@@ -17,7 +17,7 @@ func (r *reader) report(e *evaluation) Report {
 		Version: Version, GoverningUse: none, AtMostUse: none,
 		Tree:  TreeReport{none, none, none, none, none, none, none, none, none, none, none, none, none, none, none, none, none, none},
 		Stem:  StemReport{HeightM: none, Deg: none, DiameterCm: none, MomentKNm: none, StressMPa: none, StrengthMPa: none, Use: none, AtMostHeightM: none, AtMostUse: none},
-		Pull:  PullReport{none, none, none, none, none, none, none, none, none, none, Curve{}},
+		Pull:  PullReport{none, none, none, none, none, none, none, none, none, none, Curve{}, 0},
 		Brief: BriefReport{StopHaulKN: none, StopRopeM: none, KeepOutM: none},
 		// Lists are never null in the file.
 		Lines: []LineReport{}, Points: []PointReport{}, Gear: []GearReport{},

@@ -130,6 +130,9 @@ type PullReport struct {
 	LeverM     Num   `json:"lever_m"`           // forward moment per unit of tension at turn 0, all pull lines
 	HoldPullTo Num   `json:"hold_puller_to_kN"` // greatest haul at which every piece and point keeps within its capacity, first pull line, the others in proportion; null while the plan has a problem
 	Curve      Curve `json:"curve"`
+
+	// ComputedHold is what HoldPullTo was before HoldSurely, 0 without that.
+	ComputedHold Num `json:"-"`
 }
 
 // A CurvePoint is the pull needed at one turn of the tree. Hold is the

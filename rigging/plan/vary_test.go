@@ -25,6 +25,9 @@ func everyWant(t testing.TB, rep *Report) map[string]any {
 	single := func(prefix string, v reflect.Value) {
 		for i := range v.NumField() {
 			key, _, _ := strings.Cut(v.Type().Field(i).Tag.Get("json"), ",")
+			if key == "-" {
+				continue
+			}
 			switch x := v.Field(i).Interface().(type) {
 			case Num:
 				out[prefix+key] = nil

@@ -75,12 +75,10 @@ func view(req *asked) *View {
 	d, u := req.Settings.Told(req.Plan)
 	d.Tell(&rep, u)
 	told := rep
-	if req.SafeHold > 0 && req.SafeHold < float64(told.Brief.StopHaulKN) {
-		told.Brief.StopHaulKN = plan.Num(req.SafeHold) // one number to stop at, everywhere
+	if req.Sampled != "" {
+		told.HoldSurely(req.SafeHold)
 	}
 	v := viewOf(d, u, &told, req.Light)
-	v.Headline.HoldSurely(d, u, &rep, req.SafeHold)
-	show.HoldSurely(d, u, &rep, v.Facts, req.SafeHold)
 	v.Headline.Worsen(d, req.Sampled)
 	if req.Report {
 		v.Report = &rep

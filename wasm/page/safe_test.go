@@ -24,7 +24,7 @@ func TestOneNumberToStopAt(t *testing.T) {
 	plain, brief := told("")
 	require.NotEmpty(t, plain.Headline.Hold)
 	require.Contains(t, brief, plain.Headline.Hold)
-	safe, brief := told(`, "safe_hold_kN": 9.9`)
+	safe, brief := told(`, "sampled": "within", "safe_hold_kN": 9.9`)
 	assert.Equal(t, "9.9\u00a0kN", safe.Headline.Hold)
 	assert.Contains(t, brief, safe.Headline.Hold)
 	assert.NotContains(t, brief, plain.Headline.Hold)
@@ -34,6 +34,9 @@ func TestOneNumberToStopAt(t *testing.T) {
 			assert.True(t, strings.Contains(f.Note, plain.Headline.Hold))
 		}
 	}
-	_, brief = told(`, "safe_hold_kN": 99`)
+	_, brief = told(`, "sampled": "within", "safe_hold_kN": 99`)
 	assert.Contains(t, brief, plain.Headline.Hold, "never more than computed")
+	none, brief := told(`, "sampled": "near", "safe_hold_kN": 0`)
+	assert.Empty(t, none.Headline.Hold, "no number is safe")
+	assert.NotContains(t, brief, plain.Headline.Hold)
 }

@@ -81,7 +81,7 @@ var cautions = []row{
 	{"caution.escape_blocked", "The way out for the {saw operator} at a bearing of %s is blocked by %s. Clear it, or use the other side only."},
 
 	// For every plan.
-	{"caution.plus_minus", "The ± of measured values is not in these numbers: they are those of the values as typed. How sure they are is said apart."},
+	{"caution.plus_minus", "Loads and uses are those of the values as typed, without their ±. How sure they are is said apart."},
 	{"caution.competent", "These numbers are estimates. A competent person judges the anchor and the tree and gives the go-ahead; local codes and licensed practice come first."},
 	{"caution.distance", "Everyone not needed for the pull stays two tree lengths away, out of the bight of the line and out of line with its ends."},
 	{"caution.recoil", Recoil},

@@ -29,11 +29,15 @@ func Facts(d *draft.Plan, u *units.System, rep *plan.Report) []parts.Fact {
 	if p.PeakDeg.Known() {
 		peak = d.Say("At a turn of %s.", u.Result("pull.peak_deg", float64(p.PeakDeg)))
 	}
+	hold := parts.Fact{ID: "hold-puller", Label: d.Say("Hold the {puller} to"), Value: u.Capacity(float64(p.HoldPullTo)), Note: d.Say("Largest pull at the {puller} that overloads nothing, with friction or without, and no more than its rating."), Working: "pull.hold_puller_to_kN"}
+	if p.ComputedHold > 0 {
+		hold.Note, hold.Working = d.Say("To be sure, with what is not known exactly counted in. Computed: %s.", u.Capacity(float64(p.ComputedHold))), ""
+	}
 	out := []parts.Fact{
 		{ID: "planned", Label: d.Say("Planned tension"), Value: u.Load(float64(p.PlannedKN)), Note: allowance, Working: "pull.planned_kN"},
 		{ID: "start", Label: d.Say("Pull needed to start"), Value: u.Load(float64(p.StartKN)), Working: "pull.start_kN"},
 		{ID: "peak", Label: d.Say("Largest pull needed"), Value: u.Load(float64(p.PeakKN)), Note: peak, Working: "pull.peak_kN"},
-		{ID: "hold-puller", Label: d.Say("Hold the {puller} to"), Value: u.Capacity(float64(p.HoldPullTo)), Note: d.Say("Largest pull at the {puller} that overloads nothing, with friction or without, and no more than its rating."), Working: "pull.hold_puller_to_kN"},
+		hold,
 		{ID: "commit", Label: d.Say("Falls by itself from"), Value: u.Result("pull.commit_deg", float64(p.CommitDeg)), Note: d.Say("Turn from standing. Until then the line must pull."), Working: "pull.commit_deg"},
 	}
 	var pulls int

@@ -86,8 +86,8 @@ func Head(d *draft.Plan, u *units.System, rep *plan.Report, pieces []Piece) Head
 	}
 	if rep.Pull.HoldPullTo.Known() && !rep.NoRoom && v != rigging.Unknown {
 		h.Hold, h.HoldLabel = u.Capacity(float64(rep.Pull.HoldPullTo)), d.Say("Hold the {puller} to")
-		if scene.StepsByPath(rep)["pull.hold_puller_to_kN"] != nil {
-			h.HoldWorking = "pull.hold_puller_to_kN"
+		if rep.Pull.ComputedHold == 0 {
+			h.HoldWorking = holdStep(rep)
 		}
 	}
 	switch worst := worstRow(rep); {
@@ -272,6 +272,16 @@ func onlyWatched(rep *plan.Report) bool {
 	return slices.ContainsFunc(rep.Why, func(y plan.Why) bool { return y.Code == plan.WhyWatched })
 }
 
+// holdStep is the path of the step that gives the number computed to hold the
+// puller to, "" where there is none.
+func holdStep(rep *plan.Report) string {
+	const path = "pull.hold_puller_to_kN"
+	if scene.StepsByPath(rep)[path] == nil {
+		return ""
+	}
+	return path
+}
+
 // atMostParts say what the pullers can put on the gear, and first the number to
 // hold the puller to: a phone has room for two lines.
 func atMostParts(d *draft.Plan, u *units.System, rep *plan.Report, piece func(string) (Piece, bool), v rigging.Verdict) []Part {
@@ -293,11 +303,12 @@ func atMostParts(d *draft.Plan, u *units.System, rep *plan.Report, piece func(st
 	case rep.NoRoom:
 		hold = inWords(d.Say("No room: the planned haul is above the pull to hold the {puller} to."))
 	case rep.Pull.HoldPullTo.Known() && rep.Verdict != rigging.Unknown:
-		limit := "pull.hold_puller_to_kN"
-		if scene.StepsByPath(rep)[limit] == nil {
-			limit = ""
+		number := u.Capacity(float64(rep.Pull.HoldPullTo))
+		if computed := rep.Pull.ComputedHold; computed > 0 {
+			hold = inParts(d.Locale, "To be sure hold the {puller} to %s, computed %s.", Part{Text: number}, Part{u.Capacity(float64(computed)), holdStep(rep)})
+		} else {
+			hold = inParts(d.Locale, "Hold the {puller} to %s.", Part{number, holdStep(rep)})
 		}
-		hold = inParts(d.Locale, "Hold the {puller} to %s.", Part{u.Capacity(float64(rep.Pull.HoldPullTo)), limit})
 	}
 	switch {
 	case v == rigging.Over:
