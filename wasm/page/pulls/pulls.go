@@ -1,12 +1,14 @@
 package pulls
 
 import (
+	"maps"
 	"math"
 	"strconv"
 
 	"pullline/rigging/experience"
 	"pullline/rigging/jsontext"
 	"pullline/rigging/plan"
+	"pullline/rigging/plan/field"
 	"pullline/wasm/draft"
 	"pullline/wasm/page/form"
 	"pullline/wasm/parts"
@@ -72,7 +74,8 @@ const (
 	nextValue words.Text = "%s to %s"
 	nextNote  words.Text = "Of what is computed, 19 times in 20, if tree, crew and measuring are alike."
 
-	heavier words.Text = "These pulls took more than computed. Your current plan can take its tree as much heavier: green density %s, not %s. Only this plan changes."
+	heavier words.Text = "With the green density of the table these pulls took %s of what is computed. Your current plan can take its tree as much heavier: %s, not %s. Only this plan changes."
+	beyond  words.Text = "With the green density of the table these pulls took %s of what is computed: more than heavy wood explains. Look at lean, {hinge} and how it was measured."
 	use     words.Text = "Use %s"
 	typed   words.Text = "These pulls took more than computed. In your current plan the green density was typed or the mass is known, so it stays as it is: check it."
 	lighter words.Text = "These pulls took no more than computed on average. Nothing is lowered for that: some light pulls do not make the next tree light."
@@ -100,11 +103,12 @@ func JSON(raw []byte) (out []byte) {
 func compare(req *asked) *View {
 	d, u := req.Settings.Told(req.Plan)
 	v := &View{Rows: []Row{}, Facts: []parts.Fact{}, Words: []string{}, Offers: []Offer{}}
-	var ratios []float64
+	var ratios, byTable []float64
 	seen := map[[3]string]bool{} // a plan that was copied after its pull is one pull
 	for _, tree := range req.Plans {
 		rep := plan.EvaluateTo(tree, 0, plan.ToReport) // its size was limited when it was kept
-		row, ratio, ok := measured(d, u, draft.Of(tree), &rep)
+		of := draft.Of(tree)
+		row, ratio, ok := measured(d, u, of, &rep)
 		if !ok {
 			continue
 		}
@@ -112,6 +116,12 @@ func compare(req *asked) *View {
 			seen[key] = true
 			v.Rows = append(v.Rows, row)
 			ratios = append(ratios, ratio)
+			// What was corrected before must not hide in the ratio.
+			if plain, typed := withoutDensity(tree); typed {
+				rep := plan.EvaluateTo(plain, 0, plan.ToReport)
+				_, ratio, _ = measured(d, u, of, &rep)
+			}
+			byTable = append(byTable, ratio)
 		}
 	}
 	rec, ok := experience.Of(ratios)
@@ -124,7 +134,9 @@ func compare(req *asked) *View {
 		v.Facts = append(v.Facts,
 			parts.Fact{ID: "pulls-mean", Label: d.Say(meanLabel), Value: units.Percent(rec.Mean), Note: d.Say(meanNote, counted(d, rec.N))},
 			parts.Fact{ID: "pulls-next", Label: d.Say(nextLabel), Value: d.Say(nextValue, units.Percent(rec.Low), units.Percent(rec.High)), Note: d.Say(nextNote)})
-		v.offer(d, u, req, rec)
+		if rec, ok := experience.Of(byTable); ok {
+			v.offer(d, u, req, rec)
+		}
 	}
 	return v
 }
@@ -150,6 +162,20 @@ func measured(d *draft.Plan, u *units.System, of *draft.Plan, rep *plan.Report) 
 	return Row{name, u.Load(float64(got)), u.Load(float64(want)), units.Percent(float64(ratio))}, float64(ratio), true
 }
 
+// withoutDensity is a plan with the green density of the table, where another was
+// typed.
+func withoutDensity(tree any) (plain any, typed bool) {
+	fields, _ := tree.(map[string]any)
+	of, _ := fields["tree"].(map[string]any)
+	if _, typed = of["green_density_kgm3"]; !typed {
+		return tree, false
+	}
+	fields, of = maps.Clone(fields), maps.Clone(of)
+	delete(of, "green_density_kgm3")
+	fields["tree"] = of
+	return fields, true
+}
+
 // offer says what follows for the plan in work. Only what raises the pull needed,
 // or its range, is offered.
 func (v *View) offer(d *draft.Plan, u *units.System, req *asked, rec experience.Record) {
@@ -160,8 +186,12 @@ func (v *View) offer(d *draft.Plan, u *units.System, req *asked, rec experience.
 		v.Words = append(v.Words, d.Say(typed))
 	} else {
 		raised := math.Ceil(used*rec.Mean/10-1e-9) * 10
+		if raised > field.GreenDensity.Row().Range.Max {
+			v.Words = append(v.Words, d.Say(beyond, units.Percent(rec.Mean)))
+			return
+		}
 		text := func(n float64) string { return u.Quantity(n, units.KilogramsPerCubicMetre, units.Up) }
-		v.Offers = append(v.Offers, change(d, u, density, raised, d.Say(heavier, text(raised), text(used)), d.Say(use, text(raised))))
+		v.Offers = append(v.Offers, change(d, u, density, raised, d.Say(heavier, units.Percent(rec.Mean), text(raised), text(used)), d.Say(use, text(raised))))
 		used = raised
 	}
 	if spread := rec.High/rec.Mean - 1; assumed && rec.N >= leastForSpread {

@@ -65,6 +65,26 @@ func TestOffersOnlyTheHeavier(t *testing.T) {
 	assert.Empty(t, v.Offers)
 }
 
+// Pulls that were computed with a corrected density speak for the table all the same:
+// a correction that fits stays, and is not taken back step by step.
+func TestACorrectionStays(t *testing.T) {
+	corrected := func(ratio float64) string {
+		heavier := strings.Replace(pulled(t, ratio), `"species"`, `"green_density_kgm3": 1200, "species"`, 1)
+		require.Contains(t, heavier, "1200")
+		return heavier
+	}
+	before := ask(t, work, pulled(t, 1.1), pulled(t, 1.2), pulled(t, 1.15))
+	after := ask(t, work, corrected(1.1), corrected(1.2), corrected(1.15))
+	require.Len(t, before.Offers, 1)
+	require.Len(t, after.Offers, 1)
+	assert.Equal(t, before.Offers[0].Changes, after.Offers[0].Changes)
+	assert.NotEqual(t, before.Rows[0].Ratio, after.Rows[0].Ratio)
+
+	v := ask(t, work, pulled(t, 2), pulled(t, 2.1), pulled(t, 2.2))
+	assert.Empty(t, v.Offers, "no wood is as heavy")
+	assert.Len(t, v.Words, 1)
+}
+
 func TestOffersAWiderRange(t *testing.T) {
 	spread := []string{pulled(t, 0.6), pulled(t, 0.9), pulled(t, 1), pulled(t, 1.1), pulled(t, 0.7)}
 	v := ask(t, work, spread...)
