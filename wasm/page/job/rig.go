@@ -2,6 +2,7 @@ package job
 
 import (
 	"maps"
+	"strings"
 
 	"pullline/wasm/draft"
 	"pullline/wasm/words"
@@ -52,9 +53,25 @@ func (e *editor) rig(from any) {
 			}
 		})
 	}))
+	for path := range e.d.Object("plus_minus") {
+		if ofRig(path) {
+			e.Remove(draft.PlusMinus + path)
+		}
+	}
+	for path := range e.d.Object("readings") {
+		if ofRig(path) {
+			e.dropReadings(path)
+		}
+	}
 	e.Set("gear", without(other.List("gear"), func(map[string]any) {}))
 	e.Out.Focus = "points"
 	e.Out.Message = e.d.Say(rigCopied, name)
+}
+
+// ofRig tells whether a path leads into what a rig replaces: what was measured of
+// the one before is not of this one.
+func ofRig(path string) bool {
+	return strings.HasPrefix(path, "points[") || strings.HasPrefix(path, "lines[") || strings.HasPrefix(path, "gear[")
 }
 
 // without copies the objects of a list and takes something out of each copy.

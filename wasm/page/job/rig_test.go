@@ -52,6 +52,23 @@ func TestRigTakenOverHasToBePlaced(t *testing.T) {
 	require.NoError(t, json.Unmarshal(raw, &after))
 	assert.Equal(t, before.Gear, after.Gear)
 
+	// What was measured of the rig before goes with it.
+	var goes struct {
+		Changes []struct {
+			Op string
+			At []any
+		}
+	}
+	require.NoError(t, json.Unmarshal(ActJSON([]byte(`{"plan": {"points": [{"id": "A"}], "plus_minus": {"points[0].distance_m": 1, "tree.lean_deg": 1},
+		"readings": {"points[0].distance_m": {}, "tree.height_m": {}}}, "from": `+string(demo)+`, "do": "rig"}`)), &goes))
+	var gone []any
+	for _, c := range goes.Changes {
+		if c.Op == "delete" {
+			gone = append(gone, c.At)
+		}
+	}
+	assert.ElementsMatch(t, []any{[]any{"plus_minus", "points[0].distance_m"}, []any{"readings", "points[0].distance_m"}}, gone)
+
 	require.NoError(t, json.Unmarshal(ActJSON([]byte(`{"plan": {}, "from": {}, "do": "rig"}`)), &answer))
 	assert.Contains(t, answer.Message, "no lines")
 }

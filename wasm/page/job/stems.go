@@ -100,8 +100,13 @@ func (e *editor) forget(path string) {
 	e.Remove(path)
 	e.Remove(draft.PlusMinus + path)
 	if _, kept := e.d.Object("readings")[path]; kept {
-		e.Out.Changes = append(e.Out.Changes, parts.Change{Op: "delete", At: []any{"readings", path}})
+		e.dropReadings(path)
 	}
+}
+
+// dropReadings takes away the readings kept of a field.
+func (e *editor) dropReadings(path string) {
+	e.Out.Changes = append(e.Out.Changes, parts.Change{Op: "delete", At: []any{"readings", path}})
 }
 
 // stemName puts the stem's number into the plan's name, in place of the one
