@@ -12,8 +12,9 @@ import { placeFacts } from "./tables.js";
 
 // Draws in all, go by go: the first answer comes at once. On the page's own thread
 // each go is short.
-const GOES = [64, 500, 1000, 2000];
-const OWN_GOES = Array.from({ length: 32 }, (_, i) => 64 + i * 62.5 | 0).concat(2000);
+const ALL = 2000;
+const GOES = [64, 500, 1000, ALL];
+const OWN_GOES = Array.from({ length: 32 }, (_, i) => 64 + i * 62.5 | 0).concat(ALL);
 const REST = 400; // ms without another plan
 const NEAR = 16; // px of the drawing between a tap and a place
 
@@ -105,7 +106,7 @@ function placeSure(answer, draws) {
   placeList(byId("sure-doubts"), answer?.doubts);
   setNote(byId("sure-basis"), answer?.basis);
   setAttr(byId("sure"), "data-draws", answer?.draws ?? 0);
-  if (plan && (draws === 2000 || !answer?.draws)) sampled(plan, answer?.verdict ?? "unknown", answer?.hold_kN ?? 0);
+  if (plan && (draws === ALL || !answer?.draws)) sampled(plan, answer?.verdict ?? "unknown", answer?.hold_kN ?? 0);
 }
 
 /** @param {HTMLElement} list @param {parts.Note[]} [notes] */
@@ -144,6 +145,7 @@ async function map() {
   const now = plan;
   const settings = key;
   const asks = JSON.stringify(chosen);
+  show(byId("figure-stand"), chosen.point !== ""); // measured below
   for (const coarse of [true, false]) {
     const answer = await beside("stand", { point: chosen.point, side: chosen.side, reach: Number(chosen.reach), coarse, box: boxOf(picture.box) });
     if (!current(now, settings) || asks !== JSON.stringify(chosen) || !stand.open || !answer?.points) return;
@@ -152,6 +154,7 @@ async function map() {
     placeChoices("reach", answer.reaches);
     cells = answer.cells ?? [];
     setNote(byId("stand-message"), answer.message);
+    show(byId("figure-stand"), Boolean(answer.map));
     picture.update(answer.map ?? null, false);
     placeItems(byId("stand-places"), answer.places ?? [], say("Move it there"));
     byId("stand-words").replaceChildren(...(answer.words ?? []).map((text) => el("li", { text })));
