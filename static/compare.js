@@ -62,7 +62,7 @@ export function showCompared(before, name, actions = () => []) {
     el("tbody", {}, el("tr", { class: "verdicts" }, el("th", { scope: "row", text: say("Verdict") }), el("td", {}, side(view.before)), el("td", {}, side(view.now)))),
     view.fields.length ? el("tbody", {}, head(say("Changed")), ...view.fields.map(row)) : null,
     view.results.length ? el("tbody", {}, head(say("What comes of it")), ...view.results.map(row)) : null));
-  for (const text of [view.message, view.same]) if (text) body.append(el("p", { class: "quiet", text }));
+  for (const text of [view.message, view.same, view.basis]) if (text) body.append(el("p", { class: "quiet", text }));
   const buttons = actions();
   for (const b of buttons) b.addEventListener("click", () => close());
   if (buttons.length) body.append(el("div", { class: "actions" }, ...buttons));

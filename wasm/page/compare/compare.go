@@ -17,6 +17,7 @@ type View struct {
 	Fields  []Row  `json:"fields"`  // what was changed
 	Results []Row  `json:"results"` // numbers and pieces that came out otherwise
 	Same    string `json:"same"`    // how many did not
+	Basis   string `json:"basis"`   // what neither side counts in
 	Message string `json:"message,omitempty"`
 }
 
@@ -50,6 +51,7 @@ const (
 	mostRow   words.Text = "%s, used at most"
 	oneSame   words.Text = "1 other number is the same."
 	manySame  words.Text = "%s other numbers are the same."
+	asTyped   words.Text = "Both sides are as computed from the values as typed: what is not known exactly is not counted in, so the verdict at the top may be worse."
 	noneFound words.Text = "Nothing differs: change the plan, then compare again."
 )
 
@@ -94,7 +96,7 @@ func (s *setting) side() Side {
 func compare(req *asked) *View {
 	before, _ := work(req, req.Before)
 	now, u := work(req, req.Plan)
-	v := &View{Before: before.side(), Now: now.side(), Fields: changed(before.Plan, now.Plan, u), Results: []Row{}}
+	v := &View{Before: before.side(), Now: now.side(), Fields: changed(before.Plan, now.Plan, u), Results: []Row{}, Basis: now.Say(asTyped)}
 	same := 0
 	one := results(before, u)
 	two := results(now, u)

@@ -16,6 +16,7 @@ func (x *View) AppendJSON(w *jsontext.Writer) {
 	jsontext.Objects(w, "fields", x.Fields, (*Row).AppendJSON)
 	jsontext.Objects(w, "results", x.Results, (*Row).AppendJSON)
 	w.Text("same", x.Same)
+	w.Text("basis", x.Basis)
 	w.TextIf("message", x.Message)
 	w.Close()
 }

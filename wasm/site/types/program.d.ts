@@ -177,6 +177,8 @@ declare namespace compare {
     results: compare.Row[];
     /** how many did not */
     same: string;
+    /** what neither side counts in */
+    basis: string;
     message?: string;
   }
 }
