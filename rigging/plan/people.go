@@ -246,7 +246,7 @@ func (e *evaluation) judgeBeing(b *being, all []hazard) judgedBeing {
 	if b.kind == sawOperator && e.noWayOut() {
 		take(rigging.Near, "no_escape")
 	}
-	if b.kind != PowerLine { // no place is clear but by its owner's word
+	if b.kind != PowerLine && e.solved { // no place is clear but by its owner's word
 		out.clear, out.known = rigging.ClearPlace(b.at, zones), true
 	}
 	return out
