@@ -136,7 +136,8 @@ function placeItems(list, items, word) {
   show(list, items.length > 0);
   list.replaceChildren(...items.map((item) => {
     const button = el("button", { type: "button", text: word, "aria-label": `${word}: ${item.message}`, on: { click: () => takeChanges(item.changes) } });
-    return el("li", {}, el("p", { class: "item-message", text: item.message }), item.before ? el("p", { text: item.before }) : null, el("p", { text: item.after }), button);
+    return el("li", {}, el("p", { class: "item-message", text: item.message }), item.before ? el("p", { text: item.before }) : null, el("p", { text: item.after }),
+      item.changes.length ? button : el("p", { class: "quiet", text: item.note }));
   }));
 }
 

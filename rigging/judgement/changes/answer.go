@@ -28,7 +28,10 @@ type Change struct {
 	Verdict rigging.Verdict `json:"verdict"` // of the plan after it
 	Use     plan.Num        `json:"use"`     // of its worst row after it
 	Effort  int             `json:"effort"`  // from 1, a setting, on; it only orders
-	Message string          `json:"message"`
+	// ToFind: it needs a piece, an anchor or a device that the plan and the gear list
+	// do not have. Written into the plan before it is there, it would only reassure.
+	ToFind  bool   `json:"to_find"`
+	Message string `json:"message"`
 
 	Said []text.Saying `json:"-"` // what Message says
 }

@@ -26,6 +26,7 @@ func (x *Change) AppendJSON(w *jsontext.Writer) {
 	w.Text("verdict", x.Verdict.String())
 	w.Num("use", float64(x.Use))
 	w.Int("effort", x.Effort)
+	w.Bool("to_find", x.ToFind)
 	w.Text("message", x.Message)
 	w.Close()
 }

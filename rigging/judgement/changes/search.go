@@ -131,6 +131,7 @@ func (s *search) change(ways []way, steps []int, paths []string, values []any) (
 	for i := range ways {
 		w := &ways[i]
 		c.Effort += w.effort
+		c.ToFind = c.ToFind || w.toFind
 		if i > 0 {
 			c.Code += "+"
 		}

@@ -17,6 +17,7 @@ import (
 type way struct {
 	code   string
 	effort int
+	toFind bool // see Change
 	paths  []string
 	steps  [][]any // in each a value for each path
 	says   func(step []any) []text.Saying
@@ -209,7 +210,7 @@ func (f *finder) limit(line string) {
 	if f.text(puller+".limited_by") == "device" {
 		return
 	}
-	f.add(way{code: "device", effort: fitting, paths: []string{puller + ".limited_by", puller + ".setting_kN"}, steps: [][]any{{"device", high}, {"device", low}},
+	f.add(way{code: "device", effort: fitting, toFind: true, paths: []string{puller + ".limited_by", puller + ".setting_kN"}, steps: [][]any{{"device", high}, {"device", low}},
 		says: func(step []any) []text.Saying {
 			return saying("change.device", text.Name(id), amount(step[1], "kN"))
 		}})
@@ -220,7 +221,7 @@ var limits = map[string]string{"wll_kN": "kN", "wll_t": "t", "mbl_kN": "kN"}
 
 // pieces are others in place of those that are not within their limits.
 func (f *finder) pieces() {
-	all := way{code: "rating", effort: finding}
+	all := way{code: "rating", effort: finding, toFind: true}
 	var stronger []any
 	var said []text.Saying
 	for i := range f.list("gear") {
@@ -237,7 +238,7 @@ func (f *finder) pieces() {
 		if !(by > 1) || math.IsInf(by, 1) {
 			continue
 		}
-		w := way{code: "rating", effort: finding, steps: [][]any{nil}}
+		w := way{code: "rating", effort: finding, toFind: true, steps: [][]any{nil}}
 		var least text.Amount
 		for _, key := range slices.Sorted(maps.Keys(limits)) {
 			if now, given := f.numbers[path+"."+key]; given {
@@ -351,6 +352,7 @@ func (f *finder) points() {
 		p := &f.rep.Points[k]
 		if by := math.Max(float64(p.Use)/rigging.NearFrom, float64(p.AtMostUse)); by > 1 && !math.IsInf(by, 1) {
 			f.one("anchor", finding, at+".anchor.capacity_kN", "kN", []float64{enough(f.numbers[at+".anchor.capacity_kN"].Value * by)}, id)
+			f.ways[len(f.ways)-1].toFind = true
 		}
 	}
 }

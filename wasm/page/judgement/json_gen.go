@@ -46,6 +46,7 @@ func (x *Item) AppendJSON(w *jsontext.Writer) {
 	w.Text("message", x.Message)
 	w.Text("before", x.Before)
 	w.Text("after", x.After)
+	w.Text("note", x.Note)
 	jsontext.Objects(w, "changes", x.Changes, (*parts.Change).AppendJSON)
 	w.Close()
 }

@@ -51,9 +51,16 @@ func TestRightInWords(t *testing.T) {
 	var r Right
 	read(t, RightJSON(asking(t, `, "pieces": [{"id": "right sling", "kind": "sling", "wll_t": 4}]`, small...)), &r)
 	require.NotEmpty(t, r.Items)
+	found, toFindFirst := 0, 0
 	for _, i := range r.Items {
 		assert.Contains(t, i.Before, string(words.Headline[rigging.Over]))
 		assert.Contains(t, i.After, string(words.Headline[rigging.Within]))
+		if len(i.Changes) == 0 {
+			assert.NotEmpty(t, i.Note)
+			toFindFirst++
+			continue
+		}
+		found++
 		var asked struct{ Plan any }
 		require.NoError(t, json.Unmarshal(asking(t, "", small...), &asked))
 		for _, c := range i.Changes {
@@ -80,6 +87,8 @@ func TestRightInWords(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, rigging.Within, plan.Evaluate(text).Verdict, i.Message)
 	}
+	assert.Positive(t, found)
+	assert.Positive(t, toFindFirst, "a stronger sling that nobody has is not written into the plan")
 	read(t, RightJSON(asking(t, `, "sampled": "within"`)), &r)
 	assert.Equal(t, string(rightNow), r.Message)
 	read(t, RightJSON(asking(t, `, "sampled": "near"`)), &r)

@@ -21,12 +21,14 @@ type Item struct {
 	Message string         `json:"message"`
 	Before  string         `json:"before"`
 	After   string         `json:"after"`
-	Changes []parts.Change `json:"changes"`
+	Note    string         `json:"note"`    // why there are no changes
+	Changes []parts.Change `json:"changes"` // none where something has to be found first
 }
 
 const (
 	before     words.Text = "Now: %s"
 	after      words.Text = "Then: %s"
+	toFind     words.Text = "Enter it in the plan once you have it."
 	rightNow   words.Text = "Nothing has to change: the plan is within its limits as computed."
 	onlyKnown  words.Text = "As planned nothing has to change, but that is not sure enough: measure again, or leave more room."
 	incomplete words.Text = "First give what is missing, and put right what is wrong."
@@ -56,8 +58,12 @@ func tellRight(req *asked, d *draft.Plan, u *units.System) *Right {
 		if a.Verdict == rigging.Unknown {
 			i.Before = d.Say(before, d.Say(words.Headline[a.Verdict]))
 		}
-		for _, s := range c.Set {
-			i.Changes = append(i.Changes, change(s.Path, s.To))
+		if i.Changes = []parts.Change{}; c.ToFind {
+			i.Note = d.Say(toFind)
+		} else {
+			for _, s := range c.Set {
+				i.Changes = append(i.Changes, change(s.Path, s.To))
+			}
 		}
 		r.Items = append(r.Items, i)
 	}

@@ -500,6 +500,9 @@ declare namespace judgement {
     message: string;
     before: string;
     after: string;
+    /** why there are no changes */
+    note: string;
+    /** none where something has to be found first */
     changes: parts.Change[];
   }
 
@@ -2640,6 +2643,8 @@ export interface ChangesChange {
   use: number | null;
   /** From 1, a setting, on; it only orders. */
   effort: number;
+  /** ToFind: it needs a piece, an anchor or a device that the plan and the gear list do not have. Written into the plan before it is there, it would only reassure. */
+  to_find: boolean;
   message: string;
 }
 
