@@ -38,6 +38,18 @@ func TestJudgement(t *testing.T) {
 			edit("gear[1].wll_t", "1.5");
 			document.getElementById("sure").dataset.draws = "0";`))
 		judged(t, p)
+		var items, buttons int
+		require.NoError(t, p.Script(&items, `return document.querySelectorAll("#right-list li").length`))
+		require.NoError(t, p.Script(&buttons, `return document.querySelectorAll("#right-list button").length`))
+		assert.Positive(t, items)
+		assert.Zero(t, buttons, "a sling that nobody has is told, not written in")
+
+		require.NoError(t, p.Await(nil, ownModules+`
+			const { edit, undo } = await module("state");
+			undo();
+			edit("planned_kN", "40");
+			document.getElementById("sure").dataset.draws = "0";`))
+		judged(t, p)
 		var found struct{ Before, After, Undone string }
 		require.NoError(t, p.Await(&found, ownModules+`
 			const { state, undo } = await module("state");
